@@ -1,0 +1,197 @@
+#include "base/text.h"
+
+#include <utf8proc.h>
+
+#include <algorithm>
+#include <cstdlib>
+
+namespace gill::base {
+namespace {
+
+bool is_ascii(std::string_view text) {
+  return std::all_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x80; });
+}
+
+utf8proc_int32_t next_code_point(std::string_view text, std::size_t at, std::size_t& length) {
+  utf8proc_int32_t code_point = -1;
+  auto n = utf8proc_iterate(reinterpret_cast<const utf8proc_uint8_t*>(text.data() + at),
+                            static_cast<utf8proc_ssize_t>(text.size() - at), &code_point);
+  length = n > 0 ? static_cast<std::size_t>(n) : 1;
+  return n > 0 ? code_point : -1;
+}
+
+bool is_space_at(std::string_view text, std::size_t at, std::size_t& length) {
+  char c = text[at];
+  if (c == ' ' || c == '\t' || c == '\r' || c == '\n') return length = 1, true;
+  if (text.substr(at).starts_with("\u00a0")) return length = 2, true;
+  return false;
+}
+
+char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+
+std::string case_fold_and_compose(std::string_view text) {
+  utf8proc_uint8_t* folded = nullptr;
+  auto options = static_cast<utf8proc_option_t>(UTF8PROC_STABLE | UTF8PROC_COMPOSE | UTF8PROC_CASEFOLD);
+  auto length = utf8proc_map(reinterpret_cast<const utf8proc_uint8_t*>(text.data()),
+                             static_cast<utf8proc_ssize_t>(text.size()), &folded, options);
+  if (length < 0) return std::string(text);
+  std::string result(reinterpret_cast<char*>(folded), static_cast<std::size_t>(length));
+  std::free(folded);
+  return result;
+}
+
+std::string join_with(const std::vector<std::string>& parts, std::string_view last) {
+  std::string text;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    if (i > 0) text += i + 1 == parts.size() ? std::string(last) : std::string(", ");
+    text += parts[i];
+  }
+  return text;
+}
+
+}  // namespace
+
+std::optional<std::size_t> first_bad_byte(std::string_view text) {
+  for (std::size_t at = 0; at < text.size();) {
+    auto byte = static_cast<unsigned char>(text[at]);
+    if (byte < 0x80) {
+      if ((byte < 0x20 && byte != '\t') || byte == 0x7f) return at;
+      ++at;
+      continue;
+    }
+    std::size_t length = 0;
+    auto code_point = next_code_point(text, at, length);
+    if (code_point < 0 || (code_point >= 0x80 && code_point < 0xa0)) return at;
+    at += length;
+  }
+  return std::nullopt;
+}
+
+std::size_t count_code_points(std::string_view text) {
+  std::size_t n = 0;
+  for (char c : text) n += (static_cast<unsigned char>(c) & 0xc0) != 0x80 ? 1 : 0;
+  return n;
+}
+
+std::size_t display_width(std::string_view text) {
+  if (is_ascii(text)) return text.size();
+  std::size_t width = 0;
+  for (std::size_t at = 0; at < text.size();) {
+    std::size_t length = 0;
+    auto code_point = next_code_point(text, at, length);
+    width += code_point < 0 ? 1 : static_cast<std::size_t>(std::max(0, utf8proc_charwidth(code_point)));
+    at += length;
+  }
+  return width;
+}
+
+std::string collapse_space(std::string_view text) {
+  std::string result;
+  result.reserve(text.size());
+  bool pending = false;
+  for (std::size_t at = 0; at < text.size();) {
+    std::size_t length = 0;
+    if (is_space_at(text, at, length)) {
+      pending = !result.empty();
+      at += length;
+      continue;
+    }
+    if (pending) result += ' ';
+    pending = false;
+    result += text[at++];
+  }
+  return result;
+}
+
+std::string_view trim(std::string_view text) {
+  std::size_t length = 0;
+  while (!text.empty() && is_space_at(text, 0, length)) text.remove_prefix(length);
+  while (!text.empty()) {
+    if (is_space_at(text, text.size() - 1, length)) {
+      text.remove_suffix(1);
+    } else if (text.ends_with("\u00a0")) {
+      text.remove_suffix(2);
+    } else {
+      break;
+    }
+  }
+  return text;
+}
+
+std::string fold_name(std::string_view text) {
+  std::string collapsed = collapse_space(text);
+  std::string result;
+  result.reserve(collapsed.size() + 4);
+  for (char c : collapsed) {
+    if (c == '\'') {
+      result += "’";
+    } else {
+      result += lower(c);
+    }
+  }
+  return is_ascii(collapsed) ? result : case_fold_and_compose(result);
+}
+
+bool equals_ignoring_case(std::string_view a, std::string_view b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [](char x, char y) { return lower(x) == lower(y); });
+}
+
+std::string lower_ascii(std::string_view text) {
+  std::string result(text);
+  std::transform(result.begin(), result.end(), result.begin(), lower);
+  return result;
+}
+
+std::size_t edit_distance(std::string_view a, std::string_view b, std::size_t limit) {
+  if (a.size() > b.size()) std::swap(a, b);
+  if (b.size() - a.size() > limit) return limit + 1;
+  // Three rows of the usual table: two back for swaps of neighbours.
+  std::vector<std::size_t> before(b.size() + 1), last(b.size() + 1), row(b.size() + 1);
+  for (std::size_t j = 0; j <= b.size(); ++j) last[j] = j;
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    row[0] = i;
+    std::size_t least = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      std::size_t replace = last[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1);
+      row[j] = std::min({replace, last[j] + 1, row[j - 1] + 1});
+      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
+        row[j] = std::min(row[j], before[j - 2] + 1);
+      least = std::min(least, row[j]);
+    }
+    if (least > limit) return limit + 1;
+    std::swap(before, last);
+    std::swap(last, row);
+  }
+  return last[b.size()];
+}
+
+NearestWord::NearestWord(std::string_view word)
+    // A third of the letters may differ: more is a guess.
+    : word_(word.substr(0, 200)), best_distance_(std::max<std::size_t>(1, word_.size() / 3) + 1) {}
+
+void NearestWord::consider(std::string_view candidate, std::string_view shown) {
+  if (best_distance_ == 0) return;
+  auto distance = edit_distance(word_, candidate, best_distance_ - 1);
+  if (distance >= best_distance_) return;
+  best_distance_ = distance;
+  best_ = std::string(shown);
+}
+
+std::string join_with_and(const std::vector<std::string>& parts) { return join_with(parts, " and "); }
+std::string join_with_or(const std::vector<std::string>& parts) { return join_with(parts, " or "); }
+
+std::string join(const std::vector<std::string>& parts, std::string_view separator) {
+  std::string text;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    if (i > 0) text += separator;
+    text += parts[i];
+  }
+  return text;
+}
+
+std::string_view article(std::string_view word) {
+  return !word.empty() && std::string_view("aeiouAEIOU").find(word[0]) != std::string_view::npos ? "an" : "a";
+}
+
+}  // namespace gill::base

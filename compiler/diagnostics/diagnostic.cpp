@@ -1,0 +1,72 @@
+#include "diagnostics/diagnostic.h"
+
+#include <algorithm>
+#include <array>
+#include <tuple>
+
+namespace gill::diagnostics {
+namespace {
+
+constexpr RuleInfo registry[] = {
+#define RULE(identifier, name, severity, group, summary) \
+  {name, Severity::severity, RuleGroup::group, summary},
+#include "diagnostics/registry.def"
+#undef RULE
+};
+
+}  // namespace
+
+const RuleInfo& info(Rule rule) { return registry[static_cast<std::size_t>(rule)]; }
+
+const std::vector<Rule>& all_rules() {
+  static const std::vector<Rule> rules = [] {
+    std::vector<Rule> result;
+    for (std::size_t i = 0; i < std::size(registry); ++i) result.push_back(static_cast<Rule>(i));
+    return result;
+  }();
+  return rules;
+}
+
+std::optional<Rule> find_rule(std::string_view name) {
+  for (Rule rule : all_rules())
+    if (info(rule).name == name) return rule;
+  return std::nullopt;
+}
+
+std::string_view name_of(Severity severity) {
+  switch (severity) {
+    case Severity::error: return "error";
+    case Severity::warning: return "warning";
+    case Severity::note: return "note";
+  }
+  return "note";
+}
+
+Diagnostic& DiagnosticSink::add(Rule rule, source::Span span, std::string message, std::string help) {
+  findings_.push_back(
+      Diagnostic{rule, info(rule).severity, span, std::move(message), std::move(help), {}, {}});
+  return findings_.back();
+}
+
+bool DiagnosticSink::has_errors() const { return count(Severity::error) > 0; }
+
+std::size_t DiagnosticSink::count(Severity severity) const {
+  return static_cast<std::size_t>(
+      std::count_if(findings_.begin(), findings_.end(),
+                    [&](const Diagnostic& finding) { return finding.severity == severity; }));
+}
+
+void sort_by_place(std::vector<Diagnostic>& findings, const source::SourceSet& sources) {
+  auto key = [&](const Diagnostic& finding) {
+    return std::tuple(std::string_view(sources[finding.span.file_id].path), finding.span.begin,
+                      finding.span.end, finding.rule, std::string_view(finding.message));
+  };
+  std::stable_sort(findings.begin(), findings.end(),
+                   [&](const Diagnostic& a, const Diagnostic& b) { return key(a) < key(b); });
+  auto same = [&](const Diagnostic& a, const Diagnostic& b) {
+    return key(a) == key(b) && a.drink == b.drink;
+  };
+  findings.erase(std::unique(findings.begin(), findings.end(), same), findings.end());
+}
+
+}  // namespace gill::diagnostics

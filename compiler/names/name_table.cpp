@@ -1,0 +1,118 @@
+#include "names/name_table.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <sstream>
+
+#include "base/text.h"
+
+namespace gill::names {
+namespace {
+
+constexpr std::array<std::string_view, 10> keywords = {"house", "unit", "ingredient", "prep",   "glass",
+                                                       "ice",   "family", "drink",    "prices", "menu"};
+
+std::vector<std::string> words_of(const std::string& folded) {
+  std::vector<std::string> words;
+  std::istringstream stream(folded);
+  for (std::string word; stream >> word;) words.push_back(word);
+  std::sort(words.begin(), words.end());
+  return words;
+}
+
+}  // namespace
+
+std::string_view keyword_of(DeclarationKind kind) { return keywords[static_cast<std::size_t>(kind)]; }
+
+NameSpace name_space_of(DeclarationKind kind) {
+  switch (kind) {
+    case DeclarationKind::house: return NameSpace::house;
+    case DeclarationKind::unit: return NameSpace::unit;
+    case DeclarationKind::ingredient:
+    case DeclarationKind::prep: return NameSpace::stock;
+    case DeclarationKind::glass: return NameSpace::glass;
+    case DeclarationKind::ice: return NameSpace::ice;
+    case DeclarationKind::family: return NameSpace::family;
+    case DeclarationKind::drink: return NameSpace::drink;
+    case DeclarationKind::prices: return NameSpace::prices;
+    case DeclarationKind::menu: return NameSpace::menu;
+  }
+  return NameSpace::stock;
+}
+
+std::string_view noun_of(NameSpace space) {
+  switch (space) {
+    case NameSpace::house: return "house";
+    case NameSpace::unit: return "unit";
+    case NameSpace::stock: return "ingredient or prep";
+    case NameSpace::glass: return "glass";
+    case NameSpace::ice: return "ice";
+    case NameSpace::family: return "family";
+    case NameSpace::drink: return "drink";
+    case NameSpace::prices: return "price list";
+    case NameSpace::menu: return "menu";
+  }
+  return "";
+}
+
+DeclarationId NameTable::find(NameSpace space, std::string_view name) const {
+  return find_folded(space, base::fold_name(name));
+}
+
+DeclarationId NameTable::find_folded(NameSpace space, const std::string& folded) const {
+  const auto& house = house_names_[static_cast<std::size_t>(space)];
+  if (auto found = house.find(folded); found != house.end()) return found->second;
+  const auto& library = library_names_[static_cast<std::size_t>(space)];
+  if (auto found = library.find(folded); found != library.end()) return found->second;
+  return {};
+}
+
+std::optional<std::string> NameTable::nearest(NameSpace space, std::string_view name) const {
+  if (questions_left_ <= 0) return std::nullopt;
+  --questions_left_;
+  base::NearestWord nearest(base::fold_name(name));
+  // Two passes over sorted names would cost more than the rare tie is worth; ties fall to the least name.
+  std::vector<std::pair<std::string_view, DeclarationId>> candidates;
+  for (const auto* table : {house_names_, library_names_})
+    for (const auto& [folded, id] : table[static_cast<std::size_t>(space)]) candidates.emplace_back(folded, id);
+  std::sort(candidates.begin(), candidates.end());
+  for (const auto& [folded, id] : candidates) {
+    const Declaration& declaration = (*this)[id];
+    std::string_view shown = declaration.name;
+    for (const auto& alias : declaration.aliases)
+      if (base::fold_name(alias.name) == folded) shown = alias.name;
+    nearest.consider(folded, shown);
+  }
+  return nearest.best();
+}
+
+std::optional<std::string> NameTable::same_words(NameSpace space, std::string_view name) const {
+  if (questions_left_ <= 0) return std::nullopt;
+  --questions_left_;
+  auto wanted = words_of(base::fold_name(name));
+  for (const auto* table : {house_names_, library_names_})
+    for (const auto& [folded, id] : table[static_cast<std::size_t>(space)])
+      if (folded.size() < 200 && words_of(folded) == wanted) return (*this)[id].name;
+  return std::nullopt;
+}
+
+std::string dump(const NameTable& names, const source::SourceSet& sources) {
+  std::string out;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    const Declaration& declaration = names[DeclarationId::at(i)];
+    if (declaration.from_library) continue;
+    const auto& file = sources[declaration.name_span.file_id];
+    out += fmt::format("{} {} ({}:{})", keyword_of(declaration.kind), declaration.name, file.path,
+                       file.place_of(declaration.name_span).line);
+    if (declaration.like.valid())
+      out += fmt::format(" like {}{}", names[declaration.like].name,
+                         names[declaration.like].from_library ? " of the library" : "");
+    for (const auto& alias : declaration.aliases) out += fmt::format("\n  aka {}", alias.name);
+    out += '\n';
+  }
+  return out;
+}
+
+}  // namespace gill::names

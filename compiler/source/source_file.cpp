@@ -1,0 +1,49 @@
+#include "source/source_file.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+
+namespace gill::source {
+
+SourceFile::SourceFile(std::string path_, std::string text_, bool from_library_)
+    : path(std::move(path_)), text(std::move(text_)), from_library(from_library_) {
+  if (text.starts_with("\xef\xbb\xbf")) text.erase(0, 3);
+  line_starts.push_back(0);
+  for (std::size_t at = text.find('\n'); at != std::string::npos; at = text.find('\n', at + 1))
+    if (at + 1 < text.size()) line_starts.push_back(static_cast<std::uint32_t>(at + 1));
+}
+
+std::size_t SourceFile::line_of(std::uint32_t offset) const {
+  auto after = std::upper_bound(line_starts.begin(), line_starts.end(), offset);
+  return static_cast<std::size_t>(after - line_starts.begin()) - 1;
+}
+
+std::string_view SourceFile::line_text(std::size_t line) const {
+  std::size_t begin = line_starts[line];
+  std::size_t end = line + 1 < line_starts.size() ? line_starts[line + 1] : text.size();
+  std::string_view content = std::string_view(text).substr(begin, end - begin);
+  if (content.ends_with('\n')) content.remove_suffix(1);
+  if (content.ends_with('\r')) content.remove_suffix(1);
+  return content;
+}
+
+Place SourceFile::place_of(const Span& span) const {
+  std::size_t line = line_of(span.begin);
+  std::string_view content = line_text(line);
+  std::size_t offset = std::min<std::size_t>(span.begin - line_starts[line], content.size());
+  std::size_t length = std::min<std::size_t>(span.end - span.begin, content.size() - offset);
+  return Place{line + 1, base::count_code_points(content.substr(0, offset)) + 1,
+               base::count_code_points(content.substr(offset, length))};
+}
+
+FileId SourceSet::add(std::string path, std::string text, bool from_library) {
+  files_.emplace_back(std::move(path), std::move(text), from_library);
+  return FileId::at(files_.size() - 1);
+}
+
+std::string_view SourceSet::text(const Span& span) const {
+  return std::string_view((*this)[span.file_id].text).substr(span.begin, span.end - span.begin);
+}
+
+}  // namespace gill::source

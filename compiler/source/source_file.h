@@ -1,0 +1,63 @@
+#pragma once
+#include <cstdint>
+#include <deque>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/id.h"
+
+namespace gill::source {
+
+struct SourceFile;
+using FileId = base::Id<SourceFile>;
+
+/// A stretch of one file, in bytes, end not included.
+struct Span {
+  FileId file_id;
+  std::uint32_t begin = 0;
+  std::uint32_t end = 0;
+
+  constexpr bool operator==(const Span&) const = default;
+};
+
+/// A place as a person counts: line and column from 1, columns and length in code points.
+struct Place {
+  std::size_t line = 1;
+  std::size_t column = 1;
+  std::size_t length = 0;
+};
+
+/// One text with the offsets of its lines. A byte-order mark is not part of the text.
+struct SourceFile {
+  /// `path` is what messages show, relative to the house; `text` is the file's bytes, whatever they are.
+  SourceFile(std::string path, std::string text, bool from_library);
+
+  std::string path;
+  std::string text;
+  /// True for a file of the standard library.
+  bool from_library;
+  /// Byte offset of the first byte of every line.
+  std::vector<std::uint32_t> line_starts;
+
+  /// The line (from 0) that holds the byte.
+  std::size_t line_of(std::uint32_t offset) const;
+  /// The text of a line (from 0) without its line end (LF or CRLF).
+  std::string_view line_text(std::size_t line) const;
+  /// Where a span begins, and how long it is up to the end of its first line.
+  Place place_of(const Span& span) const;
+};
+
+/// All files of one run; ids stay valid while it lives.
+class SourceSet {
+ public:
+  FileId add(std::string path, std::string text, bool from_library);
+  const SourceFile& operator[](FileId id) const { return files_[id.index()]; }
+  std::size_t size() const { return files_.size(); }
+  std::string_view text(const Span& span) const;
+
+ private:
+  std::deque<SourceFile> files_;
+};
+
+}  // namespace gill::source

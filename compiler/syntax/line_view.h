@@ -1,0 +1,54 @@
+#pragma once
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "syntax/tree.h"
+
+namespace gill::syntax {
+
+/// One line with its items and their text at hand.
+class LineView {
+ public:
+  LineView(const source::SourceFile& source, const File& file, std::uint32_t line)
+      : source_(&source), file_(&file), line_(&file.lines[line]) {}
+
+  const Line& line() const { return *line_; }
+  std::size_t size() const { return line_->item_count; }
+  const Item& operator[](std::size_t i) const { return file_->items[line_->first_item + i]; }
+  /// The kind of an item; `stray` past the end.
+  ItemKind kind(std::size_t i) const { return i < size() ? (*this)[i].kind : ItemKind::stray; }
+  std::string_view text(std::size_t i) const { return slice((*this)[i].begin, (*this)[i].end); }
+  /// True when the item is this word or number-word, whatever its case.
+  bool is_word(std::size_t i, std::string_view word) const;
+
+  source::Span span(std::size_t i) const { return {file_->file_id, (*this)[i].begin, (*this)[i].end}; }
+  /// From the first byte of item `first` to the last of item `last - 1`; never empty when there are items.
+  source::Span span(std::size_t first, std::size_t last) const;
+  /// All items of the line; the line itself where it has none.
+  source::Span whole() const { return span(0, size()); }
+  /// The source between two items as it was written.
+  std::string_view raw(std::size_t first, std::size_t last) const;
+  /// True when white space stands before the item.
+  bool space_before(std::size_t i) const;
+  std::string_view slice(std::uint32_t begin, std::uint32_t end) const {
+    return std::string_view(source_->text).substr(begin, end - begin);
+  }
+  source::FileId file_id() const { return file_->file_id; }
+
+ private:
+  const source::SourceFile* source_;
+  const File* file_;
+  const Line* line_;
+};
+
+/// True when every item in [first, last) may be part of an unquoted name; `bad` is the first that may not.
+bool is_plain_name(const LineView& line, std::size_t first, std::size_t last, std::size_t& bad);
+
+/// The name written in [first, last): without its quotes when it is one string, white space as one space.
+std::string name_text(const LineView& line, std::size_t first, std::size_t last);
+
+/// The CommonMark text of text lines, joined with newlines.
+std::string joined_text(const source::SourceFile& source, const File& file, std::span<const std::uint32_t> lines);
+
+}  // namespace gill::syntax

@@ -1,0 +1,243 @@
+#include "units/read_quantity.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "base/text.h"
+
+namespace gill::units {
+
+using base::Exact;
+using diagnostics::Rule;
+using syntax::ItemKind;
+
+namespace {
+
+constexpr double infinity = std::numeric_limits<double>::infinity();
+
+/// `about` means ten per cent either way.
+constexpr double about_tolerance = 0.10;
+
+bool looks_like_number(ItemKind kind) {
+  switch (kind) {
+    case ItemKind::number:
+    case ItemKind::dashed_mixed:
+    case ItemKind::dashed_range:
+    case ItemKind::comma_number: return true;
+    default: return false;
+  }
+}
+
+std::string replace_all(std::string text, std::string_view from, std::string_view to) {
+  for (auto at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size()))
+    text.replace(at, from.size(), to);
+  return text;
+}
+
+/// `1,000` and `12,500,000` group thousands; `22,5` is a decimal comma.
+std::string without_comma(std::string_view text) {
+  bool grouped = true;
+  for (auto at = text.find(','); at != std::string_view::npos; at = text.find(',', at + 1)) {
+    auto next = text.find_first_not_of("0123456789", at + 1);
+    auto length = (next == std::string_view::npos ? text.size() : next) - at - 1;
+    grouped = grouped && length == 3;
+  }
+  return replace_all(std::string(text), ",", grouped ? "" : ".");
+}
+
+}  // namespace
+
+bool is_currency_code(std::string_view word) {
+  return word.size() == 3 && std::all_of(word.begin(), word.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
+}
+
+bool QuantityReader::begins_quantity(const syntax::LineView& line, std::size_t at) {
+  if (at >= line.size()) return false;
+  if (looks_like_number(line.kind(at))) return true;
+  if (line.kind(at) == ItemKind::dots) return looks_like_number(line.kind(at + 1));
+  return line.is_word(at, "about") && begins_quantity(line, at + 1);
+}
+
+void QuantityReader::report_near_miss(std::size_t at) {
+  std::string text(line_.text(at));
+  switch (line_.kind(at)) {
+    case ItemKind::dashed_mixed: {
+      auto mend = text.replace(text.find('-'), 1, " ");
+      sink_.add(Rule::bad_number, line_.span(at), "a whole and a fraction have a space between them, not a dash",
+                fmt::format("Write `{}`.", mend));
+      return;
+    }
+    case ItemKind::dashed_range: {
+      std::string mend = text;
+      for (std::string_view dash : {"‒", "–", "—", "-"}) mend = replace_all(mend, dash, "..");
+      mend = replace_all(mend, " ", "");
+      sink_.add(Rule::bad_number, line_.span(at), "a range is written with two points, not a dash",
+                fmt::format("Write `{}`.", mend));
+      return;
+    }
+    case ItemKind::comma_number:
+      sink_.add(Rule::bad_number, line_.span(at),
+                "a comma cannot stand in a number: it could part thousands or decimals",
+                fmt::format("Write `{}`.", without_comma(text)));
+      return;
+    case ItemKind::number:
+      sink_.add(Rule::bad_number, line_.span(at),
+                text.find("/0") != std::string::npos
+                    ? std::string("nothing can be divided by zero")
+                    : fmt::format("a number holds at most {} digits", base::most_digits),
+                "Write the number as it would stand on a card.");
+      return;
+    default:
+      sink_.add(Rule::bad_number, line_.span(at, at + 1), "a number is missing here", "Write a number, such as `30 ml`.");
+  }
+}
+
+std::optional<Exact> QuantityReader::read_exact(std::size_t& at) {
+  if (line_.kind(at) == ItemKind::number)
+    if (auto value = base::parse_exact(line_.text(at))) return ++at, value;
+  report_near_miss(at);
+  return std::nullopt;
+}
+
+std::optional<Quantity> QuantityReader::read_number(std::size_t& at) {
+  std::size_t first = at;
+  Quantity quantity;
+  bool about = line_.is_word(at, "about");
+  if (about) ++at;
+  if (line_.kind(at) == ItemKind::dots) {
+    ++at;
+    auto high = read_exact(at);
+    if (!high) return std::nullopt;
+    quantity.value = *high;
+    quantity.low = -infinity;
+    quantity.high = base::to_double(*high);
+    quantity.is_range = true;
+  } else {
+    auto low = read_exact(at);
+    if (!low) return std::nullopt;
+    quantity.value = *low;
+    quantity.low = quantity.high = base::to_double(*low);
+    if (line_.kind(at) == ItemKind::dots) {
+      ++at;
+      quantity.is_range = true;
+      quantity.high = infinity;
+      if (looks_like_number(line_.kind(at))) {
+        auto high = read_exact(at);
+        if (!high) return std::nullopt;
+        if (*high < *low) {
+          sink_.add(Rule::bad_number, line_.span(first, at), "a range runs from its lower end to its higher",
+                    fmt::format("Write `{}..{}`.", base::to_decimal(*high, 6), base::to_decimal(*low, 6)));
+          return std::nullopt;
+        }
+        quantity.high = base::to_double(*high);
+        quantity.value = (*low + *high) / 2;
+        quantity.tolerance = (quantity.high - quantity.low) / 2;
+      }
+    }
+  }
+  if (about) quantity.tolerance = std::abs(quantity.number()) * about_tolerance;
+  quantity.span = line_.span(first, at);
+  return quantity;
+}
+
+void QuantityReader::apply_unit(Quantity& quantity, UnitId id) const {
+  const Unit& unit = units_[id];
+  double factor = base::to_double(unit.factor), offset = base::to_double(unit.offset);
+  quantity.kind = unit.kind;
+  quantity.unit = id;
+  quantity.value = quantity.value * unit.factor + unit.offset;
+  if (quantity.is_range) {
+    quantity.low = quantity.low * factor + offset;
+    quantity.high = quantity.high * factor + offset;
+  } else {
+    quantity.low = quantity.high = quantity.number();
+  }
+  if (quantity.tolerance)
+    *quantity.tolerance *= factor;
+  else if (unit.tolerance)
+    quantity.tolerance = std::abs(quantity.number()) * *unit.tolerance;
+}
+
+bool QuantityReader::read_money(std::size_t& at, Quantity& quantity) {
+  if (line_.kind(at) != ItemKind::word || !is_currency_code(line_.text(at))) return false;
+  quantity.kind = Kind::money;
+  quantity.currency = std::string(line_.text(at++));
+  return true;
+}
+
+bool QuantityReader::read_tolerance(std::size_t& at, Quantity& quantity) {
+  if (line_.kind(at) != ItemKind::plus_minus) return true;
+  std::size_t number_at = ++at;
+  auto width = read_exact(at);
+  if (!width) return false;
+  if (line_.kind(at) == ItemKind::percent && !units_.match(line_, at + 1).unit.valid()) {
+    ++at;
+    // `± 2 % w/v` is absolute; a bare `%` is a share of the value.
+    if (line_.is_word(at, "abv") || line_.is_word(at, "w/v") || line_.is_word(at, "w/w")) {
+      --at;
+    } else {
+      quantity.tolerance = std::abs(quantity.number()) * base::to_double(*width) / 100;
+      return true;
+    }
+  }
+  auto match = units_.match(line_, at);
+  if (match.unit.valid() && units_[match.unit].kind == Kind::share) {
+    quantity.tolerance = std::abs(quantity.number()) * base::to_double(*width) / 100;
+    at += match.items;
+    return true;
+  }
+  if (match.unit.valid() && units_[match.unit].kind == quantity.kind) {
+    quantity.tolerance = base::to_double(*width * units_[match.unit].factor);
+    at += match.items;
+    return true;
+  }
+  if (match.unit.valid() && units_[match.unit].kind != Kind::count) {
+    sink_.add(Rule::wrong_kind, line_.span(number_at, at + match.items),
+              fmt::format("this is {}, and the tolerance of {} is of the same kind",
+                          noun_of(units_[match.unit].kind), noun_of(quantity.kind)),
+              "Write it in the unit of its measure, or as a share: `± 3 %`.");
+    return false;
+  }
+  // `22.5 ± 1 ml`: the tolerance shares the unit of what stands before it.
+  quantity.tolerance = base::to_double(*width) *
+                       (quantity.unit.valid() ? base::to_double(units_[quantity.unit].factor) : 1.0);
+  return true;
+}
+
+std::optional<Quantity> QuantityReader::read(std::size_t& at) {
+  std::size_t first = at;
+  auto quantity = read_number(at);
+  if (!quantity) return std::nullopt;
+  if (!read_money(at, *quantity)) {
+    auto match = units_.match(line_, at);
+    if (match.unit.valid()) {
+      at += match.items;
+      // `60 ml .. 75 ml` names its unit twice.
+      if (quantity->is_range == false && line_.kind(at) == ItemKind::dots) {
+        std::size_t after = at + 1;
+        Exact low = quantity->value;
+        quantity->is_range = true;
+        quantity->high = infinity;
+        if (looks_like_number(line_.kind(after))) {
+          auto high = read_exact(after);
+          if (!high) return std::nullopt;
+          auto second = units_.match(line_, after);
+          if (second.unit.valid()) after += second.items;
+          quantity->high = base::to_double(*high);
+          quantity->value = (low + *high) / 2;
+          quantity->tolerance = (quantity->high - quantity->low) / 2;
+        }
+        at = after;
+      }
+      apply_unit(*quantity, match.unit);
+    }
+  }
+  if (!read_tolerance(at, *quantity)) return std::nullopt;
+  quantity->span = line_.span(first, at);
+  return quantity;
+}
+
+}  // namespace gill::units

@@ -1,0 +1,43 @@
+#pragma once
+#include <optional>
+
+#include "units/unit_table.h"
+
+namespace gill::units {
+
+/// Reads quantities off a line, from an item on. Each function moves `at` past what it read; on failure it has reported
+/// why and gives nothing.
+class QuantityReader {
+ public:
+  QuantityReader(const syntax::LineView& line, const UnitTable& units, diagnostics::DiagnosticSink& sink)
+      : line_(line), units_(units), sink_(sink) {}
+
+  /// True when a quantity may begin at this item: a number, `..`, `about`, or what people write for a number.
+  static bool begins_quantity(const syntax::LineView& line, std::size_t at);
+
+  /// A number or range without its unit; reports `bad-number` with the mend for near misses.
+  std::optional<Quantity> read_number(std::size_t& at);
+
+  /// A number or range with a unit or currency, and its tolerance. Without a unit the kind is `count`.
+  std::optional<Quantity> read(std::size_t& at);
+
+  /// Puts a unit on a number that was read without one; reports nothing.
+  void apply_unit(Quantity& quantity, UnitId unit) const;
+
+  /// Reads `± NUMBER UNIT` or `± NUMBER %` when it stands here.
+  bool read_tolerance(std::size_t& at, Quantity& quantity);
+
+ private:
+  std::optional<base::Exact> read_exact(std::size_t& at);
+  void report_near_miss(std::size_t at);
+  bool read_money(std::size_t& at, Quantity& quantity);
+
+  const syntax::LineView& line_;
+  const UnitTable& units_;
+  diagnostics::DiagnosticSink& sink_;
+};
+
+/// True for an ISO 4217 code as written: three capitals.
+bool is_currency_code(std::string_view word);
+
+}  // namespace gill::units

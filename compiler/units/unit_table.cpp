@@ -1,0 +1,349 @@
+#include "units/unit_table.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "base/text.h"
+#include "units/read_quantity.h"
+
+namespace gill::units {
+
+using base::Exact;
+using diagnostics::DiagnosticSink;
+using diagnostics::Rule;
+using syntax::ItemKind;
+using syntax::LineView;
+
+namespace {
+
+// More words than any unit's spelling has (`us fluid ounce`).
+constexpr std::size_t longest_spelling_words = 4;
+
+// Units in which volumes have more than one meaning; the house may say which it means.
+constexpr std::array<std::string_view, 4> ambiguous_units = {"cup", "pint", "quart", "gallon"};
+
+/// A unit's words as one key: lower case, single spaces, `% abv` for `%abv`.
+std::string key_of(std::string_view spelling) { return base::fold_name(spelling); }
+
+std::string without_last_point(std::string word) {
+  if (word.size() > 1 && word.back() == '.') word.pop_back();
+  return word;
+}
+
+}  // namespace
+
+UnitId UnitTable::add(Unit unit, const std::vector<std::string>& spellings) {
+  auto id = UnitId::at(units_.size());
+  add_spelling(unit.symbol, id);
+  add_spelling(unit.plural, id);
+  for (const auto& spelling : spellings) add_spelling(spelling, id);
+  units_.push_back(std::move(unit));
+  return id;
+}
+
+void UnitTable::add_spelling(const std::string& spelling, UnitId id) { spellings_[key_of(spelling)] = id; }
+
+UnitId UnitTable::find(std::string_view spelling) const {
+  std::string key = without_last_point(key_of(spelling));
+  if (auto found = spellings_.find(key); found != spellings_.end()) return found->second;
+  for (std::string_view ending : {"s", "es"}) {
+    if (key.size() <= ending.size() + 1 || !key.ends_with(ending)) continue;
+    auto found = spellings_.find(key.substr(0, key.size() - ending.size()));
+    if (found != spellings_.end()) return found->second;
+  }
+  return {};
+}
+
+UnitMatch UnitTable::match(const LineView& line, std::size_t first) const {
+  UnitMatch best;
+  std::string key;
+  for (std::size_t n = 0; n < longest_spelling_words && first + n < line.size(); ++n) {
+    ItemKind kind = line.kind(first + n);
+    if (kind != ItemKind::word && kind != ItemKind::percent) break;
+    if (n > 0) key += ' ';
+    key += without_last_point(std::string(line.text(first + n)));
+    if (key.size() > 60) break;
+    if (auto id = find(key); id.valid()) best = {id, n + 1};
+  }
+  return best;
+}
+
+std::optional<std::string> UnitTable::nearest(std::string_view spelling) const {
+  if (questions_left_ <= 0) return std::nullopt;
+  --questions_left_;
+  std::string key = key_of(spelling);
+  std::vector<std::string_view> candidates;
+  for (const auto& [known, id] : spellings_) candidates.push_back(known);
+  std::sort(candidates.begin(), candidates.end());
+  base::NearestWord nearest(key);
+  for (auto known : candidates) nearest.consider(known, units_[spellings_.at(std::string(known)).index()].symbol);
+  return nearest.best();
+}
+
+std::optional<std::string> UnitTable::ambiguity(std::string_view spelling) const {
+  std::string key = without_last_point(key_of(spelling));
+  if (key.ends_with('s')) key.pop_back();
+  for (auto unit : ambiguous_units) {
+    if (key != unit) continue;
+    std::vector<std::string> meanings;
+    for (std::string_view system : {"us", "imp"}) {
+      auto id = find(fmt::format("{} {}", system, unit));
+      if (id.valid())
+        meanings.push_back(
+            fmt::format("`{} {}` ({} ml)", system, unit, base::to_decimal((*this)[id].factor, 1)));
+    }
+    return base::join_with_or(meanings);
+  }
+  return std::nullopt;
+}
+
+/// Fills the table: what the language builds in, then the library's and the house's declarations, each after the units
+/// that it is made of.
+class UnitTableBuilder {
+ public:
+  UnitTableBuilder(const names::NameTable& names, const std::vector<syntax::File>& files,
+                   const source::SourceSet& sources, DiagnosticSink& sink)
+      : names_(names), files_(files), sources_(sources), sink_(sink) {}
+
+  UnitTable run() {
+    add_built_in();
+    add_declared(true);
+    add_house_meanings();
+    add_declared(false);
+    return std::move(table_);
+  }
+
+ private:
+  void add(Kind kind, std::string symbol, Exact factor, std::vector<std::string> spellings, std::string source,
+           Exact offset = 0) {
+    Unit unit{symbol, symbol, kind, std::move(factor), std::move(offset), {}, false, std::move(source)};
+    table_.add(std::move(unit), spellings);
+  }
+
+  void add_item_word(std::string singular, std::string plural) {
+    table_.add(Unit{singular, plural, Kind::count, 1, 0, {}, true, "a piece of the thing"}, {});
+  }
+
+  void add_built_in() {
+    add(Kind::volume, "ml", 1, {"millilitre", "milliliter", "cc", "cm3"}, "SI Brochure");
+    add(Kind::mass, "g", 1, {"gram", "gramme", "gr"}, "SI Brochure");
+    add(Kind::time, "s", 1, {"sec", "second"}, "SI Brochure");
+    add(Kind::length, "mm", 1, {"millimetre", "millimeter"}, "SI Brochure");
+    add(Kind::part, "part", 1, {"parts"}, "a share of the drink's size");
+    add_temperatures();
+    add_strengths_and_concentrations();
+    add_gas_and_energy();
+    add(Kind::share, "%", Exact(1, 100), {"percent", "per cent"}, "SI Brochure");
+    for (auto [singular, plural] : std::initializer_list<std::pair<const char*, const char*>>{
+             {"leaf", "leaves"},   {"sprig", "sprigs"}, {"slice", "slices"}, {"wedge", "wedges"},
+             {"wheel", "wheels"},  {"twist", "twists"}, {"peel", "peels"},   {"strip", "strips"},
+             {"half", "halves"},   {"cube", "cubes"},   {"pod", "pods"},     {"stick", "sticks"},
+             {"stalk", "stalks"},  {"clove", "cloves"}, {"bean", "beans"},   {"berry", "berries"},
+             {"piece", "pieces"},  {"sheet", "sheets"}, {"bunch", "bunches"}, {"handful", "handfuls"},
+             {"pinch", "pinches"}})
+      add_item_word(singular, plural);
+  }
+
+  void add_temperatures() {
+    add(Kind::temperature, "C", 1, {"°C", "° C", "celsius", "degrees C", "deg C"}, "SI Brochure");
+    add(Kind::temperature, "F", Exact(5, 9), {"°F", "° F", "fahrenheit", "degrees F", "deg F"},
+        "NIST Special Publication 811", Exact(-160, 9));
+    add(Kind::temperature, "K", 1, {"kelvin"}, "SI Brochure", Exact(-27315, 100));
+  }
+
+  void add_strengths_and_concentrations() {
+    add(Kind::strength, "% abv", Exact(1, 100), {"% vol", "% v/v", "abv"}, "OIML R 22");
+    add(Kind::strength, "proof us", Exact(1, 200), {"us proof", "proof"}, "27 CFR 5.1, from memory");
+    // 100 degrees of old UK proof are 4/7 by volume (57.14 %).
+    add(Kind::strength, "proof uk", Exact(4, 700), {"uk proof"}, "common practice");
+    add(Kind::mass_concentration, "% w/v", Exact(1, 100), {"g/100ml", "g/100 ml", "g/dl"}, "g in 100 ml");
+    add(Kind::mass_concentration, "g/l", Exact(1, 1000), {"g/litre", "g/liter"}, "SI Brochure");
+    add(Kind::mass_fraction, "% w/w", Exact(1, 100), {"% m/m", "g/100g"}, "g in 100 g");
+    add(Kind::mass_fraction, "brix", Exact(1, 100), {"°brix", "° brix", "°bx", "bx"}, "ICUMSA: mass per cent sucrose");
+    add(Kind::density, "g/ml", 1, {"g/cm3", "g/cc"}, "SI Brochure");
+    add(Kind::density, "kg/l", 1, {"kg/litre"}, "SI Brochure");
+    add(Kind::density, "kg/m3", Exact(1, 1000), {}, "SI Brochure");
+  }
+
+  void add_gas_and_energy() {
+    add(Kind::gas, "vol", 1, {"volume", "vols"}, "litres of CO2 at 0 °C and 1.01325 bar in a litre");
+    add(Kind::pressure, "bar", 1, {"bars"}, "SI Brochure");
+    // One pound-force on a square inch: 0.45359237 kg × 9.80665 m/s² over (0.0254 m)², in bar.
+    add(Kind::pressure, "psi", Exact("45359237") / 100000000 * Exact(980665, 100000) /
+                                   (Exact(254, 10000) * Exact(254, 10000)) / 100000, {}, "NIST Special Publication 811");
+    add(Kind::energy, "kJ", 1, {"kilojoule"}, "SI Brochure");
+    add(Kind::energy, "kcal", Exact(4184, 1000), {"cal", "kilocalorie"}, "thermochemical calorie, 4.184 kJ");
+  }
+
+  LineView view(const names::Declaration& declaration, std::uint32_t line) const {
+    const auto& file = files_[declaration.file_index];
+    return LineView(sources_[file.file_id], file, line);
+  }
+
+  const syntax::Declaration& tree(const names::Declaration& declaration) const {
+    return files_[declaration.file_index].declarations[declaration.declaration_index];
+  }
+
+  /// Adds the `unit` declarations of the library or of the house. A unit may be defined by a later one, so passes are
+  /// made until nothing more can be added; what is left then is in a circle or says an unknown unit.
+  void add_declared(bool library) {
+    std::vector<names::DeclarationId> waiting;
+    for (auto id : names_.in_order())
+      if (names_[id].kind == names::DeclarationKind::unit && names_[id].from_library == library) waiting.push_back(id);
+    while (!waiting.empty()) {
+      std::vector<names::DeclarationId> later;
+      for (auto id : waiting)
+        if (!try_add(names_[id])) later.push_back(id);
+      if (later.size() == waiting.size()) break;
+      waiting = std::move(later);
+    }
+    for (auto id : waiting) report_undefined(names_[id], waiting);
+  }
+
+  /// False when the definition needs a unit that is not there yet.
+  bool try_add(const names::Declaration& declaration) {
+    LineView line = view(declaration, tree(declaration).header);
+    std::size_t at = declaration.definition_item;
+    if (!defining_unit_is_known(line, at)) return false;
+    auto quantity = QuantityReader(line, table_, sink_).read(at);
+    if (!quantity) return true;
+    if (at < line.size()) {
+      sink_.add(Rule::bad_line, line.span(at, line.size()), "a unit is one quantity, and more follows it",
+                fmt::format("Write `unit {} = QUANTITY ± TOLERANCE`.", declaration.name));
+      return true;
+    }
+    if (quantity->value <= 0 || quantity->is_range || quantity->kind == Kind::temperature ||
+        quantity->kind == Kind::money) {
+      sink_.add(Rule::wrong_kind, quantity->span, "a unit is a plain amount above nothing",
+                fmt::format("Write `unit {} = 0.8 ml ± 40 %`, say.", declaration.name));
+      return true;
+    }
+    std::optional<double> tolerance;
+    if (quantity->tolerance && *quantity->tolerance > 0) tolerance = quantity->relative_tolerance();
+    Unit unit{declaration.name, plural_of(declaration.name), quantity->kind, quantity->value, 0, tolerance,
+              quantity->kind == Kind::count, source_of(declaration)};
+    std::vector<std::string> spellings;
+    for (const auto& alias : declaration.aliases) spellings.push_back(alias.name);
+    table_.add(std::move(unit), spellings);
+    return true;
+  }
+
+  /// True when the quantity at `at` is followed by a known unit, or by nothing that could be one.
+  bool defining_unit_is_known(const LineView& line, std::size_t at) const {
+    for (; at < line.size(); ++at) {
+      if (line.kind(at) != ItemKind::word && line.kind(at) != ItemKind::percent) continue;
+      if (line.is_word(at, "about")) continue;
+      return table_.match(line, at).unit.valid();
+    }
+    return true;
+  }
+
+  /// Long names take an `s`; abbreviations (`ml`, `kg`) and names of two words stay as they are.
+  static std::string plural_of(const std::string& name) {
+    bool is_word = name.size() > 4 || name == "dash" || name == "drop";
+    if (!is_word || name.find(' ') != std::string::npos || name.ends_with('s')) return name;
+    return name + (name.ends_with("sh") || name.ends_with("ch") ? "es" : "s");
+  }
+
+  std::string source_of(const names::Declaration& declaration) const {
+    for (const auto& body : tree(declaration).body) {
+      LineView line = view(declaration, body.line);
+      if (line.is_word(0, "source")) return std::string(line.raw(1, line.size()));
+    }
+    return declaration.from_library ? std::string() : std::string("the house");
+  }
+
+  void report_undefined(const names::Declaration& declaration, const std::vector<names::DeclarationId>& waiting) {
+    LineView line = view(declaration, tree(declaration).header);
+    std::size_t at = declaration.definition_item;
+    while (at < line.size() && line.kind(at) != ItemKind::word) ++at;
+    std::string word = base::collapse_space(line.raw(at, line.size()));
+    for (auto id : waiting) {
+      if (!base::equals_ignoring_case(names_[id].name, line.text(at))) continue;
+      sink_.add(Rule::name_cycle, line.span(at), fmt::format("`{}` is defined by itself", declaration.name),
+                "Define it by a unit that the language knows, such as ml or g.");
+      return;
+    }
+    report_unknown_unit(line, at, at + 1, word);
+  }
+
+  void report_unknown_unit(const LineView& line, std::size_t first, std::size_t last, const std::string& word) {
+    auto meanings = table_.ambiguity(line.text(first));
+    auto near = table_.nearest(line.text(first));
+    sink_.add(Rule::unknown_unit, line.span(first, last),
+              meanings ? fmt::format("`{}` means two things", word) : fmt::format("`{}` is no unit", word),
+              meanings ? fmt::format("Write {}.", *meanings)
+              : near   ? fmt::format("Did you mean `{}`?", *near)
+                       : "Declare it: `unit NAME = QUANTITY`.");
+  }
+
+  /// `ounce 30 ml`, `ounce us oz`, `pint imp`, `cup us`; without a line the ounce is 30 ml.
+  void add_house_meanings() {
+    static const std::vector<std::string> ounce = {"ounce", "fl oz", "fluid ounce", "floz", "fl. oz"};
+    add(Kind::volume, "oz", 30, ounce, "the house's ounce; 30 ml is common practice");
+    for (auto id : names_.in_order()) {
+      const auto& declaration = names_[id];
+      if (declaration.kind != names::DeclarationKind::house || declaration.from_library) continue;
+      for (const auto& body : tree(declaration).body) read_house_meaning(view(declaration, body.line), ounce);
+    }
+  }
+
+  void read_house_meaning(const LineView& line, const std::vector<std::string>& ounce) {
+    if (line.is_word(0, "ounce")) {
+      if (auto factor = read_meaning(line, "oz")) add(Kind::volume, "oz", *factor, ounce, "the house's ounce");
+      return;
+    }
+    for (auto name : ambiguous_units)
+      if (line.is_word(0, name))
+        if (auto factor = read_meaning(line, name))
+          add(Kind::volume, std::string(name), *factor, {}, "the house's " + std::string(name));
+  }
+
+  std::optional<Exact> read_meaning(const LineView& line, std::string_view unit) {
+    std::size_t at = 1;
+    if (!QuantityReader::begins_quantity(line, at)) return named_volume(line, unit);
+    auto quantity = QuantityReader(line, table_, sink_).read(at);
+    if (!quantity) return std::nullopt;
+    if (quantity->kind == Kind::volume) return quantity->value;
+    report_not_volume(line);
+    return std::nullopt;
+  }
+
+  /// `us`, `imp`, `us oz`: the volume meant by a system's name.
+  std::optional<Exact> named_volume(const LineView& line, std::string_view unit) {
+    std::string words = line.size() > 1 ? base::collapse_space(line.raw(1, line.size())) : std::string();
+    auto id = table_.find(words);
+    if (!id.valid()) id = table_.find(fmt::format("{} {}", words, unit));
+    if (id.valid() && table_[id].kind == Kind::volume) return table_[id].factor;
+    sink_.add(Rule::unknown_unit, line.span(1, line.size()),
+              words.empty() ? fmt::format("`{}` says which one the house means, and nothing follows it", unit)
+                            : fmt::format("`{}` is no {} that is known", words, unit),
+              fmt::format("Write `{0} us`, `{0} imp` or a volume.", line.text(0)));
+    return std::nullopt;
+  }
+
+  void report_not_volume(const LineView& line) {
+    sink_.add(Rule::wrong_kind, line.span(1, line.size()), fmt::format("the house's {} is a volume", line.text(0)),
+              fmt::format("Write `{} 30 ml`, say.", line.text(0)));
+  }
+
+  const names::NameTable& names_;
+  const std::vector<syntax::File>& files_;
+  const source::SourceSet& sources_;
+  DiagnosticSink& sink_;
+  UnitTable table_;
+};
+
+UnitTable build_units(const names::NameTable& names, const std::vector<syntax::File>& files,
+                      const source::SourceSet& sources, DiagnosticSink& sink) {
+  return UnitTableBuilder(names, files, sources, sink).run();
+}
+
+std::string with_unit(std::string number, const Unit& unit, bool is_one) {
+  if (unit.symbol == "%") return number + " %";
+  return number + " " + (is_one ? unit.symbol : unit.plural);
+}
+
+}  // namespace gill::units
