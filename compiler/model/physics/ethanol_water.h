@@ -11,9 +11,9 @@ inline constexpr double lowest_celsius = -20.0;
 inline constexpr double highest_celsius = 40.0;
 
 /// Water at 20 °C, g/ml (R 22, coefficient A1).
-inline constexpr double water_density_g_per_ml = 0.9982012300;
-/// Ethanol at 20 °C, g/ml: the R 22 formula at mass fraction 1, the sum of its twelve A coefficients.
-inline constexpr double ethanol_density_g_per_ml = 0.7892390900;
+inline constexpr double water_density_g_per_ml = 0.99820123;
+/// Ethanol at 20 °C, g/ml: the sum of the twelve A coefficients of R 22.
+inline constexpr double ethanol_density_g_per_ml = 0.7892391233;
 
 /// Density in g/ml of the mixture with this mass fraction of ethanol.
 double density_g_per_ml(double mass_fraction, double celsius) noexcept;

@@ -16,4 +16,7 @@ namespace gill::model {
 /// Error in a drink about 0.3 K.
 double freezing_point_c(const Masses& masses) noexcept;
 
+/// The same with `water_g` of water in place of its own: for solving how much melts.
+double freezing_point_c(const Masses& masses, double water_g) noexcept;
+
 }  // namespace gill::model
