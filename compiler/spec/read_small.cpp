@@ -255,7 +255,7 @@ const std::vector<PropertyReader<Menu>> menu_lines = {
      }},
     {"section", [](LineReader& reader, Menu& menu, bool first) {
        if (first) menu.sections.clear();
-       menu.sections.push_back({reader.name(reader.line().size(), "section"), {}, {}});
+       menu.sections.push_back({reader.string_or_rest("a section"), {}, {}});
      }},
     {"source", read_source<Menu>},
 };

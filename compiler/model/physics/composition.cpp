@@ -14,6 +14,7 @@ namespace {
 constexpr double whole_ml = 100.0;
 constexpr double label_rounding = 0.0005;   // of the whole: 0.05 g in 100 g
 constexpr double highest_misfit = 0.15;
+constexpr double highest_density_g_per_ml = 25.0;  // above that of any substance
 
 /// The terms as two lists of masses: grams in 100 ml, and grams in each gram.
 struct Parts {
@@ -51,6 +52,8 @@ std::optional<Impossible> impossible_alone(const DeclaredTerms& terms) noexcept 
   if (!(gas >= 0)) return out_of_range(Component::carbon_dioxide, gas, 0);
   if (terms.density_g_per_ml && !(*terms.density_g_per_ml > 0))
     return out_of_range(terms.remainder, *terms.density_g_per_ml, 0);
+  if (terms.density_g_per_ml && *terms.density_g_per_ml > highest_density_g_per_ml)
+    return out_of_range(terms.remainder, *terms.density_g_per_ml, highest_density_g_per_ml);
   return std::nullopt;
 }
 

@@ -1,0 +1,214 @@
+#pragma once
+#include <array>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "model/physics/components.h"
+#include "model/physics/composition.h"
+#include "spec/specs.h"
+
+/// What the compiler knows of a house: every ingredient, prep and drink worked out.
+namespace gill::model {
+
+/// A liquid in figures. Volumes and strength at 20 °C, as labels state them; acid as citric equivalents.
+struct Figures {
+  double volume_ml = 0;
+  double mass_g = 0;
+  double abv_percent = 0;
+  double sugar_g_per_100ml = 0;
+  double acid_g_per_100ml = 0;
+  double density_g_per_ml = 0;
+  double temperature_c = 20;
+
+  /// Sugar over acid; nothing where there is next to no acid (below 0.05 g/100 ml).
+  std::optional<double> sugar_acid_ratio() const;
+};
+
+/// Half the width within which each figure lies: the root of the sum of squares of every input's effect.
+struct Tolerance {
+  double abv_percent = 0;
+  double sugar_g_per_100ml = 0;
+  double acid_g_per_100ml = 0;
+  double volume_ml = 0;
+  double sugar_acid_ratio = 0;
+};
+
+/// How much one uncertain input moves the results.
+struct Influence {
+  /// In words: `the acidity of lemon juice`, `the amount of aromatic bitters`.
+  std::string input;
+  double relative_tolerance = 0;
+  Tolerance effect;
+};
+
+/// One allergen with the stock that it comes by.
+struct AllergenRoute {
+  std::string code;  ///< without a space: `nuts:almond`
+  bool may = false;  ///< depends on the maker, or comes with a permitted stand-in
+  std::vector<spec::StockId> via;
+};
+
+struct Allergens {
+  /// Present ones first, then those that may be; each in the order of the house's list, others by name.
+  std::vector<AllergenRoute> routes;
+  /// False while any part says nothing about allergens: then the lists are what is known, not all there is.
+  bool known = true;
+  /// The parts that say nothing.
+  std::vector<spec::StockId> unknown;
+  /// Names written as garnish that nothing declares.
+  std::vector<std::string> undeclared;
+
+  std::vector<std::string> present() const;
+  std::vector<std::string> possible() const;
+};
+
+/// Alcohol units of a country (labelling.md's table).
+using AlcoholUnits = std::map<std::string, double>;
+
+/// What an entry of a build is.
+enum class Role : std::uint8_t { amount, rinse, top, float_, mist, rim, garnish, side };
+
+/// One thing that goes into a drink or prep, turned into every measure that is known. Of a drink: for one serve.
+struct Entry {
+  Role role = Role::amount;
+  spec::Use use;
+  /// Name with its item word.
+  std::string name;
+  std::string as_written;
+  std::optional<double> volume_ml, mass_g, count, cost;
+  bool solved = false;    ///< `until`, `to`, a part or a top: the amount was worked out
+  bool optional = false;  ///< not in figures or cost
+  /// Index in the recipe's amounts, or in its steps where `role` is not `amount`.
+  std::size_t index = 0;
+};
+
+/// The vessel's liquid at a moment, for lint and `--work`.
+struct VesselState {
+  Masses masses;
+  double temperature_c = 20;
+  double foam_ml = 0;
+  /// Ice lying in it (glass) or with it (shaker), g.
+  double ice_g = 0;
+};
+
+/// One line of the recipe as it was simulated.
+struct TraceStep {
+  bool is_amount = true;
+  /// Index in the recipe's amounts or steps.
+  std::size_t index = 0;
+  bool in_glass = false;
+  VesselState before, after;
+  double melt_g = 0;
+  /// Which stock is in the vessel after the step (index into Specs::stock), in the order in which it went in.
+  std::vector<spec::StockId> contents;
+  /// The method used, with its figures and where they come from: one sentence a line.
+  std::vector<std::string> work;
+};
+
+/// What stands in the glass at the moment it is handed over.
+struct InGlass {
+  double liquid_ml = 0;
+  double foam_ml = 0;
+  /// Volume of floats and layers, lowest first, part of `liquid_ml`.
+  std::vector<std::pair<spec::StockId, double>> floats;
+  spec::IceId ice;
+  double ice_g = 0;
+  double ice_below_ml = 0;  ///< part of the ice under the surface
+  double ice_above_ml = 0;
+  /// Liquid, foam and the ice below the surface: where the drink comes to.
+  double level_ml = 0;
+};
+
+/// A drink with one permitted stand-in in place of what it stands in for.
+struct Alternative {
+  spec::StockId instead_of, stand_in;
+  Figures served;
+};
+
+struct DrinkFacts {
+  spec::DrinkId drink;
+  /// False where an amount is in error: the figures are then what could be worked out, and must not be trusted.
+  bool sound = true;
+  double serves = 1;
+  // Everything below is for one serve.
+  Figures mixed, served;
+  Tolerance tolerance;
+  std::vector<Influence> influences;
+  double dilution_percent = 0;
+  double ethanol_g = 0;
+  double energy_kcal = 0, energy_kj = 0;
+  AlcoholUnits alcohol_units;
+  std::optional<double> glass_fill_percent;
+  InGlass in_glass;
+  Allergens allergens;
+  /// In the house's currency; nothing while a price is missing.
+  std::optional<double> cost;
+  std::vector<spec::StockId> without_price;
+  std::vector<Entry> entries;
+  std::vector<TraceStep> trace;
+  /// True where a step moved the liquid to the glass.
+  bool reached_glass = false;
+  /// True where something of animal origin is in it (known), or may be (unknown kinds): for `expect vegan`.
+  bool surely_animal = false, maybe_animal = false;
+  std::vector<Alternative> alternatives;
+  /// The drink's colour, `#rrggbb`, from what its ingredients declare.
+  std::string colour;
+  /// Preps and ingredients used, each once, through preps to any depth.
+  std::vector<spec::StockId> uses;
+};
+
+/// An ingredient or a prep, worked out.
+struct StockFacts {
+  spec::StockId stock;
+  bool sound = true;
+  Composition composition;
+  double abv_percent = 0, sugar_g_per_100ml = 0, acid_g_per_100ml = 0, fat_g_per_100ml = 0, brix = 0;
+  double density_g_per_ml = 1;
+  /// Relative tolerances of the composition: strength, sugar, acid.
+  double strength_tolerance = 0, sugar_tolerance = 0, acid_tolerance = 0;
+  Allergens allergens;
+  /// Cost of one gram in the house's currency; nothing while a price is missing.
+  std::optional<double> cost_per_g;
+  std::vector<spec::StockId> without_price;
+  std::optional<double> keeps_days;
+  std::optional<spec::Storage> storage;
+  bool foams = false, holds_fat = false;
+  /// Volumes of CO2.
+  double fizz_vol = 0;
+  bool surely_animal = false, maybe_animal = false;
+  std::string colour;
+
+  // preps
+  double yield_ml = 0, yield_g = 0;
+  std::optional<double> yield_count;
+  double loss_percent = 0;
+  /// True where `makes` states the yield; else it is worked out.
+  bool yield_measured = false;
+  std::vector<Entry> entries;
+  std::vector<TraceStep> trace;
+  /// Computed values where a measured one replaced them.
+  std::optional<double> computed_abv_percent, computed_sugar_g_per_100ml, computed_acid_g_per_100ml, computed_density;
+  std::vector<spec::StockId> uses;
+};
+
+/// Everything worked out; indexed like `Specs`.
+struct HouseFacts {
+  std::vector<StockFacts> stock;
+  std::vector<DrinkFacts> drinks;
+  std::string currency;
+
+  const StockFacts& operator[](spec::StockId id) const { return stock[id.index()]; }
+  const DrinkFacts& operator[](spec::DrinkId id) const { return drinks[id.index()]; }
+};
+
+/// Works a house out. Reports what only shows here: `impossible-composition`, `no-density`, `ounce-of-solid`,
+/// `unequal-measures`, `name-cycle` of preps, `measured-differs`, `yield-over-input`, and amounts that have no solution.
+/// Every finding of a drink carries its name.
+HouseFacts work_out(const spec::Specs& specs, const units::UnitTable& units, diagnostics::DiagnosticSink& sink);
+
+/// The figures as plain text, for `gill dump model`.
+std::string dump(const HouseFacts& facts, const spec::Specs& specs, const units::UnitTable& units);
+
+}  // namespace gill::model
