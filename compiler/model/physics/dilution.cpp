@@ -23,8 +23,6 @@ constexpr double reference_ice_g_per_ml = 3.0;
 constexpr double room_w_per_k = 0.17;
 constexpr double longest_in_room_s = 3600.0;
 constexpr double seconds_per_pass = 2.0;
-// With this much ice to a ml of drink there is enough to bring it to 0 °C or near, where the room's heat is reckoned.
-constexpr double chilling_ice_g_per_ml = 0.4;
 
 /// How a method approaches its end.
 struct Pace {
@@ -75,11 +73,10 @@ Masses at_strength(const Masses& drink, double drink_ml, double strength) noexce
   return changed;
 }
 
-// Heat from the room in `seconds`, over what the reference case has in `reference_s`.
-double room_heat_j(double seconds, double room_c, double reference_s, double ice_g, double drink_ml) noexcept {
+// Heat that a drink about 0 °C takes from the room in `seconds`, over what the reference case has in `reference_s`.
+double room_heat_j(double seconds, double room_c, double reference_s) noexcept {
   const double exposed = std::clamp(seconds, 0.0, longest_in_room_s);
-  const double iced = std::min(ice_g / (chilling_ice_g_per_ml * drink_ml), 1.0);
-  return iced * room_w_per_k * (exposed * room_c - reference_s * reference_room_c);
+  return std::max(room_w_per_k * (exposed * room_c - reference_s * reference_room_c), 0.0);
 }
 
 // `excess` held below `room` without a corner: nearly all of it while it is small against the room there is.
@@ -87,6 +84,13 @@ double held_below(double excess, double room) noexcept {
   if (!(excess > 0) || !(room > 0)) return 0.0;
   const double square = (excess / room) * (excess / room);
   return excess / std::sqrt(std::sqrt(1.0 + square * square));
+}
+
+// Share of the ice and the vessel that has come to the drink's temperature. Ice gives off its cold before it melts: its skin
+// warms to 0 °C first. So this runs ahead of the share of the melt and meets it at the end.
+double share_warmed(double melt_share) noexcept {
+  const double share = std::min(melt_share, 1.0);
+  return share * (2.0 - share);
 }
 
 // Equilibrium melt of the reference case. Beyond the range of the fits: of the same drink at the nearest strength in it.
@@ -122,7 +126,7 @@ Chilled chill(ChillMethod method, const Masses& drink, double start_c, const Ice
 
   IceBath warmed = bath;
   const double seconds = counts_passes(method) ? seconds_per_pass * time_s : time_s;
-  warmed.heat_j += room_heat_j(seconds, room_c, fitted ? pace.usual_time : 0.0, ice_g, drink_ml);
+  warmed.heat_j += room_heat_j(seconds, room_c, fitted ? pace.usual_time : 0.0);
   const EnergyBalance balance(drink, start_c, warmed, reference_ice_g_per_ml * drink_ml);
   const IceBalance end = balance.equilibrium();
   const double end_melt_g = std::max(end.melt_g, 0.0);  // ice takes no water from a drink in the time of a shake
@@ -149,7 +153,7 @@ Chilled chill(ChillMethod method, const Masses& drink, double start_c, const Ice
   chilled.water_added_g = chilled.melt_g + std::max(bath.surface_water_g, 0.0);
   chilled.ice_left_g = ice_g - chilled.melt_g;
   chilled.all_melted = !(chilled.ice_left_g > 0);
-  const double balanced_c = balance.temperature_c(chilled.melt_g, std::min(chilled.time_share, 1.0));
+  const double balanced_c = balance.temperature_c(chilled.melt_g, share_warmed(chilled.time_share));
   const double warmest_c = std::max({start_c, room_c, bath.vessel_j_per_k > 0 ? bath.vessel_c : start_c});
   chilled.end_c = std::max(std::min(balanced_c, warmest_c), balance.freezing_point_c(chilled.melt_g));
   return chilled;

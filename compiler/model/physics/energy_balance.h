@@ -8,9 +8,10 @@ namespace gill::model {
 
 class EnergyBalance {
  public:
-  /// `ice_below_g` is how much ice is cooled along with the drink below the ice's own temperature: all of it in the plain
-  /// balance. A drink over its ice can only be cooled further by melting, and then this much ice gives heat to it.
-  EnergyBalance(const Masses& drink, double start_c, const IceBath& bath, double ice_below_g) noexcept;
+  /// `reference_ice_g`: how much ice gives heat to a drink that gets colder than it (all there is, in the plain balance).
+  /// Below 0 °C a drink over ice is cooled by melting alone, and ice core, tin and hands then give it heat; the fits of
+  /// dilution.h were measured with as much of that as so much ice holds, however much there is in the case at hand.
+  EnergyBalance(const Masses& drink, double start_c, const IceBath& bath, double reference_ice_g) noexcept;
 
   /// As `gill::model::equilibrium`.
   IceBalance equilibrium() const noexcept;
@@ -28,7 +29,7 @@ class EnergyBalance {
 
   Masses drink_;  // with the surface water
   IceBath bath_;
-  double ice_below_g_;
+  double reference_ice_g_;
   double solute_heat_capacity_j_per_k_;
   double ice_j_per_g_;
   double before_j_;  // drink, surface water and heat; ice and vessel are counted from where they start
