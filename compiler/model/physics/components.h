@@ -8,45 +8,76 @@
 /// What a vessel can hold, by mass. Masses are what is conserved; everything else is worked out from them.
 namespace gill::model {
 
-/// The parts a drink is reckoned in. `other` is dissolved solids that are none of the named; `solids` is undissolved.
+/// The parts a drink is reckoned in. `other` is dissolved solids that are none of the named; `solids` is
+/// undissolved.
 enum class Component : std::uint8_t {
-  water, ethanol, sugar, citric, malic, tartaric, lactic, acetic, phosphoric, ascorbic,
-  fat, protein, salt, other, solids, carbon_dioxide,
+  water,
+  ethanol,
+  sugar,
+  citric,
+  malic,
+  tartaric,
+  lactic,
+  acetic,
+  phosphoric,
+  ascorbic,
+  fat,
+  protein,
+  salt,
+  other,
+  solids,
+  carbon_dioxide,
 };
 inline constexpr std::size_t component_count = 16;
 
 inline constexpr std::array<Component, component_count> components{
-    Component::water,  Component::ethanol, Component::sugar,      Component::citric,
-    Component::malic,  Component::tartaric, Component::lactic,    Component::acetic,
-    Component::phosphoric, Component::ascorbic, Component::fat,   Component::protein,
-    Component::salt,   Component::other,   Component::solids,     Component::carbon_dioxide};
+    Component::water,      Component::ethanol,  Component::sugar,  Component::citric,
+    Component::malic,      Component::tartaric, Component::lactic, Component::acetic,
+    Component::phosphoric, Component::ascorbic, Component::fat,    Component::protein,
+    Component::salt,       Component::other,    Component::solids, Component::carbon_dioxide};
 
 /// The acids, in the order of `Component`.
-inline constexpr std::array<Component, 7> acids{
-    Component::citric, Component::malic, Component::tartaric, Component::lactic,
-    Component::acetic, Component::phosphoric, Component::ascorbic};
+inline constexpr std::array<Component, 7> acids{Component::citric,  Component::malic,  Component::tartaric,
+                                                Component::lactic,  Component::acetic, Component::phosphoric,
+                                                Component::ascorbic};
 
 constexpr std::size_t index_of(Component component) noexcept { return static_cast<std::size_t>(component); }
 
 /// The component's name in plain words: "sugar", "citric acid", "carbon dioxide".
 constexpr std::string_view component_name(Component component) noexcept {
   switch (component) {
-    case Component::water: return "water";
-    case Component::ethanol: return "ethanol";
-    case Component::sugar: return "sugar";
-    case Component::citric: return "citric acid";
-    case Component::malic: return "malic acid";
-    case Component::tartaric: return "tartaric acid";
-    case Component::lactic: return "lactic acid";
-    case Component::acetic: return "acetic acid";
-    case Component::phosphoric: return "phosphoric acid";
-    case Component::ascorbic: return "ascorbic acid";
-    case Component::fat: return "fat";
-    case Component::protein: return "protein";
-    case Component::salt: return "salt";
-    case Component::other: return "other dissolved solids";
-    case Component::solids: return "undissolved solids";
-    case Component::carbon_dioxide: return "carbon dioxide";
+    case Component::water:
+      return "water";
+    case Component::ethanol:
+      return "ethanol";
+    case Component::sugar:
+      return "sugar";
+    case Component::citric:
+      return "citric acid";
+    case Component::malic:
+      return "malic acid";
+    case Component::tartaric:
+      return "tartaric acid";
+    case Component::lactic:
+      return "lactic acid";
+    case Component::acetic:
+      return "acetic acid";
+    case Component::phosphoric:
+      return "phosphoric acid";
+    case Component::ascorbic:
+      return "ascorbic acid";
+    case Component::fat:
+      return "fat";
+    case Component::protein:
+      return "protein";
+    case Component::salt:
+      return "salt";
+    case Component::other:
+      return "other dissolved solids";
+    case Component::solids:
+      return "undissolved solids";
+    case Component::carbon_dioxide:
+      return "carbon dioxide";
   }
   return "";
 }

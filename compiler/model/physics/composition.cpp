@@ -12,7 +12,7 @@ namespace gill::model {
 namespace {
 
 constexpr double whole_ml = 100.0;
-constexpr double label_rounding = 0.0005;   // of the whole: 0.05 g in 100 g
+constexpr double label_rounding = 0.0005;  // of the whole: 0.05 g in 100 g
 constexpr double highest_misfit = 0.15;
 constexpr double highest_density_g_per_ml = 25.0;  // above that of any substance
 
@@ -62,9 +62,14 @@ Parts parts_of(const DeclaredTerms& terms) noexcept {
   for (const Component component : components) {
     const Declared& part = terms[component];
     switch (part.basis) {
-      case Declared::Basis::none: break;
-      case Declared::Basis::grams_per_100_ml: parts.in_100_ml[component] = part.value; break;
-      case Declared::Basis::mass_fraction: parts.in_1_g[component] = part.value; break;
+      case Declared::Basis::none:
+        break;
+      case Declared::Basis::grams_per_100_ml:
+        parts.in_100_ml[component] = part.value;
+        break;
+      case Declared::Basis::mass_fraction:
+        parts.in_1_g[component] = part.value;
+        break;
     }
   }
   parts.in_100_ml[Component::ethanol] +=
@@ -102,7 +107,8 @@ std::variant<Composition, Impossible> with_density(const DeclaredTerms& terms, c
   return composition;
 }
 
-std::variant<Composition, Impossible> without_density(const DeclaredTerms& terms, const Parts& parts) noexcept {
+std::variant<Composition, Impossible> without_density(const DeclaredTerms& terms,
+                                                      const Parts& parts) noexcept {
   if (parts.fraction > 1 + label_rounding)
     return Impossible{Impossible::Reason::parts_over_whole, terms.remainder, 100 * parts.fraction, 100};
 
@@ -112,7 +118,8 @@ std::variant<Composition, Impossible> without_density(const DeclaredTerms& terms
     return composed(masses, masses.total() / filled_ml(masses));
   }
   if (left <= label_rounding)
-    return Impossible{Impossible::Reason::parts_over_whole, terms.remainder, 100 * parts.fraction + parts.grams, 100};
+    return Impossible{Impossible::Reason::parts_over_whole, terms.remainder,
+                      100 * parts.fraction + parts.grams, 100};
 
   const double least_g = parts.grams / left;  // no remainder yet
   const Masses least = parts.of(least_g, terms.remainder);
@@ -121,9 +128,12 @@ std::variant<Composition, Impossible> without_density(const DeclaredTerms& terms
     return Impossible{Impossible::Reason::water_negative, terms.remainder, least_ml, whole_ml};
   if (least_ml >= whole_ml) return composed(least, least_g / least_ml);
 
-  const auto excess = [&](double whole_g) noexcept { return filled_ml(parts.of(whole_g, terms.remainder)) - whole_ml; };
+  const auto excess = [&](double whole_g) noexcept {
+    return filled_ml(parts.of(whole_g, terms.remainder)) - whole_ml;
+  };
   constexpr double most_g = 400.0;  // four times as heavy as water: beyond any food
-  const double whole_g = numeric::zero_of_increasing(excess, least_g, most_g, least_g + (whole_ml - least_ml), 1.0, 1e-7);
+  const double whole_g =
+      numeric::zero_of_increasing(excess, least_g, most_g, least_g + (whole_ml - least_ml), 1.0, 1e-7);
   return composed(parts.of(whole_g, terms.remainder), whole_g / whole_ml);
 }
 

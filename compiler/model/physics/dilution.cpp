@@ -11,15 +11,16 @@
 namespace gill::model {
 namespace {
 
-// The case the fits were measured in (Liquid Intelligence, W. W. Norton, 2014, from memory): a drink at room temperature,
-// plenty of ice at 0 °C, here 300 g to 100 ml.
+// The case the fits were measured in (Liquid Intelligence, W. W. Norton, 2014, from memory): a drink at room
+// temperature, plenty of ice at 0 °C, here 300 g to 100 ml.
 constexpr double lowest_fitted_strength = 0.10;
 constexpr double highest_fitted_strength = 0.50;
 constexpr double reference_start_c = 20.0;
 constexpr double reference_room_c = 20.0;
 constexpr double reference_ice_g_per_ml = 3.0;
 
-// What a drink takes from a room: 1 K in 100 s for 100 ml in a stemmed glass, 25 K below the room (common practice).
+// What a drink takes from a room: 1 K in 100 s for 100 ml in a stemmed glass, 25 K below the room (common
+// practice).
 constexpr double room_w_per_k = 0.17;
 constexpr double longest_in_room_s = 3600.0;
 constexpr double seconds_per_pass = 2.0;
@@ -31,21 +32,30 @@ struct Pace {
   double usual_share;    // 1 − exp(−usual_time/time_constant): share of the way gone in the usual time
 };
 
-// Shake: within a hundredth of its end after 15 s, as measured ("Cocktail Science in General", Cooking Issues, 2009–2010);
-// stir: two minutes do what a shake does (the same). The others are common practice, chosen so that the usual
-// time gives the usual dilution: swizzled and churned 40–60 % with crushed ice, thrown 25–35 % in six passes, rolled 20–30
-// % in five, built 10–25 %.
+// Shake: within a hundredth of its end after 15 s, as measured ("Cocktail Science in General", Cooking
+// Issues, 2009–2010); stir: two minutes do what a shake does (the same). The others are common practice,
+// chosen so that the usual time gives the usual dilution: swizzled and churned 40–60 % with crushed ice,
+// thrown 25–35 % in six passes, rolled 20–30 % in five, built 10–25 %.
 constexpr Pace pace_of(ChillMethod method) noexcept {
   switch (method) {
-    case ChillMethod::shake: return {12, 4, 0.950212931632136};
-    case ChillMethod::stir: return {30, 30, 0.632120558828558};
-    case ChillMethod::whip: return {6, 0, 1};
-    case ChillMethod::swizzle: return {20, 20, 0.632120558828558};
-    case ChillMethod::throw_: return {6, 7.5, 0.550671035882778};
-    case ChillMethod::roll: return {5, 5, 0.632120558828558};
-    case ChillMethod::blend: return {20, 0, 1};
-    case ChillMethod::churn: return {20, 20, 0.632120558828558};
-    case ChillMethod::build: return {8, 25, 0.273850962926309};
+    case ChillMethod::shake:
+      return {12, 4, 0.950212931632136};
+    case ChillMethod::stir:
+      return {30, 30, 0.632120558828558};
+    case ChillMethod::whip:
+      return {6, 0, 1};
+    case ChillMethod::swizzle:
+      return {20, 20, 0.632120558828558};
+    case ChillMethod::throw_:
+      return {6, 7.5, 0.550671035882778};
+    case ChillMethod::roll:
+      return {5, 5, 0.632120558828558};
+    case ChillMethod::blend:
+      return {20, 0, 1};
+    case ChillMethod::churn:
+      return {20, 20, 0.632120558828558};
+    case ChillMethod::build:
+      return {8, 25, 0.273850962926309};
   }
   return {0, 0, 1};
 }
@@ -73,7 +83,8 @@ Masses at_strength(const Masses& drink, double drink_ml, double strength) noexce
   return changed;
 }
 
-// Heat that a drink about 0 °C takes from the room in `seconds`, over what the reference case has in `reference_s`.
+// Heat that a drink about 0 °C takes from the room in `seconds`, over what the reference case has in
+// `reference_s`.
 double room_heat_j(double seconds, double room_c, double reference_s) noexcept {
   const double exposed = std::clamp(seconds, 0.0, longest_in_room_s);
   return std::max(room_w_per_k * (exposed * room_c - reference_s * reference_room_c), 0.0);
@@ -86,14 +97,15 @@ double held_below(double excess, double room) noexcept {
   return excess / std::sqrt(std::sqrt(1.0 + square * square));
 }
 
-// Share of the ice and the vessel that has come to the drink's temperature. Ice gives off its cold before it melts: its skin
-// warms to 0 °C first. So this runs ahead of the share of the melt and meets it at the end.
+// Share of the ice and the vessel that has come to the drink's temperature. Ice gives off its cold before it
+// melts: its skin warms to 0 °C first. So this runs ahead of the share of the melt and meets it at the end.
 double share_warmed(double melt_share) noexcept {
   const double share = std::min(melt_share, 1.0);
   return share * (2.0 - share);
 }
 
-// Equilibrium melt of the reference case. Beyond the range of the fits: of the same drink at the nearest strength in it.
+// Equilibrium melt of the reference case. Beyond the range of the fits: of the same drink at the nearest
+// strength in it.
 double reference_melt_g(const Masses& drink, double drink_ml, double strength) noexcept {
   const double clamped = clamp_strength(strength);
   const Masses reference = clamped == strength ? drink : at_strength(drink, drink_ml, clamped);
@@ -129,7 +141,8 @@ Chilled chill(ChillMethod method, const Masses& drink, double start_c, const Ice
   warmed.heat_j += room_heat_j(seconds, room_c, fitted ? pace.usual_time : 0.0);
   const EnergyBalance balance(drink, start_c, warmed, reference_ice_g_per_ml * drink_ml);
   const IceBalance end = balance.equilibrium();
-  const double end_melt_g = std::max(end.melt_g, 0.0);  // ice takes no water from a drink in the time of a shake
+  const double end_melt_g =
+      std::max(end.melt_g, 0.0);  // ice takes no water from a drink in the time of a shake
 
   Chilled chilled;
   chilled.equilibrium_melt_g = end.melt_g;
@@ -145,7 +158,8 @@ Chilled chill(ChillMethod method, const Masses& drink, double start_c, const Ice
     const double fit_g = chilled.fit_dilution * drink_ml * ethanol_water::water_density_g_per_ml;
     const double usual_g = std::min(fit_g * end_melt_g / chilled.reference_melt_g, ice_g);
     const double further_g = usual_g * (chilled.time_share - 1.0);
-    chilled.melt_g = further_g > 0 ? usual_g + held_below(further_g, end_melt_g - usual_g) : usual_g + further_g;
+    chilled.melt_g =
+        further_g > 0 ? usual_g + held_below(further_g, end_melt_g - usual_g) : usual_g + further_g;
   } else {
     chilled.time_share = approach(pace, melt_rate, time_s);
     chilled.melt_g = chilled.time_share * end_melt_g;

@@ -2,8 +2,8 @@
 
 #include <cstdint>
 
-#include "components.h"
-#include "ice_balance.h"
+#include "model/physics/components.h"
+#include "model/physics/ice_balance.h"
 
 /// How much water a method adds and how cold it gets.
 namespace gill::model {
@@ -12,12 +12,13 @@ namespace gill::model {
 enum class ChillMethod : std::uint8_t { shake, stir, whip, swizzle, throw_, roll, blend, churn, build };
 
 /// The published fits: added water over undiluted volume, from strength (v/v, 0…1; clamped to 0.10…0.50).
-/// Source: Liquid Intelligence, W. W. Norton, 2014, coefficients from memory; they agree with the ice balance to ±0.04
-/// between 15 and 35 %.
+/// Source: Liquid Intelligence, W. W. Norton, 2014, coefficients from memory; they agree with the ice balance
+/// to ±0.04 between 15 and 35 %.
 double shaken_dilution(double strength) noexcept;
 double stirred_dilution(double strength) noexcept;
 
-/// What is usual when a spec gives no time: seconds, or passes for `throw_` and `roll`. Common practice, no source.
+/// What is usual when a spec gives no time: seconds, or passes for `throw_` and `roll`. Common practice, no
+/// source.
 double usual_time(ChillMethod method) noexcept;
 
 /// True for `throw_` and `roll`, whose "time" is a count of passes.
@@ -33,29 +34,32 @@ struct Chilled {
   double ice_left_g = 0;     ///< in a blended drink it is suspended in it and drunk
 
   enum class Basis : std::uint8_t { fit, balance };
-  Basis basis = Basis::balance;   ///< fit: a published fit, corrected by two balances
-  double fit_dilution = 0;        ///< the fit's own figure at the usual time with reference ice; 0 for `balance`
+  Basis basis = Basis::balance;  ///< fit: a published fit, corrected by two balances
+  double fit_dilution = 0;  ///< the fit's own figure at the usual time with reference ice; 0 for `balance`
   bool strength_clamped = false;  ///< the drink's strength is outside 0.10…0.50, where the fits hold
-  double reference_melt_g = 0;    ///< fit only: equilibrium with 300 g of 0 °C ice to 100 ml, drink at 20 °C
+  double reference_melt_g = 0;  ///< fit only: equilibrium with 300 g of 0 °C ice to 100 ml, drink at 20 °C
   double equilibrium_melt_g = 0;  ///< equilibrium with the ice given
   double equilibrium_c = 0;
-  double time_share = 1;          ///< share of the fit (can pass 1), or of the equilibrium, reached in the time
+  double time_share = 1;  ///< share of the fit (can pass 1), or of the equilibrium, reached in the time
   bool all_melted = false;
 };
 
-/// Chills `drink` from `start_c` with `bath` for `time_s` seconds (passes for `throw_` and `roll`) in a room at `room_c`.
-/// `melt_rate` says how readily the ice melts, 1 for cubed, more for crushed, less for large: it divides the time
-/// constant.
+/// Chills `drink` from `start_c` with `bath` for `time_s` seconds (passes for `throw_` and `roll`) in a room
+/// at `room_c`. `melt_rate` says how readily the ice melts, 1 for cubed, more for crushed, less for large: it
+/// divides the time constant.
 ///
-/// Shake and stir: fit × equilibrium(case)/equilibrium(reference: the same drink at 20 °C, 300 g of ice at 0 °C to
-/// 100 ml) × time factor; so the reference case at the usual time gives the published fit itself. Longer approaches the
-/// equilibrium and does not pass it, unless the fit is above it already. Whip and blend: the equilibrium, so all the ice
-/// where the energy allows. The others: the share of the equilibrium reached in the time.
+/// Shake and stir: fit × equilibrium(case)/equilibrium(reference: the same drink at 20 °C, 300 g of ice at 0
+/// °C to 100 ml) × time factor; so the reference case at the usual time gives the published fit itself.
+/// Longer approaches the equilibrium and does not pass it, unless the fit is above it already. Whip and
+/// blend: the equilibrium, so all the ice where the energy allows. The others: the share of the equilibrium
+/// reached in the time.
 ///
-/// Below the ice's own temperature, drink and ice together are cooled as the reference ice is (300 g to 100 ml), however
-/// much ice there is: the fits hold that much heat from ice core, tin and hands. So more ice of a kind is never warmer.
+/// A drink colder than its ice is warmed by the ice's core, by tin and hands. The fits hold as much of that
+/// as 300 g of ice to 100 ml give, so that much is reckoned however much ice there is (energy_balance.h). Of
+/// the room, only what it gives beyond the fits' own 20 °C and usual time counts.
 ///
-/// Continuous throughout. More time never gives less melt; colder ice never more melt.
+/// Continuous throughout. More time never gives less melt; colder ice never more melt; more ice of a kind
+/// never a warmer drink (but for 0.1 K where ice just suffices and the fit is above the equilibrium).
 Chilled chill(ChillMethod method, const Masses& drink, double start_c, const IceBath& bath, double melt_rate,
               double time_s, double room_c) noexcept;
 

@@ -16,14 +16,28 @@ constexpr Factor nothing{0, 0};
 
 constexpr Factor factor_of(Component component) noexcept {
   switch (component) {
-    case Component::ethanol: return {7, 29};
-    case Component::sugar: return carbohydrate;
-    case Component::protein: return {4, 17};
-    case Component::fat: return {9, 37};
-    case Component::citric: case Component::malic: case Component::tartaric: case Component::lactic:
-    case Component::acetic: case Component::ascorbic: return {3, 13};
-    case Component::water: case Component::phosphoric: case Component::salt: case Component::other:
-    case Component::solids: case Component::carbon_dioxide: return nothing;
+    case Component::ethanol:
+      return {7, 29};
+    case Component::sugar:
+      return carbohydrate;
+    case Component::protein:
+      return {4, 17};
+    case Component::fat:
+      return {9, 37};
+    case Component::citric:
+    case Component::malic:
+    case Component::tartaric:
+    case Component::lactic:
+    case Component::acetic:
+    case Component::ascorbic:
+      return {3, 13};
+    case Component::water:
+    case Component::phosphoric:
+    case Component::salt:
+    case Component::other:
+    case Component::solids:
+    case Component::carbon_dioxide:
+      return nothing;
   }
   return nothing;
 }

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "components.h"
+#include "model/physics/components.h"
 
 /// Food energy by the conversion factors of Regulation (EU) No 1169/2011, Annex XIV.
 namespace gill::model {
@@ -18,9 +18,9 @@ struct MoreNutrients {
   double fibre_g = 0;
 };
 
-/// Energy of the masses: ethanol 7 kcal or 29 kJ a gram, sugar and other digestible carbohydrate 4/17, protein 4/17,
-/// fat 9/37, organic acids 3/13, polyols 2.4/10, fibre 2/8. Phosphoric acid (not organic), salt, `other`, `solids`,
-/// water and gas count 0.
+/// Energy of the masses: ethanol 7 kcal or 29 kJ a gram, sugar and other digestible carbohydrate 4/17,
+/// protein 4/17, fat 9/37, organic acids 3/13, polyols 2.4/10, fibre 2/8. Phosphoric acid (not organic),
+/// salt, `other`, `solids`, water and gas count 0.
 Energy energy(const Masses& masses, const MoreNutrients& more = {}) noexcept;
 
 }  // namespace gill::model

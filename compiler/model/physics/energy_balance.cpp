@@ -28,8 +28,11 @@ IceBath tidied(IceBath bath) noexcept {
 
 }  // namespace
 
-EnergyBalance::EnergyBalance(const Masses& drink, double start_c, const IceBath& bath, double reference_ice_g) noexcept
-    : drink_(drink), bath_(tidied(bath)), reference_ice_g_(reference_ice_g),
+EnergyBalance::EnergyBalance(const Masses& drink, double start_c, const IceBath& bath,
+                             double reference_ice_g) noexcept
+    : drink_(drink),
+      bath_(tidied(bath)),
+      reference_ice_g_(reference_ice_g),
       solute_heat_capacity_j_per_k_(model::solute_heat_capacity_j_per_k(drink)),
       ice_j_per_g_(ice_enthalpy_j_per_g(bath_.ice_c)) {
   const MixtureHeat heat(drink[Component::ethanol], drink[Component::water], solute_heat_capacity_j_per_k_);
@@ -41,9 +44,9 @@ double EnergyBalance::freezing_point_c(double melt_g) const noexcept {
   return model::freezing_point_c(drink_, drink_[Component::water] + melt_g);
 }
 
-// Heat that what is left of the ice takes in on its way to the drink's temperature (negative: gives off). Ice warmer than
-// the drink gives off heat by no more than the reference mass; where there is less ice than that, the rest of the reference
-// mass stands at 0 °C.
+// Heat that what is left of the ice takes in on its way to the drink's temperature (negative: gives off). Ice
+// warmer than the drink gives off heat by no more than the reference mass; where there is less ice than that,
+// the rest of the reference mass stands at 0 °C.
 double EnergyBalance::ice_warming_j(double melt_g, double celsius) const noexcept {
   const double iced = std::min(celsius, 0.0);
   const double rise = iced - bath_.ice_c;
@@ -62,13 +65,15 @@ double EnergyBalance::heat_missing_j(double melt_g, double celsius) const noexce
 
 double EnergyBalance::temperature_c(double melt_g, double part) const noexcept {
   const double melt = std::min(melt_g, bath_.ice_g);
-  const MixtureHeat heat(drink_[Component::ethanol], drink_[Component::water] + melt, solute_heat_capacity_j_per_k_);
+  const MixtureHeat heat(drink_[Component::ethanol], drink_[Component::water] + melt,
+                         solute_heat_capacity_j_per_k_);
   const double vessel = part * bath_.vessel_j_per_k;
   const double target = before_j_ + melt * ice_j_per_g_ + vessel * bath_.vessel_c;
   const auto missing = [&](double celsius) noexcept {
     return heat.enthalpy_j(celsius) + part * ice_warming_j(melt, celsius) + vessel * celsius - target;
   };
-  // From 0 °C down the ice is cooled along with the drink; the first step takes the slope of the side the end is on.
+  // From 0 °C down the ice is cooled along with the drink; the first step takes the slope of the side the end
+  // is on.
   const double at_zero = missing(0.0);
   const double ice = at_zero > 0 ? part * tables::ice_heat_capacity_j_per_g_k * reference_ice_g_ : 0.0;
   const double slope = heat.heat_capacity_j_per_k(0.0) + vessel + ice;
@@ -81,8 +86,8 @@ IceBalance EnergyBalance::equilibrium() const noexcept {
   const double solvent = water + drink_[Component::ethanol];
   const double low = std::min(-most_frozen * water, 0.0);
   const double high = bath_.ice_g;
-  // The end lies between the drink's own freezing point and 0 °C: about two thirds of the way down. One look at the heat
-  // missing there, and the heat that melting takes, give a first guess within a few grams.
+  // The end lies between the drink's own freezing point and 0 °C: about two thirds of the way down. One look
+  // at the heat missing there, and the heat that melting takes, give a first guess within a few grams.
   const double freezing = freezing_point_c(0.0);
   const double near = 0.65 * freezing;
   const double melting = tables::fusion_j_per_g + 2.1 * near;
@@ -93,7 +98,8 @@ IceBalance EnergyBalance::equilibrium() const noexcept {
   const auto missing = [&](double melt) noexcept { return heat_missing_j(melt, freezing_point_c(melt)); };
   const double melt = numeric::zero_of_increasing(missing, low, high, guess, slope, 1e-4);
   const bool at_limit = melt >= high || melt <= low;
-  const double end = at_limit ? std::max(temperature_c(melt), freezing_point_c(melt)) : freezing_point_c(melt);
+  const double end =
+      at_limit ? std::max(temperature_c(melt), freezing_point_c(melt)) : freezing_point_c(melt);
   return {.melt_g = melt, .end_c = end, .all_melted = melt >= high};
 }
 

@@ -1,10 +1,10 @@
 #pragma once
 
-/// Density and strength of ethanol and water: OIML R 22 (1975), International alcoholometric tables, Organisation
-/// Internationale de Métrologie Légale; the same formula stands in Council Directive 76/766/EEC.
+/// Density and strength of ethanol and water: OIML R 22 (1975), International alcoholometric tables,
+/// Organisation Internationale de Métrologie Légale; the same formula stands in Council Directive 76/766/EEC.
 ///
-/// Valid for mass fractions 0…1 and −20…+40 °C, above the freezing point. Outside, mass fraction and temperature are
-/// clamped to those limits, so the answer is the one at the nearest valid point.
+/// Valid for mass fractions 0…1 and −20…+40 °C, above the freezing point. Outside, mass fraction and
+/// temperature are clamped to those limits, so the answer is the one at the nearest valid point.
 namespace gill::model::ethanol_water {
 
 inline constexpr double lowest_celsius = -20.0;
@@ -27,8 +27,8 @@ double strength_from_mass_fraction(double mass_fraction) noexcept;
 /// Inverse of `strength_from_mass_fraction`, to 1e-12 or better. Strength is clamped to 0…1.
 double mass_fraction_from_strength(double strength) noexcept;
 
-/// Mass fraction of the mixture with this density at this temperature: what a hydrometer reads. Density falls as
-/// ethanol rises, so there is one answer; outside the densities of water and ethanol it is 0 or 1.
+/// Mass fraction of the mixture with this density at this temperature: what a hydrometer reads. Density falls
+/// as ethanol rises, so there is one answer; outside the densities of water and ethanol it is 0 or 1.
 double mass_fraction_from_density(double density_g_per_ml, double celsius) noexcept;
 
 }  // namespace gill::model::ethanol_water

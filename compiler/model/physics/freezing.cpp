@@ -8,7 +8,8 @@
 namespace gill::model {
 namespace {
 
-// Depression by `solute` grams in `water` grams, from a table by whole per cents of solute in (solute + water).
+// Depression by `solute` grams in `water` grams, from a table by whole per cents of solute in (solute +
+// water).
 template <std::size_t count>
 double depression(const std::array<double, count>& table, double solute, double water) noexcept {
   return solute > 0 ? numeric::interpolate(table, 100.0 * solute / (solute + water)) : 0.0;
@@ -21,10 +22,9 @@ double sugar_depression(double sugar, double water) noexcept {
 }
 
 double acid_depression(const Masses& masses, double water) noexcept {
-  const double as_citric =
-      masses[Component::citric] + tables::malic_as_citric * masses[Component::malic] +
-      tables::tartaric_as_citric * masses[Component::tartaric] +
-      tables::ascorbic_as_citric * masses[Component::ascorbic];
+  const double as_citric = masses[Component::citric] + tables::malic_as_citric * masses[Component::malic] +
+                           tables::tartaric_as_citric * masses[Component::tartaric] +
+                           tables::ascorbic_as_citric * masses[Component::ascorbic];
   return depression(tables::citric_depression, as_citric, water) +
          depression(tables::lactic_depression, masses[Component::lactic], water) +
          depression(tables::acetic_depression, masses[Component::acetic], water) +

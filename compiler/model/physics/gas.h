@@ -7,7 +7,9 @@ namespace gill::model {
 inline constexpr double carbon_dioxide_g_per_volume_litre = 1.977;
 
 /// Share of the gas lost as a carbonated top is poured over ice: 10 to 25 %. Common practice, no source.
-struct GasLoss { double low, typical, high; };
+struct GasLoss {
+  double low, typical, high;
+};
 inline constexpr GasLoss gas_loss_on_pouring_over_ice{0.10, 0.175, 0.25};
 
 /// Grams of gas dissolved in `drink_ml` at so many volumes.
@@ -20,13 +22,13 @@ constexpr double volumes_from_carbon_dioxide_g(double carbon_dioxide_g, double d
   return drink_ml > 0 ? carbon_dioxide_g * 1000.0 / (carbon_dioxide_g_per_volume_litre * drink_ml) : 0.0;
 }
 
-/// Volumes that dissolve in water at 1.01325 bar of gas: "Carbon dioxide in water and seawater: the solubility of a
-/// non-ideal gas", Marine Chemistry 2 (1974), Elsevier, fresh water. Valid −1…40 °C; clamped outside.
-/// Drinks differ: sugar dissolves less (about 1 % less for each 1 % of it), strong alcohol more.
+/// Volumes that dissolve in water at 1.01325 bar of gas: "Carbon dioxide in water and seawater: the
+/// solubility of a non-ideal gas", Marine Chemistry 2 (1974), Elsevier, fresh water. Valid −1…40 °C; clamped
+/// outside. Drinks differ: sugar dissolves less (about 1 % less for each 1 % of it), strong alcohol more.
 double carbon_dioxide_solubility_volumes(double celsius) noexcept;
 
-/// Pressure over the surrounding air, in bar, that holds so many volumes at this temperature; negative below one
-/// atmosphere of gas. Henry's law, pure gas in the headspace, air at 1.01325 bar.
+/// Pressure over the surrounding air, in bar, that holds so many volumes at this temperature; negative below
+/// one atmosphere of gas. Henry's law, pure gas in the headspace, air at 1.01325 bar.
 double carbonation_pressure_bar_gauge(double volumes, double celsius) noexcept;
 
 /// Volumes that dissolve under this gauge pressure: the inverse.

@@ -44,7 +44,8 @@ constexpr std::array<Row, mixtures> warmth = [] {
   return rows;
 }();
 
-double between(const std::array<Row, mixtures>& rows, std::size_t row, double along, std::size_t column) noexcept {
+double between(const std::array<Row, mixtures>& rows, std::size_t row, double along,
+               std::size_t column) noexcept {
   return rows[row][column] + along * (rows[row + 1][column] - rows[row][column]);
 }
 
@@ -94,7 +95,8 @@ double MixtureHeat::enthalpy_j(double celsius) const noexcept {
   const Place at = place(celsius);
   const double cp = between(capacity, row_, along_, at.knot);
   const double rise = between(capacity, row_, along_, at.knot + 1) - cp;
-  const double warm = tables::heat_step_kelvin * (at.inside * (cp + 0.5 * at.inside * rise) + at.beyond * (cp + at.inside * rise));
+  const double warm = tables::heat_step_kelvin *
+                      (at.inside * (cp + 0.5 * at.inside * rise) + at.beyond * (cp + at.inside * rise));
   return solvent_g_ * (between(warmth, row_, along_, at.knot) + warm) + mixing_j_ +
          solute_j_per_k_ * (celsius - zero_celsius);
 }
@@ -132,7 +134,8 @@ double temperature_from_enthalpy_c(const Masses& masses, double enthalpy_j) noex
   return MixtureHeat(masses).temperature_c(enthalpy_j);
 }
 
-double mixed_temperature_c(const Masses& first, double first_c, const Masses& second, double second_c) noexcept {
+double mixed_temperature_c(const Masses& first, double first_c, const Masses& second,
+                           double second_c) noexcept {
   const double enthalpy = liquid_enthalpy_j(first, first_c) + liquid_enthalpy_j(second, second_c);
   return temperature_from_enthalpy_c(first + second, enthalpy);
 }

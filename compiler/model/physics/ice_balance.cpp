@@ -8,7 +8,8 @@ IceBalance equilibrium(const Masses& drink, double start_c, const IceBath& bath)
   return EnergyBalance(drink, start_c, bath, bath.ice_g).equilibrium();
 }
 
-double temperature_after_melt_c(const Masses& drink, double start_c, const IceBath& bath, double melt_g) noexcept {
+double temperature_after_melt_c(const Masses& drink, double start_c, const IceBath& bath,
+                                double melt_g) noexcept {
   return EnergyBalance(drink, start_c, bath, bath.ice_g).temperature_c(melt_g);
 }
 

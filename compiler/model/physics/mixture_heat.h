@@ -13,13 +13,14 @@ double heat_of_mixing_j(double ethanol_g, double water_g) noexcept;
 /// Heat capacity in J/K of all that is neither ethanol nor water.
 double solute_heat_capacity_j_per_k(const Masses& masses) noexcept;
 
-/// Enthalpy over temperature: heat capacity in straight lines between the table's temperatures, so enthalpy in
-/// parabolas; zero as in heat.h.
+/// Enthalpy over temperature: heat capacity in straight lines between the table's temperatures, so enthalpy
+/// in parabolas; zero as in heat.h.
 class MixtureHeat {
  public:
   MixtureHeat(double ethanol_g, double water_g, double solute_heat_capacity_j_per_k) noexcept;
   explicit MixtureHeat(const Masses& masses) noexcept
-      : MixtureHeat(masses[Component::ethanol], masses[Component::water], solute_heat_capacity_j_per_k(masses)) {}
+      : MixtureHeat(masses[Component::ethanol], masses[Component::water],
+                    solute_heat_capacity_j_per_k(masses)) {}
 
   double enthalpy_j(double celsius) const noexcept;
   double heat_capacity_j_per_k(double celsius) const noexcept;

@@ -22,7 +22,8 @@ struct ValueAndSlope {
   double slope;
 };
 template <std::size_t count>
-constexpr ValueAndSlope polynomial_with_slope(const std::array<double, count>& coefficients, double x) noexcept {
+constexpr ValueAndSlope polynomial_with_slope(const std::array<double, count>& coefficients,
+                                              double x) noexcept {
   double value = coefficients[count - 1];
   double slope = 0;
   for (std::size_t i = count - 1; i-- > 0;) {
@@ -32,18 +33,20 @@ constexpr ValueAndSlope polynomial_with_slope(const std::array<double, count>& c
   return {value, slope};
 }
 
-/// Straight-line interpolation in a table with a step of 1 from 0; beyond its end by its last slope, below 0 its first
-/// value.
+/// Straight-line interpolation in a table with a step of 1 from 0; beyond its end by its last slope, below 0
+/// its first value.
 template <std::size_t count>
 constexpr double interpolate(const std::array<double, count>& table, double place) noexcept {
   if (!(place > 0)) return table[0];
-  const std::size_t below = std::min(static_cast<std::size_t>(place), count - 2);
+  constexpr auto last = static_cast<double>(count - 2);
+  const auto below = static_cast<std::size_t>(std::min(place, last));
   return table[below] + (place - static_cast<double>(below)) * (table[below + 1] - table[below]);
 }
 
-/// Zero of an increasing function between `low` and `high`, from a good guess and a rough slope: secant steps held in a
-/// shrinking bracket, then halving should they ever crawl. Ends when a step is below `tolerance`; the answer is then
-/// far closer than that (by how well the last slope fits: hundreds of times). Where the function has no zero in between, the bound nearer to it.
+/// Zero of an increasing function between `low` and `high`, from a good guess and a rough slope: secant steps
+/// held in a shrinking bracket, then halving should they ever crawl. Ends when a step is below `tolerance`;
+/// the answer is then far closer than that (by how well the last slope fits: hundreds of times). Where the
+/// function has no zero in between, the bound nearer to it.
 template <class Function>
 double zero_of_increasing(Function&& function, double low, double high, double guess, double slope,
                           double tolerance) noexcept {

@@ -16,7 +16,9 @@ constexpr double highest_celsius = 80.0;
 
 double clamp_mass_fraction(double w) noexcept { return std::clamp(w, 0.0, highest_mass_fraction); }
 
-double clamp_celsius(double t) noexcept { return std::clamp(t, ethanol_water::lowest_celsius, highest_celsius); }
+double clamp_celsius(double t) noexcept {
+  return std::clamp(t, ethanol_water::lowest_celsius, highest_celsius);
+}
 
 // How much denser than water the solution is, per mass fraction, in g/ml: (rho − rho_water)/w.
 double rise_g_per_ml(double w) noexcept { return 1e-3 * polynomial(tables::icumsa_0, w); }
@@ -58,8 +60,8 @@ double mass_fraction_from_density(double density_g_per_ml, double celsius) noexc
   const double water = water::density_g_per_ml(t);
   const auto excess = [&](double w) noexcept { return water + w * rise_g_per_ml(w, t) - density_g_per_ml; };
   constexpr double usual_rise = 0.46;  // g/ml for w from 0 to 1, about 50 brix
-  return numeric::zero_of_increasing(excess, 0.0, highest_mass_fraction, (density_g_per_ml - water) / usual_rise,
-                                     usual_rise, 1e-9);
+  return numeric::zero_of_increasing(excess, 0.0, highest_mass_fraction,
+                                     (density_g_per_ml - water) / usual_rise, usual_rise, 1e-9);
 }
 
 }  // namespace gill::model::sucrose

@@ -26,19 +26,22 @@ TEST_CASE("UK units are those of the published guidance", "[physics]") {
 }
 
 TEST_CASE("Australian, US and Canadian standard drinks are those of published guidance", "[physics]") {
-  CHECK(units("AU", 285, 4.8) == Approx(1.1).margin(0.05));                // NHMRC: 285 ml at 4.8 % is 1.1
-  CHECK(units("US", 44.36, 40) == Approx(1.0).margin(0.005));              // NIAAA: 1.5 fl oz at 40 %
-  CHECK(units("US", 354.9, 5) == Approx(1.0).margin(0.005));               // NIAAA: 12 fl oz at 5 %
+  CHECK(units("AU", 285, 4.8) == Approx(1.1).margin(0.05));    // NHMRC: 285 ml at 4.8 % is 1.1
+  CHECK(units("US", 44.36, 40) == Approx(1.0).margin(0.005));  // NIAAA: 1.5 fl oz at 40 %
+  CHECK(units("US", 354.9, 5) == Approx(1.0).margin(0.005));   // NIAAA: 12 fl oz at 5 %
   for (const auto& [ml, percent] : {std::pair{341.0, 5.0}, {142.0, 12.0}, {43.0, 40.0}})  // CCSA
     CHECK(units("CA", ml, percent) == Approx(1.0).margin(0.015));
 }
 
 TEST_CASE("the table of check values comes out", "[physics]") {
   // Worked out separately with 0.789 g/ml.
-  struct Row { double ml, percent, gb, us, au, ca, jp; };
-  for (const Row& row : {Row{25, 40, 1.00, 0.56, 0.79, 0.59, 0.39}, Row{43, 40, 1.72, 0.97, 1.36, 1.01, 0.68},
-                         Row{341, 5, 1.71, 0.96, 1.35, 1.00, 0.67}, Row{355, 5, 1.77, 1.00, 1.40, 1.04, 0.70},
-                         Row{568, 5.2, 2.95, 1.66, 2.33, 1.73, 1.17}, Row{750, 13, 9.75, 5.49, 7.69, 5.72, 3.85}}) {
+  struct Row {
+    double ml, percent, gb, us, au, ca, jp;
+  };
+  for (const Row& row :
+       {Row{25, 40, 1.00, 0.56, 0.79, 0.59, 0.39}, Row{43, 40, 1.72, 0.97, 1.36, 1.01, 0.68},
+        Row{341, 5, 1.71, 0.96, 1.35, 1.00, 0.67}, Row{355, 5, 1.77, 1.00, 1.40, 1.04, 0.70},
+        Row{568, 5.2, 2.95, 1.66, 2.33, 1.73, 1.17}, Row{750, 13, 9.75, 5.49, 7.69, 5.72, 3.85}}) {
     CHECK(units("GB", row.ml, row.percent) == Approx(row.gb).margin(0.0065));
     CHECK(units("US", row.ml, row.percent) == Approx(row.us).margin(0.0065));
     CHECK(units("AU", row.ml, row.percent) == Approx(row.au).margin(0.0065));

@@ -35,7 +35,8 @@ TEST_CASE("a spirit is its strength and water", "[physics]") {
   CHECK(composition.per_gram.total() == Approx(1).epsilon(1e-12));
   CHECK(composition.per_gram[Component::ethanol] ==
         Approx(ethanol_water::mass_fraction_from_strength(0.47)).epsilon(1e-9));
-  CHECK(composition.density_g_per_ml == Approx(ethanol_water::density_g_per_ml(composition.per_gram[Component::ethanol])));
+  CHECK(composition.density_g_per_ml ==
+        Approx(ethanol_water::density_g_per_ml(composition.per_gram[Component::ethanol])));
   CHECK(!composition.density_declared);
   CHECK(volume_ml(composition.of_ml(37)) == Approx(37).epsilon(1e-9));
 }
@@ -144,7 +145,8 @@ TEST_CASE("dairy agrees with its handbook densities", "[physics]") {
 }
 
 TEST_CASE("egg white agrees with its handbook density", "[physics]") {
-  // USDA National Nutrient Database for Standard Reference, release 27: 10.9 % protein; 1.035 g/ml common handbook value.
+  // USDA National Nutrient Database for Standard Reference, release 27: 10.9 % protein; 1.035 g/ml common
+  // handbook value.
   DeclaredTerms white;
   white[Component::protein] = Declared::by_mass(0.109);
   white[Component::sugar] = Declared::by_mass(0.007);

@@ -35,7 +35,11 @@ TEST_CASE("energy meets published figures of the spirits trade", "[physics]") {
 
 TEST_CASE("worked examples by Regulation 1169/2011 come out", "[physics]") {
   // Factors of Annex XIV; cases worked out separately.
-  struct Case { Masses masses; MoreNutrients more; double kj, kcal; };
+  struct Case {
+    Masses masses;
+    MoreNutrients more;
+    double kj, kcal;
+  };
   for (const auto& [masses, more, kj, kcal] : {
            Case{parts(14.20, 0), {}, 412, 99},
            Case{parts(7.89, 0), {}, 229, 55},
@@ -52,7 +56,8 @@ TEST_CASE("worked examples by Regulation 1169/2011 come out", "[physics]") {
 }
 
 TEST_CASE("a 40 % spirit comes within a per cent of the USDA table", "[physics]") {
-  // USDA National Nutrient Database for Standard Reference, release 27: 231 kcal in 100 g, by 6.93 kcal a gram of ethanol.
+  // USDA National Nutrient Database for Standard Reference, release 27: 231 kcal in 100 g, by 6.93 kcal a
+  // gram of ethanol.
   const double p = ethanol_water::mass_fraction_from_strength(0.40);
   CHECK(energy(only(Component::ethanol, 100 * p)).kcal == Approx(231).epsilon(0.012));
 }
@@ -66,8 +71,8 @@ TEST_CASE("kilojoules are not kilocalories converted", "[physics]") {
 
 TEST_CASE("what feeds nobody counts nothing", "[physics]") {
   Masses masses;
-  for (const Component component : {Component::water, Component::phosphoric, Component::salt, Component::other,
-                                    Component::solids, Component::carbon_dioxide})
+  for (const Component component : {Component::water, Component::phosphoric, Component::salt,
+                                    Component::other, Component::solids, Component::carbon_dioxide})
     masses[component] = 10;
   CHECK(energy(masses).kcal == 0);
   CHECK(energy(masses).kj == 0);

@@ -15,14 +15,17 @@ TEST_CASE("ethanol and water are as dense as OIML R 22 says", "[physics]") {
     const double p = table.number(row, "mass_percent") / 100;
     const double t = table.number(row, "celsius");
     INFO("mass fraction " << p << " at " << t);
-    // Rows at a given strength print their mass fraction to six digits: 1e-6 of mass fraction is up to 0.0002 kg/m3.
-    CHECK(1e3 * ethanol_water::density_g_per_ml(p, t) == Approx(table.number(row, "density_kg_per_m3")).margin(0.001));
+    // Rows at a given strength print their mass fraction to six digits: 1e-6 of mass fraction is up to 0.0002
+    // kg/m3.
+    CHECK(1e3 * ethanol_water::density_g_per_ml(p, t) ==
+          Approx(table.number(row, "density_kg_per_m3")).margin(0.001));
   }
 }
 
 TEST_CASE("the short way at 20 °C and the long way agree", "[physics]") {
   for (double p = 0; p <= 1.0; p += 0.01)
-    CHECK(ethanol_water::density_g_per_ml(p) == Approx(ethanol_water::density_g_per_ml(p, 20.0)).epsilon(1e-14));
+    CHECK(ethanol_water::density_g_per_ml(p) ==
+          Approx(ethanol_water::density_g_per_ml(p, 20.0)).epsilon(1e-14));
 }
 
 TEST_CASE("independent tables of ethanol and water agree within their own digits", "[physics]") {
@@ -50,8 +53,11 @@ TEST_CASE("strength and mass fraction turn into each other as the tables have th
 }
 
 TEST_CASE("the USP alcoholometric table gives the same mass per cent and gravity", "[physics]") {
-  // United States Pharmacopeia, alcoholometric table, 15.56 °C: per cent by volume and by weight, specific gravity.
-  struct Row { double volume_percent, mass_percent, gravity; };
+  // United States Pharmacopeia, alcoholometric table, 15.56 °C: per cent by volume and by weight, specific
+  // gravity.
+  struct Row {
+    double volume_percent, mass_percent, gravity;
+  };
   for (const auto& [volume_percent, mass_percent, gravity] :
        {Row{10, 8.05, 0.9866}, Row{20, 16.27, 0.9759}, Row{30, 24.67, 0.9653}}) {
     const double p = mass_percent / 100;

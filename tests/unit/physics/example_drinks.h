@@ -8,7 +8,8 @@
 /// Drinks for the tests.
 namespace gill::model::testing {
 
-/// 100 ml with this strength (v/v) and this much sugar, a gram of sugar taking 0.620 ml: as the worked examples have it.
+/// 100 ml with this strength (v/v) and this much sugar, a gram of sugar taking 0.620 ml: as the worked
+/// examples have it.
 inline Masses hundred_ml(double strength, double sugar_g) {
   const double solvent_ml = 100.0 - 0.620 * sugar_g;
   const double p = ethanol_water::mass_fraction_from_strength(100.0 * strength / solvent_ml);
@@ -20,8 +21,8 @@ inline Masses hundred_ml(double strength, double sugar_g) {
   return drink;
 }
 
-/// Numbers between 0 and 1, the same on every run and every machine (a linear congruential generator with the multiplier of
-/// "Numerical Recipes", Cambridge University Press).
+/// Numbers between 0 and 1, the same on every run and every machine (a linear congruential generator with the
+/// multiplier of "Numerical Recipes", Cambridge University Press).
 class Draws {
  public:
   double between(double low, double high) {

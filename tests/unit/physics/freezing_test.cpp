@@ -52,21 +52,24 @@ TEST_CASE("sugar and acids freeze where the CRC table says", "[physics]") {
                                                           : Component::phosphoric;
     const double percent = table.number(row, "mass_percent");
     INFO(solute << " " << percent << " % by mass");
-    CHECK(-freezing_point_c(solution(component, percent)) == Approx(table.number(row, "depression_k")).margin(0.05));
+    CHECK(-freezing_point_c(solution(component, percent)) ==
+          Approx(table.number(row, "depression_k")).margin(0.05));
   }
 }
 
 TEST_CASE("brine freezes where an older edition of the table says", "[physics]") {
   // CRC Handbook of Chemistry and Physics, 56th edition, CRC Press, sodium chloride, as quoted in public.
-  struct Row { double percent, celsius; };
-  for (const auto& [percent, celsius] :
-       {Row{1, -0.6}, Row{3, -1.8}, Row{5, -3.0}, Row{10, -6.6}, Row{15, -10.9}, Row{20, -16.5}, Row{23, -20.7}})
+  struct Row {
+    double percent, celsius;
+  };
+  for (const auto& [percent, celsius] : {Row{1, -0.6}, Row{3, -1.8}, Row{5, -3.0}, Row{10, -6.6},
+                                         Row{15, -10.9}, Row{20, -16.5}, Row{23, -20.7}})
     CHECK(freezing_point_c(solution(Component::salt, percent)) == Approx(celsius).margin(0.06));
 }
 
 TEST_CASE("syrups beyond the table follow the Norrish activity of water", "[physics]") {
-  // ln a = ln x_water − 6.47 x_sucrose² (constant from memory), a turned into a freezing point by the heat of fusion
-  // 6007 J/mol and its change 37.9 J/(mol K), scaled to the table's last row.
+  // ln a = ln x_water − 6.47 x_sucrose² (constant from memory), a turned into a freezing point by the heat of
+  // fusion 6007 J/mol and its change 37.9 J/(mol K), scaled to the table's last row.
   const auto log_activity = [](double depression) {
     const double t0 = 273.15, r = 8.314462618, fusion = 6007, change = 37.9;
     return -((fusion - change * t0) / r * (1 / (t0 - depression) - 1 / t0) +
@@ -84,11 +87,13 @@ TEST_CASE("syrups beyond the table follow the Norrish activity of water", "[phys
   const double scale = 4.93 / norrish(0.42);
   CHECK(scale == Approx(1.0).margin(0.04));
   for (int percent = 42; percent <= 80; percent += 2)
-    CHECK(-freezing_point_c(solution(Component::sugar, percent)) == Approx(scale * norrish(percent / 100.0)).margin(0.01));
+    CHECK(-freezing_point_c(solution(Component::sugar, percent)) ==
+          Approx(scale * norrish(percent / 100.0)).margin(0.01));
 }
 
 TEST_CASE("depressions of ethanol and sugar add", "[physics]") {
-  // Worked example by adding and by multiplying water activities: 20 g ethanol, 80 g water, 8 g sucrose: −11.47, −11.48.
+  // Worked example by adding and by multiplying water activities: 20 g ethanol, 80 g water, 8 g sucrose:
+  // −11.47, −11.48.
   Masses drink;
   drink[Component::ethanol] = 20;
   drink[Component::water] = 80;
@@ -120,8 +125,9 @@ TEST_CASE("gas in soda water lowers its freezing point by a quarter of a kelvin"
 }
 
 TEST_CASE("more of anything dissolved freezes lower, without jumps, to the end", "[physics]") {
-  for (const Component solute : {Component::ethanol, Component::sugar, Component::citric, Component::malic, Component::lactic,
-                                 Component::acetic, Component::phosphoric, Component::salt, Component::other}) {
+  for (const Component solute :
+       {Component::ethanol, Component::sugar, Component::citric, Component::malic, Component::lactic,
+        Component::acetic, Component::phosphoric, Component::salt, Component::other}) {
     double before = 0;
     for (int i = 1; i <= 1000; ++i) {
       const double after = freezing_point_c(solution(solute, 0.1 * i));

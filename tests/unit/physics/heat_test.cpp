@@ -16,17 +16,21 @@ TEST_CASE("heat capacity and heat of mixing meet the published rows", "[physics]
     masses[Component::ethanol] = percent;
     masses[Component::water] = 100 - percent;
     INFO(percent << " % by mass");
-    CHECK(heat_of_mixing_j(percent, 100 - percent) / 100 == Approx(table.number(row, "mixing_j_per_g")).margin(0.006));
+    CHECK(heat_of_mixing_j(percent, 100 - percent) / 100 ==
+          Approx(table.number(row, "mixing_j_per_g")).margin(0.006));
     if (!table.has(row, "cp_0_c")) continue;
     CHECK(liquid_heat_capacity_j_per_k(masses, 0) / 100 == Approx(table.number(row, "cp_0_c")).margin(0.012));
-    CHECK(liquid_heat_capacity_j_per_k(masses, 20) / 100 == Approx(table.number(row, "cp_20_c")).margin(0.012));
+    CHECK(liquid_heat_capacity_j_per_k(masses, 20) / 100 ==
+          Approx(table.number(row, "cp_20_c")).margin(0.012));
   }
 }
 
 TEST_CASE("heat of mixing is that of the literature in J a mole", "[physics]") {
-  // The 1975 fit worked out separately: −768, −808, −463 J/mol at x = 0.10, 0.16, 0.50; other measurements near 0.16 give
-  // about −780 (from memory).
-  struct Row { double x, joules; };
+  // The 1975 fit worked out separately: −768, −808, −463 J/mol at x = 0.10, 0.16, 0.50; other measurements
+  // near 0.16 give about −780 (from memory).
+  struct Row {
+    double x, joules;
+  };
   for (const auto& [x, joules] : {Row{0.10, -768}, Row{0.16, -808}, Row{0.50, -463}})
     CHECK(heat_of_mixing_j(x * 46.068, (1 - x) * 18.0153) == Approx(joules).margin(0.6));
   CHECK(heat_of_mixing_j(0.16 * 46.068, 0.84 * 18.0153) == Approx(-780).epsilon(0.04));
@@ -42,7 +46,8 @@ TEST_CASE("pure ethanol takes the heat the handbook gives it", "[physics]") {
 
 TEST_CASE("water gives off the heat between room and ice that handbooks have", "[physics]") {
   CHECK(liquid_enthalpy_j(only(Component::water, 1), 25) == Approx(0).margin(1e-9));
-  CHECK(liquid_enthalpy_j(only(Component::water, 1), 0) == Approx(water_at_0_c_enthalpy_j_per_g).margin(0.01));
+  CHECK(liquid_enthalpy_j(only(Component::water, 1), 0) ==
+        Approx(water_at_0_c_enthalpy_j_per_g).margin(0.01));
   CHECK(water_at_0_c_enthalpy_j_per_g - ice_enthalpy_j_per_g(0) == Approx(333.55));
   CHECK(ice_enthalpy_j_per_g(-10) == Approx(-438.38 - 20.9));
   CHECK(ice_enthalpy_j_per_g(5) == ice_enthalpy_j_per_g(0));
@@ -81,9 +86,11 @@ TEST_CASE("liquids poured together keep their heat", "[physics]") {
 }
 
 TEST_CASE("water of two temperatures meets half way, water and ethanol warm each other", "[physics]") {
-  CHECK(mixed_temperature_c(only(Component::water, 50), 0, only(Component::water, 50), 20) == Approx(10).margin(0.05));
+  CHECK(mixed_temperature_c(only(Component::water, 50), 0, only(Component::water, 50), 20) ==
+        Approx(10).margin(0.05));
   // Equal masses at 20 °C: 26.6 J a gram set free, 3.7 J/(g K): about 7 K, as every school experiment shows.
-  CHECK(mixed_temperature_c(only(Component::water, 50), 20, only(Component::ethanol, 50), 20) == Approx(27).margin(1.5));
+  CHECK(mixed_temperature_c(only(Component::water, 50), 20, only(Component::ethanol, 50), 20) ==
+        Approx(27).margin(1.5));
 }
 
 TEST_CASE("enthalpy has no jumps over temperature and strength", "[physics]") {

@@ -20,7 +20,8 @@ Masses with_water(Masses drink, double grams) {
 // Heat in drink, ice and vessel.
 double before_j(const Masses& drink, double start_c, const IceBath& bath) {
   return liquid_enthalpy_j(drink, start_c) + bath.ice_g * ice_enthalpy_j_per_g(bath.ice_c) +
-         bath.surface_water_g * water_at_0_c_enthalpy_j_per_g + bath.vessel_j_per_k * bath.vessel_c + bath.heat_j;
+         bath.surface_water_g * water_at_0_c_enthalpy_j_per_g + bath.vessel_j_per_k * bath.vessel_c +
+         bath.heat_j;
 }
 double after_j(const Masses& drink, const IceBath& bath, double melt_g, double end_c) {
   return liquid_enthalpy_j(with_water(drink, melt_g + bath.surface_water_g), end_c) +
@@ -28,8 +29,12 @@ double after_j(const Masses& drink, const IceBath& bath, double melt_g, double e
 }
 
 IceBath any_bath(testing::Draws& draws) {
-  return {.ice_g = draws.between(20, 600), .ice_c = draws.between(-20, 0), .surface_water_g = draws.between(0, 8),
-          .vessel_j_per_k = draws.between(0, 200), .vessel_c = draws.between(-18, 25), .heat_j = draws.between(0, 800)};
+  return {.ice_g = draws.between(20, 600),
+          .ice_c = draws.between(-20, 0),
+          .surface_water_g = draws.between(0, 8),
+          .vessel_j_per_k = draws.between(0, 200),
+          .vessel_c = draws.between(-18, 25),
+          .heat_j = draws.between(0, 800)};
 }
 
 }  // namespace
@@ -62,8 +67,8 @@ TEST_CASE("drink and ice come to the balance worked out for them", "[physics]") 
 }
 
 TEST_CASE("the example worked by hand balances at every step", "[physics]") {
-  // 25 % with 8 g of sugar, 200 g of ice at 0 °C: heat before and after, as written out beside the method (smooth tables, so
-  // within 0.1 g and 0.02 K).
+  // 25 % with 8 g of sugar, 200 g of ice at 0 °C: heat before and after, as written out beside the method
+  // (smooth tables, so within 0.1 g and 0.02 K).
   Masses drink;
   drink[Component::ethanol] = 19.731;
   drink[Component::water] = 72.136;
@@ -78,10 +83,13 @@ TEST_CASE("the example worked by hand balances at every step", "[physics]") {
 }
 
 TEST_CASE("the balance answers to each cause as worked out", "[physics]") {
-  // Beside the 25 % case with 200 g of ice, change of melt: vessel +7.5 and +14.9 g, 1000 J +2.8 g, start at 4 °C −18.1 g.
+  // Beside the 25 % case with 200 g of ice, change of melt: vessel +7.5 and +14.9 g, 1000 J +2.8 g, start at
+  // 4 °C −18.1 g.
   const Masses drink = testing::hundred_ml(0.25, 8);
   const double melt = equilibrium(drink, 20, {.ice_g = 200}).melt_g;
-  const auto more = [&](double start_c, const IceBath& bath) { return equilibrium(drink, start_c, bath).melt_g - melt; };
+  const auto more = [&](double start_c, const IceBath& bath) {
+    return equilibrium(drink, start_c, bath).melt_g - melt;
+  };
   CHECK(more(20, {.ice_g = 200, .vessel_j_per_k = 100}) == Approx(7.5).margin(0.15));
   CHECK(more(20, {.ice_g = 200, .vessel_j_per_k = 200}) == Approx(14.9).margin(0.15));
   CHECK(more(20, {.ice_g = 200, .heat_j = 1000}) == Approx(2.8).margin(0.15));
@@ -124,7 +132,8 @@ TEST_CASE("the temperature after a given melt keeps the heat too, and falls as m
       const double end_c = temperature_after_melt_c(drink, start_c, bath, melt);
       CHECK(end_c < warmer);
       warmer = end_c;
-      CHECK(after_j(drink, bath, melt, end_c) == Approx(before_j(drink, start_c, bath)).epsilon(1e-7).margin(0.01));
+      CHECK(after_j(drink, bath, melt, end_c) ==
+            Approx(before_j(drink, start_c, bath)).epsilon(1e-7).margin(0.01));
     }
   }
 }
@@ -163,8 +172,8 @@ TEST_CASE("very cold ice freezes water onto itself", "[physics]") {
 }
 
 TEST_CASE("strong spirit, syrup, fat and nothing at all are answered too", "[physics]") {
-  for (const Masses& drink : {testing::hundred_ml(0.95, 0), testing::hundred_ml(1.0, 0), only(Component::fat, 50),
-                              only(Component::sugar, 20), Masses{}}) {
+  for (const Masses& drink : {testing::hundred_ml(0.95, 0), testing::hundred_ml(1.0, 0),
+                              only(Component::fat, 50), only(Component::sugar, 20), Masses{}}) {
     const IceBalance end = equilibrium(drink, 20, {.ice_g = 100});
     CHECK(std::isfinite(end.melt_g));
     CHECK(std::isfinite(end.end_c));

@@ -8,7 +8,8 @@
 #include <string_view>
 #include <vector>
 
-/// Reads the tables in tests/data: comma-separated, `#` lines name the source, the first other line names the columns.
+/// Reads the tables in tests/data: comma-separated, `#` lines name the source, the first other line names the
+/// columns.
 namespace gill::model::testing {
 
 class PublishedTable {
@@ -18,8 +19,10 @@ class PublishedTable {
     std::ifstream file(path);
     for (std::string line; std::getline(file, line);) {
       if (line.empty() || line.front() == '#') continue;
-      if (columns_.empty()) columns_ = cells_of(line);
-      else rows_.push_back(cells_of(line));
+      if (columns_.empty())
+        columns_ = cells_of(line);
+      else
+        rows_.push_back(cells_of(line));
     }
     INFO(path);
     REQUIRE(!rows_.empty());
@@ -42,8 +45,10 @@ class PublishedTable {
   static std::vector<std::string> cells_of(const std::string& line) {
     std::vector<std::string> cells(1);
     for (const char letter : line) {
-      if (letter == ',') cells.emplace_back();
-      else cells.back() += letter;
+      if (letter == ',')
+        cells.emplace_back();
+      else
+        cells.back() += letter;
     }
     return cells;
   }

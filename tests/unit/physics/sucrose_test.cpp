@@ -16,7 +16,8 @@ TEST_CASE("sugar solutions are as dense as the ICUMSA equation says", "[physics]
     CHECK(rho == Approx(table.number(row, "icumsa_kg_per_m3")).margin(0.006));
     CHECK(w * rho / 10 == Approx(table.number(row, "sugar_g_per_100_ml")).margin(0.0006));
     if (table.has(row, "apparent_ml_per_g"))
-      CHECK(sucrose::apparent_specific_volume_ml_per_g(w) == Approx(table.number(row, "apparent_ml_per_g")).margin(6e-5));
+      CHECK(sucrose::apparent_specific_volume_ml_per_g(w) ==
+            Approx(table.number(row, "apparent_ml_per_g")).margin(6e-5));
   }
 }
 
@@ -57,14 +58,18 @@ TEST_CASE("density gives brix back, warm and cold", "[physics]") {
 TEST_CASE("the apparent volume is that of the solution less that of its water", "[physics]") {
   for (const double t : {5.0, 20.0, 75.0})
     for (const double w : {0.1, 0.5, 0.7}) {
-      const double by_difference = (1 / sucrose::density_g_per_ml(w, t) - (1 - w) / water::density_g_per_ml(t)) / w;
+      const double by_difference =
+          (1 / sucrose::density_g_per_ml(w, t) - (1 - w) / water::density_g_per_ml(t)) / w;
       CHECK(sucrose::apparent_specific_volume_ml_per_g(w, t) == Approx(by_difference).epsilon(1e-12));
     }
 }
 
 TEST_CASE("water goes on expanding where R 22 ends, without a jump", "[physics]") {
-  // Handbook values of water, kg/m3 (International Association for the Properties of Water and Steam, from memory).
-  struct Row { double celsius, kg_per_m3; };
+  // Handbook values of water, kg/m3 (International Association for the Properties of Water and Steam, from
+  // memory).
+  struct Row {
+    double celsius, kg_per_m3;
+  };
   for (const auto& [celsius, kg_per_m3] :
        {Row{4, 999.97}, Row{25, 997.05}, Row{40, 992.22}, Row{60, 983.20}, Row{80, 971.79}, Row{100, 958.35}})
     CHECK(1e3 * water::density_g_per_ml(celsius) == Approx(kg_per_m3).margin(0.02));

@@ -29,9 +29,12 @@ Masses water(double ml) { return only(Component::water, ml * ethanol_water::wate
 
 TEST_CASE("ethanol and water shrink when they meet", "[physics]") {
   // OIML R 22 worked out separately: ml of ethanol with water to 100, volume of the mixture, its strength.
-  struct Row { double ethanol_ml, volume_ml, strength_percent; };
-  for (const auto& [ethanol_ml, ml, percent] : {Row{10, 99.257, 10.075}, Row{40, 96.701, 41.365}, Row{50, 96.463, 51.834},
-                                               Row{60, 96.526, 62.159}, Row{70, 96.832, 72.290}}) {
+  struct Row {
+    double ethanol_ml, volume_ml, strength_percent;
+  };
+  for (const auto& [ethanol_ml, ml, percent] :
+       {Row{10, 99.257, 10.075}, Row{40, 96.701, 41.365}, Row{50, 96.463, 51.834}, Row{60, 96.526, 62.159},
+        Row{70, 96.832, 72.290}}) {
     const Masses mixed = spirit(ethanol_ml, 1.0) + water(100 - ethanol_ml);
     CHECK(volume_ml(mixed) == Approx(ml).margin(0.001));
     CHECK(100 * strength(mixed) == Approx(percent).margin(0.001));
@@ -40,7 +43,9 @@ TEST_CASE("ethanol and water shrink when they meet", "[physics]") {
 
 TEST_CASE("water added to spirit makes the volume and strength worked out for it", "[physics]") {
   // OIML R 22 worked out separately: strength of 100 ml, ml of water, volume, strength.
-  struct Row { double start, water_ml, volume_ml, percent; };
+  struct Row {
+    double start, water_ml, volume_ml, percent;
+  };
   for (const auto& [start, water_ml, ml, percent] :
        {Row{0.40, 50, 149.784, 26.705}, Row{0.40, 100, 199.913, 20.009}, Row{0.50, 100, 199.212, 25.099},
         Row{0.60, 50, 148.632, 40.368}}) {
@@ -52,15 +57,17 @@ TEST_CASE("water added to spirit makes the volume and strength worked out for it
 
 TEST_CASE("the water to make 100 ml of a spirit is more than its strength leaves", "[physics]") {
   // OIML R 22 worked out separately.
-  struct Row { double strength, water_ml; };
+  struct Row {
+    double strength, water_ml;
+  };
   for (const auto& [strength, water_ml] : {Row{0.40, 63.349}, Row{0.50, 53.649}, Row{0.60, 43.636}})
     CHECK(spirit(100, strength)[Component::water] / ethanol_water::water_density_g_per_ml ==
           Approx(water_ml).margin(0.001));
 }
 
 TEST_CASE("the gauger's 100 proof is half alcohol and a little more than half water", "[physics]") {
-  // US Gauging Manual, Table 6, Alcohol and Tobacco Tax and Trade Bureau (figures from memory): at 60 °F, 50 parts of
-  // alcohol and 53.73 of water by volume make 100 of 100 proof. Strength is taken at 60 °F there.
+  // US Gauging Manual, Table 6, Alcohol and Tobacco Tax and Trade Bureau (figures from memory): at 60 °F, 50
+  // parts of alcohol and 53.73 of water by volume make 100 of 100 proof. Strength is taken at 60 °F there.
   const double t = 15.56;
   const double rho_ethanol = ethanol_water::density_g_per_ml(1, t);
   double low = 0.3, high = 0.6;
@@ -75,14 +82,17 @@ TEST_CASE("the gauger's 100 proof is half alcohol and a little more than half wa
 
 TEST_CASE("spirits shrink in the cold and swell in the warm", "[physics]") {
   // OIML R 22 worked out separately: volume of 100 ml (20 °C) at −5, 0, 5, 10, 25 and 30 °C.
-  struct Row { double percent, ml[6]; };
+  struct Row {
+    double percent, ml[6];
+  };
   const double celsius[6] = {-5, 0, 5, 10, 25, 30};
   for (const Row& row : {Row{0, {99.90, 99.84, 99.82, 99.85, 100.12, 100.26}},
                          Row{20, {99.41, 99.47, 99.56, 99.68, 100.20, 100.42}},
                          Row{40, {98.39, 98.69, 99.00, 99.32, 100.36, 100.73}},
                          Row{50, {98.09, 98.46, 98.83, 99.21, 100.41, 100.83}},
                          Row{100, {97.39, 97.89, 98.41, 98.93, 100.55, 101.10}}})
-    for (int i = 0; i < 6; ++i) CHECK(volume_ml(spirit(100, row.percent / 100), celsius[i]) == Approx(row.ml[i]).margin(0.006));
+    for (int i = 0; i < 6; ++i)
+      CHECK(volume_ml(spirit(100, row.percent / 100), celsius[i]) == Approx(row.ml[i]).margin(0.006));
 }
 
 TEST_CASE("a pure syrup has the density of the sugar table at any temperature", "[physics]") {
@@ -101,12 +111,13 @@ TEST_CASE("acids and sugar take the volume the handbook's densities give them", 
     const std::string& solute = table.text(row, "solute");
     const double percent = table.number(row, "mass_percent");
     if (percent > 20 && solute != "sucrose") continue;  // no drink holds more of an acid
-    const Component component = solute == "citric acid"      ? Component::citric
-                                : solute == "lactic acid"    ? Component::lactic
+    const Component component = solute == "citric acid"       ? Component::citric
+                                : solute == "lactic acid"     ? Component::lactic
                                 : solute == "phosphoric acid" ? Component::phosphoric
-                                : solute == "acetic acid"    ? Component::acetic
-                                                             : Component::sugar;
-    // Other sugars are reckoned as sucrose: 0.3 % of density at 30 %. One value for all strengths of an acid: 0.25 % at 20 %.
+                                : solute == "acetic acid"     ? Component::acetic
+                                                              : Component::sugar;
+    // Other sugars are reckoned as sucrose: 0.3 % of density at 30 %. One value for all strengths of an acid:
+    // 0.25 % at 20 %.
     const bool other_sugar = component == Component::sugar && solute != "sucrose";
     if (other_sugar && percent > 30) continue;
     const double tolerance = solute == "sucrose" ? 0.0006 : other_sugar ? 0.003 : 0.0025;
@@ -120,7 +131,9 @@ TEST_CASE("acids and sugar take the volume the handbook's densities give them", 
 
 TEST_CASE("a brine has about the density of the handbook's", "[physics]") {
   // CRC Handbook of Chemistry and Physics, CRC Press (from memory): sodium chloride, 20 °C.
-  struct Row { double percent, density; };
+  struct Row {
+    double percent, density;
+  };
   for (const auto& [percent, density] : {Row{5, 1.0340}, Row{10, 1.0707}, Row{20, 1.1478}}) {
     Masses brine;
     brine[Component::salt] = percent;
@@ -130,8 +143,11 @@ TEST_CASE("a brine has about the density of the handbook's", "[physics]") {
 }
 
 TEST_CASE("liqueurs come to the density of the sugar and spirit in them", "[physics]") {
-  // Mass balance worked out separately with 0.615, 0.620 and 0.635 ml a gram of sugar, kg/m3: the first and last bound it.
-  struct Row { double strength, sugar_g_per_l, densest, lightest; };
+  // Mass balance worked out separately with 0.615, 0.620 and 0.635 ml a gram of sugar, kg/m3: the first and
+  // last bound it.
+  struct Row {
+    double strength, sugar_g_per_l, densest, lightest;
+  };
   for (const auto& [percent, sugar, densest, lightest] :
        {Row{0.40, 300, 1060.0, 1053.9}, Row{0.40, 250, 1041.6, 1036.5}, Row{0.28, 280, 1072.4, 1066.8},
         Row{0.24, 250, 1066.0, 1061.0}, Row{0.20, 300, 1089.9, 1083.9}, Row{0.17, 150, 1035.0, 1032.0},
