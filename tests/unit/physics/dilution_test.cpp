@@ -128,7 +128,7 @@ TEST_CASE("usual temperatures are those measured", "[physics]") {
   CHECK(stirred.end_c > -5);
 }
 
-TEST_CASE("after the usual shake more time changes little; two minutes of stirring make a shake",
+TEST_CASE("after the usual shake more time changes little, and two minutes of stirring make a shake",
           "[physics]") {
   // The same source.
   const Masses drink = testing::hundred_ml(0.28, 6);
