@@ -54,7 +54,9 @@ struct comma_number   : seq<digits, plus<one<','>, digits>, opt<one<'.'>, digits
 
 // ---- items
 
-struct word           : seq<word_start, star<word_char>> {};
+/// A colon stands inside a word between digits: `(1:1)`.
+struct ratio_colon    : seq<digit, one<':'>, at<digit>> {};
+struct word           : seq<word_start, star<sor<ratio_colon, word_char>>> {};
 struct string         : seq<one<'"'>, star<not_one<'"'>>, one<'"'>> {};
 struct open_string    : seq<one<'"'>, star<any>> {};
 struct curly_quote    : pegtl::utf8::one<0x201c, 0x201d, 0x201e, 0x00ab, 0x00bb> {};

@@ -1,0 +1,57 @@
+#pragma once
+
+/// Figures of the simulation that belong to no table of physics: habits of bars, each with where it comes from.
+namespace gill::model {
+
+// Ice without a `with`: 300 g to 100 ml, the language's own rule.
+inline constexpr double shaker_ice_g_per_100_ml = 300;
+// A whip or churn without a `with`: a small scoop of crushed ice to 100 ml. Common practice, no source.
+inline constexpr double whip_ice_g_per_100_ml = 50;
+// How much of a glass a scoop of ice fills: share of `holds`, by the heap's outline. Common practice, no source.
+inline constexpr double glass_heap_share = 0.75;
+// g/ml at 0 °C. CRC Handbook of Chemistry and Physics, 102nd edition, CRC Press.
+inline constexpr double ice_density_g_per_ml = 0.9167;
+// A piece of ice from this weight on stands alone in a glass. Common practice, no source.
+inline constexpr double single_piece_from_g = 60;
+
+// What a strain leaves on ice and tin; the language allows at most 1 %.
+inline constexpr double strain_loss_share = 0.01;
+
+// What a rinse leaves in the glass, ml, and what is poured for it. Common practice, no source.
+inline constexpr double rinse_stays_ml = 1.5;
+inline constexpr double rinse_poured_ml = 5;
+// One press of an atomiser, ml. Common practice, no source (0.10 to 0.15).
+inline constexpr double mist_ml = 0.12;
+// What a rim takes of salt or sugar, g, of which half is drunk. Common practice, no source.
+inline constexpr double rim_g = 1.5;
+
+// `hot` means this, °C: the language's own rule.
+inline constexpr double hot_c = 90;
+
+// Fat that sets above a spirit keeps this much liquid with it, g to g: 375 ml of spirit with 120 g of oil comes back as
+// about 300 ml. Common practice, no source.
+inline constexpr double liquid_held_by_fat = 0.59;
+// Strained solids keep this much liquid, g to g of dry matter. Common practice, no source (1.5 pressed to 4 drained).
+inline constexpr double liquid_held_by_solids = 2.5;
+// A milk clarification takes nearly all fat and, with the curd, the casein: four fifths of milk's protein.
+// General dairy science, from memory.
+inline constexpr double clarified_fat_share = 0.98;
+inline constexpr double clarified_protein_share = 0.8;
+// Curd keeps this much liquid, g to g of fat and protein. Common practice, no source.
+inline constexpr double liquid_held_by_curd = 3;
+
+// Share of the gas that a shake in a closed tin drives out. Common practice, no source.
+inline constexpr double gas_left_after_shaking = 0.1;
+
+// Ethanol boils off before water: its share in the vapour over its share in a thin liquid, by mass, falls from about 10
+// as the liquid gets stronger; one figure serves for an estimate. Perry's Chemical Engineers' Handbook, McGraw-Hill,
+// vapour-liquid equilibrium of ethanol and water, from memory.
+inline constexpr double ethanol_relative_volatility = 9;
+
+// Fresh fruit and herbs are mostly water: share of what no line states. USDA tables, from memory.
+inline constexpr double water_share_of_fruit = 0.88;
+inline constexpr double water_share_of_herbs = 0.80;
+// More sugar than this (g/g) and a fruit is a dried one.
+inline constexpr double dried_fruit_sugar = 0.3;
+
+}  // namespace gill::model

@@ -1,0 +1,169 @@
+#include "model/measuring.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "model/physics/volume.h"
+
+namespace gill::model {
+
+using diagnostics::Rule;
+using spec::Form;
+using spec::Use;
+using units::Kind;
+using units::Quantity;
+
+namespace {
+
+/// Two measures agree within 5 % of the larger, or within the wider tolerance that is stated.
+constexpr double equal_measures_share = 0.05;
+
+/// A whole piece stands for these; a half is half of one.
+std::optional<double> share_of_whole(const std::string& item) {
+  if (item == "piece") return 1.0;
+  if (item == "half") return 0.5;
+  return std::nullopt;
+}
+
+bool is_fluid_ounce(const units::Unit& unit) { return unit.kind == Kind::volume && unit.symbol.ends_with("oz"); }
+
+}  // namespace
+
+bool Measuring::is_liquid(spec::StockId id) const {
+  const auto& stock = specs_[id];
+  if (!stock.is_prep || stock.form) return stock.effective_form() == Form::liquid;
+  // A prep is a liquid unless it comes out dry, or in pieces.
+  const Masses& per_gram = stock_[id.index()].composition.per_gram;
+  if (stock.makes && stock.makes->kind == Kind::count) return false;
+  return per_gram[Component::water] + per_gram[Component::ethanol] + per_gram[Component::fat] > 0.15;
+}
+
+bool Measuring::has_density(spec::StockId id) const {
+  return is_liquid(id) || stock_[id.index()].composition.density_declared;
+}
+
+std::optional<double> Measuring::grams_each(const Use& use) const {
+  const auto& stock = specs_[use.stock];
+  const auto& facts = stock_[use.stock.index()];
+  auto in_grams = [&](const Quantity& each) -> std::optional<double> {
+    if (each.kind == Kind::mass) return each.number();
+    if (has_density(use.stock)) return each.number() * facts.composition.density_g_per_ml;
+    return std::nullopt;
+  };
+  if (auto found = stock.each.find(use.item); found != stock.each.end()) return in_grams(found->second);
+  auto whole = stock.each.find(units::UnitId{});
+  if (use.item.valid()) {
+    auto share = share_of_whole(units_[use.item].symbol);
+    if (share && whole != stock.each.end())
+      if (auto grams = in_grams(whole->second)) return *grams * *share;
+    // `4 wheels dried apple` of a prep that makes 24: a piece is a piece.
+    if (facts.yield_count && *facts.yield_count > 0) return facts.yield_g / *facts.yield_count;
+    return std::nullopt;
+  }
+  if (facts.yield_count && *facts.yield_count > 0) return facts.yield_g / *facts.yield_count;
+  return std::nullopt;
+}
+
+std::optional<double> Measuring::grams_silently(const Use& use, const Quantity& quantity) const {
+  switch (quantity.kind) {
+    case Kind::mass: return quantity.number();
+    case Kind::volume:
+      if (!has_density(use.stock)) return std::nullopt;
+      return quantity.number() * stock_[use.stock.index()].composition.density_g_per_ml;
+    case Kind::count: {
+      auto each = grams_each(use);
+      if (!each) return std::nullopt;
+      return *each * quantity.number();
+    }
+    default: return std::nullopt;
+  }
+}
+
+std::optional<double> Measuring::grams(const Use& use, const Quantity& quantity, source::Span span,
+                                       const std::string& drink) const {
+  const auto& stock = specs_[use.stock];
+  const std::string& name = stock.head.name;
+  std::string keyword = stock.is_prep ? "prep" : "ingredient";
+  auto report = [&](Rule rule, std::string message, std::string help) {
+    sink_.add(rule, span, std::move(message), std::move(help)).drink = drink;
+    return std::nullopt;
+  };
+  if (quantity.kind == Kind::volume && quantity.unit.valid() && is_fluid_ounce(units_[quantity.unit]) &&
+      !is_liquid(use.stock)) {
+    double ounces = quantity.number() / base::to_double(units_[quantity.unit].factor);
+    // An avoirdupois ounce is 28.349523125 g (NIST Handbook 44, Appendix C).
+    return report(Rule::ounce_of_solid,
+                  fmt::format("an ounce of `{}` could be a fluid ounce or a weight, and {} is not a liquid", name, name),
+                  fmt::format("Write `{:g} oz wt` or `{:.0f} g`.", ounces, ounces * 28.349523125));
+  }
+  if (auto grams = grams_silently(use, quantity)) return grams;
+  // Something broken was reported at its own place.
+  if (!stock_[use.stock.index()].sound) return std::nullopt;
+  if (quantity.kind == Kind::volume)
+    return report(Rule::no_density,
+                  fmt::format("how much a millilitre of `{}` weighs is not known, so its volume cannot be turned into a mass", name),
+                  fmt::format("Weigh it (`20 g {}`), or add `density … g/ml` to `{} {}`.", name, keyword, name));
+  if (use.item.valid())
+    return report(Rule::no_density,
+                  fmt::format("how much one {} of `{}` weighs is not known", units_[use.item].symbol, name),
+                  fmt::format("Add `each {} … g` to `{} {}`.", units_[use.item].symbol, keyword, name));
+  if (is_liquid(use.stock))
+    return report(Rule::unknown_unit,
+                  fmt::format("{} of what? `{}` is poured, not counted", base::to_decimal(quantity.value, 3), name),
+                  fmt::format("Write a unit: `{} ml {}`.", base::to_decimal(quantity.value, 3), name));
+  return report(Rule::no_density, fmt::format("how much one `{}` weighs is not known", name),
+                fmt::format("Add `each … g` to `{} {}`.", keyword, name));
+}
+
+std::optional<double> Measuring::millilitres(spec::StockId id, double grams) const {
+  if (!has_density(id)) return std::nullopt;
+  double density = stock_[id.index()].composition.density_g_per_ml;
+  if (density <= 0) return std::nullopt;
+  return grams / density;
+}
+
+double Measuring::relative_tolerance(const Use& use, const Quantity& quantity) const {
+  if (quantity.tolerance) return quantity.relative_tolerance();
+  if (quantity.kind != Kind::count) return 0;
+  const auto& each = specs_[use.stock].each;
+  auto found = each.find(use.item);
+  if (found == each.end()) found = each.find(units::UnitId{});
+  return found == each.end() ? 0 : found->second.relative_tolerance();
+}
+
+void Measuring::check_equal(const Use& use, const Quantity& first, const Quantity& second,
+                            const std::string& drink) const {
+  auto one = grams_silently(use, first), two = grams_silently(use, second);
+  if (first.kind == second.kind) {
+    one = first.number();
+    two = second.number();
+  }
+  source::Span span{second.span};
+  if (!one || !two) {
+    if (!one) grams(use, first, first.span, drink);
+    if (!two) grams(use, second, second.span, drink);
+    return;
+  }
+  double larger = std::max(std::abs(*one), std::abs(*two));
+  double width = std::max({equal_measures_share * larger, relative_tolerance(use, first) * std::abs(*one),
+                           relative_tolerance(use, second) * std::abs(*two)});
+  double difference = std::abs(*one - *two);
+  if (difference <= width * (1 + 1e-12)) return;
+  auto stock_density = millilitres(use.stock, 1);
+  std::string right;
+  if (second.kind == Kind::volume && stock_density)
+    right = fmt::format("{:.4g} ml", first.kind == second.kind ? *one : *one * *stock_density);
+  else if (second.kind == Kind::mass)
+    right = fmt::format("{:.4g} g", *one);
+  else
+    right = fmt::format("{:.3g}", *two > 0 ? second.number() * *one / *two : 0);
+  sink_.add(Rule::unequal_measures, span,
+            fmt::format("the two measures of `{}` differ by {:.0f} %", specs_[use.stock].head.name,
+                        100 * difference / larger),
+            fmt::format("The first counts; it comes to {}. Correct one of them, or leave one out.", right))
+      .drink = drink;
+}
+
+}  // namespace gill::model
