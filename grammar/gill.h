@@ -68,7 +68,8 @@ struct percent        : one<'%'> {};
 struct arrow          : sor<pegtl::string<'-', '>'>, pegtl::utf8::one<0x2192>> {};
 struct dots           : sor<pegtl::string<'.', '.'>, pegtl::utf8::one<0x2026>> {};
 struct plus_minus     : sor<pegtl::utf8::one<0xb1>, pegtl::string<'+', '-'>, pegtl::string<'+', '/', '-'>> {};
-struct colour         : seq<one<'#'>, plus<xdigit>> {};
+/// `#D98C2B`; whether its digits are right is for the reader to say.
+struct colour         : seq<one<'#'>, plus<word_char>> {};
 struct stray          : sor<pegtl::utf8::any, any> {};
 
 struct item           : sor<date, clock, dashed_mixed, comma_number, dashed_range, plus_minus, arrow, dots, number, word,
@@ -85,7 +86,8 @@ struct line_end       : seq<opt<tail_comment>, spaces, eof> {};
 /// `colour #D98C2B`: here a `#` starts no comment.
 struct colour_keyword : seq<istring<'c', 'o', 'l', 'o'>, opt<one<'u', 'U'>>, one<'r', 'R'>> {};
 struct colour_word    : seq<colour_keyword, not_at<word_char>> {};
-struct colour_items   : seq<colour_word, plus<space>, colour> {};
+// Looked at first, since a rule that is tried and given up has already told its action.
+struct colour_items   : seq<at<colour_word, plus<space>, colour>, colour_word, plus<space>, colour> {};
 
 struct text_content   : star<any> {};
 struct text_line      : seq<spaces, one<'|'>, opt<one<' '>>, text_content> {};

@@ -178,7 +178,7 @@ std::string read_colour(LineReader& reader) {
   const auto& line = reader.line();
   if (!reader.done() && line.kind(reader.at()) == ItemKind::colour) {
     std::string text = base::lower_ascii(line.text(reader.at()));
-    if (text.size() != 7) {
+    if (text.size() != 7 || text.find_first_not_of("0123456789abcdef", 1) != std::string::npos) {
       reader.fail(Rule::bad_line, line.span(reader.at()), fmt::format("`{}` is no colour", text),
                   "Write six digits: `#d98c2b`.");
       return {};
