@@ -1,0 +1,131 @@
+#include "model/worker.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "model/allergens.h"
+
+namespace gill::model {
+
+using diagnostics::Rule;
+
+std::optional<double> Figures::sugar_acid_ratio() const {
+  // Below this much acid a ratio says nothing about taste.
+  constexpr double least_acid_g_per_100ml = 0.05;
+  if (acid_g_per_100ml < least_acid_g_per_100ml) return std::nullopt;
+  return sugar_g_per_100ml / acid_g_per_100ml;
+}
+
+Worker::Worker(const spec::Specs& specs, const units::UnitTable& units, diagnostics::DiagnosticSink& sink)
+    : specs_(specs), units_(units), sink_(sink), measuring_(specs, units, facts_.stock, sink),
+      builder_(specs, units, facts_.stock, sink) {}
+
+HouseFacts Worker::run() {
+  facts_.stock.resize(specs_.stock.size());
+  facts_.drinks.resize(specs_.drinks.size());
+  for (std::size_t i = 0; i < specs_.stock.size(); ++i) {
+    facts_.stock[i].stock = spec::StockId::at(i);
+    if (!specs_.stock[i].is_prep) work_ingredient(i);
+  }
+  prices_.emplace(specs_, measuring_);
+  facts_.currency = prices_->currency();
+  for (std::size_t i = 0; i < specs_.stock.size(); ++i) {
+    if (specs_.stock[i].is_prep) continue;
+    auto& facts = facts_.stock[i];
+    facts.cost_per_g = prices_->per_gram(facts.stock);
+    if (!facts.cost_per_g) facts.without_price.push_back(facts.stock);
+  }
+  for (std::size_t index : prep_order()) work_prep(index);
+  for (std::size_t i = 0; i < specs_.drinks.size(); ++i) work_drink(i);
+  return std::move(facts_);
+}
+
+void Worker::add_uses(std::vector<spec::StockId>& uses, spec::StockId id) const {
+  auto add = [&](spec::StockId used) {
+    if (std::find(uses.begin(), uses.end(), used) == uses.end()) uses.push_back(used);
+  };
+  add(id);
+  for (auto used : facts_.stock[id.index()].uses) add(used);
+}
+
+template <typename Facts>
+void Worker::finish_entries(Facts& facts, const BuiltProgram& built, const Outcome& outcome, double scale) {
+  facts.entries = built.entries;
+  for (std::size_t i = 0; i < built.program.operations.size(); ++i) {
+    const Operation& operation = built.program.operations[i];
+    std::size_t entry = built.entry_of[i];
+    if (entry >= facts.entries.size() || outcome.added_g[i] <= 0) continue;
+    if (operation.code == Operation::Code::until) {
+      for (std::size_t p = operation.first_portion; p < operation.last_portion; ++p)
+        facts.entries[entry + p - operation.first_portion].mass_g = outcome.added_g[i] * built.program.portions[p].share;
+    } else if (facts.entries[entry].role != Role::rinse) {
+      facts.entries[entry].mass_g = outcome.added_g[i];
+    }
+  }
+  CostSum cost;
+  for (auto& entry : facts.entries) {
+    const auto& part = facts_.stock[entry.use.stock.index()];
+    if (entry.mass_g) {
+      *entry.mass_g *= scale;
+      entry.volume_ml = measuring_.millilitres(entry.use.stock, *entry.mass_g);
+      if (part.cost_per_g) entry.cost = *entry.mass_g * *part.cost_per_g;
+    }
+    if (entry.count) *entry.count *= scale;
+    add_allergens(facts.allergens, part.allergens, false);
+    add_uses(facts.uses, entry.use.stock);
+    if (entry.optional) continue;
+    facts.surely_animal = facts.surely_animal || part.surely_animal;
+    facts.maybe_animal = facts.maybe_animal || part.maybe_animal;
+    if (entry.cost) {
+      cost.amount += *entry.cost;
+    } else {
+      cost.complete = false;
+      auto note = [&](spec::StockId id) {
+        if (std::find(facts.without_price.begin(), facts.without_price.end(), id) == facts.without_price.end())
+          facts.without_price.push_back(id);
+      };
+      if (part.without_price.empty()) note(entry.use.stock);
+      for (auto id : part.without_price) note(id);
+    }
+  }
+  if constexpr (requires { facts.cost; }) {
+    if (cost.complete && !facts.entries.empty()) facts.cost = cost.amount;
+  } else {
+    if (cost.complete && facts.yield_g > 0) facts.cost_per_g = cost.amount / facts.yield_g;
+  }
+  order_allergens(facts.allergens, specs_.house.allergen_list);
+}
+
+template void Worker::finish_entries(DrinkFacts&, const BuiltProgram&, const Outcome&, double);
+template void Worker::finish_entries(StockFacts&, const BuiltProgram&, const Outcome&, double);
+
+void Worker::report_unsolved(const BuiltProgram& built, const Outcome& outcome, const spec::Recipe& recipe,
+                             const std::string& drink) {
+  for (const auto& unsolved : outcome.unsolved) {
+    const Operation& operation = built.program.operations[unsolved.operation];
+    const auto& amount = recipe.amounts[operation.index];
+    std::string name = spec::name_of(amount.use(), specs_, units_);
+    if (operation.code == Operation::Code::fill) {
+      sink_.add(Rule::impossible_composition, amount.quantity.span,
+                fmt::format("there are {:.4g} {} already, and `{}` fills up to {}", unsolved.nearest,
+                            operation.by_mass ? "g" : "ml", name, amount.as_written),
+                "Raise the total, or put less in before.").drink = drink;
+      continue;
+    }
+    static constexpr std::string_view words[] = {"acid", "sugar", "strength"};
+    double scale = amount.until == spec::UntilProperty::strength || operation.by_mass ? 100 : 1;
+    sink_.add(Rule::impossible_composition, amount.quantity.span,
+              fmt::format("no amount of {} brings the {} to this value; the nearest it comes is {:.3g} %", name,
+                          words[static_cast<int>(amount.until)], unsolved.nearest * scale),
+              fmt::format("Change the value, or add something with more {}.", words[static_cast<int>(amount.until)]))
+        .drink = drink;
+  }
+}
+
+HouseFacts work_out(const spec::Specs& specs, const units::UnitTable& units, diagnostics::DiagnosticSink& sink) {
+  return Worker(specs, units, sink).run();
+}
+
+}  // namespace gill::model

@@ -1,0 +1,58 @@
+#pragma once
+#include "model/cost.h"
+#include "model/program_builder.h"
+
+namespace gill::model {
+
+/// Works a house out, step by step: ingredients, then preps after their parts, then drinks.
+class Worker {
+ public:
+  Worker(const spec::Specs& specs, const units::UnitTable& units, diagnostics::DiagnosticSink& sink);
+  HouseFacts run();
+
+ private:
+  // ingredients (work_ingredient.cpp)
+  void work_ingredient(std::size_t index);
+  DeclaredTerms declared_terms(const spec::Stock& stock) const;
+  void report_impossible(const spec::Stock& stock, const Impossible& impossible);
+  void check_pieces(const spec::Stock& stock);
+
+  // preps (work_prep.cpp)
+  std::vector<std::size_t> prep_order();
+  void work_prep(std::size_t index);
+  void set_yield(const spec::Stock& prep, StockFacts& facts, const Outcome& outcome, const BuiltProgram& built);
+  void set_measured(const spec::Stock& prep, StockFacts& facts);
+  void set_prep_tolerances(StockFacts& facts, const BuiltProgram& built, Simulator& simulator);
+  void set_keeping(const spec::Stock& prep, StockFacts& facts);
+  void set_figures(StockFacts& facts);
+
+  // drinks (work_drink.cpp)
+  void work_drink(std::size_t index);
+  void set_tolerances(DrinkFacts& facts, const BuiltProgram& built, Simulator& simulator);
+  void set_in_glass(const spec::Drink& drink, DrinkFacts& facts, const BuiltProgram& built, const Outcome& outcome);
+  void set_alternatives(const spec::Drink& drink, DrinkFacts& facts, const BuiltProgram& built, Simulator& simulator);
+  void set_colour(const spec::Drink& drink, DrinkFacts& facts, const Outcome& outcome);
+
+  // shared (worker.cpp)
+  /// Puts amounts, cost and allergens on the entries and sums them; `scale` is one over the serves.
+  template <typename Facts>
+  void finish_entries(Facts& facts, const BuiltProgram& built, const Outcome& outcome, double scale);
+  void report_unsolved(const BuiltProgram& built, const Outcome& outcome, const spec::Recipe& recipe, const std::string& drink);
+  void add_uses(std::vector<spec::StockId>& uses, spec::StockId id) const;
+
+  const spec::Specs& specs_;
+  const units::UnitTable& units_;
+  diagnostics::DiagnosticSink& sink_;
+  HouseFacts facts_;
+  Measuring measuring_;
+  ProgramBuilder builder_;
+  std::optional<Prices> prices_;
+};
+
+/// The cost of some entries together; nothing while a price is missing.
+struct CostSum {
+  double amount = 0;
+  bool complete = true;
+};
+
+}  // namespace gill::model
