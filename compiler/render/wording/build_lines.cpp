@@ -1,0 +1,247 @@
+#include "render/wording/build_lines.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "base/text.h"
+#include "render/wording/numbers.h"
+
+namespace gill::render::wording {
+
+using spec::Amount;
+using spec::Step;
+using spec::Use;
+using spec::Verb;
+using units::Kind;
+
+namespace {
+
+// A top to the line is poured by eye: it is told to 5 ml. Common practice.
+constexpr double top_step_ml = 5;
+
+bool states_tolerance(const std::string& as_written) {
+  return as_written.find("±") != std::string::npos || as_written.find("+-") != std::string::npos;
+}
+
+bool is_ounce(const Unit& unit) { return unit.kind == Kind::volume && unit.symbol.ends_with("oz"); }
+
+class LineMaker {
+ public:
+  explicit LineMaker(const RecipeContext& context) : context_(context) {
+    for (auto id : context.show) has_mass_column_ |= context.units[id].kind == Kind::mass;
+  }
+
+  void add_amount(std::size_t index) {
+    const Amount& amount = context_.recipe.amounts[index];
+    for (const auto& portion : amount.portions) {
+      BuildLine line = start(portion.use);
+      const auto* entry = entry_of(context_, true, index, portion.use);
+      if (amount.form == Amount::Form::measured) {
+        put_quantity(line, amount.quantity, amount.second, entry, portion.use);
+        if (states_tolerance(amount.as_written)) add_tolerance(line, amount.quantity);
+        line.is_about = base::fold_name(amount.as_written).starts_with("about");
+      } else {
+        put_entry(line, entry, 1);
+        line.remarks.push_back(target_of(amount, context_));
+      }
+      for (auto& remark : remarks_of(amount, context_)) line.remarks.push_back(std::move(remark));
+      if (&portion == &amount.portions.back()) line.text = amount.text;
+      lines_.push_back(std::move(line));
+    }
+  }
+
+  void add_step(std::size_t index) {
+    const Step& step = context_.recipe.steps[index];
+    if (!step.use) return;
+    std::string remark = remark_of(step);
+    if (remark.empty()) return;
+    BuildLine line = start(*step.use);
+    const auto* entry = entry_of(context_, false, index, *step.use);
+    line.remarks.push_back(std::move(remark));
+    if (step.verb == Verb::mist) {
+      double sprays = step.count.value_or(1);
+      line.whole = Measure{trimmed(sprays, 1), sprays > 1 ? "sprays" : "spray"};
+    } else if (step.amount) {
+      put_quantity(line, *step.amount, {}, entry, *step.use);
+    } else if (step.verb == Verb::rinse) {
+      line.whole = Measure{"rinse", {}};
+    } else {
+      put_entry(line, entry, top_step_ml);
+      line.is_about = line.is_solved;
+    }
+    for (const auto& note : step.notes) line.remarks.push_back(note);
+    lines_.push_back(std::move(line));
+  }
+
+  std::vector<BuildLine> take() { return std::move(lines_); }
+
+ private:
+  /// What a step that pours something is called beside its amount; empty for the others.
+  static std::string remark_of(const Step& step) {
+    switch (step.verb) {
+      case Verb::top: return step.amount ? "to top" : "to top, up to the line";
+      case Verb::float_: return "floated";
+      case Verb::layer: return "layered";
+      case Verb::rinse: return step.kept ? "in the glass first, and kept" : "in the glass first";
+      case Verb::mist: return "misted over";
+      default: return {};
+    }
+  }
+
+  BuildLine start(const Use& use) const {
+    BuildLine line;
+    line.columns.resize(context_.show.size());
+    line.stock = use.stock;
+    line.name = spec::name_of(use, context_.specs, context_.units);
+    return line;
+  }
+
+  void put_quantity(BuildLine& line, const Quantity& quantity, const std::optional<Quantity>& second,
+                    const model::Entry* entry, const Use& use) const {
+    switch (quantity.kind) {
+      case Kind::volume: put_volume(line, quantity, second, entry); return;
+      case Kind::mass: put_mass(line, quantity, second, entry); return;
+      case Kind::part:
+        put_entry(line, entry, 0);
+        line.is_solved = false;
+        line.remarks.insert(line.remarks.begin(), text_of(quantity, context_.units));
+        return;
+      default: put_count(line, quantity, entry, use); return;
+    }
+  }
+
+  void put_volume(BuildLine& line, const Quantity& quantity, const std::optional<Quantity>& second,
+                  const model::Entry* entry) const {
+    const Unit* unit = quantity.unit.valid() ? &context_.units[quantity.unit] : nullptr;
+    if (unit && is_loose(*unit)) {
+      line.whole = measure_as_given(quantity, context_.units);
+      return;
+    }
+    fill_columns(line, quantity, second, entry);
+    bool said = line.given.has_value() || !unit || is_metric_volume(*unit) || is_ounce(*unit);
+    if (!said) line.remarks.push_back(text_of(quantity, context_.units));
+  }
+
+  void put_mass(BuildLine& line, const Quantity& quantity, const std::optional<Quantity>& second,
+                const model::Entry* entry) const {
+    if (has_mass_column_) {
+      fill_columns(line, quantity, second, entry);
+    } else {
+      line.whole = measure_as_given(quantity, context_.units);
+    }
+  }
+
+  void fill_columns(BuildLine& line, const Quantity& quantity, const std::optional<Quantity>& second,
+                    const model::Entry* entry) const {
+    for (std::size_t i = 0; i < context_.show.size(); ++i) {
+      auto id = context_.show[i];
+      const Unit& unit = context_.units[id];
+      if (quantity.unit == id) {
+        line.columns[i] = measure_as_given(quantity, context_.units);
+        line.given = i;
+      } else if (second && second->unit == id) {
+        line.columns[i] = measure_as_given(*second, context_.units);
+      } else if (unit.kind == quantity.kind) {
+        line.columns[i] = measure_converted(quantity, unit);
+      } else {
+        line.columns[i] = from_entry(entry, unit, context_.serves);
+      }
+    }
+  }
+
+  void put_count(BuildLine& line, const Quantity& quantity, const model::Entry* entry, const Use& use) const {
+    line.whole = measure_as_given(quantity, context_.units);
+    line.name = quantity.unit.valid() && use.item.valid()
+                    ? context_.specs[use.stock].head.name
+                    : counted_name(context_, use, quantity.unit.valid() ? 1 : quantity.number());
+    const auto& stock = context_.specs[use.stock];
+    if (!entry || context_.show.empty()) return;
+    bool is_liquid = stock.effective_form() == spec::Form::liquid;
+    for (auto id : context_.show) {
+      const Unit& unit = context_.units[id];
+      bool applies = unit.kind == Kind::mass || (unit.kind == Kind::volume && is_liquid);
+      auto measure = applies ? from_entry(entry, unit, context_.serves) : std::nullopt;
+      if (!measure) continue;
+      line.remarks.push_back("about " + text_of(*measure));
+      return;
+    }
+  }
+
+  /// An amount that was worked out, in every column; `step_ml` rounds volumes to what is poured by eye.
+  void put_entry(BuildLine& line, const model::Entry* entry, double step_ml) const {
+    line.is_solved = true;
+    bool any = false;
+    for (std::size_t i = 0; i < context_.show.size(); ++i) {
+      line.columns[i] = from_entry(entry, context_.units[context_.show[i]], context_.serves, step_ml);
+      any |= line.columns[i].has_value();
+    }
+    if (any) return;
+    auto grams = context_.units.find("g");
+    if (entry && entry->mass_g && grams.valid())
+      line.whole = measure_in(*entry->mass_g * context_.serves, context_.units[grams]);
+    else
+      line.whole = Measure{"not worked out", {}};
+  }
+
+  static std::optional<Measure> from_entry(const model::Entry* entry, const Unit& unit, double serves,
+                                           double step_ml = 0) {
+    if (!entry) return std::nullopt;
+    const auto& value = unit.kind == Kind::mass ? entry->mass_g : entry->volume_ml;
+    if (!value || (unit.kind != Kind::mass && unit.kind != Kind::volume)) return std::nullopt;
+    double amount = *value * serves;
+    if (step_ml > 1 && unit.kind == Kind::volume) amount = std::round(amount / step_ml) * step_ml;
+    return measure_in(amount, unit);
+  }
+
+  void add_tolerance(BuildLine& line, const Quantity& quantity) const {
+    if (!quantity.tolerance || !quantity.unit.valid()) return;
+    double width = *quantity.tolerance / base::to_double(context_.units[quantity.unit].factor);
+    auto& measure = line.whole ? line.whole : line.given ? line.columns[*line.given] : line.whole;
+    if (measure) measure->number += " ± " + trimmed(width, 2);
+  }
+
+  const RecipeContext& context_;
+  bool has_mass_column_ = false;
+  std::vector<BuildLine> lines_;
+};
+
+}  // namespace
+
+std::string target_of(const Amount& amount, const RecipeContext& context) {
+  std::string value = text_of(amount.quantity, context.units);
+  switch (amount.form) {
+    case Amount::Form::measured: return {};
+    case Amount::Form::fill: return "up to " + value;
+    case Amount::Form::until: break;
+  }
+  switch (amount.until) {
+    case spec::UntilProperty::acid: return "until the acid is " + value;
+    case spec::UntilProperty::sugar: return "until the sugar is " + value;
+    case spec::UntilProperty::strength: return "until the strength is " + value;
+  }
+  return {};
+}
+
+std::vector<std::string> remarks_of(const Amount& amount, const RecipeContext& context) {
+  std::vector<std::string> remarks;
+  if (amount.chilled) remarks.emplace_back("chilled");
+  if (amount.frozen) remarks.emplace_back("frozen");
+  if (amount.hot) remarks.emplace_back("hot");
+  bool by_word = amount.chilled || amount.frozen || amount.hot;
+  if (amount.temperature && !by_word) remarks.push_back("at " + text_of(*amount.temperature, context.units));
+  if (amount.sealed) remarks.emplace_back("sealed");
+  for (const auto& note : amount.notes) remarks.push_back(note);
+  for (const auto& use : amount.alternatives)
+    remarks.push_back("or " + spec::name_of(use, context.specs, context.units));
+  if (amount.optional) remarks.emplace_back("optional");
+  return remarks;
+}
+
+std::vector<BuildLine> build_lines(const RecipeContext& context) {
+  LineMaker maker(context);
+  for (const auto& line : context.recipe.order) line.is_amount ? maker.add_amount(line.index) : maker.add_step(line.index);
+  return maker.take();
+}
+
+}  // namespace gill::render::wording

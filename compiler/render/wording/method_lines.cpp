@@ -1,0 +1,298 @@
+#include "render/wording/method_lines.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "base/text.h"
+#include "render/wording/build_lines.h"
+#include "render/wording/measures.h"
+#include "render/wording/numbers.h"
+
+namespace gill::render::wording {
+
+using spec::Amount;
+using spec::Step;
+using spec::Verb;
+using units::Kind;
+
+namespace {
+
+std::string capitalised(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
+/// The text as a sentence: a capital in front, a full stop behind.
+std::string as_sentence(std::string text) {
+  text = capitalised(std::move(text));
+  if (!text.empty() && std::string_view(".!?").find(text.back()) == std::string_view::npos) text += '.';
+  return text;
+}
+
+std::string times_words(double count) {
+  if (count == 1) return "once";
+  if (count == 2) return "twice";
+  return trimmed(count, 1) + " times";
+}
+
+/// Verbs that come before anything stands in the vessel: they do not part the amounts.
+bool prepares_glass(const Step& step) {
+  switch (step.verb) {
+    case Verb::build:
+    case Verb::rinse:
+    case Verb::rim: return true;
+    default: return false;
+  }
+}
+
+class MethodWriter {
+ public:
+  explicit MethodWriter(const RecipeContext& context) : context_(context) {}
+
+  std::vector<MethodLine> run() {
+    bool begun = false;
+    const auto& order = context_.recipe.order;
+    for (std::size_t i = 0; i < order.size(); ++i) {
+      if (order[i].is_amount) {
+        if (begun) group_.push_back(order[i].index);
+        else first_group_.push_back(order[i].index);
+        continue;
+      }
+      const Step& step = context_.recipe.steps[order[i].index];
+      if (step.garnish_none) continue;
+      close_group();
+      add({as_sentence(words(step, order[i].index)), step.text, step.verb == Verb::garnish});
+      begun |= !prepares_glass(step);
+    }
+    close_group();
+    if (context_.is_prep && has_later_amounts_) say_what_comes_first();
+    return std::move(lines_);
+  }
+
+ private:
+  void add(MethodLine line) { lines_.push_back(std::move(line)); }
+
+  /// What is added between steps, as one sentence.
+  void close_group() {
+    if (group_.empty()) return;
+    has_later_amounts_ = true;
+    std::vector<std::string> plain;
+    for (auto index : group_) {
+      const Amount& amount = context_.recipe.amounts[index];
+      if (amount.form == Amount::Form::measured) {
+        plain.push_back(amount_with_name(context_, amount.quantity, amount.use()));
+      } else {
+        add_plain(plain);
+        add({as_sentence(solved_words(amount, index)), {}, false});
+      }
+    }
+    add_plain(plain);
+    group_.clear();
+  }
+
+  void add_plain(std::vector<std::string>& plain) {
+    if (!plain.empty()) add({"Add " + base::join_with_and(plain) + ".", {}, false});
+    plain.clear();
+  }
+
+  std::string solved_words(const Amount& amount, std::size_t index) const {
+    std::vector<std::string> parts;
+    for (const auto& portion : amount.portions) {
+      std::string name = spec::name_of(portion.use, context_.specs, context_.units);
+      const auto* entry = entry_of(context_, true, index, portion.use);
+      parts.push_back(entry ? solved_amount(*entry) + name : name);
+    }
+    std::string verb = amount.form == Amount::Form::fill ? "fill" : "add";
+    if (amount.form == Amount::Form::fill)
+      return fmt::format("fill up to {} with {}", text_of(amount.quantity, context_.units), base::join_with_and(parts));
+    return fmt::format("add {}, {}", base::join_with_and(parts), target_of(amount, context_));
+  }
+
+  /// `about 41.3 g ` of an amount that was worked out.
+  std::string solved_amount(const model::Entry& entry) const {
+    bool liquid = context_.specs[entry.use.stock].effective_form() == spec::Form::liquid;
+    auto unit = context_.units.find(liquid ? "ml" : "g");
+    const auto& value = liquid ? entry.volume_ml : entry.mass_g;
+    if (!value || !unit.valid()) return {};
+    return "about " + text_of(measure_in(*value * context_.serves, context_.units[unit])) + " ";
+  }
+
+  void say_what_comes_first() {
+    std::vector<std::string> names;
+    for (auto index : first_group_)
+      for (const auto& portion : context_.recipe.amounts[index].portions)
+        names.push_back(spec::name_of(portion.use, context_.specs, context_.units));
+    if (!names.empty())
+      lines_.insert(lines_.begin(), {"Start with " + base::join_with_and(names) + ".", {}, false});
+  }
+
+  std::string name(const Step& step) const {
+    return step.use ? spec::name_of(*step.use, context_.specs, context_.units) : step.words;
+  }
+
+  std::string amount_and_name(const Step& step) const {
+    if (!step.use) return step.amount ? text_of(*step.amount, context_.units) + " " + step.words : step.words;
+    return step.amount ? amount_with_name(context_, *step.amount, *step.use) : name(step);
+  }
+
+  std::string quantity(const std::optional<units::Quantity>& value) const {
+    return value ? text_of(*value, context_.units) : std::string();
+  }
+
+  /// The sentence without its notes: verb, what, how long, with what.
+  std::string bare_words(const Step& step, std::size_t index) const {
+    switch (step.verb) {
+      case Verb::throw_: return "throw " + times_words(step.count.value_or(1));
+      case Verb::roll: return "roll " + times_words(step.count.value_or(1));
+      case Verb::build: return "build in the glass";
+      case Verb::strain:
+      case Verb::double_strain:
+      case Verb::fine_strain: return strain_words(step);
+      case Verb::dump: return "dump into the glass, ice and all";
+      case Verb::rinse: return rinse_words(step);
+      case Verb::top: return top_words(step, index);
+      case Verb::mist: return fmt::format("mist {} with {}", times_words(step.count.value_or(1)), name(step));
+      case Verb::rim: return "rim the glass with " + name(step);
+      case Verb::flame: return step.use ? fmt::format("flame {} over the drink", name(step)) : "flame";
+      case Verb::smoke: return "smoke with " + name(step);
+      case Verb::garnish: return "garnish with " + amount_and_name(step);
+      case Verb::side: return fmt::format("serve {} beside it", amount_and_name(step));
+      case Verb::serve: return "serve " + step.words;
+      case Verb::do_: return step.words;
+      case Verb::clarify: return step.use ? "clarify with " + name(step) : "clarify";
+      case Verb::remove: return remove_words(step);
+      case Verb::reduce: return reduce_words(step);
+      case Verb::charge: return "charge " + times_words(step.count.value_or(1));
+      case Verb::bottle: return bottle_words(step);
+      default: {
+        std::string words(spec::info(step.verb).name);
+        if (step.use || !step.words.empty()) words += " " + amount_and_name(step);
+        return words;
+      }
+    }
+  }
+
+  std::string strain_words(const Step& step) const {
+    std::string verb(spec::info(step.verb).name);
+    if (step.to_tin) return verb + " back into the tin";
+    return context_.is_prep ? verb : verb + " into the glass";
+  }
+
+  std::string rinse_words(const Step& step) const {
+    std::string with = amount_and_name(step);
+    return fmt::format("rinse the glass with {}{}", with, step.kept ? " and leave it in" : " and tip out the rest");
+  }
+
+  std::string top_words(const Step& step, std::size_t index) const {
+    if (step.amount || !step.use) return "top with " + amount_and_name(step);
+    const auto* entry = entry_of(context_, false, index, *step.use);
+    std::string about;
+    auto unit = context_.units.find("ml");
+    if (entry && entry->volume_ml && unit.valid())
+      about = ", about " + text_of(measure_in(round_to_pour(*entry->volume_ml), context_.units[unit]));
+    return fmt::format("top with {} up to the line{}", name(step), about);
+  }
+
+  /// What is poured by eye is told to 5 ml. Common practice.
+  static double round_to_pour(double volume_ml) { return std::round(volume_ml / 5) * 5; }
+
+  std::string remove_words(const Step& step) const {
+    std::string kept = step.share && *step.share > 0
+                           ? fmt::format(" ({} % of it stays in)", trimmed(*step.share * 100, 1))
+                           : std::string();
+    return fmt::format("remove {}{}", name(step), kept);
+  }
+
+  std::string reduce_words(const Step& step) const {
+    if (step.target) return "reduce to " + quantity(step.target);
+    if (step.share) return fmt::format("reduce by {} %", trimmed(*step.share * 100, 1));
+    return "reduce";
+  }
+
+  std::string bottle_words(const Step& step) const {
+    return step.amount ? "bottle in " + quantity(step.amount) : std::string("bottle");
+  }
+
+  /// The whole step: words, temperature, time, ice and the writer's notes.
+  std::string words(const Step& step, std::size_t index) const {
+    std::string text = bare_words(step, index);
+    if (step.verb == Verb::carbonate && step.target) text += " to " + quantity(step.target) + " of gas";
+    bool goes_to = step.verb == Verb::heat || step.verb == Verb::cool || step.verb == Verb::chill;
+    if (step.temperature && goes_to) text += " to " + quantity(step.temperature);
+    if (step.time) text += (goes_to ? " for " : step.verb == Verb::do_ ? ", " : " ") + quantity(step.time);
+    if (step.temperature && !goes_to) text += " at " + quantity(step.temperature);
+    if (step.within) text += " within " + quantity(step.within);
+    if (step.ice) text += " with " + ice_words(*step.ice, context_);
+    for (const auto& note : step.notes) text += ", " + note;
+    return text;
+  }
+
+  const RecipeContext& context_;
+  std::vector<std::uint32_t> first_group_, group_;
+  std::vector<MethodLine> lines_;
+  bool has_later_amounts_ = false;
+};
+
+std::string plural_of(const std::string& name) {
+  bool is_thing = !name.ends_with('s') && !name.ends_with("ed");
+  return is_thing ? name + "s" : name;
+}
+
+/// `crushed` and `cubed` say how the ice is; other names say what it is.
+std::string kind_of_ice(const std::string& name) {
+  bool says_ice = base::fold_name(name).find("ice") != std::string::npos;
+  return name.ends_with("ed") && !says_ice ? name + " ice" : name;
+}
+
+}  // namespace
+
+std::vector<MethodLine> method_lines(const RecipeContext& context) { return MethodWriter(context).run(); }
+
+std::string ice_words(const spec::IceUse& ice, const RecipeContext& context) {
+  const std::string& name = context.specs[ice.ice].head.name;
+  if (!ice.amount) return kind_of_ice(name);
+  std::string measure = text_of(*ice.amount, context.units);
+  if (ice.amount->kind != Kind::count) return measure + " " + kind_of_ice(name);
+  bool one = ice.amount->number() <= 1 && !ice.amount->is_range;
+  if (base::fold_name(name) == "cubed") return measure + (one ? " cube" : " cubes");
+  return measure + " " + (one ? name : plural_of(name));
+}
+
+std::string served_on_words(const spec::Drink& drink, const RecipeContext& context) {
+  switch (drink.ice.kind) {
+    case spec::GlassIce::Kind::none: return "no ice";
+    case spec::GlassIce::Kind::given: return ice_words(drink.ice.use, context);
+    case spec::GlassIce::Kind::unstated: break;
+  }
+  for (const auto& line : context.recipe.order)
+    if (!line.is_amount && context.recipe.steps[line.index].verb == Verb::build) return "cubed ice";
+  return "no ice";
+}
+
+std::vector<GarnishLine> garnish_lines(const RecipeContext& context) {
+  std::vector<GarnishLine> lines;
+  for (const auto& line : context.recipe.order) {
+    if (line.is_amount) continue;
+    const Step& step = context.recipe.steps[line.index];
+    if (step.verb != Verb::garnish && step.verb != Verb::side) continue;
+    GarnishLine garnish;
+    garnish.is_none = step.garnish_none;
+    garnish.is_unknown = step.unknown_garnish;
+    garnish.is_side = step.verb == Verb::side;
+    if (step.garnish_none) {
+      garnish.words = "none, on purpose";
+    } else if (step.use) {
+      garnish.stock = step.use->stock;
+      garnish.words = step.amount ? amount_with_name(context, *step.amount, *step.use)
+                                  : spec::name_of(*step.use, context.specs, context.units);
+    } else {
+      garnish.words = step.amount ? text_of(*step.amount, context.units) + " " + step.words : step.words;
+    }
+    for (const auto& note : step.notes) garnish.words += ", " + note;
+    lines.push_back(std::move(garnish));
+  }
+  return lines;
+}
+
+}  // namespace gill::render::wording
