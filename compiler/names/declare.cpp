@@ -22,7 +22,6 @@ class Declarer {
   NameTable run() {
     for (std::size_t f = 0; f < files_.size(); ++f)
       for (std::size_t d = 0; d < files_[f].declarations.size(); ++d) read_header(f, d);
-    for (std::size_t i = 0; i < table_.declarations_.size(); ++i) enter_aliases(DeclarationId::at(i));
     resolve_likes();
     order();
     return std::move(table_);
@@ -59,6 +58,7 @@ class Declarer {
     read_alias_lines(f, d, declaration);
     table_.declarations_.push_back(std::move(declaration));
     enter(id, table_.declarations_.back().name, table_.declarations_.back().name_span);
+    for (const auto& alias : table_.declarations_.back().aliases) enter(id, alias.name, alias.span);
   }
 
   std::optional<DeclarationKind> read_keyword(const LineView& line) {
@@ -166,17 +166,11 @@ class Declarer {
         Rule::duplicate_name, span,
         is_house ? std::string("a house is declared once, and this is the second time")
                  : fmt::format("`{}` is declared twice", name),
-        is_house ? "Put all its lines under one `house`."
-                 : fmt::format("Give one of them another name, or write `{} NEW NAME like {}`.",
+        is_house                                        ? "Put all its lines under one `house`."
+        : declaration.kind == DeclarationKind::unit ? "Give one of them another name."
+                                                    : fmt::format("Give one of them another name, or write `{} NEW NAME like {}`.",
                                keyword_of(declaration.kind), first.name));
     finding.related.push_back({first.name_span, fmt::format("`{}` is declared here first", first.name)});
-  }
-
-  void enter_aliases(DeclarationId id) {
-    for (std::size_t i = 0; i < table_.declarations_[id.index()].aliases.size(); ++i) {
-      auto alias = table_.declarations_[id.index()].aliases[i];
-      enter(id, alias.name, alias.span);
-    }
   }
 
   void resolve_likes() {

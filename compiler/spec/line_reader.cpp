@@ -73,15 +73,8 @@ bool LineReader::missing(std::string_view subject, std::string_view what) {
 }
 
 bool LineReader::report_unknown_unit() {
-  std::size_t end = at_ + 1;
-  std::string word(line_.text(at_));
-  auto meanings = context_.units.ambiguity(word);
-  auto near = context_.units.nearest(word);
-  return fail(Rule::unknown_unit, line_.span(at_, end),
-              meanings ? fmt::format("`{}` means two things", word) : fmt::format("`{}` is no unit", word),
-              meanings ? fmt::format("Write {}, or say which in the house: `{} us`.", *meanings, word)
-              : near   ? fmt::format("Did you mean `{}`?", *near)
-                       : "Declare it: `unit NAME = QUANTITY`.");
+  auto [message, help] = context_.units.explain_unknown(line_.text(at_));
+  return fail(Rule::unknown_unit, line_.span(at_), message, help);
 }
 
 bool LineReader::wrong_kind(const Quantity& quantity, std::initializer_list<Kind> kinds, std::string_view subject) {

@@ -35,15 +35,8 @@ bool report_bracketed_measure(LineReader& reader, std::size_t first, std::size_t
 bool report_misspelt_unit(LineReader& reader, std::size_t at, std::size_t end) {
   const auto& line = reader.line();
   if (end < at + 2 || line.kind(at) != ItemKind::word || !find_use(reader, at + 1, end)) return false;
-  std::string word(line.text(at));
-  const auto& units = reader.context().units;
-  auto meanings = units.ambiguity(word);
-  auto near = units.nearest(word);
-  reader.fail(Rule::unknown_unit, line.span(at),
-              meanings ? fmt::format("`{}` means two things", word) : fmt::format("`{}` is no unit", word),
-              meanings ? fmt::format("Write {}, or say which in the house: `{} us`.", *meanings, word)
-              : near   ? fmt::format("Did you mean `{}`?", *near)
-                       : "Declare it: `unit NAME = QUANTITY`.");
+  auto [message, help] = reader.context().units.explain_unknown(line.text(at));
+  reader.fail(Rule::unknown_unit, line.span(at), message, help);
   return true;
 }
 

@@ -139,8 +139,52 @@ std::optional<Quantity> QuantityReader::read_number(std::size_t& at) {
     }
   }
   if (about) quantity.tolerance = std::abs(quantity.number()) * about_tolerance;
+  if (!check_signs(first, at)) return std::nullopt;
   quantity.span = line_.span(first, at);
   return quantity;
+}
+
+/// Only a temperature has a sign; `end` is where the unit of the numbers before it would stand.
+bool QuantityReader::check_signs(std::size_t first, std::size_t end) {
+  for (std::size_t i = first; i < end; ++i) {
+    if (line_.kind(i) != ItemKind::number) continue;
+    if (!line_.text(i).starts_with('-') && !line_.text(i).starts_with("−")) continue;
+    auto match = units_.match(line_, end);
+    if (match.unit.valid() && units_[match.unit].kind == Kind::temperature) return true;
+    sink_.add(Rule::bad_number, line_.span(i), "only a temperature has a sign", "Write the number without it.");
+    return false;
+  }
+  return true;
+}
+
+/// The upper end of `500 ml .. 1 l`, the cursor at the points; without a unit it is in the lower end's.
+bool QuantityReader::read_upper_end(std::size_t& at, Quantity& lower) {
+  ++at;
+  lower.is_range = true;
+  lower.high = infinity;
+  if (!looks_like_number(line_.kind(at))) return true;
+  std::size_t first = at;
+  auto number = read_exact(at);
+  if (!number) return false;
+  auto match = units_.match(line_, at);
+  at += match.items;
+  const Unit& unit = units_[match.unit.valid() ? match.unit : lower.unit];
+  if (unit.kind != lower.kind) {
+    sink_.add(Rule::wrong_kind, line_.span(first, at),
+              fmt::format("a range has one kind: it begins with {}, and this is {}", noun_of(lower.kind), noun_of(unit.kind)),
+              "Write both ends in units of one kind.");
+    return false;
+  }
+  Exact high = *number * unit.factor + unit.offset;
+  if (high < lower.value) {
+    sink_.add(Rule::bad_number, line_.span(first, at), "a range runs from its lower end to its higher",
+              "Write the lower end first.");
+    return false;
+  }
+  lower.high = base::to_double(high);
+  lower.value = (lower.value + high) / 2;
+  lower.tolerance = (lower.high - lower.low) / 2;
+  return true;
 }
 
 void QuantityReader::apply_unit(Quantity& quantity, UnitId id) const {
@@ -173,6 +217,11 @@ bool QuantityReader::read_tolerance(std::size_t& at, Quantity& quantity) {
   std::size_t number_at = ++at;
   auto width = read_exact(at);
   if (!width) return false;
+  if (*width < 0) {
+    sink_.add(Rule::bad_number, line_.span(number_at), "a tolerance has no sign of its own: ± says both ways",
+              "Write the number without it.");
+    return false;
+  }
   if (line_.kind(at) == ItemKind::percent && !units_.match(line_, at + 1).unit.valid()) {
     ++at;
     // `± 2 % w/v` is absolute; a bare `%` is a share of the value.
@@ -215,24 +264,9 @@ std::optional<Quantity> QuantityReader::read(std::size_t& at) {
     auto match = units_.match(line_, at);
     if (match.unit.valid()) {
       at += match.items;
-      // `60 ml .. 75 ml` names its unit twice.
-      if (quantity->is_range == false && line_.kind(at) == ItemKind::dots) {
-        std::size_t after = at + 1;
-        Exact low = quantity->value;
-        quantity->is_range = true;
-        quantity->high = infinity;
-        if (looks_like_number(line_.kind(after))) {
-          auto high = read_exact(after);
-          if (!high) return std::nullopt;
-          auto second = units_.match(line_, after);
-          if (second.unit.valid()) after += second.items;
-          quantity->high = base::to_double(*high);
-          quantity->value = (low + *high) / 2;
-          quantity->tolerance = (quantity->high - quantity->low) / 2;
-        }
-        at = after;
-      }
       apply_unit(*quantity, match.unit);
+      // `60 ml .. 75 ml` names its unit twice.
+      if (!quantity->is_range && line_.kind(at) == ItemKind::dots && !read_upper_end(at, *quantity)) return std::nullopt;
     }
   }
   if (!read_tolerance(at, *quantity)) return std::nullopt;

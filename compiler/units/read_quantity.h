@@ -29,6 +29,8 @@ class QuantityReader {
 
  private:
   std::optional<base::Exact> read_exact(std::size_t& at);
+  bool read_upper_end(std::size_t& at, Quantity& lower);
+  bool check_signs(std::size_t first, std::size_t end);
   void report_near_miss(std::size_t at);
   bool read_money(std::size_t& at, Quantity& quantity);
 

@@ -82,8 +82,17 @@ std::optional<std::string> UnitTable::nearest(std::string_view spelling) const {
   return nearest.best();
 }
 
-std::optional<std::string> UnitTable::ambiguity(std::string_view spelling) const {
-  std::string key = without_last_point(key_of(spelling));
+UnknownUnit UnitTable::explain_unknown(std::string_view word) const {
+  if (auto choice = choice_of_meanings(word)) return {fmt::format("`{}` means two things", word), *choice};
+  auto near = nearest(word);
+  return {fmt::format("`{}` is no unit", word),
+          near ? fmt::format("Did you mean `{}`?", *near) : "Declare it: `unit NAME = QUANTITY`."};
+}
+
+/// For `cup`, `pint`, `quart`, `gallon` or `proof` where nobody says which: how to say it.
+std::optional<std::string> UnitTable::choice_of_meanings(std::string_view word) const {
+  std::string key = without_last_point(key_of(word));
+  if (key == "proof") return "Write `proof us` (half a % abv a degree) or `proof uk` (four sevenths), or `% abv`.";
   if (key.ends_with('s')) key.pop_back();
   for (auto unit : ambiguous_units) {
     if (key != unit) continue;
@@ -94,7 +103,7 @@ std::optional<std::string> UnitTable::ambiguity(std::string_view spelling) const
         meanings.push_back(
             fmt::format("`{} {}` ({} ml)", system, unit, base::to_decimal((*this)[id].factor, 1)));
     }
-    return base::join_with_or(meanings);
+    return fmt::format("Write {}, or say which in the house: `{} us`.", base::join_with_or(meanings), unit);
   }
   return std::nullopt;
 }
@@ -155,7 +164,7 @@ class UnitTableBuilder {
 
   void add_strengths_and_concentrations() {
     add(Kind::strength, "% abv", Exact(1, 100), {"% vol", "% v/v", "abv"}, "OIML R 22");
-    add(Kind::strength, "proof us", Exact(1, 200), {"us proof", "proof"}, "27 CFR 5.1, from memory");
+    add(Kind::strength, "proof us", Exact(1, 200), {"us proof"}, "27 CFR 5.1, from memory");
     // 100 degrees of old UK proof are 4/7 by volume (57.14 %).
     add(Kind::strength, "proof uk", Exact(4, 700), {"uk proof"}, "common practice");
     add(Kind::mass_concentration, "% w/v", Exact(1, 100), {"g/100ml", "g/100 ml", "g/dl"}, "g in 100 ml");
@@ -270,13 +279,8 @@ class UnitTableBuilder {
   }
 
   void report_unknown_unit(const LineView& line, std::size_t first, std::size_t last, const std::string& word) {
-    auto meanings = table_.ambiguity(line.text(first));
-    auto near = table_.nearest(line.text(first));
-    sink_.add(Rule::unknown_unit, line.span(first, last),
-              meanings ? fmt::format("`{}` means two things", word) : fmt::format("`{}` is no unit", word),
-              meanings ? fmt::format("Write {}.", *meanings)
-              : near   ? fmt::format("Did you mean `{}`?", *near)
-                       : "Declare it: `unit NAME = QUANTITY`.");
+    auto [message, help] = table_.explain_unknown(word);
+    sink_.add(Rule::unknown_unit, line.span(first, last), message, help);
   }
 
   /// `ounce 30 ml`, `ounce us oz`, `pint imp`, `cup us`; without a line the ounce is 30 ml.
@@ -306,8 +310,14 @@ class UnitTableBuilder {
     if (!QuantityReader::begins_quantity(line, at)) return named_volume(line, unit);
     auto quantity = QuantityReader(line, table_, sink_).read(at);
     if (!quantity) return std::nullopt;
-    if (quantity->kind == Kind::volume) return quantity->value;
-    report_not_volume(line);
+    if (quantity->kind != Kind::volume || quantity->value <= 0 || quantity->is_range) {
+      report_not_volume(line);
+    } else if (at < line.size()) {
+      sink_.add(Rule::bad_line, line.span(at, line.size()), "this line is one volume, and more follows it",
+                "Delete the rest, or put it in a comment (#).");
+    } else {
+      return quantity->value;
+    }
     return std::nullopt;
   }
 

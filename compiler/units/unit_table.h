@@ -28,6 +28,12 @@ struct Unit {
   std::string source;
 };
 
+/// What to say of a word that stands where a unit should.
+struct UnknownUnit {
+  std::string message;
+  std::string help;
+};
+
 /// How a unit was found on a line: `items` pieces were read.
 struct UnitMatch {
   UnitId unit;
@@ -45,10 +51,11 @@ class UnitTable {
   UnitMatch match(const syntax::LineView& line, std::size_t first) const;
   /// The unit spelt most like a misspelt one.
   std::optional<std::string> nearest(std::string_view spelling) const;
-  /// For `cup`, `pint`, `quart` or `gallon` where the house does not say which: the two that may be meant.
-  std::optional<std::string> ambiguity(std::string_view spelling) const;
+  /// Why the word is no unit: it means two things, or it is misspelt, or nobody declares it.
+  UnknownUnit explain_unknown(std::string_view word) const;
 
  private:
+  std::optional<std::string> choice_of_meanings(std::string_view word) const;
   friend class UnitTableBuilder;
   UnitId add(Unit unit, const std::vector<std::string>& spellings);
   void add_spelling(const std::string& spelling, UnitId id);
