@@ -44,7 +44,7 @@ std::string_view name_of(Severity severity) {
 
 Diagnostic& DiagnosticSink::add(Rule rule, source::Span span, std::string message, std::string help) {
   findings_.push_back(
-      Diagnostic{rule, info(rule).severity, span, std::move(message), std::move(help), {}, {}});
+      Diagnostic{rule, info(rule).severity, span, std::move(message), std::move(help), {}, {}, no_subject});
   return findings_.back();
 }
 

@@ -51,7 +51,11 @@ struct Diagnostic {
   /// The drink that it concerns; empty where there is none.
   std::string drink;
   std::vector<Related> related;
+  /// Number of the declaration that the finding is about (its `allow` lines can quiet it); `no_subject` for none.
+  std::uint32_t subject = UINT32_MAX;
 };
+
+inline constexpr std::uint32_t no_subject = UINT32_MAX;
 
 /// Collects findings. Stages add; only renderers print.
 class DiagnosticSink {

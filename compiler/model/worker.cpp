@@ -22,6 +22,13 @@ Worker::Worker(const spec::Specs& specs, const units::UnitTable& units, diagnost
     : specs_(specs), units_(units), sink_(sink), measuring_(specs, units, facts_.stock, sink),
       builder_(specs, units, facts_.stock, sink) {}
 
+template <typename Work>
+void Worker::about(const spec::Head& head, Work work) {
+  std::size_t before = sink_.all().size();
+  work();
+  for (std::size_t i = before; i < sink_.all().size(); ++i) sink_.all()[i].subject = head.declaration_id.value;
+}
+
 HouseFacts Worker::run() {
   facts_.stock.resize(specs_.stock.size());
   facts_.drinks.resize(specs_.drinks.size());
@@ -37,8 +44,10 @@ HouseFacts Worker::run() {
     facts.cost_per_g = prices_->per_gram(facts.stock);
     if (!facts.cost_per_g) facts.without_price.push_back(facts.stock);
   }
-  for (std::size_t index : prep_order()) work_prep(index);
-  for (std::size_t i = 0; i < specs_.drinks.size(); ++i) work_drink(i);
+  for (std::size_t index : prep_order())
+    about(specs_.stock[index].head, [&] { work_prep(index); });
+  for (std::size_t i = 0; i < specs_.drinks.size(); ++i)
+    about(specs_.drinks[i].head, [&] { work_drink(i); });
   return std::move(facts_);
 }
 

@@ -34,6 +34,9 @@ class Worker {
   void set_colour(const spec::Drink& drink, DrinkFacts& facts, const Outcome& outcome);
 
   // shared (worker.cpp)
+  /// Findings made by `work` are about this declaration.
+  template <typename Work>
+  void about(const spec::Head& head, Work work);
   /// Puts amounts, cost and allergens on the entries and sums them; `scale` is one over the serves.
   template <typename Facts>
   void finish_entries(Facts& facts, const BuiltProgram& built, const Outcome& outcome, double scale);

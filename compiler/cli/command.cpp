@@ -1,0 +1,48 @@
+#include "cli/command.h"
+
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <cstdio>
+#include <cstdlib>
+
+#include "diagnostics/render.h"
+
+namespace gill::cli {
+
+bool colour_on_output() {
+  const char* no_colour = std::getenv("NO_COLOR");
+  return isatty(STDOUT_FILENO) && !(no_colour && *no_colour);
+}
+
+int refuse(const std::string& message) {
+  fmt::print(stderr, "gill: {}\n", message);
+  return cannot_work;
+}
+
+int print(const std::string& text, int status) {
+  bool written = std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
+  if (std::fflush(stdout) != 0 || !written) return refuse("standard output cannot be written to");
+  return status;
+}
+
+std::unique_ptr<driver::Compilation> compile_house(const std::string& path, const std::string& skipped_folder) {
+  driver::DiskAccess disk;
+  auto files = disk.read_house(path, skipped_folder);
+  if (auto* failure = std::get_if<driver::FileError>(&files)) {
+    refuse(failure->message);
+    return nullptr;
+  }
+  return driver::compile(std::get<driver::HouseFiles>(files));
+}
+
+int report_errors(const driver::Compilation& house) {
+  if (!house.has_errors()) return done;
+  std::vector<diagnostics::Diagnostic> errors;
+  for (const auto& finding : house.findings)
+    if (finding.severity == diagnostics::Severity::error) errors.push_back(finding);
+  fmt::print(stderr, "{}", diagnostics::render_text(errors, house.sources, false));
+  return errors_in_specs;
+}
+
+}  // namespace gill::cli

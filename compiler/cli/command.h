@@ -1,0 +1,36 @@
+#pragma once
+#include <CLI/CLI.hpp>
+#include <memory>
+#include <string>
+
+#include "driver/compile.h"
+
+namespace gill::cli {
+
+/// Exit statuses, fixed: nothing wrong; errors in the specs; the command could not do its work.
+enum ExitStatus : int { done = 0, errors_in_specs = 1, cannot_work = 2 };
+
+/// Adds one command to the program; its callback leaves the exit status in `status`.
+using AddCommand = void (*)(CLI::App& app, int& status);
+
+void add_check(CLI::App& app, int& status);
+void add_facts(CLI::App& app, int& status);
+void add_book(CLI::App& app, int& status);
+void add_dump(CLI::App& app, int& status);
+
+/// Reads and compiles a house; on failure says why on standard error and gives nothing (exit status 2).
+std::unique_ptr<driver::Compilation> compile_house(const std::string& path, const std::string& skipped_folder = {});
+
+/// True when standard output is a terminal and NO_COLOR is not set.
+bool colour_on_output();
+
+/// Writes a result to standard output; exit status 2 with a message when it cannot be written.
+int print(const std::string& text, int status);
+
+/// Says on standard error that the command cannot go on; always `cannot_work`.
+int refuse(const std::string& message);
+
+/// Tells on standard error of the errors in a house whose output was made all the same; the exit status.
+int report_errors(const driver::Compilation& house);
+
+}  // namespace gill::cli

@@ -1,0 +1,39 @@
+#include <fmt/format.h>
+
+#include <exception>
+
+#include "cli/command.h"
+
+namespace {
+
+// Order of the help: the main line first.
+constexpr gill::cli::AddCommand commands[] = {gill::cli::add_check, gill::cli::add_facts, gill::cli::add_book,
+                                              gill::cli::add_dump};
+
+int run(int argc, char** argv) {
+  int status = gill::cli::done;
+  CLI::App app{"Gill compiles plain-text bar specifications: checked numbers and a staff book out of text.", "gill"};
+  app.set_version_flag("--version", "gill " GILL_VERSION);
+  app.require_subcommand(1);
+  for (auto add : commands) add(app, status);
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    bool asked = error.get_exit_code() == 0;
+    int code = app.exit(error);
+    return asked ? code : static_cast<int>(gill::cli::cannot_work);
+  }
+  return status;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return run(argc, argv);
+  } catch (const std::bad_alloc&) {
+    return gill::cli::refuse("there is not enough memory for a house of this size");
+  } catch (const std::exception& error) {
+    return gill::cli::refuse(fmt::format("something went wrong that should not: {}", error.what()));
+  }
+}

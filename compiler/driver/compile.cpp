@@ -1,0 +1,37 @@
+#include "driver/compile.h"
+
+#include <algorithm>
+
+#include "driver/standard_library.h"
+#include "syntax/parse.h"
+
+namespace gill::driver {
+
+bool Compilation::has_errors() const {
+  return std::any_of(findings.begin(), findings.end(), [](const diagnostics::Diagnostic& finding) {
+    return finding.severity == diagnostics::Severity::error;
+  });
+}
+
+std::unique_ptr<Compilation> compile(const HouseFiles& house) {
+  auto result = std::make_unique<Compilation>();
+  diagnostics::DiagnosticSink sink;
+  for (const auto& file : standard_library())
+    result->sources.add("stdlib/" + std::string(file.path), std::string(file.text), true);
+  for (const auto& file : house.files) result->sources.add(file.path, file.text, false);
+  for (std::size_t i = 0; i < result->sources.size(); ++i)
+    result->files.push_back(syntax::parse(source::FileId::at(i), result->sources, sink));
+  result->house_file_count = house.files.size();
+  result->names = names::declare(result->files, result->sources, sink);
+  result->units = units::build_units(result->names, result->files, result->sources, sink);
+  result->specs = spec::read_specs(result->names, result->units, result->files, result->sources, house.name, sink);
+  result->facts = model::work_out(result->specs, result->units, sink);
+  auto judged = lint::judge({result->specs, result->facts, result->units}, std::move(sink.all()));
+  result->findings = std::move(judged.shown);
+  result->quieted = std::move(judged.quieted);
+  diagnostics::sort_by_place(result->findings, result->sources);
+  diagnostics::sort_by_place(result->quieted, result->sources);
+  return result;
+}
+
+}  // namespace gill::driver

@@ -1,0 +1,30 @@
+#pragma once
+#include <memory>
+#include <string>
+
+#include "driver/file_access.h"
+#include "lint/lint.h"
+
+namespace gill::driver {
+
+/// A house through every stage, with what each made. It does not move: later parts point into earlier ones.
+struct Compilation {
+  source::SourceSet sources;
+  std::vector<syntax::File> files;
+  names::NameTable names;
+  units::UnitTable units;
+  spec::Specs specs;
+  model::HouseFacts facts;
+  /// Sorted by place.
+  std::vector<diagnostics::Diagnostic> findings;
+  /// What `allow` lines quieted.
+  std::vector<diagnostics::Diagnostic> quieted;
+  std::size_t house_file_count = 0;
+
+  bool has_errors() const;
+};
+
+/// Runs the stages over the standard library and a house's files.
+std::unique_ptr<Compilation> compile(const HouseFiles& house);
+
+}  // namespace gill::driver

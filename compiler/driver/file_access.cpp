@@ -1,0 +1,86 @@
+#include "driver/file_access.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+namespace gill::driver {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+// Offsets in a file are 32-bit; a spec of this size is no spec.
+constexpr std::uintmax_t largest_file_bytes = 1u << 30;
+
+std::variant<std::string, FileError> read_file(const fs::path& path) {
+  std::error_code error;
+  auto size = fs::file_size(path, error);
+  if (error) return FileError{fmt::format("cannot open {}: {}", path.string(), error.message())};
+  if (size > largest_file_bytes) return FileError{fmt::format("{} is too large to be a spec", path.string())};
+  std::ifstream stream(path, std::ios::binary);
+  std::ostringstream content;
+  if (!stream) return FileError{fmt::format("cannot open {}: permission denied or not readable", path.string())};
+  if (size > 0) content << stream.rdbuf();
+  if (stream.bad() || (size > 0 && !content)) return FileError{fmt::format("cannot read {}", path.string())};
+  return content.str();
+}
+
+std::string name_of_folder(const fs::path& path) {
+  std::error_code error;
+  fs::path whole = fs::weakly_canonical(path, error);
+  if (error) whole = path;
+  return whole.has_filename() ? whole.filename().string() : whole.parent_path().filename().string();
+}
+
+}  // namespace
+
+std::variant<HouseFiles, FileError> DiskAccess::read_house(const std::string& path, const std::string& skipped_folder) {
+  std::error_code error;
+  auto status = fs::status(path, error);
+  if (error || !fs::exists(status)) return FileError{fmt::format("there is no file or folder {}", path)};
+  HouseFiles house;
+  std::vector<std::pair<std::string, fs::path>> found;
+  if (fs::is_directory(status)) {
+    house.name = name_of_folder(path);
+    fs::path skipped = skipped_folder.empty() ? fs::path() : fs::weakly_canonical(skipped_folder, error);
+    fs::recursive_directory_iterator it(path, fs::directory_options::none, error), end;
+    if (error) return FileError{fmt::format("cannot open the folder {}: {}", path, error.message())};
+    for (; it != end; it.increment(error)) {
+      if (error) return FileError{fmt::format("cannot read the folder {}: {}", path, error.message())};
+      std::string name = it->path().filename().string();
+      std::error_code ignored;
+      if (it->is_directory(ignored)) {
+        if (name.starts_with('.') || (!skipped.empty() && fs::weakly_canonical(it->path(), ignored) == skipped))
+          it.disable_recursion_pending();
+        continue;
+      }
+      if (it->path().extension() != ".gill" || name.starts_with('.')) continue;
+      found.emplace_back(fs::relative(it->path(), path, ignored).generic_string(), it->path());
+    }
+    std::sort(found.begin(), found.end());
+    if (found.empty()) return FileError{fmt::format("the folder {} holds no .gill file", path)};
+  } else {
+    house.name = fs::path(path).stem().string();
+    found.emplace_back(fs::path(path).filename().string(), path);
+  }
+  for (const auto& [relative, file] : found) {
+    auto text = read_file(file);
+    if (auto* failure = std::get_if<FileError>(&text)) return *failure;
+    house.files.push_back({relative, std::move(std::get<std::string>(text))});
+  }
+  return house;
+}
+
+std::variant<HouseFiles, FileError> MemoryAccess::read_house(const std::string& path, const std::string&) {
+  HouseFiles house;
+  house.name = path;
+  for (const auto& [name, text] : files_) house.files.push_back({name, text});
+  if (house.files.empty()) return FileError{fmt::format("the folder {} holds no .gill file", path)};
+  return house;
+}
+
+}  // namespace gill::driver

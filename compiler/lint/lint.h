@@ -1,0 +1,78 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "model/facts.h"
+
+/// Judges a house as a head bartender would, on the simulated state.
+namespace gill::lint {
+
+/// What a rule may look at.
+struct House {
+  const spec::Specs& specs;
+  const model::HouseFacts& facts;
+  const units::UnitTable& units;
+};
+
+/// Where a rule puts its findings: the drink's name and declaration go with them.
+class Reporter {
+ public:
+  Reporter(diagnostics::Rule rule, const spec::Head& head, bool is_drink, std::vector<diagnostics::Diagnostic>& findings)
+      : rule_(rule), head_(head), is_drink_(is_drink), findings_(findings) {}
+
+  /// Adds a finding with the rule's own severity.
+  diagnostics::Diagnostic& add(source::Span span, std::string message, std::string help);
+
+ private:
+  diagnostics::Rule rule_;
+  const spec::Head& head_;
+  bool is_drink_;
+  std::vector<diagnostics::Diagnostic>& findings_;
+};
+
+/// A drink under judgement.
+struct DrinkCase {
+  const House& house;
+  const spec::Drink& drink;
+  const model::DrinkFacts& facts;
+
+  /// Where a line stands: its own place, or the drink's name when `like` brought it.
+  source::Span span_of_step(std::size_t step_index) const;
+  source::Span span_of_amount(std::size_t amount_index) const;
+  source::Span span_of(const model::TraceStep& step) const;
+  source::Span name_span() const { return drink.head.name_span; }
+  const spec::Step& step(const model::TraceStep& trace) const { return drink.recipe.steps[trace.index]; }
+};
+
+/// A prep under judgement.
+struct PrepCase {
+  const House& house;
+  const spec::Stock& prep;
+  const model::StockFacts& facts;
+};
+
+/// One rule: what it looks at. Each lives in a file of its own in rules/.
+struct RuleCheck {
+  diagnostics::Rule rule;
+  void (*drink)(const DrinkCase&, Reporter&) = nullptr;
+  void (*prep)(const PrepCase&, Reporter&) = nullptr;
+  /// Build and balance rules keep silent where an amount is in error.
+  bool needs_sound_amounts = true;
+};
+
+/// Every rule that is checked, one a line (registry.cpp).
+const std::vector<RuleCheck>& all_checks();
+
+/// Findings after the houses' `allow` lines.
+struct Judged {
+  std::vector<diagnostics::Diagnostic> shown;
+  /// Quieted by an `allow`; their cautions print on book, cards, labels and plan all the same.
+  std::vector<diagnostics::Diagnostic> quieted;
+};
+
+/// Runs every rule over the house's own drinks and preps (and the library's preps that it uses), then lets `allow` lines
+/// quiet what they name in their declaration; one that quiets nothing is `idle-allow`. `earlier` are the findings of the
+/// stages before.
+Judged judge(const House& house, std::vector<diagnostics::Diagnostic> earlier);
+
+}  // namespace gill::lint

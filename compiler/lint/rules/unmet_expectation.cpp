@@ -1,0 +1,141 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.h"
+#include "lint/rules.h"
+
+namespace gill::lint {
+
+namespace {
+
+using spec::Expect;
+using spec::Property;
+
+/// A value in the same base unit as the expectation's range, with how it is printed.
+struct Value {
+  std::optional<double> value;
+  double print_scale = 1;
+  std::string unit;
+};
+
+std::string range_text(const Expect& expect, const Value& value) {
+  double low = expect.range.low * value.print_scale, high = expect.range.high * value.print_scale;
+  if (!std::isfinite(low)) return fmt::format("at most {:.4g}{}", high, value.unit);
+  if (!std::isfinite(high)) return fmt::format("at least {:.4g}{}", low, value.unit);
+  return fmt::format("{:.4g} to {:.4g}{}", low, high, value.unit);
+}
+
+void judge_range(const Expect& expect, const Value& value, Reporter& report) {
+  if (!value.value) {
+    report.add(expect.span, fmt::format("the {} is not known, so the expectation cannot hold", name_of(expect.property)),
+               "State what is missing, or delete the line.");
+    return;
+  }
+  // A plain number is met within its printed half digit: it is a value, not a wall.
+  double slack = expect.range.is_range ? 0 : expect.range.tolerance.value_or(std::abs(expect.range.low) * 0.005 + 1e-9);
+  double number = *value.value;
+  if (number >= expect.range.low - slack - 1e-12 && number <= expect.range.high + slack + 1e-12) return;
+  report.add(expect.span,
+             fmt::format("the {} comes to {:.4g}{}, and {} is expected", name_of(expect.property),
+                         number * value.print_scale, value.unit, range_text(expect, value)),
+             "Change the spec, or what is expected of it.");
+}
+
+void judge_allergens(const Expect& expect, const model::Allergens& allergens, Reporter& report) {
+  auto present = allergens.present();
+  std::vector<std::string> more, missing;
+  for (const auto& code : present)
+    if (std::find(expect.allergens.begin(), expect.allergens.end(), code) == expect.allergens.end()) more.push_back(code);
+  for (const auto& code : expect.allergens)
+    if (std::find(present.begin(), present.end(), code) == present.end()) missing.push_back(code);
+  if (!more.empty() || !missing.empty()) {
+    std::string message = "the allergens are not as expected:";
+    if (!more.empty()) message += fmt::format(" {} more", base::join_with_and(more));
+    if (!missing.empty()) message += fmt::format("{} {} not declared by any part", more.empty() ? "" : ";", base::join_with_and(missing));
+    report.add(expect.span, message, "Check the build, then the line. It lists exactly what is declared present.");
+  } else if (!allergens.known) {
+    report.add(expect.span, "the allergens of some part are not known, so these cannot be said to be all",
+               "Add `allergen` lines to the parts that have none.");
+  }
+}
+
+void judge_vegan(const Expect& expect, bool surely_animal, bool maybe_animal, Reporter& report) {
+  if (expect.vegan && surely_animal)
+    report.add(expect.span, "something in it comes from an animal", "Swap it, or write `expect vegan no`.");
+  else if (expect.vegan && maybe_animal)
+    report.add(expect.span, "some part may come from an animal, or says nothing, so `vegan yes` cannot hold",
+               "Add `allergen` lines to the parts that have none, and ask the maker about what may be in them.");
+  else if (!expect.vegan && !surely_animal && !maybe_animal)
+    report.add(expect.span, "nothing declared in it comes from an animal", "Write `expect vegan yes`, or check the build.");
+}
+
+/// Grams in 100 ml as the line's own kind: a mass fraction needs the density.
+Value content(const Expect& expect, double grams_per_100ml, double density) {
+  if (expect.range.kind == units::Kind::mass_fraction)
+    return {density > 0 ? std::optional(grams_per_100ml / 100 / density) : std::nullopt, 100, " % w/w"};
+  return {grams_per_100ml / 100, 100, " % w/v"};
+}
+
+}  // namespace
+
+void unmet_expectation(const DrinkCase& drink, Reporter& report) {
+  const auto& facts = drink.facts;
+  const auto& served = facts.served;
+  for (const auto& expect : drink.drink.expects) {
+    switch (expect.property) {
+      case Property::strength: judge_range(expect, {served.abv_percent / 100, 100, " % abv"}, report); break;
+      case Property::sugar: judge_range(expect, content(expect, served.sugar_g_per_100ml, served.density_g_per_ml), report); break;
+      case Property::acid: judge_range(expect, content(expect, served.acid_g_per_100ml, served.density_g_per_ml), report); break;
+      case Property::balance: judge_range(expect, {served.sugar_acid_ratio(), 1, ""}, report); break;
+      case Property::volume: judge_range(expect, {served.volume_ml, 1, " ml"}, report); break;
+      case Property::dilution: judge_range(expect, {facts.dilution_percent / 100, 100, " %"}, report); break;
+      case Property::temperature: judge_range(expect, {served.temperature_c, 1, " C"}, report); break;
+      case Property::energy: judge_range(expect, {facts.energy_kj, 1, " kJ"}, report); break;
+      case Property::cost: {
+        std::optional<double> cost = facts.cost;
+        if (expect.range.currency != drink.house.facts.currency) cost.reset();
+        judge_range(expect, {cost, 1, " " + expect.range.currency}, report);
+        break;
+      }
+      case Property::units: {
+        auto found = facts.alcohol_units.find(drink.house.specs.house.alcohol_unit);
+        judge_range(expect, {found == facts.alcohol_units.end() ? std::nullopt : std::optional(found->second), 1, " units"}, report);
+        break;
+      }
+      case Property::allergens: judge_allergens(expect, facts.allergens, report); break;
+      case Property::vegan: judge_vegan(expect, facts.surely_animal, facts.maybe_animal || !facts.allergens.known, report); break;
+    }
+  }
+}
+
+void unmet_expectation_of_prep(const PrepCase& prep, Reporter& report) {
+  const auto& facts = prep.facts;
+  for (const auto& expect : prep.prep.expects) {
+    switch (expect.property) {
+      case Property::strength: judge_range(expect, {facts.abv_percent / 100, 100, " % abv"}, report); break;
+      case Property::sugar: judge_range(expect, content(expect, facts.sugar_g_per_100ml, facts.density_g_per_ml), report); break;
+      case Property::acid: judge_range(expect, content(expect, facts.acid_g_per_100ml, facts.density_g_per_ml), report); break;
+      case Property::balance:
+        judge_range(expect, {facts.acid_g_per_100ml > 0 ? std::optional(facts.sugar_g_per_100ml / facts.acid_g_per_100ml) : std::nullopt, 1, ""}, report);
+        break;
+      case Property::volume: judge_range(expect, {facts.yield_ml, 1, " ml"}, report); break;
+      case Property::allergens: judge_allergens(expect, facts.allergens, report); break;
+      case Property::vegan: judge_vegan(expect, facts.surely_animal, facts.maybe_animal || !facts.allergens.known, report); break;
+      case Property::cost: {
+        // A prep's cost is that of a litre.
+        std::optional<double> cost;
+        if (facts.cost_per_g && expect.range.currency == prep.house.facts.currency) cost = *facts.cost_per_g * facts.density_g_per_ml * 1000;
+        judge_range(expect, {cost, 1, " " + expect.range.currency + " a litre"}, report);
+        break;
+      }
+      case Property::dilution:
+      case Property::temperature:
+      case Property::energy:
+      case Property::units: judge_range(expect, {std::nullopt, 1, ""}, report); break;
+    }
+  }
+}
+
+}  // namespace gill::lint
