@@ -80,6 +80,11 @@ bool is_hot(const spec::Recipe& recipe, double room_c) {
   return room_c >= hot_from_c;
 }
 
+bool tops_up(const spec::Recipe& recipe) {
+  return std::any_of(recipe.steps.begin(), recipe.steps.end(),
+                     [](const Step& step) { return step.verb == Verb::top && !step.amount; });
+}
+
 }  // namespace
 
 double ice_mass_g(const spec::IceUse& use, const spec::Specs& specs, double glass_holds_ml) {
@@ -142,6 +147,13 @@ BuiltProgram ProgramBuilder::build(const spec::Drink& drink) {
   if (has_ice && served.ice.valid()) {
     program.served_ice = served.ice;
     program.served_ice_g = ice_mass_g(served, specs_, job.glass_holds_ml);
+    bool heap = !served.amount && program.served_ice_g > 0 &&
+                (!specs_[served.ice].each || specs_[served.ice].each->number() < single_piece_from_g);
+    // A scoop that nobody measured is as much as the glass takes beside the drink.
+    if (heap) {
+      double room = 0.95 * job.glass_holds_ml - expected_ml(job) - (tops_up(drink.recipe) ? job.line_ml / 2 : 0);
+      program.served_ice_g = std::clamp(room, 0.25 * program.served_ice_g, program.served_ice_g);
+    }
     program.served_ice_c = specs_.house.ice_c;
     program.served_melt_rate = specs_[served.ice].melt;
     job.ice_below_ml = program.served_ice_g;  // floating ice displaces its own mass of a drink of about 1 g/ml
@@ -157,6 +169,21 @@ BuiltProgram ProgramBuilder::build(const spec::Stock& prep) {
   job.program().yield_measured = prep.makes.has_value();
   run(job);
   return std::move(job.result);
+}
+
+/// What the amounts come to before they are worked out exactly, with a tenth for the melt.
+double ProgramBuilder::expected_ml(const Job& job) const {
+  double ml = 0;
+  for (const auto& amount : job.recipe.amounts)
+    if (amount.form == Amount::Form::measured && !amount.optional && measuring_.is_liquid(amount.use().stock))
+      if (auto grams = measuring_.grams_silently(amount.use(), amount.quantity))
+        ml += measuring_.millilitres(amount.use().stock, *grams).value_or(0);
+  for (const auto& step : job.recipe.steps)
+    if (step.use && step.amount && step.amount->kind == Kind::volume &&
+        (step.verb == Verb::top || step.verb == Verb::float_ || step.verb == Verb::layer))
+      ml += step.amount->number();
+  if (job.drink && job.drink->size) ml = std::max(ml, job.drink->size->number());
+  return 1.1 * ml;
 }
 
 void ProgramBuilder::run(Job& job) {
@@ -344,7 +371,6 @@ void ProgramBuilder::amount(Job& job, std::size_t index) {
 /// Rinses, tops, floats and mists: something named in the method that is drunk.
 void ProgramBuilder::pour(Job& job, const Step& step, std::size_t index, Operation operation, Role role) {
   if (!step.use) return;
-  std::string written = step.amount ? fmt::format("{:g}", step.amount->number()) : std::string();
   auto entry = add_entry(job, *step.use, role, index, step.as_written);
   operation.slot = slot_of(job, step.use->stock);
   operation.temperature_c = start_temperature(step.use->stock);

@@ -42,6 +42,7 @@ class ProgramBuilder {
   void add_operation(Job& job, Operation operation, std::size_t entry);
   std::size_t slot_of(Job& job, spec::StockId stock);
   std::size_t add_entry(Job& job, const spec::Use& use, Role role, std::size_t index, std::string as_written);
+  double expected_ml(const Job& job) const;
   double grams_of_part(Job& job, const spec::Amount& amount);
   void find_uncertain(Job& job);
   double temperature_of(const spec::Amount& amount) const;

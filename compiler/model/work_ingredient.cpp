@@ -68,6 +68,7 @@ bool comes_from_animals(const spec::Stock& stock) {
 DeclaredTerms Worker::declared_terms(const spec::Stock& stock) const {
   DeclaredTerms terms;
   terms.remainder = remainder_of(stock);
+  terms.form = stock.effective_form() == Form::liquid ? DeclaredTerms::Form::liquid : DeclaredTerms::Form::solid;
   if (stock.strength) terms.strength = stock.strength->number();
   auto set = [&](Component component, const std::optional<units::Quantity>& quantity) {
     if (quantity) terms[component] = declared(*quantity);

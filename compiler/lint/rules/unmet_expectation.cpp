@@ -55,9 +55,6 @@ void judge_allergens(const Expect& expect, const model::Allergens& allergens, Re
     if (!more.empty()) message += fmt::format(" {} more", base::join_with_and(more));
     if (!missing.empty()) message += fmt::format("{} {} not declared by any part", more.empty() ? "" : ";", base::join_with_and(missing));
     report.add(expect.span, message, "Check the build, then the line. It lists exactly what is declared present.");
-  } else if (!allergens.known) {
-    report.add(expect.span, "the allergens of some part are not known, so these cannot be said to be all",
-               "Add `allergen` lines to the parts that have none.");
   }
 }
 
