@@ -1,6 +1,7 @@
 #include "base/exact.h"
 
 #include <array>
+#include <cstdint>
 
 namespace gill::base {
 namespace {
@@ -42,6 +43,12 @@ void skip_space(std::string_view& text) {
 }
 
 Integer integer(std::string_view digits) {
+  // Up to 18 digits fit a machine word.
+  if (digits.size() <= 18) {
+    std::uint64_t small = 0;
+    for (char c : digits) small = small * 10 + static_cast<std::uint64_t>(c - '0');
+    return small;
+  }
   Integer value = 0;
   for (char c : digits) value = value * 10 + (c - '0');
   return value;
@@ -118,7 +125,17 @@ std::optional<Exact> parse_exact(std::string_view text) {
   return value;
 }
 
-double to_double(const Exact& number) { return static_cast<double>(number); }
+double to_double(const Exact& number) {
+  const auto& above = number.backend().data().numerator().backend();
+  const auto& below = number.backend().data().denominator().backend();
+  // One machine word over one of at most 53 bits each: a single rounding, so the quotient is the nearest double.
+  constexpr std::uint64_t exactly_a_double = std::uint64_t{1} << 53;
+  if (above.size() == 1 && below.size() == 1 && above.limbs()[0] <= exactly_a_double && below.limbs()[0] <= exactly_a_double) {
+    double quotient = static_cast<double>(above.limbs()[0]) / static_cast<double>(below.limbs()[0]);
+    return above.sign() ? -quotient : quotient;
+  }
+  return static_cast<double>(number);
+}
 
 std::string to_fixed(const Exact& number, unsigned places) {
   Integer value = scaled(number, places);

@@ -27,6 +27,17 @@ bool is_space_at(std::string_view text, std::size_t at, std::size_t& length) {
   return false;
 }
 
+/// True when the only white space is single spaces between words: most text is so already.
+bool is_collapsed(std::string_view text) {
+  bool after_space = true;
+  for (char c : text) {
+    bool is_space = c == ' ';
+    if ((is_space && after_space) || c == '\t' || c == '\r' || c == '\n' || c == '\xc2') return false;
+    after_space = is_space;
+  }
+  return !after_space || text.empty();
+}
+
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
 std::string case_fold_and_compose(std::string_view text) {
@@ -86,6 +97,7 @@ std::size_t display_width(std::string_view text) {
 }
 
 std::string collapse_space(std::string_view text) {
+  if (is_collapsed(text)) return std::string(text);
   std::string result;
   result.reserve(text.size());
   bool pending = false;

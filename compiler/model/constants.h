@@ -42,6 +42,8 @@ inline constexpr double liquid_held_by_curd = 3;
 
 // Share of the gas that a shake in a closed tin drives out. Common practice, no source.
 inline constexpr double gas_left_after_shaking = 0.1;
+// Heated to this, °C, a drink is flat. Common practice, no source.
+inline constexpr double gas_gone_from_c = 50;
 
 // Ethanol boils off before water: its share in the vapour over its share in a thin liquid, by mass, falls from about 10
 // as the liquid gets stronger; one figure serves for an estimate. Perry's Chemical Engineers' Handbook, McGraw-Hill,

@@ -155,7 +155,10 @@ void Simulator::step(std::size_t i) {
       glass_.ice_g += operation.ice_g;
       return;
     case Code::heat:
-    case Code::set_temperature: current().temperature_c = operation.temperature_c; return;
+    case Code::set_temperature:
+      current().temperature_c = operation.temperature_c;
+      if (operation.temperature_c >= gas_gone_from_c) current().masses[Component::carbon_dioxide] = 0;
+      return;
     case Code::carbonate:
       current().masses[Component::carbon_dioxide] =
           carbon_dioxide_g_from_volumes(operation.target, volume_ml(current().masses));
@@ -389,6 +392,7 @@ void Simulator::clarify() {
 /// Boils down to a volume: small steps of vapour, richer in ethanol than the liquid it leaves.
 void Simulator::reduce(const Operation& operation) {
   Masses& masses = current().masses;
+  masses[Component::carbon_dioxide] = 0;
   double volume = volume_ml(masses);
   double target = operation.by_mass ? operation.target : (operation.share > 0 ? volume * (1 - operation.share) : operation.target);
   auto size = [&] { return operation.by_mass ? masses.total() : volume_ml(masses); };
