@@ -1,0 +1,40 @@
+#pragma once
+#include <map>
+#include <memory>
+#include <stdexcept>
+#include <string>
+
+#include "base/text.h"
+#include "driver/compile.h"
+
+namespace gill::test {
+
+/// Compiles files given as text, with the standard library.
+inline std::unique_ptr<driver::Compilation> compile(std::map<std::string, std::string> files) {
+  driver::MemoryAccess access(std::move(files));
+  auto house = access.read_house("house", {});
+  return driver::compile(std::get<driver::HouseFiles>(house));
+}
+
+inline std::unique_ptr<driver::Compilation> compile(const std::string& text) { return compile({{"a.gill", text}}); }
+
+inline const model::DrinkFacts& drink(const driver::Compilation& house, const std::string& name) {
+  auto id = house.names.find(names::NameSpace::drink, name);
+  if (!id.valid()) throw std::runtime_error("no drink " + name);
+  return house.facts.drinks[house.specs.index_of[id.index()]];
+}
+
+inline const model::StockFacts& stock(const driver::Compilation& house, const std::string& name) {
+  auto id = house.names.find(names::NameSpace::stock, name);
+  if (!id.valid()) throw std::runtime_error("no stock " + name);
+  return house.facts.stock[house.specs.index_of[id.index()]];
+}
+
+/// How often a rule was found.
+inline int count(const driver::Compilation& house, diagnostics::Rule rule) {
+  int n = 0;
+  for (const auto& finding : house.findings) n += finding.rule == rule ? 1 : 0;
+  return n;
+}
+
+}  // namespace gill::test
