@@ -54,8 +54,7 @@ class DeclarationReader {
     if (!found) return false;
     reader.move_to(words);
     if (!reader.done() && reader.line().kind(reader.at()) == syntax::ItemKind::colon) {
-      reader.fail(diagnostics::Rule::bad_line, reader.line().span(reader.at()), "no colon stands after a keyword",
-                  "Delete the colon.");
+      report_colon(reader);
       return true;
     }
     bool first = seen_.insert(std::string(found->keyword)).second;
@@ -117,7 +116,7 @@ std::optional<Buy> read_buy(LineReader& reader);
 
 // One function a kind of declaration.
 void read_house(DeclarationReader& lines, House& house);
-void read_stock(DeclarationReader& lines, const Context& context, Stock& stock);
+void read_stock(DeclarationReader& lines, const Context& context, Stock& stock, bool is_variation);
 void read_glass(DeclarationReader& lines, Glass& glass);
 void read_ice_kind(DeclarationReader& lines, Ice& ice);
 void read_family(DeclarationReader& lines, Family& family);

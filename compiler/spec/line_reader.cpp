@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <chrono>
 
 #include "base/text.h"
 
@@ -123,9 +124,21 @@ std::optional<Quantity> LineReader::quantity(std::initializer_list<Kind> kinds, 
 std::optional<Quantity> LineReader::plain_number(std::string_view subject) {
   if (failed_) return std::nullopt;
   if (!at_quantity()) return missing(subject, "a number"), std::nullopt;
+  std::size_t at = at_;
   auto number = quantities().read_number(at_);
-  if (!number) failed_ = true;
-  return number;
+  if (!number) return failed_ = true, std::nullopt;
+  auto match = context_.units.match(line_, at_);
+  if (!match.unit.valid()) return number;
+  fail(Rule::wrong_kind, line_.span(at, at_ + match.items),
+       fmt::format("{} takes a plain number, and {} is {}", subject, written(line_.span(at, at_ + match.items)),
+                   units::noun_of(context_.units[match.unit].kind)),
+       "Write the number without a unit.");
+  return std::nullopt;
+}
+
+bool LineReader::expect_known_unit(const Quantity& quantity) {
+  if (quantity.kind != Kind::count || quantity.unit.valid() || done() || line_.kind(at_) != ItemKind::word) return true;
+  return report_unknown_unit();
 }
 
 std::optional<units::Money> LineReader::money(std::string_view subject) {
@@ -158,13 +171,15 @@ std::optional<std::string> LineReader::date() {
   if (failed_) return std::nullopt;
   if (line_.kind(at_) == ItemKind::date && !done()) {
     std::string text(line_.text(at_));
-    int month = std::stoi(text.substr(5, 2)), day = std::stoi(text.substr(8, 2));
-    if (month >= 1 && month <= 12 && day >= 1 && day <= 31) return ++at_, text;
+    auto number = [&](std::size_t at, std::size_t length) { return std::stoi(text.substr(at, length)); };
+    std::chrono::year_month_day date(std::chrono::year(number(0, 4)), std::chrono::month(static_cast<unsigned>(number(5, 2))),
+                                     std::chrono::day(static_cast<unsigned>(number(8, 2))));
+    if (date.ok()) return ++at_, text;
     fail(Rule::bad_line, line_.span(at_), fmt::format("`{}` is no day of the calendar", text),
          "Write year, month and day: `2026-09-15`.");
     return std::nullopt;
   }
-  fail(Rule::bad_line, line_.span(at_, done() ? at_ : at_ + 1), "a date is missing here",
+  fail(Rule::bad_line, done() ? line_.whole() : line_.span(at_), "a date is missing here",
        "Write year, month and day with dashes: `2026-09-15`.");
   return std::nullopt;
 }
@@ -210,7 +225,19 @@ std::string LineReader::name(std::size_t end, std::string_view noun) {
   return name;
 }
 
+/// Quotes that are not closed or not straight; typographic ones count only where they hold all that stands there.
+bool LineReader::report_broken_string(std::size_t end) {
+  for (std::size_t i = at_; i < end; ++i)
+    if (line_.kind(i) == ItemKind::open_string)
+      return !fail(Rule::bad_line, line_.span(i), "this quote is not closed on its line", "Add the closing \".");
+  if (end == at_ + 1 && line_.kind(at_) == ItemKind::curly_string)
+    return !fail(Rule::bad_line, line_.span(at_), "text stands in straight quotes, not typographic ones",
+                 "Use the plain double quote \" on both sides, or none.");
+  return false;
+}
+
 std::string LineReader::words(std::size_t end) {
+  if (failed_ || report_broken_string(end)) return {};
   std::string text = end > at_ ? base::collapse_space(line_.raw(at_, end)) : std::string();
   at_ = end;
   return text;
@@ -219,9 +246,7 @@ std::string LineReader::words(std::size_t end) {
 std::string LineReader::string_or_rest(std::string_view subject) {
   if (failed_) return {};
   if (done()) return missing(subject, "a few words"), std::string();
-  for (std::size_t i = at_; i < line_.size(); ++i)
-    if (line_.kind(i) == ItemKind::open_string)
-      return fail(Rule::bad_line, line_.span(i), "this quote is not closed on its line", "Add the closing \"."), std::string();
+  if (report_broken_string(line_.size())) return {};
   std::string text;
   if (line_.size() == at_ + 1 && line_.kind(at_) == ItemKind::string) {
     text = syntax::name_text(line_, at_, at_ + 1);

@@ -48,7 +48,7 @@ class LineReader {
   std::optional<Quantity> quantity(std::initializer_list<units::Kind> kinds, std::string_view subject);
   /// A quantity of any kind.
   std::optional<Quantity> any_quantity();
-  /// A plain number or range of plain numbers.
+  /// A plain number or range of plain numbers, without a unit.
   std::optional<Quantity> plain_number(std::string_view subject);
   /// A number with an ISO 4217 code.
   std::optional<units::Money> money(std::string_view subject);
@@ -69,6 +69,9 @@ class LineReader {
   /// The declaration of that name, or `unknown-name` with the nearest.
   DeclarationId declaration(names::NameSpace space, std::size_t end);
 
+  /// False with a finding when a count is followed by a word: it was meant as a unit, and nobody declares it.
+  bool expect_known_unit(const Quantity& quantity);
+
   /// False with a finding when something is left on the line.
   bool expect_end(std::string_view form);
 
@@ -82,6 +85,7 @@ class LineReader {
   bool wrong_kind(const Quantity& quantity, std::initializer_list<units::Kind> kinds, std::string_view subject);
   bool missing(std::string_view subject, std::string_view what);
   bool report_unknown_unit();
+  bool report_broken_string(std::size_t end);
 
   syntax::LineView line_;
   const Context& context_;

@@ -82,27 +82,24 @@ std::optional<Measured> read_measured(LineReader& reader, UnknownName unknown) {
   const auto& line = reader.line();
   std::size_t first = reader.at(), end = reader.comma_or_end();
   Measured measured;
-  // First the whole rest as a name (`1 sugar cube`), then a unit, then a name and an item word (`8 mint leaves`).
+  // First the whole rest as a name (`1 sugar cube`), then a unit and a name, then a name and an item word (`8 mint leaves`).
   std::size_t at = first;
   auto number = reader.quantities().read_number(at);
   if (!number) return reader.close(), std::nullopt;
   std::size_t name_at = line.is_word(at, "of") ? at + 1 : at;
-  bool whole_name = find_use(reader, name_at, end).has_value();
+  auto whole = find_use(reader, name_at, end);
   auto match = reader.context().units.match(line, at);
-  if (whole_name && !(match.unit.valid() && find_use(reader, at + match.items, end))) {
+  bool unit_fits = match.unit.valid() && find_use(reader, at + match.items, end);
+  if (whole && (!whole->item.valid() || !unit_fits)) {
+    if (whole->item.valid()) reader.quantities().apply_unit(*number, whole->item);
     measured.quantity = *number;
-    auto use = find_use(reader, name_at, end);
-    measured.use = *use;
-    if (use->item.valid()) {
-      reader.quantities().apply_unit(*number, use->item);
-      measured.quantity = *number;
-    }
+    measured.use = *whole;
     reader.move_to(end);
     return measured;
   }
   if (report_bracketed_measure(reader, first, at + match.items)) return std::nullopt;
   if (!match.unit.valid() && line.kind(at) != ItemKind::equals && line.kind(at) != ItemKind::plus_minus &&
-      report_misspelt_unit(reader, at, end))
+      !(line.kind(at) == ItemKind::word && units::is_currency_code(line.text(at))) && report_misspelt_unit(reader, at, end))
     return std::nullopt;
   auto quantity = read_measure(reader);
   if (!quantity) return std::nullopt;
@@ -117,7 +114,7 @@ std::optional<Measured> read_measured(LineReader& reader, UnknownName unknown) {
     measured.second = read_measure(reader);
     if (!measured.second) return std::nullopt;
   }
-  reader.take_word("of");
+  if (!find_use(reader, reader.at(), end)) reader.take_word("of");
   return finish(reader, std::move(measured), end, unknown);
 }
 
@@ -148,7 +145,7 @@ bool read_modifiers(LineReader& reader, Amount& amount) {
       amount.optional = true;
     } else if (single && reader.take_word("sealed")) {
       amount.sealed = true;
-    } else if (!single && reader.take_word("or")) {
+    } else if (reader.take_word("or")) {
       auto use = read_use(reader, end);
       if (!use) return false;
       amount.alternatives.push_back(*use);

@@ -142,25 +142,12 @@ const std::vector<PropertyReader<Drink>> drink_lines = {
 }  // namespace
 
 void read_drink(DeclarationReader& lines, const Context& context, Drink& drink, bool is_variation) {
-  RecipeBuilder recipe(context, drink.recipe, drink.head);
+  RecipeBuilder recipe(context, drink.recipe, drink.head, is_variation, false);
   lines.each_line([&](LineReader& reader, const std::string& text) {
-    bool variation_line = reader.line().is_word(0, "swap") || reader.line().is_word(0, "without") ||
-                          (reader.line().is_word(0, "method") && reader.line().is_word(1, "anew"));
-    if (variation_line && !is_variation) {
-      reader.fail(Rule::bad_line, reader.line().whole(),
-                  fmt::format("`{}` changes what `like` brings, and this drink is like no other", reader.line().text(0)),
-                  "Write `drink NAME like OTHER`, or the amounts themselves.");
+    if (recipe.read_line(reader, text)) return;
+    if (!lines.read_property(reader, drink_lines, drink) &&
+        report_unknown_line(reader, keywords_of(drink_lines), true, false))
       drink.head.has_amount_errors = true;
-      return;
-    }
-    if (recipe.read_line(reader, text, false)) {
-      if (variation_line && reader.failed()) drink.head.has_amount_errors = true;
-      return;
-    }
-    if (!lines.read_property(reader, drink_lines, drink)) {
-      report_unknown_line(reader, keywords_of(drink_lines), true, false);
-      recipe.mark_unknown(reader);
-    }
     lines.keep_text(text);
   });
 }

@@ -39,9 +39,14 @@ void read_show(LineReader& reader, House& house, bool) {
   std::vector<UnitId> shown;
   do {
     std::size_t end = reader.comma_or_end();
+    if (end == reader.at()) {
+      reader.fail(Rule::bad_line, reader.line().whole(), "`show` lists the units of the printed columns, and one is missing",
+                  "Write `show ml, oz`.");
+      return;
+    }
     auto match = reader.context().units.match(reader.line(), reader.at());
     if (!match.unit.valid() || reader.at() + match.items != end) {
-      reader.fail(Rule::unknown_unit, reader.line().span(reader.at(), std::max(end, reader.at() + 1)),
+      reader.fail(Rule::unknown_unit, reader.line().span(reader.at(), end),
                   "`show` lists the units of the printed columns", "Write `show ml, oz`.");
       return;
     }

@@ -38,7 +38,10 @@ std::optional<Step> read_step(LineReader& reader, VerbMatch verb, bool in_prep);
 std::optional<IceUse> read_ice(LineReader& reader, std::size_t end);
 
 /// Reports a body line that is neither amount, property nor method, with the mend of what it was meant to be.
-/// `words` are the properties that the declaration has.
-void report_unknown_line(LineReader& reader, const std::vector<std::string_view>& words, bool with_verbs, bool in_prep);
+/// `words` are the properties that the declaration has. True when it may have been meant as an amount.
+bool report_unknown_line(LineReader& reader, const std::vector<std::string_view>& words, bool with_verbs, bool in_prep);
+
+/// Reports the colon at the cursor: none stands after a keyword.
+void report_colon(LineReader& reader);
 
 }  // namespace gill::spec

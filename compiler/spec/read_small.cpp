@@ -160,7 +160,8 @@ std::size_t pack_begins(const LineReader& reader) {
   return line.size();
 }
 
-void read_price(LineReader& reader, PriceList& list) {
+/// A price given again takes the place of the one that `like` brought (the first `inherited` ones).
+void read_price(LineReader& reader, PriceList& list, std::size_t& inherited) {
   std::size_t end = pack_begins(reader);
   if (end == reader.line().size()) {
     reader.fail(Rule::bad_line, reader.line().whole(), "a price is an ingredient, a pack and what it costs",
@@ -170,7 +171,13 @@ void read_price(LineReader& reader, PriceList& list) {
   auto use = read_use(reader, end);
   if (!use) return;
   auto buy = read_buy(reader);
-  if (buy) list.prices.push_back({*use, *buy});
+  if (!buy) return;
+  for (std::size_t i = inherited; i-- > 0;) {
+    if (!(list.prices[i].use == *use)) continue;
+    list.prices.erase(list.prices.begin() + static_cast<std::ptrdiff_t>(i));
+    --inherited;
+  }
+  list.prices.push_back({*use, *buy});
 }
 
 // ---- menu
@@ -196,8 +203,9 @@ bool read_sales(LineReader& reader, MenuEntry& entry) {
       if (!number) return false;
       entry.sells_on[*day] = number->number();
     } else {
-      std::string word = reader.words(reader.comma_or_end());
-      return reader.fail(Rule::unknown_word, reader.line().span(reader.at() - 1), fmt::format("`{}` is nothing a menu line knows", word),
+      std::size_t first = reader.at(), end = std::max(reader.comma_or_end(), first + 1);
+      std::string word = base::collapse_space(reader.line().raw(first, end));
+      return reader.fail(Rule::unknown_word, reader.line().span(first, end), fmt::format("`{}` is nothing a menu line knows", word),
                          "Write `DRINK at 14 EUR, sells 40, Fri 60, Sat 80`.");
     }
   }
@@ -274,12 +282,13 @@ void read_ice_kind(DeclarationReader& lines, Ice& ice) { read_by_table(lines, ic
 void read_family(DeclarationReader& lines, Family& family) { read_by_table(lines, family, family_lines); }
 
 void read_price_list(DeclarationReader& lines, PriceList& list) {
+  std::size_t inherited = list.prices.size();
   lines.each_line([&](LineReader& reader, const std::string& text) {
     bool is_date = reader.line().is_word(0, "from") && reader.line().kind(1) == ItemKind::date;
     if (is_date)
       lines.read_property(reader, price_lines, list);
     else
-      read_price(reader, list);
+      read_price(reader, list, inherited);
     lines.keep_text(text);
   });
 }

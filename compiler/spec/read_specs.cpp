@@ -124,7 +124,7 @@ class SpecReader {
       stock.is_prep = names_[id].kind == DeclarationKind::prep;
       stock.aka.clear();
       for (const auto& alias : names_[id].aliases) stock.aka.push_back(alias.name);
-      read_stock(declaration_lines, context_, stock);
+      read_stock(declaration_lines, context_, stock, names_[id].like.valid());
     });
   }
 

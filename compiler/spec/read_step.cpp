@@ -36,6 +36,11 @@ class StepReader {
   std::optional<Step> run() {
     bool read = verb_.takes_words ? read_words() : read_parts();
     if (!read || reader_.failed()) return std::nullopt;
+    if (lacks_amount())
+      return reader_.fail(Rule::bad_line, step_.verb_span, fmt::format("{} says how much", subject_of(verb_)),
+                          fmt::format("Write `{} {} {}`.", verb_.name, verb_.verb == Verb::mist ? "2" : "10 ml",
+                                      base::collapse_space(reader_.context().sources.text(step_.use->span)))),
+             std::nullopt;
     if (verb_.name_slot == VerbInfo::Name::must && !step_.use && !step_.unknown_garnish && !step_.garnish_none)
       return reader_.fail(Rule::bad_line, step_.verb_span, fmt::format("{} needs to say of what", subject_of(verb_)),
                           fmt::format("Write `{} NAME`.", verb_.name)),
@@ -44,10 +49,16 @@ class StepReader {
   }
 
  private:
+  bool lacks_amount() const {
+    bool needs_one = verb_.verb == Verb::float_ || verb_.verb == Verb::layer || verb_.verb == Verb::mist;
+    return needs_one && step_.use && !step_.amount && !step_.count;
+  }
+
   /// `do WORDS[, TIME]`, `serve WORDS`.
   bool read_words() {
     const auto& line = reader_.line();
     std::size_t first = reader_.at(), end = line.size();
+    if (first < end && line.kind(first) == ItemKind::colon) return report_colon(reader_), false;
     if (verb_.verb == Verb::do_) {
       for (std::size_t i = line.size(); i-- > first;) {
         if (line.kind(i) != ItemKind::comma) continue;
@@ -56,6 +67,7 @@ class StepReader {
       }
     }
     step_.words = reader_.words(end);
+    if (reader_.failed()) return false;
     if (step_.words.size() > 1 && step_.words.front() == '"' && step_.words.back() == '"')
       step_.words = step_.words.substr(1, step_.words.size() - 2);
     if (step_.words.empty())
@@ -237,9 +249,7 @@ class StepReader {
     std::string words = base::collapse_space(reader_.line().raw(reader_.at(), end));
     std::string before = base::collapse_space(reader_.line().raw(0, reader_.at()));
     Span span = reader_.line().span(reader_.at(), end);
-    if (reader_.line().kind(reader_.at()) == ItemKind::colon)
-      return reader_.fail(Rule::bad_line, reader_.line().span(reader_.at()), "no colon stands after a keyword",
-                          "Delete the colon.");
+    if (reader_.line().kind(reader_.at()) == ItemKind::colon) return report_colon(reader_), false;
     return reader_.fail(Rule::bad_line, span, fmt::format("`{}` does not fit after `{}`", words, before),
                         fmt::format("Put remarks after a comma: `{}, {}`.", before, words));
   }

@@ -71,11 +71,10 @@ void read_acid(LineReader& reader, Stock& stock, bool first) {
 /// `each 120 g`, `each leaf 0.15 g`, `each 30 ml ± 15 %`.
 void read_each(LineReader& reader, Stock& stock, bool) {
   UnitId item;
-  if (!reader.at_quantity()) {
+  if (!reader.done() && !reader.at_quantity()) {
     auto match = reader.context().units.match(reader.line(), reader.at());
     if (!match.unit.valid() || !reader.context().units[match.unit].is_item_word) {
-      Span span = reader.done() ? reader.line().whole() : reader.line().span(reader.at());
-      reader.fail(Rule::unknown_word, span, "`each` takes an item word or a quantity",
+      reader.fail(Rule::unknown_word, reader.line().span(reader.at()), "`each` takes an item word or a quantity",
                   "Write `each 120 g`, or `each leaf 0.15 g` (leaf, sprig, slice, wedge, wheel, twist …).");
       return;
     }
@@ -141,7 +140,7 @@ void read_flag(LineReader& reader, Stock& stock, bool) {
 template <std::optional<Quantity> Stock::*field>
 void read_batch(LineReader& reader, Stock& stock, bool) {
   auto quantity = reader.quantity({Kind::volume, Kind::mass, Kind::count}, fmt::format("`{}`", reader.line().text(0)));
-  if (quantity && reader.expect_end("par 2 l")) stock.*field = *quantity;
+  if (quantity && reader.expect_known_unit(*quantity) && reader.expect_end("par 2 l")) stock.*field = *quantity;
 }
 
 void read_words(LineReader& reader, std::string& words) {
@@ -151,7 +150,7 @@ void read_words(LineReader& reader, std::string& words) {
 /// `makes 610 ml`, `makes 24`, `makes 24 wheels`.
 void read_makes(LineReader& reader, Stock& stock, bool) {
   auto quantity = reader.quantity({Kind::volume, Kind::mass, Kind::count}, "`makes`");
-  if (!quantity) return;
+  if (!quantity || !reader.expect_known_unit(*quantity)) return;
   if (quantity->value <= 0) {
     reader.fail(Rule::bad_number, quantity->span, "a prep makes more than nothing", "Write the measured yield.");
     return;
@@ -166,7 +165,7 @@ const std::vector<PropertyReader<Stock>> ingredient_lines = {
        if (form && reader.expect_end("form liquid")) stock.form = static_cast<Form>(*form);
      }},
     {"strength", [](LineReader& reader, Stock& stock, bool) {
-       auto strength = reader.quantity({Kind::strength}, "a strength");
+       auto strength = reader.quantity({Kind::strength}, "`strength`");
        if (strength && reader.expect_end("strength 40 % abv")) stock.strength = *strength;
      }},
     {"sugar", read_content<&Stock::sugar>},
@@ -176,7 +175,7 @@ const std::vector<PropertyReader<Stock>> ingredient_lines = {
     {"salt", read_content<&Stock::salt>},
     {"other", read_content<&Stock::other>},
     {"density", [](LineReader& reader, Stock& stock, bool) {
-       auto density = reader.quantity({Kind::density}, "a density");
+       auto density = reader.quantity({Kind::density}, "`density`");
        if (density && reader.expect_end("density 1.04 g/ml")) stock.density = *density;
      }},
     {"fizz", [](LineReader& reader, Stock& stock, bool) {
@@ -243,17 +242,16 @@ const std::vector<PropertyReader<Stock>> prep_lines = [] {
 
 }  // namespace
 
-void read_stock(DeclarationReader& lines, const Context& context, Stock& stock) {
+void read_stock(DeclarationReader& lines, const Context& context, Stock& stock, bool is_variation) {
   const auto& table = stock.is_prep ? prep_lines : ingredient_lines;
-  RecipeBuilder recipe(context, stock.recipe, stock.head);
+  RecipeBuilder recipe(context, stock.recipe, stock.head, is_variation, true);
   lines.each_line([&](LineReader& reader, const std::string& text) {
     if (reader.line().size() > 0 && reader.line().kind(0) == syntax::ItemKind::word)
       stock.property_spans[base::lower_ascii(reader.line().text(0))] = reader.line().whole();
-    if (stock.is_prep && recipe.read_line(reader, text, true)) return;
-    if (!lines.read_property(reader, table, stock)) {
-      report_unknown_line(reader, keywords_of(table), stock.is_prep, true);
-      if (stock.is_prep) recipe.mark_unknown(reader);
-    }
+    if (stock.is_prep && recipe.read_line(reader, text)) return;
+    if (!lines.read_property(reader, table, stock) &&
+        report_unknown_line(reader, keywords_of(table), stock.is_prep, true))
+      stock.head.has_amount_errors = true;
     lines.keep_text(text);
   });
   if (!stock.is_prep) return;

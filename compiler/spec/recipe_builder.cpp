@@ -28,28 +28,28 @@ bool is_finish(Verb verb) { return verb == Verb::garnish || verb == Verb::side |
 
 }  // namespace
 
-RecipeBuilder::RecipeBuilder(const Context& context, Recipe& recipe, Head& head)
-    : context_(context), recipe_(recipe), head_(head), is_variation_(!recipe.order.empty()) {
+RecipeBuilder::RecipeBuilder(const Context& context, Recipe& recipe, Head& head, bool is_variation, bool in_prep)
+    : context_(context), recipe_(recipe), head_(head), is_variation_(is_variation), in_prep_(in_prep) {
   for (auto& line : recipe_.order) line.inherited = true;
 }
 
-bool RecipeBuilder::read_line(LineReader& reader, const std::string& text, bool in_prep) {
+bool RecipeBuilder::read_line(LineReader& reader, const std::string& text) {
   const auto& line = reader.line();
   if (begins_amount(line)) {
     if (auto amount = read_amount(reader)) {
       amount->text = text;
       add_amount(reader, std::move(*amount));
-    } else {
-      head_.has_amount_errors = true;
     }
+    head_.has_amount_errors |= reader.failed();
     return true;
   }
-  if (line.is_word(0, "swap")) return reader.move_to(1), read_swap(reader), true;
-  if (line.is_word(0, "without")) return reader.move_to(1), read_without(reader), true;
-  if (line.is_word(0, "method") && line.is_word(1, "anew") && line.size() == 2) return drop_method(), true;
+  if (read_variation_line(reader)) {
+    head_.has_amount_errors |= reader.failed();
+    return true;
+  }
   auto verb = match_verb(line, 0);
   if (!verb) return false;
-  if (auto step = read_step(reader, *verb, in_prep)) {
+  if (auto step = read_step(reader, *verb, in_prep_)) {
     step->text = text;
     add_step(std::move(*step));
   } else {
@@ -59,10 +59,27 @@ bool RecipeBuilder::read_line(LineReader& reader, const std::string& text, bool 
   return true;
 }
 
-void RecipeBuilder::mark_unknown(const LineReader& reader) {
-  // A line that holds a number may have been meant as an amount.
-  for (std::size_t i = 0; i < reader.line().size(); ++i)
-    if (units::QuantityReader::begins_quantity(reader.line(), i)) head_.has_amount_errors = true;
+/// `swap A -> B`, `without A`, `method anew`; false when the line is none of them.
+bool RecipeBuilder::read_variation_line(LineReader& reader) {
+  const auto& line = reader.line();
+  bool swap = line.is_word(0, "swap"), without = line.is_word(0, "without");
+  bool anew = line.is_word(0, "method") && line.is_word(1, "anew");
+  if (!swap && !without && !anew) return false;
+  if (!is_variation_)
+    return !reader.fail(Rule::bad_line, line.whole(),
+                        fmt::format("`{}` changes what `like` brings, and this {} is like no other", line.text(0),
+                                    in_prep_ ? "prep" : "drink"),
+                        fmt::format("Write `{} NAME like OTHER`, or the amounts themselves.", in_prep_ ? "prep" : "drink"));
+  reader.move_to(anew ? 2 : 1);
+  if (!reader.done() && line.kind(reader.at()) == syntax::ItemKind::colon)
+    report_colon(reader);
+  else if (swap)
+    read_swap(reader);
+  else if (without)
+    read_without(reader);
+  else if (reader.expect_end("method anew"))
+    drop_method();
+  return true;
 }
 
 std::size_t RecipeBuilder::find_inherited(const Use& use, std::size_t& count) const {
@@ -158,10 +175,7 @@ void RecipeBuilder::add_step(Step step) {
   auto index = static_cast<std::uint32_t>(recipe_.steps.size());
   bool finish = is_finish(step.verb);
   recipe_.steps.push_back(std::move(step));
-  std::size_t position = !is_variation_     ? recipe_.order.size()
-                         : finish          ? recipe_.order.size()
-                         : after_own_step_ ? *after_own_step_
-                                           : before_garnish();
+  std::size_t position = is_variation_ && !finish ? before_garnish() : recipe_.order.size();
   insert(position, {false, index, false});
   if (is_variation_ && !finish) after_own_step_ = position + 1;
 }
@@ -241,7 +255,8 @@ void RecipeBuilder::read_without(LineReader& reader) {
     if (auto verb = match_verb(line, reader.at()); verb && reader.at() + verb->items == end) {
       std::size_t before = recipe_.order.size();
       for (std::size_t i = recipe_.order.size(); i-- > 0;)
-        if (!recipe_.order[i].is_amount && recipe_.steps[recipe_.order[i].index].verb == verb->verb) erase_line(i);
+        if (const auto& entry = recipe_.order[i]; !entry.is_amount && entry.inherited && recipe_.steps[entry.index].verb == verb->verb)
+          erase_line(i);
       if (recipe_.order.size() == before)
         reader.fail(Rule::unknown_name, line.span(reader.at(), end), "the other has no such step", "Delete the line.");
       reader.move_to(end);

@@ -9,14 +9,13 @@ namespace gill::spec {
 /// holds the other's lines already, and what is named again changes them in place.
 class RecipeBuilder {
  public:
-  RecipeBuilder(const Context& context, Recipe& recipe, Head& head);
+  RecipeBuilder(const Context& context, Recipe& recipe, Head& head, bool is_variation, bool in_prep);
 
   /// Reads an amount, a step, `swap`, `without` or `method anew`; false when the line is none of them.
-  bool read_line(LineReader& reader, const std::string& text, bool in_prep);
-  /// Called for a line that could not be read: it may have been an amount.
-  void mark_unknown(const LineReader& reader);
+  bool read_line(LineReader& reader, const std::string& text);
 
  private:
+  bool read_variation_line(LineReader& reader);
   void add_amount(LineReader& reader, Amount amount);
   void add_step(Step step);
   void read_swap(LineReader& reader);
@@ -33,6 +32,7 @@ class RecipeBuilder {
   Recipe& recipe_;
   Head& head_;
   bool is_variation_;
+  bool in_prep_;
   /// After this variation's own last step; nothing while it has none.
   std::optional<std::size_t> after_own_step_;
   bool own_garnish_ = false;
