@@ -1,12 +1,126 @@
 #include "base/exact.h"
 
 #include <array>
-#include <cstdint>
+#include <boost/multiprecision/cpp_int.hpp>
+#include <cstdlib>
+#include <numeric>
 
 namespace gill::base {
-namespace {
 
 using Integer = boost::multiprecision::cpp_int;
+using Rational = boost::multiprecision::cpp_rational;
+__extension__ typedef __int128 Wide;
+
+struct Exact::Large {
+  Rational value;
+};
+
+/// The only door to a number's inside.
+struct ExactParts {
+  static bool is_small(const Exact& number) { return !number.large_; }
+  static std::int64_t above(const Exact& number) { return number.above_; }
+  static std::int64_t below(const Exact& number) { return number.below_; }
+
+  static Rational rational(const Exact& number) {
+    return number.large_ ? number.large_->value : Rational(number.above_, number.below_);
+  }
+
+  static Exact from(const Rational& value) {
+    Integer above = boost::multiprecision::numerator(value), below = boost::multiprecision::denominator(value);
+    constexpr std::int64_t most = INT64_MAX;
+    Exact number;
+    if (above <= most && above >= -most && below <= most) {
+      number.above_ = static_cast<std::int64_t>(above);
+      number.below_ = static_cast<std::int64_t>(below);
+    } else {
+      number.large_ = std::make_shared<const Exact::Large>(Exact::Large{value});
+    }
+    return number;
+  }
+
+  /// The fraction in its lowest terms when it fits machine words; `below` is above 0.
+  static std::optional<Exact> reduced(Wide above, Wide below) {
+    Wide a = above < 0 ? -above : above, b = below;
+    while (b != 0) {
+      Wide rest = a % b;
+      a = b;
+      b = rest;
+    }
+    if (a > 1) {
+      above /= a;
+      below /= a;
+    }
+    constexpr Wide most = INT64_MAX;
+    if (above > most || above < -most || below > most) return std::nullopt;
+    Exact number;
+    number.above_ = static_cast<std::int64_t>(above);
+    number.below_ = static_cast<std::int64_t>(below);
+    return number;
+  }
+};
+
+namespace {
+
+bool both_small(const Exact& a, const Exact& b) { return ExactParts::is_small(a) && ExactParts::is_small(b); }
+
+/// Machine words where the operation fits them, else the library.
+template <typename Small, typename Big>
+Exact computed(const Exact& a, const Exact& b, Small small, Big big) {
+  if (both_small(a, b))
+    if (auto result = small(static_cast<Wide>(ExactParts::above(a)), static_cast<Wide>(ExactParts::below(a)),
+                            static_cast<Wide>(ExactParts::above(b)), static_cast<Wide>(ExactParts::below(b))))
+      return *result;
+  return ExactParts::from(big(ExactParts::rational(a), ExactParts::rational(b)));
+}
+
+}  // namespace
+
+Exact::Exact(std::int64_t above, std::int64_t below) {
+  if (below < 0) {
+    above = -above;
+    below = -below;
+  }
+  std::int64_t common = std::gcd(above, below);
+  above_ = common > 1 ? above / common : above;
+  below_ = common > 1 ? below / common : below;
+}
+
+// Products of two 63-bit numbers stay below 2^126, and the sum of two such products below 2^127.
+Exact operator+(const Exact& a, const Exact& b) {
+  return computed(
+      a, b, [](Wide an, Wide ad, Wide bn, Wide bd) { return ExactParts::reduced(an * bd + bn * ad, ad * bd); },
+      [](const Rational& x, const Rational& y) { return Rational(x + y); });
+}
+Exact operator-(const Exact& a, const Exact& b) {
+  return computed(
+      a, b, [](Wide an, Wide ad, Wide bn, Wide bd) { return ExactParts::reduced(an * bd - bn * ad, ad * bd); },
+      [](const Rational& x, const Rational& y) { return Rational(x - y); });
+}
+Exact operator*(const Exact& a, const Exact& b) {
+  return computed(
+      a, b, [](Wide an, Wide ad, Wide bn, Wide bd) { return ExactParts::reduced(an * bn, ad * bd); },
+      [](const Rational& x, const Rational& y) { return Rational(x * y); });
+}
+Exact operator/(const Exact& a, const Exact& b) {
+  return computed(
+      a, b,
+      [](Wide an, Wide ad, Wide bn, Wide bd) {
+        return bn < 0 ? ExactParts::reduced(-an * bd, ad * -bn) : ExactParts::reduced(an * bd, ad * bn);
+      },
+      [](const Rational& x, const Rational& y) { return Rational(x / y); });
+}
+
+std::strong_ordering operator<=>(const Exact& a, const Exact& b) {
+  if (both_small(a, b)) {
+    Wide left = static_cast<Wide>(ExactParts::above(a)) * ExactParts::below(b);
+    Wide right = static_cast<Wide>(ExactParts::above(b)) * ExactParts::below(a);
+    return left <=> right;
+  }
+  int order = ExactParts::rational(a).compare(ExactParts::rational(b));
+  return order <=> 0;
+}
+
+namespace {
 
 struct VulgarFraction {
   std::string_view text;
@@ -43,21 +157,24 @@ void skip_space(std::string_view& text) {
 }
 
 Integer integer(std::string_view digits) {
-  // Up to 18 digits fit a machine word.
-  if (digits.size() <= 18) {
-    std::uint64_t small = 0;
-    for (char c : digits) small = small * 10 + static_cast<std::uint64_t>(c - '0');
-    return small;
-  }
   Integer value = 0;
   for (char c : digits) value = value * 10 + (c - '0');
   return value;
 }
 
-Integer power_of_ten(std::size_t n) {
-  Integer value = 1;
-  for (std::size_t i = 0; i < n; ++i) value *= 10;
-  return value;
+/// `digits / 10^places`: machine words when there are few digits.
+Exact decimal(std::string_view whole, std::string_view decimals) {
+  constexpr std::size_t word_digits = 18;
+  if (whole.size() + decimals.size() <= word_digits) {
+    std::int64_t above = 0, below = 1;
+    for (char c : whole) above = above * 10 + (c - '0');
+    for (char c : decimals) {
+      above = above * 10 + (c - '0');
+      below *= 10;
+    }
+    return Exact(above, below);
+  }
+  return Exact::from_digits(std::string(whole) + std::string(decimals)) / power_of_ten(static_cast<unsigned>(decimals.size()));
 }
 
 std::optional<Exact> take_vulgar(std::string_view& text) {
@@ -69,9 +186,9 @@ std::optional<Exact> take_vulgar(std::string_view& text) {
 std::optional<Exact> take_slash_fraction(std::string_view numerator, std::string_view& text) {
   auto denominator = take_digits(text);
   if (denominator.empty()) return std::nullopt;
-  Integer below = integer(denominator);
+  Exact below = decimal(denominator, {});
   if (below == 0) return std::nullopt;
-  return Exact(integer(numerator), below);
+  return decimal(numerator, {}) / below;
 }
 
 std::size_t count_digits(std::string_view text) {
@@ -86,29 +203,29 @@ std::optional<Exact> parse_unsigned(std::string_view text) {
   if (take(text, ".")) {
     auto decimals = take_digits(text);
     if (decimals.empty() || !text.empty()) return std::nullopt;
-    return Exact(integer(whole) * power_of_ten(decimals.size()) + integer(decimals),
-                 power_of_ten(decimals.size()));
+    return decimal(whole, decimals);
   }
   if (whole.empty()) return std::nullopt;
   if (take(text, "/")) {
     auto fraction = take_slash_fraction(whole, text);
     return text.empty() ? fraction : std::nullopt;
   }
-  if (text.empty()) return Exact(integer(whole));
+  if (text.empty()) return decimal(whole, {});
   skip_space(text);
   if (auto vulgar = take_vulgar(text))
-    return text.empty() ? std::optional<Exact>(Exact(integer(whole)) + *vulgar) : std::nullopt;
+    return text.empty() ? std::optional<Exact>(decimal(whole, {}) + *vulgar) : std::nullopt;
   auto numerator = take_digits(text);
   if (numerator.empty() || !take(text, "/")) return std::nullopt;
   auto fraction = take_slash_fraction(numerator, text);
   if (!fraction || !text.empty()) return std::nullopt;
-  return Exact(integer(whole)) + *fraction;
+  return decimal(whole, {}) + *fraction;
 }
 
 /// The number times 10^places, rounded half away from zero.
 Integer scaled(const Exact& number, unsigned places) {
-  Integer above = boost::multiprecision::numerator(number) * power_of_ten(places);
-  Integer below = boost::multiprecision::denominator(number);
+  Rational value = ExactParts::rational(number);
+  Integer above = boost::multiprecision::numerator(value) * boost::multiprecision::pow(Integer(10), places);
+  Integer below = boost::multiprecision::denominator(value);
   bool negative = above < 0;
   if (negative) above = -above;
   Integer rounded = (2 * above + below) / (2 * below);
@@ -125,17 +242,30 @@ std::optional<Exact> parse_exact(std::string_view text) {
   return value;
 }
 
+Exact Exact::from_digits(std::string_view digits) { return ExactParts::from(Rational(integer(digits))); }
+
 double to_double(const Exact& number) {
-  const auto& above = number.backend().data().numerator().backend();
-  const auto& below = number.backend().data().denominator().backend();
-  // One machine word over one of at most 53 bits each: a single rounding, so the quotient is the nearest double.
-  constexpr std::uint64_t exactly_a_double = std::uint64_t{1} << 53;
-  if (above.size() == 1 && below.size() == 1 && above.limbs()[0] <= exactly_a_double && below.limbs()[0] <= exactly_a_double) {
-    double quotient = static_cast<double>(above.limbs()[0]) / static_cast<double>(below.limbs()[0]);
-    return above.sign() ? -quotient : quotient;
-  }
-  return static_cast<double>(number);
+  // Two numbers of at most 53 bits: a single rounding, so the quotient is the nearest double.
+  constexpr std::int64_t exactly_a_double = std::int64_t{1} << 53;
+  if (ExactParts::is_small(number) && std::abs(ExactParts::above(number)) <= exactly_a_double &&
+      ExactParts::below(number) <= exactly_a_double)
+    return static_cast<double>(ExactParts::above(number)) / static_cast<double>(ExactParts::below(number));
+  return static_cast<double>(ExactParts::rational(number));
 }
+
+Exact power_of_ten(unsigned exponent) {
+  return ExactParts::from(Rational(boost::multiprecision::pow(Integer(10), exponent)));
+}
+
+Exact floor(const Exact& number) {
+  Rational value = ExactParts::rational(number);
+  Integer above = boost::multiprecision::numerator(value), below = boost::multiprecision::denominator(value);
+  Integer whole = above / below;
+  if (above < 0 && whole * below != above) --whole;
+  return ExactParts::from(Rational(whole));
+}
+
+Exact ceiling(const Exact& number) { return -floor(-number); }
 
 std::string to_fixed(const Exact& number, unsigned places) {
   Integer value = scaled(number, places);
@@ -156,8 +286,8 @@ std::string to_decimal(const Exact& number, unsigned places) {
 }
 
 std::string to_fraction(const Exact& number) {
-  Integer above = boost::multiprecision::numerator(number);
-  Integer below = boost::multiprecision::denominator(number);
+  Rational value = ExactParts::rational(number);
+  Integer above = boost::multiprecision::numerator(value), below = boost::multiprecision::denominator(value);
   if (above < 0 || below > 8 || (8 % below != 0 && below != 3)) return to_decimal(number, 2);
   Integer whole = above / below;
   Integer rest = above % below;

@@ -1,5 +1,8 @@
 #pragma once
-#include <boost/multiprecision/cpp_int.hpp>
+#include <compare>
+#include <concepts>
+#include <cstdint>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -7,7 +10,40 @@
 namespace gill::base {
 
 /// An exact rational number. Amounts, unit factors and money stay exact until they are printed.
-using Exact = boost::multiprecision::cpp_rational;
+/// Numbers whose parts fit a machine word are kept so; larger ones go to Boost.Multiprecision, out of this header, which
+/// everything includes.
+class Exact {
+ public:
+  Exact() = default;
+  template <std::integral Integer>
+  Exact(Integer whole) : Exact(static_cast<std::int64_t>(whole), std::int64_t{1}) {}
+  /// `above / below`; `below` is not 0.
+  Exact(std::int64_t above, std::int64_t below);
+  /// A whole number of any length from its decimal digits.
+  static Exact from_digits(std::string_view digits);
+
+  friend Exact operator+(const Exact& a, const Exact& b);
+  friend Exact operator-(const Exact& a, const Exact& b);
+  friend Exact operator*(const Exact& a, const Exact& b);
+  /// `b` is not 0.
+  friend Exact operator/(const Exact& a, const Exact& b);
+  Exact operator-() const { return Exact() - *this; }
+  Exact& operator+=(const Exact& more) { return *this = *this + more; }
+  Exact& operator-=(const Exact& less) { return *this = *this - less; }
+  Exact& operator*=(const Exact& factor) { return *this = *this * factor; }
+  Exact& operator/=(const Exact& divisor) { return *this = *this / divisor; }
+  friend bool operator==(const Exact& a, const Exact& b) { return (a <=> b) == 0; }
+  friend std::strong_ordering operator<=>(const Exact& a, const Exact& b);
+
+  struct Large;
+
+ private:
+  friend struct ExactParts;
+  std::int64_t above_ = 0;
+  std::int64_t below_ = 1;
+  /// Set when the number does not fit; the two above are not used then.
+  std::shared_ptr<const Large> large_;
+};
 
 /// The most digits one number of the language may hold.
 inline constexpr std::size_t most_digits = 38;
@@ -18,6 +54,11 @@ std::optional<Exact> parse_exact(std::string_view text);
 
 /// The nearest double.
 double to_double(const Exact& number);
+/// Ten to that power.
+Exact power_of_ten(unsigned exponent);
+/// The largest whole number that is no more, and the smallest that is no less.
+Exact floor(const Exact& number);
+Exact ceiling(const Exact& number);
 
 /// The number rounded half up to `places` decimals, without trailing zeros: `22.5`, `0.33`.
 std::string to_decimal(const Exact& number, unsigned places);

@@ -180,7 +180,7 @@ class UnitTableBuilder {
     add(Kind::gas, "vol", 1, {"volume", "vols"}, "litres of CO2 at 0 °C and 1.01325 bar in a litre");
     add(Kind::pressure, "bar", 1, {"bars"}, "SI Brochure");
     // One pound-force on a square inch: 0.45359237 kg × 9.80665 m/s² over (0.0254 m)², in bar.
-    add(Kind::pressure, "psi", Exact("45359237") / 100000000 * Exact(980665, 100000) /
+    add(Kind::pressure, "psi", Exact(45359237, 100000000) * Exact(980665, 100000) /
                                    (Exact(254, 10000) * Exact(254, 10000)) / 100000, {}, "NIST Special Publication 811");
     add(Kind::energy, "kJ", 1, {"kilojoule"}, "SI Brochure");
     add(Kind::energy, "kcal", Exact(4184, 1000), {"cal", "kilocalorie"}, "thermochemical calorie, 4.184 kJ");
