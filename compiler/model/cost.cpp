@@ -1,6 +1,10 @@
 #include "model/cost.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <array>
+#include <limits>
 #include <tuple>
 
 #include "base/text.h"
@@ -24,17 +28,57 @@ std::tuple<std::string, std::string> age_key(const spec::PriceList& list) {
   return {key, list.head.name};
 }
 
+bool same_pack(const spec::Buy& a, const spec::Buy& b) {
+  return a.packs == b.packs && a.pack.kind == b.pack.kind && a.pack.value == b.pack.value;
+}
+
 }  // namespace
+
+Exact decimal_of(double value) {
+  // `1.23456789012345e+02`: the digits and the power of ten of their last.
+  std::string text = fmt::format("{:.{}e}", value, std::numeric_limits<double>::digits10 - 1);
+  auto e = text.find('e');
+  int exponent = std::stoi(text.substr(e + 1)) - (std::numeric_limits<double>::digits10 - 1);
+  std::string digits;
+  bool negative = text.front() == '-';
+  for (char c : text.substr(0, e))
+    if (c >= '0' && c <= '9') digits += c;
+  Exact number = Exact::from_digits(digits);
+  if (exponent >= 0)
+    number *= base::power_of_ten(static_cast<unsigned>(exponent));
+  else
+    number /= base::power_of_ten(static_cast<unsigned>(-exponent));
+  return negative ? Exact(-number) : number;
+}
+
+Exact rounded(const Exact& number, unsigned places) {
+  Exact scale = base::power_of_ten(places);
+  Exact scaled = number * scale;
+  const Exact half(1, 2);
+  bool negative = scaled < 0;
+  if (negative) scaled = -scaled;
+  scaled += half;
+  Exact result = base::floor(scaled) / scale;
+  return negative ? Exact(-result) : result;
+}
+
+Exact settled(const Exact& cost) { return rounded(cost, 9); }
 
 Prices::Prices(const spec::Specs& specs, const Measuring& measuring)
     : specs_(specs), measuring_(measuring), currency_(specs.house.currency) {
-  latest_.resize(specs.stock.size(), nullptr);
-  given_by_.resize(specs.stock.size(), {spec::StockId{}, nullptr});
+  latest_.resize(specs.stock.size());
+  given_by_.resize(specs.stock.size());
   std::vector<const spec::PriceList*> lists;
   for (const auto& list : specs.price_lists) lists.push_back(&list);
   std::sort(lists.begin(), lists.end(), [](const auto* a, const auto* b) { return age_key(*a) < age_key(*b); });
+  std::vector<const spec::PriceList*> named_by(specs.stock.size(), nullptr);
   for (const auto* list : lists)
-    for (const auto& price : list->prices) latest_[price.use.stock.index()] = &price;
+    for (const auto& price : list->prices) {
+      std::size_t stock = price.use.stock.index();
+      if (named_by[stock] != list) latest_[stock].clear();
+      named_by[stock] = list;
+      latest_[stock].push_back(&price);
+    }
   if (currency_.empty())
     for (const auto* list : lists)
       if (!list->prices.empty()) currency_ = list->prices.front().buy.price.currency;
@@ -46,55 +90,150 @@ Prices::Prices(const spec::Specs& specs, const Measuring& measuring)
     for (const auto& gives : specs.stock[i].gives) {
       auto& current = given_by_[gives.what.stock.index()];
       auto rank = [&](spec::StockId id) {
-        return std::tuple(latest_[id.index()] == nullptr && specs[id].buys.empty(), specs[id].head.from_library, specs[id].head.name);
+        return std::tuple(latest_[id.index()].empty() && specs[id].buys.empty(), specs[id].head.from_library, specs[id].head.name);
       };
       auto candidate = spec::StockId::at(i);
-      if (!current.first.valid() || rank(candidate) < rank(current.first)) current = {candidate, &gives};
+      if (!current.fruit.valid() || rank(candidate) < rank(current.fruit)) current = {candidate, &gives};
     }
 }
 
-std::optional<double> Prices::in_house_currency(const units::Money& money) const {
-  double amount = base::to_double(money.amount);
-  if (money.currency == currency_) return amount;
+std::optional<Exact> Prices::in_house_currency(const units::Money& money) const {
+  if (money.currency == currency_) return money.amount;
   for (const auto& rate : specs_.house.rates) {
-    if (rate.from == money.currency && rate.to == currency_) return amount * base::to_double(rate.factor);
-    if (rate.to == money.currency && rate.from == currency_) return amount / base::to_double(rate.factor);
+    if (rate.from == money.currency && rate.to == currency_) return Exact(money.amount * rate.factor);
+    if (rate.to == money.currency && rate.from == currency_) return Exact(money.amount / rate.factor);
   }
   return std::nullopt;
 }
 
-std::optional<double> Prices::offer_per_gram(const spec::Use& use, const spec::Buy& buy) const {
+void Prices::raise(spec::StockId stock, const Exact& factor) {
+  auto [place, fresh] = raised_.emplace(stock, factor);
+  if (!fresh) place->second *= factor;
+}
+
+Exact Prices::factor(spec::StockId stock) const {
+  auto found = raised_.find(stock);
+  return found == raised_.end() ? Exact(1) : found->second;
+}
+
+std::optional<Offer> Prices::offer(const spec::Use& use, const spec::Buy& buy) const {
   auto money = in_house_currency(buy.price);
   if (!money) return std::nullopt;
   auto grams = measuring_.grams_silently(use, buy.pack);
-  if (!grams || *grams <= 0) return std::nullopt;
-  double waste = specs_[use.stock].waste.value_or(0);
+  if (!grams || *grams <= 0 || buy.packs <= 0) return std::nullopt;
+  Offer offer{&buy, *money * factor(use.stock), *grams * buy.packs, buy.supplier, buy.code};
+  if (offer.supplier.empty())
+    for (const auto& line : specs_[use.stock].buys)
+      if (same_pack(line, buy)) {
+        offer.supplier = line.supplier;
+        offer.code = line.code;
+        break;
+      }
+  return offer;
+}
+
+std::vector<Offer> Prices::offers(spec::StockId id) const {
+  std::vector<Offer> offers;
+  auto add = [&](std::optional<Offer> offer) {
+    if (offer) offers.push_back(std::move(*offer));
+  };
+  for (const auto* price : latest_[id.index()]) add(offer(price->use, price->buy));
+  if (latest_[id.index()].empty())
+    for (const auto& buy : specs_[id].buys) add(offer(spec::Use{id, {}, {}}, buy));
+  std::stable_sort(offers.begin(), offers.end(), [](const Offer& a, const Offer& b) {
+    return a.price * decimal_of(b.grams) < b.price * decimal_of(a.grams);
+  });
+  return offers;
+}
+
+std::vector<const spec::Buy*> Prices::without_rate(spec::StockId id) const {
+  std::vector<const spec::Buy*> lines;
+  for (const auto* price : latest_[id.index()])
+    if (!in_house_currency(price->buy.price)) lines.push_back(&price->buy);
+  if (latest_[id.index()].empty())
+    for (const auto& buy : specs_[id].buys)
+      if (!in_house_currency(buy.price)) lines.push_back(&buy);
+  return lines;
+}
+
+std::optional<Exact> Prices::bought_per_gram(spec::StockId id) const {
+  double waste = specs_[id].waste.value_or(0);
   if (waste >= 1) return std::nullopt;
-  return *money / (*grams * buy.packs) / (1 - waste);
+  auto all = offers(id);
+  if (all.empty()) return std::nullopt;
+  return Exact(all.front().price / decimal_of(all.front().grams) / (1 - decimal_of(waste)));
 }
 
-std::optional<double> Prices::bought_per_gram(spec::StockId id) const {
-  if (const auto* price = latest_[id.index()]) return offer_per_gram(price->use, price->buy);
-  std::optional<double> best;
-  for (const auto& buy : specs_[id].buys) {
-    auto offer = offer_per_gram(spec::Use{id, {}, {}}, buy);
-    if (offer && (!best || *offer < *best)) best = offer;
-  }
-  return best;
-}
-
-std::optional<double> Prices::per_gram(spec::StockId id) const {
-  if (auto bought = bought_per_gram(id)) return bought;
+bool Prices::is_free(spec::StockId id) const {
   const auto& stock = specs_[id];
-  // Water from the tap costs nothing that a bar reckons.
-  if (stock.kind == spec::StockKind::water && !stock.fizz && stock.buys.empty()) return 0.0;
-  auto [fruit, gives] = given_by_[id.index()];
+  return stock.kind == spec::StockKind::water && !stock.fizz && stock.buys.empty() && latest_[id.index()].empty();
+}
+
+std::optional<Exact> Prices::exact_per_gram(spec::StockId id) const {
+  if (auto bought = bought_per_gram(id)) return bought;
+  if (is_free(id)) return Exact(0);
+  const auto& [fruit, gives] = given_by_[id.index()];
   if (!fruit.valid()) return std::nullopt;
   auto fruit_cost = bought_per_gram(fruit);
   auto fruit_grams = measuring_.grams_each(spec::Use{fruit, {}, {}});
   auto given_grams = measuring_.grams_silently(gives->what, gives->quantity);
   if (!fruit_cost || !fruit_grams || !given_grams || *given_grams <= 0) return std::nullopt;
-  return *fruit_cost * *fruit_grams / *given_grams;
+  return Exact(*fruit_cost * decimal_of(*fruit_grams) / decimal_of(*given_grams) * factor(id));
+}
+
+std::optional<double> Prices::per_gram(spec::StockId id) const {
+  auto exact = exact_per_gram(id);
+  if (!exact) return std::nullopt;
+  return base::to_double(*exact);
+}
+
+bool runs_before(const spec::Menu& a, const spec::Menu& b) {
+  auto key = [](const spec::Menu& menu) {
+    return std::tuple(menu.runs_to.empty() ? std::string("9999") : menu.runs_to, menu.runs_from, menu.head.name);
+  };
+  return key(a) < key(b);
+}
+
+std::optional<MenuPrice> price_of(spec::DrinkId drink, spec::MenuId wanted, const spec::Specs& specs, const Prices& prices) {
+  MenuPrice found;
+  for (std::size_t m = 0; m < specs.menus.size(); ++m) {
+    auto menu = spec::MenuId::at(m);
+    if (wanted.valid() && menu != wanted) continue;
+    if (found.entry && runs_before(specs.menus[m], specs.menus[found.menu.index()])) continue;
+    for (const auto& section : specs.menus[m].sections)
+      for (const auto& entry : section.entries)
+        if (entry.drink == drink && entry.price) found = {menu, &entry, 0, 0};
+  }
+  if (!found.entry) return std::nullopt;
+  auto price = prices.in_house_currency(*found.entry->price);
+  if (!price) return std::nullopt;
+  found.with_tax = found.without_tax = *price;
+  if (const auto& tax = specs.house.tax) {
+    Exact factor = 1 + decimal_of(tax->rate);
+    if (tax->included)
+      found.without_tax /= factor;
+    else
+      found.with_tax *= factor;
+  }
+  return found;
+}
+
+unsigned decimals_of(std::string_view currency) {
+  // ISO 4217 minor units, from memory: those that have none, and those that have three.
+  static constexpr std::array none = {"BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG",
+                                      "RWF", "UGX", "VND", "VUV", "XAF", "XOF", "XPF"};
+  static constexpr std::array three = {"BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"};
+  if (std::find(none.begin(), none.end(), currency) != none.end()) return 0;
+  return std::find(three.begin(), three.end(), currency) != three.end() ? 3 : 2;
+}
+
+std::optional<Exact> price_for_target(const spec::House& house, const Exact& cost, const std::string& currency) {
+  if (!house.pour_cost || *house.pour_cost <= 0) return std::nullopt;
+  Exact price = cost / decimal_of(*house.pour_cost);
+  if (house.tax && house.tax->included) price *= 1 + decimal_of(house.tax->rate);
+  Exact step = house.round_prices_to && *house.round_prices_to > 0 ? *house.round_prices_to
+                                                                   : Exact(1) / base::power_of_ten(decimals_of(currency));
+  return base::ceiling(price / step) * step;
 }
 
 }  // namespace gill::model

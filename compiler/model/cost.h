@@ -1,10 +1,41 @@
 #pragma once
+#include <map>
+
 #include "model/measuring.h"
 
+/// Money. Prices, rates and taxes are exact fractions; what physics brings in (grams) is read as the decimal that prints
+/// it, so that no binary rounding reaches a sum of money.
 namespace gill::model {
 
-/// What the stock costs: from the latest price list that names it, else the cheapest `buy`, waste counted; juice from
-/// the fruit that gives it. Money of another currency counts by the house's `rate`, or not at all.
+using base::Exact;
+
+/// The decimal of a double: 15 significant digits, which is all that a double vouches for (its DBL_DIG).
+Exact decimal_of(double value);
+/// The number rounded half up (away from nothing) to so many decimals.
+Exact rounded(const Exact& number, unsigned places);
+/// A cost kept to the billionth of its currency, past which it only holds what physics could not vouch for.
+Exact settled(const Exact& cost);
+
+/// One way to buy something.
+struct Offer {
+  const spec::Buy* buy = nullptr;
+  /// What all its packs cost together, in the house's currency.
+  Exact price;
+  /// What all its packs hold together, waste not taken off.
+  double grams = 0;
+  /// From the line itself, else from the `buy` line of the same pack.
+  std::string supplier, code;
+};
+
+/// The fruit that gives a juice or a peel, and how much of it comes from one.
+struct GivenBy {
+  spec::StockId fruit;
+  const spec::Gives* gives = nullptr;
+};
+
+/// What the stock costs: from the latest price list that names it, else from its `buy` lines, waste counted; of several
+/// packs the one that is cheapest by weight; juice from the fruit that gives it. Money of another currency counts by the
+/// house's `rate`, or not at all.
 class Prices {
  public:
   Prices(const spec::Specs& specs, const Measuring& measuring);
@@ -12,20 +43,52 @@ class Prices {
   /// The house's currency: its own line, else that of its first price.
   const std::string& currency() const { return currency_; }
   /// Cost of one gram of something bought; nothing where no price is known.
+  std::optional<Exact> exact_per_gram(spec::StockId stock) const;
+  /// The same as the nearest double.
   std::optional<double> per_gram(spec::StockId stock) const;
+  /// Every way to buy it whose currency and weight are known, cheapest by weight first.
+  std::vector<Offer> offers(spec::StockId stock) const;
+  /// Lines that give no offer because no rate turns their currency into the house's.
+  std::vector<const spec::Buy*> without_rate(spec::StockId stock) const;
+  /// The fruit that it comes from; `fruit` is invalid where nothing gives it.
+  const GivenBy& given_by(spec::StockId stock) const { return given_by_[stock.index()]; }
+  /// Water from the tap: it costs nothing that a bar reckons.
+  bool is_free(spec::StockId stock) const;
+  /// Money in the house's currency; nothing without a stated rate.
+  std::optional<Exact> in_house_currency(const units::Money& money) const;
+  /// Every offer of it costs so many times as much from here on.
+  void raise(spec::StockId stock, const Exact& factor);
 
  private:
-  std::optional<double> offer_per_gram(const spec::Use& use, const spec::Buy& buy) const;
-  std::optional<double> bought_per_gram(spec::StockId stock) const;
-  std::optional<double> in_house_currency(const units::Money& money) const;
+  std::optional<Offer> offer(const spec::Use& use, const spec::Buy& buy) const;
+  std::optional<Exact> bought_per_gram(spec::StockId stock) const;
+  Exact factor(spec::StockId stock) const;
 
   const spec::Specs& specs_;
   const Measuring& measuring_;
   std::string currency_;
-  /// By stock: the line of the latest price list, if one names it.
-  std::vector<const spec::Price*> latest_;
-  /// By stock: the fruit that gives it, and how much.
-  std::vector<std::pair<spec::StockId, const spec::Gives*>> given_by_;
+  /// By stock: the lines of the latest price list that names it.
+  std::vector<std::vector<const spec::Price*>> latest_;
+  std::vector<GivenBy> given_by_;
+  std::map<spec::StockId, Exact> raised_;
 };
+
+/// A drink's price on a menu, in the house's currency.
+struct MenuPrice {
+  spec::MenuId menu;
+  const spec::MenuEntry* entry = nullptr;
+  Exact with_tax, without_tax;
+};
+
+/// Where two menus stand in time: by their last day (one without an end runs longest), their first, and their name.
+bool runs_before(const spec::Menu& a, const spec::Menu& b);
+/// The price of a drink on one menu, or (with an invalid id) on the menu that runs last among those that price it.
+/// Nothing where none does, or where no rate turns its currency into the house's.
+std::optional<MenuPrice> price_of(spec::DrinkId drink, spec::MenuId menu, const spec::Specs& specs, const Prices& prices);
+/// The lowest price, as the menu shows it, whose pour cost meets the house's: tax put on where prices hold it, rounded
+/// up to the house's step, else to the currency's smallest coin (ISO 4217). Nothing where the house aims at none.
+std::optional<Exact> price_for_target(const spec::House& house, const Exact& cost, const std::string& currency);
+/// Decimals of a currency (ISO 4217: none for the yen, three for the dinar, two for most).
+unsigned decimals_of(std::string_view currency);
 
 }  // namespace gill::model

@@ -1,0 +1,46 @@
+#include "cli/command.h"
+#include "plan/cost_report.h"
+#include "plan/words.h"
+
+namespace gill::cli {
+namespace {
+
+struct Options {
+  std::string house = ".";
+  std::string form = "text";
+  std::string menu;
+  std::vector<std::string> rises;
+};
+
+int run(const Options& options) {
+  auto house = compile_house(options.house);
+  if (!house) return cannot_work;
+  plan::House input{house->specs, house->facts, house->units, house->names, house->sources, house->findings};
+  auto menu = plan::find_menu(input, options.menu);
+  if (auto* failure = std::get_if<std::string>(&menu)) return refuse(*failure);
+  std::vector<plan::PriceRise> rises;
+  for (const auto& text : options.rises) {
+    auto rise = plan::read_price_rise(input, text);
+    if (auto* failure = std::get_if<std::string>(&rise)) return refuse(*failure);
+    rises.push_back(std::get<plan::PriceRise>(rise));
+  }
+  auto report = plan::cost_report(input, std::get<spec::MenuId>(menu), rises);
+  int status = report_errors(*house);
+  if (options.form == "json") return print(plan::cost_json(report, input), status);
+  if (options.form == "csv") return print(plan::cost_csv(report, input), status);
+  return print(plan::cost_text(report, input), status);
+}
+
+}  // namespace
+
+void add_cost(CLI::App& app, int& status) {
+  auto options = std::make_shared<Options>();
+  auto* command = app.add_subcommand("cost", "Costs drinks, preps and menus, and the prices that meet the house's pour cost");
+  command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
+  command->add_option("--menu", options->menu, "Prices and drinks of this menu; without it, each drink's price on the menu that runs last");
+  command->add_option("--if", options->rises, "What a change of a price does: \"rye whiskey +15%\" (may be given again)")->take_all();
+  command->add_option("--as", options->form, "The form of the report")->check(CLI::IsMember({"text", "csv", "json"}))->capture_default_str();
+  command->callback([options, &status] { status = run(*options); });
+}
+
+}  // namespace gill::cli
