@@ -41,6 +41,18 @@ struct Related {
   std::string message;
 };
 
+/// One stretch of a file's text with what should stand there.
+struct Edit {
+  source::Span span;
+  std::string text;
+};
+
+/// What would mend a finding: all edits together. `check --fix` applies it when it is safe: only one thing can be meant.
+struct Fix {
+  std::vector<Edit> edits;
+  bool safe = false;
+};
+
 /// One finding. `message` is one line that can stand alone; `help` says what to write instead.
 struct Diagnostic {
   Rule rule;
@@ -53,6 +65,7 @@ struct Diagnostic {
   std::vector<Related> related;
   /// Number of the declaration that the finding is about (its `allow` lines can quiet it); `no_subject` for none.
   std::uint32_t subject = UINT32_MAX;
+  std::optional<Fix> fix = std::nullopt;
 };
 
 inline constexpr std::uint32_t no_subject = UINT32_MAX;

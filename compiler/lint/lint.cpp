@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 namespace gill::lint {
 
@@ -25,51 +26,98 @@ source::Span span_in(const spec::Recipe& recipe, bool is_amount, std::size_t ind
   return otherwise;
 }
 
+bool is_sound(const spec::Head& head, bool facts_are_sound) { return !head.has_amount_errors && facts_are_sound; }
+
+void check_drinks(const House& house, const RuleCheck& check, std::vector<Diagnostic>& findings) {
+  for (std::size_t i = 0; i < house.specs.drinks.size(); ++i) {
+    const auto& drink = house.specs.drinks[i];
+    const auto& facts = house.facts.drinks[i];
+    if (drink.head.from_library || (check.needs_sound_amounts && !is_sound(drink.head, facts.sound))) continue;
+    Reporter report(check.rule, drink.head, true, findings);
+    check.drink(DrinkCase{house, drink, facts}, report);
+  }
+}
+
+void check_preps(const House& house, const RuleCheck& check, std::vector<Diagnostic>& findings) {
+  for (std::size_t i = 0; i < house.specs.stock.size(); ++i) {
+    const auto& prep = house.specs.stock[i];
+    const auto& facts = house.facts.stock[i];
+    if (!prep.is_prep || prep.head.from_library) continue;
+    if (check.needs_sound_amounts && !is_sound(prep.head, facts.sound)) continue;
+    Reporter report(check.rule, prep.head, false, findings);
+    check.prep(PrepCase{house, prep, facts}, report);
+  }
+}
+
 std::vector<Diagnostic> check_all(const House& house) {
   std::vector<Diagnostic> findings;
   for (const auto& check : all_checks()) {
-    if (check.drink) {
-      for (std::size_t i = 0; i < house.specs.drinks.size(); ++i) {
-        const auto& drink = house.specs.drinks[i];
-        if (drink.head.from_library) continue;
-        if (check.needs_sound_amounts && (drink.head.has_amount_errors || !house.facts.drinks[i].sound)) continue;
-        Reporter report(check.rule, drink.head, true, findings);
-        check.drink(DrinkCase{house, drink, house.facts.drinks[i]}, report);
-      }
-    }
-    if (check.prep) {
-      for (std::size_t i = 0; i < house.specs.stock.size(); ++i) {
-        const auto& prep = house.specs.stock[i];
-        if (!prep.is_prep || prep.head.from_library) continue;
-        if (check.needs_sound_amounts && (prep.head.has_amount_errors || !house.facts.stock[i].sound)) continue;
-        Reporter report(check.rule, prep.head, false, findings);
-        check.prep(PrepCase{house, prep, house.facts.stock[i]}, report);
-      }
-    }
+    if (check.drink) check_drinks(house, check, findings);
+    if (check.prep) check_preps(house, check, findings);
+    if (check.house) check.house(HouseCase(house, check.rule, findings));
   }
   return findings;
 }
 
-bool is_checked(Rule rule) {
-  return std::any_of(all_checks().begin(), all_checks().end(), [&](const RuleCheck& check) { return check.rule == rule; });
+/// A declaration with `allow` lines, and whether all that could be found in it was.
+struct Allowing {
+  const std::vector<spec::Allow>* lines;
+  bool judged_whole;
+};
+
+/// The house's declarations that have `allow` lines, by their number.
+std::map<std::uint32_t, Allowing> declarations_that_allow(const House& house) {
+  std::map<std::uint32_t, Allowing> found;
+  auto add = [&](const spec::Head& head, bool sound) {
+    if (!head.allows.empty() && !head.from_library)
+      found[head.declaration_id.value] = {&head.allows, !head.has_errors && is_sound(head, sound)};
+  };
+  const auto& specs = house.specs;
+  add(specs.house.head, true);
+  for (std::size_t i = 0; i < specs.stock.size(); ++i) add(specs.stock[i].head, house.facts.stock[i].sound);
+  for (std::size_t i = 0; i < specs.drinks.size(); ++i) add(specs.drinks[i].head, house.facts.drinks[i].sound);
+  for (const auto& glass : specs.glasses) add(glass.head, true);
+  for (const auto& ice : specs.ices) add(ice.head, true);
+  for (const auto& family : specs.families) add(family.head, true);
+  for (const auto& list : specs.price_lists) add(list.head, true);
+  for (const auto& menu : specs.menus) add(menu.head, true);
+  return found;
 }
 
-/// The `allow` lines of every declaration, by its number.
-std::map<std::uint32_t, const std::vector<spec::Allow>*> allows_of(const spec::Specs& specs) {
-  std::map<std::uint32_t, const std::vector<spec::Allow>*> allows;
-  auto add = [&](const spec::Head& head) {
-    if (!head.allows.empty()) allows[head.declaration_id.value] = &head.allows;
-  };
-  add(specs.house.head);
-  for (const auto& stock : specs.stock) add(stock.head);
-  for (const auto& glass : specs.glasses) add(glass.head);
-  for (const auto& ice : specs.ices) add(ice.head);
-  for (const auto& family : specs.families) add(family.head);
-  for (const auto& drink : specs.drinks) add(drink.head);
-  for (const auto& list : specs.price_lists) add(list.head);
-  for (const auto& menu : specs.menus) add(menu.head);
-  return allows;
-}
+/// Puts findings on the right side of the `allow` lines, and remembers which lines were needed.
+class Sorter {
+ public:
+  Sorter(std::map<std::uint32_t, Allowing> allowing, Judged& judged) : allowing_(std::move(allowing)), judged_(judged) {}
+
+  void add(Diagnostic finding) {
+    auto found = allowing_.find(finding.subject);
+    bool quiet = false;
+    if (found != allowing_.end())
+      for (const auto& allow : *found->second.lines) quiet = quiet || allow.rule == finding.rule;
+    if (quiet) needed_.insert({finding.subject, finding.rule});
+    (quiet ? judged_.quieted : judged_.shown).push_back(std::move(finding));
+  }
+
+  void add_idle() {
+    // `allow idle-allow` comes last: whether it is needed shows only when the others are judged.
+    for (bool itself : {false, true})
+      for (const auto& [subject, declaration] : allowing_)
+        if (declaration.judged_whole)
+          for (const auto& allow : *declaration.lines)
+            if ((allow.rule == Rule::idle_allow) == itself && !needed_.count({subject, allow.rule})) add(idle(allow, subject));
+  }
+
+ private:
+  static Diagnostic idle(const spec::Allow& allow, std::uint32_t subject) {
+    return Diagnostic{Rule::idle_allow, diagnostics::info(Rule::idle_allow).severity, allow.span,
+                      fmt::format("nothing here needs `allow {}`", diagnostics::info(allow.rule).name),
+                      "Delete the line: it would hide a finding of a later day.", {}, {}, subject};
+  }
+
+  std::map<std::uint32_t, Allowing> allowing_;
+  std::set<std::pair<std::uint32_t, Rule>> needed_;
+  Judged& judged_;
+};
 
 }  // namespace
 
@@ -83,31 +131,22 @@ source::Span DrinkCase::span_of(const model::TraceStep& step) const {
   return span_in(drink.recipe, step.is_amount, step.index, drink.head.name_span);
 }
 
+source::Span PrepCase::span_of_step(std::size_t index) const {
+  return span_in(prep.recipe, false, index, prep.head.name_span);
+}
+source::Span PrepCase::span_of_amount(std::size_t index) const {
+  return span_in(prep.recipe, true, index, prep.head.name_span);
+}
+source::Span PrepCase::span_of(const model::TraceStep& step) const {
+  return span_in(prep.recipe, step.is_amount, step.index, prep.head.name_span);
+}
+
 Judged judge(const House& house, std::vector<Diagnostic> earlier) {
   Judged judged;
-  std::vector<Diagnostic> findings = std::move(earlier);
-  for (auto& finding : check_all(house)) findings.push_back(std::move(finding));
-  auto allows = allows_of(house.specs);
-  std::map<std::pair<std::uint32_t, Rule>, bool> used;
-  for (auto& finding : findings) {
-    auto found = allows.find(finding.subject);
-    bool quiet = false;
-    if (found != allows.end())
-      for (const auto& allow : *found->second)
-        if (allow.rule == finding.rule) {
-          quiet = true;
-          used[{finding.subject, finding.rule}] = true;
-        }
-    (quiet ? judged.quieted : judged.shown).push_back(std::move(finding));
-  }
-  for (const auto& [subject, lines] : allows) {
-    for (const auto& allow : *lines) {
-      if (used.count({subject, allow.rule}) || !is_checked(allow.rule)) continue;
-      judged.shown.push_back(Diagnostic{Rule::idle_allow, diagnostics::info(Rule::idle_allow).severity, allow.span,
-                                        fmt::format("nothing here needs `allow {}`", diagnostics::info(allow.rule).name),
-                                        "Delete the line: it would hide a finding of a later day.", {}, {}, subject});
-    }
-  }
+  Sorter sorter(declarations_that_allow(house), judged);
+  for (auto& finding : earlier) sorter.add(std::move(finding));
+  for (auto& finding : check_all(house)) sorter.add(std::move(finding));
+  sorter.add_idle();
   return judged;
 }
 

@@ -49,6 +49,30 @@ struct PrepCase {
   const House& house;
   const spec::Stock& prep;
   const model::StockFacts& facts;
+
+  source::Span span_of_step(std::size_t step_index) const;
+  source::Span span_of_amount(std::size_t amount_index) const;
+  source::Span span_of(const model::TraceStep& step) const;
+  source::Span name_span() const { return prep.head.name_span; }
+  const spec::Step& step(const model::TraceStep& trace) const { return prep.recipe.steps[trace.index]; }
+};
+
+/// The whole house under judgement: what only shows across declarations (menus, prices, what nobody uses).
+class HouseCase {
+ public:
+  HouseCase(const House& house, diagnostics::Rule rule, std::vector<diagnostics::Diagnostic>& findings)
+      : house(house), rule_(rule), findings_(findings) {}
+
+  const House& house;
+
+  /// Where findings about one declaration go; its `allow` lines can quiet them.
+  Reporter about(const spec::Drink& drink) const { return {rule_, drink.head, true, findings_}; }
+  Reporter about(const spec::Stock& stock) const { return {rule_, stock.head, false, findings_}; }
+  Reporter about(const spec::Menu& menu) const { return {rule_, menu.head, false, findings_}; }
+
+ private:
+  diagnostics::Rule rule_;
+  std::vector<diagnostics::Diagnostic>& findings_;
 };
 
 /// One rule: what it looks at. Each lives in a file of its own in rules/.
@@ -56,6 +80,7 @@ struct RuleCheck {
   diagnostics::Rule rule;
   void (*drink)(const DrinkCase&, Reporter&) = nullptr;
   void (*prep)(const PrepCase&, Reporter&) = nullptr;
+  void (*house)(const HouseCase&) = nullptr;
   /// Build and balance rules keep silent where an amount is in error.
   bool needs_sound_amounts = true;
 };
@@ -70,9 +95,9 @@ struct Judged {
   std::vector<diagnostics::Diagnostic> quieted;
 };
 
-/// Runs every rule over the house's own drinks and preps (and the library's preps that it uses), then lets `allow` lines
-/// quiet what they name in their declaration; one that quiets nothing is `idle-allow`. `earlier` are the findings of the
-/// stages before.
+/// Runs every rule over the house's own drinks and preps, then lets `allow` lines quiet what they name in their
+/// declaration; one that quiets nothing is `idle-allow`, unless the declaration is in error: what would be found in it is
+/// then not known. `earlier` are the findings of the stages before.
 Judged judge(const House& house, std::vector<diagnostics::Diagnostic> earlier);
 
 }  // namespace gill::lint

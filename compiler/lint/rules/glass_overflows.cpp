@@ -9,6 +9,8 @@ void glass_overflows(const DrinkCase& drink, Reporter& report) {
   bool has_cup = drink.drink.serves > 1 && drink.drink.cup.valid();
   const auto& glass = drink.house.specs[has_cup ? drink.drink.cup : drink.drink.glass];
   const auto& in_glass = drink.facts.in_glass;
+  // Within what the amounts are good for it may well fit.
+  if (in_glass.level_ml - drink.facts.tolerance.volume_ml <= glass.holds->number()) return;
   std::string parts = fmt::format("{:.0f} ml of drink", in_glass.liquid_ml);
   if (in_glass.ice_below_ml > 0.5) parts += fmt::format(", {:.0f} ml of ice under the surface", in_glass.ice_below_ml);
   if (in_glass.foam_ml > 0.5) parts += fmt::format(", {:.0f} ml of foam", in_glass.foam_ml);

@@ -1,57 +1,68 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
+#include "lint/parts.h"
 #include "lint/rules.h"
 
 namespace gill::lint {
 
 namespace {
 
-// FDA Food Code 2022, 3-401.11: raw eggs broken for service are cooked to 63 °C for 15 s.
+// FDA Food Code 2022, 3-401.11 (from memory): raw eggs broken for service are cooked to 63 °C for 15 s.
 constexpr double cooked_from_c = 63;
+constexpr double cooked_for_s = 15;
 
-bool is_raw_egg(const spec::Stock& stock) {
-  return stock.kind == spec::StockKind::egg && stock.treated.find("pasteurised") == std::string::npos &&
-         stock.treated.find("pasteurized") == std::string::npos;
+/// A line that heats the egg through: what the spec orders, never what the simulation reckons.
+bool is_cooked(const std::vector<model::TraceStep>& trace, const spec::Recipe& recipe, spec::StockId egg) {
+  return std::any_of(trace.begin(), trace.end(), [&](const model::TraceStep& step) {
+    if (step.is_amount || !holds(step, egg)) return false;
+    const auto& line = recipe.steps[step.index];
+    if (line.verb == spec::Verb::simmer) return true;
+    return line.verb == spec::Verb::heat && line.temperature && line.temperature->number() >= cooked_from_c && line.time &&
+           line.time->number() >= cooked_for_s;
+  });
 }
 
-bool holds_egg(const model::Allergens& allergens) {
-  for (const auto& route : allergens.routes)
-    if (route.code == "egg") return true;
-  return false;
+/// True when the part is raw egg, or a prep (to any depth) into which raw egg goes and is not cooked.
+bool brings_raw_egg(const House& house, spec::StockId id) {
+  const auto& stock = house.specs[id];
+  if (is_raw_egg(stock)) return true;
+  if (!stock.is_prep) return false;
+  const auto& facts = house.facts[id];
+  return std::any_of(facts.uses.begin(), facts.uses.end(), [&](spec::StockId used) {
+    return is_raw_egg(house.specs[used]) && !is_cooked(facts.trace, stock.recipe, used);
+  });
 }
 
-std::string_view caution(const spec::Specs& specs) {
+std::string caution(const spec::Specs& specs) {
   return specs.house.place == "GB"
-             ? "Raw egg can carry salmonella. UK advice (Food Standards Agency, 2017) names only eggs under the national "
-               "quality code for raw use by vulnerable guests. Tell guests on the menu; your local code and a trained person decide."
-             : "Raw egg can carry salmonella. Many codes (FDA Food Code 3-603.11 among them) want a notice and a reminder on the "
-               "menu. Say so there, or use pasteurised egg (`treated pasteurised`); your local code decides.";
+             ? fmt::format("Raw egg can carry salmonella. UK advice (Food Standards Agency, October 2017) names only eggs under the national quality "
+                           "code for raw use by vulnerable guests; tell guests on the menu all the same. {}", who_decides)
+             : fmt::format("Raw egg can carry salmonella. Many codes (FDA Food Code 3-603.11 among them) want a notice and a reminder on the "
+                           "menu. Say so there, or use pasteurised egg (`treated pasteurised`). {}", who_decides);
 }
 
 }  // namespace
 
 void raw_egg(const DrinkCase& drink, Reporter& report) {
-  bool cooked = false;
-  for (const auto& trace : drink.facts.trace) cooked = cooked || trace.after.temperature_c >= cooked_from_c;
-  if (cooked) return;
   for (const auto& entry : drink.facts.entries) {
-    const auto& stock = drink.house.specs[entry.use.stock];
-    if (!holds_egg(drink.house.facts[entry.use.stock].allergens) || !(is_raw_egg(stock) || stock.is_prep)) continue;
+    if (!brings_raw_egg(drink.house, entry.use.stock) || is_cooked(drink.facts.trace, drink.drink.recipe, entry.use.stock)) continue;
     bool is_line = entry.role == model::Role::amount;
     report.add(is_line ? drink.span_of_amount(entry.index) : drink.span_of_step(entry.index),
-               fmt::format("`{}` is raw egg", entry.name), std::string(caution(drink.house.specs)));
+               drink.house.specs[entry.use.stock].is_prep ? fmt::format("`{}` holds raw egg", entry.name)
+                                                          : fmt::format("`{}` is raw egg", entry.name),
+               caution(drink.house.specs));
     return;
   }
 }
 
 void raw_egg_in_prep(const PrepCase& prep, Reporter& report) {
-  bool cooked = false;
-  for (const auto& trace : prep.facts.trace) cooked = cooked || trace.after.temperature_c >= cooked_from_c;
-  if (cooked) return;
   for (const auto& entry : prep.facts.entries) {
-    if (!is_raw_egg(prep.house.specs[entry.use.stock]) || !holds_egg(prep.house.facts[entry.use.stock].allergens)) continue;
-    report.add(prep.prep.head.name_span, fmt::format("`{}` goes in raw, and the prep is kept", entry.name),
-               std::string(caution(prep.house.specs)));
+    if (!brings_raw_egg(prep.house, entry.use.stock) || is_cooked(prep.facts.trace, prep.prep.recipe, entry.use.stock)) continue;
+    report.add(entry.role == model::Role::amount ? prep.span_of_amount(entry.index) : prep.name_span(),
+               fmt::format("`{}` goes in raw, and the prep is kept", entry.name),
+               fmt::format("{} Keep it at {}, and date it: a day or two is usual.", caution(prep.house.specs), cold_limit(prep.house.specs)));
     return;
   }
 }

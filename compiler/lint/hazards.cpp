@@ -1,0 +1,103 @@
+#include "lint/hazards.h"
+
+#include <fmt/format.h>
+
+#include <cctype>
+
+#include "base/text.h"
+#include "lint/parts.h"
+
+namespace gill::lint {
+
+using diagnostics::Rule;
+using spec::StockKind;
+
+namespace {
+
+bool is_letter(char c) { return std::isalnum(static_cast<unsigned char>(c)) || (static_cast<unsigned char>(c) & 0x80); }
+
+/// True where the words stand in the text with nothing of a word before or behind.
+bool has_words(std::string_view text, std::string_view words) {
+  for (auto at = text.find(words); at != std::string_view::npos; at = text.find(words, at + 1)) {
+    bool starts = at == 0 || !is_letter(text[at - 1]);
+    std::size_t end = at + words.size();
+    if (starts && (end == text.size() || !is_letter(text[end]))) return true;
+  }
+  return false;
+}
+
+bool names_it(std::string_view folded_text, std::string_view names) {
+  while (!names.empty()) {
+    auto bar = names.find('|');
+    if (has_words(folded_text, base::fold_name(names.substr(0, bar)))) return true;
+    if (bar == std::string_view::npos) break;
+    names.remove_prefix(bar + 1);
+  }
+  return false;
+}
+
+/// What grows, or is bought dry: not a bottle whose maker has answered for it.
+bool may_be_a_plant(const spec::Stock& stock) {
+  switch (stock.kind) {
+    case StockKind::unstated:
+    case StockKind::fruit:
+    case StockKind::herb:
+    case StockKind::spice:
+    case StockKind::garnish:
+    case StockKind::additive: return !stock.is_prep;
+    case StockKind::tea_coffee: return true;
+    default: return false;
+  }
+}
+
+template <typename Case>
+void report_lines(Rule rule, const Case& build, const spec::Recipe& recipe, Reporter& report) {
+  auto add = [&](source::Span span, const std::string& name, const Hazard& hazard) {
+    report.add(span, fmt::format("`{}` {}", name, hazard.what),
+               fmt::format("Leave it out, or have what you do with it looked at first. {} (Source: {}.)", who_decides, hazard.source))
+        .severity = hazard.severity;
+  };
+  for (const auto& entry : build.facts.entries) {
+    const auto& stock = build.house.specs[entry.use.stock];
+    if (const auto* hazard = find_hazard(rule, stock))
+      add(entry.role == model::Role::amount ? build.span_of_amount(entry.index) : build.span_of_step(entry.index), stock.head.name, *hazard);
+  }
+  // Steps in words and garnishes that nothing declares can only be read.
+  for (std::size_t i = 0; i < recipe.steps.size(); ++i) {
+    const auto& step = recipe.steps[i];
+    const Hazard* hazard = step.words.empty() ? nullptr : find_hazard(rule, step.words);
+    if (hazard) add(build.span_of_step(i), step.words, *hazard);
+  }
+}
+
+}  // namespace
+
+const std::vector<Hazard>& all_hazards() {
+  using diagnostics::Severity;
+  using enum Hazard::Where;
+  static const std::vector<Hazard> hazards = {
+#define HAZARD(rule, severity, where, names, what, source) {Rule::rule, Severity::severity, where, names, what, source},
+#include "lint/hazards.def"
+#undef HAZARD
+  };
+  return hazards;
+}
+
+const Hazard* find_hazard(Rule rule, std::string_view text) {
+  std::string folded = base::fold_name(text);
+  for (const auto& hazard : all_hazards())
+    if (hazard.rule == rule && names_it(folded, hazard.names)) return &hazard;
+  return nullptr;
+}
+
+const Hazard* find_hazard(Rule rule, const spec::Stock& stock) {
+  const Hazard* hazard = find_hazard(rule, stock.head.name);
+  for (std::size_t i = 0; !hazard && i < stock.aka.size(); ++i) hazard = find_hazard(rule, stock.aka[i]);
+  if (hazard && hazard->where == Hazard::Where::plants && !may_be_a_plant(stock)) return nullptr;
+  return hazard;
+}
+
+void report_hazards(Rule rule, const DrinkCase& drink, Reporter& report) { report_lines(rule, drink, drink.drink.recipe, report); }
+void report_hazards(Rule rule, const PrepCase& prep, Reporter& report) { report_lines(rule, prep, prep.prep.recipe, report); }
+
+}  // namespace gill::lint

@@ -1,0 +1,31 @@
+#pragma once
+#include <string_view>
+#include <vector>
+
+#include "lint/lint.h"
+
+namespace gill::lint {
+
+/// One line of hazards.def.
+struct Hazard {
+  enum class Where { plants, any };
+  diagnostics::Rule rule;
+  diagnostics::Severity severity;
+  Where where;
+  std::string_view names;  ///< parted by `|`
+  std::string_view what;
+  std::string_view source;
+};
+
+const std::vector<Hazard>& all_hazards();
+
+/// The hazard of that rule that a name speaks of (its words stand together in the text), or nothing.
+const Hazard* find_hazard(diagnostics::Rule rule, std::string_view text);
+/// The same of something of the stock, by its kind too.
+const Hazard* find_hazard(diagnostics::Rule rule, const spec::Stock& stock);
+
+/// Reports every line of a drink or a prep that names a hazard of the rule.
+void report_hazards(diagnostics::Rule rule, const DrinkCase& drink, Reporter& report);
+void report_hazards(diagnostics::Rule rule, const PrepCase& prep, Reporter& report);
+
+}  // namespace gill::lint

@@ -1,0 +1,66 @@
+#include "lint/parts.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace gill::lint {
+namespace {
+
+bool has_any(std::string_view text, std::initializer_list<std::string_view> words) {
+  return std::any_of(words.begin(), words.end(), [&](std::string_view word) { return text.find(word) != std::string_view::npos; });
+}
+
+}  // namespace
+
+bool is_raw_egg(const spec::Stock& stock) {
+  return !stock.is_prep && stock.kind == spec::StockKind::egg && !has_any(stock.treated, {"pasteuris", "pasteuriz"});
+}
+
+bool is_raw_dairy(const spec::Stock& stock) {
+  bool holds_milk = std::any_of(stock.allergens.begin(), stock.allergens.end(),
+                                [](const spec::AllergenLine& line) { return line.code == "milk"; });
+  return !stock.is_prep && stock.kind == spec::StockKind::dairy && (holds_milk || !stock.allergens_stated) &&
+         !has_any(stock.treated, {"pasteuris", "pasteuriz", "uht", "UHT", "sterilis", "steriliz", "boiled", "ultra"});
+}
+
+bool is_fresh_plant(const spec::Stock& stock) {
+  if (stock.is_prep || (stock.kind != spec::StockKind::fruit && stock.kind != spec::StockKind::herb)) return false;
+  return !has_any(stock.head.name, {"dried", "dehydrated", "powder"});
+}
+
+bool holds(const model::TraceStep& step, spec::StockId stock) {
+  return std::find(step.contents.begin(), step.contents.end(), stock) != step.contents.end();
+}
+
+std::string_view cold_limit(const spec::Specs& specs) {
+  return specs.house.place == "GB"
+             ? "8 C at most by law in England and 5 C by good practice (Food Safety and Hygiene (England) Regulations 2013)"
+             : "5 C or less (FDA Food Code 2022, 3-501.16)";
+}
+
+std::string duration_words(double days) {
+  if (days < 2) return fmt::format("{:.3g} h", days * 24);
+  return fmt::format("{:.3g} d", days);
+}
+
+double water_activity(const model::Masses& masses) {
+  using model::Component;
+  // g/mol, CRC Handbook of Chemistry and Physics: water, sucrose, sodium chloride.
+  constexpr double water_g_per_mol = 18.015, sucrose_g_per_mol = 342.3, salt_g_per_mol = 58.44;
+  constexpr double sugar_constant = 6.47;
+  double water = masses[Component::water] / water_g_per_mol, sugar = masses[Component::sugar] / sucrose_g_per_mol;
+  double ions = 2 * masses[Component::salt] / salt_g_per_mol;
+  double all = water + sugar + ions;
+  if (water <= 0 || all <= 0) return 1;
+  return water / all * std::exp(-sugar_constant * std::pow(sugar / all, 2));
+}
+
+const model::Entry* entry_of_amount(const std::vector<model::Entry>& entries, std::size_t amount_index) {
+  for (const auto& entry : entries)
+    if (entry.role == model::Role::amount && entry.index == amount_index) return &entry;
+  return nullptr;
+}
+
+}  // namespace gill::lint

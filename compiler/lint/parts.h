@@ -1,0 +1,42 @@
+#pragma once
+#include <string_view>
+
+#include "lint/lint.h"
+
+/// Questions that several rules ask of what is in a vessel.
+namespace gill::lint {
+
+/// Who decides, for the end of every safety caution.
+inline constexpr std::string_view who_decides = "Your local health code and a trained person decide.";
+
+// Food is held hot from this on, °C. FDA Food Code 2022, 3-501.16 (from memory).
+inline constexpr double hot_holding_c = 57;
+// Cooked food is cooled to this within two hours, °C. FDA Food Code 2022, 3-501.14.
+inline constexpr double first_cooling_c = 21;
+// Spirit of this strength and more is taken in the trade to keep what holds neither egg nor dairy. Common practice, no source.
+inline constexpr double self_keeping_strength = 0.20;
+
+/// A shell egg, or a part of one, that nobody says is pasteurised.
+bool is_raw_egg(const spec::Stock& stock);
+/// Dairy whose `treated` line names no heat treatment.
+bool is_raw_dairy(const spec::Stock& stock);
+/// Fresh fruit or herb, whole or cut: nothing bought dry, nothing pressed.
+bool is_fresh_plant(const spec::Stock& stock);
+/// True when one of the things is still in the vessel after the step.
+bool holds(const model::TraceStep& step, spec::StockId stock);
+
+/// The limit of cold holding where the house stands, with its source.
+std::string_view cold_limit(const spec::Specs& specs);
+
+/// `30 d`, `4 h`: a duration as it is said.
+std::string duration_words(double days);
+
+/// Water activity near 25 °C by mole fractions: ln aw = ln Xw − 6.47 Xs² for sugar (the one-constant equation; agrees
+/// with sugar-technology tables to about 0.01, from memory), salt as two ions. Ethanol is left out: it lowers the true
+/// value. 1 where there is no water.
+double water_activity(const model::Masses& masses);
+
+/// The entry of an amount line, or nothing.
+const model::Entry* entry_of_amount(const std::vector<model::Entry>& entries, std::size_t amount_index);
+
+}  // namespace gill::lint

@@ -1,0 +1,46 @@
+#include <fmt/format.h>
+
+#include "lint/hazards.h"
+#include "lint/parts.h"
+#include "lint/rules.h"
+#include "model/physics/volume.h"
+
+namespace gill::lint {
+
+namespace {
+
+// Lactic and acetic acid from about here on, g in one g, burn skin (hazard classes of the labels, from memory).
+constexpr double burning_acid = 0.25;
+// A serve with more than this, g citric equivalents in 100 ml, is sharper than any juice. Food-safety practice, from memory.
+constexpr double burning_serve = 2;
+
+template <typename Case>
+void check_strong_acids(const Case& build, Reporter& report) {
+  for (const auto& entry : build.facts.entries) {
+    const auto& stock = build.house.specs[entry.use.stock];
+    const auto& per_gram = build.house.facts[entry.use.stock].composition.per_gram;
+    if (stock.effective_form() != spec::Form::liquid || per_gram.all_acids() < burning_acid) continue;
+    report.add(entry.role == model::Role::amount ? build.span_of_amount(entry.index) : build.span_of_step(entry.index),
+               fmt::format("`{}` is {:.0f} % acid by weight, which burns skin and eyes", entry.name, 100 * per_gram.all_acids()),
+               fmt::format("Gloves and goggles, acid into water and never water into acid; dilute it before it comes to the well, and label it. {} "
+                           "(Source: hazard classes of the labels, from memory.)", who_decides));
+  }
+}
+
+}  // namespace
+
+void caustic(const DrinkCase& drink, Reporter& report) {
+  report_hazards(diagnostics::Rule::caustic, drink, report);
+  check_strong_acids(drink, report);
+  if (drink.facts.served.acid_g_per_100ml <= burning_serve) return;
+  report.add(drink.name_span(), fmt::format("a serve holds {:.2g} g/100 ml of acid: no drink is that sharp",
+                                            drink.facts.served.acid_g_per_100ml),
+             fmt::format("Check the amounts and their units: this hurts teeth and throat. {} (Source: food-safety practice, from memory.)", who_decides));
+}
+
+void caustic_in_prep(const PrepCase& prep, Reporter& report) {
+  report_hazards(diagnostics::Rule::caustic, prep, report);
+  check_strong_acids(prep, report);
+}
+
+}  // namespace gill::lint

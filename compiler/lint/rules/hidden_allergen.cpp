@@ -1,0 +1,93 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+#include "base/text.h"
+#include "lint/rules.h"
+#include "model/allergens.h"
+
+namespace gill::lint {
+
+namespace {
+
+using spec::StockKind;
+
+constexpr std::pair<std::string_view, std::string_view> shown_by_words[] = {
+#define SHOWN(code, words) {code, words},
+#include "lint/allergen_words.def"
+#undef SHOWN
+};
+
+bool is_letter(char c) { return std::isalnum(static_cast<unsigned char>(c)) || (static_cast<unsigned char>(c) & 0x80); }
+
+bool has_word(const std::string& text, std::string_view words) {
+  for (auto at = text.find(words); at != std::string::npos; at = text.find(words, at + 1)) {
+    std::size_t end = at + words.size();
+    if ((at == 0 || !is_letter(text[at - 1])) && (end == text.size() || !is_letter(text[end]))) return true;
+  }
+  return false;
+}
+
+/// The words of the allergen's line, and of its heading's: `nuts:almond` is shown by `almond` and by `nuts`.
+bool tells(const std::string& folded_text, std::string_view code) {
+  for (auto [shown, words] : shown_by_words) {
+    if (shown != code && shown != model::heading_of(code)) continue;
+    while (!words.empty()) {
+      auto bar = words.find('|');
+      if (has_word(folded_text, words.substr(0, bar))) return true;
+      if (bar == std::string_view::npos) break;
+      words.remove_prefix(bar + 1);
+    }
+  }
+  // A word of the house's own, and a code that says its kind.
+  auto colon = code.find(':');
+  return has_word(folded_text, code.substr(colon == std::string_view::npos ? 0 : colon + 1));
+}
+
+/// What everybody expects of the kind.
+bool kind_tells(StockKind kind, std::string_view code) {
+  auto heading = model::heading_of(code);
+  switch (kind) {
+    case StockKind::dairy: return heading == "milk";
+    case StockKind::egg: return heading == "egg";
+    case StockKind::beer: return heading == "cereals" || heading == "sulphites";
+    case StockKind::wine:
+    case StockKind::sparkling:
+    case StockKind::fortified_wine: return heading == "sulphites";
+    default: return false;
+  }
+}
+
+/// What a guest reads of the drink: its name, the line on the menu, tags.
+std::string guest_words(const spec::Drink& drink) {
+  std::string words = drink.head.name + " " + drink.guest;
+  for (const auto& tag : drink.tags) words += " " + tag;
+  return base::fold_name(words);
+}
+
+}  // namespace
+
+void hidden_allergen(const DrinkCase& drink, Reporter& report) {
+  std::string guest = guest_words(drink.drink);
+  std::vector<std::string> told;
+  for (const auto& entry : drink.facts.entries) {
+    const auto& stock = drink.house.specs[entry.use.stock];
+    std::string name = base::fold_name(entry.name + " " + stock.head.name);
+    std::vector<std::string> hidden;
+    for (const auto& code : drink.house.facts[entry.use.stock].allergens.present()) {
+      if (kind_tells(stock.kind, code) || tells(name, code) || tells(guest, code)) continue;
+      if (std::find(told.begin(), told.end(), code) != told.end()) continue;
+      hidden.push_back(code);
+      told.push_back(code);
+    }
+    if (hidden.empty()) continue;
+    report.add(entry.role == model::Role::amount ? drink.span_of_amount(entry.index) : drink.span_of_step(entry.index),
+               fmt::format("`{}` holds {}, and neither its name nor the guest line says so", entry.name, base::join_with_and(hidden)),
+               fmt::format("Name it to the guest: `guest \"… Contains {}.\"`. Bars must tell guests of allergens in most places (Regulation (EU) No "
+                           "1169/2011, Article 44; FDA Food Code 2022, 3-602.12, from memory). Your local code and a trained person decide.",
+                           base::join_with_and(hidden)));
+  }
+}
+
+}  // namespace gill::lint

@@ -1,0 +1,32 @@
+#include <fmt/format.h>
+
+#include "lint/rules.h"
+#include "model/physics/volume.h"
+
+namespace gill::lint {
+
+namespace {
+
+// From this strength on a spirit at room temperature catches a flame readily (flash point about 26 °C; published flash
+// points of ethanol and water).
+constexpr double catches_from = 0.40;
+
+}  // namespace
+
+void open_flame(const DrinkCase& drink, Reporter& report) {
+  for (const auto& trace : drink.facts.trace) {
+    if (trace.is_amount || drink.step(trace).verb != spec::Verb::flame) continue;
+    const auto& step = drink.step(trace);
+    double strength = model::strength(trace.before.masses);
+    if (step.use) strength = std::max(strength, model::strength(drink.house.facts[step.use->stock].composition.per_gram));
+    report.add(drink.span_of(trace),
+               strength >= catches_from ? fmt::format("a flame meets {:.0f} % abv, which catches", 100 * strength)
+                                        : fmt::format("a flame near {:.0f} % abv", 100 * strength),
+               "Measure first: never pour from a bottle near a flame. Keep away from hair, hangings and open bottles; lid and wet cloth ready; put it "
+               "out before it is handed over, and mind the hot rim. The local fire code, the licence and a trained person decide (flash points: "
+               "published tables of ethanol and water).");
+    return;
+  }
+}
+
+}  // namespace gill::lint

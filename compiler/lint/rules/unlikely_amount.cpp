@@ -1,0 +1,72 @@
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "lint/rules.h"
+
+namespace gill::lint {
+
+namespace {
+
+using spec::StockKind;
+
+/// The most of a kind that anybody puts into one serve, in ml of a liquid or g of what is weighed, well above what
+/// stands in published lists. Common practice, no source.
+double most_in_a_serve(StockKind kind, bool is_liquid) {
+  switch (kind) {
+    case StockKind::spirit: return 180;
+    case StockKind::liqueur: return 150;
+    case StockKind::fortified_wine: return 200;
+    case StockKind::wine:
+    case StockKind::sparkling: return 400;
+    case StockKind::beer: return 700;
+    case StockKind::bitters: return 50;
+    case StockKind::juice: return 300;
+    case StockKind::syrup: return 90;
+    case StockKind::sweetener: return is_liquid ? 90 : 60;
+    case StockKind::acid: return is_liquid ? 60 : 10;
+    case StockKind::dairy: return 300;
+    case StockKind::egg: return 130;
+    case StockKind::fat: return 40;
+    case StockKind::fruit: return 300;
+    case StockKind::herb: return 60;
+    case StockKind::spice: return 40;
+    case StockKind::tea_coffee: return is_liquid ? 450 : 40;
+    case StockKind::mixer:
+    case StockKind::water: return 600;
+    case StockKind::saline: return is_liquid ? 10 : 5;
+    case StockKind::additive: return is_liquid ? 100 : 30;
+    case StockKind::garnish: return 150;
+    case StockKind::unstated: return 600;
+  }
+  return 600;
+}
+
+/// What it probably is: a volume of ten times another unit, or a slip of the hand.
+std::string_view question(StockKind kind) {
+  switch (kind) {
+    case StockKind::bitters: return "Bitters go in by the dash: was `dashes` meant?";
+    case StockKind::saline: return "Salt goes in by the pinch and saline by the drop: was another unit meant?";
+    case StockKind::egg: return "A serve takes one egg, or one white: was the count meant?";
+    default: return "Was another unit or another number meant? If it is a bowl, add `serves`.";
+  }
+}
+
+}  // namespace
+
+void unlikely_amount(const DrinkCase& drink, Reporter& report) {
+  for (const auto& entry : drink.facts.entries) {
+    if (entry.role == model::Role::garnish || entry.role == model::Role::side || entry.role == model::Role::rim) continue;
+    if (entry.solved) continue;
+    const auto& stock = drink.house.specs[entry.use.stock];
+    bool is_liquid = stock.effective_form() == spec::Form::liquid;
+    const auto& measure = is_liquid ? entry.volume_ml : entry.mass_g;
+    double most = most_in_a_serve(stock.kind, is_liquid);
+    if (!measure || *measure <= most) continue;
+    bool is_line = entry.role == model::Role::amount;
+    report.add(is_line ? drink.span_of_amount(entry.index) : drink.span_of_step(entry.index),
+               fmt::format("{:.3g} {} of `{}` in a serve is more than anybody pours", *measure, is_liquid ? "ml" : "g", entry.name),
+               std::string(question(stock.kind)));
+  }
+}
+
+}  // namespace gill::lint

@@ -1,0 +1,43 @@
+#include <fmt/format.h>
+
+#include "lint/parts.h"
+#include "lint/rules.h"
+
+namespace gill::lint {
+
+namespace {
+
+// FDA Food Code 2022, 3-501.19 (from memory): four hours without cold.
+constexpr double warm_limit_s = 4 * 3600;
+constexpr double cold_to_c = 8;
+
+/// Butter, cream, bacon fat: fat that an animal gave.
+bool is_animal_fat(const House& house, spec::StockId id) {
+  const auto& stock = house.specs[id];
+  bool holds_fat = stock.kind == spec::StockKind::fat || stock.kind == spec::StockKind::dairy;
+  return holds_fat && house.facts[id].surely_animal;
+}
+
+}  // namespace
+
+void warm_wash(const PrepCase& prep, Reporter& report) {
+  double warm_s = 0;
+  for (const auto& trace : prep.facts.trace) {
+    if (trace.is_amount) continue;
+    const auto& step = prep.step(trace);
+    bool stands = step.verb == spec::Verb::rest || step.verb == spec::Verb::infuse || step.verb == spec::Verb::macerate || step.verb == spec::Verb::steep;
+    if (!stands || !step.time || trace.after.temperature_c <= cold_to_c) continue;
+    for (auto id : trace.contents) {
+      if (!is_animal_fat(prep.house, id)) continue;
+      warm_s += step.time->number();
+      if (warm_s <= warm_limit_s) break;
+      report.add(prep.span_of(trace), fmt::format("`{}` stands in it for {} at about {:.0f} C", prep.house.specs[id].head.name,
+                                                  duration_words(warm_s / 86400), trace.after.temperature_c),
+                 fmt::format("Four hours are the usual limit without cold; then freeze it, strain it within a day, and throw the fat away or keep it "
+                             "cold (FDA Food Code 3-501.19, from memory; washes: common practice). {}", who_decides));
+      return;
+    }
+  }
+}
+
+}  // namespace gill::lint
