@@ -28,6 +28,11 @@ std::variant<spec::MenuId, std::string> find_menu(const House& house, std::strin
   return fmt::format("There is no menu called `{}`; the house has {}.", name, base::join_with_and(known));
 }
 
+std::string_view weekday_name(std::size_t weekday) {
+  static constexpr std::string_view names[] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
+  return names[weekday % 7];
+}
+
 std::string name_key(const std::string& name) { return base::fold_name(name); }
 
 std::string money_text(const Exact& amount, const std::string& currency) {

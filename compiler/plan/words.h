@@ -16,6 +16,9 @@ double sells_in_a_week(const spec::MenuEntry& entry);
 /// The menu of that name, an invalid id for an empty name; a full sentence where there is none.
 std::variant<spec::MenuId, std::string> find_menu(const House& house, std::string_view name);
 
+/// `Monday` … of 0 to 6.
+std::string_view weekday_name(std::size_t weekday);
+
 /// What names are sorted by.
 std::string name_key(const std::string& name);
 

@@ -1,0 +1,171 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include <nlohmann/json.hpp>
+
+#include "base/text.h"
+#include "plan/prep_plan.h"
+#include "plan/words.h"
+
+namespace gill::plan {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json maybe(const std::optional<double>& value) { return value ? Json(*value) : Json(nullptr); }
+
+Json times(const std::optional<double>& factor, double grams) { return factor ? Json(*factor * grams) : Json(nullptr); }
+
+std::string iso(const std::chrono::sys_days& date) {
+  std::chrono::year_month_day day{date};
+  return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(day.year()), static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day()));
+}
+
+/// Preps that go into an item and are made in this plan.
+Json parts_of(const Item& item, const PrepPlan& plan, const House& house) {
+  Json names = Json::array();
+  for (const auto& part : item.ingredients) {
+    bool made = std::any_of(plan.makes.begin(), plan.makes.end(), [&](const Make& make) {
+      return plan.items[make.item].making == Making::prep && plan.items[make.item].stock == part.use.stock && make.make_g > 0;
+    });
+    Json name = house.specs[part.use.stock].head.name;
+    if (made && std::find(names.begin(), names.end(), name) == names.end()) names.push_back(std::move(name));
+  }
+  return names;
+}
+
+Json make_json(const Make& make, const Item& item) {
+  Json work = Json::array();
+  for (std::size_t i = 0; i < make.work.size(); ++i) {
+    Json stage = {{"from_h", make.work[i].first}, {"to_h", make.work[i].second}};
+    if (item.stages[i].wait_h > 0) stage["then"] = item.stages[i].wait_words;
+    work.push_back(std::move(stage));
+  }
+  return {{"make_ml", times(item.ml_per_g, make.make_g)},
+          {"make_g", make.make_g},
+          {"make_count", times(item.pieces_per_g, make.make_g)},
+          {"batches", make.make_g > 0 ? make.batches : 0},
+          {"made_on_day", make.made_day},
+          {"last_on_day", make.last_day},
+          {"ready_h", make.ready_h},
+          {"work", std::move(work)},
+          {"more_hands", make.needs_more_hands}};
+}
+
+/// All makes of one item as one entry.
+Json item_json(std::size_t index, const PrepPlan& plan, const House& house) {
+  const Item& item = plan.items[index];
+  double need_g = 0, make_g = 0, on_hand_g = 0, start_before_h = 0;
+  int batches = 0;
+  Json makes = Json::array();
+  for (const auto& make : plan.makes) {
+    if (make.item != index) continue;
+    need_g += make.need_g;
+    make_g += make.make_g;
+    on_hand_g += make.on_hand_g;
+    if (make.make_g <= 0) continue;
+    batches += make.batches;
+    start_before_h = std::max(start_before_h, make.start_before_h);
+    makes.push_back(make_json(make, item));
+  }
+  Json entry = {{"name", item.name},
+                {"need_ml", times(item.ml_per_g, need_g)},
+                {"make_ml", times(item.ml_per_g, make_g)},
+                {"need_g", need_g},
+                {"make_g", make_g},
+                {"need_count", times(item.pieces_per_g, need_g)},
+                {"make_count", times(item.pieces_per_g, make_g)},
+                {"batches", batches},
+                {"after", parts_of(item, plan, house)},
+                {"start_before_h", start_before_h},
+                {"keeps_days", item.keeps_h ? Json(*item.keeps_h / 24) : item.keeps_known ? Json(item.keeps_days) : Json(nullptr)},
+                {"on_hand_ml", times(item.ml_per_g, on_hand_g)},
+                {"on_hand_g", on_hand_g},
+                {"par_g", item.par_g},
+                {"station", item.station},
+                {"makes", std::move(makes)}};
+  if (item.making == Making::pressing) {
+    entry["fruit"] = house.specs[item.fruit].head.name;
+    entry["fruit_count"] = make_g / item.serve_g;
+  }
+  if (item.bottle_g) entry["bottles"] = make_g / *item.bottle_g;
+  return entry;
+}
+
+Json items_json(Making making, const PrepPlan& plan, const House& house) {
+  Json list = Json::array();
+  std::size_t last = plan.items.size();
+  for (const auto& make : plan.makes) {
+    if (make.item == last || plan.items[make.item].making != making) continue;
+    last = make.item;
+    list.push_back(item_json(make.item, plan, house));
+  }
+  return list;
+}
+
+Json shopping_json(const PrepPlan& plan, const House& house) {
+  Json list = Json::array();
+  for (const auto& line : plan.shopping) {
+    Json packs = Json::array();
+    for (const auto& pack : line.packs)
+      packs.push_back({{"size", pack.size}, {"count", pack.count}, {"cost", base::to_double(pack.cost)}, {"code", pack.code}});
+    list.push_back({{"name", house.specs[line.stock].head.name},
+                    {"need_ml", maybe(line.need_ml)},
+                    {"need_g", line.need_g > 0 ? Json(line.need_g) : Json(nullptr)},
+                    {"need_count", maybe(line.need_count)},
+                    {"on_hand_g", line.on_hand_g},
+                    {"packs", std::move(packs)},
+                    {"cost", line.cost ? Json(base::to_double(*line.cost)) : Json(nullptr)},
+                    {"supplier", line.supplier},
+                    {"for", line.purpose}});
+  }
+  return list;
+}
+
+Json stations_json(const std::vector<StationDay>& stations) {
+  Json list = Json::array();
+  for (const auto& station : stations) {
+    Json lines = Json::array();
+    for (const auto& line : station.lines)
+      lines.push_back({{"name", line.name},
+                       {"ml", maybe(line.ml)},
+                       {"g", line.grams > 0 ? Json(line.grams) : Json(nullptr)},
+                       {"count", line.pieces > 0 ? Json(line.pieces) : Json(nullptr)},
+                       {"pressed_today", line.is_pressed_today}});
+    list.push_back({{"station", station.station}, {"lines", std::move(lines)}});
+  }
+  return list;
+}
+
+}  // namespace
+
+std::string prep_json(const PrepPlan& plan, const House& house) {
+  std::vector<std::string> menus;
+  for (auto menu : plan.menus) menus.push_back(house.specs.menus[menu.index()].head.name);
+  Json root = {{"format", "gill-prep"}, {"version", 1}, {"menu", base::join(menus, ", ")}, {"days", plan.options.days}};
+  root["drinks"] = Json::array();
+  for (const auto& [drink, portions] : plan.serves) root["drinks"].push_back({{"name", house.specs[drink].head.name}, {"serves", portions}});
+  root["preps"] = items_json(Making::prep, plan, house);
+  root["house_bottles"] = items_json(Making::house_bottle, plan, house);
+  root["pressed"] = items_json(Making::pressing, plan, house);
+  root["shopping"] = shopping_json(plan, house);
+  root["cost"] = {{"amount", base::to_double(plan.cost)}, {"currency", plan.currency}};
+  root["starts_h"] = plan.starts_h;
+  root["services"] = Json::array();
+  for (std::size_t i = 0; i < plan.days.size(); ++i) {
+    const auto& day = plan.days[i];
+    double portions = 0;
+    for (const auto& serve : day.serves) portions += serve.second;
+    root["services"].push_back({{"day", i},
+                                {"date", day.date ? Json(iso(*day.date)) : Json(nullptr)},
+                                {"weekday", weekday_name(day.weekday)},
+                                {"opens_h", day.opens_h},
+                                {"portions", portions},
+                                {"stations", stations_json(plan.stations[i])}});
+  }
+  root["notes"] = plan.notes;
+  return root.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace gill::plan

@@ -1,0 +1,351 @@
+#include "plan/prep_plan.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "base/text.h"
+#include "plan/items.h"
+#include "plan/shopping.h"
+#include "plan/timetable.h"
+#include "plan/words.h"
+#include "render/usage.h"
+
+namespace gill::plan {
+namespace {
+
+std::optional<std::chrono::sys_days> date_of(const std::string& iso) {
+  if (iso.size() != 10) return std::nullopt;
+  std::chrono::year_month_day date{std::chrono::year(std::stoi(iso.substr(0, 4))), std::chrono::month(static_cast<unsigned>(std::stoi(iso.substr(5, 2)))),
+                                   std::chrono::day(static_cast<unsigned>(std::stoi(iso.substr(8, 2))))};
+  if (!date.ok()) return std::nullopt;
+  return std::chrono::sys_days(date);
+}
+
+bool runs_on(const spec::Menu& menu, std::chrono::sys_days date) {
+  auto from = date_of(menu.runs_from), to = date_of(menu.runs_to);
+  return (!from || *from <= date) && (!to || date <= *to);
+}
+
+/// A demand for an item: by a service (its day), or by a stage of a make (which must be laid out already).
+struct Demand {
+  int day = 0;
+  double grams = 0;
+  /// When it must be there at the latest: as the days are laid out, and (for what goes into a make) as booked.
+  double latest_h = 0;
+  bool by_service = false;
+  std::size_t make = 0, stage = 0;
+  double from_h = 0, to_h = 0;
+  /// Hours from `latest_h` to the service that is waiting for it in the end.
+  double lead_h = 0;
+};
+
+class Planner {
+ public:
+  Planner(const House& house, const PlanOptions& options)
+      : house_(house), options_(options), costing_(house), items_(house, costing_, options_), timetable_(options_) {}
+
+  PrepPlan run() {
+    choose_days();
+    plan_.options = options_;
+    demands_.resize(items_.all().size());
+    used_per_day_.resize(items_.all().size(), 0);
+    for (std::size_t day = 0; day < plan_.days.size(); ++day) serve(day);
+    for (std::size_t item : items_.users_first()) make_item(item);
+    finish();
+    return std::move(plan_);
+  }
+
+ private:
+  void choose_days();
+  void add_day(int index, std::optional<std::chrono::sys_days> date);
+  bool can_serve(DrinkId drink);
+  void serve(std::size_t day);
+  void use_item(std::size_t item, Demand demand);
+  void make_item(std::size_t item);
+  void make_window(std::size_t item, std::vector<Demand> window, int made_day, double& on_hand_g);
+  std::vector<Demand> split_service(const Item& item, const Demand& demand) const;
+  double amount_to_make(const Item& item, double target_g, double used_while_it_keeps_g) const;
+  void finish();
+  double on_hand(const Item& item) const;
+
+  const House& house_;
+  PlanOptions options_;
+  Costing costing_;
+  Items items_;
+  Timetable timetable_;
+  PrepPlan plan_;
+  std::vector<std::vector<Demand>> demands_;
+  std::vector<double> used_per_day_;
+  std::set<std::string> unsold_, in_error_, optional_, unweighed_;
+};
+
+void Planner::choose_days() {
+  const auto& menus = house_.specs.menus;
+  std::optional<std::chrono::sys_days> first = options_.from;
+  if (!first) {
+    // The newest menu that is asked for, or of all.
+    for (std::size_t i = 0; i < menus.size(); ++i) {
+      bool asked = options_.menus.empty() || std::find(options_.menus.begin(), options_.menus.end(), spec::MenuId::at(i)) != options_.menus.end();
+      auto date = date_of(menus[i].runs_from);
+      if (asked && date && (!first || *first < *date)) first = date;
+    }
+  }
+  for (int day = 0; day < options_.days; ++day)
+    add_day(day, first ? std::optional(*first + std::chrono::days(day)) : std::nullopt);
+}
+
+void Planner::add_day(int index, std::optional<std::chrono::sys_days> date) {
+  ServiceDay day;
+  day.opens_h = 24.0 * index;
+  day.date = date;
+  day.weekday = date ? std::chrono::weekday(*date).iso_encoding() - 1 : static_cast<std::size_t>(index % 7);
+  const auto& menus = house_.specs.menus;
+  for (std::size_t i = 0; i < menus.size(); ++i) {
+    auto id = spec::MenuId::at(i);
+    bool asked = std::find(options_.menus.begin(), options_.menus.end(), id) != options_.menus.end();
+    if (options_.menus.empty() ? date && !runs_on(menus[i], *date) : !asked) continue;
+    if (std::find(plan_.menus.begin(), plan_.menus.end(), id) == plan_.menus.end()) plan_.menus.push_back(id);
+    for (const auto& section : menus[i].sections) {
+      for (const auto& entry : section.entries) {
+        double portions = sells_on(entry, day.weekday);
+        if (sells_in_a_week(entry) <= 0) unsold_.insert(house_.specs[entry.drink].head.name);
+        if (portions <= 0 || !can_serve(entry.drink)) continue;
+        auto add = [&, drink = entry.drink](std::vector<std::pair<DrinkId, double>>& serves) {
+          auto found = std::find_if(serves.begin(), serves.end(), [&](const auto& line) { return line.first == drink; });
+          if (found != serves.end())
+            found->second += portions;
+          else
+            serves.emplace_back(drink, portions);
+        };
+        add(day.serves);
+        add(plan_.serves);
+      }
+    }
+  }
+  plan_.days.push_back(std::move(day));
+}
+
+bool Planner::can_serve(DrinkId drink) {
+  const auto& specs = house_.specs[drink];
+  if (specs.status == spec::Status::retired || (specs.status == spec::Status::draft && !options_.drafts)) return false;
+  if (render::is_sound(specs, house_.facts[drink], house_.specs, house_.facts)) return true;
+  in_error_.insert(specs.head.name);
+  return false;
+}
+
+/// What a service uses, each thing once.
+void Planner::serve(std::size_t index) {
+  const auto& day = plan_.days[index];
+  double closes_h = day.opens_h + options_.closes_h - options_.opens_h;
+  std::map<std::size_t, double> of_items;
+  std::map<std::pair<StockId, units::UnitId>, std::pair<double, double>> bought;
+  for (const auto& [drink, portions] : day.serves) {
+    if (auto bottle = items_.of(drink)) of_items[*bottle] += portions * items_.all()[*bottle].serve_g;
+    for (const auto& entry : house_.facts[drink].entries) {
+      if (entry.optional) {
+        optional_.insert(fmt::format("{} ({})", entry.name, house_.specs[drink].head.name));
+        continue;
+      }
+      if (items_.of(drink) && items_.is_batched(drink, entry)) continue;
+      if (auto item = items_.of(entry.use.stock); item && entry.mass_g) {
+        of_items[*item] += portions * *entry.mass_g;
+        continue;
+      }
+      auto& use = bought[{entry.use.stock, entry.use.item}];
+      if (entry.mass_g)
+        use.first += portions * *entry.mass_g;
+      else if (entry.count)
+        use.second += portions * *entry.count;
+      if (!entry.mass_g && !entry.count) unweighed_.insert(entry.name);
+    }
+  }
+  for (const auto& [item, grams] : of_items) {
+    Demand demand;
+    demand.day = static_cast<int>(index);
+    demand.grams = grams;
+    demand.latest_h = demand.from_h = day.opens_h;
+    demand.to_h = closes_h;
+    demand.by_service = true;
+    use_item(item, demand);
+  }
+  for (const auto& [use, amounts] : bought)
+    plan_.consumption.push_back({std::nullopt, spec::Use{use.first, use.second, {}}, amounts.first, amounts.second, day.opens_h, closes_h});
+}
+
+void Planner::use_item(std::size_t item, Demand demand) {
+  used_per_day_[item] += demand.grams / options_.days;
+  demands_[item].push_back(demand);
+}
+
+double Planner::on_hand(const Item& item) const {
+  if (!item.stock.valid()) return 0;
+  auto found = options_.on_hand_g.find(item.stock);
+  return found == options_.on_hand_g.end() ? 0 : found->second;
+}
+
+/// A service that is longer than an item keeps is served by several makes.
+std::vector<Demand> Planner::split_service(const Item& item, const Demand& demand) const {
+  if (!demand.by_service || !item.keeps_h) return {demand};
+  double hours = demand.to_h - demand.from_h;
+  auto parts = static_cast<std::size_t>(std::max(1.0, std::ceil(hours / *item.keeps_h - 1e-9)));
+  std::vector<Demand> split(parts, demand);
+  for (std::size_t i = 0; i < parts; ++i) {
+    split[i].grams = demand.grams / static_cast<double>(parts);
+    split[i].latest_h = split[i].from_h = demand.from_h + hours * static_cast<double>(i) / static_cast<double>(parts);
+    split[i].to_h = split[i].from_h + hours / static_cast<double>(parts);
+  }
+  return split;
+}
+
+/// Parts the days on which an item is used into windows that it keeps through, and fills each with one make. The windows
+/// follow from the days alone, not from amounts: less sold never moves a make to where it would buy more.
+void Planner::make_item(std::size_t index) {
+  const Item& item = items_.all()[index];
+  double on_hand_g = on_hand(item);
+  std::vector<Demand> demands;
+  for (const auto& demand : demands_[index])
+    for (auto& part : split_service(item, demand)) demands.push_back(std::move(part));
+  std::stable_sort(demands.begin(), demands.end(), [](const Demand& a, const Demand& b) { return a.latest_h < b.latest_h; });
+  std::size_t at = 0;
+  while (at < demands.size()) {
+    int first_day = demands[at].day;
+    if (item.keeps_h) {
+      make_window(index, {demands[at++]}, first_day, on_hand_g);
+      continue;
+    }
+    // What keeps for days is done the day before, so that the day itself is for what does not.
+    bool by_service = true;
+    for (std::size_t i = at; i < demands.size() && demands[i].day == first_day; ++i) by_service = by_service && demands[i].by_service;
+    constexpr int keeper_days = 3;
+    int made_day = by_service && item.keeps_days >= keeper_days ? first_day - 1 : first_day;
+    std::vector<Demand> window;
+    while (at < demands.size() && demands[at].day <= made_day + item.keeps_days - 1) window.push_back(demands[at++]);
+    make_window(index, std::move(window), made_day, on_hand_g);
+  }
+}
+
+/// Whole recipes where what is left over is used while it keeps, else halves, else quarters; the largest batch of the
+/// kitchen takes the place of a recipe that is larger. House bottles are filled whole on the same terms.
+double Planner::amount_to_make(const Item& item, double target_g, double used_while_it_keeps_g) const {
+  if (target_g <= 0) return 0;
+  auto multiple = [&](double unit) { return std::ceil(target_g / unit - 1e-9) * unit; };
+  auto is_used = [&](double grams) { return grams <= used_while_it_keeps_g * (1 + 1e-9); };
+  if (item.making == Making::pressing) return target_g;
+  if (item.making == Making::house_bottle) {
+    if (item.bottle_g && is_used(multiple(*item.bottle_g))) return multiple(*item.bottle_g);
+    return multiple(item.serve_g);
+  }
+  double unit = item.largest_g > 0 ? std::min(item.recipe_g, item.largest_g) : item.recipe_g;
+  for (double part : {1.0, 0.5})
+    if (is_used(multiple(unit * part))) return multiple(unit * part);
+  return multiple(unit / 4);
+}
+
+void Planner::make_window(std::size_t index, std::vector<Demand> window, int made_day, double& on_hand_g) {
+  Item& item = items_.all()[index];
+  Make make;
+  make.item = index;
+  make.made_day = made_day;
+  make.last_day = made_day + item.keeps_days - 1;
+  double latest_h = 24.0 * made_day;
+  if (item.keeps_h) latest_h = window.front().latest_h;
+  double booked_by_h = latest_h;
+  for (const auto& demand : window) {
+    make.need_g += demand.grams;
+    latest_h = std::min(latest_h, demand.latest_h);
+    double needed_h = demand.by_service ? demand.from_h : plan_.makes[demand.make].work[demand.stage].first;
+    if (demand.grams > 0) booked_by_h = std::min(booked_by_h, needed_h);
+    make.start_before_h = std::max(make.start_before_h, demand.lead_h);
+  }
+  make.start_before_h += item.takes_h();
+  // What is on hand was made yesterday at the latest.
+  if (window.front().day <= item.keeps_days - 2) {
+    make.on_hand_g = std::min(on_hand_g, make.need_g);
+    on_hand_g -= make.on_hand_g;
+  }
+  double used_while_it_keeps_g = used_per_day_[index] * item.keeps_days;
+  double left_g = window.front().day <= item.keeps_days - 2 ? on_hand_g : 0;
+  double target_g = make.need_g - make.on_hand_g;
+  if (make.need_g > 0) target_g = std::max(target_g, std::min(item.par_g, used_while_it_keeps_g) - make.on_hand_g - left_g);
+  if (target_g <= 1e-9 * (1 + make.need_g)) target_g = 0;
+  make.make_g = amount_to_make(item, target_g, used_while_it_keeps_g);
+  if (item.making == Making::prep) {
+    double unit = item.largest_g > 0 ? item.largest_g : item.recipe_g;
+    make.batches = static_cast<int>(std::min(10000.0, std::max(1.0, std::ceil(make.make_g / unit - 1e-9))));
+  }
+  auto latest = timetable_.latest(item, latest_h);
+  if (make.make_g > 0) {
+    timetable_.book(make, item, booked_by_h, latest);
+  } else {
+    make.work = latest;
+    make.ready_h = latest.back().second + item.stages.back().wait_h;
+  }
+  std::size_t number = plan_.makes.size();
+  for (const auto& part : item.ingredients) {
+    double stage_lead_h = make.start_before_h;
+    for (std::size_t i = 0; i < part.stage; ++i) stage_lead_h -= item.stages[i].hands_on_h + item.stages[i].wait_h;
+    double grams = part.grams * make.make_g;
+    double start_h = make.work[part.stage].first;
+    if (auto used = items_.of(part.use.stock)) {
+      Demand demand;
+      demand.day = bar_day(latest[part.stage].first, options_);
+      demand.grams = grams;
+      demand.latest_h = latest[part.stage].first;
+      demand.make = number;
+      demand.stage = part.stage;
+      demand.from_h = demand.to_h = start_h;
+      demand.lead_h = stage_lead_h;
+      use_item(*used, demand);
+    } else if (grams > 0) {
+      plan_.consumption.push_back({std::nullopt, part.use, grams, 0, start_h, start_h});
+    }
+  }
+  for (const auto& demand : window) {
+    if (demand.grams <= 0) continue;
+    double from_h = demand.from_h, to_h = demand.to_h;
+    if (!demand.by_service) from_h = to_h = plan_.makes[demand.make].work[demand.stage].first;
+    plan_.consumption.push_back({index, spec::Use{item.stock, {}, {}}, demand.grams, 0, from_h, to_h});
+  }
+  plan_.makes.push_back(std::move(make));
+}
+
+void Planner::finish() {
+  std::erase_if(plan_.makes, [](const Make& make) { return make.make_g <= 0 && make.need_g <= 0; });
+  // Parts before what they go into: the planner went the other way. Of one thing, the first made first.
+  std::stable_sort(plan_.makes.begin(), plan_.makes.end(), [](const Make& a, const Make& b) { return a.item > b.item; });
+  plan_.items = std::move(items_.all());
+  for (const auto& make : plan_.makes)
+    if (make.make_g > 0) plan_.starts_h = std::min(plan_.starts_h, make.work.front().first);
+  plan_.currency = costing_.prices().currency();
+  add_shopping(plan_, costing_);
+  add_stations(plan_, house_, costing_);
+
+  auto note = [&](const std::set<std::string>& names, std::string_view text) {
+    if (!names.empty()) plan_.notes.push_back(fmt::format(fmt::runtime(text), base::join_with_and({names.begin(), names.end()})));
+  };
+  note(in_error_, "Left out, because of an error in the drink or in what it is made of: {}.");
+  note(unsold_, "No sales are expected of {}: add `sells 20` to their menu lines.");
+  note(optional_, "Optional, and not counted: {}.");
+  note(unweighed_, "Nobody says what these weigh, so they are not counted: {}.");
+  std::set<std::string> unknown_life, over_par, stale, hands;
+  for (const auto& make : plan_.makes) {
+    const auto& item = plan_.items[make.item];
+    if (!item.keeps_known) unknown_life.insert(item.name);
+    if (item.par_g > make.need_g && make.make_g > 0 && make.make_g + make.on_hand_g < item.par_g * (1 - 1e-9)) over_par.insert(item.name);
+    if (make.needs_more_hands) hands.insert(fmt::format("{} ({})", item.name, item.station.empty() ? "bar" : item.station));
+    if (item.stock.valid() && options_.on_hand_g.contains(item.stock) && item.keeps_days == 1) stale.insert(item.name);
+  }
+  note(unknown_life, "Nobody says how long these keep, so they are made for a day at a time: {}.");
+  note(over_par, "Made below their par, which is more than sells while they keep: {}.");
+  note(stale, "Counted on hand but not used, because they keep for the day on which they are made: {}.");
+  note(hands, "More than one pair of hands is needed to be done in time: {}.");
+}
+
+}  // namespace
+
+PrepPlan make_prep_plan(const House& house, const PlanOptions& options) { return Planner(house, options).run(); }
+
+}  // namespace gill::plan

@@ -1,0 +1,278 @@
+#include "plan/shopping.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "base/text.h"
+#include "plan/words.h"
+#include "render/wording/measures.h"
+#include "render/wording/numbers.h"
+
+namespace gill::plan {
+namespace {
+
+/// Rounding of physics must not buy a pack more.
+constexpr double slack = 1e-9;
+
+/// Depth-first over counts of each pack, cheapest by weight first, cut off where even the cheapest weight costs too much.
+class PackSearch {
+ public:
+  PackSearch(double need, std::vector<double> sizes, std::vector<Exact> prices)
+      : need_(need), sizes_(std::move(sizes)), prices_(std::move(prices)), counts_(sizes_.size(), 0) {
+    for (std::size_t i = 0; i < sizes_.size(); ++i) by_weight_.push_back(base::to_double(prices_[i]) / sizes_[i]);
+  }
+
+  std::vector<int> run() {
+    take(0, need_, 0, 0);
+    return best_;
+  }
+
+ private:
+  static constexpr int most_steps = 200000;
+
+  void consider(const Exact& cost, double size) {
+    if (!best_.empty() && (cost > best_cost_ || (cost == best_cost_ && size >= best_size_ - slack))) return;
+    best_ = counts_;
+    best_cost_ = cost;
+    best_size_ = size;
+  }
+
+  void take(std::size_t i, double left, const Exact& cost, double size) {
+    if (left <= slack * need_) return consider(cost, size);
+    if (i == sizes_.size() || ++steps_ > most_steps) return;
+    if (!best_.empty() && base::to_double(cost) + left * by_weight_[i] > base::to_double(best_cost_) * (1 + 1e-9)) return;
+    int most = static_cast<int>(std::ceil(left / sizes_[i] - slack));
+    for (int count = most; count >= 0; --count) {
+      counts_[i] = count;
+      take(i + 1, left - count * sizes_[i], cost + count * prices_[i], size + count * sizes_[i]);
+      if (steps_ > most_steps) break;
+    }
+    counts_[i] = 0;
+  }
+
+  double need_;
+  std::vector<double> sizes_;
+  std::vector<Exact> prices_;
+  std::vector<double> by_weight_;
+  std::vector<int> counts_, best_;
+  Exact best_cost_ = 0;
+  double best_size_ = 0;
+  int steps_ = 0;
+};
+
+/// What of one stock is needed, gathered from all uses.
+struct Need {
+  double grams = 0, pieces = 0;
+  FruitCount fruit;
+  std::map<std::string, double> purposes;  ///< by words: ml, pieces or grams
+};
+
+std::string purpose_text(const std::string& name, double amount, std::string_view unit) {
+  return unit.empty() ? fmt::format("{} {}", render::wording::trimmed(amount, 1), name)
+                      : fmt::format("{} {} {}", render::wording::trimmed(amount, amount < 10 ? 1 : 0), unit, name);
+}
+
+}  // namespace
+
+std::vector<int> cheapest_packs(double need, const std::vector<double>& sizes, const std::vector<Exact>& prices) {
+  std::vector<int> counts(sizes.size(), 0);
+  if (need <= 0 || sizes.empty()) return counts;
+  std::vector<std::size_t> order(sizes.size());
+  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return prices[a] * model::decimal_of(sizes[b]) < prices[b] * model::decimal_of(sizes[a]);
+  });
+  // The bulk of a very large need is the pack that is cheapest by weight.
+  constexpr double most_searched = 2000;
+  std::size_t cheapest = order.front();
+  double bulk = std::floor(std::min(need / sizes[cheapest], 1e9) - most_searched);
+  if (bulk > 0) {
+    counts[cheapest] = static_cast<int>(bulk);
+    need -= bulk * sizes[cheapest];
+  }
+  std::vector<double> sorted_sizes;
+  std::vector<Exact> sorted_prices;
+  for (auto i : order) {
+    sorted_sizes.push_back(sizes[i]);
+    sorted_prices.push_back(prices[i]);
+  }
+  auto found = PackSearch(need, sorted_sizes, sorted_prices).run();
+  for (std::size_t i = 0; i < found.size(); ++i) counts[order[i]] += found[i];
+  return counts;
+}
+
+std::string pack_text(const spec::Buy& buy, const units::UnitTable& units) {
+  std::string pack = render::wording::text_of(render::wording::measure_as_given(buy.pack, units));
+  if (buy.packs == 1) return pack;
+  return fmt::format("{} × {}", render::wording::trimmed(buy.packs, 2), pack);
+}
+
+std::optional<double> peel_of_one(StockId fruit, const Costing& costing) {
+  const auto& specs = costing.house().specs;
+  for (const auto& gives : specs[fruit].gives) {
+    std::string name = " " + base::fold_name(specs[gives.what.stock].head.name) + " ";
+    if (name.find(" peel ") != std::string::npos || name.find(" zest ") != std::string::npos)
+      return costing.measuring().grams_silently(gives.what, gives.quantity);
+  }
+  return std::nullopt;
+}
+
+bool is_peel(const spec::Use& use, const House& house) {
+  if (!use.item.valid()) return false;
+  const auto& word = house.units[use.item].symbol;
+  if (word != "twist" && word != "peel" && word != "strip") return false;
+  for (const auto& gives : house.specs[use.stock].gives) {
+    std::string name = " " + base::fold_name(house.specs[gives.what.stock].head.name) + " ";
+    if (name.find(" peel ") != std::string::npos || name.find(" zest ") != std::string::npos) return true;
+  }
+  return false;
+}
+
+void add_shopping(PrepPlan& plan, const Costing& costing) {
+  const auto& house = costing.house();
+  const auto& measuring = costing.measuring();
+  const auto& prices = costing.prices();
+  std::map<StockId, Need> needs;
+  for (const auto& make : plan.makes) {
+    const auto& item = plan.items[make.item];
+    if (item.making != Making::pressing || make.make_g <= 0) continue;
+    auto& need = needs[item.fruit];
+    double fruit = std::ceil(make.make_g / item.serve_g - slack);
+    (item.ml_per_g ? need.fruit.pressed : need.fruit.peeled) += fruit;
+    need.purposes[item.ml_per_g ? "ml " + item.name : "g " + item.name] += make.make_g * item.ml_per_g.value_or(1);
+  }
+  for (const auto& used : plan.consumption) {
+    if (used.item || prices.is_free(used.use.stock)) continue;
+    auto& need = needs[used.use.stock];
+    need.pieces += used.pieces;
+    bool gives = !house.specs[used.use.stock].gives.empty();
+    auto whole = measuring.grams_each(spec::Use{used.use.stock, {}, {}});
+    if (!gives || !whole || *whole <= 0) {
+      need.grams += used.grams;
+      continue;
+    }
+    auto piece = measuring.grams_each(used.use);
+    auto peel = peel_of_one(used.use.stock, costing);
+    if (is_peel(used.use, house) && peel && *peel > 0)
+      need.fruit.peeled += used.grams / *peel;
+    else
+      need.fruit.cut += used.grams / *whole;
+    if (used.use.item.valid() && piece && *piece > 0)
+      need.purposes["* " + spec::name_of(used.use, house.specs, house.units)] += used.grams / *piece;
+  }
+  for (auto& [stock, need] : needs) {
+    ShoppingLine line;
+    line.stock = stock;
+    auto whole = measuring.grams_each(spec::Use{stock, {}, {}});
+    double fruit = std::ceil(need.fruit.total() - slack);
+    if (fruit > 0) need.grams += whole ? fruit * *whole : 0;
+    if (fruit > 0 && !whole) need.pieces += fruit;
+    double keeps = 1 - house.specs[stock].waste.value_or(0);
+    line.need_g = keeps > 0 ? need.grams / keeps : need.grams;
+    line.need_pieces = need.pieces;
+    if (line.need_g <= 0 && line.need_pieces <= 0) continue;
+    if (auto found = plan.options.on_hand_g.find(stock); found != plan.options.on_hand_g.end()) line.on_hand_g = found->second;
+    if (auto found = plan.options.on_hand_pieces.find(stock); found != plan.options.on_hand_pieces.end()) line.on_hand_pieces = found->second;
+    if (measuring.is_liquid(stock)) line.need_ml = measuring.millilitres(stock, line.need_g);
+    if (whole && *whole > 0 && !measuring.is_liquid(stock)) line.need_count = line.need_g / *whole;
+    if (line.need_pieces > 0 && line.need_g <= 0) line.need_count = line.need_pieces;
+    std::vector<std::string> purposes;
+    for (const auto& [words, amount] : need.purposes) {
+      auto space = words.find(' ');
+      std::string unit = words.substr(0, space);
+      purposes.push_back(purpose_text(words.substr(space + 1), unit == "*" ? std::ceil(amount - 1e-6) : amount, unit == "*" ? "" : unit));
+    }
+    line.purpose = base::join(purposes, ", ");
+    auto offers = prices.offers(stock);
+    std::vector<double> sizes;
+    std::vector<Exact> costs;
+    for (const auto& offer : offers) {
+      sizes.push_back(offer.grams);
+      costs.push_back(offer.price);
+    }
+    double to_buy = std::max(0.0, line.need_g - line.on_hand_g);
+    if (to_buy <= slack * line.need_g) to_buy = 0;
+    auto counts = cheapest_packs(to_buy, sizes, costs);
+    for (std::size_t i = 0; i < offers.size(); ++i) {
+      if (line.supplier.empty()) line.supplier = offers[i].supplier;
+      if (counts[i] == 0) continue;
+      line.packs.push_back({pack_text(*offers[i].buy, house.units), counts[i], offers[i].price * counts[i], offers[i].code});
+      line.supplier = offers[i].supplier;
+    }
+    if (!offers.empty()) {
+      line.cost = Exact(0);
+      for (const auto& pack : line.packs) *line.cost += pack.cost;
+      plan.cost += *line.cost;
+    }
+    plan.shopping.push_back(std::move(line));
+  }
+  std::sort(plan.shopping.begin(), plan.shopping.end(), [&](const ShoppingLine& a, const ShoppingLine& b) {
+    return std::pair(name_key(a.supplier), name_key(house.specs[a.stock].head.name)) <
+           std::pair(name_key(b.supplier), name_key(house.specs[b.stock].head.name));
+  });
+  std::vector<std::string> unpriced;
+  for (const auto& line : plan.shopping)
+    if (!line.cost) unpriced.push_back(house.specs[line.stock].head.name);
+  if (!unpriced.empty())
+    plan.notes.push_back(fmt::format("No pack with a price is known of {}, so the amount is told and no cost.", base::join_with_and(unpriced)));
+}
+
+void add_stations(PrepPlan& plan, const House& house, const Costing& costing) {
+  std::map<StockId, std::size_t> item_of_stock;
+  std::map<DrinkId, std::size_t> item_of_drink;
+  for (std::size_t i = 0; i < plan.items.size(); ++i) {
+    if (plan.items[i].stock.valid())
+      item_of_stock[plan.items[i].stock] = i;
+    else
+      item_of_drink[plan.items[i].drink] = i;
+  }
+  for (const auto& day : plan.days) {
+    std::map<std::string, std::map<std::string, SetUpLine>> stations;
+    for (const auto& [drink, portions] : day.serves) {
+      const auto& specs = house.specs[drink];
+      auto& station = stations[specs.station];
+      auto bottle = item_of_drink.find(drink);
+      if (bottle != item_of_drink.end()) {
+        const auto& item = plan.items[bottle->second];
+        auto& line = station["2" + name_key(item.name)];
+        line.name = item.name + ", house bottle";
+        line.item = bottle->second;
+        line.is_house_bottle = true;
+        line.grams += portions * item.serve_g;
+        line.ml = line.grams * item.ml_per_g.value_or(1);
+      }
+      for (const auto& entry : house.facts[drink].entries) {
+        if (entry.optional || costing.prices().is_free(entry.use.stock)) continue;
+        if (bottle != item_of_drink.end() && specs.batched && entry.role == model::Role::amount &&
+            std::find(specs.batched->uses.begin(), specs.batched->uses.end(), entry.use) != specs.batched->uses.end())
+          continue;
+        auto made = item_of_stock.find(entry.use.stock);
+        bool garnish = entry.role == model::Role::garnish || entry.role == model::Role::side || entry.role == model::Role::rim;
+        bool pressed = made != item_of_stock.end() && plan.items[made->second].making == Making::pressing;
+        // Made things first, then what is pressed today, then bottles, then garnish.
+        std::string rank = garnish ? "4" : pressed ? "1" : made != item_of_stock.end() ? "0" : "3";
+        auto& line = station[rank + name_key(entry.name)];
+        line.name = entry.name;
+        line.use = entry.use;
+        if (made != item_of_stock.end()) line.item = made->second;
+        line.is_garnish = garnish;
+        line.is_pressed_today = pressed;
+        line.grams += portions * entry.mass_g.value_or(0);
+        line.pieces += portions * entry.count.value_or(0);
+        if (costing.measuring().is_liquid(entry.use.stock)) line.ml = costing.measuring().millilitres(entry.use.stock, line.grams);
+      }
+    }
+    std::vector<StationDay> of_day;
+    for (auto& [name, lines] : stations) {
+      StationDay station{name, {}};
+      for (auto& [key, line] : lines) station.lines.push_back(std::move(line));
+      of_day.push_back(std::move(station));
+    }
+    plan.stations.push_back(std::move(of_day));
+  }
+}
+
+}  // namespace gill::plan

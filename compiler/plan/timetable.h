@@ -1,0 +1,34 @@
+#pragma once
+#include <map>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "plan/prep_plan.h"
+
+namespace gill::plan {
+
+using Interval = std::pair<double, double>;
+
+/// Finds the hours for hands-on work, from the end backwards: as late as it may be, in the hours before a service, and
+/// never two things at one station at once while that can be helped.
+class Timetable {
+ public:
+  explicit Timetable(const PlanOptions& options) : options_(options) {}
+
+  /// The stages of an item, one batch, as late as they can be to be ready by `ready_by`, whatever else is going on.
+  std::vector<Interval> latest(const Item& item, double ready_by) const;
+  /// The same with its real work, on the same bar days, at hours that its station has free, which it books. Sets the
+  /// make's hours, and `needs_more_hands` where there were none.
+  void book(Make& make, const Item& item, double ready_by, const std::vector<Interval>& latest);
+
+ private:
+  std::vector<Interval> lay_out(const Item& item, const std::vector<double>& hands_on_h, double ready_by,
+                                const std::vector<int>* days) const;
+  double fit_end(double bound, double hands_on_h, bool may_be_late) const;
+
+  const PlanOptions& options_;
+  std::map<std::string, std::vector<Interval>> booked_;
+};
+
+}  // namespace gill::plan
