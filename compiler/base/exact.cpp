@@ -85,6 +85,8 @@ Exact::Exact(std::int64_t above, std::int64_t below) {
   below_ = common > 1 ? below / common : below;
 }
 
+Exact::Exact(double value) { *this = ExactParts::from(Rational(value)); }
+
 // Products of two 63-bit numbers stay below 2^126, and the sum of two such products below 2^127.
 Exact operator+(const Exact& a, const Exact& b) {
   return computed(

@@ -19,6 +19,8 @@ class Exact {
   Exact(Integer whole) : Exact(static_cast<std::int64_t>(whole), std::int64_t{1}) {}
   /// `above / below`; `below` is not 0.
   Exact(std::int64_t above, std::int64_t below);
+  /// The very value of a finite double.
+  explicit Exact(double value);
   /// A whole number of any length from its decimal digits.
   static Exact from_digits(std::string_view digits);
 

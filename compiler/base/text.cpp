@@ -179,8 +179,8 @@ std::size_t edit_distance(std::string_view a, std::string_view b, std::size_t li
 }
 
 NearestWord::NearestWord(std::string_view word)
-    // A third of the letters may differ: more is a guess.
-    : word_(word.substr(0, 200)), best_distance_(std::max<std::size_t>(1, word_.size() / 3) + 1) {}
+    // A third of the letters may differ, and of a lone letter none: more is a guess.
+    : word_(word.substr(0, 200)), best_distance_(word_.size() < 2 ? 1 : std::max<std::size_t>(1, word_.size() / 3) + 1) {}
 
 void NearestWord::consider(std::string_view candidate, std::string_view shown) {
   if (best_distance_ == 0) return;
