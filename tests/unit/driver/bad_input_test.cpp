@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <cmath>
 #include <catch2/catch.hpp>
 
 #include "house_fixture.h"

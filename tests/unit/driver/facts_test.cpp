@@ -69,7 +69,7 @@ TEST_CASE("an amount until brings sugar to a brix") {
 TEST_CASE("an amount that cannot reach its value says how near it comes") {
   auto house = compile("prep A\n  1 l water\n  until strength 20 % abv orange juice\n");
   REQUIRE(count(*house, Rule::impossible_composition) == 1);
-  CHECK(house->findings.front().message.find("the nearest it comes is 0 %") != std::string::npos);
+  CHECK(test::first(*house, Rule::impossible_composition).message.find("the nearest it comes is 0 %") != std::string::npos);
 }
 
 TEST_CASE("filling up to a total leaves that total") {
@@ -157,22 +157,22 @@ TEST_CASE("the two measures of a line must agree within five per cent") {
 TEST_CASE("an ounce of a solid is refused and offers both readings") {
   auto house = compile("drink A\n  1 oz white sugar\n");
   REQUIRE(count(*house, Rule::ounce_of_solid) == 1);
-  CHECK(house->findings.front().help.find("1 oz wt") != std::string::npos);
-  CHECK(house->findings.front().help.find("28 g") != std::string::npos);
+  CHECK(test::first(*house, Rule::ounce_of_solid).help.find("1 oz wt") != std::string::npos);
+  CHECK(test::first(*house, Rule::ounce_of_solid).help.find("28 g") != std::string::npos);
   CHECK(count(*compile("drink A\n  1 oz toasted sesame oil\n"), Rule::ounce_of_solid) == 0);
 }
 
 TEST_CASE("a volume of a thing without a density says which fact is missing and where to put it") {
   auto house = compile("ingredient gravel sugar\n  kind sweetener\n  sugar 100 % w/w\ndrink A\n  5 ml gravel sugar\n");
   REQUIRE(count(*house, Rule::no_density) == 1);
-  CHECK(house->findings.front().help.find("density") != std::string::npos);
-  CHECK(house->findings.front().help.find("ingredient gravel sugar") != std::string::npos);
+  CHECK(test::first(*house, Rule::no_density).help.find("density") != std::string::npos);
+  CHECK(test::first(*house, Rule::no_density).help.find("ingredient gravel sugar") != std::string::npos);
 }
 
 TEST_CASE("composition that cannot be is reported where it is declared") {
   auto house = compile("ingredient rocket\n  kind spirit\n  strength 80 % abv\n  sugar 60 % w/v\n");
   REQUIRE(count(*house, Rule::impossible_composition) == 1);
-  CHECK(house->sources[house->findings.front().span.file_id].place_of(house->findings.front().span).line == 3);
+  CHECK(house->sources[test::first(*house, Rule::impossible_composition).span.file_id].place_of(test::first(*house, Rule::impossible_composition).span).line == 3);
 }
 
 TEST_CASE("a prep that is made of itself is a circle, told once") {

@@ -37,4 +37,11 @@ inline int count(const driver::Compilation& house, diagnostics::Rule rule) {
   return n;
 }
 
+/// The first finding of a rule.
+inline const diagnostics::Diagnostic& first(const driver::Compilation& house, diagnostics::Rule rule) {
+  for (const auto& finding : house.findings)
+    if (finding.rule == rule) return finding;
+  throw std::runtime_error("no such finding");
+}
+
 }  // namespace gill::test

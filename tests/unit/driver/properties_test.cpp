@@ -34,7 +34,7 @@ std::vector<Line> random_build(std::mt19937& random) {
   return build;
 }
 
-std::string spec(const std::string& name, const std::vector<Line>& build, const std::string& method, double scale = 1) {
+std::string text_of(const std::string& name, const std::vector<Line>& build, const std::string& method, double scale = 1) {
   std::string text = fmt::format("drink {}\n", name);
   for (const auto& line : build) text += fmt::format("  {} ml {}\n", line.ml * scale, line.name);
   return text + method;
@@ -58,7 +58,7 @@ TEST_CASE("ethanol, sugar and acid are conserved through any program of steps") 
     static const char* methods[] = {"  shake 12 s\n  strain\n", "  dry shake 10 s\n  shake 9 s\n  double strain\n", "  stir 40 s\n  strain\n",
                                     "  build\n  stir 10 s\n", "  blend 15 s with 100 g crushed\n  dump\n", "  throw 6\n  strain\n"};
     std::string method = methods[round % 6];
-    auto house = compile(spec("A", build, method));
+    auto house = compile(text_of("A", build, method));
     const auto& facts = drink(*house, "A");
     REQUIRE(facts.sound);
     const auto& last = facts.trace.back().after.masses;
@@ -75,7 +75,7 @@ TEST_CASE("scaling a build scales its figures and leaves its strength") {
   std::mt19937 random(12);
   for (int round = 0; round < 20; ++round) {
     auto build = random_build(random);
-    auto house = compile(spec("A", build, "  shake 12 s\n  strain\n") + spec("B", build, "  shake 12 s\n  strain\n", 3));
+    auto house = compile(text_of("A", build, "  shake 12 s\n  strain\n") + text_of("B", build, "  shake 12 s\n  strain\n", 3));
     const auto &a = drink(*house, "A"), &b = drink(*house, "B");
     CHECK(b.served.volume_ml == Approx(3 * a.served.volume_ml).epsilon(1e-6));
     CHECK(b.ethanol_g == Approx(3 * a.ethanol_g).epsilon(1e-9));
@@ -90,7 +90,7 @@ TEST_CASE("the order of additions to one vessel does not matter") {
     auto build = random_build(random);
     auto shuffled = build;
     std::shuffle(shuffled.begin(), shuffled.end(), random);
-    auto house = compile(spec("A", build, "  stir 30 s\n  strain\n") + spec("B", shuffled, "  stir 30 s\n  strain\n"));
+    auto house = compile(text_of("A", build, "  stir 30 s\n  strain\n") + text_of("B", shuffled, "  stir 30 s\n  strain\n"));
     const auto &a = drink(*house, "A"), &b = drink(*house, "B");
     CHECK(a.served.volume_ml == Approx(b.served.volume_ml).epsilon(1e-9));
     CHECK(a.served.abv_percent == Approx(b.served.abv_percent).epsilon(1e-9));
