@@ -1,9 +1,88 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.h"
 #include "lint/rules.h"
+#include "model/tune.h"
 
 namespace gill::lint {
 
-void off_measure(const DrinkCase&, Reporter&) {}
+namespace {
+
+// A jigger's line is good to this share: an ounce of 29.57 ml is poured with one of 30. Common practice, no source.
+constexpr double same_measure_share = 0.03;
+
+/// Poured by the bottle or the jug, not with a jigger, when there is more of it than two measures hold.
+bool is_lengthener(spec::StockKind kind) {
+  using spec::StockKind;
+  switch (kind) {
+    case StockKind::mixer:
+    case StockKind::water:
+    case StockKind::tea_coffee:
+    case StockKind::beer:
+    case StockKind::wine:
+    case StockKind::sparkling:
+    case StockKind::juice:
+    case StockKind::dairy: return true;
+    default: return false;
+  }
+}
+
+double nearest(const std::vector<double>& pourable, double volume) {
+  return *std::min_element(pourable.begin(), pourable.end(),
+                           [&](double a, double b) { return std::abs(a - volume) < std::abs(b - volume); });
+}
+
+/// `30 ml`, or `30 ml and 2.5 ml`: the jiggers that make it.
+std::string jiggers(const spec::House& house, double volume) {
+  for (const auto& one : house.measures)
+    if (std::abs(one.number() - volume) < 1e-6) return fmt::format("{:.4g} ml", volume);
+  for (const auto& one : house.measures)
+    for (const auto& two : house.measures)
+      if (std::abs(one.number() + two.number() - volume) < 1e-6) return fmt::format("{:.4g} ml ({:.4g} and {:.4g})", volume, one.number(), two.number());
+  return fmt::format("{:.4g} ml", volume);
+}
+
+/// What the other amount does to the drink, in the figures that it moves.
+std::string effect(const model::Figures& before, const model::Figures& after) {
+  std::vector<std::string> words;
+  auto add = [&](std::string_view name, double was, double is, int places, std::string_view unit) {
+    if (fmt::format("{:.{}f}", was, places) != fmt::format("{:.{}f}", is, places))
+      words.push_back(fmt::format("{} from {:.{}f} to {:.{}f}{}", name, was, places, is, places, unit));
+  };
+  add("strength", before.abv_percent, after.abv_percent, 1, " % abv");
+  add("sugar", before.sugar_g_per_100ml, after.sugar_g_per_100ml, 1, " g/100 ml");
+  add("acid", before.acid_g_per_100ml, after.acid_g_per_100ml, 2, " g/100 ml");
+  return words.empty() ? "nobody would taste it" : "it moves " + base::join_with_and(words);
+}
+
+}  // namespace
+
+void off_measure(const DrinkCase& drink, Reporter& report) {
+  const auto& house = drink.house.specs.house;
+  // A bowl is filled from jugs.
+  if (house.measures.empty() || drink.drink.serves > 1) return;
+  auto pourable = model::pourable_ml(house);
+  model::TrialDrink trial(drink.house.specs, drink.house.units, drink.house.facts, drink.facts.drink);
+  for (const auto& line : drink.drink.recipe.order) {
+    if (!line.is_amount || !trial.is_jiggered(line.index)) continue;
+    const auto& amount = drink.drink.recipe.amounts[line.index];
+    double volume = trial.millilitres(line.index);
+    if (volume <= 0 || (volume > pourable.back() && is_lengthener(drink.house.specs[amount.use().stock].kind))) continue;
+    double near = nearest(pourable, volume);
+    double width = std::max(same_measure_share * volume, amount.quantity.tolerance.value_or(0));
+    if (std::abs(near - volume) <= width) continue;
+    auto before = trial.served();
+    trial.set_millilitres(line.index, near);
+    auto after = trial.served();
+    trial.set_millilitres(line.index, volume);
+    report.add(drink.span_of_amount(line.index),
+               fmt::format("{:.4g} ml of `{}` is neither one of the house's measures nor two together", volume,
+                           drink.house.specs[amount.use().stock].head.name),
+               fmt::format("The nearest that can be poured is {}; {}.", jiggers(house, near), effect(before, after)));
+  }
+}
 
 }  // namespace gill::lint

@@ -2,40 +2,124 @@
 
 #include <cmath>
 
+#include "base/text.h"
 #include "lint/rules.h"
+#include "model/physics/acid.h"
+#include "model/tune.h"
 
 namespace gill::lint {
 
 namespace {
 
+using model::Component;
+using model::TuneProperty;
+using model::TuneTarget;
+
 // Outside by more than this share of the band's width is far. House rule of the balance table.
 constexpr double far_share = 0.25;
+// More changes than two are a new recipe.
+constexpr std::size_t most_changes = 2;
 
+/// One property of the drink against its family's range, in the units of `Figures`.
 struct Judgement {
-  std::string_view property, unit, low_words, high_words;
-  const std::optional<units::Quantity>& range;
-  double value, tolerance, scale;
+  TuneProperty property;
+  double value, tolerance;
+  TuneTarget range;
+  std::string_view unit, low_words, high_words;
+
+  bool below() const { return value + tolerance < range.low; }
+  bool above() const { return value - tolerance > range.high; }
+  bool outside() const { return below() || above(); }
+
+  double width() const {
+    if (std::isfinite(range.low) && std::isfinite(range.high)) return range.high - range.low;
+    return std::max(std::abs(std::isfinite(range.low) ? range.low : range.high), 1.0);
+  }
+  bool far() const { return (below() ? range.low - value : value - range.high) > far_share * width(); }
+
+  std::string range_words() const {
+    if (std::isfinite(range.low) && std::isfinite(range.high)) return fmt::format("{:.3g} to {:.3g}{}", range.low, range.high, unit);
+    return std::isfinite(range.low) ? fmt::format("at least {:.3g}{}", range.low, unit) : fmt::format("at most {:.3g}{}", range.high, unit);
+  }
 };
 
-void judge(const DrinkCase& drink, const Judgement& it, Reporter& report) {
-  if (!it.range) return;
-  double low = it.range->low * it.scale, high = it.range->high * it.scale;
-  bool below = it.value + it.tolerance < low, above = it.value - it.tolerance > high;
-  if (!below && !above) return;
-  double distance = below ? low - it.value : it.value - high;
-  double width = std::isfinite(low) && std::isfinite(high) ? high - low : std::max(std::abs(std::isfinite(low) ? low : high), 1.0);
-  const auto& family = drink.house.specs[drink.drink.family];
-  std::string range = std::isfinite(low) && std::isfinite(high) ? fmt::format("{:.3g} to {:.3g}", low, high)
-                      : std::isfinite(low)                      ? fmt::format("at least {:.3g}", low)
-                                                                : fmt::format("at most {:.3g}", high);
-  auto& finding = report.add(
-      drink.name_span(),
-      fmt::format("{} for {} {}: {} {:.3g}{}, and the family's is {}{}", below ? it.low_words : it.high_words,
-                  family.head.name.find_first_of("aeiou") == 0 ? "an" : "a", family.head.name, it.property, it.value, it.unit,
-                  range, it.unit),
-      below ? fmt::format("Raise the {}, choose another family, or allow it with a reason.", it.property)
-            : fmt::format("Lower the {}, choose another family, or allow it with a reason.", it.property));
-  if (distance > far_share * width) finding.severity = diagnostics::Severity::warning;
+std::vector<Judgement> judgements(const DrinkCase& drink, const spec::Family& family) {
+  std::vector<Judgement> result;
+  const auto& served = drink.facts.served;
+  const auto& tolerance = drink.facts.tolerance;
+  auto add = [&](TuneProperty property, const std::optional<units::Quantity>& range, double scale, double width, std::string_view unit,
+                 std::string_view low, std::string_view high) {
+    auto value = model::figure_of(served, property);
+    if (range && value) result.push_back({property, *value, width, {range->low * scale, range->high * scale}, unit, low, high});
+  };
+  add(TuneProperty::strength, family.strength, 100, tolerance.abv_percent, " % abv", "weak", "strong");
+  add(TuneProperty::sugar, family.sugar, 100, tolerance.sugar_g_per_100ml, " g/100 ml", "dry", "sweet");
+  add(TuneProperty::acid, family.acid, 100, tolerance.acid_g_per_100ml, " g/100 ml", "flat", "sharp");
+  add(TuneProperty::balance, family.balance, 1, tolerance.sugar_acid_ratio, "", "sour against its sugar", "sweet against its acid");
+  add(TuneProperty::volume, family.volume, 1, tolerance.volume_ml, " ml", "short", "long");
+  return result;
+}
+
+/// Grams (or ml) that an entry brings of what the property is about.
+double share_of(const DrinkCase& drink, const model::Entry& entry, TuneProperty property) {
+  auto masses = drink.house.facts[entry.use.stock].composition.per_gram * entry.mass_g.value_or(0);
+  switch (property) {
+    case TuneProperty::strength: return masses[Component::ethanol];
+    case TuneProperty::sugar:
+    case TuneProperty::balance: return masses[Component::sugar];
+    case TuneProperty::acid: return model::citric_equivalents_g(masses);
+    case TuneProperty::volume: return entry.volume_ml.value_or(0);
+  }
+  return 0;
+}
+
+/// What in the drink makes the property what it is: its largest source, or that it has none.
+std::string cause(const DrinkCase& drink, const Judgement& it) {
+  const model::Entry* largest = nullptr;
+  double most = 0, all = 0;
+  // A drink that is sour for its sugar is so by what brings the acid.
+  auto property = it.property == TuneProperty::balance && it.below() ? TuneProperty::acid : it.property;
+  for (const auto& entry : drink.facts.entries) {
+    bool drunk = entry.role != model::Role::garnish && entry.role != model::Role::side && entry.role != model::Role::rim;
+    if (entry.optional || !drunk) continue;
+    double share = share_of(drink, entry, property);
+    all += share;
+    if (share > most) most = share, largest = &entry;
+  }
+  std::string_view noun = property == TuneProperty::strength ? "alcohol"
+                          : property == TuneProperty::acid   ? "acid"
+                          : property == TuneProperty::volume ? "volume before the ice"
+                                                             : "sugar";
+  if (!largest || all <= 0) return fmt::format("Nothing in it brings any {}. ", noun);
+  std::string melt = property == TuneProperty::volume || (property == TuneProperty::strength && it.below())
+                         ? fmt::format(" The ice adds {:.0f} % of water.", drink.facts.dilution_percent)
+                         : std::string();
+  return fmt::format("{:.0f} % of its {} comes with `{}` ({}).{} ", 100 * most / all, noun, largest->name,
+                     largest->as_written.empty() ? "worked out" : largest->as_written, melt);
+}
+
+/// The smallest change in measures the house can pour that brings the whole drink in.
+std::string mend(const DrinkCase& drink, const std::vector<Judgement>& all) {
+  model::TuneRequest request;
+  request.drink = drink.facts.drink;
+  request.most_changes = most_changes;
+  for (const auto& it : all) {
+    // What is within its range but for the tolerance may stay where it is.
+    TuneTarget target = it.range;
+    if (!it.outside()) target = {std::min(target.low, it.value), std::max(target.high, it.value)};
+    request[it.property] = target;
+  }
+  auto tuned = model::tune(drink.house.specs, drink.house.units, drink.house.facts, request);
+  if (tuned.amounts.empty()) return "No change of one or two amounts the house can pour brings it nearer: look at the method and the ice.";
+  std::vector<std::string> words, figures;
+  for (const auto& change : tuned.amounts)
+    words.push_back(fmt::format("{:.4g} ml of `{}` in place of {:.4g} ml", change.new_ml, drink.house.specs[change.stock].head.name, change.old_ml));
+  for (const auto& it : all) {
+    auto reached = model::figure_of(tuned.reached, it.property);
+    if (it.outside() && reached) figures.push_back(fmt::format("{} to {:.3g}{}", model::name_of(it.property), *reached, it.unit));
+  }
+  return fmt::format("{}: {}. That brings {}.", tuned.unmet.empty() ? "The smallest change that brings it in" : "No change of two amounts brings it in; the nearest is",
+                     base::join_with_and(words), base::join_with_and(figures));
 }
 
 }  // namespace
@@ -43,14 +127,18 @@ void judge(const DrinkCase& drink, const Judgement& it, Reporter& report) {
 void out_of_family(const DrinkCase& drink, Reporter& report) {
   if (!drink.drink.family.valid() || drink.facts.entries.empty()) return;
   const auto& family = drink.house.specs[drink.drink.family];
-  const auto& served = drink.facts.served;
-  const auto& tolerance = drink.facts.tolerance;
-  judge(drink, {"strength", " % abv", "weak", "strong", family.strength, served.abv_percent, tolerance.abv_percent, 100}, report);
-  judge(drink, {"sugar", " g/100 ml", "dry", "sweet", family.sugar, served.sugar_g_per_100ml, tolerance.sugar_g_per_100ml, 100}, report);
-  judge(drink, {"acid", " g/100 ml", "flat", "sharp", family.acid, served.acid_g_per_100ml, tolerance.acid_g_per_100ml, 100}, report);
-  if (auto ratio = served.sugar_acid_ratio())
-    judge(drink, {"balance of sugar to acid", "", "sour", "sweet against its acid", family.balance, *ratio, tolerance.sugar_acid_ratio, 1}, report);
-  judge(drink, {"volume", " ml", "short", "long", family.volume, served.volume_ml, tolerance.volume_ml, 1}, report);
+  auto all = judgements(drink, family);
+  std::string change;
+  for (const auto& it : all) {
+    if (!it.outside()) continue;
+    if (change.empty()) change = mend(drink, all);
+    auto& finding = report.add(drink.name_span(),
+                               fmt::format("{} for {} {}: its {} is {:.3g}{}, and the family's is {}", it.below() ? it.low_words : it.high_words,
+                                           base::article(family.head.name), family.head.name, model::name_of(it.property), it.value, it.unit,
+                                           it.range_words()),
+                               fmt::format("{}{} Or choose another family, or allow it with a reason.", cause(drink, it), change));
+    if (it.far()) finding.severity = diagnostics::Severity::warning;
+  }
 }
 
 }  // namespace gill::lint
