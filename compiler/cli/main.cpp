@@ -2,6 +2,7 @@
 
 #include <exception>
 
+#include "base/text.h"
 #include "cli/command.h"
 
 namespace {
@@ -10,12 +11,27 @@ namespace {
 constexpr gill::cli::AddCommand commands[] = {gill::cli::add_check, gill::cli::add_facts, gill::cli::add_book,
                                               gill::cli::add_dump};
 
+/// `gill chek`: the first word is no command; the nearest one is offered.
+bool refuse_unknown_command(const CLI::App& app, int argc, char** argv) {
+  if (argc < 2 || argv[1][0] == '-') return false;
+  gill::base::NearestWord nearest(argv[1]);
+  for (const auto* command : app.get_subcommands([](const CLI::App*) { return true; })) {
+    if (command->get_name() == argv[1]) return false;
+    nearest.consider(command->get_name(), command->get_name());
+  }
+  gill::cli::refuse(fmt::format("there is no command `{}`; {}", argv[1],
+                                nearest.best() ? fmt::format("did you mean `{}`?", *nearest.best())
+                                               : std::string("`gill --help` lists them")));
+  return true;
+}
+
 int run(int argc, char** argv) {
   int status = gill::cli::done;
   CLI::App app{"Gill compiles plain-text bar specifications: checked numbers and a staff book out of text.", "gill"};
   app.set_version_flag("--version", "gill " GILL_VERSION);
   app.require_subcommand(1);
   for (auto add : commands) add(app, status);
+  if (refuse_unknown_command(app, argc, argv)) return gill::cli::cannot_work;
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

@@ -76,8 +76,10 @@ class SpecReader {
     if (auto like = names_[id].like; like.valid()) target = table[specs_.index_of[like.index()]];
     auto base = std::move(target.head);
     target.head = Head{};
-    target.head.has_errors = names_[id].like.valid() && base.has_errors;
-    target.head.has_amount_errors = names_[id].like.valid() && base.has_amount_errors;
+    // A `like` that names nothing leaves the declaration without what it should bring.
+    bool lost = names_[id].like_span.file_id.valid() && !names_[id].like.valid();
+    target.head.has_errors = lost || (names_[id].like.valid() && base.has_errors);
+    target.head.has_amount_errors = lost || (names_[id].like.valid() && base.has_amount_errors);
     target.head.source = base.source;
     set_head(id, target.head);
     return target;
