@@ -1,6 +1,15 @@
+#include <fmt/format.h>
+
+#include <cmath>
+
 #include "cli/command.h"
-#include "plan/prep_plan.h"
+#include "cli/plan_options.h"
+#include "plan/counts.h"
+#include "plan/page_text.h"
+#include "plan/prep_page.h"
 #include "plan/words.h"
+#include "render/html/page.h"
+#include "render/markdown/page.h"
 
 namespace gill::cli {
 namespace {
@@ -16,18 +25,53 @@ struct Options {
   bool drafts = false;
 };
 
+/// What the command line asks of the plan; says why on failure.
+std::optional<plan::PlanOptions> read_options(const Options& options, const plan::House& house) {
+  plan::PlanOptions result;
+  result.days = options.days;
+  result.shift_h = options.shift_h;
+  result.drafts = options.drafts;
+  for (const auto& name : options.menus) {
+    auto menu = plan::find_menu(house, name);
+    if (auto* failure = std::get_if<std::string>(&menu)) return refuse(*failure), std::nullopt;
+    result.menus.push_back(std::get<spec::MenuId>(menu));
+  }
+  if (!options.from.empty()) {
+    result.from = read_date(options.from);
+    if (!result.from) return refuse(fmt::format("`{}` is no date; write it as 2026-03-19", options.from)), std::nullopt;
+  }
+  auto opens = read_clock(options.opens), closes = read_clock(options.closes);
+  if (!opens || !closes) return refuse("`--opens` and `--closes` take a time of day, as in 17:00"), std::nullopt;
+  result.opens_h = *opens;
+  result.closes_h = *closes <= *opens ? *closes + 24 : *closes;
+  if (options.on_hand.empty()) return result;
+  auto bytes = read_whole_file(options.on_hand);
+  if (!bytes) return std::nullopt;
+  auto counts = plan::read_counts(*bytes, house);
+  report_rows(options.on_hand, counts.problems);
+  result.on_hand_g = counts.grams;
+  result.on_hand_pieces = counts.pieces;
+  return result;
+}
+
 int run(const Options& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
+  // Cautions print whether an `allow` quieted their finding or not.
   auto findings = house->findings;
   findings.insert(findings.end(), house->quieted.begin(), house->quieted.end());
   plan::House input{house->specs, house->facts, house->units, house->names, house->sources, findings};
-  plan::PlanOptions plan_options;
-  plan_options.days = options.days;
-  auto plan = plan::make_prep_plan(input, plan_options);
+  auto plan_options = read_options(options, input);
+  if (!plan_options) return cannot_work;
+  auto plan = plan::make_prep_plan(input, *plan_options);
   int status = report_errors(*house);
-  if (options.form == "json") return print(plan::prep_json(plan, input), status);
-  return print("", status);
+  if (options.form == "json") return deliver(options.out, plan::prep_json(plan, input), status);
+  if (options.form == "csv") return deliver(options.out, plan::prep_csv(plan, input), status);
+  auto page = plan::prep_page(plan, input);
+  auto frame = plan::prep_frame(input);
+  if (options.form == "markdown") return deliver(options.out, render::markdown::to_markdown(page, frame).text, status);
+  if (options.form == "html") return deliver(options.out, plan::page_alone(page, frame), status);
+  return deliver(options.out, plan::page_text(page, frame), status);
 }
 
 }  // namespace
@@ -38,7 +82,14 @@ void add_prep(CLI::App& app, int& status) {
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
   command->add_option("--menu", options->menus, "A menu to serve (may be given again); without it, those that run on the first day")->take_all();
   command->add_option("--days", options->days, "How many services")->check(CLI::Range(1, 60))->capture_default_str();
+  command->add_option("--from", options->from, "Date of the first service; without it, the first day of the newest menu");
+  command->add_option("--opens", options->opens, "When service begins")->capture_default_str();
+  command->add_option("--closes", options->closes, "When service ends")->capture_default_str();
+  command->add_option("--shift", options->shift_h, "Hours before service at which the team comes in")->check(CLI::Range(1.0, 16.0))->capture_default_str();
+  command->add_option("--on-hand", options->on_hand, "A count of the stock, as CSV: name, amount, unit");
+  command->add_flag("--drafts", options->drafts, "Drafts as well");
   command->add_option("--as", options->form, "The form of the plan")->check(CLI::IsMember({"text", "markdown", "html", "pdf", "csv", "json"}))->capture_default_str();
+  command->add_option("--out", options->out, "The file to write to; standard output without it");
   command->callback([options, &status] { status = run(*options); });
 }
 

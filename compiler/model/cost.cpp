@@ -53,13 +53,8 @@ Exact decimal_of(double value) {
 
 Exact rounded(const Exact& number, unsigned places) {
   Exact scale = base::power_of_ten(places);
-  Exact scaled = number * scale;
-  const Exact half(1, 2);
-  bool negative = scaled < 0;
-  if (negative) scaled = -scaled;
-  scaled += half;
-  Exact result = base::floor(scaled) / scale;
-  return negative ? Exact(-result) : result;
+  if (number < 0) return -rounded(-number, places);
+  return base::floor(number * scale + Exact(1, 2)) / scale;
 }
 
 Exact settled(const Exact& cost) { return rounded(cost, 9); }

@@ -42,6 +42,21 @@ struct Demand {
   double lead_h = 0;
 };
 
+/// Some days of use, filled by one make.
+struct Window {
+  std::vector<Demand> demands;
+  int made_day = 0, last_day = 0;
+  double ready_by_h = 0;
+  bool may_move = false;
+};
+
+/// What keeps so long is made the day before it is needed.
+constexpr int keeper_days = 3;
+/// How many days sooner still work may be moved off a full day, and which part of a shift fills it. Common practice, no
+/// source.
+constexpr int most_days_sooner = 2;
+constexpr double shift_share = 0.6;
+
 class Planner {
  public:
   Planner(const House& house, const PlanOptions& options)
@@ -52,6 +67,7 @@ class Planner {
     plan_.options = options_;
     demands_.resize(items_.all().size());
     used_per_day_.resize(items_.all().size(), 0);
+    find_movable();
     for (std::size_t day = 0; day < plan_.days.size(); ++day) serve(day);
     for (std::size_t item : items_.users_first()) make_item(item);
     finish();
@@ -65,7 +81,9 @@ class Planner {
   void serve(std::size_t day);
   void use_item(std::size_t item, Demand demand);
   void make_item(std::size_t item);
-  void make_window(std::size_t item, std::vector<Demand> window, int made_day, double& on_hand_g);
+  void make_window(std::size_t item, Window window, double& on_hand_g);
+  void find_movable();
+  int days_sooner(const Make& make, const Item& item, int most);
   std::vector<Demand> split_service(const Item& item, const Demand& demand) const;
   double amount_to_make(const Item& item, double target_g, double used_while_it_keeps_g) const;
   void finish();
@@ -79,6 +97,9 @@ class Planner {
   PrepPlan plan_;
   std::vector<std::vector<Demand>> demands_;
   std::vector<double> used_per_day_;
+  std::vector<bool> may_move_;
+  /// Hands-on hours by station and bar day.
+  std::map<std::pair<std::string, int>, double> load_h_;
   std::set<std::string> unsold_, in_error_, optional_, unweighed_;
 };
 
@@ -212,19 +233,64 @@ void Planner::make_item(std::size_t index) {
   std::size_t at = 0;
   while (at < demands.size()) {
     int first_day = demands[at].day;
+    Window window;
+    window.made_day = first_day;
+    window.ready_by_h = std::min(item.keeps_h ? demands[at].latest_h : 24.0 * first_day, demands[at].latest_h);
     if (item.keeps_h) {
-      make_window(index, {demands[at++]}, first_day, on_hand_g);
-      continue;
+      window.last_day = first_day;
+      window.demands = {demands[at++]};
+    } else {
+      bool by_service = true;
+      for (std::size_t i = at; i < demands.size() && demands[i].day == first_day; ++i) by_service = by_service && demands[i].by_service;
+      if (by_service && item.keeps_days >= keeper_days) {
+        // What keeps for days is done the day before, so that the day itself is for what does not.
+        window.made_day = first_day - 1;
+        window.ready_by_h = 24.0 * window.made_day;
+      }
+      window.may_move = by_service && may_move_[index];
+      if (item.stages.back().wait_is_exact && item.stages.back().wait_h > 0) {
+        auto latest = timetable_.latest(item, window.ready_by_h);
+        window.made_day = std::clamp(bar_day(latest.back().second + item.stages.back().wait_h, options_), first_day - item.keeps_days + 1, window.made_day);
+      }
+      window.last_day = window.made_day + item.keeps_days - 1;
+      while (at < demands.size() && demands[at].day <= window.last_day) window.demands.push_back(demands[at++]);
     }
-    // What keeps for days is done the day before, so that the day itself is for what does not.
-    bool by_service = true;
-    for (std::size_t i = at; i < demands.size() && demands[i].day == first_day; ++i) by_service = by_service && demands[i].by_service;
-    constexpr int keeper_days = 3;
-    int made_day = by_service && item.keeps_days >= keeper_days ? first_day - 1 : first_day;
-    std::vector<Demand> window;
-    while (at < demands.size() && demands[at].day <= made_day + item.keeps_days - 1) window.push_back(demands[at++]);
-    make_window(index, std::move(window), made_day, on_hand_g);
+    make_window(index, std::move(window), on_hand_g);
   }
+}
+
+/// Which items may be made some days sooner without moving a make of anything that does not keep: all that goes into
+/// them outlasts the plan, and nothing of it is pressed.
+void Planner::find_movable() {
+  may_move_.assign(items_.all().size(), false);
+  std::vector<bool> outlasts(items_.all().size(), false);
+  const auto& order = items_.users_first();
+  for (auto index = order.rbegin(); index != order.rend(); ++index) {
+    const Item& item = items_.all()[*index];
+    bool all_outlast = true;
+    for (const auto& part : item.ingredients)
+      if (auto inner = items_.of(part.use.stock)) all_outlast = all_outlast && outlasts[*inner];
+    may_move_[*index] = item.making == Making::prep && all_outlast && item.keeps_days >= 7;
+    outlasts[*index] = item.making == Making::prep && all_outlast && item.keeps_days >= options_.days + most_days_sooner + 2;
+  }
+}
+
+/// The day, up to some days sooner, on which the station has room for the work.
+int Planner::days_sooner(const Make& make, const Item& item, int most) {
+  double work_h = 0;
+  for (const auto& stage : item.stages) work_h += stage.hands_on_h * hands_on_factor(make.batches);
+  double room_h = shift_share * options_.shift_h;
+  int best = 0;
+  double least = 1e300;
+  for (int sooner = 0; sooner <= most; ++sooner) {
+    double load_h = load_h_[{item.station, make.made_day - sooner}];
+    if (load_h + work_h <= room_h) return sooner;
+    if (load_h < least) {
+      least = load_h;
+      best = sooner;
+    }
+  }
+  return best;
 }
 
 /// Whole recipes where what is left over is used while it keeps, else halves, else quarters; the largest batch of the
@@ -244,41 +310,48 @@ double Planner::amount_to_make(const Item& item, double target_g, double used_wh
   return multiple(unit / 4);
 }
 
-void Planner::make_window(std::size_t index, std::vector<Demand> window, int made_day, double& on_hand_g) {
-  Item& item = items_.all()[index];
+void Planner::make_window(std::size_t index, Window window, double& on_hand_g) {
+  const Item& item = items_.all()[index];
   Make make;
   make.item = index;
-  make.made_day = made_day;
-  make.last_day = made_day + item.keeps_days - 1;
-  double latest_h = 24.0 * made_day;
-  if (item.keeps_h) latest_h = window.front().latest_h;
-  double booked_by_h = latest_h;
-  for (const auto& demand : window) {
+  make.made_day = window.made_day;
+  make.last_day = window.last_day;
+  for (const auto& demand : window.demands) {
     make.need_g += demand.grams;
-    latest_h = std::min(latest_h, demand.latest_h);
-    double needed_h = demand.by_service ? demand.from_h : plan_.makes[demand.make].work[demand.stage].first;
-    if (demand.grams > 0) booked_by_h = std::min(booked_by_h, needed_h);
     make.start_before_h = std::max(make.start_before_h, demand.lead_h);
   }
   make.start_before_h += item.takes_h();
   // What is on hand was made yesterday at the latest.
-  if (window.front().day <= item.keeps_days - 2) {
+  bool hand_keeps = window.demands.front().day <= item.keeps_days - 2;
+  if (hand_keeps) {
     make.on_hand_g = std::min(on_hand_g, make.need_g);
     on_hand_g -= make.on_hand_g;
   }
   double used_while_it_keeps_g = used_per_day_[index] * item.keeps_days;
-  double left_g = window.front().day <= item.keeps_days - 2 ? on_hand_g : 0;
   double target_g = make.need_g - make.on_hand_g;
-  if (make.need_g > 0) target_g = std::max(target_g, std::min(item.par_g, used_while_it_keeps_g) - make.on_hand_g - left_g);
+  if (make.need_g > 0)
+    target_g = std::max(target_g, std::min(item.par_g, used_while_it_keeps_g) - make.on_hand_g - (hand_keeps ? on_hand_g : 0));
   if (target_g <= 1e-9 * (1 + make.need_g)) target_g = 0;
   make.make_g = amount_to_make(item, target_g, used_while_it_keeps_g);
   if (item.making == Making::prep) {
     double unit = item.largest_g > 0 ? item.largest_g : item.recipe_g;
     make.batches = static_cast<int>(std::min(10000.0, std::max(1.0, std::ceil(make.make_g / unit - 1e-9))));
   }
-  auto latest = timetable_.latest(item, latest_h);
+  if (window.may_move && make.make_g > 0) {
+    int sooner = days_sooner(make, item, std::min(most_days_sooner, make.last_day - window.demands.back().day));
+    make.made_day -= sooner;
+    make.last_day -= sooner;
+    window.ready_by_h -= 24.0 * sooner;
+  }
+  auto latest = timetable_.latest(item, window.ready_by_h);
+  double booked_by_h = window.ready_by_h;
+  for (const auto& demand : window.demands) {
+    double needed_h = demand.by_service ? demand.from_h : plan_.makes[demand.make].work[demand.stage].first;
+    if (demand.grams > 0) booked_by_h = std::min(booked_by_h, needed_h);
+  }
   if (make.make_g > 0) {
     timetable_.book(make, item, booked_by_h, latest);
+    for (const auto& [from, to] : make.work) load_h_[{item.station, bar_day(to, options_)}] += to - from;
   } else {
     make.work = latest;
     make.ready_h = latest.back().second + item.stages.back().wait_h;
@@ -303,7 +376,7 @@ void Planner::make_window(std::size_t index, std::vector<Demand> window, int mad
       plan_.consumption.push_back({std::nullopt, part.use, grams, 0, start_h, start_h});
     }
   }
-  for (const auto& demand : window) {
+  for (const auto& demand : window.demands) {
     if (demand.grams <= 0) continue;
     double from_h = demand.from_h, to_h = demand.to_h;
     if (!demand.by_service) from_h = to_h = plan_.makes[demand.make].work[demand.stage].first;

@@ -71,7 +71,7 @@ struct Need {
 };
 
 std::string purpose_text(const std::string& name, double amount, std::string_view unit) {
-  return unit.empty() ? fmt::format("{} {}", render::wording::trimmed(amount, 1), name)
+  return unit.empty() ? fmt::format("{} × {}", render::wording::trimmed(amount, 1), name)
                       : fmt::format("{} {} {}", render::wording::trimmed(amount, amount < 10 ? 1 : 0), unit, name);
 }
 

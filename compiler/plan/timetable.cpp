@@ -21,6 +21,8 @@ int bar_day(double hour, const PlanOptions& options) {
   return static_cast<int>(std::floor((hour + 24 - service_h - 1e-9) / 24));
 }
 
+double hands_on_factor(int batches) { return (1 + batches) / 2.0; }
+
 /// The latest end no later than `bound` at which somebody is there: before the service, or (where waiting longer would
 /// do harm) until the bar closes.
 double Timetable::fit_end(double bound, double hands_on_h, bool may_be_late) const {
@@ -40,7 +42,7 @@ std::vector<Interval> Timetable::lay_out(const Item& item, const std::vector<dou
     const auto& stage = item.stages[i];
     bound -= stage.wait_h;
     bool is_exact = stage.wait_is_exact && stage.wait_h > 0;
-    bool may_be_late = (is_exact && i + 1 < n) || item.keeps_h.has_value();
+    bool may_be_late = is_exact || item.keeps_h.has_value();
     double end = down(days ? std::min(bound, opening((*days)[i]) + (may_be_late ? options_.closes_h - options_.opens_h : 0))
                            : fit_end(bound, hands_on_h[i], may_be_late));
     if (is_exact && i + 1 < n && bound - end > 1e-9) {
@@ -70,7 +72,7 @@ void Timetable::book(Make& make, const Item& item, double ready_by, const std::v
   const double most_h = std::max(1.0, 0.9 * options_.shift_h);
   make.needs_more_hands = false;
   for (std::size_t i = 0; i < item.stages.size(); ++i) {
-    double h = item.stages[i].hands_on_h * make.batches + item.hands_on_h_per_g * make.make_g;
+    double h = item.stages[i].hands_on_h * hands_on_factor(make.batches) + item.hands_on_h_per_g * make.make_g;
     if (h > most_h) make.needs_more_hands = true;
     hands_on_h.push_back(up(std::clamp(h, 1.0 / steps_an_hour, most_h)));
     days.push_back(bar_day(latest[i].second, options_));

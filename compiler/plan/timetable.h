@@ -10,6 +10,10 @@ namespace gill::plan {
 
 using Interval = std::pair<double, double>;
 
+/// How long several batches take, against one: each further one beside the first takes half as long. Common practice, no
+/// source.
+double hands_on_factor(int batches);
+
 /// Finds the hours for hands-on work, from the end backwards: as late as it may be, in the hours before a service, and
 /// never two things at one station at once while that can be helped.
 class Timetable {

@@ -1,0 +1,23 @@
+#pragma once
+#include <chrono>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "plan/csv.h"
+
+/// What the commands of the plan share.
+namespace gill::cli {
+
+/// `2026-03-19`; nothing when the text is no date.
+std::optional<std::chrono::sys_days> read_date(const std::string& text);
+/// `17:30` as hours since midnight; nothing when the text is no time of day.
+std::optional<double> read_clock(const std::string& text);
+/// A file's bytes; says why on standard error when it cannot be read.
+std::optional<std::string> read_whole_file(const std::string& path);
+/// Tells on standard error of rows that could not be read.
+void report_rows(const std::string& path, const std::vector<plan::RowProblem>& problems);
+/// Writes a result to a file, whole or not at all, or to standard output where `path` is empty or `-`; the exit status.
+int deliver(const std::string& path, const std::string& content, int status);
+
+}  // namespace gill::cli

@@ -1,0 +1,287 @@
+#include "plan/prep_page.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.h"
+#include "plan/words.h"
+#include "render/document/shared_parts.h"
+#include "render/wording/allergen_words.h"
+#include "render/wording/numbers.h"
+
+namespace gill::plan {
+
+using namespace render::document;
+using render::wording::trimmed;
+
+namespace {
+
+Cell cell(std::string text) { return Cell{Run(std::move(text)), {}, 1, false}; }
+Cell header_cell(std::string text) {
+  Cell made = cell(std::move(text));
+  made.is_header = true;
+  return made;
+}
+Cell tick() { return cell(std::string(tick_box)); }
+
+std::string station_text(const std::string& station) { return station.empty() ? "bar" : station; }
+
+std::string make_words(const Make& make, const Item& item, const House& house) {
+  std::string amount = amount_text(item, make.make_g);
+  switch (item.making) {
+    case Making::pressing: {
+      double fruit = std::ceil(make.make_g / item.serve_g - 1e-9);
+      return fmt::format("{} {} from {} {}", amount, item.name, trimmed(fruit, 0), house.specs[item.fruit].head.name);
+    }
+    case Making::house_bottle: return fmt::format("{} {}, house bottle", amount, item.name);
+    case Making::prep: break;
+  }
+  double recipes = make.make_g / item.recipe_g;
+  std::string times = std::abs(recipes - 1) < 1e-6 ? "the recipe as written" : fmt::format("{} × the recipe", trimmed(recipes, 2));
+  return fmt::format("{} {} ({}{})", amount, item.name, times,
+                     make.batches > 1 ? fmt::format(", in {} batches", make.batches) : "");
+}
+
+/// One line of the timetable.
+struct WorkLine {
+  double from_h = 0, to_h = 0;
+  std::string station, words;
+};
+
+std::vector<WorkLine> work_lines(const PrepPlan& plan, const House& house) {
+  std::vector<WorkLine> lines;
+  for (const auto& make : plan.makes) {
+    if (make.make_g <= 0) continue;
+    const auto& item = plan.items[make.item];
+    std::string what = make_words(make, item, house);
+    for (std::size_t i = 0; i < make.work.size(); ++i) {
+      const auto& [from, to] = make.work[i];
+      std::string words;
+      bool first = i == 0, last = i + 1 == make.work.size();
+      if (item.making == Making::pressing)
+        words = "Press " + what;
+      else if (first)
+        words = (last ? "Make " : "Begin ") + what;
+      else
+        words = fmt::format("{} {} {}", last ? "Finish" : "Go on with", amount_text(item, make.make_g), item.name);
+      if (item.stages[i].wait_h > 0) {
+        double until = last ? make.ready_h : make.work[i + 1].first;
+        int day = bar_day(until, plan.options);
+        words += fmt::format("; {}{}", item.stages[i].wait_words,
+                             last ? fmt::format(", ready {}{}", day != bar_day(to, plan.options) ? day_text(day, plan) + " " : "", clock_text(until, plan)) : "");
+      }
+      lines.push_back({from, to, station_text(item.station), words + (make.needs_more_hands ? " (more hands)" : "")});
+    }
+  }
+  std::stable_sort(lines.begin(), lines.end(), [](const WorkLine& a, const WorkLine& b) { return a.from_h < b.from_h; });
+  return lines;
+}
+
+Section work_section(const PrepPlan& plan, const House& house) {
+  Section section{"work", Run("Work, hour by hour"), {}};
+  auto lines = work_lines(plan, house);
+  std::size_t at = 0;
+  int first = lines.empty() ? 0 : std::min(0, bar_day(lines.front().from_h, plan.options));
+  for (int day = first; day < plan.options.days; ++day) {
+    Table table;
+    table.caption = day_text(day, plan);
+    table.columns = {{"", Align::start}, {"from", Align::end}, {"to", Align::end}, {"station", Align::start}, {"what", Align::start}};
+    while (at < lines.size() && bar_day(lines[at].from_h, plan.options) <= day) {
+      const auto& line = lines[at++];
+      table.rows.push_back({tick(), cell(clock_text(line.from_h, plan)), cell(clock_text(line.to_h, plan)), cell(line.station), cell(line.words)});
+    }
+    if (day >= 0) {
+      double portions = 0;
+      for (const auto& serve : plan.days[static_cast<std::size_t>(day)].serves) portions += serve.second;
+      double opens_h = 24.0 * day;
+      WorkLine service{opens_h, opens_h + plan.options.closes_h - plan.options.opens_h, "", fmt::format("Service: {} portions", trimmed(portions, 1))};
+      std::vector<Cell> row = {cell(""), cell(clock_text(service.from_h, plan)), cell(clock_text(service.to_h, plan)), cell(""), cell(service.words)};
+      // Work within a service comes after its opening.
+      auto place = std::find_if(table.rows.begin(), table.rows.end(), [](const auto&) { return false; });
+      table.rows.insert(place, std::move(row));
+    }
+    if (!table.rows.empty()) section.blocks.emplace_back(std::move(table));
+  }
+  return section;
+}
+
+std::string bottles_text(const Item& item, double grams) {
+  if (!item.bottle_g || *item.bottle_g <= 0) return {};
+  double ml = *item.bottle_g * item.ml_per_g.value_or(0);
+  return fmt::format("{} × {}", trimmed(std::ceil(grams / *item.bottle_g - 1e-9), 0), ml > 0 ? amount_text(ml, 0, 0) : "bottle");
+}
+
+Section make_section(const PrepPlan& plan, const House& house) {
+  Section section{"make", Run("What to make"), {}};
+  Table table;
+  table.columns = {{"", Align::start}, {"what", Align::start}, {"needed", Align::end}, {"on hand", Align::end}, {"make", Align::end},
+                   {"bottles", Align::end}, {"ready", Align::start}, {"use until", Align::start}, {"station", Align::start}};
+  table.is_wide = true;
+  for (const auto& make : plan.makes) {
+    const auto& item = plan.items[make.item];
+    if (item.making == Making::pressing) continue;
+    std::string name = item.making == Making::house_bottle ? item.name + ", house bottle" : item.name;
+    bool any = make.make_g > 0;
+    table.rows.push_back({any ? tick() : cell(""), header_cell(name), cell(amount_text(item, make.need_g)),
+                          cell(make.on_hand_g > 0 ? amount_text(item, make.on_hand_g) : ""), cell(any ? amount_text(item, make.make_g) : "none"),
+                          cell(any ? bottles_text(item, make.make_g) : ""), cell(any ? day_text(bar_day(make.ready_h, plan.options), plan) : ""),
+                          cell(any ? (item.keeps_known ? day_text(make.last_day, plan) : "not known") : ""), cell(station_text(item.station))});
+  }
+  (void)house;
+  if (!table.rows.empty()) section.blocks.emplace_back(std::move(table));
+  return section;
+}
+
+Section stations_section(const PrepPlan& plan) {
+  Section section{"stations", Run("What each station sets up"), {}};
+  for (std::size_t day = 0; day < plan.stations.size(); ++day) {
+    for (const auto& station : plan.stations[day]) {
+      Table table;
+      table.caption = fmt::format("{}, {}", day_text(static_cast<int>(day), plan), station_text(station.station));
+      table.columns = {{"", Align::start}, {"what", Align::start}, {"for the day", Align::end}, {"", Align::start}};
+      for (const auto& line : station.lines)
+        table.rows.push_back({tick(), header_cell(line.name), cell(line.is_garnish ? amount_text(std::nullopt, line.grams, line.pieces) : amount_text(line.ml, line.grams, line.pieces)),
+                              cell(line.is_pressed_today ? "pressed today, for today" : line.is_garnish ? "garnish" : "")});
+      section.blocks.emplace_back(std::move(table));
+    }
+  }
+  return section;
+}
+
+std::string need_text(const ShoppingLine& line) {
+  if (line.need_ml) return amount_text(line.need_ml, 0, 0);
+  if (line.need_count) return trimmed(std::ceil(*line.need_count - 1e-9), 0);
+  return amount_text(std::nullopt, line.need_g, line.need_pieces);
+}
+
+Section shopping_section(const PrepPlan& plan, const House& house) {
+  Section section{"shopping", Run("Shopping"), {}};
+  std::size_t at = 0;
+  while (at < plan.shopping.size()) {
+    const std::string& supplier = plan.shopping[at].supplier;
+    Table table;
+    table.caption = supplier.empty() ? "No supplier stated" : supplier;
+    table.columns = {{"", Align::start}, {"what", Align::start}, {"needed", Align::end}, {"buy", Align::end}, {"code", Align::start},
+                     {"cost", Align::end}, {"for", Align::start}};
+    table.is_wide = true;
+    Exact total = 0;
+    for (; at < plan.shopping.size() && plan.shopping[at].supplier == supplier; ++at) {
+      const auto& line = plan.shopping[at];
+      std::vector<std::string> packs, codes;
+      for (const auto& pack : line.packs) {
+        packs.push_back(fmt::format("{} of {}", pack.count, pack.size));
+        if (!pack.code.empty()) codes.push_back(pack.code);
+      }
+      if (line.cost) total += *line.cost;
+      std::string buy = !packs.empty() ? base::join(packs, " + ") : line.cost ? "none, on hand" : "no pack known";
+      table.rows.push_back({tick(), header_cell(house.specs[line.stock].head.name), cell(need_text(line)), cell(buy), cell(base::join(codes, ", ")),
+                            cell(line.cost ? money_text(*line.cost, plan.currency) : "—"), cell(line.purpose)});
+    }
+    table.rows.push_back({cell(""), cell("together"), cell(""), cell(""), cell(""), cell(money_text(total, plan.currency)), cell("")});
+    section.blocks.emplace_back(std::move(table));
+  }
+  if (!plan.shopping.empty()) section.blocks.emplace_back(Paragraph{Run("All together ").strong(money_text(plan.cost, plan.currency)).plain(", without tax."), Tone::normal});
+  return section;
+}
+
+/// Allergens and cautions of what is made: they print whatever was quieted.
+Section care_section(const PrepPlan& plan, const House& house) {
+  Section section{"care", Run("Allergens and cautions of what is made"), {}};
+  BookIndex index(house, true);
+  std::vector<StockId> told;
+  for (const auto& make : plan.makes) {
+    const auto& item = plan.items[make.item];
+    if (item.making != Making::prep || make.make_g <= 0 || std::find(told.begin(), told.end(), item.stock) != told.end()) continue;
+    told.push_back(item.stock);
+    const auto& facts = house.facts[item.stock];
+    bool known = render::allergens_known(house.specs[item.stock], facts, house.specs);
+    Section part{"care-" + std::to_string(told.size()), Run(item.name), {}};
+    part.blocks.emplace_back(Paragraph{Run("Allergens: ").append(allergens_in_brief(facts.allergens, known)), Tone::normal});
+    auto cautions = cautions_notice(index, item.stock);
+    if (!cautions.blocks.empty()) part.blocks.emplace_back(std::move(cautions));
+    section.blocks.emplace_back(std::move(part));
+  }
+  if (!section.blocks.empty()) {
+    section.blocks.emplace_back(Paragraph{Run(render::wording::shared_equipment_line), Tone::small});
+    section.blocks.emplace_back(Paragraph{Run(render::wording::local_code_line), Tone::small});
+  }
+  return section;
+}
+
+std::string day_span(const PrepPlan& plan) {
+  std::string first = day_text(0, plan);
+  return plan.options.days == 1 ? first : fmt::format("{} to {}", first, day_text(plan.options.days - 1, plan));
+}
+
+}  // namespace
+
+std::string amount_text(std::optional<double> ml, double grams, double pieces) {
+  if (ml && *ml > 0) {
+    if (*ml >= 1000) return trimmed(*ml / 1000, 2) + " l";
+    return trimmed(*ml, *ml < 10 ? 1 : 0) + " ml";
+  }
+  if (pieces > 0) return trimmed(std::ceil(pieces - 1e-6), 0);
+  if (grams >= 1000) return trimmed(grams / 1000, 2) + " kg";
+  return trimmed(grams, grams < 10 ? 1 : 0) + " g";
+}
+
+std::string amount_text(const Item& item, double grams) {
+  if (item.pieces_per_g) return amount_text(std::nullopt, 0, grams * *item.pieces_per_g);
+  return amount_text(item.ml_per_g ? std::optional<double>(grams * *item.ml_per_g) : std::nullopt, grams, 0);
+}
+
+std::string day_text(int day, const PrepPlan& plan) {
+  if (plan.days.empty()) return fmt::format("day {}", day + 1);
+  const auto& first = plan.days.front();
+  if (!first.date) {
+    auto weekday = static_cast<std::size_t>((static_cast<int>(first.weekday) + day % 7 + 7) % 7);
+    return fmt::format("{} (day {})", weekday_name(weekday).substr(0, 3), day >= 0 ? day + 1 : day);
+  }
+  static constexpr std::string_view months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  auto date = *first.date + std::chrono::days(day);
+  std::chrono::year_month_day parts{date};
+  return fmt::format("{} {} {}", weekday_name(std::chrono::weekday(date).iso_encoding() - 1).substr(0, 3), static_cast<unsigned>(parts.day()),
+                     months[static_cast<unsigned>(parts.month()) - 1]);
+}
+
+std::string clock_text(double hour, const PrepPlan& plan) {
+  double of_day = std::fmod(plan.options.opens_h + hour, 24.0);
+  if (of_day < 0) of_day += 24;
+  int minutes = static_cast<int>(std::lround(of_day * 60)) % (24 * 60);
+  return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
+}
+
+Page prep_page(const PrepPlan& plan, const House& house) {
+  Page page;
+  page.path = "prep";
+  page.kind = "plan";
+  std::vector<std::string> menus;
+  for (auto menu : plan.menus) menus.push_back(house.specs.menus[menu.index()].head.name);
+  page.title = menus.empty() ? "Prep" : "Prep for " + base::join_with_and(menus);
+  double portions = 0;
+  for (const auto& serve : plan.serves) portions += serve.second;
+  page.subtitle = Run(fmt::format("{}, {}: {} portions, service from {} to {}", house.specs.house.head.name, day_span(plan), trimmed(portions, 1),
+                                  clock_text(0, plan), clock_text(plan.options.closes_h - plan.options.opens_h, plan)));
+  auto add = [&](Section section) {
+    if (!section.blocks.empty()) page.blocks.emplace_back(std::move(section));
+  };
+  add(work_section(plan, house));
+  add(make_section(plan, house));
+  add(stations_section(plan));
+  add(shopping_section(plan, house));
+  add(care_section(plan, house));
+  if (!plan.notes.empty()) {
+    List list;
+    for (const auto& note : plan.notes) list.items.push_back({Run(note), {}});
+    Section notes{"notes", Run("Notes"), {}};
+    notes.blocks.emplace_back(std::move(list));
+    page.blocks.emplace_back(std::move(notes));
+  }
+  return page;
+}
+
+Frame prep_frame(const House& house) { return {house.specs.house.head.name, {}, {}}; }
+
+}  // namespace gill::plan
