@@ -167,8 +167,9 @@ class Declarer {
         is_house ? std::string("a house is declared once, and this is the second time")
                  : fmt::format("`{}` is declared twice", name),
         is_house                                        ? "Put all its lines under one `house`."
-        : declaration.kind == DeclarationKind::unit ? "Give one of them another name."
-                                                    : fmt::format("Give one of them another name, or write `{} NEW NAME like {}`.",
+        : declaration.kind == DeclarationKind::unit || declaration.kind != first.kind
+            ? "Give one of them another name."
+            : fmt::format("Give one of them another name, or write `{} NEW NAME like {}`.",
                                keyword_of(declaration.kind), first.name));
     finding.related.push_back({first.name_span, fmt::format("`{}` is declared here first", first.name)});
   }

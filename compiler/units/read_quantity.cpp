@@ -61,28 +61,32 @@ bool QuantityReader::begins_quantity(const syntax::LineView& line, std::size_t a
   return line.is_word(at, "about") && begins_quantity(line, at + 1);
 }
 
+/// Reports a number written in another way than the language's, with the number and its unit as they should stand.
+void QuantityReader::offer(std::size_t at, std::string message, const std::string& number) {
+  auto match = units_.match(line_, at + 1);
+  std::string unit = match.items > 0 ? " " + base::collapse_space(line_.raw(at + 1, at + 1 + match.items)) : std::string();
+  sink_.add(Rule::bad_number, line_.span(at), std::move(message), fmt::format("Write `{}{}`.", number, unit));
+}
+
 void QuantityReader::report_near_miss(std::size_t at) {
   std::string text(line_.text(at));
   switch (line_.kind(at)) {
     case ItemKind::dashed_mixed: {
       auto mend = text.replace(text.find('-'), 1, " ");
-      sink_.add(Rule::bad_number, line_.span(at), "a whole and a fraction have a space between them, not a dash",
-                fmt::format("Write `{}`.", mend));
-      return;
+      return offer(at, "a whole and a fraction have a space between them, not a dash", mend);
     }
     case ItemKind::dashed_range: {
-      std::string mend = text;
-      for (std::string_view dash : {"‒", "–", "—", "-"}) mend = replace_all(mend, dash, "..");
-      mend = replace_all(mend, " ", "");
-      sink_.add(Rule::bad_number, line_.span(at), "a range is written with two points, not a dash",
-                fmt::format("Write `{}`.", mend));
-      return;
+      for (std::string_view dash : {"‒", "–", "—", "-"}) {
+        auto split = text.find(dash);
+        if (split == std::string::npos) continue;
+        text = fmt::format("{}..{}", base::trim(std::string_view(text).substr(0, split)),
+                           base::trim(std::string_view(text).substr(split + dash.size())));
+        break;
+      }
+      return offer(at, "a range is written with two points, not a dash", text);
     }
     case ItemKind::comma_number:
-      sink_.add(Rule::bad_number, line_.span(at),
-                "a comma cannot stand in a number: it could part thousands or decimals",
-                fmt::format("Write `{}`.", without_comma(text)));
-      return;
+      return offer(at, "a comma cannot stand in a number: it could part thousands or decimals", without_comma(text));
     case ItemKind::number:
       sink_.add(Rule::bad_number, line_.span(at),
                 text.find("/0") != std::string::npos

@@ -32,6 +32,7 @@ class QuantityReader {
   bool read_upper_end(std::size_t& at, Quantity& lower);
   bool check_signs(std::size_t first, std::size_t end);
   void report_near_miss(std::size_t at);
+  void offer(std::size_t at, std::string message, const std::string& number);
   bool read_money(std::size_t& at, Quantity& quantity);
 
   const syntax::LineView& line_;

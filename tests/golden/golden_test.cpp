@@ -1,0 +1,66 @@
+// Every x.gill here is compiled and compared with what stands beside it: x.tree (syntax), x.names, x.units (typed
+// declarations) and x.findings. GILL_UPDATE=1 in the environment rewrites them; the review of that diff is the test.
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+
+#include "diagnostics/render.h"
+#include "support/fixture.h"
+
+namespace fs = std::filesystem;
+
+namespace {
+
+const fs::path folder = GILL_SOURCE_DIR "/tests/golden";
+
+std::vector<fs::path> inputs() {
+  std::vector<fs::path> paths;
+  for (const auto& entry : fs::directory_iterator(folder))
+    if (entry.path().extension() == ".gill") paths.push_back(entry.path());
+  std::sort(paths.begin(), paths.end());
+  return paths;
+}
+
+bool updates() {
+  const char* update = std::getenv("GILL_UPDATE");
+  return update != nullptr && std::string_view(update) == "1";
+}
+
+void compare(const fs::path& input, const char* extension, const std::string& got) {
+  auto path = fs::path(input).replace_extension(extension);
+  INFO(path.filename().string());
+  if (updates()) std::ofstream(path, std::ios::binary) << got;
+  CHECK(got == gill::testing::read_file(path.string()));
+}
+
+}  // namespace
+
+TEST_CASE("every stage prints what its golden file says", "[golden]") {
+  REQUIRE(inputs().size() >= 5);
+  for (const auto& input : inputs()) {
+    auto compiled = gill::testing::compile_files({{input.filename().string(), gill::testing::read_file(input.string())}});
+    compare(input, ".tree", gill::syntax::dump(compiled.files.back(), compiled.sources));
+    compare(input, ".names", gill::names::dump(compiled.names, compiled.sources));
+    compare(input, ".units", gill::spec::dump(compiled.specs, compiled.units));
+    compare(input, ".findings", gill::diagnostics::render_text(compiled.sink.all(), compiled.sources, false));
+  }
+}
+
+TEST_CASE("a golden file is called fail_ exactly when it has an error", "[golden]") {
+  for (const auto& input : inputs()) {
+    auto compiled = gill::testing::compile(gill::testing::read_file(input.string()));
+    INFO(input.filename().string());
+    CHECK(compiled.sink.has_errors() == input.filename().string().starts_with("fail_"));
+  }
+}
+
+TEST_CASE("nothing stands beside no input", "[golden]") {
+  for (const auto& entry : fs::directory_iterator(folder)) {
+    auto path = entry.path();
+    if (path.extension() == ".cpp") continue;
+    INFO(path.filename().string());
+    CHECK(fs::exists(fs::path(path).replace_extension(".gill")));
+  }
+}
