@@ -1,0 +1,65 @@
+#include "render/book.h"
+
+#include <algorithm>
+
+#include "render/document/pages.h"
+#include "render/drawing/svg.h"
+#include "render/html/page.h"
+#include "render/markdown/page.h"
+#include "render/wording/allergen_words.h"
+
+namespace gill::render {
+namespace {
+
+document::Frame frame_of(const document::BookIndex& index) {
+  document::Frame frame;
+  frame.house = index.house().head.name;
+  frame.navigation = {{"Drinks", "index", {}},
+                      {"Preps", "preps", {}},
+                      {"Allergens", "allergens", {}},
+                      {"Glossary", "glossary", {}}};
+  frame.foot = {wording::worked_out_line, wording::shared_equipment_line};
+  for (const auto& notice : index.house().notices) frame.foot.push_back(notice);
+  return frame;
+}
+
+class BookMaker {
+ public:
+  BookMaker(const BookInput& input, Form form, bool drafts) : form_(form), index_(input, drafts), frame_(frame_of(index_)) {}
+
+  std::vector<OutputFile> run() {
+    add(document::index_page(index_));
+    add(document::prep_list_page(index_));
+    add(document::allergens_page(index_));
+    add(document::glossary_page(index_));
+    for (auto id : index_.drinks()) add(document::drink_page(index_, id));
+    for (auto id : index_.preps()) add(document::prep_page(index_, id));
+    for (auto id : index_.ingredients()) add(document::ingredient_page(index_, id));
+    if (form_ != Form::markdown) files_.push_back({"book.css", std::string(html::book_css())});
+    std::sort(files_.begin(), files_.end(), [](const OutputFile& a, const OutputFile& b) { return a.path < b.path; });
+    return std::move(files_);
+  }
+
+ private:
+  void add(const document::Page& page) {
+    if (form_ != Form::markdown) files_.push_back({page.path + ".html", html::to_html(page, frame_)});
+    if (form_ == Form::html) return;
+    auto written = markdown::to_markdown(page, frame_);
+    files_.push_back({page.path + ".md", std::move(written.text)});
+    for (const auto& picture : written.pictures)
+      files_.push_back({picture.path, drawing::to_svg(*picture.scene, drawing::SvgUse::standalone, "picture")});
+  }
+
+  Form form_;
+  document::BookIndex index_;
+  document::Frame frame_;
+  std::vector<OutputFile> files_;
+};
+
+}  // namespace
+
+std::vector<OutputFile> make_book(const BookInput& input, Form form, bool drafts) {
+  return BookMaker(input, form, drafts).run();
+}
+
+}  // namespace gill::render

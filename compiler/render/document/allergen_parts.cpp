@@ -1,0 +1,114 @@
+// Allergens in words, for every page that tells of them.
+#include <algorithm>
+#include <map>
+
+#include "render/document/shared_parts.h"
+#include "render/wording/allergen_words.h"
+
+namespace gill::render::document {
+
+using spec::StockId;
+
+namespace {
+
+class AllergenWriter {
+ public:
+  AllergenWriter(const BookIndex& index, const model::Allergens& allergens, bool known, const spec::Recipe& recipe)
+      : index_(index), allergens_(allergens), known_(known), parts_(Usage::parts_of(recipe)) {}
+
+  Notice run() {
+    Notice notice{Notice::Role::allergens, "Allergens", {}};
+    const auto& list = index_.house().allergen_list;
+    add(notice, "Contains ", {}, routes(false, true));
+    add(notice, "May contain ", ", by the maker or by a permitted stand-in: read the label", routes(true, true));
+    add(notice, "Also contains, outside the " + list + " list, ", {}, routes(false, false));
+    add(notice, "Also may contain, outside the " + list + " list, ", {}, routes(true, false));
+    if (allergens_.routes.empty()) notice.blocks.push_back(Paragraph{Run("No part of it declares an allergen."), Tone::lead});
+    if (!known_) notice.blocks.push_back(Paragraph{not_known(), Tone::lead});
+    notice.blocks.push_back(Paragraph{Run(wording::worked_out_line + " " + wording::shared_equipment_line), Tone::small});
+    return notice;
+  }
+
+ private:
+  /// Each allergen, strong, with what it comes by.
+  std::vector<Run> routes(bool may, bool on_list) const {
+    std::vector<Run> runs;
+    for (const auto& route : allergens_.routes) {
+      if (route.may != may || wording::is_on_list(route.code, index_.house().allergen_list) != on_list) continue;
+      Run run;
+      run.strong(wording::allergen_words(route.code));
+      std::vector<Run> sources;
+      for (auto id : route.via) sources.push_back(way(id));
+      if (!sources.empty()) run.plain(", from ").append(joined_with_and(sources));
+      runs.push_back(std::move(run));
+    }
+    return runs;
+  }
+
+  /// The stock, and the part of the recipe in which it comes where that is another.
+  Run way(StockId id) const {
+    Run run = index_.link_to(id);
+    if (std::find(parts_.begin(), parts_.end(), id) != parts_.end()) return run;
+    for (auto part : parts_) {
+      const auto& uses = index_.facts()[part].uses;
+      if (std::find(uses.begin(), uses.end(), id) == uses.end()) continue;
+      return run.plain(" in ").append(index_.link_to(part));
+    }
+    return run;
+  }
+
+  static void add(Notice& notice, const std::string& words, const std::string& after, const std::vector<Run>& routes) {
+    if (routes.empty()) return;
+    Run run(words);
+    run.append(joined(routes, "; ")).plain(after + ".");
+    notice.blocks.push_back(Paragraph{std::move(run), Tone::lead});
+  }
+
+  Run not_known() const {
+    Run run;
+    run.strong("Not known:");
+    std::vector<Run> silent;
+    for (auto id : allergens_.unknown) silent.push_back(way(id));
+    for (const auto& name : allergens_.undeclared) silent.push_back(Run(name).plain(" (a garnish that nothing declares)"));
+    if (silent.empty()) return run.plain(" a line could not be read, so there may be more than stands here.");
+    run.plain(" nothing is said of ").append(joined_with_and(silent));
+    return run.plain(". Read the label before you answer a guest.");
+  }
+
+  const BookIndex& index_;
+  const model::Allergens& allergens_;
+  bool known_;
+  std::vector<StockId> parts_;
+};
+
+std::vector<std::string> words_of(const model::Allergens& allergens, bool may) {
+  std::vector<std::string> words;
+  for (const auto& route : allergens.routes)
+    if (route.may == may) words.push_back(wording::allergen_short(route.code));
+  return words;
+}
+
+std::string comma_list(const std::vector<std::string>& words) {
+  std::string text;
+  for (const auto& word : words) text += (text.empty() ? "" : ", ") + word;
+  return text;
+}
+
+}  // namespace
+
+Notice allergens_notice(const BookIndex& index, const model::Allergens& allergens, bool known,
+                        const spec::Recipe& recipe) {
+  return AllergenWriter(index, allergens, known, recipe).run();
+}
+
+Run allergens_in_brief(const model::Allergens& allergens, bool known) {
+  std::vector<Run> parts;
+  auto present = words_of(allergens, false), possible = words_of(allergens, true);
+  if (!present.empty()) parts.push_back(Run().strong(comma_list(present)));
+  if (!possible.empty()) parts.push_back(Run("may: " + comma_list(possible)));
+  if (!known) parts.push_back(Run().emphasis("not all known"));
+  if (parts.empty()) parts.push_back(Run("none declared"));
+  return joined(parts, "; ");
+}
+
+}  // namespace gill::render::document

@@ -1,0 +1,331 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "render/document/drink_picture_part.h"
+#include "render/document/pages.h"
+#include "render/document/shared_parts.h"
+#include "render/wording/measures.h"
+#include "render/wording/method_lines.h"
+#include "render/wording/money.h"
+#include "render/wording/numbers.h"
+
+namespace gill::render::document {
+
+using spec::StockId;
+using wording::trimmed;
+
+namespace {
+
+/// What an alcohol unit is called where it is counted. From the countries' guidelines, from memory.
+std::string unit_name(const std::string& country) {
+  if (country == "UK") return "UK units";
+  return country + " standard drinks";
+}
+
+class DrinkPageBuilder {
+ public:
+  DrinkPageBuilder(const BookIndex& index, spec::DrinkId id)
+      : index_(index), id_(id), drink_(index.specs()[id]), facts_(index.facts()[id]),
+        sound_(is_sound(drink_, facts_, index.specs(), index.facts())),
+        recipe_(wording::recipe_of(drink_, facts_, index.specs(), index.units())) {}
+
+  Page run() {
+    Page page;
+    page.path = index_.path_of(id_);
+    page.title = drink_.head.name;
+    page.kind = "drink";
+    page.subtitle = subtitle();
+    auto& blocks = page.blocks;
+    blocks.push_back(at_a_glance());
+    add_notice(blocks, error_notice(index_, index_.errors_of(id_), sound_, drink_.head.has_errors));
+    blocks.push_back(allergens_notice(index_, facts_.allergens, allergens_known(drink_, facts_, index_.specs()), drink_.recipe));
+    add_notice(blocks, cautions_notice(index_, id_));
+    blocks.push_back(Group{"making", making()});
+    blocks.push_back(Group{"serving", serving()});
+    blocks.push_back(Group{"keeping", keeping()});
+    return page;
+  }
+
+ private:
+  static void add_notice(std::vector<Block>& blocks, Notice notice) {
+    if (!notice.blocks.empty()) blocks.push_back(std::move(notice));
+  }
+
+  // ---- first: what it is and what it is poured into
+
+  Run subtitle() const {
+    std::vector<Run> parts;
+    if (drink_.family.valid()) parts.push_back(index_.link_to(drink_.family));
+    if (!drink_.station.empty()) parts.push_back(Run(drink_.station));
+    if (drink_.status == spec::Status::draft) parts.push_back(Run().strong("Draft: not approved"));
+    return joined(parts, " · ");
+  }
+
+  FactList at_a_glance() const {
+    FactList facts;
+    facts.tone = Tone::lead;
+    facts.facts.push_back({"Glass", {glass_words()}});
+    facts.facts.push_back({"Ice", {ice_words()}});
+    facts.facts.push_back({"Garnish", {garnish_words(false)}});
+    Run beside = garnish_words(true);
+    add_fact(facts, "Beside it", std::move(beside));
+    if (facts_.serves > 1) facts.facts.push_back({"Serves", {Run(trimmed(facts_.serves, 1))}});
+    return facts;
+  }
+
+  Run glass_words() const {
+    if (!drink_.glass.valid()) return Run("not said");
+    Run run = index_.link_to(drink_.glass);
+    if (drink_.glass_chilled) run.plain(", chilled");
+    if (drink_.glass_frozen) run.plain(", frozen");
+    for (const auto& note : drink_.glass_notes) run.plain(", " + note);
+    if (drink_.cup.valid()) run.plain("; served in a ").append(index_.link_to(drink_.cup));
+    return run;
+  }
+
+  Run ice_words() const {
+    std::string words = wording::served_on_words(drink_, recipe_);
+    auto ice = drink_.ice.kind == spec::GlassIce::Kind::given ? drink_.ice.use.ice : facts_.in_glass.ice;
+    bool none = words == "no ice";
+    return ice.valid() && !none ? index_.link_to(ice, words) : Run(words);
+  }
+
+  Run garnish_words(bool beside) const {
+    std::vector<Run> runs;
+    for (const auto& garnish : wording::garnish_lines(recipe_)) {
+      if (garnish.is_side != beside) continue;
+      Run run = garnish.stock.valid() ? index_.link_to(garnish.stock, garnish.words) : Run(garnish.words);
+      if (garnish.is_unknown) run.plain(" (nothing declares this: its allergens are not known)");
+      runs.push_back(std::move(run));
+    }
+    if (runs.empty() && !beside) return Run("not said");
+    return joined(runs, "; ");
+  }
+
+  // ---- second: how it is made
+
+  std::vector<Block> making() const {
+    std::vector<Block> blocks, build;
+    if (drink_.batched) build.push_back(Paragraph{one_pour(), Tone::lead});
+    if (!drink_.recipe.amounts.empty() || !facts_.entries.empty())
+      build.push_back(build_table(index_, recipe_, facts_.serves > 1 ? fmt::format("Build, for {}", trimmed(facts_.serves, 1)) : "Build",
+                                  in_batch()));
+    if (drink_.head.has_amount_errors)
+      build.push_back(Paragraph{Run().strong("A line of this build could not be read and is missing here."), Tone::normal});
+    add_section(blocks, "build", "Build", std::move(build));
+    auto method = method_list(recipe_);
+    std::vector<Block> steps;
+    if (!method.items.empty()) steps.push_back(std::move(method));
+    add_section(blocks, "method", "Method", std::move(steps));
+    add_section(blocks, "right", "Right when", right_when());
+    std::vector<Block> notes;
+    if (!drink_.head.text.empty()) notes.push_back(Prose{drink_.head.text});
+    add_section(blocks, "notes", "Notes", std::move(notes));
+    return blocks;
+  }
+
+  std::vector<StockId> in_batch() const {
+    std::vector<StockId> stock;
+    if (drink_.batched)
+      for (const auto& use : drink_.batched->uses) stock.push_back(use.stock);
+    return stock;
+  }
+
+  /// `Pour 117 ml, 3.9 oz from the batch bottle …`
+  Run one_pour() const {
+    auto batch = in_batch();
+    double volume = 0;
+    for (const auto& entry : facts_.entries) {
+      bool batched = std::find(batch.begin(), batch.end(), entry.use.stock) != batch.end();
+      if (batched && entry.volume_ml && entry.role == model::Role::amount) volume += *entry.volume_ml * facts_.serves;
+    }
+    double water = drink_.batched->with_water ? facts_.dilution_percent / 100 * facts_.mixed.volume_ml * facts_.serves : 0;
+    Run run("One pour of ");
+    if (!sound_) return run.plain("the batch bottle; how much is not worked out.");
+    for (std::size_t i = 0; i < recipe_.show.size(); ++i) {
+      const auto& unit = index_.units()[recipe_.show[i]];
+      if (unit.kind != units::Kind::volume) continue;
+      auto measure = wording::measure_in(volume + water, unit);
+      if (i > 0) run.plain(", ");
+      run.number(measure.number, measure.unit, i > 0);
+    }
+    run.plain(" from the batch bottle");
+    if (drink_.batched->bottle) run.plain(" (" + wording::text_of(*drink_.batched->bottle, index_.units()) + ")");
+    run.plain(" stands for all that is in the batch");
+    auto ml = index_.units().find("ml");
+    if (water > 0 && ml.valid()) {
+      auto measure = wording::measure_in(water, index_.units()[ml]);
+      run.plain(" and ").number(measure.number, measure.unit).plain(" of water: it needs no more ice to thin it");
+    }
+    return run.plain(".");
+  }
+
+  std::vector<Block> right_when() const {
+    std::vector<Block> blocks;
+    if (drink_.right_when.size() == 1) blocks.push_back(Paragraph{Run(drink_.right_when.front()), Tone::lead});
+    if (drink_.right_when.size() <= 1) return blocks;
+    List list;
+    for (const auto& words : drink_.right_when) list.items.push_back({Run(words), {}});
+    blocks.push_back(std::move(list));
+    return blocks;
+  }
+
+  // ---- third: what stands in the glass
+
+  std::vector<Block> serving() const {
+    std::vector<Block> blocks, picture, figures, stand_ins;
+    if (sound_ && drink_.glass.valid()) picture.push_back(drink_figure(index_, id_));
+    if (!sound_) picture.push_back(Paragraph{Run("Not drawn: an amount is in error."), Tone::normal});
+    add_section(blocks, "picture", "In the glass", std::move(picture));
+    figures.push_back(served_facts());
+    if (facts_.serves > 1) figures.push_back(Paragraph{whole_words(), Tone::normal});
+    add_section(blocks, "served", facts_.serves > 1 ? "As served, each" : "As served", std::move(figures));
+    for (const auto& alternative : facts_.alternatives) stand_ins.push_back(alternative_facts(alternative));
+    add_section(blocks, "stand-ins", "Permitted stand-ins", std::move(stand_ins));
+    return blocks;
+  }
+
+  FactList served_facts() const {
+    FactList facts;
+    const auto& served = facts_.served;
+    const auto& tolerance = facts_.tolerance;
+    add_figure(facts, "Strength", served.abv_percent, tolerance.abv_percent, 1, "% abv", sound_);
+    add_figure(facts, "Volume", served.volume_ml, tolerance.volume_ml, 0, "ml", sound_);
+    add_figure(facts, "Sugar", served.sugar_g_per_100ml, tolerance.sugar_g_per_100ml, 1, "g/100 ml", sound_);
+    add_figure(facts, "Acid, as citric", served.acid_g_per_100ml, tolerance.acid_g_per_100ml, 2, "g/100 ml", sound_);
+    if (auto ratio = served.sugar_acid_ratio())
+      add_figure(facts, "Balance, sugar to acid", *ratio, tolerance.sugar_acid_ratio, 1, "", sound_);
+    add_figure(facts, "Temperature", served.temperature_c, 0, 0, "°C", sound_);
+    if (facts_.dilution_percent > 0.05) add_figure(facts, "Melt, of what is poured", facts_.dilution_percent, 0, 0, "%", sound_);
+    add_alcohol(facts);
+    if (sound_) {
+      Run energy;
+      energy.number(trimmed(facts_.energy_kcal, 0), "kcal").plain(" (").number(trimmed(facts_.energy_kj, 0), "kJ").plain(")");
+      add_fact(facts, "Energy", std::move(energy));
+    }
+    return facts;
+  }
+
+  void add_alcohol(FactList& facts) const {
+    if (!sound_) return;
+    Run run;
+    run.number(wording::fixed(facts_.ethanol_g, 1), "g");
+    auto units = facts_.alcohol_units.find(index_.house().alcohol_unit);
+    if (units != facts_.alcohol_units.end())
+      run.plain(", ").number(wording::fixed(units->second, 1), unit_name(units->first));
+    add_fact(facts, "Alcohol", std::move(run));
+  }
+
+  Run whole_words() const {
+    if (!sound_) return Run("The whole is not worked out.");
+    Run run("The whole, for " + trimmed(facts_.serves, 1) + ": ");
+    run.number(trimmed(facts_.served.volume_ml * facts_.serves, 0), "ml").plain(", ");
+    run.number(wording::fixed(facts_.ethanol_g * facts_.serves, 0), "g").plain(" of alcohol");
+    if (facts_.cost) run.plain(", ").plain(wording::money(*facts_.cost * facts_.serves, index_.facts().currency));
+    return run.plain(".");
+  }
+
+  FactList alternative_facts(const model::Alternative& alternative) const {
+    FactList facts;
+    Run name = index_.link_to(alternative.stand_in);
+    name.plain(" for ").append(index_.link_to(alternative.instead_of));
+    facts.facts.push_back({"With", {std::move(name)}});
+    add_figure(facts, "Strength", alternative.served.abv_percent, 0, 1, "% abv", sound_);
+    add_figure(facts, "Sugar", alternative.served.sugar_g_per_100ml, 0, 1, "g/100 ml", sound_);
+    add_figure(facts, "Acid, as citric", alternative.served.acid_g_per_100ml, 0, 2, "g/100 ml", sound_);
+    return facts;
+  }
+
+  // ---- last: what is kept of it
+
+  std::vector<Block> keeping() const {
+    std::vector<Block> blocks;
+    add_section(blocks, "money", "On the menu", money_blocks());
+    FactList about = about_facts();
+    std::vector<Block> parts;
+    if (!about.facts.empty()) parts.push_back(std::move(about));
+    add_section(blocks, "about", "About it", std::move(parts));
+    return blocks;
+  }
+
+  std::vector<Block> money_blocks() const {
+    std::vector<Block> blocks;
+    FactList facts;
+    std::vector<Run> menus;
+    for (const auto& place : index_.places_on_menus(id_)) menus.push_back(menu_words(place));
+    if (!menus.empty()) facts.facts.push_back({menus.size() == 1 ? "Menu" : "Menus", std::move(menus)});
+    if (!drink_.guest.empty()) facts.facts.push_back({"For the guest", {Run().emphasis(drink_.guest)}});
+    add_cost(facts);
+    if (!facts.facts.empty()) blocks.push_back(std::move(facts));
+    return blocks;
+  }
+
+  Run menu_words(const OnMenu& place) const {
+    const auto& menu = index_.specs().menus[place.menu];
+    const auto& section = menu.sections[place.section];
+    const auto& entry = index_.entry(place);
+    Run run(menu.head.name);
+    if (!section.name.empty()) run.plain(", " + section.name);
+    if (!entry.price) return run;
+    run.plain(": ").number(base::to_fixed(entry.price->amount, 2), entry.price->currency);
+    auto price = wording::price_without_tax(*entry.price, index_.house(), index_.facts().currency);
+    if (!facts_.cost || !price || *price <= 0 || !sound_) return run;
+    double pour_cost = 100 * *facts_.cost / *price;
+    return run.plain(fmt::format(" (pour cost {} %, gross profit {} %)", wording::fixed(pour_cost, 1),
+                                 wording::fixed(100 - pour_cost, 1)));
+  }
+
+  void add_cost(FactList& facts) const {
+    if (index_.facts().currency.empty()) return;
+    Run run;
+    if (!sound_) {
+      run.plain("not worked out");
+    } else if (facts_.cost) {
+      run.number(wording::fixed(*facts_.cost, 2), index_.facts().currency);
+    } else {
+      std::vector<Run> missing;
+      for (auto id : facts_.without_price) missing.push_back(index_.link_to(id));
+      run.plain("not known");
+      if (!missing.empty()) run.plain(": no price for ").append(joined_with_and(missing));
+    }
+    facts.facts.push_back({facts_.serves > 1 ? "Cost, each" : "Cost", {std::move(run)}});
+    if (index_.house().pour_cost)
+      facts.facts.push_back({"The house aims at", {Run(fmt::format("pour cost up to {} %, gross profit {} % or more",
+                                                                   trimmed(100 * *index_.house().pour_cost, 1),
+                                                                   trimmed(100 - 100 * *index_.house().pour_cost, 1)))}});
+  }
+
+  FactList about_facts() const {
+    FactList facts;
+    if (drink_.like.valid()) add_fact(facts, "A variation of", index_.link_to(drink_.like));
+    std::vector<Run> variations;
+    for (auto id : index_.variations_of(id_)) variations.push_back(index_.link_to(id));
+    if (!variations.empty()) facts.facts.push_back({"Variations", {joined(variations, ", ")}});
+    if (!drink_.tags.empty()) add_fact(facts, "Tags", Run(base::join(drink_.tags, ", ")));
+    if (drink_.alcohol) add_fact(facts, "Declared alcohol", Run(wording::text_of(*drink_.alcohol, index_.units())));
+    if (!drink_.was.empty()) add_fact(facts, "Was called", Run(drink_.was));
+    if (!drink_.authors.empty()) add_fact(facts, "By", Run(base::join_with_and(drink_.authors)));
+    if (!drink_.since.empty()) add_fact(facts, "Since", Run(drink_.since));
+    if (!drink_.approved_on.empty()) add_fact(facts, "Approved", Run(drink_.approved_on));
+    std::vector<Run> tastings;
+    for (const auto& tasting : drink_.tastings) tastings.push_back(Run(tasting.date + (tasting.words.empty() ? "" : ": " + tasting.words)));
+    if (!tastings.empty()) facts.facts.push_back({"Tasted", std::move(tastings)});
+    if (!drink_.head.source.empty()) add_fact(facts, "Source", Run(drink_.head.source));
+    return facts;
+  }
+
+  const BookIndex& index_;
+  spec::DrinkId id_;
+  const spec::Drink& drink_;
+  const model::DrinkFacts& facts_;
+  bool sound_;
+  wording::RecipeContext recipe_;
+};
+
+}  // namespace
+
+Page drink_page(const BookIndex& index, spec::DrinkId id) { return DrinkPageBuilder(index, id).run(); }
+
+}  // namespace gill::render::document

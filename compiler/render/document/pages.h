@@ -1,0 +1,16 @@
+#pragma once
+#include "render/document/book_index.h"
+
+/// One function a kind of page, each in a file of its own.
+namespace gill::render::document {
+
+Page index_page(const BookIndex& index);
+Page drink_page(const BookIndex& index, spec::DrinkId id);
+Page prep_page(const BookIndex& index, spec::StockId id);
+Page ingredient_page(const BookIndex& index, spec::StockId id);
+/// All preps on one page: how each is kept and how much there should be.
+Page prep_list_page(const BookIndex& index);
+Page allergens_page(const BookIndex& index);
+Page glossary_page(const BookIndex& index);
+
+}  // namespace gill::render::document

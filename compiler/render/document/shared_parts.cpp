@@ -1,0 +1,121 @@
+#include "render/document/shared_parts.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "render/wording/build_lines.h"
+#include "render/wording/method_lines.h"
+#include "render/wording/numbers.h"
+
+namespace gill::render::document {
+
+using spec::StockId;
+
+namespace {
+
+/// `rye whiskey`, with the part in batch said where it applies.
+Cell name_cell(const BookIndex& index, const wording::BuildLine& line, bool in_batch) {
+  Cell cell;
+  cell.is_header = true;
+  cell.run = index.link_to(line.stock, line.name);
+  auto remarks = line.remarks;
+  if (in_batch) remarks.insert(remarks.begin(), "in the batch");
+  if (!remarks.empty()) cell.run.plain(" ").emphasis(base::join(remarks, ", "));
+  cell.common_mark = line.text;
+  return cell;
+}
+
+std::vector<Cell> measure_cells(const wording::BuildLine& line) {
+  std::vector<Cell> cells;
+  std::string about = line.is_about || line.is_solved ? "about " : "";
+  if (line.whole) {
+    Cell cell;
+    cell.columns = std::max<std::size_t>(1, line.columns.size());
+    cell.run.number(line.whole->number == "not worked out" ? line.whole->number : about + line.whole->number, line.whole->unit);
+    cells.push_back(std::move(cell));
+    return cells;
+  }
+  for (std::size_t i = 0; i < line.columns.size(); ++i) {
+    Cell cell;
+    if (line.columns[i])
+      cell.run.number(i == 0 ? about + line.columns[i]->number : line.columns[i]->number, line.columns[i]->unit,
+                      line.given && *line.given != i);
+    cells.push_back(std::move(cell));
+  }
+  return cells;
+}
+
+}  // namespace
+
+Table build_table(const BookIndex& index, const wording::RecipeContext& recipe, const std::string& caption,
+                  const std::vector<StockId>& in_batch) {
+  Table table;
+  table.caption = caption;
+  for (auto id : recipe.show) table.columns.push_back({index.units()[id].symbol, Align::end});
+  if (table.columns.empty()) table.columns.push_back({"Amount", Align::end});
+  table.columns.push_back({"What", Align::start});
+  for (const auto& line : wording::build_lines(recipe)) {
+    auto cells = measure_cells(line);
+    bool batched = std::find(in_batch.begin(), in_batch.end(), line.stock) != in_batch.end();
+    cells.push_back(name_cell(index, line, batched));
+    table.rows.push_back(std::move(cells));
+  }
+  return table;
+}
+
+List method_list(const wording::RecipeContext& recipe) {
+  List list;
+  list.kind = List::Kind::numbered;
+  for (auto& line : wording::method_lines(recipe)) list.items.push_back({Run(std::move(line.sentence)), std::move(line.text)});
+  return list;
+}
+
+Notice error_notice(const BookIndex& index, const std::vector<const diagnostics::Diagnostic*>& errors, bool sound,
+                    bool has_errors) {
+  Notice notice{Notice::Role::error, "This spec has an error", {}};
+  if (sound && !has_errors && errors.empty()) return notice;
+  std::string words = sound ? "A line of this spec, or of something in it, could not be read or does not hold. What stands here may be "
+                              "incomplete."
+                            : "An amount of this spec, or of something in it, is in error. Figures that rest on it are not worked out; what "
+                              "could be read stands here.";
+  notice.blocks.push_back(Paragraph{Run(words), Tone::normal});
+  List list;
+  for (const auto* error : errors) {
+    const auto& file = index.input().sources[error->span.file_id];
+    list.items.push_back({Run(fmt::format("{}, line {}: {}", file.path, file.place_of(error->span).line, error->message)), {}});
+  }
+  if (!list.items.empty()) notice.blocks.push_back(std::move(list));
+  notice.blocks.push_back(Paragraph{Run("Ask before you pour it."), Tone::normal});
+  return notice;
+}
+
+void add_fact(FactList& facts, const std::string& term, Run value) {
+  if (!value.empty()) facts.facts.push_back({term, {std::move(value)}});
+}
+
+void add_figure(FactList& facts, const std::string& term, double value, double tolerance, int places,
+                const std::string& unit, bool sound) {
+  Run run;
+  if (sound)
+    run.number(wording::with_tolerance(value, tolerance, places), unit);
+  else
+    run.plain("not worked out");
+  facts.facts.push_back({term, {std::move(run)}});
+}
+
+Run joined_with_and(const std::vector<Run>& runs) {
+  Run all;
+  for (std::size_t i = 0; i < runs.size(); ++i) {
+    if (i > 0) all.plain(i + 1 == runs.size() ? " and " : ", ");
+    all.append(runs[i]);
+  }
+  return all;
+}
+
+void add_section(std::vector<Block>& blocks, const std::string& name, const std::string& title, std::vector<Block> parts) {
+  if (!parts.empty()) blocks.push_back(Section{name, Run(title), std::move(parts)});
+}
+
+}  // namespace gill::render::document

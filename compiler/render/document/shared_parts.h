@@ -1,0 +1,43 @@
+#pragma once
+#include "render/document/book_index.h"
+#include "render/wording/recipe_context.h"
+
+/// Parts that pages of several kinds show in the same way.
+namespace gill::render::document {
+
+/// The allergens in words, with what each comes by, and the standing lines.
+Notice allergens_notice(const BookIndex& index, const model::Allergens& allergens, bool known,
+                        const spec::Recipe& recipe);
+
+/// `egg, sulphites; may: almond (nut); not known`, for a cell or a line of an index; never empty.
+Run allergens_in_brief(const model::Allergens& allergens, bool known);
+
+/// What is to be taken care of: findings of safety, what the declaration and its ingredients say, and the house's notices.
+/// Without blocks when there is nothing.
+Notice cautions_notice(const BookIndex& index, spec::DrinkId id);
+Notice cautions_notice(const BookIndex& index, spec::StockId id);
+
+/// What is not sound, and where the spec says what; without blocks when all is sound.
+Notice error_notice(const BookIndex& index, const std::vector<const diagnostics::Diagnostic*>& errors, bool sound,
+                    bool has_errors);
+
+/// The build of a drink or prep: a column for each of the house's units, then what it is.
+Table build_table(const BookIndex& index, const wording::RecipeContext& recipe, const std::string& caption,
+                  const std::vector<spec::StockId>& in_batch);
+
+/// The method, numbered.
+List method_list(const wording::RecipeContext& recipe);
+
+/// A fact with one value, put at the end; not at all when the value is empty.
+void add_fact(FactList& facts, const std::string& term, Run value);
+/// A figure with its tolerance; `not worked out` where the drink or prep is not sound.
+void add_figure(FactList& facts, const std::string& term, double value, double tolerance, int places,
+                const std::string& unit, bool sound);
+
+/// `a, b and c` as runs.
+Run joined_with_and(const std::vector<Run>& runs);
+
+/// A section with blocks, put at the end; not at all when there are none.
+void add_section(std::vector<Block>& blocks, const std::string& name, const std::string& title, std::vector<Block> parts);
+
+}  // namespace gill::render::document

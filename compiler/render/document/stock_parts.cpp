@@ -1,0 +1,111 @@
+#include "render/document/stock_parts.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "render/document/shared_parts.h"
+#include "render/wording/measures.h"
+#include "render/wording/money.h"
+#include "render/wording/numbers.h"
+
+namespace gill::render::document {
+
+using spec::StockId;
+
+namespace {
+
+// Less than this prints as nothing.
+constexpr double least_figure = 0.005;
+
+template <typename Id>
+std::vector<Run> links(const BookIndex& index, const std::vector<Id>& ids, const std::vector<Id>& without) {
+  std::vector<Run> runs;
+  for (auto id : ids) {
+    if (index.path_of(id).empty() || std::find(without.begin(), without.end(), id) != without.end()) continue;
+    runs.push_back(index.link_to(id));
+  }
+  return runs;
+}
+
+void add_links(FactList& facts, const std::string& term, std::vector<Run> runs) {
+  if (!runs.empty()) facts.facts.push_back({term, {joined(runs, ", ")}});
+}
+
+}  // namespace
+
+std::vector<Block> used_in(const BookIndex& index, StockId id) {
+  const Users& near = index.usage().direct(id);
+  Users all = index.usage().all(id);
+  FactList facts;
+  add_links(facts, "Drinks", links(index, near.drinks, {}));
+  add_links(facts, "Preps", links(index, near.preps, {}));
+  add_links(facts, "Through preps, in drinks", links(index, all.drinks, near.drinks));
+  add_links(facts, "Through preps, in preps", links(index, all.preps, near.preps));
+  std::vector<Block> blocks;
+  if (!facts.facts.empty()) blocks.push_back(std::move(facts));
+  return blocks;
+}
+
+FactList composition_facts(const BookIndex& index, StockId id, bool sound) {
+  const auto& stock = index.specs()[id];
+  const auto& facts = index.facts()[id];
+  FactList list;
+  if (!sound) {
+    list.facts.push_back({"Figures", {Run("not worked out: there is an error in it")}});
+    return list;
+  }
+  auto add = [&](const std::string& term, double value, double share, int places, const std::string& unit,
+                 const std::optional<double>& computed) {
+    if (std::abs(value) < least_figure && !computed) return;
+    Run run;
+    run.number(wording::with_tolerance(value, share * value, places), unit);
+    if (computed) run.plain(", measured (").number(wording::fixed(*computed, places), unit).plain(" by what goes in)");
+    list.facts.push_back({term, {std::move(run)}});
+  };
+  add("Strength", facts.abv_percent, facts.strength_tolerance, 1, "% abv", facts.computed_abv_percent);
+  add("Sugar", facts.sugar_g_per_100ml, facts.sugar_tolerance, 1, "g/100 ml", facts.computed_sugar_g_per_100ml);
+  if (facts.sugar_g_per_100ml >= 1) add("Brix", facts.brix, 0, 1, "", {});
+  add("Acid, as citric", facts.acid_g_per_100ml, facts.acid_tolerance, 2, "g/100 ml", facts.computed_acid_g_per_100ml);
+  add("Fat", facts.fat_g_per_100ml, 0, 1, "g/100 ml", {});
+  add("Density", facts.density_g_per_ml, 0, 3, "g/ml", facts.computed_density);
+  if (stock.ph) add("pH, measured", *stock.ph, 0, 1, "", {});
+  add("Gas", facts.fizz_vol, 0, 1, "vol", {});
+  return list;
+}
+
+Run cost_words(const BookIndex& index, StockId id, bool sound) {
+  const auto& facts = index.facts()[id];
+  Run run;
+  if (index.facts().currency.empty()) return run;
+  if (!sound) return run.plain("not worked out");
+  if (!facts.cost_per_g) {
+    run.plain("not known");
+    std::vector<Run> missing;
+    for (auto part : facts.without_price)
+      if (part != id) missing.push_back(index.link_to(part));
+    return missing.empty() ? run : run.plain(": no price for ").append(joined_with_and(missing));
+  }
+  bool liquid = index.specs()[id].effective_form() == spec::Form::liquid;
+  double by_litre = *facts.cost_per_g * 1000 * (liquid ? facts.density_g_per_ml : 1);
+  return run.number(wording::fixed(by_litre, 2), index.facts().currency).plain(liquid ? " a litre" : " a kilogram");
+}
+
+Run keeping_words(const spec::Keeps& keeps, const units::UnitTable& units) {
+  return Run(wording::text_of(keeps.duration, units) + ", " + std::string(spec::name_of(keeps.storage)));
+}
+
+Run in_columns(const BookIndex& index, double volume_ml, const std::vector<units::UnitId>& show) {
+  Run run;
+  for (auto id : show) {
+    const auto& unit = index.units()[id];
+    if (unit.kind != units::Kind::volume) continue;
+    auto measure = wording::measure_in(volume_ml, unit);
+    if (!run.empty()) run.plain(", ");
+    run.number(measure.number, measure.unit);
+  }
+  return run;
+}
+
+}  // namespace gill::render::document

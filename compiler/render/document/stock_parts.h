@@ -1,0 +1,22 @@
+#pragma once
+#include "render/document/book_index.h"
+
+/// Parts that the pages of preps and of ingredients share.
+namespace gill::render::document {
+
+/// What uses it: directly, and through preps. Without blocks when nothing does.
+std::vector<Block> used_in(const BookIndex& index, spec::StockId id);
+
+/// Strength, sugar, acid, density and the like, those that it has.
+FactList composition_facts(const BookIndex& index, spec::StockId id, bool sound);
+
+/// What one costs by the litre or the kilogram; empty in a house without prices.
+Run cost_words(const BookIndex& index, spec::StockId id, bool sound);
+
+/// `30 days, chilled`.
+Run keeping_words(const spec::Keeps& keeps, const units::UnitTable& units);
+
+/// Both of the house's columns: `640 ml, 21 1/3 oz`.
+Run in_columns(const BookIndex& index, double volume_ml, const std::vector<units::UnitId>& show);
+
+}  // namespace gill::render::document

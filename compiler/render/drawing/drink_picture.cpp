@@ -1,0 +1,164 @@
+#include "render/drawing/drink_picture.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "render/drawing/glass_section.h"
+#include "render/drawing/ice_pieces.h"
+#include "render/drawing/measuring_staff.h"
+#include "render/wording/numbers.h"
+
+namespace gill::render::drawing {
+namespace {
+
+// The page that a picture is drawn on, mm. At a phone's width a letter of 3.3 mm is then still read with ease.
+constexpr double scene_width_mm = 100;
+constexpr double margin_mm = 3;
+constexpr double glass_left_mm = 10, glass_right_mm = 54;
+constexpr double most_high_mm = 88;
+constexpr double staff_left_mm = 63;
+constexpr double least_staff_mm = 48;
+constexpr std::string_view foam_colour = "#f7f1e1";
+
+std::string colour_or_water(const std::string& colour) { return colour.empty() ? "#eef1ee" : colour; }
+
+class DrinkDrawer {
+ public:
+  DrinkDrawer(const DrinkPicture& picture) : picture_(picture) {}
+
+  DrawnPicture run() {
+    double scale = GlassSection::scale_for(*picture_.glass, glass_right_mm - glass_left_mm, most_high_mm);
+    drawn_.scale = scale;
+    model::GlassProfile profile(*picture_.glass);
+    measure(profile);
+    // Ice may stand over the rim.
+    double over_rim = picture_.ice && picture_.in_glass.ice_g > 0 ? 22 / scale : 4 / scale;
+    GlassSection upright(*picture_.glass, scale, 0, 0);
+    double label_room = scene_width_mm - staff_left_mm - 3.2;
+    double labels = picture_.parts.empty() ? 0 : height_of_labels_mm(picture_.parts, label_room);
+    double staff = picture_.parts.empty() ? 0 : std::max(least_staff_mm, std::min(upright.height(), 72.0));
+    double high = std::max({upright.height() + over_rim, staff + 5, labels});
+    auto& scene = drawn_.scene;
+    scene.width_mm = scene_width_mm;
+    scene.height_mm = high + 2 * margin_mm;
+    double ground = scene.height_mm - margin_mm;
+    GlassSection glass(*picture_.glass, scale, (glass_left_mm + glass_right_mm) / 2, ground);
+    scene.add(straight({glass_left_mm - 4, ground}, {glass_right_mm + 2, ground}, {Paint::faint(), 0.2, 0}));
+    draw_contents(glass);
+    glass.draw(scene);
+    draw_line_mark(glass, profile);
+    draw_level_mark(glass);
+    draw_staff(scene, picture_.parts,
+               {staff_left_mm, ground - 1, staff, scene_width_mm - 0.5, margin_mm, ground});
+    return std::move(drawn_);
+  }
+
+ private:
+  void measure(const model::GlassProfile& profile) {
+    const auto& in = picture_.in_glass;
+    surface_mm_ = profile.height_of_ml(in.liquid_ml + in.ice_below_ml);
+    drawn_.level_mm = profile.height_of_ml(in.level_ml);
+    drawn_.rim_mm = profile.height_mm();
+    drawn_.over_the_rim = in.level_ml > profile.holds_ml() * 1.001;
+  }
+
+  /// The liquid in its layers, the foam on it, the ice in it.
+  void draw_contents(const GlassSection& glass) {
+    auto& scene = drawn_.scene;
+    if (picture_.in_glass.liquid_ml <= 0) return;
+    double poured = 0, all = 0, from = 0;
+    for (const auto& layer : picture_.layers) all += layer.volume_ml;
+    for (std::size_t i = 0; i < picture_.layers.size(); ++i) {
+      poured += picture_.layers[i].volume_ml;
+      double share = all > 0 ? poured / all : 1;
+      double volume = share * (picture_.in_glass.liquid_ml + picture_.in_glass.ice_below_ml);
+      double to = i + 1 == picture_.layers.size() ? surface_mm_ : std::min(surface_mm_, glass.profile().height_of_ml(volume));
+      if (to <= from) continue;
+      scene.add(glass.filling(from, to, Paint::of(colour_or_water(picture_.layers[i].colour)), {Paint::ink(0.8), 0.18, 0}));
+      from = to;
+    }
+    if (picture_.in_glass.foam_ml > 0.5 && drawn_.level_mm > surface_mm_ + 0.5) draw_foam(glass);
+    if (picture_.ice) draw_ice(scene, glass, *picture_.ice, picture_.in_glass, surface_mm_);
+  }
+
+  void draw_foam(const GlassSection& glass) {
+    auto& scene = drawn_.scene;
+    scene.add(glass.filling(surface_mm_, drawn_.level_mm, Paint::of(std::string(foam_colour)), {Paint::ink(0.8), 0.18, 0}));
+    // Bubbles, smaller towards the top.
+    double step = 2.1 * glass.scale();
+    unsigned row = 0;
+    for (double height = surface_mm_ + step * 0.5; height < drawn_.level_mm - step * 0.3; height += step * 0.8, ++row) {
+      double half = glass.half_width_at(height) - 1.2;
+      double radius = std::max(0.28, 0.55 - 0.09 * row);
+      for (double x = -half + (row % 2 == 0 ? 0 : 1.05); x <= half; x += 2.1)
+        scene.add(Circle{{glass.axis() + x, glass.y_at(height)}, radius, Paint::none(), {Paint::ink(0.5), 0.12, 0}});
+    }
+  }
+
+  /// A bracket beside the glass from the lower to the upper end of its line.
+  void draw_line_mark(const GlassSection& glass, const model::GlassProfile& profile) {
+    const auto& line = picture_.glass->line;
+    if (!line) return;
+    double ice = picture_.in_glass.ice_below_ml;
+    auto height = [&](double ml) { return profile.height_of_ml(std::clamp(ml + ice, 0.0, profile.holds_ml())); };
+    double low = height(std::isfinite(line->low) ? line->low : line->number());
+    double high = height(std::isfinite(line->high) ? line->high : line->number());
+    double x = glass.axis() - glass.half_width() - 2.2;
+    double top = glass.y_at(high), bottom = glass.y_at(low);
+    Line thin{Paint::ink(), 0.25, 0};
+    auto& scene = drawn_.scene;
+    if (bottom - top < 0.4) {
+      scene.add(straight({x, top}, {x + 1.6, top}, thin));
+    } else {
+      scene.add(polyline({{x + 1.4, top}, {x, top}, {x, bottom}, {x + 1.4, bottom}}, false, Paint::none(), thin));
+    }
+    scene.add(Text{{x - 0.9, (top + bottom) / 2 + 1}, "line", 2.7, Anchor::end, Paint::ink(), false});
+    for (double mark : {low, high}) {
+      double half = glass.half_width_at(mark);
+      scene.add(straight({glass.axis() - half, glass.y_at(mark)}, {glass.axis() + half, glass.y_at(mark)},
+                         {Paint::ink(0.55), 0.18, 1}));
+    }
+  }
+
+  /// A small wedge at the level, right of the glass.
+  void draw_level_mark(const GlassSection& glass) {
+    if (picture_.in_glass.level_ml <= 0) return;
+    double y = glass.y_at(drawn_.level_mm), x = glass.axis() + glass.half_width_at(drawn_.level_mm) + 2;
+    drawn_.scene.add(polyline({{x, y}, {x + 2.2, y - 1.1}, {x + 2.2, y + 1.1}}, true, Paint::ink(), {}));
+  }
+
+  const DrinkPicture& picture_;
+  DrawnPicture drawn_;
+  double surface_mm_ = 0;
+};
+
+}  // namespace
+
+DrawnPicture draw_drink(const DrinkPicture& picture) { return DrinkDrawer(picture).run(); }
+
+DrawnPicture draw_glass(const spec::Glass& glass) {
+  DrawnPicture drawn;
+  double scale = std::max(2.0, GlassSection::scale_for(glass, 36, 60));
+  GlassSection upright(glass, scale, 0, 0);
+  auto& scene = drawn.scene;
+  scene.width_mm = std::max(44.0, 2 * upright.half_width() + 18);
+  scene.height_mm = upright.height() + 6;
+  double ground = scene.height_mm - 2;
+  GlassSection section(glass, scale, scene.width_mm / 2 + 3, ground);
+  section.draw(scene);
+  drawn.scale = scale;
+  drawn.rim_mm = section.profile().height_mm();
+  if (!glass.line) return drawn;
+  for (double ml : {glass.line->low, glass.line->high}) {
+    if (!std::isfinite(ml)) continue;
+    double height = section.profile().height_of_ml(ml), half = section.half_width_at(height), y = section.y_at(height);
+    scene.add(straight({section.axis() - half, y}, {section.axis() + half, y}, {Paint::ink(), 0.2, 1}));
+    double left = section.axis() - section.half_width();
+    scene.add(Text{{left - 1.2, y + 0.9}, wording::trimmed(ml, 0), 2.6, Anchor::end, Paint::ink(), false});
+  }
+  return drawn;
+}
+
+}  // namespace gill::render::drawing

@@ -1,0 +1,182 @@
+#include "render/html/page.h"
+
+namespace gill::render::html {
+
+// One sheet for every page: paper and ink, bottle green for what can be followed, nothing loaded from anywhere. Sizes are
+// in rem, so that a reader's own type size counts. Narrow screens come first; two columns from 62rem on.
+std::string_view book_css() {
+  return R"css(:root {
+  color-scheme: light dark;
+  --paper: #fbf9f3;
+  --wash: #f2efe4;
+  --ink: #1d2622;
+  --soft: #566159;
+  --faint: #b9bfb5;
+  --rule: #d8d8cc;
+  --green: #1d5441;
+  --rust: #8c3a12;
+  --serif: "Iowan Old Style", "Palatino Linotype", Palatino, "Book Antiqua", "URW Palladio L", "Noto Serif", Georgia, "DejaVu Serif", serif;
+  --sans: system-ui, -apple-system, "Segoe UI", Roboto, "Noto Sans", "Liberation Sans", sans-serif;
+}
+@media (prefers-color-scheme: dark) {
+  :root {
+    --paper: #141a17;
+    --wash: #1d2521;
+    --ink: #e9e7dd;
+    --soft: #a9b3ab;
+    --faint: #5d6961;
+    --rule: #323c36;
+    --green: #93cbb0;
+    --rust: #f1a778;
+  }
+}
+* { box-sizing: border-box; }
+html { -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
+body {
+  margin: 0 auto;
+  max-width: 74rem;
+  padding: 0 1rem 3rem;
+  background: var(--paper);
+  color: var(--ink);
+  font: 1.0625rem/1.5 var(--sans);
+  font-variant-numeric: tabular-nums lining-nums;
+  overflow-wrap: break-word;
+}
+a { color: inherit; text-decoration: underline; text-decoration-color: var(--green); text-decoration-thickness: 1px; text-underline-offset: 0.2em; }
+a:hover { color: var(--green); text-decoration-thickness: 2px; }
+:focus-visible { outline: 3px solid var(--green); outline-offset: 2px; }
+.skip { position: absolute; left: -100vw; padding: 0.5rem 1rem; background: var(--ink); color: var(--paper); }
+.skip:focus { left: 0; z-index: 2; }
+
+/* the head of every page */
+.top { display: flex; flex-wrap: wrap; gap: 0 1.5rem; align-items: baseline; justify-content: space-between; padding: 0.75rem 0 0.5rem; border-bottom: 1px solid var(--rule); }
+.top p { margin: 0; }
+.top a { text-decoration: none; display: inline-block; padding: 0.35rem 0; }
+.house { font-family: var(--serif); font-style: italic; }
+.top ul { display: flex; flex-wrap: wrap; gap: 0 1.1rem; margin: 0; padding: 0; list-style: none; font-size: 0.9375rem; }
+.top a[aria-current] { box-shadow: inset 0 -2px 0 var(--green); }
+.title { padding: 1.5rem 0 1rem; }
+h1, h2, h3, h4 { font-family: var(--serif); font-weight: 400; line-height: 1.15; text-wrap: balance; }
+h1 { margin: 0; font-size: 2.5rem; letter-spacing: -0.01em; }
+.subtitle { margin: 0.35rem 0 0; color: var(--soft); }
+
+/* parts of a page */
+.part > h2 { margin: 0 0 0.6rem; font-size: 1.3rem; color: var(--green); }
+.part { margin: 0 0 2rem; }
+.part .part { margin: 0 0 1.25rem; }
+.part > h3 { margin: 1.2rem 0 0.3rem; font-size: 1.15rem; font-style: italic; }
+p { margin: 0 0 0.75rem; }
+.prose { max-width: 40rem; }
+.prose > :last-child, li > .prose > :last-child { margin-bottom: 0; }
+.lead { font-size: 1.125rem; }
+.small { font-size: 0.875rem; color: var(--soft); }
+.number { white-space: nowrap; }
+.number .unit { font-size: 0.86em; color: var(--soft); }
+.converted { color: var(--soft); }
+.fraction { font-variant-numeric: diagonal-fractions; }
+ul, ol { margin: 0 0 0.75rem; padding-left: 1.4rem; }
+.method ol { padding-left: 1.7rem; font-size: 1.125rem; }
+.method li { padding: 0.2rem 0 0.2rem 0.3rem; }
+.method li::marker { font-family: var(--serif); color: var(--green); }
+.method .prose { font-size: 1rem; color: var(--soft); }
+ul.index { list-style: none; padding: 0; }
+ul.index > li { padding: 0.4rem 0; border-top: 1px solid var(--rule); color: var(--soft); font-size: 0.9375rem; break-inside: avoid; }
+ul.index > li > a:first-child { font-family: var(--serif); font-size: 1.1875rem; color: var(--ink); text-decoration: none; }
+ul.index strong { font-weight: 600; color: var(--ink); }
+
+/* facts */
+.facts { margin: 0 0 0.75rem; }
+.facts > div { display: grid; grid-template-columns: minmax(7.5rem, 2fr) 3fr; gap: 0 1rem; padding: 0.4rem 0; border-top: 1px solid var(--rule); }
+.facts dt { color: var(--soft); grid-column: 1; }
+.facts dd { margin: 0; grid-column: 2; }
+.facts.lead { display: grid; grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: 0.75rem 1.25rem; margin: 0 0 1.25rem; padding: 0.75rem 0; border: solid var(--ink); border-width: 1px 0; }
+.facts.lead > div { display: block; padding: 0; border: 0; }
+.facts.lead dt { font-size: 0.875rem; }
+.facts.lead dd { font-family: var(--serif); font-size: 1.25rem; line-height: 1.25; }
+.facts.lead a { text-decoration-color: transparent; }
+.facts.lead a:hover { text-decoration-color: var(--green); }
+
+/* tables */
+table { width: 100%; border-collapse: collapse; }
+caption { text-align: left; font-size: 0.875rem; color: var(--soft); padding: 0 0 0.3rem; }
+th, td { padding: 0.4rem 0.9rem 0.4rem 0; text-align: left; vertical-align: baseline; border-top: 1px solid var(--rule); font-weight: 400; }
+thead th { border-top: 0; font-size: 0.875rem; color: var(--soft); }
+.end { text-align: right; }
+.centre { text-align: center; }
+.build caption, .build thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
+.build tbody td { width: 1%; padding-right: 1.1rem; text-align: right; font-size: 1.1875rem; white-space: nowrap; }
+.build tbody th { padding-right: 0; font-size: 1.1875rem; line-height: 1.3; }
+.build tbody tr:last-child > * { border-bottom: 1px solid var(--rule); }
+.build em { font-style: normal; font-size: 0.9375rem; color: var(--soft); }
+.build a { text-decoration-color: var(--faint); }
+.sideways { overflow-x: auto; margin: 0 0 0.75rem; }
+.sideways th, .sideways td { padding: 0.4rem 0.6rem; }
+.sideways tbody th { position: sticky; left: 0; min-width: 8.5rem; background: var(--paper); font-family: var(--serif); }
+.sideways thead th:first-child { position: sticky; left: 0; background: var(--paper); }
+.sideways strong { font-weight: 700; }
+
+/* what must not be missed: told by its title and its frame, not by colour */
+.notice { margin: 0 0 1.5rem; padding: 0.75rem 1rem; border: 2px solid var(--ink); }
+.notice > :last-child { margin-bottom: 0; }
+.notice-title { margin: 0 0 0.35rem; font-weight: 700; }
+.notice p { margin: 0 0 0.4rem; }
+.notice .lead strong { font-size: 1.0625em; font-weight: 700; }
+.notice.caution { border: 1px solid var(--rust); border-left-width: 0.5rem; background: var(--wash); }
+.notice.error { border: 4px double var(--rust); }
+.notice.caution .notice-title, .notice.error .notice-title { color: var(--rust); }
+.notice ul { margin-bottom: 0.4rem; }
+
+/* pictures */
+figure { margin: 0 0 1rem; }
+figure svg { display: block; width: 100%; max-width: 27rem; height: auto; color: var(--ink); }
+figcaption { margin-top: 0.6rem; font-size: 0.875rem; color: var(--soft); max-width: 27rem; }
+.page-glossary #glasses-title ~ .part { display: grid; grid-template-columns: 9rem 1fr; gap: 0 1.25rem; align-items: start; }
+.page-glossary #glasses-title ~ .part > h3 { grid-column: 1 / -1; }
+.page-glossary #glasses-title ~ .part > figure { grid-row: 2 / span 3; }
+.page-glossary #glasses-title ~ .part > :not(h3, figure) { grid-column: 2; }
+
+footer { margin-top: 2.5rem; padding-top: 0.75rem; border-top: 1px solid var(--ink); font-size: 0.875rem; color: var(--soft); }
+footer p { margin: 0 0 0.25rem; }
+
+@media (max-width: 30rem) {
+  h1 { font-size: 2.125rem; }
+  .facts.lead { grid-template-columns: repeat(auto-fit, minmax(6.5rem, 1fr)); gap: 0.5rem 1rem; }
+  .facts.lead dd { font-size: 1.125rem; }
+  .build tbody td { padding-right: 0.75rem; font-size: 1.125rem; }
+  .page-glossary #glasses-title ~ .part { display: block; }
+}
+@media (min-width: 62rem) {
+  body { padding: 0 2.5rem 4rem; }
+  h1 { font-size: 3.25rem; }
+  .title { padding: 2.25rem 0 1.25rem; }
+  .page-drink .body, .page-prep .body, .page-ingredient .body { display: grid; grid-template-columns: minmax(0, 7fr) minmax(0, 5fr); gap: 0 4rem; align-items: start; }
+  .page-drink .body > *, .page-prep .body > *, .page-ingredient .body > * { grid-column: 1 / -1; }
+  .body > .group.making { grid-column: 1; }
+  .body > .group.serving { grid-column: 2; }
+  .group.keeping { display: grid; grid-template-columns: minmax(0, 7fr) minmax(0, 5fr); gap: 0 4rem; }
+  .page-index .body > .part { columns: 2; column-gap: 4rem; }
+  .page-index .body > .part > h2 { column-span: all; }
+  .page-index .part .part { break-inside: avoid; }
+  .page-glossary .body > #families, .page-glossary .body > #ices { columns: 2; column-gap: 4rem; }
+  .page-glossary #families > h2, .page-glossary #ices > h2 { column-span: all; }
+  .page-glossary #families .part, .page-glossary #ices .part { break-inside: avoid; }
+}
+@media print {
+  :root { --paper: #fff; --wash: #fff; --ink: #000; --soft: #333; --faint: #777; --rule: #999; --green: #000; --rust: #000; }
+  @page { margin: 14mm; }
+  body { max-width: none; padding: 0; font-size: 10pt; }
+  nav, .skip { display: none; }
+  .title { padding: 0.5rem 0; }
+  a { text-decoration: none; }
+  .part, .notice, figure, tr, li { break-inside: avoid; }
+  .page-index .part, .page-list .part, .page-glossary .part { break-inside: auto; }
+  .sideways { overflow: visible; }
+  .page-drink .body, .page-prep .body { display: grid; grid-template-columns: 3fr 2fr; gap: 0 8mm; align-items: start; }
+  .page-drink .body > *, .page-prep .body > * { grid-column: 1 / -1; }
+  .body > .group.making { grid-column: 1; }
+  .body > .group.serving { grid-column: 2; }
+}
+)css";
+}
+
+}  // namespace gill::render::html

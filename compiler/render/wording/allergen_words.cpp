@@ -1,0 +1,33 @@
+#include "render/wording/allergen_words.h"
+
+#include <algorithm>
+
+#include "model/allergens.h"
+
+namespace gill::render::wording {
+
+const std::string worked_out_line = "Worked out from the listed ingredients. Check each label and your local code.";
+const std::string shared_equipment_line =
+    "Shakers, strainers, jiggers and glasses are shared: any drink can carry traces of what another holds.";
+const std::string local_code_line = "Your local code and licensed practice decide.";
+
+std::string allergen_short(std::string_view code) {
+  auto colon = code.find(':');
+  return std::string(colon == std::string_view::npos ? code : code.substr(colon + 1));
+}
+
+std::string allergen_words(std::string_view code) {
+  auto heading = model::heading_of(code);
+  std::string word = allergen_short(code);
+  if (heading == code) return word;
+  if (heading == "nuts") return word + " (nut)";
+  if (heading == "cereals") return word + " (cereal with gluten)";
+  return word + " (" + std::string(heading) + ")";
+}
+
+bool is_on_list(std::string_view code, std::string_view list) {
+  const auto& headings = model::allergen_list(list);
+  return std::find(headings.begin(), headings.end(), model::heading_of(code)) != headings.end();
+}
+
+}  // namespace gill::render::wording
