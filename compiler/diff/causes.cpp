@@ -1,0 +1,158 @@
+#include "diff/causes.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "render/usage.h"
+
+namespace gill::diff {
+
+using spec::Recipe;
+using spec::Verb;
+using units::Quantity;
+
+namespace {
+
+bool measured_with(const std::optional<Quantity>& quantity, units::UnitId unit) {
+  return quantity && quantity->unit == unit;
+}
+
+bool recipe_uses_unit(const Recipe& recipe, units::UnitId unit) {
+  for (const auto& amount : recipe.amounts)
+    if (amount.quantity.unit == unit) return true;
+  for (const auto& step : recipe.steps)
+    if (measured_with(step.amount, unit) || measured_with(step.target, unit)) return true;
+  return false;
+}
+
+bool stock_uses_unit(const spec::Stock& stock, units::UnitId unit) {
+  if (measured_with(stock.makes, unit) || recipe_uses_unit(stock.recipe, unit)) return true;
+  for (const auto& [item, quantity] : stock.each)
+    if (quantity.unit == unit) return true;
+  for (const auto& given : stock.gives)
+    if (given.quantity.unit == unit) return true;
+  return std::any_of(stock.buys.begin(), stock.buys.end(), [&](const spec::Buy& buy) { return buy.pack.unit == unit; });
+}
+
+bool has_note(const std::vector<std::string>& notes, std::string_view word) {
+  return std::find(notes.begin(), notes.end(), word) != notes.end();
+}
+
+bool uses_fridge(const Recipe& recipe, const model::HouseFacts& facts) {
+  for (const auto& amount : recipe.amounts) {
+    if (amount.chilled) return true;
+    for (const auto& portion : amount.portions)
+      if (facts[portion.use.stock].fizz_vol > 0) return true;
+  }
+  for (const auto& step : recipe.steps)
+    if (step.verb == Verb::chill || has_note(step.notes, "chilled") || (step.use && facts[step.use->stock].fizz_vol > 0))
+      return true;
+  return false;
+}
+
+bool uses_freezer(const Recipe& recipe) {
+  for (const auto& amount : recipe.amounts)
+    if (amount.frozen) return true;
+  return std::any_of(recipe.steps.begin(), recipe.steps.end(), [](const spec::Step& step) { return step.verb == Verb::freeze; });
+}
+
+bool takes_ice(const Recipe& recipe) {
+  return std::any_of(recipe.steps.begin(), recipe.steps.end(),
+                     [](const spec::Step& step) { return spec::info(step.verb).takes_ice; });
+}
+
+/// True where the ice is named, or where a line takes ice and names none and this is the usual one.
+bool uses_ice(const Recipe& recipe, spec::IceId ice, const spec::Specs& specs) {
+  bool usual = base::fold_name(specs[ice].head.name) == "cubed";
+  return std::any_of(recipe.steps.begin(), recipe.steps.end(), [&](const spec::Step& step) {
+    return step.ice ? step.ice->ice == ice : usual && spec::info(step.verb).takes_ice;
+  });
+}
+
+}  // namespace
+
+CauseFinder::CauseFinder(const Side& side)
+    : side_(side), preps_of_(side.specs.stock.size()), drinks_of_(side.specs.stock.size()) {
+  const auto& specs = side.specs;
+  reached_.stock.resize(specs.stock.size());
+  reached_.drinks.resize(specs.drinks.size());
+  for (std::size_t i = 0; i < specs.drinks.size(); ++i)
+    for (auto part : render::Usage::parts_of(specs.drinks[i].recipe)) drinks_of_[part.index()].push_back(i);
+  for (std::size_t i = 0; i < specs.stock.size(); ++i) {
+    for (auto part : render::Usage::parts_of(specs.stock[i].recipe)) preps_of_[part.index()].push_back(i);
+    for (const auto& given : specs.stock[i].gives)
+      if (given.what.stock.valid()) preps_of_[i].push_back(given.what.stock.index());
+  }
+}
+
+void CauseFinder::spread(std::size_t cause, std::vector<std::size_t> stock, bool count_them) {
+  std::vector<bool> seen(side_.specs.stock.size());
+  auto note = [&](std::vector<std::size_t>& causes) {
+    if (causes.empty() || causes.back() != cause) causes.push_back(cause);
+  };
+  for (auto index : stock) {
+    seen[index] = true;
+    if (count_them) note(reached_.stock[index]);
+  }
+  while (!stock.empty()) {
+    auto index = stock.back();
+    stock.pop_back();
+    for (auto drink : drinks_of_[index]) note(reached_.drinks[drink]);
+    for (auto prep : preps_of_[index]) {
+      if (seen[prep]) continue;
+      seen[prep] = true;
+      note(reached_.stock[prep]);
+      stock.push_back(prep);
+    }
+  }
+}
+
+void CauseFinder::add_stock(std::size_t cause, std::size_t stock) { spread(cause, {stock}, false); }
+
+template <typename Uses>
+void CauseFinder::add_where(std::size_t cause, Uses uses) {
+  for (std::size_t i = 0; i < side_.specs.drinks.size(); ++i) {
+    auto& causes = reached_.drinks[i];
+    if (uses(side_.specs.drinks[i].recipe, &side_.specs.drinks[i]) && (causes.empty() || causes.back() != cause))
+      causes.push_back(cause);
+  }
+}
+
+void CauseFinder::add_unit(std::size_t cause, units::UnitId unit) {
+  std::vector<std::size_t> stock;
+  for (std::size_t i = 0; i < side_.specs.stock.size(); ++i)
+    if (stock_uses_unit(side_.specs.stock[i], unit)) stock.push_back(i);
+  spread(cause, stock, true);
+  add_where(cause, [&](const Recipe& recipe, const spec::Drink* drink) {
+    return recipe_uses_unit(recipe, unit) || measured_with(drink->size, unit);
+  });
+}
+
+void CauseFinder::add_glass(std::size_t cause, spec::GlassId glass) {
+  add_where(cause, [&](const Recipe&, const spec::Drink* drink) { return drink->glass == glass || drink->cup == glass; });
+}
+
+void CauseFinder::add_ice(std::size_t cause, spec::IceId ice) {
+  add_where(cause, [&](const Recipe& recipe, const spec::Drink* drink) {
+    auto index = static_cast<std::size_t>(drink - side_.specs.drinks.data());
+    return side_.facts.drinks[index].in_glass.ice == ice || uses_ice(recipe, ice, side_.specs);
+  });
+}
+
+void CauseFinder::add_house_line(std::size_t cause, const std::string& keyword) {
+  if (keyword == "fridge") {
+    add_where(cause, [&](const Recipe& recipe, const spec::Drink*) { return uses_fridge(recipe, side_.facts); });
+  } else if (keyword == "freezer") {
+    add_where(cause, [&](const Recipe& recipe, const spec::Drink*) { return uses_freezer(recipe); });
+  } else if (keyword == "ice") {
+    add_where(cause, [&](const Recipe& recipe, const spec::Drink* drink) {
+      auto index = static_cast<std::size_t>(drink - side_.specs.drinks.data());
+      return side_.facts.drinks[index].in_glass.ice.valid() || takes_ice(recipe);
+    });
+  } else {
+    add_where(cause, [](const Recipe&, const spec::Drink*) { return true; });
+    for (auto& causes : reached_.stock) causes.push_back(cause);
+  }
+}
+
+}  // namespace gill::diff

@@ -1,0 +1,140 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "diff/sheet.h"
+
+namespace gill::diff {
+
+enum class Kind : std::uint8_t { added, removed, renamed, changed };
+/// `added`, `removed`, `renamed`, `changed`.
+std::string_view name_of(Kind kind);
+
+/// A line of a build. `before` is empty where it is new, `after` where it is gone.
+struct PourChange {
+  Kind kind = Kind::changed;
+  std::optional<Pour> before, after;
+  /// True where the line says what it said and only comes to something else: a unit or a part of it has changed.
+  bool follows = false;
+
+  const Pour& either() const { return after ? *after : *before; }
+};
+
+/// A step of the method. Numbers are those of the steps on either side, from 1.
+struct StepChange {
+  enum class Kind : std::uint8_t { added, removed, changed, moved } kind = Kind::changed;
+  std::optional<MethodStep> before, after;
+  std::size_t before_number = 0, after_number = 0;
+};
+std::string_view name_of(StepChange::Kind kind);
+
+struct PropertyChange {
+  std::string name;
+  std::optional<Property> before, after;
+
+  std::string before_words() const { return before ? before->words : std::string(); }
+  std::string after_words() const { return after ? after->words : std::string(); }
+};
+
+struct FigureChange {
+  FigureValue before, after;
+  /// Whether the change is larger than either side's tolerance; nothing for figures that have none.
+  std::optional<bool> beyond_tolerance;
+};
+
+struct AllergenChange {
+  std::vector<Allergen> gained, lost;
+  /// Those that depend on the maker or on a stand-in.
+  std::vector<Allergen> possible_gained, possible_lost;
+  bool known_before = true, known_after = true;
+  /// Parts of the new one that say nothing about allergens and were not there, or said something, before.
+  std::vector<std::string> unknown_gained;
+
+  bool any() const {
+    return !gained.empty() || !lost.empty() || !possible_gained.empty() || !possible_lost.empty() ||
+           !unknown_gained.empty() || known_before != known_after;
+  }
+};
+
+/// What changed in one declaration.
+struct Change {
+  Kind kind = Kind::changed;
+  /// The new name; of what is gone, the old one.
+  std::string name;
+  /// The old name of what was renamed.
+  std::string was;
+  /// Of a rename that nobody declares: the share of the two builds that is the same, 0 to 1.
+  std::optional<double> likeness;
+  /// What was changed elsewhere and reaches this, by name.
+  std::vector<std::string> because;
+  /// True when the declaration itself says something else, and does not only follow from another.
+  bool is_own = true;
+  std::vector<PropertyChange> properties;
+  std::vector<PourChange> pours;
+  std::vector<StepChange> method;
+  /// True where what goes into the glass goes in another order.
+  bool pour_order_changed = false;
+  std::vector<FigureChange> figures;
+  AllergenChange allergens;
+  /// The whole of either side.
+  std::optional<Sheet> before, after;
+  /// Its place in the tables of either side.
+  std::optional<std::size_t> before_index, after_index;
+
+  const Sheet& either() const { return after ? *after : *before; }
+  /// True when anything but its name or its causes differs.
+  bool says_anything() const;
+};
+
+/// One drink of a menu.
+struct MenuLine {
+  std::string drink;
+  std::string section;
+  /// From 1, in its section.
+  std::size_t position = 1;
+  std::optional<units::Money> price;
+  /// `40, Fri 60`: what it sells a day; empty where the line does not say.
+  std::string sells;
+};
+
+struct MenuLineChange {
+  std::string drink;
+  std::optional<MenuLine> before, after;
+  bool moved = false, price_changed = false, sells_changed = false;
+};
+
+struct MenuChange {
+  Kind kind = Kind::changed;
+  std::string name;
+  std::vector<PropertyChange> properties;
+  std::vector<MenuLineChange> lines;
+};
+
+/// A drink or prep that could not be compared, since a line of it is in error.
+struct NotCompared {
+  std::string kind;
+  std::string name;
+  bool in_before = false, in_after = false;
+};
+
+/// Everything that changed, each list in the order of names.
+struct Changes {
+  std::string before_label, after_label;
+  std::string house;
+  std::vector<Change> drinks, preps, ingredients, glasses, ices, families;
+  std::vector<MenuChange> menus;
+  /// Lines of the house, and its units as `unit dash`.
+  std::vector<PropertyChange> house_lines;
+  std::vector<NotCompared> not_compared;
+
+  bool empty() const;
+};
+
+/// Compares two houses. Names are matched folded; a drink by its `was` as well, and what is left by how much two builds
+/// share. Layout, spelling, order of declarations and files, and equal amounts in other units are no change. A change of
+/// a prep, an ingredient, a unit, a glass, an ice or a line of the house stands in every drink and prep that it
+/// reaches, to any depth, with its name in `because`.
+Changes compare(const Side& before, const Side& after);
+
+}  // namespace gill::diff

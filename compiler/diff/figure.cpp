@@ -1,0 +1,57 @@
+#include "diff/figure.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "diff/side.h"
+#include "render/wording/numbers.h"
+
+namespace gill::diff {
+namespace {
+
+constexpr std::array<FigureInfo, 23> figures = {{
+    {"volume_ml", "volume", "ml", 0, false},
+    {"abv_percent", "strength", "% abv", 1, false},
+    {"sugar_g_per_100ml", "sugar", "g/100 ml", 1, false},
+    {"acid_g_per_100ml", "acid", "g/100 ml", 2, false},
+    {"sugar_acid_ratio", "sugar to acid", "", 1, false},
+    {"temperature_c", "temperature", "°C", 1, false},
+    {"dilution_percent", "dilution", "%", 0, false},
+    {"ethanol_g", "ethanol", "g", 1, false},
+    {"energy_kcal", "energy", "kcal", 0, false},
+    {"glass_fill_percent", "fill of the glass", "%", 0, false},
+    {"brix", "dissolved solids", "brix", 1, false},
+    {"density_g_per_ml", "density", "g/ml", 3, false},
+    {"fat_g_per_100ml", "fat", "g/100 ml", 1, false},
+    {"yield_ml", "yield", "ml", 0, false},
+    {"yield_g", "yield by weight", "g", 0, false},
+    {"yield_count", "yield in pieces", "", 0, false},
+    {"loss_percent", "loss", "%", 1, false},
+    {"keeps_days", "keeps", "days", 1, false},
+    {"cost", "cost", "", 2, true},
+    {"cost_per_l", "cost a litre", "", 2, true},
+    {"cost_per_kg", "cost a kilo", "", 2, true},
+    {"price", "price", "", 2, true},
+    {"pour_cost_percent", "pour cost", "%", 1, false},
+}};
+static_assert(static_cast<std::size_t>(Figure::pour_cost_percent) + 1 == figures.size());
+
+}  // namespace
+
+const FigureInfo& info(Figure figure) { return figures[static_cast<std::size_t>(figure)]; }
+
+std::string text_of(const FigureValue& value) {
+  if (!value.value) return "not known";
+  const FigureInfo& about = info(value.figure);
+  std::string text = render::wording::fixed(*value.value, about.places);
+  std::string unit = about.is_money ? value.currency : std::string(about.unit);
+  return unit.empty() ? text : text + " " + unit;
+}
+
+bool nearly_equal(double a, double b) {
+  constexpr double share = 1e-9;
+  if (a == b) return true;
+  return std::abs(a - b) <= share * std::max({1.0, std::abs(a), std::abs(b)});
+}
+
+}  // namespace gill::diff

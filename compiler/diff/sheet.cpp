@@ -1,0 +1,468 @@
+#include "diff/sheet.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <tuple>
+
+#include "base/text.h"
+#include "diff/meaning.h"
+#include "render/usage.h"
+#include "render/wording/measures.h"
+#include "render/wording/method_lines.h"
+#include "render/wording/numbers.h"
+
+namespace gill::diff {
+
+namespace wording = render::wording;
+using Reach = Property::Reach;
+using spec::StockId;
+using units::Quantity;
+
+namespace {
+
+/// The units of the new house's columns in this side's table; its own columns where one is not known here.
+std::vector<units::UnitId> columns(const std::vector<units::UnitId>& wanted, const units::UnitTable& wanted_units,
+                                   const std::vector<units::UnitId>& own, const units::UnitTable& units) {
+  std::vector<units::UnitId> result;
+  for (auto id : wanted) {
+    auto here = units.find(wanted_units[id].symbol);
+    if (!here.valid() || units[here].kind != wanted_units[id].kind) return own;
+    result.push_back(here);
+  }
+  return result;
+}
+
+const std::vector<units::UnitId>& prep_columns(const spec::House& house) {
+  return house.show_preps.empty() ? house.show_drinks : house.show_preps;
+}
+
+/// Collects the properties of a declaration.
+class Properties {
+ public:
+  Properties(Sheet& sheet, const units::UnitTable& units) : sheet_(sheet), units_(units) {}
+
+  void words(std::string name, const std::string& words, Reach reach = Reach::none) {
+    if (!words.empty()) add(std::move(name), base::collapse_space(words), words, reach);
+  }
+  /// A name: spelt otherwise it is the same.
+  void name(std::string name, const std::string& words) {
+    if (!words.empty()) add(std::move(name), base::fold_name(words), words, Reach::none);
+  }
+  void quantity(std::string name, const std::optional<Quantity>& quantity, Reach reach = Reach::none) {
+    if (!quantity) return;
+    add(std::move(name), Meaning().add("", *quantity).text(), words_of(*quantity), reach);
+  }
+  void number(std::string name, double value, const std::string& words, Reach reach = Reach::none) {
+    add(std::move(name), fmt::format("{:.10g}", value), words, reach);
+  }
+  void list(std::string name, const std::vector<std::string>& parts, Reach reach = Reach::none) {
+    words(std::move(name), base::join(parts, "; "), reach);
+  }
+  void add(std::string name, std::string meaning, std::string words, Reach reach) {
+    sheet_.properties.push_back({std::move(name), std::move(meaning), std::move(words), reach});
+  }
+
+ private:
+  std::string words_of(const Quantity& quantity) const {
+    std::string text = wording::text_of(quantity, units_);
+    if (!quantity.is_range && quantity.tolerance && *quantity.tolerance > 0)
+      text += fmt::format(" ± {} %", wording::trimmed(100 * quantity.relative_tolerance(), 1));
+    return text;
+  }
+
+  Sheet& sheet_;
+  const units::UnitTable& units_;
+};
+
+std::string yes_or_no(bool yes) { return yes ? "yes" : "no"; }
+
+std::string keeps_words(const spec::Keeps& keeps, const units::UnitTable& units) {
+  return fmt::format("{} {}", wording::text_of(keeps.duration, units), spec::name_of(keeps.storage));
+}
+
+void add_keeps(Properties& properties, std::string name, const std::optional<spec::Keeps>& keeps,
+               const units::UnitTable& units) {
+  if (!keeps) return;
+  Meaning meaning;
+  meaning.add(spec::name_of(keeps->storage)).add("", keeps->duration);
+  properties.add(std::move(name), meaning.text(), keeps_words(*keeps, units), Reach::none);
+}
+
+std::string_view name_of(spec::Status status) {
+  static constexpr std::string_view names[] = {"approved", "draft", "retired"};
+  return names[static_cast<std::size_t>(status)];
+}
+
+std::string with_temperature(const std::string& name, const spec::Drink& drink) {
+  std::string words = name;
+  if (drink.glass_chilled) words += ", chilled";
+  if (drink.glass_frozen) words += ", frozen";
+  for (const auto& note : drink.glass_notes) words += ", " + note;
+  return words;
+}
+
+}  // namespace
+
+SheetMaker::SheetMaker(const Side& side, const Identities& same, const Side& columns_of)
+    : side_(side), same_(same), measuring_(side.specs, side.units, side.facts.stock, silent_),
+      prices_(side.specs, measuring_), shown_(side.specs.drinks.size()), listed_(side.specs.stock.size()) {
+  const auto& house = columns_of.specs.house;
+  const auto& own = side.specs.house;
+  drink_columns_ = columns(house.show_drinks, columns_of.units, own.show_drinks, side.units);
+  prep_columns_ = columns(diff::prep_columns(house), columns_of.units, diff::prep_columns(own), side.units);
+  std::vector<spec::MenuId> menus;
+  for (std::size_t i = 0; i < side.specs.menus.size(); ++i) menus.push_back(spec::MenuId::at(i));
+  std::sort(menus.begin(), menus.end(), [&](spec::MenuId a, spec::MenuId b) {
+    return model::runs_before(side.specs.menus[a.index()], side.specs.menus[b.index()]);
+  });
+  for (auto menu : menus)
+    for (const auto& section : side.specs.menus[menu.index()].sections)
+      for (const auto& entry : section.entries)
+        if (entry.drink.valid() && entry.price) shown_[entry.drink.index()] = {menu, &*entry.price};
+  for (const auto& list : side.specs.price_lists)
+    for (const auto& price : list.prices) listed_[price.use.stock.index()].emplace_back(&list, &price);
+}
+
+// ---- drinks
+
+Sheet SheetMaker::drink(spec::DrinkId id) const {
+  const auto& drink = side_.specs[id];
+  const auto& facts = side_.facts[id];
+  Sheet sheet;
+  sheet.name = drink.head.name;
+  sheet.sound = render::is_sound(drink, facts, side_.specs, side_.facts);
+  add_recipe(sheet, drink.recipe, facts.entries, drink.serves, false);
+  add_drink_properties(sheet, id);
+  add_drink_figures(sheet, facts);
+  add_drink_money(sheet, id);
+  add_allergens(sheet, facts.allergens, render::allergens_known(drink, facts, side_.specs));
+  return sheet;
+}
+
+void SheetMaker::add_drink_properties(Sheet& sheet, spec::DrinkId id) const {
+  const auto& drink = side_.specs[id];
+  const auto& facts = side_.facts[id];
+  wording::RecipeContext context{side_.specs,    side_.units,  drink.recipe, facts.entries,
+                                 drink_columns_, drink.serves, false};
+  Properties properties(sheet, side_.units);
+  if (drink.glass.valid()) properties.name("glass", with_temperature(side_.specs[drink.glass].head.name, drink));
+  bool has_ice = drink.ice.kind == spec::GlassIce::Kind::given ||
+                 (drink.ice.kind == spec::GlassIce::Kind::unstated && facts.in_glass.ice.valid());
+  properties.name("ice", has_ice ? wording::served_on_words(drink, context) : "no ice");
+  std::vector<std::string> garnish;
+  for (const auto& line : wording::garnish_lines(context))
+    if (!line.is_none) garnish.push_back(line.is_side ? "beside it " + line.words : line.words);
+  add_garnish(sheet, drink, garnish);
+  if (drink.serves != 1) properties.number("serves", drink.serves, wording::trimmed(drink.serves, 1));
+  if (drink.cup.valid()) properties.name("cup", side_.specs[drink.cup].head.name);
+  properties.quantity("size", drink.size);
+  if (drink.batched) properties.name("batched", batched_words(*drink.batched));
+  if (drink.family.valid()) properties.name("family", side_.specs[drink.family].head.name);
+  properties.name("station", drink.station);
+  properties.words("status", std::string(name_of(drink.status)));
+  properties.quantity("alcohol", drink.alcohol);
+  auto tags = drink.tags;
+  std::sort(tags.begin(), tags.end());
+  properties.words("tag", base::join(tags, ", "));
+  properties.words("guest", drink.guest);
+  properties.list("right when", drink.right_when);
+  properties.list("caution", drink.cautions);
+  properties.words("text", drink.head.text);
+}
+
+/// Equal amounts in other units garnish alike: what is declared is told by its pour, what is not by its words.
+void SheetMaker::add_garnish(Sheet& sheet, const spec::Drink& drink, const std::vector<std::string>& words) const {
+  std::vector<std::string> meanings;
+  for (const auto& pour : sheet.pours)
+    if (pour.role == model::Role::garnish || pour.role == model::Role::side)
+      meanings.push_back(fmt::format("#{} {} {} {} {:.10g} {}", pour.thing, pour.item, static_cast<int>(pour.role),
+                                     static_cast<int>(pour.measured.kind), pour.measured.value,
+                                     base::join(pour.remarks, "|")));
+  for (const auto& step : drink.recipe.steps)
+    if (step.unknown_garnish)
+      meanings.push_back(base::fold_name(step.words) + "|" + base::join(step.notes, "|"));
+  std::sort(meanings.begin(), meanings.end());
+  sheet.properties.push_back({"garnish", base::join(meanings, "\n"), words.empty() ? "none" : base::join(words, "; "),
+                              Reach::none});
+}
+
+std::string SheetMaker::batched_words(const spec::Batched& batched) const {
+  std::vector<std::string> parts;
+  for (const auto& use : batched.uses) parts.push_back(spec::name_of(use, side_.specs, side_.units));
+  if (batched.with_water) parts.emplace_back("with water");
+  if (batched.bottle) parts.push_back("bottle " + wording::text_of(*batched.bottle, side_.units));
+  return base::join(parts, ", ");
+}
+
+void SheetMaker::add_drink_figures(Sheet& sheet, const model::DrinkFacts& facts) const {
+  auto add = [&](Figure figure, std::optional<double> value, std::optional<double> tolerance = {}) {
+    if (!sheet.sound) value = tolerance = std::nullopt;
+    sheet.figures.push_back({figure, value, tolerance, {}});
+  };
+  const auto& served = facts.served;
+  const auto& tolerance = facts.tolerance;
+  add(Figure::volume_ml, served.volume_ml, tolerance.volume_ml);
+  add(Figure::abv_percent, served.abv_percent, tolerance.abv_percent);
+  add(Figure::sugar_g_per_100ml, served.sugar_g_per_100ml, tolerance.sugar_g_per_100ml);
+  add(Figure::acid_g_per_100ml, served.acid_g_per_100ml, tolerance.acid_g_per_100ml);
+  add(Figure::sugar_acid_ratio, served.sugar_acid_ratio(), tolerance.sugar_acid_ratio);
+  add(Figure::temperature_c, served.temperature_c);
+  add(Figure::dilution_percent, facts.dilution_percent);
+  add(Figure::ethanol_g, facts.ethanol_g);
+  add(Figure::energy_kcal, facts.energy_kcal);
+  add(Figure::glass_fill_percent, facts.glass_fill_percent);
+}
+
+/// Cost, the price that the menu shows, and cost over price without tax.
+void SheetMaker::add_drink_money(Sheet& sheet, spec::DrinkId id) const {
+  const auto& facts = side_.facts[id];
+  FigureValue cost{Figure::cost, {}, {}, side_.facts.currency};
+  FigureValue price{Figure::price, {}, {}, side_.facts.currency};
+  FigureValue pour_cost{Figure::pour_cost_percent, {}, {}, {}};
+  if (sheet.sound) cost.value = facts.cost;
+  const auto& shown = shown_[id.index()];
+  if (shown.price) {
+    price.value = base::to_double(shown.price->amount);
+    price.currency = shown.price->currency;
+    auto worked_out = model::price_of(id, shown.menu, side_.specs, prices_);
+    double without_tax = worked_out ? base::to_double(worked_out->without_tax) : 0;
+    if (cost.value && without_tax > 0) pour_cost.value = 100 * *cost.value / without_tax;
+  }
+  for (auto& value : {cost, price, pour_cost}) sheet.figures.push_back(value);
+}
+
+// ---- stock
+
+Sheet SheetMaker::stock(StockId id) const {
+  const auto& stock = side_.specs[id];
+  const auto& facts = side_.facts[id];
+  Sheet sheet;
+  sheet.name = stock.head.name;
+  sheet.sound = render::is_sound(stock, facts, side_.specs, side_.facts);
+  if (stock.is_prep) add_recipe(sheet, stock.recipe, facts.entries, 1, true);
+  add_stock_properties(sheet, id);
+  add_stock_figures(sheet, stock, facts);
+  add_allergens(sheet, facts.allergens, render::allergens_known(stock, facts, side_.specs));
+  return sheet;
+}
+
+void SheetMaker::add_stock_properties(Sheet& sheet, StockId id) const {
+  const auto& stock = side_.specs[id];
+  Properties properties(sheet, side_.units);
+  if (stock.kind != spec::StockKind::unstated) properties.words("kind", std::string(spec::name_of(stock.kind)), Reach::taste);
+  if (stock.form) {
+    static constexpr const char* forms[] = {"liquid", "solid", "powder"};
+    properties.words("form", forms[static_cast<std::size_t>(*stock.form)], Reach::taste);
+  }
+  properties.quantity("makes", stock.makes, Reach::taste);
+  if (stock.is_prep) {
+    properties.quantity("strength as measured", stock.strength, Reach::taste);
+    properties.quantity("sugar as measured", stock.sugar, Reach::taste);
+    properties.quantity("density as measured", stock.density, Reach::taste);
+    for (const auto& acid : stock.acids)
+      properties.quantity(fmt::format("{} acid as measured", spec::name_of(acid.acid)), acid.quantity, Reach::taste);
+  } else {
+    // Strength, sugar, acid, fat and density of what is bought are compared as figures.
+    std::vector<std::string> acids;
+    for (const auto& acid : stock.acids) acids.emplace_back(spec::name_of(acid.acid));
+    std::sort(acids.begin(), acids.end());
+    properties.list("acids", acids, Reach::taste);
+    properties.quantity("protein", stock.protein, Reach::taste);
+    properties.quantity("salt", stock.salt, Reach::taste);
+    properties.quantity("other", stock.other, Reach::taste);
+  }
+  properties.quantity("fizz", stock.fizz, Reach::taste);
+  if (stock.ph) properties.number("pH", *stock.ph, wording::trimmed(*stock.ph, 2), Reach::taste);
+  for (const auto& [item, quantity] : stock.each)
+    properties.quantity(item.valid() ? "each " + side_.units[item].symbol : "each", quantity, Reach::taste);
+  std::vector<std::string> gives, gives_meaning;
+  for (const auto& given : stock.gives) {
+    std::string name = spec::name_of(given.what, side_.specs, side_.units);
+    gives.push_back(wording::text_of(given.quantity, side_.units) + " " + name);
+    gives_meaning.push_back(Meaning().add(base::fold_name(name)).add("", given.quantity).text());
+  }
+  std::sort(gives_meaning.begin(), gives_meaning.end());
+  if (!gives.empty()) properties.add("gives", base::join(gives_meaning, ""), base::join(gives, ", "), Reach::cost);
+  properties.words("treated", stock.treated, Reach::taste);
+  if (stock.foams) properties.words("foams", yes_or_no(*stock.foams), Reach::taste);
+  if (stock.holds_fat) properties.words("holds fat", yes_or_no(*stock.holds_fat), Reach::taste);
+  properties.name("colour", stock.colour);
+  if (stock.waste)
+    properties.number("waste", *stock.waste, wording::trimmed(100 * *stock.waste, 1) + " %", Reach::cost);
+  add_prices(sheet, id);
+  add_keeps(properties, "keeps", stock.keeps, side_.units);
+  add_keeps(properties, "opened", stock.opened, side_.units);
+  properties.quantity("bottle", stock.bottle);
+  properties.quantity("par", stock.par);
+  properties.quantity("takes", stock.takes);
+  properties.quantity("largest batch", stock.largest_batch);
+  properties.name("station", stock.station);
+  properties.list("caution", stock.cautions);
+  properties.words("text", stock.head.text);
+}
+
+/// What it is bought for: by `buy` lines and by price lists, whichever counts.
+void SheetMaker::add_prices(Sheet& sheet, StockId id) const {
+  std::vector<std::pair<std::string, std::string>> offers;
+  auto add = [&](const spec::Buy& buy, const std::string& list) {
+    std::string packs = buy.packs == 1 ? std::string() : wording::trimmed(buy.packs, 2) + " × ";
+    std::string words = fmt::format("{}{} for {} {}", packs, wording::text_of(buy.pack, side_.units),
+                                    base::to_fixed(buy.price.amount, 2), buy.price.currency);
+    Meaning meaning;
+    meaning.add(base::fold_name(list)).add("packs", buy.packs).add("", buy.pack);
+    meaning.add("price", base::to_double(buy.price.amount)).add(buy.price.currency);
+    offers.emplace_back(meaning.text(), list.empty() ? words : fmt::format("{}: {}", list, words));
+  };
+  for (const auto& buy : side_.specs[id].buys) add(buy, {});
+  for (const auto& [list, price] : listed_[id.index()]) add(price->buy, list->head.name);
+  if (offers.empty()) return;
+  std::sort(offers.begin(), offers.end());
+  std::string meaning;
+  std::vector<std::string> words;
+  for (const auto& [one, text] : offers) meaning += one, words.push_back(text);
+  sheet.properties.push_back({"bought", meaning, base::join(words, "; "), Reach::cost});
+}
+
+void SheetMaker::add_stock_figures(Sheet& sheet, const spec::Stock& stock, const model::StockFacts& facts) const {
+  auto add = [&](Figure figure, std::optional<double> value, std::optional<double> tolerance = {}) {
+    if (!sheet.sound) value = tolerance = std::nullopt;
+    sheet.figures.push_back({figure, value, tolerance, {}});
+  };
+  if (stock.is_prep) {
+    add(Figure::yield_ml, facts.yield_ml);
+    add(Figure::yield_g, facts.yield_g);
+    add(Figure::yield_count, facts.yield_count);
+    add(Figure::loss_percent, facts.loss_percent);
+    add(Figure::keeps_days, facts.keeps_days);
+  }
+  add(Figure::abv_percent, facts.abv_percent, facts.strength_tolerance * facts.abv_percent);
+  add(Figure::sugar_g_per_100ml, facts.sugar_g_per_100ml, facts.sugar_tolerance * facts.sugar_g_per_100ml);
+  add(Figure::acid_g_per_100ml, facts.acid_g_per_100ml, facts.acid_tolerance * facts.acid_g_per_100ml);
+  add(Figure::brix, facts.brix);
+  add(Figure::density_g_per_ml, facts.density_g_per_ml);
+  add(Figure::fat_g_per_100ml, facts.fat_g_per_100ml);
+  bool liquid = stock.effective_form() == spec::Form::liquid;
+  FigureValue cost{liquid ? Figure::cost_per_l : Figure::cost_per_kg, {}, {}, side_.facts.currency};
+  constexpr double per_thousand = 1000;
+  if (sheet.sound && facts.cost_per_g)
+    cost.value = *facts.cost_per_g * per_thousand * (liquid ? facts.density_g_per_ml : 1);
+  sheet.figures.push_back(cost);
+}
+
+void SheetMaker::add_allergens(Sheet& sheet, const model::Allergens& allergens, bool known) const {
+  auto& into = sheet.allergens;
+  for (const auto& route : allergens.routes) {
+    Allergen allergen{route.code, {}};
+    for (auto id : route.via) allergen.via.push_back(side_.specs[id].head.name);
+    (route.may ? into.possible : into.present).push_back(std::move(allergen));
+  }
+  auto by_code = [](const Allergen& a, const Allergen& b) { return a.code < b.code; };
+  std::sort(into.present.begin(), into.present.end(), by_code);
+  std::sort(into.possible.begin(), into.possible.end(), by_code);
+  into.known = known;
+  for (auto id : allergens.unknown) into.unknown.push_back(side_.specs[id].head.name);
+  for (const auto& name : allergens.undeclared) into.unknown.push_back(name);
+  std::sort(into.unknown.begin(), into.unknown.end());
+}
+
+// ---- glass, ice, family, house
+
+Sheet SheetMaker::glass(spec::GlassId id) const {
+  const auto& glass = side_.specs[id];
+  Sheet sheet;
+  sheet.name = glass.head.name;
+  Properties properties(sheet, side_.units);
+  properties.quantity("holds", glass.holds);
+  properties.quantity("line", glass.line);
+  std::vector<std::string> points;
+  for (const auto& point : glass.shape)
+    points.push_back(fmt::format("{:.6g} mm at {:.6g} mm", point.diameter_mm, point.height_mm));
+  properties.words("shape", base::join(points, ", "));
+  properties.number("stem", glass.stem_mm, wording::trimmed(glass.stem_mm, 1) + " mm");
+  properties.number("foot", glass.foot_mm, wording::trimmed(glass.foot_mm, 1) + " mm");
+  properties.number("wall", glass.wall_mm, wording::trimmed(glass.wall_mm, 1) + " mm");
+  properties.name("material", glass.material);
+  properties.words("text", glass.head.text);
+  return sheet;
+}
+
+Sheet SheetMaker::ice(spec::IceId id) const {
+  const auto& ice = side_.specs[id];
+  Sheet sheet;
+  sheet.name = ice.head.name;
+  Properties properties(sheet, side_.units);
+  auto share = [&](const char* name, double value) {
+    properties.number(name, value, wording::trimmed(100 * value, 1) + " %");
+  };
+  properties.quantity("each", ice.each);
+  share("melt", ice.melt);
+  share("packs", ice.packs);
+  share("wet", ice.wet);
+  properties.words("text", ice.head.text);
+  return sheet;
+}
+
+Sheet SheetMaker::family(spec::FamilyId id) const {
+  const auto& family = side_.specs[id];
+  Sheet sheet;
+  sheet.name = family.head.name;
+  Properties properties(sheet, side_.units);
+  if (family.method) properties.words("method", std::string(spec::info(*family.method).name));
+  properties.quantity("strength", family.strength);
+  properties.quantity("sugar", family.sugar);
+  properties.quantity("acid", family.acid);
+  properties.quantity("balance", family.balance);
+  properties.quantity("volume", family.volume);
+  properties.words("text", family.head.text);
+  return sheet;
+}
+
+Sheet SheetMaker::house() const {
+  const auto& house = side_.specs.house;
+  Sheet sheet;
+  sheet.name = house.head.name;
+  Properties properties(sheet, side_.units);
+  auto temperature = [&](const char* name, double value) {
+    properties.number(name, value, wording::trimmed(value, 1) + " °C");
+  };
+  auto columns = [&](const char* name, const std::vector<units::UnitId>& ids) {
+    std::vector<std::string> symbols;
+    for (auto id : ids) symbols.push_back(side_.units[id].symbol);
+    properties.words(name, base::join(symbols, ", "));
+  };
+  properties.words("place", house.place);
+  properties.words("currency", house.currency);
+  std::vector<std::string> measures;
+  std::string measures_meaning;
+  for (const auto& measure : house.measures) {
+    measures.push_back(wording::text_of(measure, side_.units));
+    measures_meaning += Meaning().add("", measure).text();
+  }
+  if (!measures.empty()) properties.add("measures", measures_meaning, base::join(measures, ", "), Reach::none);
+  columns("show", house.show_drinks);
+  columns("show preps", house.show_preps);
+  temperature("room", house.room_c);
+  temperature("fridge", house.fridge_c);
+  temperature("freezer", house.freezer_c);
+  temperature("ice", house.ice_c);
+  properties.words("alcohol unit", house.alcohol_unit);
+  properties.words("allergen list", house.allergen_list);
+  properties.number("strongest", house.strongest_g, wording::trimmed(house.strongest_g, 1) + " g");
+  if (house.tax)
+    properties.words("tax", fmt::format("{} % {}", wording::trimmed(100 * house.tax->rate, 3),
+                                        house.tax->included ? "included" : "added"));
+  if (house.pour_cost)
+    properties.number("pour cost", *house.pour_cost, fmt::format("up to {} %", wording::trimmed(100 * *house.pour_cost, 1)));
+  if (house.round_prices_to) properties.words("round prices to", base::to_fixed(*house.round_prices_to, 2));
+  std::vector<std::string> rates;
+  for (const auto& rate : house.rates)
+    rates.push_back(fmt::format("1 {} = {} {}", rate.from, base::to_decimal(rate.factor, 6), rate.to));
+  std::sort(rates.begin(), rates.end());
+  properties.list("rate", rates);
+  properties.list("notice", house.notices);
+  properties.words("text", house.head.text);
+  return sheet;
+}
+
+}  // namespace gill::diff

@@ -1,0 +1,34 @@
+#pragma once
+#include "diff/matching.h"
+
+namespace gill::diff {
+
+/// True when a drink is the same to the last figure on both sides, without putting any of it in words: most drinks of most
+/// comparisons. False says nothing: the sheets tell.
+class UnchangedDrinks {
+ public:
+  UnchangedDrinks(const Side& before, const Side& after, const Matching& matching);
+  bool operator()(std::size_t before, std::size_t after) const;
+
+ private:
+  bool same(const std::optional<units::Quantity>& a, const std::optional<units::Quantity>& b) const;
+  bool same(const units::Quantity& a, const units::Quantity& b) const;
+  bool same(const spec::Use& a, const spec::Use& b) const;
+  bool same(const spec::Amount& a, const spec::Amount& b) const;
+  bool same(const spec::Step& a, const spec::Step& b) const;
+  bool same(const spec::IceUse& a, const spec::IceUse& b) const;
+  bool same(const spec::Recipe& a, const spec::Recipe& b) const;
+  bool same(const spec::Drink& a, const spec::Drink& b) const;
+  bool same(const model::DrinkFacts& a, const model::DrinkFacts& b) const;
+  bool same(const model::Allergens& a, const model::Allergens& b) const;
+  template <typename Id>
+  bool same_name(Id a, Id b) const;
+
+  const Side& before_;
+  const Side& after_;
+  const Matching& matching_;
+  /// By unit of the old table: the same unit, with the same meaning, in the new one.
+  std::vector<units::UnitId> unit_;
+};
+
+}  // namespace gill::diff
