@@ -33,7 +33,7 @@ std::string make_words(const Make& make, const Item& item, const House& house) {
   switch (item.making) {
     case Making::pressing: {
       double fruit = std::ceil(make.make_g / item.serve_g - 1e-9);
-      return fmt::format("{} {} from {} {}", amount, item.name, trimmed(fruit, 0), house.specs[item.fruit].head.name);
+      return fmt::format("{} {} from {} × {}", amount, item.name, trimmed(fruit, 0), house.specs[item.fruit].head.name);
     }
     case Making::house_bottle: return fmt::format("{} {}, house bottle", amount, item.name);
     case Making::prep: break;
@@ -98,9 +98,7 @@ Section work_section(const PrepPlan& plan, const House& house) {
       double opens_h = 24.0 * day;
       WorkLine service{opens_h, opens_h + plan.options.closes_h - plan.options.opens_h, "", fmt::format("Service: {} portions", trimmed(portions, 1))};
       std::vector<Cell> row = {cell(""), cell(clock_text(service.from_h, plan)), cell(clock_text(service.to_h, plan)), cell(""), cell(service.words)};
-      // Work within a service comes after its opening.
-      auto place = std::find_if(table.rows.begin(), table.rows.end(), [](const auto&) { return false; });
-      table.rows.insert(place, std::move(row));
+      table.rows.push_back(std::move(row));
     }
     if (!table.rows.empty()) section.blocks.emplace_back(std::move(table));
   }
@@ -113,7 +111,7 @@ std::string bottles_text(const Item& item, double grams) {
   return fmt::format("{} × {}", trimmed(std::ceil(grams / *item.bottle_g - 1e-9), 0), ml > 0 ? amount_text(ml, 0, 0) : "bottle");
 }
 
-Section make_section(const PrepPlan& plan, const House& house) {
+Section make_section(const PrepPlan& plan) {
   Section section{"make", Run("What to make"), {}};
   Table table;
   table.columns = {{"", Align::start}, {"what", Align::start}, {"needed", Align::end}, {"on hand", Align::end}, {"make", Align::end},
@@ -129,7 +127,6 @@ Section make_section(const PrepPlan& plan, const House& house) {
                           cell(any ? bottles_text(item, make.make_g) : ""), cell(any ? day_text(bar_day(make.ready_h, plan.options), plan) : ""),
                           cell(any ? (item.keeps_known ? day_text(make.last_day, plan) : "not known") : ""), cell(station_text(item.station))});
   }
-  (void)house;
   if (!table.rows.empty()) section.blocks.emplace_back(std::move(table));
   return section;
 }
@@ -268,7 +265,7 @@ Page prep_page(const PrepPlan& plan, const House& house) {
     if (!section.blocks.empty()) page.blocks.emplace_back(std::move(section));
   };
   add(work_section(plan, house));
-  add(make_section(plan, house));
+  add(make_section(plan));
   add(stations_section(plan));
   add(shopping_section(plan, house));
   add(care_section(plan, house));

@@ -33,75 +33,98 @@ double Timetable::fit_end(double bound, double hands_on_h, bool may_be_late) con
   return may_be_late ? std::min(bound, opening(day - 1) + service_h) : opening(day - 1);
 }
 
-std::vector<Interval> Timetable::lay_out(const Item& item, const std::vector<double>& hands_on_h, double ready_by,
-                                         const std::vector<int>* days) const {
+/// One item's stages on their way to their hours.
+struct Timetable::Placing {
+  std::vector<double> hands_on_h;
+  double ready_by = 0;
+  /// The bar days on which the stages must stay; without them they are chosen.
+  const std::vector<int>* days = nullptr;
+  /// What the station is doing already.
+  const std::vector<Interval>* booked = nullptr;
+  bool clashes = false;
+};
+
+/// The latest end from `end` back at which the station is free, within the shift; `end` itself, and a clash, where there
+/// is none.
+double Timetable::free_end(double end, double hands_on_h, int day, Placing& placing) const {
+  if (!placing.booked) return end;
+  double at = end;
+  for (bool moved = true; moved;) {
+    moved = false;
+    for (const auto& [from, to] : *placing.booked) {
+      if (at - hands_on_h >= to - 1e-9 || from >= at - 1e-9) continue;
+      at = from;
+      moved = true;
+    }
+  }
+  if (at - hands_on_h >= opening(day) - options_.shift_h - 1e-9) return at;
+  placing.clashes = true;
+  return end;
+}
+
+std::vector<Interval> Timetable::place(const Item& item, Placing& placing) const {
   std::size_t n = item.stages.size();
   std::vector<Interval> hours(n);
-  double bound = ready_by;
-  for (std::size_t i = n; i-- > 0;) {
-    const auto& stage = item.stages[i];
-    bound -= stage.wait_h;
-    bool is_exact = stage.wait_is_exact && stage.wait_h > 0;
-    bool may_be_late = is_exact || item.keeps_h.has_value();
-    double end = down(days ? std::min(bound, opening((*days)[i]) + (may_be_late ? options_.closes_h - options_.opens_h : 0))
-                           : fit_end(bound, hands_on_h[i], may_be_late));
-    if (is_exact && i + 1 < n && bound - end > 1e-9) {
-      // An infusion must not wait for the next shift: the work after it moves up instead, as far as its own shift goes.
-      auto& after = hours[i + 1];
-      double floor = opening(bar_day(after.first, options_)) - options_.shift_h;
-      double earlier = down(std::clamp(bound - end, 0.0, std::max(0.0, after.first - floor)));
-      after.first -= earlier;
-      after.second -= earlier;
+  std::vector<double> latest_end(n, 1e300);
+  for (int tries = 0;; ++tries) {
+    placing.clashes = false;
+    double bound = placing.ready_by;
+    bool again = false;
+    for (std::size_t i = n; i-- > 0 && !again;) {
+      const auto& stage = item.stages[i];
+      double h = placing.hands_on_h[i];
+      bound -= stage.wait_h;
+      bool is_exact = stage.wait_is_exact && stage.wait_h > 0;
+      bool may_be_late = is_exact || item.keeps_h.has_value();
+      double limit = std::min(bound, latest_end[i]);
+      double end = down(placing.days ? std::min(limit, opening((*placing.days)[i]) + (may_be_late ? options_.closes_h - options_.opens_h : 0))
+                                     : fit_end(limit, h, may_be_late));
+      end = down(free_end(end, h, placing.days ? (*placing.days)[i] : bar_day(end, options_), placing));
+      if (is_exact && i + 1 < n && bound - end > 1e-6 && tries < 50) {
+        // An infusion must not wait for the next shift: the work after it moves up, as far as its own shift goes.
+        const auto& after = hours[i + 1];
+        double earliest_end = opening(bar_day(after.second, options_)) - options_.shift_h + placing.hands_on_h[i + 1];
+        double moved = std::max(after.second - (bound - end), earliest_end);
+        if (moved < after.second - 1e-6) {
+          latest_end[i + 1] = moved;
+          again = true;
+          continue;
+        }
+      }
+      hours[i] = {end - h, end};
+      bound = hours[i].first;
     }
-    hours[i] = {end - hands_on_h[i], end};
-    bound = hours[i].first;
+    if (!again) return hours;
   }
-  return hours;
 }
 
 std::vector<Interval> Timetable::latest(const Item& item, double ready_by) const {
-  std::vector<double> hands_on_h;
-  for (const auto& stage : item.stages) hands_on_h.push_back(up(stage.hands_on_h));
-  return lay_out(item, hands_on_h, ready_by, nullptr);
+  Placing placing;
+  for (const auto& stage : item.stages) placing.hands_on_h.push_back(up(stage.hands_on_h));
+  placing.ready_by = ready_by;
+  return place(item, placing);
 }
 
 void Timetable::book(Make& make, const Item& item, double ready_by, const std::vector<Interval>& latest) {
-  std::vector<double> hands_on_h;
+  Placing placing;
   std::vector<int> days;
   // More than a shift of work is shared out: it takes more hands, not more days.
   const double most_h = std::max(1.0, 0.9 * options_.shift_h);
-  make.needs_more_hands = false;
+  bool too_much = false;
   for (std::size_t i = 0; i < item.stages.size(); ++i) {
     double h = item.stages[i].hands_on_h * hands_on_factor(make.batches) + item.hands_on_h_per_g * make.make_g;
-    if (h > most_h) make.needs_more_hands = true;
-    hands_on_h.push_back(up(std::clamp(h, 1.0 / steps_an_hour, most_h)));
+    too_much = too_much || h > most_h;
+    placing.hands_on_h.push_back(up(std::clamp(h, 1.0 / steps_an_hour, most_h)));
     days.push_back(bar_day(latest[i].second, options_));
   }
   auto& booked = booked_[item.station];
-  double shift = 0;
-  auto hours = lay_out(item, hands_on_h, ready_by, &days);
-  for (int tries = 0; tries < 500; ++tries) {
-    double clash = 0;
-    for (const auto& [start, end] : hours)
-      for (const auto& [from, to] : booked)
-        if (start < to - 1e-9 && from < end - 1e-9) clash = std::max(clash, end - from);
-    if (clash <= 0) break;
-    shift += clash;
-    auto earlier = lay_out(item, hands_on_h, ready_by - shift, &days);
-    bool fits = true;
-    for (std::size_t i = 0; i < earlier.size(); ++i)
-      fits = fits && earlier[i].first >= std::min(opening(days[i]) - options_.shift_h, hours[i].first) - 1e-9 &&
-             bar_day(earlier[i].second, options_) == days[i];
-    if (!fits) {
-      hours = lay_out(item, hands_on_h, ready_by, &days);
-      make.needs_more_hands = true;
-      break;
-    }
-    hours = std::move(earlier);
-  }
-  booked.insert(booked.end(), hours.begin(), hours.end());
-  make.work = hours;
-  make.ready_h = hours.back().second + item.stages.back().wait_h;
+  placing.ready_by = ready_by;
+  placing.days = &days;
+  placing.booked = &booked;
+  make.work = place(item, placing);
+  make.needs_more_hands = too_much || placing.clashes;
+  booked.insert(booked.end(), make.work.begin(), make.work.end());
+  make.ready_h = make.work.back().second + item.stages.back().wait_h;
 }
 
 }  // namespace gill::plan

@@ -27,8 +27,9 @@ class Timetable {
   void book(Make& make, const Item& item, double ready_by, const std::vector<Interval>& latest);
 
  private:
-  std::vector<Interval> lay_out(const Item& item, const std::vector<double>& hands_on_h, double ready_by,
-                                const std::vector<int>* days) const;
+  struct Placing;
+  std::vector<Interval> place(const Item& item, Placing& placing) const;
+  double free_end(double end, double hands_on_h, int day, Placing& placing) const;
   double fit_end(double bound, double hands_on_h, bool may_be_late) const;
 
   const PlanOptions& options_;
