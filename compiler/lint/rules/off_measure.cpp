@@ -14,18 +14,18 @@ namespace {
 // A jigger's line is good to this share: an ounce of 29.57 ml is poured with one of 30. Common practice, no source.
 constexpr double same_measure_share = 0.03;
 
-/// Poured by the bottle or the jug, not with a jigger, when there is more of it than two measures hold.
-bool is_lengthener(spec::StockKind kind) {
+/// Strong or sweet enough that it is measured however much there is of it; anything else beyond two measures is poured
+/// from its bottle, a jug or a tap.
+bool is_always_measured(const spec::Stock& stock) {
   using spec::StockKind;
-  switch (kind) {
-    case StockKind::mixer:
-    case StockKind::water:
-    case StockKind::tea_coffee:
-    case StockKind::beer:
-    case StockKind::wine:
-    case StockKind::sparkling:
-    case StockKind::juice:
-    case StockKind::dairy: return true;
+  switch (stock.kind) {
+    case StockKind::spirit:
+    case StockKind::liqueur:
+    case StockKind::fortified_wine:
+    case StockKind::bitters:
+    case StockKind::syrup:
+    case StockKind::sweetener:
+    case StockKind::acid: return true;
     default: return false;
   }
 }
@@ -70,7 +70,7 @@ void off_measure(const DrinkCase& drink, Reporter& report) {
     if (!line.is_amount || !trial.is_jiggered(line.index)) continue;
     const auto& amount = drink.drink.recipe.amounts[line.index];
     double volume = trial.millilitres(line.index);
-    if (volume <= 0 || (volume > pourable.back() && is_lengthener(drink.house.specs[amount.use().stock].kind))) continue;
+    if (volume <= 0 || (volume > pourable.back() && !is_always_measured(drink.house.specs[amount.use().stock]))) continue;
     double near = nearest(pourable, volume);
     double width = std::max(same_measure_share * volume, amount.quantity.tolerance.value_or(0));
     if (std::abs(near - volume) <= width) continue;
