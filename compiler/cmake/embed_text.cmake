@@ -1,7 +1,8 @@
-# Writes OUTPUT, a C++ file that holds every .gill file below ROOT as text, in the order of their paths.
-file(GLOB_RECURSE files RELATIVE ${ROOT} ${ROOT}/*.gill)
+# Writes OUTPUT, a C++ file that holds every file below ROOT that matches PATTERN as text, in the order of their paths:
+# the list FUNCTION() of TYPE {path, text} in NAMESPACE, declared in HEADER.
+file(GLOB_RECURSE files RELATIVE ${ROOT} ${ROOT}/${PATTERN})
 list(SORT files)
-set(code "// Made by embed_text.cmake from the standard library; do not edit.\n#include \"driver/standard_library.h\"\n\nnamespace gill::driver {\n\nconst std::vector<EmbeddedFile>& standard_library() {\n  static const std::vector<EmbeddedFile> files = {\n")
+set(code "// Made by embed_text.cmake; do not edit.\n#include \"${HEADER}\"\n\nnamespace ${NAMESPACE} {\n\nconst std::vector<${TYPE}>& ${FUNCTION}() {\n  static const std::vector<${TYPE}> files = {\n")
 foreach(name IN LISTS files)
   file(READ ${ROOT}/${name} hex HEX)
   # A compiler may refuse long string literals; pieces of 8 KiB are joined by it.
@@ -17,5 +18,5 @@ foreach(name IN LISTS files)
   math(EXPR bytes "${length} / 2")
   string(APPEND code "      {\"${name}\", std::string_view(${pieces}, ${bytes})},\n")
 endforeach()
-string(APPEND code "  };\n  return files;\n}\n\n}  // namespace gill::driver\n")
+string(APPEND code "  };\n  return files;\n}\n\n}  // namespace ${NAMESPACE}\n")
 file(WRITE ${OUTPUT} "${code}")
