@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cctype>
 
 #include "base/text.h"
@@ -59,7 +60,7 @@ void report_lines(Rule rule, const Case& build, const spec::Recipe& recipe, Repo
   };
   for (const auto& entry : build.facts.entries) {
     const auto& stock = build.house.specs[entry.use.stock];
-    if (const auto* hazard = find_hazard(rule, stock))
+    if (const auto* hazard = find_hazard(rule, build.house, entry.use.stock))
       add(entry.role == model::Role::amount ? build.span_of_amount(entry.index) : build.span_of_step(entry.index), stock.head.name, *hazard);
   }
   // Steps in words and garnishes that nothing declares can only be read.
@@ -90,11 +91,32 @@ const Hazard* find_hazard(Rule rule, std::string_view text) {
   return nullptr;
 }
 
-const Hazard* find_hazard(Rule rule, const spec::Stock& stock) {
-  const Hazard* hazard = find_hazard(rule, stock.head.name);
-  for (std::size_t i = 0; !hazard && i < stock.aka.size(); ++i) hazard = find_hazard(rule, stock.aka[i]);
-  if (hazard && hazard->where == Hazard::Where::plants && !may_be_a_plant(stock)) return nullptr;
-  return hazard;
+namespace {
+
+void add_hazards(const spec::Stock& stock, const std::string& folded, std::vector<const Hazard*>& found) {
+  for (const auto& hazard : all_hazards()) {
+    bool known = std::any_of(found.begin(), found.end(), [&](const Hazard* other) { return other->rule == hazard.rule; });
+    if (known || (hazard.where == Hazard::Where::plants && !may_be_a_plant(stock))) continue;
+    if (names_it(folded, hazard.names)) found.push_back(&hazard);
+  }
+}
+
+}  // namespace
+
+std::vector<std::vector<const Hazard*>> index_hazards(const spec::Specs& specs) {
+  std::vector<std::vector<const Hazard*>> index(specs.stock.size());
+  for (std::size_t i = 0; i < specs.stock.size(); ++i) {
+    const auto& stock = specs.stock[i];
+    add_hazards(stock, base::fold_name(stock.head.name), index[i]);
+    for (const auto& name : stock.aka) add_hazards(stock, base::fold_name(name), index[i]);
+  }
+  return index;
+}
+
+const Hazard* find_hazard(Rule rule, const House& house, spec::StockId stock) {
+  for (const Hazard* hazard : house.hazards[stock.index()])
+    if (hazard->rule == rule) return hazard;
+  return nullptr;
 }
 
 void report_hazards(Rule rule, const DrinkCase& drink, Reporter& report) { report_lines(rule, drink, drink.drink.recipe, report); }

@@ -6,6 +6,8 @@
 #include <map>
 #include <set>
 
+#include "lint/hazards.h"
+
 namespace gill::lint {
 
 using diagnostics::Diagnostic;
@@ -141,7 +143,9 @@ source::Span PrepCase::span_of(const model::TraceStep& step) const {
   return span_in(prep.recipe, step.is_amount, step.index, prep.head.name_span);
 }
 
-Judged judge(const House& house, std::vector<Diagnostic> earlier) {
+Judged judge(const House& given, std::vector<Diagnostic> earlier) {
+  House house = given;
+  house.hazards = index_hazards(house.specs);
   Judged judged;
   Sorter sorter(declarations_that_allow(house), judged);
   for (auto& finding : earlier) sorter.add(std::move(finding));

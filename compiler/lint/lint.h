@@ -8,10 +8,14 @@
 namespace gill::lint {
 
 /// What a rule may look at.
+struct Hazard;
+
 struct House {
   const spec::Specs& specs;
   const model::HouseFacts& facts;
   const units::UnitTable& units;
+  /// By stock: the hazards that its name speaks of. Filled by `judge`, so that a name is looked through once.
+  std::vector<std::vector<const Hazard*>> hazards = {};
 };
 
 /// Where a rule puts its findings: the drink's name and declaration go with them.
