@@ -58,9 +58,10 @@ class DrinkBatch {
     if (batch_.ingredients.empty())
       return fmt::format("nothing of `{}` can be put together ahead: {}.", batch_.name,
                          batch_.left_out.empty() ? "it holds nothing" : batch_.left_out.front().what.name + ": " + batch_.left_out.front().why);
-    double melt_ml = melt_of_a_serve();
+    double melt_ml = facts_.bottle_water_ml;
     if (request_.diluted) add_water(melt_ml);
     batch_.melt_ml = melt_ml;
+    batch_.served_abv_percent = facts_.served.abv_percent;
     scale();
     finish();
     return std::move(batch_);
@@ -122,21 +123,6 @@ class DrinkBatch {
     batch_.left_out.push_back({{entry.use, entry.name, entry.volume_ml, entry.mass_g, entry.count}, std::move(why)});
   }
 
-  /// Melt of the method up to the glass, ml of water at 20 °C. What the serving ice gives while the drink is handed over
-  /// comes at service as ever, and ice that is blended in is the drink's own.
-  double melt_of_a_serve() {
-    double grams = 0;
-    for (const auto& step : facts_.trace) {
-      if (step.is_amount) continue;
-      if (drink_.recipe.steps[step.index].verb == Verb::blend && step.melt_g > 0) {
-        batch_.notes.push_back("The drink is blended with its ice at service: that ice is not water to put in.");
-        continue;
-      }
-      grams += step.melt_g;
-    }
-    return grams / drink_.serves / model::ethanol_water::water_density_g_per_ml;
-  }
-
   void add_water(double ml) {
     serve_[Component::water] += ml * model::ethanol_water::water_density_g_per_ml;
     batch_.water_ml = ml;
@@ -191,6 +177,8 @@ class DrinkBatch {
 
   void add_notes() {
     double melt = batch_.melt_ml;
+    bool blended = std::any_of(drink_.recipe.steps.begin(), drink_.recipe.steps.end(), [](const spec::Step& step) { return step.verb == Verb::blend; });
+    if (blended) batch_.notes.push_back("The drink is blended with its ice at service: that ice is not water to put in.");
     if (!request_.diluted && melt > weighed_out_ml)
       batch_.notes.push_back(fmt::format("Without water in it: shake, stir or throw it on ice at service as written, which adds about {} ml a serve. `--diluted` puts that in up front.",
                                          trimmed(melt / *batch_.serves, 1)));

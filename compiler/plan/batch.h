@@ -51,6 +51,8 @@ struct Batch {
   /// What the ice of the written method adds to the batch's serves, ml: the water that `diluted` puts in.
   double melt_ml = 0;
   double ml_a_serve = 0;
+  /// Of a drink: its strength as the written method serves it.
+  std::optional<double> served_abv_percent;
   std::vector<BatchIngredient> ingredients;
   std::vector<LeftOut> left_out;
   std::vector<BatchBottles> bottles;

@@ -91,6 +91,7 @@ std::string batch_json(const Batch& batch, const House& house) {
   root["volume_ml"] = batch.volume_ml;
   root["mass_g"] = batch.mass_g;
   root["abv_percent"] = batch.abv_percent;
+  root["served_abv_percent"] = maybe(batch.served_abv_percent);
   root["sugar_g_per_100ml"] = batch.sugar_g_per_100ml;
   root["acid_g_per_100ml"] = batch.acid_g_per_100ml;
   root["water_ml"] = batch.water_ml;
@@ -129,8 +130,9 @@ std::string batch_text(const Batch& batch, const House& house) {
     text += "\n";
   }
   if (batch.serves && !batch.is_prep) text += fmt::format("Pour {} ml a serve.\n", trimmed(batch.volume_ml / *batch.serves, 1));
-  text += fmt::format("{} % abv, {} % w/v sugar, {} % w/v acid\n\n", render::wording::fixed(batch.abv_percent, 1),
-                      render::wording::fixed(batch.sugar_g_per_100ml, 1), render::wording::fixed(batch.acid_g_per_100ml, 2));
+  text += fmt::format("{} % abv, {} % w/v sugar, {} % w/v acid{}\n\n", render::wording::fixed(batch.abv_percent, 1),
+                      render::wording::fixed(batch.sugar_g_per_100ml, 1), render::wording::fixed(batch.acid_g_per_100ml, 2),
+                      batch.served_abv_percent ? fmt::format("; the drink as it is served, {} % abv", render::wording::fixed(*batch.served_abv_percent, 1)) : "");
   if (!batch.left_out.empty()) {
     rows.clear();
     for (const auto& out : batch.left_out) rows.push_back({amount_text(out.what, house), out.what.name, out.why});

@@ -211,7 +211,9 @@ double Planner::on_hand(const Item& item) const {
 std::vector<Demand> Planner::split_service(const Item& item, const Demand& demand) const {
   if (!demand.by_service || !item.keeps_h) return {demand};
   double hours = demand.to_h - demand.from_h;
-  auto parts = static_cast<std::size_t>(std::max(1.0, std::ceil(hours / *item.keeps_h - 1e-9)));
+  // Work ends on the clock's five minutes: what keeps so many hours is planned for some minutes less.
+  double planned_h = std::max(*item.keeps_h - 0.5, *item.keeps_h / 2);
+  auto parts = static_cast<std::size_t>(std::clamp(std::ceil(hours / planned_h - 1e-9), 1.0, 100.0));
   std::vector<Demand> split(parts, demand);
   for (std::size_t i = 0; i < parts; ++i) {
     split[i].grams = demand.grams / static_cast<double>(parts);

@@ -75,11 +75,13 @@ std::vector<Interval> Timetable::place(const Item& item, Placing& placing) const
       double h = placing.hands_on_h[i];
       bound -= stage.wait_h;
       bool is_exact = stage.wait_is_exact && stage.wait_h > 0;
-      bool may_be_late = is_exact || item.keeps_h.has_value();
+      bool may_be_late = is_exact;
       double limit = std::min(bound, latest_end[i]);
-      double end = down(placing.days ? std::min(limit, opening((*placing.days)[i]) + (may_be_late ? options_.closes_h - options_.opens_h : 0))
+      // What keeps for hours is made when it is wanted, whoever has to come in for it.
+      double end = down(item.keeps_h ? limit
+                        : placing.days ? std::min(limit, opening((*placing.days)[i]) + (may_be_late ? options_.closes_h - options_.opens_h : 0))
                                      : fit_end(limit, h, may_be_late));
-      end = down(free_end(end, h, placing.days ? (*placing.days)[i] : bar_day(end, options_), placing));
+      if (!item.keeps_h) end = down(free_end(end, h, placing.days ? (*placing.days)[i] : bar_day(end, options_), placing));
       if (is_exact && i + 1 < n && bound - end > 1e-6 && tries < 50) {
         // An infusion must not wait for the next shift: the work after it moves up, as far as its own shift goes.
         const auto& after = hours[i + 1];
@@ -125,6 +127,8 @@ void Timetable::book(Make& make, const Item& item, double ready_by, const std::v
   make.needs_more_hands = too_much || placing.clashes;
   booked.insert(booked.end(), make.work.begin(), make.work.end());
   make.ready_h = make.work.back().second + item.stages.back().wait_h;
+  // What rests longer than it must is taken up when it is wanted.
+  if (item.stages.back().wait_h > 0 && !item.stages.back().wait_is_exact) make.ready_h = std::max(make.ready_h, ready_by);
 }
 
 }  // namespace gill::plan

@@ -1,0 +1,467 @@
+#include "plan/prep_plan.h"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "plan/prep_page.h"
+#include "plan/page_text.h"
+#include "plan/shopping.h"
+#include "unit/plan/plan_fixture.h"
+#include "unit/plan/random_house.h"
+
+using namespace gill;
+using gill::base::Exact;
+using gill::plan::PlanOptions;
+using gill::plan::PrepPlan;
+using gill::testing::RandomHouse;
+using gill::testing::WorkedHouse;
+
+namespace {
+
+// Worked by hand. Three services of 40, 40 and 60 portions (Wednesday, Thursday, Friday): 140.
+//   washed gin   45 ml a portion: 6300 ml over 3 days. It keeps 30 d: one make, on the day before the first service.
+//                By the day 2100 ml are used, 63 l in 30 days, so whole recipes are used up: 6300 / 600 = 10.5: 11 recipes,
+//                6600 ml. Batches of 4 l at the most: 2.
+//   gin          700 ml a recipe: 7700 ml. 700 ml at 21 or 6 × 700 ml at 120: 11 bottles are one case and 5: 225.00.
+//   oil          110 g a recipe at 0.92 g/ml: 1210 g, 1315.2 ml of 500 ml tins: 3 at 9 EUR.
+//   juice        22.5 ml a portion: 900, 900 and 1350 ml, from 45 ml a lemon: 20 + 20 + 30 = 70 lemons.
+//   twists       3 g each, 9 g of peel a lemon: 140 × 3 / 9 = 46.7 lemons, which the 70 for juice give as well.
+//   lemons       70: boxes of 20 at 7.00 or one at 0.40: 3 boxes and 10 are 25.00, 4 boxes 28.00.
+constexpr std::string_view three_nights = R"(house Test
+  currency EUR
+
+ingredient test gin like London dry gin
+  buy 700 ml for 21 EUR from Quay Supply, code G1
+  buy 6 x 700 ml for 120 EUR from Quay Supply, code G6
+
+ingredient test oil
+  kind fat
+  form liquid
+  fat 100 % w/w
+  density 0.92 g/ml
+  allergen nuts: hazelnut
+  buy 500 ml for 9 EUR
+
+ingredient lemon
+  kind fruit
+  each 120 g
+  each twist 3 g
+  gives 45 ml lemon juice, 9 g lemon peel
+  buy 1 for 0.40 EUR
+  buy 20 for 7 EUR
+
+prep washed gin
+  700 ml test gin
+  110 g test oil
+  shake 30 s
+  rest 4 h at 20 C
+  freeze 12 h at -18 C
+  remove test oil
+  fine strain
+  makes 600 ml
+  keeps 30 d chilled
+  takes 20 min
+  batch ..4 l
+  station back
+
+drink Sour
+  glass coupe
+  station well
+  45 ml washed gin
+  22.5 ml lemon juice
+  shake 12 s
+  double strain
+  garnish lemon twist
+
+menu Nightly
+  runs 2026-09-16 .. 2026-12-01
+  section All
+    Sour at 12 EUR, sells 40, Fri 60
+)";
+
+PrepPlan plan_of(const WorkedHouse& house, int days) {
+  PlanOptions options;
+  options.days = days;
+  return plan::make_prep_plan(house.house, options);
+}
+
+const plan::ShoppingLine& line_of(const PrepPlan& plan, plan::StockId stock) {
+  for (const auto& line : plan.shopping)
+    if (line.stock == stock) return line;
+  FAIL("it is not on the list");
+  return plan.shopping.front();
+}
+
+std::vector<const plan::Make*> makes_of(const PrepPlan& plan, std::string_view name) {
+  std::vector<const plan::Make*> makes;
+  for (const auto& make : plan.makes)
+    if (plan.items[make.item].name == name && make.make_g > 0) makes.push_back(&make);
+  return makes;
+}
+
+}  // namespace
+
+TEST_CASE("three nights come out as worked by hand", "[prep]") {
+  WorkedHouse house(three_nights);
+  auto plan = plan_of(house, 3);
+  REQUIRE(plan.serves.size() == 1);
+  CHECK(plan.serves[0].second == 140);
+  auto washed = makes_of(plan, "washed gin");
+  REQUIRE(washed.size() == 1);
+  const auto& item = plan.items[washed[0]->item];
+  CHECK(washed[0]->need_g * *item.ml_per_g == Approx(6300));
+  CHECK(washed[0]->make_g * *item.ml_per_g == Approx(6600));
+  CHECK(washed[0]->batches == 2);
+  CHECK(washed[0]->made_day == -1);
+  // 20 min of hands and 16 h of waiting.
+  CHECK(washed[0]->start_before_h == Approx(16 + 20.0 / 60));
+  CHECK(washed[0]->work.front().second + 16 <= washed[0]->work.back().first + 1e-9);
+
+  const auto& gin = line_of(plan, house.stock("test gin"));
+  CHECK(*gin.need_ml == Approx(7700));
+  CHECK(*gin.cost == Exact(225));
+  REQUIRE(gin.packs.size() == 2);
+  CHECK(gin.packs[0].code == "G6");
+  CHECK(gin.packs[0].count == 1);
+  CHECK(gin.packs[1].count == 5);
+  CHECK(gin.supplier == "Quay Supply");
+  const auto& oil = line_of(plan, house.stock("test oil"));
+  CHECK(oil.need_g == Approx(1210));
+  CHECK(*oil.cost == Exact(27));
+  const auto& lemon = line_of(plan, house.stock("lemon"));
+  CHECK(*lemon.need_count == Approx(70));
+  CHECK(*lemon.cost == Exact(25));
+  CHECK(plan.cost == Exact(225 + 27 + 25));
+  CHECK(plan::replay(plan, house.house).empty());
+}
+
+TEST_CASE("the plan as JSON has the fixed keys", "[prep]") {
+  WorkedHouse house(three_nights);
+  auto json = nlohmann::json::parse(plan::prep_json(plan_of(house, 3), house.house));
+  CHECK(json["format"] == "gill-prep");
+  CHECK(json["version"] == 1);
+  CHECK(json["menu"] == "Nightly");
+  CHECK(json["days"] == 3);
+  CHECK(json["drinks"][0]["serves"] == 140);
+  const auto& prep = json["preps"][0];
+  for (const char* key : {"name", "need_ml", "make_ml", "need_g", "make_g", "need_count", "make_count", "batches", "after", "start_before_h", "keeps_days"})
+    CHECK(prep.contains(key));
+  CHECK(prep["keeps_days"] == 30);
+  for (const char* key : {"name", "need_ml", "need_g", "need_count", "packs", "cost"}) CHECK(json["shopping"][0].contains(key));
+  for (const char* key : {"size", "count", "cost"}) CHECK(json["shopping"][0]["packs"][0].contains(key));
+  CHECK(json["cost"]["amount"] == 277);
+  CHECK(json["cost"]["currency"] == "EUR");
+}
+
+TEST_CASE("weekdays follow the first day's date", "[prep]") {
+  WorkedHouse house(three_nights);
+  PlanOptions options;
+  options.days = 1;
+  options.from = std::chrono::sys_days(std::chrono::year(2026) / 9 / 18);  // a Friday
+  auto plan = plan::make_prep_plan(house.house, options);
+  CHECK(plan.serves[0].second == 60);
+  CHECK(plan.days[0].weekday == 4);
+}
+
+TEST_CASE("what is on hand is used before more is made, and not bought again", "[prep]") {
+  WorkedHouse house(three_nights);
+  PlanOptions options;
+  options.days = 3;
+  const auto& facts = house.facts[house.stock("washed gin")];
+  double g_per_ml = facts.yield_g / facts.yield_ml;
+  options.on_hand_g[house.stock("washed gin")] = 1500 * g_per_ml;
+  options.on_hand_g[house.stock("lemon")] = 40 * 120;
+  auto plan = plan::make_prep_plan(house.house, options);
+  auto washed = makes_of(plan, "washed gin");
+  REQUIRE(washed.size() == 1);
+  // 6300 less 1500 are 4800: 8 recipes.
+  CHECK(washed[0]->make_g / g_per_ml == Approx(4800));
+  // 30 lemons are left to buy: a box of 20 and 10 at 0.40.
+  CHECK(*line_of(plan, house.stock("lemon")).cost == Exact(11));
+  CHECK(plan::replay(plan, house.house).empty());
+}
+
+TEST_CASE("juice is pressed on the day, for the day", "[prep]") {
+  WorkedHouse house(three_nights);
+  auto plan = plan_of(house, 3);
+  auto juice = makes_of(plan, "lemon juice");
+  REQUIRE(juice.size() == 3);
+  double ml[] = {900, 900, 1350};
+  for (int day = 0; day < 3; ++day) {
+    CHECK(juice[static_cast<std::size_t>(day)]->made_day == day);
+    CHECK(juice[static_cast<std::size_t>(day)]->make_g * *plan.items[juice[0]->item].ml_per_g == Approx(ml[day]));
+  }
+  bool told = false;
+  for (const auto& line : plan.stations[0][0].lines) told = told || (line.name == "lemon juice" && line.is_pressed_today);
+  CHECK(told);
+}
+
+TEST_CASE("nothing is made sooner than it keeps", "[prep]") {
+  WorkedHouse house(R"(house Test
+ingredient gin A
+  kind spirit
+  strength 40 % abv
+prep day thing
+  500 ml gin A
+  makes 500 ml
+  keeps 1 d chilled
+prep two day thing
+  500 ml gin A
+  makes 500 ml
+  keeps 2 d chilled
+drink D
+  glass rocks
+  50 ml day thing
+  50 ml two day thing
+  stir 20 s
+  strain
+menu M
+  section S
+    D at 10 EUR, sells 10
+)");
+  auto plan = plan_of(house, 5);
+  CHECK(makes_of(plan, "day thing").size() == 5);
+  CHECK(makes_of(plan, "two day thing").size() == 3);
+  for (const auto& make : plan.makes) CHECK(make.last_day - make.made_day + 1 == plan.items[make.item].keeps_days);
+  CHECK(plan::replay(plan, house.house).empty());
+}
+
+TEST_CASE("a par is made up to, but not past what sells while it keeps", "[prep]") {
+  std::string text = R"(house Test
+ingredient gin A
+  kind spirit
+  strength 40 % abv
+prep thing
+  500 ml gin A
+  makes 500 ml
+  keeps KEEPS chilled
+  par 2 l
+drink D
+  glass rocks
+  50 ml thing
+  stir 20 s
+  strain
+menu M
+  section S
+    D at 10 EUR, sells 10
+)";
+  auto with = [&](std::string keeps) {
+    auto house = text;
+    house.replace(house.find("KEEPS"), 5, keeps);
+    return house;
+  };
+  WorkedHouse long_lived(with("30 d")), short_lived(with("1 d"));
+  auto first = plan_of(long_lived, 1), second = plan_of(short_lived, 1);
+  CHECK(makes_of(first, "thing")[0]->make_g * *first.items[makes_of(first, "thing")[0]->item].ml_per_g == Approx(2000));
+  CHECK(makes_of(second, "thing")[0]->make_g * *second.items[makes_of(second, "thing")[0]->item].ml_per_g == Approx(500));
+  CHECK_THAT(second.notes.back(), Catch::Contains("par") && Catch::Contains("thing"));
+}
+
+TEST_CASE("a house bottle is made of what is batched", "[prep]") {
+  WorkedHouse house(R"(house Test
+ingredient gin A
+  kind spirit
+  strength 40 % abv
+  buy 1 l for 10 EUR
+ingredient vermouth B
+  kind fortified wine
+  strength 16 % abv
+  opened 30 d chilled
+  buy 1 l for 10 EUR
+drink D
+  glass rocks
+  60 ml gin A
+  30 ml vermouth B
+  stir 20 s
+  strain
+  batched gin A, vermouth B, bottle 750 ml
+menu M
+  section S
+    D at 10 EUR, sells 10
+)");
+  auto plan = plan_of(house, 2);
+  auto bottles = makes_of(plan, "D");
+  REQUIRE(bottles.size() == 1);
+  const auto& item = plan.items[bottles[0]->item];
+  CHECK(item.making == plan::Making::house_bottle);
+  CHECK(item.keeps_days == 30);
+  // 20 portions of 90 ml are 1800 ml: three bottles of 750 ml, 2250 ml, two thirds of it gin.
+  CHECK(bottles[0]->make_g * *item.ml_per_g == Approx(2250));
+  CHECK(*line_of(plan, house.stock("gin A")).need_ml == Approx(1500));
+}
+
+TEST_CASE("the cheapest packs for a need are those that all combinations give", "[shopping][property]") {
+  std::mt19937 random(7);
+  auto between = [&](int low, int high) { return low + static_cast<int>(random() % static_cast<unsigned>(high - low + 1)); };
+  for (int round = 0; round < 300; ++round) {
+    std::vector<double> sizes;
+    std::vector<Exact> prices;
+    int packs = between(1, 3);
+    for (int i = 0; i < packs; ++i) {
+      sizes.push_back(50.0 * between(1, 20));
+      prices.push_back(Exact(between(100, 3000), 100));
+    }
+    double need = between(1, 3000);
+    auto counts = plan::cheapest_packs(need, sizes, prices);
+    Exact cost = 0;
+    double size = 0;
+    for (int i = 0; i < packs; ++i) {
+      cost += prices[static_cast<std::size_t>(i)] * counts[static_cast<std::size_t>(i)];
+      size += sizes[static_cast<std::size_t>(i)] * counts[static_cast<std::size_t>(i)];
+    }
+    // Every combination there is.
+    Exact best = -1;
+    int most = 61;
+    for (int a = 0; a < most; ++a)
+      for (int b = 0; b < (packs > 1 ? most : 1); ++b)
+        for (int c = 0; c < (packs > 2 ? most : 1); ++c) {
+          double has = a * sizes[0] + (packs > 1 ? b * sizes[1] : 0) + (packs > 2 ? c * sizes[2] : 0);
+          if (has < need) continue;
+          Exact all = prices[0] * a + (packs > 1 ? prices[1] * b : Exact(0)) + (packs > 2 ? prices[2] * c : Exact(0));
+          if (best < 0 || all < best) best = all;
+          break;
+        }
+    INFO("round " << round);
+    CHECK(size >= need);
+    CHECK(cost == best);
+  }
+}
+
+TEST_CASE("the plan of any house can be carried out", "[prep][property]") {
+  for (unsigned seed = 1; seed <= 150; ++seed) {
+    WorkedHouse house(RandomHouse(seed).text(1));
+    PlanOptions options;
+    options.days = 1 + static_cast<int>(seed % 6);
+    std::mt19937 random(seed);
+    // Every third house has something in the fridge.
+    if (seed % 3 == 0)
+      for (std::size_t i = 0; i < house.compiled.specs.stock.size(); ++i)
+        if (!house.compiled.specs.stock[i].head.from_library && random() % 2 == 0) options.on_hand_g[plan::StockId::at(i)] = static_cast<double>(random() % 2000);
+    auto plan = plan::make_prep_plan(house.house, options);
+    auto failures = plan::replay(plan, house.house);
+    INFO("seed " << seed);
+    for (const auto& failure : failures) UNSCOPED_INFO(failure);
+    CHECK(failures.empty());
+    for (const auto& make : plan.makes) {
+      const auto& item = plan.items[make.item];
+      CHECK(make.make_g >= make.need_g - make.on_hand_g - 1e-6);
+      if (item.largest_g > 0 && make.make_g > 0) CHECK(make.make_g / make.batches <= item.largest_g * (1 + 1e-9));
+    }
+  }
+}
+
+TEST_CASE("the explosion conserves amounts", "[prep][property]") {
+  for (unsigned seed = 1; seed <= 60; ++seed) {
+    WorkedHouse house(RandomHouse(seed).text(1));
+    auto plan = plan_of(house, 1 + static_cast<int>(seed % 4));
+    plan::Costing costing(house.house);
+    // What the drinks hold, and what is left over of every make, taken apart to what is bought …
+    std::map<plan::StockId, double> wanted, used;
+    auto add = [&](const plan::Parts& parts, double times) {
+      for (const auto& part : parts.bought) wanted[part.stock] += times * part.grams;
+    };
+    for (const auto& [drink, portions] : plan.serves) add(costing.parts(drink), portions);
+    for (const auto& make : plan.makes) {
+      const auto& item = plan.items[make.item];
+      double left = make.make_g - make.need_g;
+      if (item.making == plan::Making::pressing) {
+        used[item.stock] += make.make_g;
+        continue;
+      }
+      for (const auto& part : item.ingredients) add(costing.parts_of_a_gram(part.use.stock), left * part.grams);
+    }
+    // … is what the plan uses of it.
+    for (const auto& one : plan.consumption)
+      if (!one.item) used[one.use.stock] += one.grams;
+    INFO("seed " << seed);
+    for (const auto& [stock, grams] : wanted) {
+      if (house.compiled.specs[stock].kind == spec::StockKind::water) continue;
+      INFO(house.compiled.specs[stock].head.name);
+      CHECK(used[stock] == Approx(grams).epsilon(1e-9));
+    }
+  }
+}
+
+TEST_CASE("half the sales never buy more", "[prep][property]") {
+  for (unsigned seed = 1; seed <= 100; ++seed) {
+    WorkedHouse whole(RandomHouse(seed).text(1)), half(RandomHouse(seed).text(0.5));
+    int days = 1 + static_cast<int>(seed % 5);
+    auto more = plan_of(whole, days), less = plan_of(half, days);
+    INFO("seed " << seed);
+    CHECK(less.cost <= more.cost);
+    for (const auto& line : less.shopping) {
+      INFO(half.compiled.specs[line.stock].head.name);
+      CHECK(line.need_g <= line_of(more, line.stock).need_g * (1 + 1e-9));
+      if (line.cost) CHECK(*line.cost <= *line_of(more, line.stock).cost);
+    }
+  }
+}
+
+TEST_CASE("the replay finds what is wrong with a plan", "[prep]") {
+  WorkedHouse house(three_nights);
+  auto plan = plan_of(house, 3);
+  REQUIRE(plan::replay(plan, house.house).empty());
+  {
+    auto late = plan;
+    for (auto& make : late.makes) make.ready_h += 30;
+    CHECK_FALSE(plan::replay(late, house.house).empty());
+  }
+  {
+    auto little = plan;
+    for (auto& make : little.makes) make.make_g *= 0.9;
+    CHECK_FALSE(plan::replay(little, house.house).empty());
+  }
+  {
+    auto stale = plan;
+    for (auto& make : stale.makes) make.last_day = make.made_day;
+    CHECK_FALSE(plan::replay(stale, house.house).empty());
+  }
+  {
+    auto hasty = plan;
+    for (auto& make : hasty.makes)
+      if (make.work.size() > 1) make.work[1].first = make.work[0].second + 1;
+    CHECK_FALSE(plan::replay(hasty, house.house).empty());
+  }
+  {
+    auto poor = plan;
+    for (auto& line : poor.shopping)
+      for (auto& pack : line.packs) {
+        pack.cost /= pack.count;
+        pack.count = 1;
+      }
+    CHECK_FALSE(plan::replay(poor, house.house).empty());
+  }
+}
+
+TEST_CASE("a drink in error is left out and told", "[prep]") {
+  WorkedHouse house(R"(house Test
+drink Broken
+  glass rocks
+  60 blorks gin
+menu M
+  section S
+    Broken at 10 EUR, sells 10
+)");
+  auto plan = plan_of(house, 1);
+  CHECK(plan.serves.empty());
+  CHECK_THAT(plan.notes.at(0), Catch::Contains("Broken"));
+}
+
+TEST_CASE("an empty house has an empty plan", "[prep]") {
+  WorkedHouse house("");
+  auto plan = plan_of(house, 1);
+  CHECK(plan.makes.empty());
+  CHECK(plan.shopping.empty());
+  CHECK(plan::replay(plan, house.house).empty());
+  CHECK_FALSE(plan::page_text(plan::prep_page(plan, house.house), plan::prep_frame(house.house)).empty());
+}
+
+TEST_CASE("the page tells allergens and cautions of what is made, and nothing is cleared", "[prep]") {
+  WorkedHouse house(three_nights);
+  auto plan = plan_of(house, 3);
+  auto text = plan::page_text(plan::prep_page(plan, house.house), plan::prep_frame(house.house));
+  CHECK_THAT(text, Catch::Contains("hazelnut"));
+  CHECK_THAT(text, Catch::Contains("Your local code"));
+  for (const char* word : {"safe", "passed", "approved for", "free from", "✓", "✔"}) CHECK(text.find(word) == std::string::npos);
+}
