@@ -22,8 +22,10 @@ inline constexpr double rinse_stays_ml = 1.5;
 inline constexpr double rinse_poured_ml = 5;
 // One press of an atomiser, ml. Common practice, no source (0.10 to 0.15).
 inline constexpr double mist_ml = 0.12;
-// What a rim takes of salt or sugar, g, of which half is drunk. Common practice, no source.
-inline constexpr double rim_g = 1.5;
+// What a full rim takes of salt and of sugar, g, and the share of it that is drunk. Common practice, no source.
+inline constexpr double salt_rim_g = 1.5;
+inline constexpr double sugar_rim_g = 3;
+inline constexpr double rim_drunk_share = 0.5;
 
 // `hot` means this, °C: the language's own rule.
 inline constexpr double hot_c = 90;
@@ -33,6 +35,7 @@ inline constexpr double hot_c = 90;
 inline constexpr double liquid_held_by_fat = 0.59;
 // Strained solids keep this much liquid, g to g of dry matter. Common practice, no source (1.5 pressed to 4 drained).
 inline constexpr double liquid_held_by_solids = 2.5;
+inline constexpr double liquid_held_by_pressed_solids = 1.5;
 // A milk clarification takes nearly all fat and, with the curd, the casein: four fifths of milk's protein.
 // General dairy science, from memory.
 inline constexpr double clarified_fat_share = 0.98;
@@ -49,6 +52,25 @@ inline constexpr double gas_gone_from_c = 50;
 // as the liquid gets stronger; one figure serves for an estimate. Perry's Chemical Engineers' Handbook, McGraw-Hill,
 // vapour-liquid equilibrium of ethanol and water, from memory.
 inline constexpr double ethanol_relative_volatility = 9;
+
+// Alcohol left in what is cooked in the open, by minutes at the simmer: stirred into a boiling liquid and taken off the heat,
+// then simmered. USDA Table of Nutrient Retention Factors, Release 6, U.S. Department of Agriculture, from memory.
+struct AlcoholLeft {
+  double minutes, share;
+};
+inline constexpr AlcoholLeft alcohol_left_at_the_simmer[] = {{0, 0.85}, {15, 0.40}, {30, 0.35}, {60, 0.25}, {90, 0.20}, {120, 0.10}, {150, 0.05}};
+// Below this, °C, so little goes off in the time of a drink that it is not counted; from here to a simmer in a straight line.
+// Common practice, no source.
+inline constexpr double alcohol_goes_from_c = 60;
+// A simmer stays just under the boil, °C, and one without a time lasts so long, s. Common practice, no source.
+inline constexpr double simmer_c = 95;
+inline constexpr double usual_simmer_s = 900;
+
+// A drink at rest takes so many times as long as a stirred one to come to rest with its ice. Common practice, no source: a
+// drink on one large piece gains a tenth to a quarter of its volume in ten minutes.
+inline constexpr double stirred_over_still = 10;
+// When a drink on ice is looked at again, min.
+inline constexpr double later_minutes[] = {5, 10};
 
 // Fresh fruit and herbs are mostly water: share of what no line states. USDA tables, from memory.
 inline constexpr double water_share_of_fruit = 0.88;

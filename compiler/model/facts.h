@@ -127,6 +127,13 @@ struct Alternative {
   Figures served;
 };
 
+/// A drink that has stood on its ice for a while, untouched: an estimate.
+struct ServedLater {
+  double minutes = 0;
+  Figures figures;
+  double ice_g = 0;
+};
+
 struct DrinkFacts {
   spec::DrinkId drink;
   /// False where an amount is in error: the figures are then what could be worked out, and must not be trusted.
@@ -136,7 +143,12 @@ struct DrinkFacts {
   Figures mixed, served;
   Tolerance tolerance;
   std::vector<Influence> influences;
+  /// After 5 and 10 minutes on the ice in the glass; empty without ice.
+  std::vector<ServedLater> served_later;
   double dilution_percent = 0;
+  /// The melt of the method up to the glass, ml: the water that a bottle batched for the drink holds in place of it. What the
+  /// ice in the glass gives as the drink is handed over comes then as ever; ice that is blended in is the drink's own.
+  double bottle_water_ml = 0;
   double ethanol_g = 0;
   double energy_kcal = 0, energy_kj = 0;
   AlcoholUnits alcohol_units;

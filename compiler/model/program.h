@@ -2,6 +2,7 @@
 #include <optional>
 #include <vector>
 
+#include "model/constants.h"
 #include "model/facts.h"
 #include "model/physics/dilution.h"
 
@@ -32,10 +33,11 @@ struct Operation {
     to_glass,   ///< strain or dump
     to_tin,     ///< strain into a fresh vessel
     build,      ///< from here on the glass is the vessel
-    heat,       ///< to `temperature_c`
+    heat,       ///< to `temperature_c`, for `time`, in the open
     set_temperature,
     carbonate,  ///< to `target` volumes
     strain,     ///< prep: leaves the solids behind
+    press,      ///< prep: the same, and squeezes them out
     remove,     ///< prep: slot is taken out but for `share`
     clarify,    ///< prep: takes fat and protein
     reduce,     ///< to `target` ml (or by `share`)
@@ -65,6 +67,8 @@ struct Operation {
   double wet = 0;
   /// Chill with the glass's own ice.
   bool own_ice = false;
+  /// Chill: the water is in the bottle already, so the ice only cools.
+  bool water_is_in = false;
   double share = 0;
   bool keeps_ice = false;  ///< dump: the shaker's ice comes along
   /// Goes into the glass wherever the drink is: a rinse, a mist.
@@ -82,7 +86,7 @@ struct Program {
   std::vector<Slot> slots;
   std::vector<Operation> operations;
   std::vector<PortionShare> portions;
-  double room_c = 20;
+  double room_c = 20, fridge_c = 4;
   /// The serving ice when the drink is handed over without having been stirred on it.
   spec::IceId served_ice;
   double served_ice_g = 0, served_ice_c = 0, served_melt_rate = 1;
@@ -133,6 +137,14 @@ class Simulator {
   /// One run. `trace` receives every step with its states when it is given.
   const Outcome& run(const Perturbation& moved = {}, std::vector<TraceStep>* trace = nullptr);
 
+  /// The drink of the last run after it has stood untouched on its ice for so long: an estimate.
+  struct Later {
+    Masses liquid;
+    double temperature_c = 20;
+    double ice_g = 0;
+  };
+  Later stood_for(double seconds) const;
+
  private:
   struct Vessel {
     Masses masses;
@@ -151,7 +163,9 @@ class Simulator {
   void chill_with_ice(const Operation& operation);
   void aerate(bool closed_with_ice);
   void to_glass(const Operation& operation);
-  void strain_solids();
+  void strain_solids(double held_by_solids = liquid_held_by_solids);
+  void heat(const Operation& operation);
+  void carbonate(const Operation& operation);
   void remove(const Operation& operation);
   void clarify();
   void reduce(const Operation& operation);

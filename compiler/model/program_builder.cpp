@@ -106,6 +106,8 @@ struct ProgramBuilder::Job {
   BuiltProgram result;
   bool frees_juice = false;  ///< muddled or blended somewhere: solids give what is in them
   bool built = false, strained = false, dumped = false;
+  /// Water is poured into the house bottle by an amount line: the method's ice is not used.
+  bool water_is_in = false;
   double glass_holds_ml = unnamed_glass_ml;
   double line_ml = 0;
   double ice_below_ml = 0;
@@ -136,6 +138,9 @@ BuiltProgram ProgramBuilder::build(const spec::Drink& drink) {
     job.strained = job.strained || ((step.verb == Verb::strain || step.verb == Verb::double_strain ||
                                      step.verb == Verb::fine_strain) && !step.to_tin);
   }
+  if (drink.batched && drink.batched->with_water)
+    for (const auto& amount : drink.recipe.amounts)
+      job.water_is_in = job.water_is_in || specs_[amount.use().stock].kind == StockKind::water;
   auto& program = job.program();
   spec::IceUse served = drink.ice.use;
   bool has_ice = drink.ice.kind == spec::GlassIce::Kind::given;
@@ -188,6 +193,7 @@ double ProgramBuilder::expected_ml(const Job& job) const {
 
 void ProgramBuilder::run(Job& job) {
   job.program().room_c = specs_.house.room_c;
+  job.program().fridge_c = specs_.house.fridge_c;
   job.program().sound = !(job.drink ? job.drink->head.has_amount_errors : job.prep->head.has_amount_errors);
   for (const auto& line : job.recipe.order) {
     if (line.is_amount)
@@ -418,6 +424,7 @@ void ProgramBuilder::chill_step(Job& job, const Step& step, Operation operation)
                    std::find_if(job.program().operations.begin(), job.program().operations.end(),
                                 [](const Operation& o) { return o.code == Code::build || o.code == Code::to_glass; });
   operation.code = Code::chill;
+  operation.water_is_in = job.water_is_in && !own_glass;
   operation.method = method_of(step.verb);
   operation.ice_c = specs_.house.ice_c;
   double usual = usual_time(operation.method);
@@ -505,7 +512,7 @@ void ProgramBuilder::step(Job& job, std::size_t index) {
       one.value = 1;
       one.low = one.high = 1;
       auto grams = measuring_.grams_silently(*step.use, step.amount.value_or(one));
-      if (!grams && role == Role::rim) grams = rim_g;
+      if (!grams && role == Role::rim) grams = specs_[step.use->stock].kind == StockKind::sweetener ? sugar_rim_g : salt_rim_g;
       made.mass_g = grams;
       if (grams) made.volume_ml = measuring_.is_liquid(step.use->stock) ? measuring_.millilitres(step.use->stock, *grams) : std::nullopt;
       if (!step.amount || step.amount->kind == Kind::count) made.count = step.amount ? step.amount->number() : 1;
@@ -514,6 +521,7 @@ void ProgramBuilder::step(Job& job, std::size_t index) {
     case Verb::heat:
       operation.code = Code::heat;
       operation.temperature_c = step.temperature ? step.temperature->number() : hot_c;
+      operation.time = step.time ? step.time->number() : 0;
       break;
     case Verb::carbonate:
       operation.code = Code::carbonate;
@@ -544,8 +552,14 @@ void ProgramBuilder::prep_step(Job& job, const Step& step, Operation operation) 
     case Verb::blend:
       if (step.ice) return chill_step(job, step, operation);
       break;
-    case Verb::heat: temperature(hot_c); break;
-    case Verb::simmer: temperature(95); break;  // a simmer stays just under the boil; common practice, no source
+    case Verb::heat:
+    case Verb::simmer: {
+      bool simmers = step.verb == Verb::simmer;
+      temperature(simmers ? simmer_c : hot_c);
+      operation.code = Code::heat;
+      operation.time = step.time ? step.time->number() : simmers ? usual_simmer_s : 0;
+      break;
+    }
     case Verb::cool:
     case Verb::thaw:
     case Verb::chill: temperature(specs_.house.fridge_c); break;
@@ -560,8 +574,8 @@ void ProgramBuilder::prep_step(Job& job, const Step& step, Operation operation) 
     case Verb::dehydrate: operation.code = Code::dehydrate; break;
     case Verb::strain:
     case Verb::double_strain:
-    case Verb::fine_strain:
-    case Verb::press: operation.code = Code::strain; break;
+    case Verb::fine_strain: operation.code = Code::strain; break;
+    case Verb::press: operation.code = Code::press; break;
     case Verb::clarify:
       operation.code = Code::clarify;
       if (step.use) {

@@ -52,6 +52,16 @@ std::optional<double> solve_rising(Function value, double target, double first_g
   return (low + high) / 2;
 }
 
+/// Share of the alcohol left after so many minutes at the simmer, in straight lines between the table's rows.
+double alcohol_left_after(double minutes) {
+  const auto* row = std::begin(alcohol_left_at_the_simmer);
+  const auto* last = std::end(alcohol_left_at_the_simmer) - 1;
+  if (minutes >= last->minutes) return last->share;
+  while ((row + 1)->minutes <= minutes) ++row;
+  const auto* next = row + 1;
+  return row->share + (next->share - row->share) * (std::max(minutes, 0.0) - row->minutes) / (next->minutes - row->minutes);
+}
+
 double property_of(const Masses& masses, spec::UntilProperty property, bool by_mass) {
   double liquid = masses.liquid();
   if (liquid <= 0) return 0;
@@ -143,6 +153,7 @@ void Simulator::step(std::size_t i) {
     case Code::to_tin:
       strain_solids();
       current().masses *= 1 - strain_loss_share;
+      current().heat_capacity *= 1 - strain_loss_share;
       current().ice_g = 0;
       return;
     case Code::build:
@@ -154,16 +165,14 @@ void Simulator::step(std::size_t i) {
       }
       glass_.ice_g += operation.ice_g;
       return;
-    case Code::heat:
+    case Code::heat: return heat(operation);
     case Code::set_temperature:
       current().temperature_c = operation.temperature_c;
       if (operation.temperature_c >= gas_gone_from_c) current().masses[Component::carbon_dioxide] = 0;
       return;
-    case Code::carbonate:
-      current().masses[Component::carbon_dioxide] =
-          carbon_dioxide_g_from_volumes(operation.target, volume_ml(current().masses));
-      return;
+    case Code::carbonate: return carbonate(operation);
     case Code::strain: return strain_solids();
+    case Code::press: return strain_solids(liquid_held_by_pressed_solids);
     case Code::remove: return remove(operation);
     case Code::clarify: return clarify();
     case Code::reduce: return reduce(operation);
@@ -260,7 +269,7 @@ void Simulator::chill_with_ice(const Operation& operation) {
   bath.surface_water_g = operation.wet * bath.ice_g;
   Chilled chilled = chill(operation.method, vessel.masses, vessel.temperature_c, bath, operation.melt_rate,
                           operation.time, program_.room_c);
-  double water = chilled.water_added_g;
+  double water = operation.water_is_in ? 0 : chilled.water_added_g;
   // Blended and whipped ice is drunk: all of it counts.
   bool drunk = operation.method == ChillMethod::blend;
   if (drunk) water = bath.ice_g + bath.surface_water_g;
@@ -276,6 +285,10 @@ void Simulator::chill_with_ice(const Operation& operation) {
     aerate(true);
   }
   if (!work_) return;
+  if (operation.water_is_in) {
+    work_->push_back(fmt::format("The water is in the bottle already: the ice only cools, to {:.1f} C.", chilled.end_c));
+    return;
+  }
   if (chilled.basis == Chilled::Basis::fit) {
     work_->push_back(fmt::format(
         "The published fit gives {:.3f} of added water to one of drink at {:.1f} % abv{}; the ice balance of this case over "
@@ -336,13 +349,13 @@ void Simulator::to_glass(const Operation& operation) {
 }
 
 /// Takes the undissolved solids out; in a prep without a measured yield they keep some liquid with them.
-void Simulator::strain_solids() {
+void Simulator::strain_solids(double held_by_solids) {
   Masses& masses = current().masses;
   double solids = masses[Component::solids];
   masses[Component::solids] = 0;
   if (!program_.is_prep || program_.yield_measured || solids <= 0) return;
   double liquid = masses.total();
-  double held = std::min(liquid_held_by_solids * solids, 0.9 * liquid);
+  double held = std::min(held_by_solids * solids, 0.9 * liquid);
   if (liquid > 0) masses *= (liquid - held) / liquid;
   outcome_.held_back_g += held;
   if (work_)
@@ -389,6 +402,32 @@ void Simulator::clarify() {
                                  curd, held));
 }
 
+/// In the open some alcohol goes off: the published retention at the simmer, less of it the further below.
+void Simulator::heat(const Operation& operation) {
+  Vessel& vessel = current();
+  vessel.temperature_c = operation.temperature_c;
+  if (operation.temperature_c >= gas_gone_from_c) vessel.masses[Component::carbon_dioxide] = 0;
+  double part = std::clamp((operation.temperature_c - alcohol_goes_from_c) / (simmer_c - alcohol_goes_from_c), 0.0, 1.0);
+  double lost = part * (1 - alcohol_left_after(operation.time / 60));
+  double& ethanol = vessel.masses[Component::ethanol];
+  if (lost <= 0 || ethanol <= 0) return;
+  if (work_)
+    work_->push_back(fmt::format("{:.1f} of {:.1f} g of alcohol go off in the open at {:.0f} C: an estimate, from the retention at a simmer (USDA "
+                                 "Table of Nutrient Retention Factors, from memory) and none at {:.0f} C.",
+                                 lost * ethanol, ethanol, operation.temperature_c, alcohol_goes_from_c));
+  ethanol *= 1 - lost;
+}
+
+void Simulator::carbonate(const Operation& operation) {
+  Vessel& vessel = current();
+  vessel.masses[Component::carbon_dioxide] = carbon_dioxide_g_from_volumes(operation.target, volume_ml(vessel.masses));
+  if (!work_) return;
+  auto pressure = [&](double celsius) { return std::max(0.0, carbonation_pressure_bar_gauge(operation.target, celsius)); };
+  work_->push_back(fmt::format("{:.2f} volumes of gas take {:.1f} bar over the air's pressure at {:.0f} C and {:.1f} bar at the fridge's {:.0f} C (water's figures; "
+                               "sugar takes a little more). Only a vessel rated for more, with a relief valve.",
+                               operation.target, pressure(vessel.temperature_c), vessel.temperature_c, pressure(program_.fridge_c), program_.fridge_c));
+}
+
 /// Boils down to a volume: small steps of vapour, richer in ethanol than the liquid it leaves.
 void Simulator::reduce(const Operation& operation) {
   Masses& masses = current().masses;
@@ -425,6 +464,21 @@ void Simulator::hand_over() {
   glass_.temperature_c = chilled.end_c;
   glass_.ice_g = chilled.ice_left_g;
   outcome_.melt_g += chilled.water_added_g;
+}
+
+Simulator::Later Simulator::stood_for(double seconds) const {
+  const Vessel& vessel = in_glass_ ? glass_ : mixing_;
+  Later later{vessel.masses, vessel.temperature_c, vessel.ice_g};
+  if (vessel.ice_g <= 0 || volume_ml(vessel.masses) <= 0) return later;
+  IceBath bath;
+  bath.ice_g = vessel.ice_g;
+  bath.ice_c = program_.served_ice_c;
+  Chilled chilled = chill(ChillMethod::build, vessel.masses, vessel.temperature_c, bath, program_.served_melt_rate / stirred_over_still,
+                          seconds, program_.room_c);
+  later.liquid[Component::water] += chilled.water_added_g;
+  later.temperature_c = chilled.end_c;
+  later.ice_g = chilled.ice_left_g;
+  return later;
 }
 
 }  // namespace gill::model

@@ -22,6 +22,13 @@ Figures figures_of(const Masses& masses, double temperature_c, double scale) {
           in.acid_g_per_100_ml, in.density_g_per_ml,     temperature_c};
 }
 
+double bottle_water_ml(const spec::Drink& drink, const std::vector<TraceStep>& trace) {
+  double grams = 0;
+  for (const auto& step : trace)
+    if (!step.is_amount && drink.recipe.steps[step.index].verb != spec::Verb::blend) grams += step.melt_g;
+  return volume_ml(only(Component::water, grams));
+}
+
 }  // namespace
 
 void Worker::work_drink(std::size_t index) {
@@ -43,10 +50,14 @@ void Worker::work_drink(std::size_t index) {
   // Melt as the volume that it adds: water's, at 20 °C.
   double mixed_ml = volume_ml(outcome.mixed);
   facts.dilution_percent = mixed_ml > 0 ? 100 * volume_ml(only(Component::water, outcome.melt_g)) / mixed_ml : 0;
+  facts.bottle_water_ml = bottle_water_ml(drink, facts.trace) * scale;
+  for (double minutes : later_minutes) {
+    if (outcome.ice_g <= 0) break;
+    auto later = simulator.stood_for(60 * minutes);
+    facts.served_later.push_back({minutes, figures_of(later.liquid, later.temperature_c, scale), later.ice_g * scale});
+  }
   facts.ethanol_g = outcome.liquid[Component::ethanol] * scale;
-  auto food_energy = energy(outcome.liquid * scale);
-  facts.energy_kcal = food_energy.kcal;
-  facts.energy_kj = food_energy.kj;
+  set_energy(facts, built, outcome.liquid * scale);
   for (std::string_view country : {std::string_view("UK"), std::string_view("US"), std::string_view("AU"),
                                    std::string_view(specs_.house.alcohol_unit)})
     if (const auto* unit = find_alcohol_unit(country))
@@ -66,6 +77,16 @@ void Worker::work_drink(std::size_t index) {
   set_colour(drink, facts, outcome);
   set_tolerances(facts, built, simulator);
   set_alternatives(drink, facts, built, simulator);
+}
+
+/// Energy of the liquid and of what is drunk off the rim.
+void Worker::set_energy(DrinkFacts& facts, const BuiltProgram& built, Masses drunk) {
+  for (const auto& entry : built.entries)
+    if (entry.role == Role::rim && entry.mass_g)
+      drunk += facts_.stock[entry.use.stock.index()].composition.per_gram * (*entry.mass_g * rim_drunk_share / facts.serves);
+  auto food_energy = energy(drunk);
+  facts.energy_kcal = food_energy.kcal;
+  facts.energy_kj = food_energy.kj;
 }
 
 /// One input moved at a time through the whole simulation; the effects add as squares.

@@ -29,6 +29,7 @@ class Worker {
   // drinks (work_drink.cpp)
   void work_drink(std::size_t index);
   void set_tolerances(DrinkFacts& facts, const BuiltProgram& built, Simulator& simulator);
+  void set_energy(DrinkFacts& facts, const BuiltProgram& built, Masses drunk);
   void set_in_glass(const spec::Drink& drink, DrinkFacts& facts, const BuiltProgram& built, const Outcome& outcome);
   void set_alternatives(const spec::Drink& drink, DrinkFacts& facts, const BuiltProgram& built, Simulator& simulator);
   void set_colour(const spec::Drink& drink, DrinkFacts& facts, const Outcome& outcome);
