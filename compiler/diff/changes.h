@@ -83,6 +83,7 @@ struct Change {
   std::optional<std::size_t> before_index, after_index;
 
   const Sheet& either() const { return after ? *after : *before; }
+  const std::optional<Sheet>& either_sheet() const { return after ? after : before; }
   /// True when anything but its name or its causes differs.
   bool says_anything() const;
 };

@@ -1,0 +1,68 @@
+#include "diff/forms.h"
+
+#include <fmt/format.h>
+
+#include "diff/terminal.h"
+#include "render/html/escape.h"
+#include "render/html/page.h"
+#include "render/markdown/page.h"
+
+namespace gill::diff {
+
+using render::document::Frame;
+using render::document::Page;
+
+namespace {
+
+/// What the book's style sheet does not know: two drinks next to each other, and rows of three columns.
+constexpr std::string_view own_css = R"css(
+.page-changes .sides { display: grid; grid-template-columns: repeat(auto-fit, minmax(16rem, 1fr)); gap: 0 2rem; }
+.page-changes table { margin: 0 0 1rem; max-width: 52rem; }
+.page-changes tbody th { width: 34%; }
+.page-changes .part .part { padding-top: 0.5rem; border-top: 1px solid var(--rule); }
+.page-changes td { white-space: normal; }
+@media print { .page-changes .part .part { break-inside: auto; } .page-changes .sides { grid-template-columns: 1fr 1fr; } }
+)css";
+
+/// The page's content without the frame of a book, which is not there.
+std::string content_of(const std::string& html) {
+  auto begin = html.find("<main");
+  auto end = html.rfind("</main>");
+  if (begin == std::string::npos || end == std::string::npos) return html;
+  return html.substr(begin, end - begin) + "</main>\n";
+}
+
+}  // namespace
+
+std::string to_text(const Page& page, bool colour) { return to_terminal(page, standing_lines(), colour); }
+
+std::string to_markdown(const Page& page) {
+  Frame frame;
+  frame.foot = standing_lines();
+  std::string text = render::markdown::to_markdown(page, frame).text;
+  // The last line leads to the book, and a message stands alone.
+  auto last = text.rfind("\n[");
+  if (last != std::string::npos) text.resize(last);
+  while (text.ends_with("\n\n")) text.pop_back();
+  return text;
+}
+
+std::string to_html(const Page& page, const std::string& house) {
+  Frame frame;
+  frame.house = house;
+  std::string out = fmt::format(
+      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+      "<meta name=\"color-scheme\" content=\"light dark\">\n<title>{} · {}</title>\n<style>\n",
+      render::html::escape(page.title), render::html::escape(house));
+  out += render::html::book_css();
+  out += own_css;
+  out += fmt::format("</style>\n</head>\n<body class=\"page-{}\">\n", render::html::escape(page.kind));
+  out += content_of(render::html::to_html(page, frame));
+  out += "<footer>\n";
+  for (const auto& line : standing_lines()) out += fmt::format("<p>{}</p>\n", render::html::escape(line));
+  out += "</footer>\n</body>\n</html>\n";
+  return out;
+}
+
+}  // namespace gill::diff

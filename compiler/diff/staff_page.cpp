@@ -1,0 +1,113 @@
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "diff/page.h"
+
+namespace gill::diff {
+
+using namespace render::document;
+
+namespace {
+
+/// What a station does, as one list under a heading in words.
+class StationWriter {
+ public:
+  explicit StationWriter(const Station& station, std::size_t number) : station_(station), number_(number) {}
+
+  Section run() {
+    Section section{fmt::format("station-{}", number_), Run(station_.name), {}};
+    blocks_ = &section.blocks;
+    builds("Learn", station_.learn);
+    reworks("Do differently", station_.change);
+    names("Make no more", station_.stop);
+    builds("Preps to start making", station_.preps_to_start);
+    reworks("Preps to make differently", station_.preps_to_change);
+    names("Preps to stop making", station_.preps_to_stop);
+    names("Glasses to pull", station_.glasses_to_pull);
+    names("Glasses to put away", station_.glasses_to_put_away);
+    return section;
+  }
+
+ private:
+  void title(const std::string& words) { blocks_->push_back(Paragraph{Run().strong(words), Tone::lead}); }
+
+  static std::string called(const std::string& name, const std::string& was) {
+    return was.empty() ? name : fmt::format("{} (was {})", name, was);
+  }
+
+  static Cell header(const std::string& words) {
+    Cell cell;
+    cell.run.plain(words);
+    cell.is_header = true;
+    return cell;
+  }
+
+  static Cell cell(const std::string& words) {
+    Cell cell;
+    cell.run.plain(words);
+    return cell;
+  }
+
+  void builds(const std::string& words, const std::vector<StaffBuild>& builds) {
+    if (builds.empty()) return;
+    title(words);
+    for (const auto& build : builds) {
+      Table table{called(build.name, build.was), {{called(build.name, build.was), Align::start}, {"amount", Align::start}}, {}, false};
+      for (const auto& line : build.lines) table.rows.push_back({header(line.name), cell(line.amount)});
+      for (const auto& [name, served] : build.serve) table.rows.push_back({header(name), cell(served)});
+      blocks_->push_back(std::move(table));
+      List method{List::Kind::numbered, {}};
+      for (const auto& step : build.method) method.items.push_back({Run(step), {}});
+      if (!method.items.empty()) blocks_->push_back(std::move(method));
+    }
+  }
+
+  void reworks(const std::string& words, const std::vector<StaffRework>& reworks) {
+    if (reworks.empty()) return;
+    title(words);
+    for (const auto& rework : reworks) {
+      std::string name = called(rework.name, rework.was);
+      if (rework.lines.empty()) {
+        blocks_->push_back(Paragraph{Run().strong(name).plain(rework.method.empty() ? ": only the name is new." : ":"), Tone::normal});
+      } else {
+        Table table{name, {{name, Align::start}, {"before", Align::start}, {"now", Align::start}}, {}, false};
+        for (const auto& line : rework.lines) {
+          Cell now;
+          now.run.strong(line.after.empty() ? "none" : line.after);
+          table.rows.push_back({header(line.name), cell(line.before.empty() ? "none" : line.before), now});
+        }
+        blocks_->push_back(std::move(table));
+      }
+      List method;
+      for (const auto& line : rework.method) method.items.push_back({Run(line), {}});
+      if (!method.items.empty()) blocks_->push_back(std::move(method));
+    }
+  }
+
+  void names(const std::string& words, const std::vector<std::string>& names) {
+    if (!names.empty())
+      blocks_->push_back(Paragraph{Run().strong(words + ": ").plain(base::join(names, ", ") + "."), Tone::normal});
+  }
+
+  const Station& station_;
+  std::size_t number_;
+  std::vector<Block>* blocks_ = nullptr;
+};
+
+}  // namespace
+
+Page staff_page(const StaffSheet& sheet) {
+  Page page;
+  page.path = "retraining";
+  page.title = "What to do differently";
+  page.kind = "changes";
+  page.subtitle = Run(fmt::format("{}: {} → {}", sheet.house, sheet.before_label, sheet.after_label));
+  for (auto notice : {alert_notice(sheet.alerts), error_notice(sheet.not_compared)})
+    if (!notice.blocks.empty()) page.blocks.push_back(std::move(notice));
+  if (sheet.stations.empty()) page.blocks.push_back(Paragraph{Run("No build, prep or glass changes for anybody's hands."), Tone::lead});
+  std::size_t number = 0;
+  for (const auto& station : sheet.stations) page.blocks.push_back(StationWriter(station, ++number).run());
+  return page;
+}
+
+}  // namespace gill::diff

@@ -1,0 +1,227 @@
+#include "diff/staff_sheet.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+#include "base/text.h"
+#include "diff/words.h"
+#include "render/usage.h"
+
+namespace gill::diff {
+
+using spec::StockId;
+
+namespace {
+
+const std::string no_station = "No station named";
+const std::string prep_station = "Prep";
+
+bool is_made(const spec::Drink& drink) { return drink.status == spec::Status::approved && !drink.head.from_library; }
+
+bool is_made(const Side& side, const std::optional<std::size_t>& index) {
+  return index && is_made(side.specs.drinks[*index]);
+}
+
+/// The stock that goes into what is made, through preps to any depth; by index.
+std::vector<bool> stock_in_use(const spec::Specs& specs) {
+  std::vector<bool> used(specs.stock.size());
+  std::vector<StockId> waiting;
+  auto add = [&](const spec::Recipe& recipe) {
+    for (auto part : render::Usage::parts_of(recipe)) {
+      if (used[part.index()]) continue;
+      used[part.index()] = true;
+      waiting.push_back(part);
+    }
+  };
+  for (const auto& drink : specs.drinks)
+    if (is_made(drink)) add(drink.recipe);
+  while (!waiting.empty()) {
+    auto id = waiting.back();
+    waiting.pop_back();
+    add(specs[id].recipe);
+  }
+  return used;
+}
+
+/// What is told of a build under the glass: with its garnish as it is put.
+std::vector<std::pair<std::string, std::string>> serve_of(const Sheet& sheet) {
+  static const std::set<std::string> told = {"glass", "ice", "garnish", "serves", "cup", "batched",
+                                             "makes", "keeps", "bottle", "par", "takes", "caution"};
+  std::vector<std::pair<std::string, std::string>> lines;
+  for (const auto& property : sheet.properties)
+    if (told.contains(property.name)) lines.emplace_back(property.name, property.words);
+  return lines;
+}
+
+StaffBuild build_of(const Sheet& sheet, const std::string& was) {
+  StaffBuild build{sheet.name, was, {}, {}, serve_of(sheet)};
+  for (const auto& pour : sheet.pours)
+    if (!is_garnish(pour.role)) build.lines.push_back({pour.name, words_of(pour, nullptr, Columns::all)});
+  for (const auto& step : sheet.method) build.method.push_back(step.words);
+  return build;
+}
+
+StaffRework rework_of(const Change& change) {
+  static const std::set<std::string> by_hand = {"glass", "ice",    "garnish", "serves",        "cup",     "batched",
+                                                "makes", "bottle", "keeps",   "largest batch", "caution", "par"};
+  StaffRework rework{change.name, change.was, {}, method_changes_in_words(change)};
+  for (const auto& pour : change.pours) {
+    if (is_garnish(pour.either().role) || !reads_differently(pour)) continue;
+    StaffAmount line{pour.either().name, {}, {}};
+    if (pour.before) line.before = words_of(*pour.before, pour.after ? &*pour.after : nullptr, Columns::all);
+    if (pour.after) line.after = words_of(*pour.after, pour.before ? &*pour.before : nullptr, Columns::all);
+    rework.lines.push_back(std::move(line));
+  }
+  for (const auto& property : change.properties) {
+    if (property.name == "station")
+      rework.method.push_back(fmt::format("Made at {} now, not at {}.", property.after ? property.after->words : "no named station",
+                                          property.before ? property.before->words : "no named station"));
+    if (by_hand.contains(property.name))
+      rework.lines.push_back({property.name, property.before_words(), property.after_words()});
+  }
+  return rework;
+}
+
+class SheetBuilder {
+ public:
+  SheetBuilder(const Changes& changes, const Side& before, const Side& after)
+      : changes_(changes), before_(before), after_(after) {}
+
+  StaffSheet run() {
+    StaffSheet sheet{changes_.house, changes_.before_label, changes_.after_label, allergen_alerts(changes_), {},
+                     changes_.not_compared};
+    for (const auto& change : changes_.drinks) add_drink(change);
+    add_preps();
+    add_glasses();
+    for (auto& [key, station] : stations_)
+      if (!station.empty()) sheet.stations.push_back(std::move(station));
+    return sheet;
+  }
+
+ private:
+  Station& station(const std::string& name, const std::string& unnamed) {
+    const std::string& shown = name.empty() ? unnamed : name;
+    // What belongs to no station comes last.
+    auto& station = stations_[{shown == no_station, base::fold_name(shown)}];
+    if (station.name.empty()) station.name = shown;
+    return station;
+  }
+
+  Station& station_of(const spec::Drink& drink) { return station(drink.station, no_station); }
+
+  void add_drink(const Change& change) {
+    bool was_made = is_made(before_, change.before_index), made = is_made(after_, change.after_index);
+    if (made && !was_made) {
+      station_of(after_.specs.drinks[*change.after_index]).learn.push_back(build_of(*change.after, change.was));
+    } else if (was_made && !made) {
+      station_of(before_.specs.drinks[*change.before_index]).stop.push_back(change.name);
+    } else if (made) {
+      auto rework = rework_of(change);
+      if (!rework.lines.empty() || !rework.method.empty() || !rework.was.empty())
+        station_of(after_.specs.drinks[*change.after_index]).change.push_back(std::move(rework));
+    }
+  }
+
+  /// The folded name that a prep of the old house has in the new one.
+  std::map<std::string, std::string> new_names() const {
+    std::map<std::string, std::string> names;
+    for (const auto& change : changes_.preps)
+      if (!change.was.empty()) names[base::fold_name(change.was)] = base::fold_name(change.name);
+    return names;
+  }
+
+  static std::map<std::string, std::size_t> preps_in_use(const spec::Specs& specs) {
+    auto used = stock_in_use(specs);
+    std::map<std::string, std::size_t> preps;
+    for (std::size_t i = 0; i < used.size(); ++i)
+      if (used[i] && specs.stock[i].is_prep) preps[base::fold_name(specs.stock[i].head.name)] = i;
+    return preps;
+  }
+
+  void add_preps() {
+    auto old_preps = preps_in_use(before_.specs), new_preps = preps_in_use(after_.specs);
+    auto renamed = new_names();
+    std::set<std::string> made_before;
+    for (const auto& [name, index] : old_preps) {
+      auto found = renamed.find(name);
+      const std::string& now = found == renamed.end() ? name : found->second;
+      made_before.insert(now);
+      if (new_preps.contains(now)) continue;
+      const auto& prep = before_.specs.stock[index];
+      station(prep.station, prep_station).preps_to_stop.push_back(prep.head.name);
+    }
+    Identities alone;
+    alone.stock.resize(after_.specs.stock.size(), no_thing);
+    alone.drinks.resize(after_.specs.drinks.size(), no_thing);
+    SheetMaker maker(after_, alone, after_);
+    for (const auto& [name, index] : new_preps) {
+      if (made_before.contains(name)) continue;
+      auto sheet = maker.stock(StockId::at(index));
+      station(after_.specs.stock[index].station, prep_station).preps_to_start.push_back(build_of(sheet, {}));
+    }
+    for (const auto& change : changes_.preps) {
+      std::string name = base::fold_name(change.name);
+      if (!change.before || !change.after || !made_before.contains(name) || !new_preps.contains(name)) continue;
+      auto rework = rework_of(change);
+      if (!rework.lines.empty() || !rework.method.empty() || !rework.was.empty())
+        station(after_.specs.stock[*change.after_index].station, prep_station).preps_to_change.push_back(std::move(rework));
+    }
+  }
+
+  /// By station: the glasses that stand there.
+  std::map<std::string, std::map<std::string, std::string>> glasses_in_use(const spec::Specs& specs) {
+    std::map<std::string, std::map<std::string, std::string>> glasses;
+    for (const auto& drink : specs.drinks) {
+      if (!is_made(drink)) continue;
+      const std::string& shown = drink.station.empty() ? no_station : drink.station;
+      for (auto id : {drink.glass, drink.cup})
+        if (id.valid()) glasses[base::fold_name(shown)][base::fold_name(specs[id].head.name)] = specs[id].head.name;
+      station(drink.station, no_station);
+    }
+    return glasses;
+  }
+
+  void add_glasses() {
+    auto old_glasses = glasses_in_use(before_.specs), new_glasses = glasses_in_use(after_.specs);
+    for (auto& [key, station] : stations_) {
+      for (const auto& [name, shown] : new_glasses[key.second])
+        if (!old_glasses[key.second].contains(name)) station.glasses_to_pull.push_back(shown);
+      for (const auto& [name, shown] : old_glasses[key.second])
+        if (!new_glasses[key.second].contains(name)) station.glasses_to_put_away.push_back(shown);
+    }
+  }
+
+  const Changes& changes_;
+  const Side& before_;
+  const Side& after_;
+  std::map<std::pair<bool, std::string>, Station> stations_;
+};
+
+}  // namespace
+
+bool Station::empty() const {
+  return learn.empty() && change.empty() && stop.empty() && preps_to_start.empty() && preps_to_change.empty() &&
+         preps_to_stop.empty() && glasses_to_pull.empty() && glasses_to_put_away.empty();
+}
+
+std::vector<AllergenAlert> allergen_alerts(const Changes& changes) {
+  std::vector<AllergenAlert> alerts;
+  for (bool new_ones : {false, true})
+    for (const auto* list : {&changes.drinks, &changes.preps, &changes.ingredients})
+      for (const auto& change : *list) {
+        bool is_new = change.kind == Kind::added;
+        const auto& allergens = change.allergens;
+        bool tells = !allergens.gained.empty() || !allergens.possible_gained.empty() || !allergens.unknown_gained.empty() ||
+                     (allergens.known_before && !allergens.known_after);
+        if (tells && is_new == new_ones && change.kind != Kind::removed) alerts.push_back({change.name, is_new, &allergens});
+      }
+  return alerts;
+}
+
+StaffSheet staff_sheet(const Changes& changes, const Side& before, const Side& after) {
+  return SheetBuilder(changes, before, after).run();
+}
+
+}  // namespace gill::diff

@@ -1,0 +1,79 @@
+#pragma once
+#include <map>
+#include <string>
+#include <vector>
+
+#include "diff/changes.h"
+
+namespace gill::diff {
+
+/// A line of a build for those who pour it.
+struct StaffLine {
+  std::string name;
+  std::string amount;
+};
+
+/// A whole build, to be learnt.
+struct StaffBuild {
+  std::string name;
+  std::string was;
+  std::vector<StaffLine> lines;
+  std::vector<std::string> method;
+  /// Glass, ice, garnish, in words; of a prep what it makes and how long it keeps.
+  std::vector<std::pair<std::string, std::string>> serve;
+};
+
+struct StaffAmount {
+  std::string name;
+  /// Empty where the line is new or gone.
+  std::string before, after;
+};
+
+/// What hands do differently in a build that they know.
+struct StaffRework {
+  std::string name;
+  std::string was;
+  /// Amounts, and glass, ice and garnish.
+  std::vector<StaffAmount> lines;
+  /// One sentence a change of the method.
+  std::vector<std::string> method;
+};
+
+/// Everything for one place of work.
+struct Station {
+  std::string name;
+  std::vector<StaffBuild> learn;
+  std::vector<StaffRework> change;
+  /// Drinks that are made no more.
+  std::vector<std::string> stop;
+  std::vector<StaffBuild> preps_to_start;
+  std::vector<StaffRework> preps_to_change;
+  std::vector<std::string> preps_to_stop;
+  std::vector<std::string> glasses_to_pull, glasses_to_put_away;
+
+  bool empty() const;
+};
+
+/// Who gains an allergen, or may, or of whom it is not known any more.
+struct AllergenAlert {
+  std::string name;
+  bool is_new = false;
+  const AllergenChange* change = nullptr;
+};
+
+/// Who must be told of first: changed ones before new ones, each by name.
+std::vector<AllergenAlert> allergen_alerts(const Changes& changes);
+
+/// What hands must do differently, by station: no figures, no prices, no words. Drafts and retired drinks are not made.
+struct StaffSheet {
+  std::string house;
+  std::string before_label, after_label;
+  std::vector<AllergenAlert> alerts;
+  std::vector<Station> stations;
+  std::vector<NotCompared> not_compared;
+};
+
+/// Points into `changes`, which must outlive it.
+StaffSheet staff_sheet(const Changes& changes, const Side& before, const Side& after);
+
+}  // namespace gill::diff

@@ -1,0 +1,308 @@
+#include "driver/revision.h"
+
+#include <fmt/format.h>
+#include <git2.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <set>
+
+#include "base/text.h"
+
+namespace gill::driver {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+// As for files on the disk: a spec of this size is no spec.
+constexpr git_object_size_t largest_file_bytes = 1u << 30;
+
+std::string last_git_error() {
+  const git_error* error = git_error_last();
+  return error && error->message ? error->message : "git gives no reason";
+}
+
+template <typename Type, void (*release)(Type*)>
+struct Release {
+  void operator()(Type* object) const { release(object); }
+};
+using TreeEntry = std::unique_ptr<git_tree_entry, Release<git_tree_entry, git_tree_entry_free>>;
+using Blob = std::unique_ptr<git_blob, Release<git_blob, git_blob_free>>;
+using Commit = std::unique_ptr<git_commit, Release<git_commit, git_commit_free>>;
+using Reference = std::unique_ptr<git_reference, Release<git_reference, git_reference_free>>;
+
+/// `2026-06-01`, `2026-06-01 18:30`, `2026-06-01T18:30:05`: compared as text, a day alone as its end.
+std::optional<std::string> moment_of(std::string date) {
+  for (char& c : date)
+    if (c == 'T') c = ' ';
+  static constexpr std::string_view form = "dddd-dd-dd dd:dd:dd";
+  if (date.size() != 10 && date.size() != 16 && date.size() != 19) return std::nullopt;
+  for (std::size_t i = 0; i < date.size(); ++i) {
+    bool digit = date[i] >= '0' && date[i] <= '9';
+    if (form[i] == 'd' ? !digit : date[i] != form[i]) return std::nullopt;
+  }
+  static constexpr std::string_view end_of_day = " 23:59:59";
+  return date + std::string(end_of_day.substr(date.size() == 10 ? 0 : date.size() == 16 ? 6 : 9));
+}
+
+/// When a commit was made by its committer's own clock: `2026-06-01 18:30:05`.
+std::string moment_of(const git_commit* commit) {
+  std::time_t local = git_commit_time(commit) + 60 * git_commit_time_offset(commit);
+  std::tm parts{};
+  gmtime_r(&local, &parts);
+  return fmt::format("{:04}-{:02}-{:02} {:02}:{:02}:{:02}", parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday,
+                     parts.tm_hour, parts.tm_min, parts.tm_sec);
+}
+
+/// Splits `main@{2026-06-01}` into the branch and the date; nothing where it is no date.
+std::optional<std::pair<std::string, std::string>> branch_and_date(const std::string& revision) {
+  auto at = revision.rfind("@{");
+  if (at == std::string::npos || !revision.ends_with('}')) return std::nullopt;
+  auto moment = moment_of(revision.substr(at + 2, revision.size() - at - 3));
+  if (!moment) return std::nullopt;
+  return std::pair(at == 0 ? std::string("HEAD") : revision.substr(0, at), *moment);
+}
+
+/// Collects the files of a tree.
+class TreeReader {
+ public:
+  TreeReader(git_repository* repository, git_tree* tree) : repository_(repository), tree_(tree) {}
+
+  std::variant<std::vector<HouseFile>, FileError> run() {
+    git_tree_walk(
+        tree_, GIT_TREEWALK_PRE,
+        [](const char* folder, const git_tree_entry* entry, void* self) {
+          return static_cast<TreeReader*>(self)->visit(folder, entry);
+        },
+        this);
+    if (failure_) return *failure_;
+    std::sort(files_.begin(), files_.end(), [](const HouseFile& a, const HouseFile& b) { return a.path < b.path; });
+    return std::move(files_);
+  }
+
+ private:
+  int visit(const std::string& folder, const git_tree_entry* entry) {
+    constexpr int skip = 1, stop = -1, go_on = 0;
+    std::string name = git_tree_entry_name(entry);
+    if (name.starts_with('.')) return skip;
+    if (git_tree_entry_type(entry) == GIT_OBJECT_TREE) return go_on;
+    if (!name.ends_with(".gill") || git_tree_entry_type(entry) != GIT_OBJECT_BLOB) return go_on;
+    if (git_tree_entry_filemode(entry) == GIT_FILEMODE_LINK)
+      add_linked(folder, name, entry);
+    else
+      add(folder + name, entry);
+    return failure_ ? stop : go_on;
+  }
+
+  std::optional<std::string> content(const git_tree_entry* entry, const std::string& path) {
+    git_blob* found = nullptr;
+    if (git_blob_lookup(&found, repository_, git_tree_entry_id(entry)) != 0) {
+      failure_ = FileError{fmt::format("cannot read {} from the repository: {}", path, last_git_error())};
+      return std::nullopt;
+    }
+    Blob blob(found);
+    if (git_blob_rawsize(blob.get()) > largest_file_bytes) {
+      failure_ = FileError{fmt::format("{} is too large to be a spec", path)};
+      return std::nullopt;
+    }
+    return std::string(static_cast<const char*>(git_blob_rawcontent(blob.get())), git_blob_rawsize(blob.get()));
+  }
+
+  void add(const std::string& path, const git_tree_entry* entry) {
+    if (auto text = content(entry, path)) files_.push_back({path, std::move(*text)});
+  }
+
+  /// A link to a file of the same house is read as that file; any other leads out of the revision and is left out.
+  void add_linked(const std::string& folder, const std::string& name, const git_tree_entry* entry) {
+    auto target = content(entry, folder + name);
+    if (!target) return;
+    std::string path = (fs::path(folder) / *target).lexically_normal().generic_string();
+    git_tree_entry* found = nullptr;
+    if (path.starts_with("..") || git_tree_entry_bypath(&found, tree_, path.c_str()) != 0) return;
+    TreeEntry linked(found);
+    if (git_tree_entry_type(linked.get()) == GIT_OBJECT_BLOB && git_tree_entry_filemode(linked.get()) != GIT_FILEMODE_LINK)
+      add(folder + name, linked.get());
+  }
+
+  git_repository* repository_;
+  git_tree* tree_;
+  std::vector<HouseFile> files_;
+  std::optional<FileError> failure_;
+};
+
+/// The folders of a tree that hold Gill files, nearest the top first.
+std::vector<std::string> folders_with_specs(git_tree* tree) {
+  std::set<std::string> folders;
+  git_tree_walk(
+      tree, GIT_TREEWALK_PRE,
+      [](const char* folder, const git_tree_entry* entry, void* into) {
+        std::string name = git_tree_entry_name(entry);
+        if (name.starts_with('.')) return 1;
+        std::string path = folder;
+        if (name.ends_with(".gill")) static_cast<std::set<std::string>*>(into)->insert(path.substr(0, path.find('/')));
+        return 0;
+      },
+      &folders);
+  return {folders.begin(), folders.end()};
+}
+
+}  // namespace
+
+void GitAccess::Free::operator()(git_repository* repository) const { git_repository_free(repository); }
+void GitAccess::Free::operator()(git_object* object) const { git_object_free(object); }
+void GitAccess::Free::operator()(git_tree* tree) const { git_tree_free(tree); }
+
+GitAccess::GitAccess() { git_libgit2_init(); }
+
+GitAccess::~GitAccess() {
+  repository_.reset();
+  git_libgit2_shutdown();
+}
+
+std::variant<std::unique_ptr<GitAccess>, FileError> GitAccess::open(const std::string& house) {
+  std::unique_ptr<GitAccess> access(new GitAccess());
+  std::error_code error;
+  fs::path place = fs::weakly_canonical(house, error);
+  if (error || place.empty()) place = house;
+  // A house that is no longer on the disk may still stand in the history: look from the folder above it.
+  fs::path start = place;
+  while (!fs::exists(start, error) && start.has_parent_path() && start != start.parent_path()) start = start.parent_path();
+  git_repository* repository = nullptr;
+  if (git_repository_open_ext(&repository, start.c_str(), 0, nullptr) != 0) {
+    if (git_error_last() && git_error_last()->klass == GIT_ERROR_CONFIG)
+      return FileError{fmt::format("the git repository around {} cannot be opened: {}", house, last_git_error())};
+    return FileError{fmt::format("{} lies in no git repository that can be opened ({})", house, last_git_error())};
+  }
+  access->repository_.reset(repository);
+  access->house_name_ = place.extension() == ".gill" ? place.stem().string() : place.filename().string();
+  if (const char* top = git_repository_workdir(repository)) {
+    fs::path below = place.lexically_relative(fs::weakly_canonical(top, error));
+    std::string path = below.generic_string();
+    if (path != "." && !path.starts_with("..")) access->path_ = path;
+    while (access->path_.ends_with('/')) access->path_.pop_back();
+  }
+  return access;
+}
+
+std::variant<GitAccess::Object, FileError> GitAccess::find(const std::string& revision) const {
+  if (auto date = branch_and_date(revision)) return find_at_date(date->first, date->second);
+  git_object* object = nullptr;
+  if (git_revparse_single(&object, repository_.get(), revision.c_str()) != 0) return unknown_revision(revision);
+  return Object(object);
+}
+
+std::variant<GitAccess::Object, FileError> GitAccess::find_at_date(const std::string& branch, const std::string& date) const {
+  auto found = find(branch);
+  if (auto* failure = std::get_if<FileError>(&found)) return *failure;
+  git_object* peeled = nullptr;
+  if (git_object_peel(&peeled, std::get<Object>(found).get(), GIT_OBJECT_COMMIT) != 0) return unknown_revision(branch);
+  Commit commit(reinterpret_cast<git_commit*>(peeled));
+  std::string earliest;
+  while (commit) {
+    earliest = moment_of(commit.get());
+    if (earliest <= date) return Object(reinterpret_cast<git_object*>(commit.release()));
+    git_commit* parent = nullptr;
+    if (git_commit_parentcount(commit.get()) == 0 || git_commit_parent(&parent, commit.get(), 0) != 0) break;
+    commit.reset(parent);
+  }
+  return FileError{fmt::format("{} has no commit as early as {}; its first is of {}", branch, date.substr(0, 10), earliest)};
+}
+
+std::size_t GitAccess::first_parents(git_object* object) const {
+  git_object* peeled = nullptr;
+  if (git_object_peel(&peeled, object, GIT_OBJECT_COMMIT) != 0) return 0;
+  Commit commit(reinterpret_cast<git_commit*>(peeled));
+  std::size_t count = 0;
+  for (git_commit* parent = nullptr;
+       git_commit_parentcount(commit.get()) > 0 && git_commit_parent(&parent, commit.get(), 0) == 0; ++count)
+    commit.reset(parent);
+  return count;
+}
+
+FileError GitAccess::unknown_revision(const std::string& revision) const {
+  std::string base = revision.substr(0, revision.find_first_of("~^@:"));
+  git_object* object = nullptr;
+  if (base != revision && !base.empty() && git_revparse_single(&object, repository_.get(), base.c_str()) == 0) {
+    Object found(object);
+    auto parents = first_parents(object);
+    if (revision.find(':') != std::string::npos)
+      return FileError{fmt::format("`{}` holds nothing at that path: {}", revision, last_git_error())};
+    return FileError{fmt::format("there is no revision `{}`: before `{}` there {} {} {} in its line", revision, base,
+                                 parents == 1 ? "is" : "are", parents, parents == 1 ? "commit" : "commits")};
+  }
+  base::NearestWord nearest(base.empty() ? revision : base);
+  std::vector<std::string> names;
+  git_reference_iterator* iterator = nullptr;
+  if (git_reference_iterator_new(&iterator, repository_.get()) == 0) {
+    for (git_reference* next = nullptr; git_reference_next(&next, iterator) == 0;) {
+      Reference reference(next);
+      std::string name = git_reference_shorthand(reference.get());
+      nearest.consider(name, name);
+      if (git_reference_is_branch(reference.get()) || git_reference_is_tag(reference.get())) names.push_back(name);
+    }
+    git_reference_iterator_free(iterator);
+  }
+  std::string message = fmt::format("there is no file, folder or revision `{}`", revision);
+  if (nearest.best()) return FileError{fmt::format("{}; did you mean `{}`?", message, *nearest.best())};
+  std::sort(names.begin(), names.end());
+  constexpr std::size_t most_names = 8;
+  if (names.size() > most_names) names.resize(most_names);
+  if (names.empty()) return FileError{message + "; the repository has no branch and no tag yet"};
+  return FileError{fmt::format("{}; the repository has {}", message, base::join_with_and(names))};
+}
+
+FileError GitAccess::no_house(git_tree* tree, const std::string& revision) const {
+  auto folders = folders_with_specs(tree);
+  std::string message = fmt::format("the revision `{}` has no `{}`", revision, path_);
+  if (folders.empty()) return FileError{message + ", and no .gill file at all"};
+  base::NearestWord nearest(path_);
+  for (const auto& folder : folders) nearest.consider(folder, folder);
+  if (nearest.best()) return FileError{fmt::format("{}; did you mean `--house {}`?", message, *nearest.best())};
+  for (auto& folder : folders)
+    if (folder.empty()) folder = ". (the top)";
+  return FileError{fmt::format("{}; its .gill files are in {}", message, base::join_with_and(folders))};
+}
+
+/// The tree or the file of the house in a commit; a tree or a file stands for itself.
+std::variant<GitAccess::Object, FileError> GitAccess::house_in(Object revision, const std::string& name) const {
+  auto type = git_object_type(revision.get());
+  if (type == GIT_OBJECT_TREE || type == GIT_OBJECT_BLOB) return revision;
+  git_object* peeled = nullptr;
+  if (git_object_peel(&peeled, revision.get(), GIT_OBJECT_TREE) != 0) return unknown_revision(name);
+  Object tree(peeled);
+  if (path_.empty()) return tree;
+  git_tree_entry* found = nullptr;
+  auto* whole = reinterpret_cast<git_tree*>(tree.get());
+  if (git_tree_entry_bypath(&found, whole, path_.c_str()) != 0) return no_house(whole, name);
+  TreeEntry entry(found);
+  git_object* object = nullptr;
+  if (git_tree_entry_to_object(&object, repository_.get(), entry.get()) != 0)
+    return FileError{fmt::format("cannot read `{}` in the revision `{}`: {}", path_, name, last_git_error())};
+  return Object(object);
+}
+
+std::variant<HouseFiles, FileError> GitAccess::read_house(const std::string& revision, const std::string&) {
+  auto found = find(revision);
+  if (auto* failure = std::get_if<FileError>(&found)) return *failure;
+  auto object = house_in(std::move(std::get<Object>(found)), revision);
+  if (auto* failure = std::get_if<FileError>(&object)) return *failure;
+  git_object* house = std::get<Object>(object).get();
+  HouseFiles result;
+  result.name = house_name_;
+  if (git_object_type(house) == GIT_OBJECT_BLOB) {
+    auto* blob = reinterpret_cast<git_blob*>(house);
+    std::string name = path_.empty() ? revision.substr(revision.rfind(':') + 1) : fs::path(path_).filename().string();
+    result.files.push_back({name, std::string(static_cast<const char*>(git_blob_rawcontent(blob)), git_blob_rawsize(blob))});
+    return result;
+  }
+  auto files = TreeReader(repository_.get(), reinterpret_cast<git_tree*>(house)).run();
+  if (auto* failure = std::get_if<FileError>(&files)) return *failure;
+  result.files = std::move(std::get<std::vector<HouseFile>>(files));
+  if (result.files.empty()) return FileError{fmt::format("the revision `{}` holds no .gill file of the house", revision)};
+  return result;
+}
+
+bool GitAccess::has_revision(const std::string& name) const { return std::holds_alternative<Object>(find(name)); }
+
+}  // namespace gill::driver

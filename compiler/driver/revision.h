@@ -1,0 +1,54 @@
+#pragma once
+#include <memory>
+#include <optional>
+
+#include "driver/file_access.h"
+
+struct git_repository;
+struct git_object;
+struct git_tree;
+
+namespace gill::driver {
+
+/// A house as it stood in a revision of the git repository that holds it. Only objects are read: neither the working tree
+/// nor the index is looked at or touched.
+class GitAccess final : public FileAccess {
+ public:
+  /// Opens the repository around a house's folder or file, at any depth of it.
+  static std::variant<std::unique_ptr<GitAccess>, FileError> open(const std::string& house);
+  ~GitAccess() override;
+  GitAccess(const GitAccess&) = delete;
+  GitAccess& operator=(const GitAccess&) = delete;
+
+  /// The house in a revision, by any name that git has for it: a branch, a tag, a commit, `HEAD~3`, `main@{2026-06-01}`. A
+  /// date means the last commit of the branch's own line (first parents) whose committer wrote that day or an earlier one,
+  /// whatever clone it is asked of. `REVISION:PATH` reads another folder or file of the revision. An unknown revision or
+  /// folder gives the nearest names.
+  std::variant<HouseFiles, FileError> read_house(const std::string& revision, const std::string& skipped_folder) override;
+
+  /// True when the repository has a revision of that name.
+  bool has_revision(const std::string& name) const;
+
+ private:
+  struct Free {
+    void operator()(git_repository* repository) const;
+    void operator()(git_object* object) const;
+    void operator()(git_tree* tree) const;
+  };
+  using Object = std::unique_ptr<git_object, Free>;
+
+  GitAccess();
+  std::variant<Object, FileError> find(const std::string& revision) const;
+  std::variant<Object, FileError> find_at_date(const std::string& branch, const std::string& date) const;
+  std::variant<Object, FileError> house_in(Object revision, const std::string& name) const;
+  FileError unknown_revision(const std::string& revision) const;
+  FileError no_house(git_tree* tree, const std::string& revision) const;
+  std::size_t first_parents(git_object* commit) const;
+
+  std::unique_ptr<git_repository, Free> repository_;
+  /// The house's path below the top of the repository; empty for the top itself.
+  std::string path_;
+  std::string house_name_;
+};
+
+}  // namespace gill::driver
