@@ -16,6 +16,13 @@ using AddCommand = void (*)(CLI::App& app, int& status);
 void add_check(CLI::App& app, int& status);
 void add_facts(CLI::App& app, int& status);
 void add_book(CLI::App& app, int& status);
+void add_batch(CLI::App& app, int& status);
+void add_tune(CLI::App& app, int& status);
+void add_diff(CLI::App& app, int& status);
+void add_prep(CLI::App& app, int& status);
+void add_stock(CLI::App& app, int& status);
+void add_cost(CLI::App& app, int& status);
+void add_new(CLI::App& app, int& status);
 void add_dump(CLI::App& app, int& status);
 
 /// Reads and compiles a house; on failure says why on standard error and gives nothing (exit status 2).
