@@ -1,0 +1,98 @@
+// Nothing is ever cleared: no message, help, page or summary says that something is in order.
+#include <catch2/catch.hpp>
+#include <regex>
+
+#include "base/text.h"
+#include "lint/hazards.h"
+#include "lint/pages.h"
+#include "linted.h"
+#include "support/fixture.h"
+
+using namespace gill;
+
+namespace {
+
+/// Words that clear. Each is looked for as a word of its own, whatever its case.
+const std::regex& clearing_words() {
+  static const std::regex words(
+      R"(\b(safe|safely|safety|unsafe|passed|passes|approved for|free from|free of|-free from|harmless|no risk|risk-free|without risk|all clear|cleared|nothing to worry|guaranteed|certified|suitable for|fit for|permitted for|compliant|complies|gluten-free|nut-free|dairy-free|egg-free|allergen-free|all good|fine to|ok to|okay to)\b)",
+      std::regex::icase);
+  return words;
+}
+
+std::vector<std::string> cleared(const std::string& text) {
+  std::vector<std::string> found;
+  for (std::sregex_iterator at(text.begin(), text.end(), clearing_words()), end; at != end; ++at) found.push_back(at->str());
+  return found;
+}
+
+/// The string literals of a source file, `//` comments aside.
+std::string literals(const std::string& source) {
+  static const std::regex form(R"rx("((?:[^"\\\n]|\\.)*)")rx");
+  std::string text;
+  std::size_t from = 0;
+  while (from < source.size()) {
+    auto end = std::min(source.find('\n', from), source.size());
+    std::string line = source.substr(from, end - from);
+    from = end + 1;
+    if (base::trim(line).starts_with("//") || base::trim(line).starts_with("#include")) continue;
+    for (std::sregex_iterator at(line.begin(), line.end(), form), none; at != none; ++at) text += (*at)[1].str() + "\n";
+  }
+  return text;
+}
+
+}  // namespace
+
+TEST_CASE("the words that clear are found where they stand", "[lint]") {
+  CHECK(cleared("this is Safe to drink").size() == 1);
+  CHECK(cleared("free from nuts, approved for all").size() == 2);
+  CHECK(cleared("thujone-free in the United States, alcohol-free, unsafely").empty());
+}
+
+TEST_CASE("no page clears anything", "[lint]") {
+  for (const auto& page : lint::rule_pages()) {
+    INFO(page.path);
+    CHECK(cleared(std::string(page.text)).empty());
+  }
+}
+
+TEST_CASE("no summary and no hazard clears anything", "[lint]") {
+  for (auto rule : diagnostics::all_rules()) {
+    INFO(diagnostics::info(rule).name);
+    CHECK(cleared(std::string(diagnostics::info(rule).summary)).empty());
+  }
+  for (const auto& hazard : lint::all_hazards()) {
+    INFO(hazard.names);
+    CHECK(cleared(std::string(hazard.what)).empty());
+    CHECK(!hazard.source.empty());
+  }
+}
+
+TEST_CASE("no message and no help in the sources of lint clears anything", "[lint]") {
+  std::size_t files = 0;
+  for (const std::string folder : {"compiler/lint", "compiler/lint/rules"})
+    for (const auto& [path, text] : testing::files_below(folder, ".cpp")) {
+      INFO(folder << "/" << path);
+      CHECK(cleared(literals(text)).empty());
+      ++files;
+    }
+  CHECK(files > 50);
+}
+
+TEST_CASE("every safety finding defers to the local code or the licence and says where its figure comes from", "[lint]") {
+  for (auto rule : diagnostics::all_rules()) {
+    if (diagnostics::info(rule).group != diagnostics::RuleGroup::safety) continue;
+    auto name = diagnostics::info(rule).name;
+    auto examples = lint::examples_of(lint::page_of(rule).value_or(""));
+    REQUIRE(!examples.empty());
+    auto house = testing::lint(examples[0]);
+    for (const auto& finding : house->findings) {
+      if (finding.rule != rule) continue;
+      INFO(name << ": " << finding.help);
+      bool defers = finding.help.find("ocal") != std::string::npos || finding.help.find("licence") != std::string::npos ||
+                    finding.help.find("trained person") != std::string::npos;
+      CHECK(defers);
+      CHECK(cleared(finding.message + " " + finding.help).empty());
+    }
+  }
+}
