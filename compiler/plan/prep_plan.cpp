@@ -324,11 +324,13 @@ void Planner::make_window(std::size_t index, Window window, double& on_hand_g) {
   }
   make.start_before_h += item.takes_h();
   // What is on hand was made yesterday at the latest.
-  bool hand_keeps = window.demands.front().day <= item.keeps_days - 2;
-  if (hand_keeps) {
-    make.on_hand_g = std::min(on_hand_g, make.need_g);
-    on_hand_g -= make.on_hand_g;
-  }
+  const int hand_keeps_until = item.keeps_days - 2;
+  double while_hand_keeps_g = 0;
+  for (const auto& demand : window.demands)
+    if (demand.day <= hand_keeps_until) while_hand_keeps_g += demand.grams;
+  make.on_hand_g = std::min(on_hand_g, while_hand_keeps_g);
+  on_hand_g -= make.on_hand_g;
+  bool hand_keeps = window.demands.back().day <= hand_keeps_until;
   double used_while_it_keeps_g = used_per_day_[index] * item.keeps_days;
   double target_g = make.need_g - make.on_hand_g;
   if (make.need_g > 0)
