@@ -30,7 +30,7 @@ double Table::Row::difference() const {
 }
 
 bool Table::Row::holds() const {
-  return std::abs(difference()) <= allowed + rounding * std::max(std::abs(low), std::abs(high));
+  return std::abs(difference()) <= allowed + rounding * std::abs(got);
 }
 
 double Table::Row::used() const {
@@ -50,7 +50,7 @@ void Table::add(std::string label, double expected, double got, Tolerance tolera
 }
 
 void Table::add_range(std::string label, double low, double high, double got) {
-  rows_.push_back({std::move(label), low, high, got, tolerance_.allowed(high)});
+  rows_.push_back({std::move(label), low, high, got, tolerance_.allowed(std::isinf(high) ? low : high)});
 }
 
 void Table::check() {
@@ -84,7 +84,8 @@ std::string Table::number(double value) const {
 }
 
 std::string Table::expected_of(const Row& row) const {
-  return row.low == row.high ? number(row.low) : number(row.low) + ".." + number(row.high);
+  if (row.low == row.high) return number(row.low);
+  return number(row.low) + ".." + (std::isinf(row.high) ? "" : number(row.high));
 }
 
 void Table::print() const {

@@ -41,7 +41,8 @@ class Table {
   void add(std::string label, double expected, double got) { add(std::move(label), expected, got, tolerance_); }
   /// A row with a tolerance of its own; the label should say why.
   void add(std::string label, double expected, double got, Tolerance tolerance);
-  /// A row whose source gives a range: the difference is how far outside of it the figure lies.
+  /// A row whose source gives a range (infinite where it is open): the difference is how far outside of it the figure
+  /// lies.
   void add_range(std::string label, double low, double high, double got);
 
   void check();
