@@ -246,6 +246,13 @@ std::optional<Exact> parse_exact(std::string_view text) {
 
 Exact Exact::from_digits(std::string_view digits) { return ExactParts::from(Rational(integer(digits))); }
 
+std::size_t digits_in(const Exact& number) {
+  Rational value = ExactParts::rational(number);
+  Integer longer = std::max<Integer>(abs(boost::multiprecision::numerator(value)), boost::multiprecision::denominator(value));
+  constexpr double digits_a_bit = 0.30103;  // log10(2)
+  return static_cast<std::size_t>(static_cast<double>(msb(longer)) * digits_a_bit) + 1;
+}
+
 double to_double(const Exact& number) {
   // Two numbers of at most 53 bits: a single rounding, so the quotient is the nearest double.
   constexpr std::int64_t exactly_a_double = std::int64_t{1} << 53;

@@ -54,6 +54,9 @@ inline constexpr std::size_t most_digits = 38;
 /// Nothing when the text is no such number, divides by zero or holds more than 38 digits.
 std::optional<Exact> parse_exact(std::string_view text);
 
+/// About how many digits the longer of its two parts has, above or below the line.
+std::size_t digits_in(const Exact& number);
+
 /// The nearest double.
 double to_double(const Exact& number);
 /// Ten to that power.

@@ -42,9 +42,22 @@ std::string_view name_of(Severity severity) {
   return "note";
 }
 
+namespace {
+
+/// A message that quotes a line of a megabyte is cut; what stands at its end is rarely missed.
+std::string cut(std::string text) {
+  constexpr std::size_t most_bytes = 600;
+  if (text.size() <= most_bytes) return text;
+  std::size_t end = most_bytes;
+  while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xc0) == 0x80) --end;
+  return text.substr(0, end) + "…";
+}
+
+}  // namespace
+
 Diagnostic& DiagnosticSink::add(Rule rule, source::Span span, std::string message, std::string help) {
   findings_.push_back(
-      Diagnostic{rule, info(rule).severity, span, std::move(message), std::move(help), {}, {}, no_subject});
+      Diagnostic{rule, info(rule).severity, span, cut(std::move(message)), cut(std::move(help)), {}, {}, no_subject});
   return findings_.back();
 }
 

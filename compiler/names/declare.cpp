@@ -97,7 +97,7 @@ class Declarer {
     declaration.name_span = end > 1 ? line.span(1, end) : line.span(0);
     if (end <= 1) {
       if (kind == DeclarationKind::house) return true;
-      sink_.add(Rule::bad_line, line.span(0), fmt::format("a {} needs a name", keyword_of(kind)),
+      sink_.add(Rule::bad_line, line.span(0), fmt::format("{} {} needs a name", base::article(keyword_of(kind)), keyword_of(kind)),
                 fmt::format("Write it after the keyword: `{} NAME`.", keyword_of(kind)));
       return false;
     }
@@ -138,15 +138,17 @@ class Declarer {
   void read_alias_lines(std::size_t f, std::size_t d, Declaration& declaration) {
     for (const auto& body : files_[f].declarations[d].body) {
       LineView line = view(f, body.line);
-      if (!line.is_word(0, "aka")) continue;
+      // A colon after it is reported with the other lines of the body.
+      if (!line.is_word(0, "aka") || (line.size() > 1 && line.kind(1) == ItemKind::colon)) continue;
       for (std::size_t first = 1; first < line.size();) {
         std::size_t last = first;
         while (last < line.size() && line.kind(last) != ItemKind::comma) ++last;
         std::size_t bad = 0;
-        if (last > first && !syntax::is_plain_name(line, first, last, bad))
+        if (last > first && !syntax::is_plain_name(line, first, last, bad)) {
           report_bad_name(line, bad, base::collapse_space(line.raw(first, last)));
-        else if (last > first)
-          declaration.aliases.push_back({syntax::name_text(line, first, last), line.span(first, last)});
+          break;
+        }
+        if (last > first) declaration.aliases.push_back({syntax::name_text(line, first, last), line.span(first, last)});
         first = last + 1;
       }
     }

@@ -9,6 +9,23 @@ using names::DeclarationKind;
 
 namespace {
 
+// What `like` may bring in all: far beyond any house, and it keeps the memory that a hostile file takes within bounds.
+constexpr std::size_t most_brought = 300000;
+
+/// How many parts of a declaration can pile up from one `like` to the next.
+std::size_t parts_of(const Stock& stock) { return stock.recipe.order.size() + stock.each.size(); }
+std::size_t parts_of(const Drink& drink) { return drink.recipe.order.size(); }
+std::size_t parts_of(const PriceList& list) { return list.prices.size(); }
+std::size_t parts_of(const Menu& menu) {
+  std::size_t parts = menu.sections.size();
+  for (const auto& section : menu.sections) parts += section.entries.size();
+  return parts;
+}
+template <typename Kind>
+std::size_t parts_of(const Kind&) {
+  return 0;
+}
+
 class SpecReader {
  public:
   SpecReader(const names::NameTable& names, const units::UnitTable& units, const std::vector<syntax::File>& files,
@@ -71,9 +88,12 @@ class SpecReader {
 
   /// A copy of what this one is like, without what `like` does not bring; a fresh one where it is like nothing.
   template <typename Kind>
-  Kind start(DeclarationId id, const std::vector<Kind>& table) const {
+  Kind start(DeclarationId id, const std::vector<Kind>& table) {
     Kind target;
-    if (auto like = names_[id].like; like.valid()) target = table[specs_.index_of[like.index()]];
+    if (auto like = names_[id].like; like.valid() && may_bring(id, parts_of(table[specs_.index_of[like.index()]])))
+      target = table[specs_.index_of[like.index()]];
+    else if (like.valid())
+      target.head.has_errors = target.head.has_amount_errors = true;
     auto base = std::move(target.head);
     target.head = Head{};
     // A `like` that names nothing leaves the declaration without what it should bring.
@@ -83,6 +103,16 @@ class SpecReader {
     target.head.source = base.source;
     set_head(id, target.head);
     return target;
+  }
+
+  bool may_bring(DeclarationId id, std::size_t parts) {
+    brought_ += parts;
+    if (brought_ <= most_brought) return true;
+    brought_ -= parts;
+    context_.sink.add(diagnostics::Rule::bad_line, names_[id].like_span,
+                      fmt::format("`like` brings more than {} amounts, steps and prices in this house", most_brought),
+                      "Write this one out in full, or start it from a shorter one.");
+    return false;
   }
 
   template <typename Kind, typename Reader>
@@ -151,6 +181,7 @@ class SpecReader {
   Context context_;
   std::string house_name_;
   bool house_read_ = false;
+  std::size_t brought_ = 0;
 };
 
 }  // namespace

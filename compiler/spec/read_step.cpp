@@ -78,14 +78,13 @@ class StepReader {
   }
 
   bool ends_with_time(std::size_t at) const {
-    if (!QuantityReader::begins_quantity(reader_.line(), at) || reader_.line().kind(at) == ItemKind::dots) return false;
+    const auto& line = reader_.line();
+    if (!QuantityReader::begins_quantity(line, at) || line.kind(at) == ItemKind::dots) return false;
     std::size_t unit_at = at + 1;
-    while (unit_at < reader_.line().size() && (reader_.line().kind(unit_at) == ItemKind::dots ||
-                                               reader_.line().kind(unit_at) == ItemKind::number))
-      ++unit_at;
-    auto match = reader_.context().units.match(reader_.line(), unit_at);
-    return match.unit.valid() && reader_.context().units[match.unit].kind == Kind::time &&
-           unit_at + match.items == reader_.line().size();
+    if (line.kind(unit_at) == ItemKind::dots) ++unit_at;
+    if (unit_at > at + 1 && line.kind(unit_at) == ItemKind::number) ++unit_at;
+    auto match = reader_.context().units.match(line, unit_at);
+    return match.unit.valid() && reader_.context().units[match.unit].kind == Kind::time && unit_at + match.items == line.size();
   }
 
   bool read_parts() {

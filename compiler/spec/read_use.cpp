@@ -42,6 +42,9 @@ bool report_two_meanings(LineReader& reader, std::size_t first, std::size_t end,
 
 /// `honey syrup or maple syrup`: a comma is missing before `or`.
 bool report_missing_comma(LineReader& reader, std::size_t first, std::size_t end) {
+  // Names have few words; a line of a million `or`s is not looked through.
+  constexpr std::size_t most_words = 40;
+  if (end - first > most_words) return false;
   const auto& line = reader.line();
   for (std::size_t i = first + 1; i + 1 < end; ++i) {
     if (!line.is_word(i, "or")) continue;

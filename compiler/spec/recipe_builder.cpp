@@ -24,12 +24,29 @@ bool moves_to_glass(const Step& step) {
   }
 }
 
+/// Drops the amounts and steps that no line points to any more, so that long chains of variations do not pile them up.
+void drop_unused(Recipe& recipe) {
+  Recipe kept;
+  for (auto line : recipe.order) {
+    if (line.is_amount) {
+      kept.amounts.push_back(std::move(recipe.amounts[line.index]));
+      line.index = static_cast<std::uint32_t>(kept.amounts.size() - 1);
+    } else {
+      kept.steps.push_back(std::move(recipe.steps[line.index]));
+      line.index = static_cast<std::uint32_t>(kept.steps.size() - 1);
+    }
+    kept.order.push_back(line);
+  }
+  recipe = std::move(kept);
+}
+
 bool is_finish(Verb verb) { return verb == Verb::garnish || verb == Verb::side || verb == Verb::serve; }
 
 }  // namespace
 
 RecipeBuilder::RecipeBuilder(const Context& context, Recipe& recipe, Head& head, bool is_variation, bool in_prep)
     : context_(context), recipe_(recipe), head_(head), is_variation_(is_variation), in_prep_(in_prep) {
+  drop_unused(recipe_);
   for (auto& line : recipe_.order) line.inherited = true;
 }
 

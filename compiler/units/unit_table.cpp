@@ -21,6 +21,9 @@ namespace {
 // More words than any unit's spelling has (`us fluid ounce`).
 constexpr std::size_t longest_spelling_words = 4;
 
+// More digits than any real unit takes, above or below the line.
+constexpr std::size_t most_unit_digits = 120;
+
 // Units in which volumes have more than one meaning; the house may say which it means.
 constexpr std::array<std::string_view, 4> ambiguous_units = {"cup", "pint", "quart", "gallon"};
 
@@ -195,58 +198,101 @@ class UnitTableBuilder {
     return files_[declaration.file_index].declarations[declaration.declaration_index];
   }
 
-  /// Adds the `unit` declarations of the library or of the house. A unit may be defined by a later one, so passes are
-  /// made until nothing more can be added; what is left then is in a circle or says an unknown unit.
+  /// Adds the `unit` declarations of the library or of the house, each after the one that it is defined by.
   void add_declared(bool library) {
-    std::vector<names::DeclarationId> waiting;
-    for (auto id : names_.in_order())
-      if (names_[id].kind == names::DeclarationKind::unit && names_[id].from_library == library) waiting.push_back(id);
-    while (!waiting.empty()) {
-      std::vector<names::DeclarationId> later;
-      for (auto id : waiting)
-        if (!try_add(names_[id])) later.push_back(id);
-      if (later.size() == waiting.size()) break;
-      waiting = std::move(later);
+    enum class State : std::uint8_t { fresh, open, done };
+    std::vector<names::DeclarationId> declared;
+    UnitTable meant;  // what each spelling will be, before its size is known
+    for (auto id : names_.in_order()) {
+      if (names_[id].kind != names::DeclarationKind::unit || names_[id].from_library != library) continue;
+      declared.push_back(id);
+      meant.add(Unit{names_[id].name, plural_of(names_[id].name), Kind::count, 1, 0, {}, false, {}}, spellings_of(names_[id]));
     }
-    for (auto id : waiting) report_undefined(names_[id], waiting);
+    std::vector<State> states(declared.size(), State::fresh);
+    std::vector<std::size_t> chain;
+    for (std::size_t i = 0; i < declared.size(); ++i) {
+      if (states[i] == State::fresh) chain.push_back(i);
+      while (!chain.empty()) {
+        std::size_t at = chain.back();
+        auto needed = needed_by(names_[declared[at]], meant);
+        bool waits = needed && *needed != at;
+        if (waits && states[*needed] == State::fresh) {
+          states[at] = State::open;
+          chain.push_back(*needed);
+          continue;
+        }
+        chain.pop_back();
+        if (waits && states[*needed] == State::open)
+          report_circle(names_[declared[at]]);
+        else
+          define(names_[declared[at]], waits ? std::string_view(names_[declared[*needed]].name) : std::string_view());
+        states[at] = State::done;
+      }
+    }
   }
 
-  /// False when the definition needs a unit that is not there yet.
-  bool try_add(const names::Declaration& declaration) {
+  static std::vector<std::string> spellings_of(const names::Declaration& declaration) {
+    std::vector<std::string> spellings;
+    for (const auto& alias : declaration.aliases) spellings.push_back(alias.name);
+    return spellings;
+  }
+
+  /// The item at which the unit of a definition stands; the line's size where it has none.
+  std::size_t defining_item(const LineView& line, std::size_t at) const {
+    while (at < line.size() && !(line.kind(at) == ItemKind::percent || (line.kind(at) == ItemKind::word && !line.is_word(at, "about")))) ++at;
+    return at;
+  }
+
+  /// Which of the declared units a definition is made of; nothing where it is made of one that is known already.
+  std::optional<std::size_t> needed_by(const names::Declaration& declaration, const UnitTable& meant) const {
     LineView line = view(declaration, tree(declaration).header);
-    std::size_t at = declaration.definition_item;
-    if (!defining_unit_is_known(line, at)) return false;
+    std::size_t at = defining_item(line, declaration.definition_item);
+    auto match = meant.match(line, at);
+    if (!match.unit.valid() || match.items < table_.match(line, at).items) return std::nullopt;
+    return match.unit.index();
+  }
+
+  void report_circle(const names::Declaration& declaration) {
+    LineView line = view(declaration, tree(declaration).header);
+    sink_.add(Rule::name_cycle, line.span(defining_item(line, declaration.definition_item)),
+              fmt::format("`{}` is defined by itself", declaration.name),
+              "Define it by a unit that the language knows, such as ml or g.");
+  }
+
+  /// Adds a unit; `needed` is the declared one that it is made of, which may itself be in error.
+  void define(const names::Declaration& declaration, std::string_view needed) {
+    LineView line = view(declaration, tree(declaration).header);
+    std::size_t at = declaration.definition_item, unit_at = defining_item(line, at);
+    if (unit_at < line.size() && !table_.match(line, unit_at).unit.valid() && !is_currency_code(line.text(unit_at))) {
+      // What it is made of was reported at its own definition.
+      if (needed.empty()) report_undefined(declaration, line, unit_at);
+      return;
+    }
     auto quantity = QuantityReader(line, table_, sink_).read(at);
-    if (!quantity) return true;
+    if (!quantity) return;
     if (at < line.size()) {
       sink_.add(Rule::bad_line, line.span(at, line.size()), "a unit is one quantity, and more follows it",
                 fmt::format("Write `unit {} = QUANTITY ± TOLERANCE`.", declaration.name));
-      return true;
+      return;
     }
     if (quantity->value <= 0 || quantity->is_range || quantity->kind == Kind::temperature ||
         quantity->kind == Kind::money) {
       sink_.add(Rule::wrong_kind, quantity->span, "a unit is a plain amount above nothing",
                 fmt::format("Write `unit {} = 0.8 ml ± 40 %`, say.", declaration.name));
-      return true;
+      return;
+    }
+    // Chains of units multiply their digits.
+    if (base::digits_in(quantity->value) > most_unit_digits) {
+      sink_.add(Rule::bad_number, quantity->span,
+                fmt::format("this unit is built from so many others that its size has more than {} digits", most_unit_digits),
+                "Define it by a unit that the language knows, such as ml or g.");
+      return;
     }
     std::optional<double> tolerance;
     if (quantity->tolerance && *quantity->tolerance > 0) tolerance = quantity->relative_tolerance();
     Unit unit{declaration.name, plural_of(declaration.name), quantity->kind, quantity->value, 0, tolerance,
               quantity->kind == Kind::count, source_of(declaration)};
-    std::vector<std::string> spellings;
-    for (const auto& alias : declaration.aliases) spellings.push_back(alias.name);
-    table_.add(std::move(unit), spellings);
-    return true;
-  }
-
-  /// True when the quantity at `at` is followed by a known unit, or by nothing that could be one.
-  bool defining_unit_is_known(const LineView& line, std::size_t at) const {
-    for (; at < line.size(); ++at) {
-      if (line.kind(at) != ItemKind::word && line.kind(at) != ItemKind::percent) continue;
-      if (line.is_word(at, "about")) continue;
-      return table_.match(line, at).unit.valid();
-    }
-    return true;
+    table_.add(std::move(unit), spellings_of(declaration));
   }
 
   /// Long names take an `s`; abbreviations (`ml`, `kg`) and names of two words stay as they are.
@@ -264,23 +310,17 @@ class UnitTableBuilder {
     return declaration.from_library ? std::string() : std::string("the house");
   }
 
-  void report_undefined(const names::Declaration& declaration, const std::vector<names::DeclarationId>& waiting) {
-    LineView line = view(declaration, tree(declaration).header);
-    std::size_t at = declaration.definition_item;
-    while (at < line.size() && line.kind(at) != ItemKind::word) ++at;
-    std::string word = base::collapse_space(line.raw(at, line.size()));
-    for (auto id : waiting) {
-      if (!base::equals_ignoring_case(names_[id].name, line.text(at))) continue;
-      sink_.add(Rule::name_cycle, line.span(at), fmt::format("`{}` is defined by itself", declaration.name),
-                "Define it by a unit that the language knows, such as ml or g.");
-      return;
-    }
-    report_unknown_unit(line, at, at + 1, word);
+  void report_undefined(const names::Declaration& declaration, const LineView& line, std::size_t unit_at) {
+    std::string_view word = line.text(unit_at);
+    if (is_own_name(declaration, word)) return report_circle(declaration);
+    auto [message, help] = table_.explain_unknown(word);
+    sink_.add(Rule::unknown_unit, line.span(unit_at), message, help);
   }
 
-  void report_unknown_unit(const LineView& line, std::size_t first, std::size_t last, const std::string& word) {
-    auto [message, help] = table_.explain_unknown(word);
-    sink_.add(Rule::unknown_unit, line.span(first, last), message, help);
+  static bool is_own_name(const names::Declaration& declaration, std::string_view word) {
+    UnitTable own;
+    auto id = own.add(Unit{declaration.name, plural_of(declaration.name), Kind::count, 1, 0, {}, false, {}}, spellings_of(declaration));
+    return own.find(word) == id;
   }
 
   /// `ounce 30 ml`, `ounce us oz`, `pint imp`, `cup us`; without a line the ounce is 30 ml.

@@ -31,9 +31,9 @@ const std::map<std::string, std::set<std::string>> highest_seen = {
     {"render", {"model"}},
     {"plan", {"render"}},
     {"diff", {"render"}},
-    {"driver", {"lint", "render"}},
-    {"cli", {"driver", "plan", "diff", "format"}},
-    {"lsp", {"driver", "plan", "diff", "format"}},
+    {"driver", {"lint", "render", "plan", "diff"}},
+    {"cli", {"driver"}},
+    {"lsp", {"driver"}},
 };
 
 void see(const std::string& folder, std::set<std::string>& seen) {

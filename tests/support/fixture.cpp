@@ -4,49 +4,26 @@
 
 #include <algorithm>
 #include <catch2/catch.hpp>
-#include <charconv>
-#include <filesystem>
-#include <fstream>
-#include <sstream>
 
 #include "base/text.h"
 
 namespace gill::testing {
 namespace {
 
-/// The standard library's files, read once a program.
-struct Library {
-  source::SourceSet sources;
-  std::vector<syntax::File> files;
-};
-
-const Library& library() {
-  static const Library read = [] {
-    Library result;
-    diagnostics::DiagnosticSink sink;
-    std::vector<std::filesystem::path> paths;
-    for (const auto& entry : std::filesystem::recursive_directory_iterator(GILL_SOURCE_DIR "/stdlib"))
-      if (entry.path().extension() == ".gill") paths.push_back(entry.path());
-    std::sort(paths.begin(), paths.end());
-    for (const auto& path : paths) {
-      auto shown = "library/" + path.lexically_relative(GILL_SOURCE_DIR "/stdlib").string();
-      auto id = result.sources.add(shown, read_file(path.string()), true);
-      result.files.push_back(syntax::parse(id, result.sources, sink));
-    }
+/// The standard library, parsed once a program.
+const FrontEnd& library() {
+  static const FrontEnd parsed = [] {
+    FrontEnd result;
+    result.parse_files(library_texts(""), true);
     return result;
   }();
-  return read;
+  return parsed;
 }
 
-Compiled compile_onto(Compiled compiled, const std::vector<NamedText>& files) {
-  for (const auto& [path, text] : files) {
-    auto id = compiled.sources.add(path, text, false);
-    compiled.files.push_back(syntax::parse(id, compiled.sources, compiled.sink));
-  }
-  compiled.names = names::declare(compiled.files, compiled.sources, compiled.sink);
-  compiled.units = units::build_units(compiled.names, compiled.files, compiled.sources, compiled.sink);
-  compiled.specs = spec::read_specs(compiled.names, compiled.units, compiled.files, compiled.sources, "a house", compiled.sink);
-  diagnostics::sort_by_place(compiled.sink.all(), compiled.sources);
+Compiled compile_onto(const FrontEnd& library, const std::vector<NamedText>& files) {
+  Compiled compiled{library};
+  compiled.parse_files(files, false);
+  compiled.run();
   return compiled;
 }
 
@@ -160,12 +137,7 @@ std::vector<std::string> Compiled::lines(const spec::Recipe& recipe) const {
   return result;
 }
 
-Compiled compile_files(const std::vector<NamedText>& files) {
-  Compiled compiled;
-  compiled.sources = library().sources;
-  compiled.files = library().files;
-  return compile_onto(std::move(compiled), files);
-}
+Compiled compile_files(const std::vector<NamedText>& files) { return compile_onto(library(), files); }
 
 Compiled compile(std::string_view text) { return compile_files({{"house.gill", std::string(text)}}); }
 
@@ -215,12 +187,10 @@ void expect_findings(std::string_view text) {
 }
 
 std::string read_file(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
   INFO("reading " << path);
-  REQUIRE(file.good());
-  std::ostringstream text;
-  text << file.rdbuf();
-  return text.str();
+  std::string text;
+  REQUIRE_NOTHROW(text = bytes_of(path));
+  return text;
 }
 
 }  // namespace gill::testing

@@ -1,24 +1,15 @@
 #pragma once
 #include <string>
 #include <string_view>
-#include <utility>
 #include <vector>
 
-#include "spec/specs.h"
-#include "syntax/parse.h"
+#include "support/front_end.h"
 
 /// What tests share: a house is read in one call, and findings are compared as short lines of text.
 namespace gill::testing {
 
-/// A house read through every stage up to the typed declarations, and all that was found.
-struct Compiled {
-  source::SourceSet sources;
-  diagnostics::DiagnosticSink sink;
-  std::vector<syntax::File> files;
-  names::NameTable names;
-  units::UnitTable units;
-  spec::Specs specs;
-
+/// A house that was read, with what tests ask of it.
+struct Compiled : FrontEnd {
   /// The declaration of that name; fails the test when there is none.
   const spec::Stock& stock(std::string_view name) const;
   const spec::Glass& glass(std::string_view name) const;
@@ -32,9 +23,6 @@ struct Compiled {
   /// The recipe in its order, a line each: `45 ml rye whiskey`, `shake`, `garnish lemon twist`.
   std::vector<std::string> lines(const spec::Recipe& recipe) const;
 };
-
-/// A file of a house: its path in the house and its text.
-using NamedText = std::pair<std::string, std::string>;
 
 /// Reads a house of one file with the standard library.
 Compiled compile(std::string_view text);

@@ -62,6 +62,32 @@ TEST_CASE("a number holds 38 digits and no more", "[exact]") {
   CHECK_FALSE(parse_exact(std::string(100000, '1')));
 }
 
+TEST_CASE("numbers beyond a machine word add, multiply, divide and compare as small ones do", "[exact]") {
+  Exact most = *parse_exact("9223372036854775807");
+  CHECK(to_decimal(most + 1, 0) == "9223372036854775808");
+  CHECK(most + 1 - 1 == most);
+  CHECK(to_decimal(most * most, 0) == "85070591730234615847396907784232501249");
+  CHECK(most * most / most == most);
+  CHECK(most / most == Exact(1));
+  CHECK(Exact(1) / most * most == Exact(1));
+  CHECK(most < most + 1);
+  CHECK(most + 1 > Exact(1));
+  CHECK(-most - 1 < -most);
+  CHECK(*parse_exact("1/9223372036854775807") - *parse_exact("1/9223372036854775806") < Exact(0));
+  CHECK(*parse_exact("18446744073709551616") / *parse_exact("4294967296") == *parse_exact("4294967296"));
+  CHECK(to_decimal(*parse_exact(std::string(38, '9')) * *parse_exact(std::string(38, '9')), 0) ==
+        std::string(37, '9') + "8" + std::string(37, '0') + "1");
+}
+
+TEST_CASE("the digits of a number are those of its longer part", "[exact]") {
+  using gill::base::digits_in;
+  CHECK(digits_in(Exact(0)) <= 1);
+  CHECK(digits_in(Exact(7)) == 1);
+  CHECK(digits_in(*parse_exact("1/3000000")) == 7);
+  CHECK(digits_in(*parse_exact(std::string(38, '9'))) == 38);
+  CHECK(digits_in(*parse_exact(std::string(38, '9')) * *parse_exact(std::string(38, '9'))) >= 75);
+}
+
 TEST_CASE("numbers stay exact however often they are added", "[exact]") {
   Exact sum = 0;
   for (int i = 0; i < 1000; ++i) sum += *parse_exact("0.1");

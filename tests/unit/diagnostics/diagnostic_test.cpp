@@ -32,6 +32,15 @@ TEST_CASE("findings carry their rule's severity", "[diagnostics]") {
   CHECK(sink.has_errors());
 }
 
+TEST_CASE("a message that quotes a very long line is cut at a whole letter", "[diagnostics]") {
+  DiagnosticSink sink;
+  std::string long_word;
+  for (int i = 0; i < 1000; ++i) long_word += "é";
+  auto message = sink.add(Rule::bad_line, {}, "a" + long_word).message;
+  CHECK(message.size() < 700);
+  CHECK_THAT(message, Catch::EndsWith("é…"));
+}
+
 TEST_CASE("findings are sorted by file and place, whatever order the files came in", "[diagnostics]") {
   SourceSet sources;
   auto later = sources.add("b.gill", "one two three", false);

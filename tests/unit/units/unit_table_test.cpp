@@ -342,7 +342,21 @@ TEST_CASE("a unit that cannot be defined is an error at its words", "[units]") {
 
 TEST_CASE("units that are defined by each other are a circle", "[units]") {
   auto found = gill::testing::findings("unit blob = 2 blab\nunit blab = 2 blob\n");
-  CHECK(found == std::vector<std::string>{"name-cycle 1:15-4", "name-cycle 2:15-4"});
+  CHECK(found == std::vector<std::string>{"name-cycle 2:15-4"});
+  CHECK(gill::testing::findings("unit blob = 2 blobs\n") == std::vector<std::string>{"name-cycle 1:15-5"});
+  CHECK(gill::testing::findings("unit blob = 2 blab\nunit blab = 2 blib\n") == std::vector<std::string>{"unknown-unit 2:15-4"});
+}
+
+TEST_CASE("a house's unit may be defined by the library's of the same name", "[units]") {
+  auto compiled = compile("unit dash = 2 dashes\n");
+  CHECK(gill::testing::findings(compiled).empty());
+  CHECK(compiled.units[compiled.units.find("dash")].factor == Exact(18, 10));
+}
+
+TEST_CASE("a unit that is built from too many others to stay exact is refused", "[units]") {
+  std::string text = "unit u0 = 1.2345678901234567890123456789 ml\n";
+  for (int i = 1; i < 8; ++i) text += "unit u" + std::to_string(i) + " = 1.2345678901234567890123456789 u" + std::to_string(i - 1) + "\n";
+  CHECK(gill::testing::findings(text) == std::vector<std::string>{"bad-number 5:11-33"});
 }
 
 TEST_CASE("a number is written with its unit as people write it", "[units]") {

@@ -1,0 +1,43 @@
+#include "support/front_end.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <stdexcept>
+
+namespace gill::testing {
+
+void FrontEnd::parse_files(const std::vector<NamedText>& texts, bool from_library) {
+  for (const auto& [path, text] : texts) {
+    auto id = sources.add(path, text, from_library);
+    files.push_back(syntax::parse(id, sources, sink));
+  }
+}
+
+void FrontEnd::run() {
+  names = names::declare(files, sources, sink);
+  units = units::build_units(names, files, sources, sink);
+  specs = spec::read_specs(names, units, files, sources, "a house", sink);
+  diagnostics::sort_by_place(sink.all(), sources);
+}
+
+std::vector<NamedText> library_texts(const std::string& folder) {
+  const std::filesystem::path root = GILL_SOURCE_DIR "/stdlib";
+  std::vector<NamedText> texts;
+  for (const auto& entry : std::filesystem::recursive_directory_iterator(root / folder))
+    if (entry.path().extension() == ".gill")
+      texts.emplace_back("library/" + entry.path().lexically_relative(root).string(), bytes_of(entry.path().string()));
+  std::sort(texts.begin(), texts.end());
+  return texts;
+}
+
+std::string bytes_of(const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  if (!file) throw std::runtime_error("cannot read " + path);
+  std::ostringstream text;
+  text << file.rdbuf();
+  return text.str();
+}
+
+}  // namespace gill::testing

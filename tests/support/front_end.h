@@ -1,0 +1,37 @@
+#pragma once
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "spec/specs.h"
+#include "syntax/parse.h"
+
+/// The stages from characters to typed declarations in one call, for tests and fuzz targets.
+namespace gill::testing {
+
+/// A file: its path as messages show it, and its text.
+using NamedText = std::pair<std::string, std::string>;
+
+/// A house read through every stage up to the typed declarations, and all that was found.
+struct FrontEnd {
+  source::SourceSet sources;
+  diagnostics::DiagnosticSink sink;
+  std::vector<syntax::File> files;
+  names::NameTable names;
+  units::UnitTable units;
+  spec::Specs specs;
+
+  /// Parses files; those of the library come first.
+  void parse_files(const std::vector<NamedText>& texts, bool from_library);
+  /// Runs the later stages over all files and puts the findings in order.
+  void run();
+};
+
+/// The files of a folder below stdlib/ (all of them for an empty one), sorted by path.
+/// Throws std::runtime_error where one cannot be read.
+std::vector<NamedText> library_texts(const std::string& folder);
+
+/// The bytes of a file. Throws std::runtime_error where it cannot be read.
+std::string bytes_of(const std::string& path);
+
+}  // namespace gill::testing
