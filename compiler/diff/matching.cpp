@@ -365,4 +365,6 @@ double likeness_of(const Build& a, const Build& b) {
   return 0.8 * same / all + 0.1 * method + (a.glass == b.glass ? 0.1 : 0);
 }
 
+Matching match_sides(const Side& before, const Side& after) { return Matcher(before, after).run(); }
+
 }  // namespace gill::diff

@@ -68,7 +68,7 @@ inline constexpr double usual_simmer_s = 900;
 
 // A drink at rest takes so many times as long as a stirred one to come to rest with its ice. Common practice, no source: a
 // drink on one large piece gains a tenth to a quarter of its volume in ten minutes.
-inline constexpr double stirred_over_still = 10;
+inline constexpr double stirred_over_still = 20;
 // When a drink on ice is looked at again, min.
 inline constexpr double later_minutes[] = {5, 10};
 

@@ -196,7 +196,7 @@ Section care_section(const PrepPlan& plan, const House& house) {
     bool known = render::allergens_known(house.specs[item.stock], facts, house.specs);
     Section part{"care-" + std::to_string(told.size()), Run(item.name), {}};
     part.blocks.emplace_back(Paragraph{Run("Allergens: ").append(allergens_in_brief(facts.allergens, known)), Tone::normal});
-    auto cautions = cautions_notice(index, item.stock);
+    auto cautions = cautions_of(index, item.stock).notice;
     if (!cautions.blocks.empty()) part.blocks.emplace_back(std::move(cautions));
     section.blocks.emplace_back(std::move(part));
   }

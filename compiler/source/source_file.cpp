@@ -33,8 +33,9 @@ Place SourceFile::place_of(const Span& span) const {
   std::string_view content = line_text(line);
   std::size_t offset = std::min<std::size_t>(span.begin - line_starts[line], content.size());
   std::size_t length = std::min<std::size_t>(span.end - span.begin, content.size() - offset);
+  // A broken byte starts no code point, and what is missing has no length: a marker is one wide all the same.
   return Place{line + 1, base::count_code_points(content.substr(0, offset)) + 1,
-               base::count_code_points(content.substr(offset, length))};
+               std::max<std::size_t>(1, base::count_code_points(content.substr(offset, length)))};
 }
 
 FileId SourceSet::add(std::string path, std::string text, bool from_library) {

@@ -1,8 +1,7 @@
 // Cautions, for every page that tells of them.
-#include <fmt/format.h>
-
 #include <algorithm>
 
+#include "base/text.h"
 #include "render/document/shared_parts.h"
 #include "render/wording/allergen_words.h"
 
@@ -14,30 +13,12 @@ using spec::StockId;
 
 namespace {
 
-/// What a safety rule is called on a page.
+/// What a rule is called on a page: its name as words.
 std::string title_of(Rule rule) {
-  switch (rule) {
-    case Rule::raw_egg: return "Raw egg";
-    case Rule::raw_dairy: return "Raw milk or cream";
-    case Rule::allergen_carried: return "An allergen that stays in";
-    case Rule::hidden_allergen: return "An allergen where few expect it";
-    case Rule::oil_infusion: return "Plants held in oil";
-    case Rule::weak_infusion: return "A weak infusion";
-    case Rule::low_acid_hold: return "Low in acid";
-    case Rule::cool_down: return "Cool it down";
-    case Rule::ferment: return "It ferments";
-    case Rule::pressure: return "Gas under pressure";
-    case Rule::hot_egg: return "Egg or dairy in something hot";
-    case Rule::hot_shake: return "Hot in a closed shaker";
-    case Rule::open_flame: return "Open flame";
-    case Rule::strong_serve: return "A strong serve";
-    case Rule::alcohol_in_alcohol_free: return "Alcohol where none is declared";
-    case Rule::restricted_ingredient: return "A restricted ingredient";
-    case Rule::bare_copper: return "Bare copper";
-    case Rule::cryogen: return "Very cold";
-    case Rule::caustic: return "Caustic";
-    default: return std::string(diagnostics::info(rule).name);
-  }
+  std::string title(diagnostics::info(rule).name);
+  std::replace(title.begin(), title.end(), '-', ' ');
+  title[0] = static_cast<char>(title[0] - 'a' + 'A');
+  return title;
 }
 
 /// Of a prep, what concerns whoever drinks what it is in, and not only whoever makes it.
@@ -56,9 +37,13 @@ bool concerns_guest(Rule rule) {
 std::string as_sentence(std::string text) {
   std::erase(text, '`');
   if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  if (!text.empty() && std::string_view(".!?").find(text.back()) == std::string_view::npos) text += '.';
+  auto end = text.find_last_not_of(")”\"");
+  if (end != std::string::npos && std::string_view(".!?").find(text[end]) == std::string_view::npos) text += '.';
   return text;
 }
+
+/// What was found, and the caution that goes with it.
+std::string words_of(const Diagnostic& finding) { return " " + as_sentence(finding.message) + (finding.help.empty() ? "" : " " + as_sentence(finding.help)); }
 
 class CautionWriter {
  public:
@@ -67,42 +52,65 @@ class CautionWriter {
   void add_findings(const std::vector<const Diagnostic*>& findings) {
     for (const auto* finding : findings) {
       rules_.push_back(finding->rule);
-      add(Run().strong(title_of(finding->rule) + ".").plain(" " + as_sentence(finding->message)));
+      name(title_of(finding->rule));
+      add(Run().strong(title_of(finding->rule) + ".").plain(words_of(*finding)));
     }
   }
 
   void add_words(const std::vector<std::string>& cautions) {
     for (const auto& words : cautions) add(Run(as_sentence(words)));
+    if (!cautions.empty()) name("see below");
   }
 
-  /// What the things in it say of themselves, and what was found of its preps that reaches the glass.
+  /// What preps say of themselves: it is for whoever makes them.
+  void add_making(const std::vector<StockId>& uses) {
+    for (auto id : uses)
+      if (index_.specs()[id].is_prep) add_own(id);
+  }
+
+  /// What the ingredients in it say of themselves, and what was found of its preps that reaches the glass.
   void add_parts(const std::vector<StockId>& uses) {
     for (auto id : uses) {
-      const auto& stock = index_.specs()[id];
-      for (const auto& words : stock.cautions)
-        add(Run(stock.is_prep ? "In making " : "").append(index_.link_to(id)).plain(": " + as_sentence(words)));
+      if (!index_.specs()[id].is_prep) add_own(id);
       for (const auto* finding : index_.safety_of(id)) {
         bool told = std::find(rules_.begin(), rules_.end(), finding->rule) != rules_.end();
-        if (concerns_guest(finding->rule) && !told)
-          add(index_.link_to(id).plain(": ").strong(title_of(finding->rule) + ".").plain(" " + as_sentence(finding->message)));
+        if (!concerns_guest(finding->rule) || told) continue;
+        name(title_of(finding->rule));
+        add(index_.link_to(id).plain(": ").strong(title_of(finding->rule) + ".").plain(words_of(*finding)));
       }
     }
   }
 
-  Notice run() {
-    Notice notice{Notice::Role::caution, "Take care", {}};
+  /// What there is to take care of, a word or two each: `raw egg, nutmeg`.
+  std::string names() const { return base::join(names_, ", "); }
+
+  Notice run(std::string title) {
+    Notice notice{Notice::Role::caution, std::move(title), {}};
     if (list_.items.empty()) return notice;
-    for (const auto& words : index_.house().notices) list_.items.push_back({Run(as_sentence(words)), {}});
     notice.blocks.push_back(std::move(list_));
-    notice.blocks.push_back(Paragraph{Run(wording::local_code_line), Tone::small});
+    Run closing(wording::local_code_line);
+    for (const auto& words : index_.house().notices) closing.plain(" " + as_sentence(words));
+    notice.blocks.push_back(Paragraph{std::move(closing), Tone::small});
     return notice;
   }
 
  private:
+  void add_own(StockId id) {
+    const auto& stock = index_.specs()[id];
+    for (const auto& words : stock.cautions) add(index_.link_to(id).plain(": " + as_sentence(words)));
+    if (!stock.cautions.empty()) name(stock.head.name);
+  }
+
   void add(Run run) { list_.items.push_back({std::move(run), {}}); }
+
+  void name(std::string words) {
+    words[0] = base::lower_ascii(words)[0];
+    if (std::find(names_.begin(), names_.end(), words) == names_.end()) names_.push_back(std::move(words));
+  }
 
   const BookIndex& index_;
   std::vector<Rule> rules_;
+  std::vector<std::string> names_;
   List list_;
 };
 
@@ -120,20 +128,28 @@ std::vector<StockId> everything_in(const BookIndex& index, const spec::Recipe& r
 
 }  // namespace
 
-Notice cautions_notice(const BookIndex& index, spec::DrinkId id) {
+Cautions cautions_of(const BookIndex& index, spec::DrinkId id) {
   CautionWriter writer(index);
   writer.add_findings(index.safety_of(id));
   writer.add_words(index.specs()[id].cautions);
   writer.add_parts(everything_in(index, index.specs()[id].recipe, index.facts()[id].uses));
-  return writer.run();
+  return {writer.names(), writer.run("Take care")};
 }
 
-Notice cautions_notice(const BookIndex& index, StockId id) {
+Cautions cautions_of(const BookIndex& index, StockId id) {
   CautionWriter writer(index);
   writer.add_findings(index.safety_of(id));
   writer.add_words(index.specs()[id].cautions);
-  writer.add_parts(everything_in(index, index.specs()[id].recipe, index.facts()[id].uses));
-  return writer.run();
+  auto parts = everything_in(index, index.specs()[id].recipe, index.facts()[id].uses);
+  writer.add_parts(parts);
+  writer.add_making(parts);
+  return {writer.names(), writer.run("Take care")};
+}
+
+Notice making_notice(const BookIndex& index, spec::DrinkId id) {
+  CautionWriter writer(index);
+  writer.add_making(everything_in(index, index.specs()[id].recipe, index.facts()[id].uses));
+  return writer.run("Take care in making its preps");
 }
 
 }  // namespace gill::render::document

@@ -6,6 +6,7 @@
 #include "render/document/drink_picture_part.h"
 #include "render/document/pages.h"
 #include "render/document/shared_parts.h"
+#include "render/document/stock_parts.h"
 #include "render/wording/measures.h"
 #include "render/wording/method_lines.h"
 #include "render/wording/money.h"
@@ -29,7 +30,7 @@ class DrinkPageBuilder {
   DrinkPageBuilder(const BookIndex& index, spec::DrinkId id)
       : index_(index), id_(id), drink_(index.specs()[id]), facts_(index.facts()[id]),
         sound_(is_sound(drink_, facts_, index.specs(), index.facts())),
-        recipe_(wording::recipe_of(drink_, facts_, index.specs(), index.units())) {}
+        recipe_(wording::recipe_of(drink_, facts_, index.specs(), index.units())), cautions_(cautions_of(index, id)) {}
 
   Page run() {
     Page page;
@@ -39,10 +40,9 @@ class DrinkPageBuilder {
     page.subtitle = subtitle();
     auto& blocks = page.blocks;
     blocks.push_back(at_a_glance());
-    add_notice(blocks, error_notice(index_, index_.errors_of(id_), sound_, drink_.head.has_errors));
-    blocks.push_back(allergens_notice(index_, facts_.allergens, allergens_known(drink_, facts_, index_.specs()), drink_.recipe));
-    add_notice(blocks, cautions_notice(index_, id_));
+    blocks.push_back(Group{"notices", notices()});
     blocks.push_back(Group{"making", making()});
+    if (!cautions_.notice.blocks.empty()) blocks.push_back(Group{"cautions", {cautions_.notice}});
     blocks.push_back(Group{"serving", serving()});
     blocks.push_back(Group{"keeping", keeping()});
     return page;
@@ -51,6 +51,13 @@ class DrinkPageBuilder {
  private:
   static void add_notice(std::vector<Block>& blocks, Notice notice) {
     if (!notice.blocks.empty()) blocks.push_back(std::move(notice));
+  }
+
+  std::vector<Block> notices() const {
+    std::vector<Block> blocks;
+    add_notice(blocks, error_notice(index_, index_.errors_of(id_), sound_, drink_.head.has_errors));
+    blocks.push_back(allergens_notice(index_, facts_.allergens, allergens_known(drink_, facts_, index_.specs()), drink_.recipe));
+    return blocks;
   }
 
   // ---- first: what it is and what it is poured into
@@ -72,6 +79,7 @@ class DrinkPageBuilder {
     Run beside = garnish_words(true);
     add_fact(facts, "Beside it", std::move(beside));
     if (facts_.serves > 1) facts.facts.push_back({"Serves", {Run(trimmed(facts_.serves, 1))}});
+    if (!cautions_.in_brief.empty()) facts.facts.push_back({"Take care", {Run().strong(cautions_.in_brief)}});
     return facts;
   }
 
@@ -117,6 +125,8 @@ class DrinkPageBuilder {
     add_section(blocks, "build", "Build", std::move(build));
     auto method = method_list(recipe_);
     std::vector<Block> steps;
+    if (drink_.batched && drink_.batched->with_water && !method.items.empty())
+      steps.push_back(Paragraph{Run("From the bottle it is thin enough already. Mixing with ice is for one made without the bottle."), Tone::normal});
     if (!method.items.empty()) steps.push_back(std::move(method));
     add_section(blocks, "method", "Method", std::move(steps));
     add_section(blocks, "right", "Right when", right_when());
@@ -133,33 +143,30 @@ class DrinkPageBuilder {
     return stock;
   }
 
-  /// `Pour 117 ml, 3.9 oz from the batch bottle …`
+  /// `One pour from the batch bottle of 700 ml: 125 ml (4 1/8 oz). It holds …`
   Run one_pour() const {
+    Run run("One pour from the batch bottle");
+    if (drink_.batched->bottle) run.plain(" of " + wording::text_of(*drink_.batched->bottle, index_.units()));
+    if (!sound_) return run.plain(": how much is not worked out.");
+    double water = drink_.batched->with_water ? facts_.dilution_percent / 100 * facts_.mixed.volume_ml * facts_.serves : 0;
+    run.plain(": ").append(in_columns(index_, batched_ml() + water, recipe_.show));
+    run.plain(". It holds what is marked “in the batch”");
+    auto ml = index_.units().find("ml");
+    if (water > 0 && ml.valid()) {
+      auto measure = wording::measure_in(water, index_.units()[ml]);
+      run.plain(", and ").number(measure.number, measure.unit).plain(" of water");
+    }
+    return run.plain(".");
+  }
+
+  double batched_ml() const {
     auto batch = in_batch();
     double volume = 0;
     for (const auto& entry : facts_.entries) {
       bool batched = std::find(batch.begin(), batch.end(), entry.use.stock) != batch.end();
       if (batched && entry.volume_ml && entry.role == model::Role::amount) volume += *entry.volume_ml * facts_.serves;
     }
-    double water = drink_.batched->with_water ? facts_.dilution_percent / 100 * facts_.mixed.volume_ml * facts_.serves : 0;
-    Run run("One pour of ");
-    if (!sound_) return run.plain("the batch bottle; how much is not worked out.");
-    for (std::size_t i = 0; i < recipe_.show.size(); ++i) {
-      const auto& unit = index_.units()[recipe_.show[i]];
-      if (unit.kind != units::Kind::volume) continue;
-      auto measure = wording::measure_in(volume + water, unit);
-      if (i > 0) run.plain(", ");
-      run.number(measure.number, measure.unit, i > 0);
-    }
-    run.plain(" from the batch bottle");
-    if (drink_.batched->bottle) run.plain(" (" + wording::text_of(*drink_.batched->bottle, index_.units()) + ")");
-    run.plain(" stands for all that is in the batch");
-    auto ml = index_.units().find("ml");
-    if (water > 0 && ml.valid()) {
-      auto measure = wording::measure_in(water, index_.units()[ml]);
-      run.plain(" and ").number(measure.number, measure.unit).plain(" of water: it needs no more ice to thin it");
-    }
-    return run.plain(".");
+    return volume;
   }
 
   std::vector<Block> right_when() const {
@@ -247,6 +254,7 @@ class DrinkPageBuilder {
     std::vector<Block> parts;
     if (!about.facts.empty()) parts.push_back(std::move(about));
     add_section(blocks, "about", "About it", std::move(parts));
+    add_notice(blocks, making_notice(index_, id_));
     return blocks;
   }
 
@@ -322,6 +330,7 @@ class DrinkPageBuilder {
   const model::DrinkFacts& facts_;
   bool sound_;
   wording::RecipeContext recipe_;
+  Cautions cautions_;
 };
 
 }  // namespace

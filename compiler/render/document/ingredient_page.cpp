@@ -27,11 +27,7 @@ class IngredientPageBuilder {
     if (stock_.head.from_library) parts.push_back(Run("from the standard library"));
     page.subtitle = joined(parts, " · ");
     auto& blocks = page.blocks;
-    auto errors = error_notice(index_, index_.errors_of(id_), sound_, stock_.head.has_errors);
-    if (!errors.blocks.empty()) blocks.push_back(std::move(errors));
-    blocks.push_back(allergens_notice(index_, facts_.allergens, allergens_known(stock_, facts_, index_.specs()), stock_.recipe));
-    auto cautions = cautions_notice(index_, id_);
-    if (!cautions.blocks.empty()) blocks.push_back(std::move(cautions));
+    blocks.push_back(Group{"notices", stock_notices(index_, id_, sound_)});
     blocks.push_back(Group{"making", first_group()});
     blocks.push_back(Group{"serving", second_group()});
     return page;

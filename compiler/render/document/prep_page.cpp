@@ -26,11 +26,7 @@ class PrepPageBuilder {
     page.subtitle = subtitle();
     auto& blocks = page.blocks;
     blocks.push_back(at_a_glance());
-    auto errors = error_notice(index_, index_.errors_of(id_), sound_, prep_.head.has_errors);
-    if (!errors.blocks.empty()) blocks.push_back(std::move(errors));
-    blocks.push_back(allergens_notice(index_, facts_.allergens, allergens_known(prep_, facts_, index_.specs()), prep_.recipe));
-    auto cautions = cautions_notice(index_, id_);
-    if (!cautions.blocks.empty()) blocks.push_back(std::move(cautions));
+    blocks.push_back(Group{"notices", stock_notices(index_, id_, sound_)});
     blocks.push_back(Group{"making", making()});
     blocks.push_back(Group{"serving", serving()});
     return page;

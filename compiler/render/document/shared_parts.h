@@ -13,9 +13,17 @@ Notice allergens_notice(const BookIndex& index, const model::Allergens& allergen
 Run allergens_in_brief(const model::Allergens& allergens, bool known);
 
 /// What is to be taken care of: findings of safety, what the declaration and its ingredients say, and the house's notices.
-/// Without blocks when there is nothing.
-Notice cautions_notice(const BookIndex& index, spec::DrinkId id);
-Notice cautions_notice(const BookIndex& index, spec::StockId id);
+struct Cautions {
+  /// A word or two each, for the head of the page: `raw egg, nutmeg`; empty when there is nothing.
+  std::string in_brief;
+  /// In full; without blocks when there is nothing.
+  Notice notice;
+};
+Cautions cautions_of(const BookIndex& index, spec::DrinkId id);
+Cautions cautions_of(const BookIndex& index, spec::StockId id);
+
+/// What its preps say of their making; without blocks when they say nothing.
+Notice making_notice(const BookIndex& index, spec::DrinkId id);
 
 /// What is not sound, and where the spec says what; without blocks when all is sound.
 Notice error_notice(const BookIndex& index, const std::vector<const diagnostics::Diagnostic*>& errors, bool sound,

@@ -16,9 +16,6 @@ using spec::StockId;
 
 namespace {
 
-// Less than this prints as nothing.
-constexpr double least_figure = 0.005;
-
 template <typename Id>
 std::vector<Run> links(const BookIndex& index, const std::vector<Id>& ids, const std::vector<Id>& without) {
   std::vector<Run> runs;
@@ -34,6 +31,18 @@ void add_links(FactList& facts, const std::string& term, std::vector<Run> runs) 
 }
 
 }  // namespace
+
+std::vector<Block> stock_notices(const BookIndex& index, StockId id, bool sound) {
+  const auto& stock = index.specs()[id];
+  const auto& facts = index.facts()[id];
+  std::vector<Block> blocks;
+  auto errors = error_notice(index, index.errors_of(id), sound, stock.head.has_errors);
+  if (!errors.blocks.empty()) blocks.push_back(std::move(errors));
+  blocks.push_back(allergens_notice(index, facts.allergens, allergens_known(stock, facts, index.specs()), stock.recipe));
+  auto cautions = cautions_of(index, id);
+  if (!cautions.notice.blocks.empty()) blocks.push_back(std::move(cautions.notice));
+  return blocks;
+}
 
 std::vector<Block> used_in(const BookIndex& index, StockId id) {
   const Users& near = index.usage().direct(id);
@@ -58,7 +67,8 @@ FactList composition_facts(const BookIndex& index, StockId id, bool sound) {
   }
   auto add = [&](const std::string& term, double value, double share, int places, const std::string& unit,
                  const std::optional<double>& computed) {
-    if (std::abs(value) < least_figure && !computed) return;
+    bool prints_as_nothing = std::abs(value) < 0.5 * std::pow(10, -places);
+    if (prints_as_nothing && !computed) return;
     Run run;
     run.number(wording::with_tolerance(value, share * value, places), unit);
     if (computed) run.plain(", measured (").number(wording::fixed(*computed, places), unit).plain(" by what goes in)");

@@ -4,6 +4,9 @@
 /// Parts that the pages of preps and of ingredients share.
 namespace gill::render::document {
 
+/// What stands first on its page: errors, allergens, cautions.
+std::vector<Block> stock_notices(const BookIndex& index, spec::StockId id, bool sound);
+
 /// What uses it: directly, and through preps. Without blocks when nothing does.
 std::vector<Block> used_in(const BookIndex& index, spec::StockId id);
 

@@ -67,6 +67,7 @@ h1 { margin: 0; font-size: 2.5rem; letter-spacing: -0.01em; }
 .part > h3 { margin: 1.2rem 0 0.3rem; font-size: 1.15rem; font-style: italic; }
 p { margin: 0 0 0.75rem; }
 .prose { max-width: 40rem; }
+.body > .prose { margin-bottom: 1.75rem; }
 .prose > :last-child, li > .prose > :last-child { margin-bottom: 0; }
 .lead { font-size: 1.125rem; }
 .small { font-size: 0.875rem; color: var(--soft); }
@@ -75,7 +76,7 @@ p { margin: 0 0 0.75rem; }
 .converted { color: var(--soft); }
 .fraction { font-variant-numeric: diagonal-fractions; }
 ul, ol { margin: 0 0 0.75rem; padding-left: 1.4rem; }
-.method ol { padding-left: 1.7rem; font-size: 1.125rem; }
+.method ol { padding-left: 2.1rem; font-size: 1.125rem; }
 .method li { padding: 0.2rem 0 0.2rem 0.3rem; }
 .method li::marker { font-family: var(--serif); color: var(--green); }
 .method .prose { font-size: 1rem; color: var(--soft); }
@@ -97,7 +98,7 @@ ul.index strong { font-weight: 600; color: var(--ink); }
 .facts.lead a:hover { text-decoration-color: var(--green); }
 
 /* tables */
-table { width: 100%; border-collapse: collapse; }
+table { width: 100%; border-collapse: separate; border-spacing: 0; }
 caption { text-align: left; font-size: 0.875rem; color: var(--soft); padding: 0 0 0.3rem; }
 th, td { padding: 0.4rem 0.9rem 0.4rem 0; text-align: left; vertical-align: baseline; border-top: 1px solid var(--rule); font-weight: 400; }
 thead th { border-top: 0; font-size: 0.875rem; color: var(--soft); }
@@ -110,7 +111,9 @@ thead th { border-top: 0; font-size: 0.875rem; color: var(--soft); }
 .build em { font-style: normal; font-size: 0.9375rem; color: var(--soft); }
 .build a { text-decoration-color: var(--faint); }
 .sideways { overflow-x: auto; margin: 0 0 0.75rem; }
-.sideways th, .sideways td { padding: 0.4rem 0.6rem; }
+.sideways table { font-size: 0.9375rem; }
+.sideways th, .sideways td { padding: 0.4rem 0.45rem; }
+.sideways tbody th, .sideways thead th:first-child { padding-left: 0; }
 .sideways tbody th { position: sticky; left: 0; min-width: 8.5rem; background: var(--paper); font-family: var(--serif); }
 .sideways thead th:first-child { position: sticky; left: 0; background: var(--paper); }
 .sideways strong { font-weight: 700; }
@@ -130,33 +133,40 @@ thead th { border-top: 0; font-size: 0.875rem; color: var(--soft); }
 figure { margin: 0 0 1rem; }
 figure svg { display: block; width: 100%; max-width: 27rem; height: auto; color: var(--ink); }
 figcaption { margin-top: 0.6rem; font-size: 0.875rem; color: var(--soft); max-width: 27rem; }
-.page-glossary #glasses-title ~ .part { display: grid; grid-template-columns: 9rem 1fr; gap: 0 1.25rem; align-items: start; }
+.page-glossary #glasses-title ~ .part { display: grid; grid-template-columns: 7rem 1fr; gap: 0 1.25rem; align-items: start; }
 .page-glossary #glasses-title ~ .part > h3 { grid-column: 1 / -1; }
 .page-glossary #glasses-title ~ .part > figure { grid-row: 2 / span 3; }
 .page-glossary #glasses-title ~ .part > :not(h3, figure) { grid-column: 2; }
+.page-glossary #glasses-title ~ .part .facts > div { grid-template-columns: minmax(4.5rem, 1fr) 2.5fr; }
+.page-glossary #measures > table { max-width: 26rem; margin-bottom: 1.25rem; }
 
 footer { margin-top: 2.5rem; padding-top: 0.75rem; border-top: 1px solid var(--ink); font-size: 0.875rem; color: var(--soft); }
 footer p { margin: 0 0 0.25rem; }
 
 @media (max-width: 30rem) {
   h1 { font-size: 2.125rem; }
+  .notice { padding: 0.6rem 0.75rem; }
+  .notice .lead { font-size: 1.0625rem; line-height: 1.4; }
+  .notice .small { font-size: 0.8125rem; line-height: 1.4; }
   .facts.lead { grid-template-columns: repeat(auto-fit, minmax(6.5rem, 1fr)); gap: 0.5rem 1rem; }
   .facts.lead dd { font-size: 1.125rem; }
   .build tbody td { padding-right: 0.75rem; font-size: 1.125rem; }
-  .page-glossary #glasses-title ~ .part { display: block; }
 }
 @media (min-width: 62rem) {
   body { padding: 0 2.5rem 4rem; }
   h1 { font-size: 3.25rem; }
   .title { padding: 2.25rem 0 1.25rem; }
-  .page-drink .body, .page-prep .body, .page-ingredient .body { display: grid; grid-template-columns: minmax(0, 7fr) minmax(0, 5fr); gap: 0 4rem; align-items: start; }
-  .page-drink .body > *, .page-prep .body > *, .page-ingredient .body > * { grid-column: 1 / -1; }
-  .body > .group.making { grid-column: 1; }
-  .body > .group.serving { grid-column: 2; }
+  .page-drink .body, .page-prep .body, .page-ingredient .body { display: grid; grid-template-columns: minmax(0, 7fr) minmax(0, 5fr); grid-template-rows: auto auto auto 1fr; gap: 0 4rem; align-items: start; }
+  .body > .facts.lead, .body > .group.keeping { grid-column: 1 / -1; }
+  .body > .group.making { grid-column: 1; grid-row: 2 / span 3; }
+  .body > .group.notices { grid-column: 2; grid-row: 2; }
+  .body > .group.cautions { grid-column: 2; grid-row: 3; }
+  .body > .group.serving { grid-column: 2; grid-row: 4; }
   .group.keeping { display: grid; grid-template-columns: minmax(0, 7fr) minmax(0, 5fr); gap: 0 4rem; }
   .page-index .body > .part { columns: 2; column-gap: 4rem; }
   .page-index .body > .part > h2 { column-span: all; }
   .page-index .part .part { break-inside: avoid; }
+  .page-glossary #glasses-title ~ .part { grid-template-columns: 10rem 1fr; max-width: 48rem; }
   .page-glossary .body > #families, .page-glossary .body > #ices { columns: 2; column-gap: 4rem; }
   .page-glossary #families > h2, .page-glossary #ices > h2 { column-span: all; }
   .page-glossary #families .part, .page-glossary #ices .part { break-inside: avoid; }
@@ -171,10 +181,12 @@ footer p { margin: 0 0 0.25rem; }
   .part, .notice, figure, tr, li { break-inside: avoid; }
   .page-index .part, .page-list .part, .page-glossary .part { break-inside: auto; }
   .sideways { overflow: visible; }
-  .page-drink .body, .page-prep .body { display: grid; grid-template-columns: 3fr 2fr; gap: 0 8mm; align-items: start; }
-  .page-drink .body > *, .page-prep .body > * { grid-column: 1 / -1; }
-  .body > .group.making { grid-column: 1; }
-  .body > .group.serving { grid-column: 2; }
+  .page-drink .body, .page-prep .body { display: grid; grid-template-columns: 3fr 2fr; grid-template-rows: auto auto auto 1fr; gap: 0 8mm; align-items: start; }
+  .body > .facts.lead, .body > .group.keeping { grid-column: 1 / -1; }
+  .body > .group.making { grid-column: 1; grid-row: 2 / span 3; }
+  .body > .group.notices { grid-column: 2; grid-row: 2; }
+  .body > .group.cautions { grid-column: 2; grid-row: 3; }
+  .body > .group.serving { grid-column: 2; grid-row: 4; }
 }
 )css";
 }

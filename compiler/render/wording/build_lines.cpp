@@ -184,11 +184,14 @@ class LineMaker {
       line.whole = Measure{"not worked out", {}};
   }
 
-  static std::optional<Measure> from_entry(const model::Entry* entry, const Unit& unit, double serves,
-                                           double step_ml = 0) {
+  std::optional<Measure> from_entry(const model::Entry* entry, const Unit& unit, double serves,
+                                    double step_ml = 0) const {
     if (!entry) return std::nullopt;
     const auto& value = unit.kind == Kind::mass ? entry->mass_g : entry->volume_ml;
     if (!value || (unit.kind != Kind::mass && unit.kind != Kind::volume)) return std::nullopt;
+    // A solid is weighed: what room its pieces take says nothing to whoever measures it.
+    bool liquid = context_.specs[entry->use.stock].effective_form() == spec::Form::liquid;
+    if (unit.kind == Kind::volume && !liquid) return std::nullopt;
     double amount = *value * serves;
     if (step_ml > 1 && unit.kind == Kind::volume) amount = std::round(amount / step_ml) * step_ml;
     return measure_in(amount, unit);

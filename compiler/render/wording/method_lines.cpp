@@ -255,6 +255,8 @@ std::string ice_words(const spec::IceUse& ice, const RecipeContext& context) {
   std::string measure = text_of(*ice.amount, context.units);
   if (ice.amount->kind != Kind::count) return measure + " " + kind_of_ice(name);
   bool one = ice.amount->number() <= 1 && !ice.amount->is_range;
+  // `4 cubes` says it already.
+  if (ice.amount->unit.valid() && base::fold_name(name) == "cubed") return measure;
   if (base::fold_name(name) == "cubed") return measure + (one ? " cube" : " cubes");
   return measure + " " + (one ? name : plural_of(name));
 }

@@ -1,11 +1,22 @@
 #include "render/wording/recipe_context.h"
 
 #include <algorithm>
+#include <array>
 
 #include "base/text.h"
 #include "render/wording/measures.h"
 
 namespace gill::render::wording {
+
+namespace {
+
+/// Item words that say how much rather than which piece: `1 pinch nutmeg`, but `1 lime wedge`.
+bool is_heap(std::string_view item) {
+  static constexpr std::array<std::string_view, 6> heaps = {"pinch", "handful", "bunch", "piece", "sheet", "half"};
+  return std::find(heaps.begin(), heaps.end(), item) != heaps.end();
+}
+
+}  // namespace
 
 RecipeContext recipe_of(const spec::Drink& drink, const model::DrinkFacts& facts, const spec::Specs& specs,
                         const units::UnitTable& units) {
@@ -44,9 +55,14 @@ std::string counted_name(const RecipeContext& context, const spec::Use& use, dou
 
 std::string amount_with_name(const RecipeContext& context, const units::Quantity& quantity, const spec::Use& use) {
   std::string measure = text_of(quantity, context.units);
-  if (quantity.unit.valid() && use.item.valid()) return measure + " " + context.specs[use.stock].head.name;
-  double count = quantity.kind == units::Kind::count && !quantity.unit.valid() ? quantity.number() : 1;
-  return measure + " " + counted_name(context, use, count);
+  if (!quantity.unit.valid()) return measure + " " + counted_name(context, use, quantity.number());
+  const auto& unit = context.units[quantity.unit];
+  const auto& name = context.specs[use.stock].head.name;
+  if (!unit.is_item_word) return measure + " " + spec::name_of(use, context.specs, context.units);
+  if (is_heap(unit.symbol)) return measure + " " + name;
+  // `1 lime wedge`, `8 mint leaves`: the number, the thing, its piece.
+  auto given = measure_as_given(quantity, context.units);
+  return given.number + " " + name + " " + given.unit;
 }
 
 }  // namespace gill::render::wording

@@ -1,0 +1,96 @@
+// How long working one drink out takes, tolerances and all: over the demo house, and by how much is in it. Run with
+// `bench_drinks`; the figure to watch is `us_a_drink`.
+#include <benchmark/benchmark.h>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <sstream>
+
+#include "driver/compile.h"
+#include "model/program_builder.h"
+
+namespace {
+
+using namespace gill;
+
+std::map<std::string, std::string> demo_files() {
+  std::map<std::string, std::string> files;
+  std::filesystem::path root = std::filesystem::path(GILL_SOURCE_DIR) / "specs";
+  for (const auto& entry : std::filesystem::recursive_directory_iterator(root)) {
+    if (entry.path().extension() != ".gill") continue;
+    std::ifstream stream(entry.path(), std::ios::binary);
+    std::ostringstream text;
+    text << stream.rdbuf();
+    files[std::filesystem::relative(entry.path(), root).generic_string()] = text.str();
+  }
+  return files;
+}
+
+std::unique_ptr<driver::Compilation> compile(std::map<std::string, std::string> files) {
+  driver::MemoryAccess access(std::move(files));
+  return driver::compile(std::get<driver::HouseFiles>(access.read_house("house", {})));
+}
+
+double seconds_to_work_out(const spec::Specs& specs, const units::UnitTable& units) {
+  diagnostics::DiagnosticSink sink;
+  auto start = std::chrono::steady_clock::now();
+  benchmark::DoNotOptimize(model::work_out(specs, units, sink));
+  return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+}
+
+/// Every drink's facts: program built, run, its tolerances, stand-ins, glass and colour. Each drink stands in the house many
+/// times over, and the same house without drinks is taken off.
+void work_out_drinks(benchmark::State& state, const driver::Compilation& house) {
+  constexpr int copies = 20;
+  spec::Specs none = house.specs, many = house.specs;
+  none.drinks.clear();
+  none.menus.clear();
+  many.drinks.clear();
+  for (int i = 0; i < copies; ++i) many.drinks.insert(many.drinks.end(), house.specs.drinks.begin(), house.specs.drinks.end());
+  auto drinks = static_cast<double>(many.drinks.size());
+  double seconds = 0, runs = 0;
+  for (auto _ : state) {
+    double taken = seconds_to_work_out(many, house.units) - seconds_to_work_out(none, house.units);
+    state.SetIterationTime(std::max(taken, 1e-9) / drinks);
+    seconds += taken;
+    runs += drinks;
+  }
+  state.counters["us_a_drink"] = 1e6 * seconds / runs;
+}
+
+void demo_house(benchmark::State& state) {
+  auto house = compile(demo_files());
+  work_out_drinks(state, *house);
+}
+BENCHMARK(demo_house)->UseManualTime()->Unit(benchmark::kMicrosecond)->Iterations(60);
+
+/// A shaken drink of so many ingredients.
+void by_ingredients(benchmark::State& state) {
+  static const char* liquids[] = {"rye whiskey", "lemon juice", "honey syrup", "London dry gin", "lime juice", "simple syrup", "aged rum", "orange juice",
+                                  "sweet vermouth", "cognac", "orange liqueur", "pineapple juice", "maraschino liqueur", "grapefruit juice", "agave syrup", "absinthe"};
+  std::string text = "drink A\n  glass double rocks\n";
+  for (std::int64_t i = 0; i < state.range(0); ++i) text += fmt::format("  10 ml {}\n", liquids[i]);
+  auto house = compile({{"a.gill", text + "  shake 12 s\n  strain\n"}});
+  work_out_drinks(state, *house);
+  state.SetComplexityN(state.range(0));
+}
+BENCHMARK(by_ingredients)->RangeMultiplier(2)->Range(1, 16)->UseManualTime()->Unit(benchmark::kMicrosecond)->Iterations(60)->Complexity();
+
+/// The plain simulation, without tolerances: what tuning runs over and over.
+void one_run(benchmark::State& state) {
+  auto house = compile({{"a.gill", "drink A\n  45 ml rye whiskey\n  22.5 ml lemon juice\n  15 ml honey syrup\n  shake 12 s\n  strain\n"}});
+  diagnostics::DiagnosticSink sink;
+  model::ProgramBuilder builder(house->specs, house->units, house->facts.stock, sink);
+  auto built = builder.build(house->specs.drinks.front());
+  model::Simulator simulator(built.program);
+  for (auto _ : state) benchmark::DoNotOptimize(simulator.run().liquid);
+}
+BENCHMARK(one_run);
+
+}  // namespace
+
+BENCHMARK_MAIN();
