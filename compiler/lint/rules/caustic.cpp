@@ -3,7 +3,7 @@
 #include "lint/hazards.h"
 #include "lint/parts.h"
 #include "lint/rules.h"
-#include "model/physics/volume.h"
+#include "model/physics/acid.h"
 
 namespace gill::lint {
 
@@ -27,14 +27,25 @@ void check_strong_acids(const Case& build, Reporter& report) {
   }
 }
 
+/// Acid in the serve, g citric equivalents in 100 ml. Whole fruit is reckoned as if all of it were pressed out, and is
+/// left aside.
+double poured_acid(const DrinkCase& drink) {
+  double from_fruit_g = 0;
+  for (const auto& entry : drink.facts.entries)
+    if (drink.house.specs[entry.use.stock].kind == spec::StockKind::fruit && entry.role == model::Role::amount)
+      from_fruit_g += model::citric_equivalents_g(drink.house.facts[entry.use.stock].composition.per_gram) * entry.mass_g.value_or(0);
+  const auto& served = drink.facts.served;
+  return served.volume_ml > 0 ? served.acid_g_per_100ml - 100 * from_fruit_g / served.volume_ml : 0;
+}
+
 }  // namespace
 
 void caustic(const DrinkCase& drink, Reporter& report) {
   report_hazards(diagnostics::Rule::caustic, drink, report);
   check_strong_acids(drink, report);
-  if (drink.facts.served.acid_g_per_100ml <= burning_serve) return;
-  report.add(drink.name_span(), fmt::format("a serve holds {:.2g} g/100 ml of acid: no drink is that sharp",
-                                            drink.facts.served.acid_g_per_100ml),
+  double acid = poured_acid(drink);
+  if (acid <= burning_serve) return;
+  report.add(drink.name_span(), fmt::format("a serve holds {:.2g} g/100 ml of acid: no drink is that sharp", acid),
              fmt::format("Check the amounts and their units: this hurts teeth and throat. {} (Source: food-safety practice, from memory.)", who_decides));
 }
 

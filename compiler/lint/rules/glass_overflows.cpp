@@ -1,16 +1,38 @@
 #include <fmt/format.h>
 
 #include "lint/rules.h"
+#include "model/constants.h"
 
 namespace gill::lint {
+
+namespace {
+
+// A scoop of ice that nobody measured can as well be half of what is reckoned with. Common practice, no source.
+constexpr double least_scoop_share = 0.5;
+
+/// True when a count, a weight or a single piece says how much ice there is.
+bool is_ice_measured(const DrinkCase& drink) {
+  const auto& ice = drink.drink.ice;
+  if (ice.kind != spec::GlassIce::Kind::given || !ice.use.ice.valid()) return false;
+  const auto& each = drink.house.specs[ice.use.ice].each;
+  return ice.use.amount || (each && each->number() >= model::single_piece_from_g);
+}
+
+/// Where the drink comes to at least, ml: within what its amounts are good for.
+double lowest_level(const DrinkCase& drink) {
+  const auto& in_glass = drink.facts.in_glass;
+  double spare_ice = is_ice_measured(drink) ? 0 : (1 - least_scoop_share) * in_glass.ice_below_ml;
+  return in_glass.level_ml - spare_ice - drink.facts.tolerance.volume_ml;
+}
+
+}  // namespace
 
 void glass_overflows(const DrinkCase& drink, Reporter& report) {
   if (!drink.facts.glass_fill_percent || *drink.facts.glass_fill_percent <= 100) return;
   bool has_cup = drink.drink.serves > 1 && drink.drink.cup.valid();
   const auto& glass = drink.house.specs[has_cup ? drink.drink.cup : drink.drink.glass];
   const auto& in_glass = drink.facts.in_glass;
-  // Within what the amounts are good for it may well fit.
-  if (in_glass.level_ml - drink.facts.tolerance.volume_ml <= glass.holds->number()) return;
+  if (lowest_level(drink) <= glass.holds->number()) return;
   std::string parts = fmt::format("{:.0f} ml of drink", in_glass.liquid_ml);
   if (in_glass.ice_below_ml > 0.5) parts += fmt::format(", {:.0f} ml of ice under the surface", in_glass.ice_below_ml);
   if (in_glass.foam_ml > 0.5) parts += fmt::format(", {:.0f} ml of foam", in_glass.foam_ml);

@@ -9,7 +9,7 @@ namespace gill::lint {
 namespace {
 
 // A line drawn by eye is good to this share. Common practice, no source.
-constexpr double line_error = 0.05;
+constexpr double line_error = 0.1;
 
 }  // namespace
 

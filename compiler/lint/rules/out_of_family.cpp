@@ -17,6 +17,9 @@ using model::TuneTarget;
 
 // Outside by more than this share of the band's width is far. House rule of the balance table.
 constexpr double far_share = 0.25;
+// A jigger is good to this share of what it pours, and so is what follows from it. Common practice, no source (1 to 1.5 ml
+// of 60).
+constexpr double pour_error_share = 0.02;
 // More changes than two are a new recipe.
 constexpr std::size_t most_changes = 2;
 
@@ -27,8 +30,8 @@ struct Judgement {
   TuneTarget range;
   std::string_view unit, low_words, high_words;
 
-  bool below() const { return value + tolerance < range.low; }
-  bool above() const { return value - tolerance > range.high; }
+  bool below() const { return value + std::max(tolerance, pour_error_share * range.low) < range.low; }
+  bool above() const { return value - std::max(tolerance, pour_error_share * range.high) > range.high; }
   bool outside() const { return below() || above(); }
 
   double width() const {
@@ -110,7 +113,7 @@ std::string mend(const DrinkCase& drink, const std::vector<Judgement>& all) {
     request[it.property] = target;
   }
   auto tuned = model::tune(drink.house.specs, drink.house.units, drink.house.facts, request);
-  if (tuned.amounts.empty()) return "No change of one or two amounts the house can pour brings it nearer: look at the method and the ice.";
+  if (tuned.amounts.empty() || !tuned.unmet.empty()) return "No change of one or two amounts the house can pour brings it in: look at the method, the ice and the glass.";
   std::vector<std::string> words, figures;
   for (const auto& change : tuned.amounts)
     words.push_back(fmt::format("{:.4g} ml of `{}` in place of {:.4g} ml", change.new_ml, drink.house.specs[change.stock].head.name, change.old_ml));
@@ -118,8 +121,7 @@ std::string mend(const DrinkCase& drink, const std::vector<Judgement>& all) {
     auto reached = model::figure_of(tuned.reached, it.property);
     if (it.outside() && reached) figures.push_back(fmt::format("{} to {:.3g}{}", model::name_of(it.property), *reached, it.unit));
   }
-  return fmt::format("{}: {}. That brings {}.", tuned.unmet.empty() ? "The smallest change that brings it in" : "No change of two amounts brings it in; the nearest is",
-                     base::join_with_and(words), base::join_with_and(figures));
+  return fmt::format("The smallest change that brings it in: {}. That brings {}.", base::join_with_and(words), base::join_with_and(figures));
 }
 
 }  // namespace
@@ -133,9 +135,8 @@ void out_of_family(const DrinkCase& drink, Reporter& report) {
     if (!it.outside()) continue;
     if (change.empty()) change = mend(drink, all);
     auto& finding = report.add(drink.name_span(),
-                               fmt::format("{} for {} {}: its {} is {:.3g}{}, and the family's is {}", it.below() ? it.low_words : it.high_words,
-                                           base::article(family.head.name), family.head.name, model::name_of(it.property), it.value, it.unit,
-                                           it.range_words()),
+                               fmt::format("{} for its family, `{}`: its {} is {:.3g}{}, and the family's is {}", it.below() ? it.low_words : it.high_words,
+                                           family.head.name, model::name_of(it.property), it.value, it.unit, it.range_words()),
                                fmt::format("{}{} Or choose another family, or allow it with a reason.", cause(drink, it), change));
     if (it.far()) finding.severity = diagnostics::Severity::warning;
   }
