@@ -115,15 +115,19 @@ class CautionWriter {
 };
 
 /// What is in it to any depth, permitted stand-ins included, each once.
-std::vector<StockId> everything_in(const BookIndex& index, const spec::Recipe& recipe, std::vector<StockId> uses) {
+std::vector<StockId> everything_in(const BookIndex& index, const spec::Recipe& recipe, const std::vector<StockId>& uses) {
+  std::vector<StockId> all;
+  std::vector<bool> seen(index.specs().stock.size());
   auto add = [&](StockId id) {
-    if (std::find(uses.begin(), uses.end(), id) == uses.end()) uses.push_back(id);
+    if (!seen[id.index()]) all.push_back(id);
+    seen[id.index()] = true;
   };
+  for (auto id : uses) add(id);
   for (auto part : Usage::parts_of(recipe)) {
     add(part);
     for (auto id : index.facts()[part].uses) add(id);
   }
-  return uses;
+  return all;
 }
 
 }  // namespace

@@ -42,7 +42,6 @@ class DrinkPageBuilder {
     blocks.push_back(at_a_glance());
     blocks.push_back(Group{"notices", notices()});
     blocks.push_back(Group{"making", making()});
-    if (!cautions_.notice.blocks.empty()) blocks.push_back(Group{"cautions", {cautions_.notice}});
     blocks.push_back(Group{"serving", serving()});
     blocks.push_back(Group{"keeping", keeping()});
     return page;
@@ -133,6 +132,7 @@ class DrinkPageBuilder {
     std::vector<Block> notes;
     if (!drink_.head.text.empty()) notes.push_back(Prose{drink_.head.text});
     add_section(blocks, "notes", "Notes", std::move(notes));
+    add_notice(blocks, cautions_.notice);
     return blocks;
   }
 

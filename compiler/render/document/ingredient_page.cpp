@@ -36,6 +36,8 @@ class IngredientPageBuilder {
  private:
   std::vector<Block> first_group() const {
     std::vector<Block> blocks, notes, figures;
+    auto cautions = cautions_of(index_, id_);
+    if (!cautions.notice.blocks.empty()) blocks.push_back(std::move(cautions.notice));
     if (!stock_.head.text.empty()) notes.push_back(Prose{stock_.head.text});
     add_section(blocks, "notes", "Notes", std::move(notes));
     add_section(blocks, "used", "Used in", used_in(index_, id_));

@@ -16,7 +16,7 @@ class PrepPageBuilder {
   PrepPageBuilder(const BookIndex& index, spec::StockId id)
       : index_(index), id_(id), prep_(index.specs()[id]), facts_(index.facts()[id]),
         sound_(is_sound(prep_, facts_, index.specs(), index.facts())),
-        recipe_(wording::recipe_of(prep_, facts_, index.specs(), index.units())) {}
+        recipe_(wording::recipe_of(prep_, facts_, index.specs(), index.units())), cautions_(cautions_of(index, id)) {}
 
   Page run() {
     Page page;
@@ -50,6 +50,7 @@ class PrepPageBuilder {
     if (prep_.bottle) add_fact(facts, "Bottle", Run(wording::text_of(*prep_.bottle, index_.units())));
     if (prep_.par) add_fact(facts, "Par", Run(wording::text_of(*prep_.par, index_.units())));
     if (prep_.largest_batch) add_fact(facts, "Batch", Run(wording::text_of(*prep_.largest_batch, index_.units())));
+    if (!cautions_.in_brief.empty()) facts.facts.push_back({"Take care", {Run().strong(cautions_.in_brief)}});
     return facts;
   }
 
@@ -83,6 +84,7 @@ class PrepPageBuilder {
     add_section(blocks, "method", "Method", std::move(steps));
     if (!prep_.head.text.empty()) notes.push_back(Prose{prep_.head.text});
     add_section(blocks, "notes", "Notes", std::move(notes));
+    if (!cautions_.notice.blocks.empty()) blocks.push_back(cautions_.notice);
     return blocks;
   }
 
@@ -109,6 +111,7 @@ class PrepPageBuilder {
   const model::StockFacts& facts_;
   bool sound_;
   wording::RecipeContext recipe_;
+  Cautions cautions_;
 };
 
 }  // namespace

@@ -41,7 +41,7 @@ std::vector<Cell> measure_cells(const wording::BuildLine& line) {
     Cell cell;
     if (line.columns[i])
       cell.run.number(i == 0 ? about + line.columns[i]->number : line.columns[i]->number, line.columns[i]->unit,
-                      line.given && *line.given != i);
+                      line.converted[i]);
     cells.push_back(std::move(cell));
   }
   return cells;

@@ -16,18 +16,25 @@ using spec::StockId;
 
 namespace {
 
+/// Links to those that have a page; `without` is in the order of the table.
 template <typename Id>
 std::vector<Run> links(const BookIndex& index, const std::vector<Id>& ids, const std::vector<Id>& without) {
   std::vector<Run> runs;
-  for (auto id : ids) {
-    if (index.path_of(id).empty() || std::find(without.begin(), without.end(), id) != without.end()) continue;
-    runs.push_back(index.link_to(id));
-  }
+  for (auto id : ids)
+    if (!index.path_of(id).empty() && !std::binary_search(without.begin(), without.end(), id)) runs.push_back(index.link_to(id));
   return runs;
 }
 
+/// More links than a person reads; what most things use is told by number.
+constexpr std::size_t most_links = 200;
+
 void add_links(FactList& facts, const std::string& term, std::vector<Run> runs) {
-  if (!runs.empty()) facts.facts.push_back({term, {joined(runs, ", ")}});
+  if (runs.empty()) return;
+  std::size_t left_out = runs.size() > most_links ? runs.size() - most_links : 0;
+  runs.resize(runs.size() - left_out);
+  Run all = joined(runs, ", ");
+  if (left_out > 0) all.plain(fmt::format(" and {} more", left_out));
+  facts.facts.push_back({term, {std::move(all)}});
 }
 
 }  // namespace
@@ -39,8 +46,6 @@ std::vector<Block> stock_notices(const BookIndex& index, StockId id, bool sound)
   auto errors = error_notice(index, index.errors_of(id), sound, stock.head.has_errors);
   if (!errors.blocks.empty()) blocks.push_back(std::move(errors));
   blocks.push_back(allergens_notice(index, facts.allergens, allergens_known(stock, facts, index.specs()), stock.recipe));
-  auto cautions = cautions_of(index, id);
-  if (!cautions.notice.blocks.empty()) blocks.push_back(std::move(cautions.notice));
   return blocks;
 }
 

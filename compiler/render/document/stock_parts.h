@@ -4,7 +4,7 @@
 /// Parts that the pages of preps and of ingredients share.
 namespace gill::render::document {
 
-/// What stands first on its page: errors, allergens, cautions.
+/// What stands first on its page: errors and allergens.
 std::vector<Block> stock_notices(const BookIndex& index, spec::StockId id, bool sound);
 
 /// What uses it: directly, and through preps. Without blocks when nothing does.

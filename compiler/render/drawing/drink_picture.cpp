@@ -151,12 +151,17 @@ DrawnPicture draw_glass(const spec::Glass& glass) {
   drawn.scale = scale;
   drawn.rim_mm = section.profile().height_mm();
   if (!glass.line) return drawn;
+  constexpr double letter_mm = 2.6;
+  double lowest_base = scene.height_mm;
   for (double ml : {glass.line->low, glass.line->high}) {
     if (!std::isfinite(ml)) continue;
     double height = section.profile().height_of_ml(ml), half = section.half_width_at(height), y = section.y_at(height);
     scene.add(straight({section.axis() - half, y}, {section.axis() + half, y}, {Paint::ink(), 0.2, 1}));
-    double left = section.axis() - section.half_width();
-    scene.add(Text{{left - 1.2, y + 0.9}, wording::trimmed(ml, 0), 2.6, Anchor::end, Paint::ink(), false});
+    // The upper figure keeps clear of the lower where the lines are close.
+    double base_line = std::min(y + 0.9, lowest_base - letter_mm * 1.1);
+    lowest_base = base_line;
+    scene.add(Text{{section.axis() - section.half_width() - 1.2, base_line}, wording::trimmed(ml, 0), letter_mm, Anchor::end,
+                   Paint::ink(), false});
   }
   return drawn;
 }

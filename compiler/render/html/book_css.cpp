@@ -67,6 +67,7 @@ h1 { margin: 0; font-size: 2.5rem; letter-spacing: -0.01em; }
 .part > h3 { margin: 1.2rem 0 0.3rem; font-size: 1.15rem; font-style: italic; }
 p { margin: 0 0 0.75rem; }
 .prose { max-width: 40rem; }
+.prose + .facts { margin-top: 0.5rem; }
 .body > .prose { margin-bottom: 1.75rem; }
 .prose > :last-child, li > .prose > :last-child { margin-bottom: 0; }
 .lead { font-size: 1.125rem; }
@@ -135,7 +136,7 @@ figure svg { display: block; width: 100%; max-width: 27rem; height: auto; color:
 figcaption { margin-top: 0.6rem; font-size: 0.875rem; color: var(--soft); max-width: 27rem; }
 .page-glossary #glasses-title ~ .part { display: grid; grid-template-columns: 7rem 1fr; gap: 0 1.25rem; align-items: start; }
 .page-glossary #glasses-title ~ .part > h3 { grid-column: 1 / -1; }
-.page-glossary #glasses-title ~ .part > figure { grid-row: 2 / span 3; }
+.page-glossary #glasses-title ~ .part > figure { grid-row: 2 / span 2; }
 .page-glossary #glasses-title ~ .part > :not(h3, figure) { grid-column: 2; }
 .page-glossary #glasses-title ~ .part .facts > div { grid-template-columns: minmax(4.5rem, 1fr) 2.5fr; }
 .page-glossary #measures > table { max-width: 26rem; margin-bottom: 1.25rem; }
@@ -156,16 +157,17 @@ footer p { margin: 0 0 0.25rem; }
   body { padding: 0 2.5rem 4rem; }
   h1 { font-size: 3.25rem; }
   .title { padding: 2.25rem 0 1.25rem; }
-  .page-drink .body, .page-prep .body, .page-ingredient .body { display: grid; grid-template-columns: minmax(0, 7fr) minmax(0, 5fr); grid-template-rows: auto auto auto 1fr; gap: 0 4rem; align-items: start; }
+  .page-drink .body, .page-prep .body, .page-ingredient .body { display: grid; grid-template-columns: minmax(0, 7fr) minmax(0, 5fr); grid-template-rows: auto auto 1fr; gap: 0 4rem; align-items: start; }
   .body > .facts.lead, .body > .group.keeping { grid-column: 1 / -1; }
-  .body > .group.making { grid-column: 1; grid-row: 2 / span 3; }
+  .body > .group.making { grid-column: 1; grid-row: 2 / span 2; }
   .body > .group.notices { grid-column: 2; grid-row: 2; }
-  .body > .group.cautions { grid-column: 2; grid-row: 3; }
-  .body > .group.serving { grid-column: 2; grid-row: 4; }
+  .body > .group.serving { grid-column: 2; grid-row: 3; }
   .group.keeping { display: grid; grid-template-columns: minmax(0, 7fr) minmax(0, 5fr); gap: 0 4rem; }
   .page-index .body > .part { columns: 2; column-gap: 4rem; }
   .page-index .body > .part > h2 { column-span: all; }
   .page-index .part .part { break-inside: avoid; }
+  .page-glossary #measures { display: grid; grid-template-columns: 1fr 1fr; gap: 0 4rem; align-items: start; }
+  .page-glossary #measures > h2 { grid-column: 1 / -1; }
   .page-glossary #glasses-title ~ .part { grid-template-columns: 10rem 1fr; max-width: 48rem; }
   .page-glossary .body > #families, .page-glossary .body > #ices { columns: 2; column-gap: 4rem; }
   .page-glossary #families > h2, .page-glossary #ices > h2 { column-span: all; }
@@ -181,12 +183,11 @@ footer p { margin: 0 0 0.25rem; }
   .part, .notice, figure, tr, li { break-inside: avoid; }
   .page-index .part, .page-list .part, .page-glossary .part { break-inside: auto; }
   .sideways { overflow: visible; }
-  .page-drink .body, .page-prep .body { display: grid; grid-template-columns: 3fr 2fr; grid-template-rows: auto auto auto 1fr; gap: 0 8mm; align-items: start; }
+  .page-drink .body, .page-prep .body { display: grid; grid-template-columns: 3fr 2fr; grid-template-rows: auto auto 1fr; gap: 0 8mm; align-items: start; }
   .body > .facts.lead, .body > .group.keeping { grid-column: 1 / -1; }
-  .body > .group.making { grid-column: 1; grid-row: 2 / span 3; }
+  .body > .group.making { grid-column: 1; grid-row: 2 / span 2; }
   .body > .group.notices { grid-column: 2; grid-row: 2; }
-  .body > .group.cautions { grid-column: 2; grid-row: 3; }
-  .body > .group.serving { grid-column: 2; grid-row: 4; }
+  .body > .group.serving { grid-column: 2; grid-row: 3; }
 }
 )css";
 }

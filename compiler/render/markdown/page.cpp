@@ -56,16 +56,14 @@ class PageWriter {
   std::string foot() const {
     std::string out;
     for (const auto& words : frame_.foot) out += escape(words, true) + "\n\n";
-    std::vector<std::string> links = {fmt::format("[{}]({})", escape(frame_.house, false), address("index", {}))};
+    std::vector<std::string> links = {fmt::format("[{}]({})", escape(frame_.house, false), address("index"))};
     for (const auto& link : frame_.navigation)
       if (link.page != page_.path) links.push_back(inline_text(link));
     return out + base::join(links, " · ") + "\n";
   }
 
-  std::string address(const std::string& page, const std::string& fragment) const {
-    std::string url = page.empty() ? std::string() : root_ + page + ".md";
-    return fragment.empty() ? url : url + "#" + fragment;
-  }
+  /// Markdown has no anchors that hold everywhere, so a link leads to the page.
+  std::string address(const std::string& page) const { return root_ + (page.empty() ? page_.path : page) + ".md"; }
 
   // ---- inside a line
 
@@ -88,7 +86,7 @@ class PageWriter {
     return escape(part.unit.empty() ? part.number : part.number + " " + part.unit, false);
   }
   std::string inline_text(const Link& part) const {
-    return fmt::format("[{}]({})", escape(part.text, false), address(part.page, part.fragment));
+    return fmt::format("[{}]({})", escape(part.text, false), address(part.page));
   }
 
   // ---- blocks

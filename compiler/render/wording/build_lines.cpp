@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/text.h"
@@ -92,6 +93,7 @@ class LineMaker {
   BuildLine start(const Use& use) const {
     BuildLine line;
     line.columns.resize(context_.show.size());
+    line.converted.resize(context_.show.size());
     line.stock = use.stock;
     line.name = spec::name_of(use, context_.specs, context_.units);
     return line;
@@ -118,8 +120,8 @@ class LineMaker {
       line.whole = measure_as_given(quantity, context_.units);
       return;
     }
-    fill_columns(line, quantity, second, entry);
-    bool said = line.given.has_value() || !unit || is_metric_volume(*unit) || is_ounce(*unit);
+    bool is_column = fill_columns(line, quantity, second, entry);
+    bool said = is_column || !unit || is_metric_volume(*unit) || is_ounce(*unit);
     if (!said) line.remarks.push_back(text_of(quantity, context_.units));
   }
 
@@ -132,22 +134,22 @@ class LineMaker {
     }
   }
 
-  void fill_columns(BuildLine& line, const Quantity& quantity, const std::optional<Quantity>& second,
+  /// True when the amount was given in one of the columns' units: that one is printed as it stands.
+  bool fill_columns(BuildLine& line, const Quantity& quantity, const std::optional<Quantity>& second,
                     const model::Entry* entry) const {
+    bool is_column = std::find(context_.show.begin(), context_.show.end(), quantity.unit) != context_.show.end();
     for (std::size_t i = 0; i < context_.show.size(); ++i) {
       auto id = context_.show[i];
       const Unit& unit = context_.units[id];
-      if (quantity.unit == id) {
-        line.columns[i] = measure_as_given(quantity, context_.units);
-        line.given = i;
-      } else if (second && second->unit == id) {
-        line.columns[i] = measure_as_given(*second, context_.units);
-      } else if (unit.kind == quantity.kind) {
-        line.columns[i] = measure_converted(quantity, unit);
-      } else {
-        line.columns[i] = from_entry(entry, unit, context_.serves);
+      bool is_second = second && second->unit == id;
+      if (quantity.unit == id || is_second) {
+        line.columns[i] = measure_as_given(quantity.unit == id ? quantity : *second, context_.units);
+        continue;
       }
+      line.converted[i] = is_column;
+      line.columns[i] = unit.kind == quantity.kind ? measure_converted(quantity, unit) : from_entry(entry, unit, context_.serves);
     }
+    return is_column;
   }
 
   void put_count(BuildLine& line, const Quantity& quantity, const model::Entry* entry, const Use& use) const {
@@ -199,9 +201,10 @@ class LineMaker {
 
   void add_tolerance(BuildLine& line, const Quantity& quantity) const {
     if (!quantity.tolerance || !quantity.unit.valid()) return;
-    double width = *quantity.tolerance / base::to_double(context_.units[quantity.unit].factor);
-    auto& measure = line.whole ? line.whole : line.given ? line.columns[*line.given] : line.whole;
-    if (measure) measure->number += " ± " + trimmed(width, 2);
+    std::string width = " ± " + trimmed(*quantity.tolerance / base::to_double(context_.units[quantity.unit].factor), 2);
+    if (line.whole) line.whole->number += width;
+    for (std::size_t i = 0; i < context_.show.size(); ++i)
+      if (context_.show[i] == quantity.unit && line.columns[i]) line.columns[i]->number += width;
   }
 
   const RecipeContext& context_;

@@ -12,10 +12,10 @@ namespace gill::render::wording {
 struct BuildLine {
   /// One measure a column of the house; nothing where a column does not apply.
   std::vector<std::optional<Measure>> columns;
+  /// True for a column that the writer did not give, but that is turned into from what was given.
+  std::vector<bool> converted;
   /// What is printed across all columns instead: a count, a dash, a mass where the columns are volumes.
   std::optional<Measure> whole;
-  /// The column in which the writer gave the amount; the others are turned into from it.
-  std::optional<std::size_t> given;
   bool is_about = false;
   /// True where the amount was worked out rather than written.
   bool is_solved = false;
