@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "cli/command.h"
+#include "driver/large_pages.h"
 
 namespace {
 
@@ -47,6 +48,7 @@ int run(int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
+  gill::driver::prefer_large_pages();
   try {
     return run(argc, argv);
   } catch (const std::bad_alloc&) {
