@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <sstream>
 
 #include "base/text.h"
 
@@ -14,12 +13,19 @@ namespace {
 constexpr std::array<std::string_view, 10> keywords = {"house", "unit", "ingredient", "prep",   "glass",
                                                        "ice",   "family", "drink",    "prices", "menu"};
 
-std::vector<std::string> words_of(const std::string& folded) {
+// No name is longer; what is, is not looked for by its words.
+constexpr std::size_t longest_name_bytes = 200;
+
+/// The words of a folded name in alphabetical order: the same for `rye whiskey` and `whiskey rye`.
+std::string sorted_words(std::string_view folded) {
   std::vector<std::string> words;
-  std::istringstream stream(folded);
-  for (std::string word; stream >> word;) words.push_back(word);
+  while (!folded.empty()) {
+    auto end = std::min(folded.find(' '), folded.size());
+    words.emplace_back(folded.substr(0, end));
+    folded.remove_prefix(std::min(end + 1, folded.size()));
+  }
   std::sort(words.begin(), words.end());
-  return words;
+  return base::join(words, " ");
 }
 
 }  // namespace
@@ -69,33 +75,37 @@ DeclarationId NameTable::find_folded(NameSpace space, const std::string& folded)
   return {};
 }
 
+const NameTable::Index& NameTable::index_of(NameSpace space) const {
+  auto& index = index_[static_cast<std::size_t>(space)];
+  if (index) return *index;
+  index.emplace();
+  for (const auto* table : {house_names_, library_names_})
+    for (const auto& [folded, id] : table[static_cast<std::size_t>(space)]) index->names.emplace_back(folded, id);
+  // Ties fall to the least name.
+  std::sort(index->names.begin(), index->names.end());
+  for (const auto& [folded, id] : index->names)
+    if (folded.size() <= longest_name_bytes) index->by_words.try_emplace(sorted_words(folded), id);
+  return *index;
+}
+
 std::optional<std::string> NameTable::nearest(NameSpace space, std::string_view name) const {
   if (questions_left_ <= 0) return std::nullopt;
   --questions_left_;
   base::NearestWord nearest(base::fold_name(name));
-  // Two passes over sorted names would cost more than the rare tie is worth; ties fall to the least name.
-  std::vector<std::pair<std::string_view, DeclarationId>> candidates;
-  for (const auto* table : {house_names_, library_names_})
-    for (const auto& [folded, id] : table[static_cast<std::size_t>(space)]) candidates.emplace_back(folded, id);
-  std::sort(candidates.begin(), candidates.end());
-  for (const auto& [folded, id] : candidates) {
-    const Declaration& declaration = (*this)[id];
-    std::string_view shown = declaration.name;
-    for (const auto& alias : declaration.aliases)
-      if (base::fold_name(alias.name) == folded) shown = alias.name;
-    nearest.consider(folded, shown);
-  }
-  return nearest.best();
+  for (const auto& [folded, id] : index_of(space).names) nearest.consider(folded, folded);
+  if (!nearest.best()) return std::nullopt;
+  const Declaration& declaration = (*this)[find_folded(space, *nearest.best())];
+  for (const auto& alias : declaration.aliases)
+    if (base::fold_name(alias.name) == *nearest.best()) return alias.name;
+  return declaration.name;
 }
 
 std::optional<std::string> NameTable::same_words(NameSpace space, std::string_view name) const {
-  if (questions_left_ <= 0) return std::nullopt;
-  --questions_left_;
-  auto wanted = words_of(base::fold_name(name));
-  for (const auto* table : {house_names_, library_names_})
-    for (const auto& [folded, id] : table[static_cast<std::size_t>(space)])
-      if (folded.size() < 200 && words_of(folded) == wanted) return (*this)[id].name;
-  return std::nullopt;
+  if (name.size() > longest_name_bytes) return std::nullopt;
+  const auto& by_words = index_of(space).by_words;
+  auto found = by_words.find(sorted_words(base::fold_name(name)));
+  if (found == by_words.end()) return std::nullopt;
+  return (*this)[found->second].name;
 }
 
 std::string dump(const NameTable& names, const source::SourceSet& sources) {

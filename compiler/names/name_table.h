@@ -1,4 +1,5 @@
 #pragma once
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -57,7 +58,7 @@ class NameTable {
   DeclarationId find_folded(NameSpace space, const std::string& folded) const;
   /// The known name nearest to a misspelt one. Gives up after a few hundred questions: a file of nonsense costs no hours.
   std::optional<std::string> nearest(NameSpace space, std::string_view name) const;
-  /// The known names of which every word stands in `name` or the other way round, most words first.
+  /// The known name of the same words in another order.
   std::optional<std::string> same_words(NameSpace space, std::string_view name) const;
 
   const Declaration& operator[](DeclarationId id) const { return declarations_[id.index()]; }
@@ -71,6 +72,16 @@ class NameTable {
   std::vector<DeclarationId> order_;
   std::unordered_map<std::string, DeclarationId> house_names_[name_space_count];
   std::unordered_map<std::string, DeclarationId> library_names_[name_space_count];
+
+  /// What suggestions are looked up in; made when the first is asked for.
+  struct Index {
+    /// Every folded name of the set, in order.
+    std::vector<std::pair<std::string, DeclarationId>> names;
+    /// The same by their words in alphabetical order.
+    std::unordered_map<std::string, DeclarationId> by_words;
+  };
+  const Index& index_of(NameSpace space) const;
+  mutable std::array<std::optional<Index>, name_space_count> index_;
   mutable int questions_left_ = 300;
 };
 
