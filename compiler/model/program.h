@@ -178,7 +178,7 @@ class Simulator {
   const Perturbation* moved_ = nullptr;
   Vessel mixing_, glass_;
   bool in_glass_ = false;
-  bool chilled_on_own_ice_ = false;
+  bool chilled_on_serving_ice_ = false;
   Outcome outcome_;
   std::vector<std::string>* work_ = nullptr;
 };

@@ -116,6 +116,26 @@ struct ProgramBuilder::Job {
   Program& program() { return result.program; }
 };
 
+namespace {
+
+/// A drink that is worked briefly on its serving ice stands on it until it is handed over all the same: the last such step lasts
+/// at least as long as that.
+void lengthen_to_hand_over(Program& program) {
+  bool in_glass = false;
+  double built_s = 0;
+  Operation* last = nullptr;
+  for (auto& operation : program.operations) {
+    in_glass = in_glass || operation.code == Code::build || operation.code == Code::to_glass;
+    if (!in_glass || operation.code != Code::chill || seconds_of_building(operation.method, 1) <= 0) continue;
+    built_s += seconds_of_building(operation.method, operation.time);
+    last = &operation;
+  }
+  double missing_s = usual_time(ChillMethod::build) - built_s;
+  if (last && missing_s > 0) last->time += missing_s / seconds_of_building(last->method, 1);
+}
+
+}  // namespace
+
 BuiltProgram ProgramBuilder::build(const spec::Drink& drink) {
   Job job{drink.recipe, &drink, nullptr, drink.head.name, {}};
   if (drink.glass.valid()) {
@@ -164,6 +184,7 @@ BuiltProgram ProgramBuilder::build(const spec::Drink& drink) {
     job.ice_below_ml = program.served_ice_g;  // floating ice displaces its own mass of a drink of about 1 g/ml
   }
   run(job);
+  lengthen_to_hand_over(program);
   return std::move(job.result);
 }
 

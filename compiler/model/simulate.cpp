@@ -91,7 +91,7 @@ const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>*
   moved_ = &moved;
   mixing_ = glass_ = Vessel{};
   mixing_.temperature_c = glass_.temperature_c = program_.room_c;
-  in_glass_ = chilled_on_own_ice_ = false;
+  in_glass_ = chilled_on_serving_ice_ = false;
   outcome_.mixed = outcome_.liquid = Masses{};
   outcome_.melt_g = outcome_.foam_ml = outcome_.ice_g = outcome_.held_back_g = 0;
   outcome_.reached_glass = false;
@@ -261,11 +261,12 @@ void Simulator::chill_with_ice(const Operation& operation) {
   if (operation.own_ice) {
     bath.ice_g = vessel.ice_g;
     bath.ice_c = operation.ice_c;
-    chilled_on_own_ice_ = true;
   } else {
     bath.ice_g = operation.ice_g >= 0 ? operation.ice_g : -operation.ice_g * volume / 100;
     bath.ice_c = operation.ice_c;
   }
+  // Ice that went into the glass is what the drink is served on.
+  chilled_on_serving_ice_ = chilled_on_serving_ice_ || in_glass_;
   bath.surface_water_g = operation.wet * bath.ice_g;
   Chilled chilled = chill(operation.method, vessel.masses, vessel.temperature_c, bath, operation.melt_rate,
                           operation.time, program_.room_c);
@@ -330,9 +331,9 @@ void Simulator::to_glass(const Operation& operation) {
     mixing_.masses *= 1 - strain_loss_share;
     mixing_.ice_g = 0;
   } else {
-    // Ice that came along is what the drink is served on, and it is as cold as the drink.
+    // Ice that came along is what the drink is served on; it has chilled the drink already.
     mixing_.ice_g = operation.ice_g > 0 ? std::min(mixing_.ice_g, operation.ice_g) : mixing_.ice_g;
-    chilled_on_own_ice_ = true;
+    chilled_on_serving_ice_ = true;
   }
   double foam = mixing_.foam_rise;
   // What is in the glass already (a rinse, a splash) stays below.
@@ -438,6 +439,8 @@ void Simulator::reduce(const Operation& operation) {
   double volatile_g = masses[Component::ethanol] + masses[Component::water];
   double part = volatile_g / 2000;
   while (size() > target && masses[Component::water] + masses[Component::ethanol] > part && part > 0) {
+    // The last part of the vapour is as small as what is left to go: a gram of it takes about a millilitre.
+    part = std::min(part, std::max(size() - target, 1e-9 * volatile_g));
     double ethanol = masses[Component::ethanol], water = masses[Component::water];
     double share = ethanol_relative_volatility * ethanol / (ethanol_relative_volatility * ethanol + water);
     double gone = std::min(part * share, ethanol);
@@ -447,14 +450,14 @@ void Simulator::reduce(const Operation& operation) {
   if (work_) work_->push_back("Boiling drives off ethanol before water: an estimate.");
 }
 
-/// Serving ice melts a little while the drink is poured and carried.
+/// Serving ice melts a little while the drink is poured and carried; of a drink worked in its glass that is in the last step.
 void Simulator::hand_over() {
   if (!in_glass_) {
     // Nothing moved it: it is drunk from where it was mixed.
     glass_ = mixing_;
     return;
   }
-  if (chilled_on_own_ice_ || glass_.ice_g <= 0 || volume_ml(glass_.masses) <= 0) return;
+  if (chilled_on_serving_ice_ || glass_.ice_g <= 0 || volume_ml(glass_.masses) <= 0) return;
   IceBath bath;
   bath.ice_g = glass_.ice_g;
   bath.ice_c = program_.served_ice_c;

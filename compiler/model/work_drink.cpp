@@ -57,7 +57,7 @@ void Worker::work_drink(std::size_t index) {
     facts.served_later.push_back({minutes, figures_of(later.liquid, later.temperature_c, scale), later.ice_g * scale});
   }
   facts.ethanol_g = outcome.liquid[Component::ethanol] * scale;
-  set_energy(facts, built, outcome.liquid * scale);
+  set_energy(facts, built, outcome.liquid * scale, digestible_share(built, outcome));
   for (std::string_view country : {std::string_view("UK"), std::string_view("US"), std::string_view("AU"),
                                    std::string_view(specs_.house.alcohol_unit)})
     if (const auto* unit = find_alcohol_unit(country))
@@ -79,12 +79,14 @@ void Worker::work_drink(std::size_t index) {
   set_alternatives(drink, facts, built, simulator);
 }
 
-/// Energy of the liquid and of what is drunk off the rim.
-void Worker::set_energy(DrinkFacts& facts, const BuiltProgram& built, Masses drunk) {
+/// Energy of the liquid and of what is drunk off the rim. What is dissolved and is none of the named parts (dextrins of beer,
+/// the extract of wine and juice) counts as carbohydrate by difference, as food tables reckon it.
+void Worker::set_energy(DrinkFacts& facts, const BuiltProgram& built, Masses drunk, double digestible) {
+  const double carbohydrate_g = digestible * drunk[Component::other];
   for (const auto& entry : built.entries)
     if (entry.role == Role::rim && entry.mass_g)
       drunk += facts_.stock[entry.use.stock.index()].composition.per_gram * (*entry.mass_g * rim_drunk_share / facts.serves);
-  auto food_energy = energy(drunk);
+  auto food_energy = energy(drunk, {.digestible_carbohydrate_g = carbohydrate_g});
   facts.energy_kcal = food_energy.kcal;
   facts.energy_kj = food_energy.kj;
 }

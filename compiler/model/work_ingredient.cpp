@@ -7,6 +7,7 @@
 #include "model/colour.h"
 #include "model/constants.h"
 #include "model/physics/acid.h"
+#include "model/physics/ethanol_water.h"
 #include "model/physics/volume.h"
 #include "model/worker.h"
 
@@ -144,13 +145,14 @@ void Worker::work_ingredient(std::size_t index) {
   set_figures(facts);
   if (stock.strength) facts.strength_tolerance = stock.strength->relative_tolerance();
   if (stock.sugar) facts.sugar_tolerance = stock.sugar->relative_tolerance();
-  double all = 0, square = 0;
+  // The acids of one thing rise and fall together, as a fruit ripens: their tolerances add as they are.
+  double all = 0, uncertain = 0;
   for (const auto& line : stock.acids) {
     double equivalents = line.quantity.number() * citric_equivalent_factor(component_of(line.acid));
     all += equivalents;
-    square += std::pow(equivalents * line.quantity.relative_tolerance(), 2);
+    uncertain += equivalents * line.quantity.relative_tolerance();
   }
-  if (all > 0) facts.acid_tolerance = std::sqrt(square) / all;
+  if (all > 0) facts.acid_tolerance = uncertain / all;
   facts.allergens = stated_allergens(stock, facts.stock);
   facts.allergens.known = stock.allergens_stated;
   if (!stock.allergens_stated) facts.allergens.unknown.push_back(facts.stock);
@@ -162,6 +164,9 @@ void Worker::work_ingredient(std::size_t index) {
     facts.keeps_days = keeps->duration.number() / 86400;
     facts.storage = keeps->storage;
   }
+  // A sweetener that is mostly neither sugar nor water is a polyol (0 to 2.4 kcal/g), and additives hardly feed: they count nothing.
+  bool polyol = stock.kind == StockKind::sweetener && facts.composition.per_gram[Component::other] > 0.5;
+  digestible_share_[index] = polyol || stock.kind == StockKind::additive || stock.kind == StockKind::saline ? 0 : 1;
   facts.surely_animal = comes_from_animals(stock);
   for (const auto& line : stock.allergens) {
     if (!is_animal_allergen(line.code)) continue;
@@ -179,7 +184,7 @@ void Worker::set_figures(StockFacts& facts) {
   facts.brix = figures.brix;
   if (composition.density_declared && !facts.yield_g) {
     // A declared density decides what 100 ml are.
-    facts.abv_percent = in_100_ml[Component::ethanol] / 0.7892391;
+    facts.abv_percent = in_100_ml[Component::ethanol] / ethanol_water::ethanol_density_g_per_ml;
     facts.sugar_g_per_100ml = in_100_ml[Component::sugar];
     facts.acid_g_per_100ml = citric_equivalents_g(in_100_ml);
   } else {

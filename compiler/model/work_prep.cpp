@@ -110,6 +110,7 @@ void Worker::work_prep(std::size_t index) {
   // A paste or a purée: its solids take room too.
   if (liquid_ml + solids_ml > 0) facts.composition.density_g_per_ml = total / (liquid_ml + solids_ml);
   facts.yield_g = total;
+  digestible_share_[index] = digestible_share(built, outcome);
   set_prep_tolerances(facts, built, simulator);
   set_measured(prep, facts);
   set_yield(prep, facts, outcome, built);

@@ -31,6 +31,7 @@ void Worker::about(const spec::Head& head, Work work) {
 
 HouseFacts Worker::run() {
   facts_.stock.resize(specs_.stock.size());
+  digestible_share_.resize(specs_.stock.size(), 0);
   facts_.drinks.resize(specs_.drinks.size());
   for (std::size_t i = 0; i < specs_.stock.size(); ++i) {
     facts_.stock[i].stock = spec::StockId::at(i);
@@ -57,6 +58,17 @@ void Worker::add_uses(std::vector<spec::StockId>& uses, spec::StockId id) const 
   };
   add(id);
   for (auto used : facts_.stock[id.index()].uses) add(used);
+}
+
+double Worker::digestible_share(const BuiltProgram& built, const Outcome& outcome) const {
+  double all = 0, digestible = 0;
+  for (std::size_t s = 0; s < built.program.slots.size(); ++s) {
+    const Slot& slot = built.program.slots[s];
+    double grams = outcome.slot_g[s] * slot.per_gram[Component::other];
+    all += grams;
+    digestible += grams * digestible_share_[slot.stock.index()];
+  }
+  return all > 0 ? digestible / all : 0;
 }
 
 template <typename Facts>

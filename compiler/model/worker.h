@@ -29,7 +29,7 @@ class Worker {
   // drinks (work_drink.cpp)
   void work_drink(std::size_t index);
   void set_tolerances(DrinkFacts& facts, const BuiltProgram& built, Simulator& simulator);
-  void set_energy(DrinkFacts& facts, const BuiltProgram& built, Masses drunk);
+  void set_energy(DrinkFacts& facts, const BuiltProgram& built, Masses drunk, double digestible);
   void set_in_glass(const spec::Drink& drink, DrinkFacts& facts, const BuiltProgram& built, const Outcome& outcome);
   void set_alternatives(const spec::Drink& drink, DrinkFacts& facts, const BuiltProgram& built, Simulator& simulator);
   void set_colour(const spec::Drink& drink, DrinkFacts& facts, const Outcome& outcome);
@@ -43,11 +43,15 @@ class Worker {
   void finish_entries(Facts& facts, const BuiltProgram& built, const Outcome& outcome, double scale);
   void report_unsolved(const BuiltProgram& built, const Outcome& outcome, const spec::Recipe& recipe, const std::string& drink);
   void add_uses(std::vector<spec::StockId>& uses, spec::StockId id) const;
+  /// Share of the dissolved rest that feeds, of what went in together.
+  double digestible_share(const BuiltProgram& built, const Outcome& outcome) const;
 
   const spec::Specs& specs_;
   const units::UnitTable& units_;
   diagnostics::DiagnosticSink& sink_;
   HouseFacts facts_;
+  /// By stock: how much of `other` counts as carbohydrate (0…1); sweeteners that feed nobody have 0.
+  std::vector<double> digestible_share_;
   Measuring measuring_;
   ProgramBuilder builder_;
   std::optional<Prices> prices_;

@@ -127,6 +127,12 @@ double stirred_dilution(double strength) noexcept {
 
 double usual_time(ChillMethod method) noexcept { return pace_of(method).usual_time; }
 
+double seconds_of_building(ChillMethod method, double time) noexcept {
+  const Pace pace = pace_of(method), build = pace_of(ChillMethod::build);
+  if (pace.time_constant == 0) return build.usual_time;
+  return std::max(time, 0.0) * build.time_constant / pace.time_constant;
+}
+
 Chilled chill(ChillMethod method, const Masses& drink, double start_c, const IceBath& bath, double melt_rate,
               double time_s, double room_c) noexcept {
   const double drink_ml = volume_ml(drink);
