@@ -10,6 +10,7 @@
 #include <iterator>
 
 #include "cli/command.h"
+#include "print/page_pdf.h"
 
 namespace gill::cli {
 namespace {
@@ -83,6 +84,13 @@ int deliver(const std::string& path, const std::string& content, int status) {
     return refuse(fmt::format("`{}` cannot be written: {}", path, error.message()));
   }
   return status;
+}
+
+int deliver_sheet(const std::string& path, const render::document::Page& page, const render::document::Frame& frame, int status) {
+  if (path.empty() && isatty(STDOUT_FILENO)) return refuse("a sheet is no text for a terminal; name a file with `--out prep.pdf`");
+  auto sheet = print::page_pdf(page, frame);
+  if (!sheet) return refuse("the sheet could not be drawn; are there any fonts?");
+  return deliver(path, *sheet, status);
 }
 
 }  // namespace gill::cli

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "plan/csv.h"
+#include "render/document/document.h"
 
 /// What the commands of the plan share.
 namespace gill::cli {
@@ -19,5 +20,8 @@ std::optional<std::string> read_whole_file(const std::string& path);
 void report_rows(const std::string& path, const std::vector<plan::RowProblem>& problems);
 /// Writes a result to a file, whole or not at all, or to standard output where `path` is empty or `-`; the exit status.
 int deliver(const std::string& path, const std::string& content, int status);
+
+/// Writes a page as a printed sheet (PDF); never to a terminal.
+int deliver_sheet(const std::string& path, const render::document::Page& page, const render::document::Frame& frame, int status);
 
 }  // namespace gill::cli

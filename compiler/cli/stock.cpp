@@ -57,6 +57,7 @@ int run(const Options& options) {
   auto frame = plan::prep_frame(input);
   if (options.form == "markdown") return deliver(options.out, render::markdown::to_markdown(page, frame).text, status);
   if (options.form == "html") return deliver(options.out, plan::page_alone(page, frame), status);
+  if (options.form == "pdf") return deliver_sheet(options.out, page, frame, status);
   return deliver(options.out, plan::page_text(page, frame), status);
 }
 
@@ -72,7 +73,7 @@ void add_stock(CLI::App& app, int& status) {
   command->add_option("--sales", options->sales, "What was sold since, as CSV: drink, portions");
   command->add_option("--prices", options->prices, "A supplier's price list, as CSV: prints it as a Gill price list");
   command->add_option("--name", options->prices_name, "What the price list is called")->capture_default_str();
-  command->add_option("--as", options->form, "The form of the report")->check(CLI::IsMember({"text", "markdown", "html", "csv", "json"}))->capture_default_str();
+  command->add_option("--as", options->form, "The form of the report")->check(CLI::IsMember({"text", "markdown", "html", "pdf", "csv", "json"}))->capture_default_str();
   command->add_option("--out", options->out, "The file to write to; standard output without it");
   command->callback([options, &status] { status = run(*options); });
 }

@@ -13,20 +13,6 @@ using namespace render::document;
 
 namespace {
 
-std::string run_text(const Run& run) {
-  std::string text;
-  for (const auto& part : run.parts) {
-    if (const auto* number = std::get_if<Number>(&part)) {
-      text += number->number + (number->unit.empty() ? "" : " " + number->unit);
-      continue;
-    }
-    std::visit([&](const auto& words) {
-      if constexpr (requires { words.text; }) text += words.text;
-    }, part);
-  }
-  return text;
-}
-
 void add_block(std::string& text, const Block& block, std::size_t level);
 
 void add_blocks(std::string& text, const std::vector<Block>& blocks, std::size_t level) {
@@ -39,7 +25,7 @@ void add_table(std::string& text, const Table& table) {
   std::vector<std::vector<std::string>> rows;
   for (const auto& row : table.rows) {
     std::vector<std::string> cells;
-    for (const auto& cell : row) cells.push_back(run_text(cell.run));
+    for (const auto& cell : row) cells.push_back(plain_text(cell.run));
     rows.push_back(std::move(cells));
   }
   if (!table.caption.empty()) text += table.caption + "\n";
@@ -50,17 +36,17 @@ void add_block(std::string& text, const Block& block, std::size_t level) {
   std::visit([&](const auto& content) {
     using Content = std::decay_t<decltype(content)>;
     if constexpr (std::is_same_v<Content, Paragraph>) {
-      text += run_text(content.run) + "\n";
+      text += plain_text(content.run) + "\n";
     } else if constexpr (std::is_same_v<Content, Prose>) {
       text += content.common_mark + "\n";
     } else if constexpr (std::is_same_v<Content, List>) {
       std::vector<std::string> items;
-      for (const auto& item : content.items) items.push_back(run_text(item.run));
+      for (const auto& item : content.items) items.push_back(plain_text(item.run));
       text += text_notes(items);
     } else if constexpr (std::is_same_v<Content, FactList>) {
       for (const auto& fact : content.facts) {
         std::vector<std::string> values;
-        for (const auto& value : fact.values) values.push_back(run_text(value));
+        for (const auto& value : fact.values) values.push_back(plain_text(value));
         text += text_notes({fact.term + ": " + base::join(values, "; ")});
       }
     } else if constexpr (std::is_same_v<Content, Table>) {
@@ -69,10 +55,14 @@ void add_block(std::string& text, const Block& block, std::size_t level) {
       if (content.blocks.empty()) return;
       text += content.title + "\n";
       add_blocks(text, content.blocks, level);
+    } else if constexpr (std::is_same_v<Content, Group>) {
+      add_blocks(text, content.blocks, level);
     } else if constexpr (std::is_same_v<Content, Section>) {
-      std::string title = run_text(content.title);
+      std::string title = plain_text(content.title);
       text += "\n" + title + "\n" + std::string(base::display_width(title), level == 0 ? '=' : '-') + "\n";
       add_blocks(text, content.blocks, level + 1);
+    } else {
+      static_assert(std::is_same_v<Content, Figure>, "a picture says nothing in plain text; all else does");
     }
   }, block.content);
 }
@@ -81,7 +71,7 @@ void add_block(std::string& text, const Block& block, std::size_t level) {
 
 std::string page_text(const Page& page, const Frame& frame) {
   std::string text = page.title + "\n";
-  if (!page.subtitle.empty()) text += run_text(page.subtitle) + "\n";
+  if (!page.subtitle.empty()) text += plain_text(page.subtitle) + "\n";
   add_blocks(text, page.blocks, 0);
   if (!frame.foot.empty()) text += "\n" + text_notes(frame.foot);
   return text;

@@ -10,7 +10,6 @@ render::document::Page prep_page(const PrepPlan& plan, const House& house);
 render::document::Frame prep_frame(const House& house);
 
 /// A box to tick, in print.
-inline constexpr std::string_view tick_box = "☐";
 
 /// The amount in the measure that suits it: `540 ml`, `1.08 l`, `48`, `320 g`.
 std::string amount_text(const Item& item, double grams);

@@ -29,9 +29,10 @@ const std::map<std::string, std::set<std::string>> highest_seen = {
     {"model", {"spec"}},
     {"lint", {"model"}},
     {"render", {"model"}},
+    {"print", {"render"}},
     {"plan", {"render"}},
     {"diff", {"render"}},
-    {"driver", {"lint", "render", "plan", "diff"}},
+    {"driver", {"lint", "render", "print", "plan", "diff"}},
     {"cli", {"driver"}},
     {"lsp", {"driver"}},
 };

@@ -1,5 +1,6 @@
 #pragma once
 #include <string>
+#include <string_view>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -68,6 +69,12 @@ struct Run {
 
 /// The runs with `separator` between them.
 Run joined(const std::vector<Run>& runs, const std::string& separator);
+
+/// What a run says, without how it looks.
+std::string plain_text(const Run& run);
+
+/// A box to tick with a pen; forms that draw make it a drawn one.
+inline constexpr std::string_view tick_box = "☐";
 
 // ---- blocks
 

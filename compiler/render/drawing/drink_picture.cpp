@@ -13,12 +13,11 @@
 namespace gill::render::drawing {
 namespace {
 
-// The page that a picture is drawn on, mm. At a phone's width a letter of 3.3 mm is then still read with ease.
-constexpr double scene_width_mm = 100;
+// How a picture is laid out, mm. It is 100 mm wide with its staff in the book: at a phone's width a letter of 3.3 mm is then
+// still read with ease.
 constexpr double margin_mm = 3;
-constexpr double glass_left_mm = 10, glass_right_mm = 54;
-constexpr double most_high_mm = 88;
-constexpr double staff_left_mm = 63;
+constexpr double glass_left_mm = 10, right_of_glass_mm = 5;
+constexpr double gap_to_staff_mm = 9, staff_wide_mm = 37;
 constexpr double least_staff_mm = 48;
 constexpr std::string_view foam_colour = "#f7f1e1";
 
@@ -26,32 +25,37 @@ std::string colour_or_water(const std::string& colour) { return colour.empty() ?
 
 class DrinkDrawer {
  public:
-  DrinkDrawer(const DrinkPicture& picture) : picture_(picture) {}
+  DrinkDrawer(const DrinkPicture& picture, const Room& room)
+      : picture_(picture), room_(room), glass_right_mm_(glass_left_mm + room.glass_wide_mm),
+        staff_left_mm_(glass_right_mm_ + gap_to_staff_mm),
+        scene_width_mm_(room.with_staff ? staff_left_mm_ + staff_wide_mm : glass_right_mm_ + right_of_glass_mm) {}
 
   DrawnPicture run() {
-    double scale = GlassSection::scale_for(*picture_.glass, glass_right_mm - glass_left_mm, most_high_mm);
+    double scale = GlassSection::scale_for(*picture_.glass, room_.glass_wide_mm, room_.glass_high_mm);
     drawn_.scale = scale;
     model::GlassProfile profile(*picture_.glass);
     measure(profile);
     // Ice may stand over the rim.
     double over_rim = picture_.ice && picture_.in_glass.ice_g > 0 ? 22 / scale : 4 / scale;
     GlassSection upright(*picture_.glass, scale, 0, 0);
-    double label_room = scene_width_mm - staff_left_mm - 3.2;
-    double labels = picture_.parts.empty() ? 0 : height_of_labels_mm(picture_.parts, label_room);
-    double staff = picture_.parts.empty() ? 0 : std::max(least_staff_mm, std::min(upright.height(), 72.0));
+    bool has_staff = room_.with_staff && !picture_.parts.empty();
+    double label_room = scene_width_mm_ - staff_left_mm_ - 3.2;
+    double labels = has_staff ? height_of_labels_mm(picture_.parts, label_room) : 0;
+    double staff = !has_staff ? 0 : std::max(least_staff_mm, std::min(upright.height(), 72.0));
     double high = std::max({upright.height() + over_rim, staff + 5, labels});
     auto& scene = drawn_.scene;
-    scene.width_mm = scene_width_mm;
+    scene.width_mm = scene_width_mm_;
     scene.height_mm = high + 2 * margin_mm;
     double ground = scene.height_mm - margin_mm;
-    GlassSection glass(*picture_.glass, scale, (glass_left_mm + glass_right_mm) / 2, ground);
-    scene.add(straight({glass_left_mm - 4, ground}, {glass_right_mm + 2, ground}, {Paint::faint(), 0.2, 0}));
+    GlassSection glass(*picture_.glass, scale, (glass_left_mm + glass_right_mm_) / 2, ground);
+    scene.add(straight({glass_left_mm - 4, ground}, {glass_right_mm_ + 2, ground}, {Paint::faint(), 0.2, 0}));
     draw_contents(glass);
     glass.draw(scene);
     draw_line_mark(glass, profile);
     draw_level_mark(glass);
-    draw_staff(scene, picture_.parts,
-               {staff_left_mm, ground - 1, staff, scene_width_mm - 0.5, margin_mm, ground});
+    if (has_staff)
+      draw_staff(scene, picture_.parts,
+                 {staff_left_mm_, ground - 1, staff, scene_width_mm_ - 0.5, margin_mm, ground});
     return std::move(drawn_);
   }
 
@@ -130,13 +134,15 @@ class DrinkDrawer {
   }
 
   const DrinkPicture& picture_;
+  Room room_;
+  double glass_right_mm_, staff_left_mm_, scene_width_mm_;
   DrawnPicture drawn_;
   double surface_mm_ = 0;
 };
 
 }  // namespace
 
-DrawnPicture draw_drink(const DrinkPicture& picture) { return DrinkDrawer(picture).run(); }
+DrawnPicture draw_drink(const DrinkPicture& picture, const Room& room) { return DrinkDrawer(picture, room).run(); }
 
 DrawnPicture draw_glass(const spec::Glass& glass) {
   DrawnPicture drawn;

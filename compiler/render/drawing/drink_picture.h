@@ -44,9 +44,18 @@ struct DrawnPicture {
   bool over_the_rim = false;
 };
 
+/// The room that a picture has. What it gives by itself suits a page of the book.
+struct Room {
+  /// How large the glass may become, mm.
+  double glass_wide_mm = 44;
+  double glass_high_mm = 88;
+  /// False for the glass alone; the scene is then narrower.
+  bool with_staff = true;
+};
+
 /// The drink in its glass, cut through the middle and to scale, at the level it comes to, with the glass's line; beside it a
 /// measuring staff with the parts of the build.
-DrawnPicture draw_drink(const DrinkPicture& picture);
+DrawnPicture draw_drink(const DrinkPicture& picture, const Room& room = {});
 
 /// An empty glass with its line.
 DrawnPicture draw_glass(const spec::Glass& glass);
