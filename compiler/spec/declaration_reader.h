@@ -38,7 +38,7 @@ class DeclarationReader {
       LineReader reader(view, context_);
       std::string text = syntax::joined_text(context_.sources[file_.file_id], file_, body.text_lines);
       if (!read_allow(reader) && !reader.failed()) line(reader, text);
-      if (reader.failed()) head_.has_errors = true;
+      if (reader.is_wrong()) head_.has_errors = true;
     }
   }
 

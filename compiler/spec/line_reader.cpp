@@ -6,6 +6,7 @@
 #include <chrono>
 
 #include "base/text.h"
+#include "spec/one_slip.h"
 
 namespace gill::spec {
 
@@ -37,10 +38,32 @@ std::string_view example_of(Kind kind) {
 
 LineReader::LineReader(const syntax::LineView& line, const Context& context) : line_(line), context_(context) {}
 
-bool LineReader::fail(Rule rule, Span span, std::string message, std::string help) {
-  if (!failed_) context_.sink.add(rule, span, std::move(message), std::move(help));
+bool LineReader::fail(Rule rule, Span span, std::string message, std::string help, std::optional<diagnostics::Fix> fix) {
+  mistake(rule, span, std::move(message), std::move(help), std::move(fix));
   failed_ = true;
   return false;
+}
+
+void LineReader::mistake(Rule rule, Span span, std::string message, std::string help, std::optional<diagnostics::Fix> fix) {
+  if (!failed_) context_.sink.add(rule, span, std::move(message), std::move(help)).fix = std::move(fix);
+  mistaken_ = true;
+}
+
+std::optional<diagnostics::Fix> LineReader::name_fix(names::NameSpace space, Span span, std::string_view wrong,
+                                                     const std::optional<std::string>& near) const {
+  auto needs_quotes = [](char c) { return std::isdigit(static_cast<unsigned char>(c)) || std::string_view("\",:=#|").find(c) != std::string_view::npos; };
+  if (!near || std::any_of(near->begin(), near->end(), needs_quotes)) return std::nullopt;
+  auto find = [&](const std::string& name) { return context_.names.find(space, name); };
+  auto meant = only_meaning(wrong, find);
+  return diagnostics::Fix{{{span, *near}}, !meant.empty() && find(*near) == find(*meant.begin())};
+}
+
+std::optional<diagnostics::Fix> LineReader::unit_fix(Span span, std::string_view wrong) const {
+  auto meant = only_meaning(wrong, [&](const std::string& spelling) { return context_.units.find(spelling); });
+  if (meant.empty()) return std::nullopt;
+  const auto& unit = context_.units[context_.units.find(*meant.begin())];
+  bool is_plural = base::lower_ascii(wrong).ends_with('s') && meant.count(unit.plural);
+  return diagnostics::Fix{{{span, is_plural ? unit.plural : unit.symbol}}, true};
 }
 
 bool LineReader::take_word(std::string_view word) {
@@ -75,7 +98,7 @@ bool LineReader::missing(std::string_view subject, std::string_view what) {
 
 bool LineReader::report_unknown_unit() {
   auto [message, help] = context_.units.explain_unknown(line_.text(at_));
-  return fail(Rule::unknown_unit, line_.span(at_), message, help);
+  return fail(Rule::unknown_unit, line_.span(at_), message, help, unit_fix(line_.span(at_), line_.text(at_)));
 }
 
 bool LineReader::wrong_kind(const Quantity& quantity, std::initializer_list<Kind> kinds, std::string_view subject) {
@@ -265,7 +288,8 @@ DeclarationId LineReader::declaration(names::NameSpace space, std::size_t end) {
   if (id.valid()) return id;
   auto near = context_.names.nearest(space, wanted);
   fail(Rule::unknown_name, line_.span(first, end), fmt::format("no {} is called `{}`", names::noun_of(space), wanted),
-       near ? fmt::format("Did you mean `{}`?", *near) : "Declare it, or correct the name.");
+       near ? fmt::format("Did you mean `{}`?", *near) : "Declare it, or correct the name.",
+       name_fix(space, line_.span(first, end), wanted, near));
   return {};
 }
 

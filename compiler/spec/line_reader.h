@@ -19,8 +19,9 @@ struct Context {
   const Specs& specs;
 };
 
-/// A cursor over one line with the checks that lines share. The first failure is reported and closes the reader:
-/// `failed()` is then true and nothing more is reported for the line.
+/// A cursor over one line with the checks that lines share. A failure is reported and closes the reader: `failed()` is then
+/// true and nothing more is reported for the line. After a mistake whose meaning is plain reading goes on, so that a line's
+/// mistakes are all reported; `is_wrong()` is then true.
 class LineReader {
  public:
   LineReader(const syntax::LineView& line, const Context& context);
@@ -30,9 +31,12 @@ class LineReader {
   void move_to(std::size_t at) { at_ = at; }
   bool done() const { return at_ >= line_.size(); }
   bool failed() const { return failed_; }
+  bool is_wrong() const { return failed_ || mistaken_; }
 
   /// Reports and closes the reader; always false.
-  bool fail(diagnostics::Rule rule, Span span, std::string message, std::string help);
+  bool fail(diagnostics::Rule rule, Span span, std::string message, std::string help, std::optional<diagnostics::Fix> fix = std::nullopt);
+  /// Reports, and leaves the reader open.
+  void mistake(diagnostics::Rule rule, Span span, std::string message, std::string help, std::optional<diagnostics::Fix> fix = std::nullopt);
 
   /// Closes the reader after a failure that is reported already; always false.
   bool close() { return failed_ = true, false; }
@@ -75,7 +79,12 @@ class LineReader {
   /// False with a finding when something is left on the line.
   bool expect_end(std::string_view form);
 
-  units::QuantityReader quantities() const { return {line_, context_.units, context_.sink}; }
+  /// The correction of a misspelt name of that set, or of a unit: safe where only one thing can be meant; none where `near`,
+  /// what is offered for it, cannot stand there as it is.
+  std::optional<diagnostics::Fix> name_fix(names::NameSpace space, Span span, std::string_view wrong, const std::optional<std::string>& near) const;
+  std::optional<diagnostics::Fix> unit_fix(Span span, std::string_view wrong) const;
+
+  units::QuantityReader quantities() { return {line_, context_.units, context_.sink, &mistaken_}; }
   const Context& context() const { return context_; }
 
   /// `30 ml` as it stands on the line, white space as one space.
@@ -91,6 +100,7 @@ class LineReader {
   const Context& context_;
   std::size_t at_ = 0;
   bool failed_ = false;
+  bool mistaken_ = false;
 };
 
 /// An example of a quantity of the kind: `12 s`.

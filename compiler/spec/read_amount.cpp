@@ -31,12 +31,19 @@ bool report_bracketed_measure(LineReader& reader, std::size_t first, std::size_t
   return true;
 }
 
-/// `60 mll gin`: the name is known without its first word, so that word was meant as a unit.
+/// `60 mll gin`: the name is known without its first word, or that word is one slip away from a unit and the rest is near a
+/// name; so it was meant as a unit. The cursor, at the number, goes past both, to the name.
 bool report_misspelt_unit(LineReader& reader, std::size_t at, std::size_t end) {
   const auto& line = reader.line();
-  if (end < at + 2 || line.kind(at) != ItemKind::word || !find_use(reader, at + 1, end)) return false;
+  if (end < at + 2 || line.kind(at) != ItemKind::word) return false;
+  auto fix = reader.unit_fix(line.span(at), line.text(at));
+  const auto& names = reader.context().names;
+  bool is_unit = find_use(reader, at + 1, end) ||
+                 (fix && names.nearest(names::NameSpace::stock, base::collapse_space(line.raw(at + 1, end))));
+  if (!is_unit) return false;
   auto [message, help] = reader.context().units.explain_unknown(line.text(at));
-  reader.fail(Rule::unknown_unit, line.span(at), message, help);
+  reader.mistake(Rule::unknown_unit, line.span(at), message, help, std::move(fix));
+  reader.move_to(at + 1);
   return true;
 }
 
@@ -99,8 +106,10 @@ std::optional<Measured> read_measured(LineReader& reader, UnknownName unknown) {
   }
   if (report_bracketed_measure(reader, first, at + match.items)) return std::nullopt;
   if (!match.unit.valid() && line.kind(at) != ItemKind::equals && line.kind(at) != ItemKind::plus_minus &&
-      !(line.kind(at) == ItemKind::word && units::is_currency_code(line.text(at))) && report_misspelt_unit(reader, at, end))
-    return std::nullopt;
+      !(line.kind(at) == ItemKind::word && units::is_currency_code(line.text(at))) && report_misspelt_unit(reader, at, end)) {
+    measured.quantity = *number;
+    return finish(reader, std::move(measured), end, unknown);
+  }
   auto quantity = read_measure(reader);
   if (!quantity) return std::nullopt;
   measured.quantity = *quantity;
@@ -234,7 +243,9 @@ std::optional<Amount> read_amount(LineReader& reader) {
   bool read = reader.take_word("until") ? read_until(reader, amount)
               : reader.take_word("to")  ? read_fill(reader, amount)
                                         : read_plain(reader, amount);
-  if (!read || !read_modifiers(reader, amount)) return std::nullopt;
+  // What comes after a name that nobody knows is looked at, too.
+  if (!reader.failed()) reader.move_to(reader.comma_or_end());
+  if (reader.failed() || !read_modifiers(reader, amount) || !read) return std::nullopt;
   return amount;
 }
 

@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "spec/declaration_reader.h"
+#include "spec/one_slip.h"
 
 namespace gill::spec {
 
@@ -72,7 +73,8 @@ std::optional<std::size_t> read_choice(LineReader& reader, std::string_view subj
     for (auto choice : choices) nearest.consider(choice, choice);
     if (!nearest.best()) continue;
     reader.fail(Rule::unknown_word, reader.line().span(first, first + n), fmt::format("{} is not `{}`", subject, words(n)),
-                fmt::format("Did you mean `{}`? {}", *nearest.best(), help));
+                fmt::format("Did you mean `{}`? {}", *nearest.best(), help),
+                word_fix(reader.line().span(first, first + n), words(n), choices, *nearest.best()));
     return std::nullopt;
   }
   reader.fail(Rule::unknown_word, reader.line().span(first), fmt::format("{} is not `{}`", subject, words(1)), help);

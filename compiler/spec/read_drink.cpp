@@ -52,8 +52,7 @@ void read_batched(LineReader& reader, Drink& drink, bool) {
       batched.bottle = reader.quantity({Kind::volume}, "a batch's bottle");
     } else {
       auto use = read_use(reader, end);
-      if (!use) return;
-      batched.uses.push_back(*use);
+      if (use) batched.uses.push_back(*use);
     }
   } while (!reader.failed() && reader.take_comma());
   if (reader.expect_end("batched A, B, with water, bottle 750 ml")) drink.batched = std::move(batched);

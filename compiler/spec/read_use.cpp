@@ -73,10 +73,11 @@ void report_unknown(LineReader& reader, std::size_t first, std::size_t end, cons
   if (report_two_meanings(reader, first, end, name) || report_missing_comma(reader, first, end)) return;
   auto turned = turned_round(reader, first, end);
   auto near = turned ? turned : reader.context().names.nearest(names::NameSpace::stock, name);
-  reader.fail(Rule::unknown_name, reader.line().span(first, end),
-              fmt::format("no ingredient or prep is called `{}`", name),
-              near ? fmt::format("Did you mean `{}`?", *near)
-                   : fmt::format("Declare it: `ingredient {}` with its kind, or `prep {}`.", name, name));
+  auto span = reader.line().span(first, end);
+  reader.mistake(Rule::unknown_name, span, fmt::format("no ingredient or prep is called `{}`", name),
+                 near ? fmt::format("Did you mean `{}`?", *near)
+                      : fmt::format("Declare it: `ingredient {}` with its kind, or `prep {}`.", name, name),
+                 turned ? std::nullopt : reader.name_fix(names::NameSpace::stock, span, name, near));
 }
 
 StockId stock_of(const Context& context, DeclarationId id) {

@@ -53,25 +53,26 @@ RecipeBuilder::RecipeBuilder(const Context& context, Recipe& recipe, Head& head,
 bool RecipeBuilder::read_line(LineReader& reader, const std::string& text) {
   const auto& line = reader.line();
   if (begins_amount(line)) {
-    if (auto amount = read_amount(reader)) {
+    auto amount = read_amount(reader);
+    if (amount && !reader.is_wrong()) {
       amount->text = text;
       add_amount(reader, std::move(*amount));
     }
-    head_.has_amount_errors |= reader.failed();
+    head_.has_amount_errors |= reader.is_wrong();
     return true;
   }
   if (read_variation_line(reader)) {
-    head_.has_amount_errors |= reader.failed();
+    head_.has_amount_errors |= reader.is_wrong();
     return true;
   }
   auto verb = match_verb(line, 0);
   if (!verb) return false;
-  if (auto step = read_step(reader, *verb, in_prep_)) {
+  auto step = read_step(reader, *verb, in_prep_);
+  // A rinse, top or float adds to the drink: without it the figures are not the drink's.
+  if (info(verb->verb).takes_amount && (!step || reader.is_wrong())) head_.has_amount_errors = true;
+  if (step) {
     step->text = text;
     add_step(std::move(*step));
-  } else {
-    // A rinse, top or float adds to the drink: without it the figures are not the drink's.
-    if (info(verb->verb).takes_amount) head_.has_amount_errors = true;
   }
   return true;
 }
@@ -217,7 +218,7 @@ void RecipeBuilder::read_swap(LineReader& reader) {
     return;
   }
   auto from = read_use(reader, arrow);
-  if (!from) return;
+  if (reader.failed()) return;
   reader.move_to(arrow + 1);
   std::optional<Quantity> quantity;
   std::string as_written;
@@ -236,7 +237,7 @@ void RecipeBuilder::read_swap(LineReader& reader) {
     if (!use) return;
     to = *use;
   }
-  if (!reader.expect_end("swap A -> B")) return;
+  if (!reader.expect_end("swap A -> B") || !from) return;
   bool found = false;
   for (auto& entry : recipe_.order) {
     if (entry.is_amount) {
@@ -280,7 +281,7 @@ void RecipeBuilder::read_without(LineReader& reader) {
       continue;
     }
     auto use = read_use(reader, end);
-    if (!use) return;
+    if (!use) continue;
     std::size_t before = recipe_.order.size();
     for (std::size_t i = recipe_.order.size(); i-- > 0;) {
       const auto& entry = recipe_.order[i];

@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "spec/declaration_reader.h"
+#include "spec/one_slip.h"
 
 namespace gill::spec {
 
@@ -106,22 +107,37 @@ class UnknownLine {
     for (const auto& verb : all_verbs())
       if (is_here(verb) && verb.name.ends_with(ending)) nearest.consider(verb.name.substr(0, verb.name.size() - ending.size()), verb.name);
     if (!nearest.best()) return false;
+    std::vector<std::string_view> firsts;
+    for (const auto& verb : all_verbs())
+      if (is_here(verb) && verb.name.ends_with(ending)) firsts.push_back(verb.name.substr(0, verb.name.size() - ending.size()));
+    auto meant = std::string_view(*nearest.best()).substr(0, nearest.best()->size() - ending.size());
     return !reader_.fail(Rule::unknown_word, line_.span(0), fmt::format("`{}` starts no line", line_.text(0)),
-                         fmt::format("Did you mean `{}`?", *nearest.best()));
+                         fmt::format("Did you mean `{}`?", *nearest.best()), word_fix(line_.span(0), line_.text(0), firsts, meant));
+  }
+
+  /// Every word or two that may start a line here.
+  std::vector<std::string_view> known_words() const {
+    std::vector<std::string_view> known = words_;
+    if (with_verbs_)
+      for (const auto& verb : all_verbs())
+        if (is_here(verb)) known.push_back(verb.name);
+    return known;
   }
 
   std::optional<std::string> nearest_word() const {
     std::string one = base::lower_ascii(line_.text(0));
     base::NearestWord nearest(one), nearest_two(line_.size() > 1 ? one + " " + base::lower_ascii(line_.text(1)) : one);
-    auto consider = [&](std::string_view known) {
+    for (auto known : known_words()) {
       nearest.consider(known, known);
       if (known.find(' ') != std::string_view::npos) nearest_two.consider(known, known);
-    };
-    for (auto known : words_) consider(known);
-    if (with_verbs_)
-      for (const auto& verb : all_verbs())
-        if (is_here(verb)) consider(verb.name);
+    }
     return nearest.best() ? nearest.best() : nearest_two.best();
+  }
+
+  /// What stands for the first word; nothing where another word has to go with it, or a colon behind it.
+  std::optional<diagnostics::Fix> first_word_fix(const std::optional<std::string>& best) const {
+    if (!best || best->find(' ') != std::string::npos || line_.kind(1) == ItemKind::colon) return std::nullopt;
+    return word_fix(line_.span(0), line_.text(0), known_words(), *best);
   }
 
   void report_unknown_word() {
@@ -135,7 +151,8 @@ class UnknownLine {
       help = fmt::format("The lines here are {}.", base::join_with_and(std::vector<std::string>(words_.begin(), words_.end())));
     if (line_.kind(1) == ItemKind::colon) help += " No colon stands after a keyword.";
     reader_.fail(Rule::unknown_word, line_.size() > 0 ? line_.span(0) : line_.whole(),
-                 fmt::format("`{}` is no line of this declaration", line_.size() > 0 ? line_.text(0) : std::string_view()), help);
+                 fmt::format("`{}` is no line of this declaration", line_.size() > 0 ? line_.text(0) : std::string_view()), help,
+                 first_word_fix(best));
   }
 
   bool holds_quantity() const {

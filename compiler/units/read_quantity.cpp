@@ -39,13 +39,19 @@ std::string replace_all(std::string text, std::string_view from, std::string_vie
 
 /// `1,000` and `12,500,000` group thousands; `22,5` is a decimal comma.
 std::string without_comma(std::string_view text) {
-  bool grouped = true;
+  // Nobody groups `0,125`.
+  bool grouped = !text.starts_with("0,");
   for (auto at = text.find(','); at != std::string_view::npos; at = text.find(',', at + 1)) {
     auto next = text.find_first_not_of("0123456789", at + 1);
     auto length = (next == std::string_view::npos ? text.size() : next) - at - 1;
     grouped = grouped && length == 3;
   }
   return replace_all(std::string(text), ",", grouped ? "" : ".");
+}
+
+/// True where one comma can only part decimals: three digits behind it may be thousands.
+bool is_decimal_comma(std::string_view text) {
+  return std::count(text.begin(), text.end(), ',') == 1 && without_comma(text).find('.') != std::string::npos && text.find('.') == std::string_view::npos;
 }
 
 }  // namespace
@@ -61,11 +67,16 @@ bool QuantityReader::begins_quantity(const syntax::LineView& line, std::size_t a
   return line.is_word(at, "about") && begins_quantity(line, at + 1);
 }
 
-/// Reports a number written in another way than the language's, with the number and its unit as they should stand.
-void QuantityReader::offer(std::size_t at, std::string message, const std::string& number) {
+/// Reports a number written in another way than the language's, with the number and its unit as they should stand. A line
+/// that is looked at twice is reported once.
+void QuantityReader::offer(std::size_t at, std::string message, const std::string& number, bool safe) {
+  auto span = line_.span(at);
+  for (auto known = sink_.all().rbegin(); known != sink_.all().rend() && known->span.begin >= line_.whole().begin; ++known)
+    if (known->rule == Rule::bad_number && known->span == span) return;
   auto match = units_.match(line_, at + 1);
   std::string unit = match.items > 0 ? " " + base::collapse_space(line_.raw(at + 1, at + 1 + match.items)) : std::string();
-  sink_.add(Rule::bad_number, line_.span(at), std::move(message), fmt::format("Write `{}{}`.", number, unit));
+  sink_.add(Rule::bad_number, span, std::move(message), fmt::format("Write `{}{}`.", number, unit)).fix =
+      diagnostics::Fix{{{span, number}}, safe};
 }
 
 void QuantityReader::report_near_miss(std::size_t at) {
@@ -73,7 +84,7 @@ void QuantityReader::report_near_miss(std::size_t at) {
   switch (line_.kind(at)) {
     case ItemKind::dashed_mixed: {
       auto mend = text.replace(text.find('-'), 1, " ");
-      return offer(at, "a whole and a fraction have a space between them, not a dash", mend);
+      return offer(at, "a whole and a fraction have a space between them, not a dash", mend, false);
     }
     case ItemKind::dashed_range: {
       for (std::string_view dash : {"‒", "–", "—", "-"}) {
@@ -83,10 +94,10 @@ void QuantityReader::report_near_miss(std::size_t at) {
                            base::trim(std::string_view(text).substr(split + dash.size())));
         break;
       }
-      return offer(at, "a range is written with two points, not a dash", text);
+      return offer(at, "a range is written with two points, not a dash", text, false);
     }
     case ItemKind::comma_number:
-      return offer(at, "a comma cannot stand in a number: it could part thousands or decimals", without_comma(text));
+      return offer(at, "a comma cannot stand in a number: it could part thousands or decimals", without_comma(text), is_decimal_comma(text));
     case ItemKind::number:
       sink_.add(Rule::bad_number, line_.span(at),
                 text.find("/0") != std::string::npos
@@ -103,7 +114,24 @@ std::optional<Exact> QuantityReader::read_exact(std::size_t& at) {
   if (line_.kind(at) == ItemKind::number)
     if (auto value = base::parse_exact(line_.text(at))) return ++at, value;
   report_near_miss(at);
-  return std::nullopt;
+  return meant(at);
+}
+
+/// The number that a near miss plainly means, past it: the rest of the line can then be read, too.
+std::optional<Exact> QuantityReader::meant(std::size_t& at) {
+  std::string text(line_.text(at));
+  if (!mistaken_) return std::nullopt;
+  if (line_.kind(at) == ItemKind::comma_number)
+    text = without_comma(text);
+  else if (line_.kind(at) == ItemKind::dashed_mixed)
+    text[text.find('-')] = ' ';
+  else
+    return std::nullopt;
+  auto value = base::parse_exact(text);
+  if (!value) return std::nullopt;
+  *mistaken_ = true;
+  ++at;
+  return value;
 }
 
 std::optional<Quantity> QuantityReader::read_number(std::size_t& at) {

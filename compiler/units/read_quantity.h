@@ -9,8 +9,9 @@ namespace gill::units {
 /// why and gives nothing.
 class QuantityReader {
  public:
-  QuantityReader(const syntax::LineView& line, const UnitTable& units, diagnostics::DiagnosticSink& sink)
-      : line_(line), units_(units), sink_(sink) {}
+  /// `mistaken` becomes true when something was reported and read all the same, as what it plainly means (`22,5`).
+  QuantityReader(const syntax::LineView& line, const UnitTable& units, diagnostics::DiagnosticSink& sink, bool* mistaken = nullptr)
+      : line_(line), units_(units), sink_(sink), mistaken_(mistaken) {}
 
   /// True when a quantity may begin at this item: a number, `..`, `about`, or what people write for a number.
   static bool begins_quantity(const syntax::LineView& line, std::size_t at);
@@ -29,15 +30,17 @@ class QuantityReader {
 
  private:
   std::optional<base::Exact> read_exact(std::size_t& at);
+  std::optional<base::Exact> meant(std::size_t& at);
   bool read_upper_end(std::size_t& at, Quantity& lower);
   bool check_signs(std::size_t first, std::size_t end);
   void report_near_miss(std::size_t at);
-  void offer(std::size_t at, std::string message, const std::string& number);
+  void offer(std::size_t at, std::string message, const std::string& number, bool safe);
   bool read_money(std::size_t& at, Quantity& quantity);
 
   const syntax::LineView& line_;
   const UnitTable& units_;
   diagnostics::DiagnosticSink& sink_;
+  bool* mistaken_;
 };
 
 /// True for an ISO 4217 code as written: three capitals.
