@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <filesystem>
+
 #include "cli/command.h"
 #include "render/facts_json.h"
 #include "render/work_text.h"
@@ -8,7 +10,8 @@ namespace gill::cli {
 namespace {
 
 struct Options {
-  std::string house = ".";
+  std::vector<std::string> words;
+  std::string house;
   std::string form = "text";
   std::string only;
   bool work = false;
@@ -29,7 +32,25 @@ std::string work_of(render::FactsInput input) {
   return text;
 }
 
-int run(const Options& options) {
+/// With `--work` a name may stand where the house does (`gill facts --work NAME --house DIR`): what is no file or folder is one.
+/// False where the words cannot be told apart.
+bool sort_words(Options& options) {
+  for (const auto& word : options.words) {
+    std::error_code unreadable;
+    bool is_house = options.house.empty() && (!options.work || std::filesystem::exists(word, unreadable));
+    if (is_house)
+      options.house = word;
+    else if (options.work && options.only.empty())
+      options.only = word;
+    else
+      return false;
+  }
+  if (options.house.empty()) options.house = ".";
+  return true;
+}
+
+int run(Options options) {
+  if (!sort_words(options)) return refuse("one house at a time; a name goes after `--only`");
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
   render::FactsInput input{house->specs, house->facts, house->units, house->names, house->sources, options.only};
@@ -52,7 +73,8 @@ int run(const Options& options) {
 void add_facts(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
   auto* command = app.add_subcommand("facts", "Tells what the compiler knows of every drink, prep and ingredient");
-  command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
+  command->add_option("HOUSE", options->words, "A folder or a .gill file (default .); with --work also a name")->expected(0, 2);
+  command->add_option("--house", options->house, "The house, when a name stands in its place");
   command->add_option("--as", options->form, "The form of the facts")->check(CLI::IsMember({"text", "json", "csv"}))->capture_default_str();
   command->add_option("--only", options->only, "Only this drink, prep or ingredient");
   command->add_flag("--work", options->work, "The computation, step by step, with the source of every number");
