@@ -20,10 +20,10 @@ struct TwoMeanings {
 // Names that people use for two things are never guessed.
 constexpr std::array<TwoMeanings, 9> two_meanings = {{
     {"sugar syrup", "`simple syrup` (1:1 by mass) or `rich syrup` (2:1)"},
-    {"cordial", "a house prep (declare it: `prep lime cordial`) or a bought syrup; a cordial can also be a liqueur"},
-    {"lemonade", "still lemonade (declare a prep) or a fizzy lemon mixer (declare an ingredient of kind mixer)"},
-    {"cider", "apple juice or fermented cider; write the one you pour, or declare it"},
-    {"cream of coconut", "`coconut cream` (unsweetened) or sweetened cream of coconut (declare it with its sugar)"},
+    {"cordial", "`lime cordial`, `elderflower cordial`, or a prep of your own by its whole name; a cordial can also be a liqueur"},
+    {"lemonade", "`still lemonade` or `sparkling lemonade`"},
+    {"cider", "`apple juice` or `dry cider`"},
+    {"cream of coconut", "`coconut cream` (unsweetened) or `sweetened coconut cream`"},
     {"sour mix", "lemon juice and syrup by name; write both"},
     {"vermouth", "`sweet vermouth` or `dry vermouth`"},
     {"bitters", "`aromatic bitters` or `orange bitters`"},

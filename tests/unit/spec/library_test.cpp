@@ -55,6 +55,21 @@ TEST_CASE("names people use for two things are in no library", "[library]") {
   }
 }
 
+TEST_CASE("who writes such a name is pointed to names that the library has", "[library]") {
+  for (const char* name : {"sugar syrup", "cordial", "lemonade", "cider", "cream of coconut", "sour mix", "vermouth", "bitters", "egg"}) {
+    auto compiled = compile(std::string("drink A\n  30 ml ") + name + "\n");
+    REQUIRE(compiled.sink.all().size() == 1);
+    const std::string& help = compiled.sink.all().front().help;
+    INFO(help);
+    for (std::size_t begin = help.find('`'); begin != std::string::npos; begin = help.find('`', begin + 1)) {
+      std::size_t end = help.find('`', begin + 1);
+      REQUIRE(end != std::string::npos);
+      CHECK(library().names.find(NameSpace::stock, help.substr(begin + 1, end - begin - 1)).valid());
+      begin = end;
+    }
+  }
+}
+
 TEST_CASE("everything in the library has a source, and every ingredient a kind", "[library]") {
   for (const auto& stock : library().specs.stock) {
     INFO(stock.head.name);
