@@ -149,7 +149,7 @@ TEST_CASE("a currency in small letters or as a sign", "[near miss]") {
 
 TEST_CASE("names of two meanings are never guessed", "[near miss]") {
   in_drink("9-11 [unknown-name] `simple syrup`", "15 ml sugar syrup");
-  in_drink("9-7 [unknown-name] `prep lime cordial`", "15 ml cordial");
+  in_drink("9-7 [unknown-name] `lime cordial`", "15 ml cordial");
   in_drink("9-8 [unknown-name] two things", "60 ml lemonade");
   in_drink("9-5 [unknown-name] two things", "60 ml cider");
   in_drink("9-16 [unknown-name] `coconut cream`", "30 ml cream of coconut");
