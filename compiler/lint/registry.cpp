@@ -36,7 +36,7 @@ const std::vector<RuleCheck>& all_checks() {
       {.rule = Rule::unmet_expectation, .drink = unmet_expectation, .prep = unmet_expectation_of_prep, .needs_sound_amounts = even_in_error},
       // stock
       {.rule = Rule::no_price, .house = no_price},
-      {.rule = Rule::over_pour_cost, .drink = over_pour_cost},
+      {.rule = Rule::over_pour_cost, .house = over_pour_cost},
       {.rule = Rule::unused_prep, .house = unused_prep},
       {.rule = Rule::not_on_menu, .house = not_on_menu},
       {.rule = Rule::draft_on_menu, .house = draft_on_menu},

@@ -38,7 +38,7 @@ void unmet_expectation_of_prep(const PrepCase& prep, Reporter& report);
 
 // stock
 void no_price(const HouseCase& house);
-void over_pour_cost(const DrinkCase& drink, Reporter& report);
+void over_pour_cost(const HouseCase& house);
 void unused_prep(const HouseCase& house);
 void not_on_menu(const HouseCase& house);
 void draft_on_menu(const HouseCase& house);

@@ -65,7 +65,8 @@ Prices::Prices(const spec::Specs& specs, const Measuring& measuring)
   given_by_.resize(specs.stock.size());
   std::vector<const spec::PriceList*> lists;
   for (const auto& list : specs.price_lists) lists.push_back(&list);
-  std::sort(lists.begin(), lists.end(), [](const auto* a, const auto* b) { return age_key(*a) < age_key(*b); });
+  std::sort(lists.begin(), lists.end(),
+            [](const auto* a, const auto* b) { return age_key(*a) < age_key(*b); });
   std::vector<const spec::PriceList*> named_by(specs.stock.size(), nullptr);
   for (const auto* list : lists)
     for (const auto& price : list->prices) {
@@ -80,12 +81,14 @@ Prices::Prices(const spec::Specs& specs, const Measuring& measuring)
   if (currency_.empty())
     for (const auto& stock : specs.stock)
       if (!stock.buys.empty()) currency_ = stock.buys.front().price.currency;
-  // A house's fruit beats the library's; among equals the first by name, so that the order of files says nothing.
+  // A house's fruit beats the library's; among equals the first by name, so that the order of files says
+  // nothing.
   for (std::size_t i = 0; i < specs.stock.size(); ++i)
     for (const auto& gives : specs.stock[i].gives) {
       auto& current = given_by_[gives.what.stock.index()];
       auto rank = [&](spec::StockId id) {
-        return std::tuple(latest_[id.index()].empty() && specs[id].buys.empty(), specs[id].head.from_library, specs[id].head.name);
+        return std::tuple(latest_[id.index()].empty() && specs[id].buys.empty(), specs[id].head.from_library,
+                          specs[id].head.name);
       };
       auto candidate = spec::StockId::at(i);
       if (!current.fruit.valid() || rank(candidate) < rank(current.fruit)) current = {candidate, &gives};
@@ -111,12 +114,11 @@ Exact Prices::factor(spec::StockId stock) const {
   return found == raised_.end() ? Exact(1) : found->second;
 }
 
-std::optional<Offer> Prices::offer(const spec::Use& use, const spec::Buy& buy) const {
+/// The offer without what its packs hold.
+std::optional<Offer> Prices::money_of(const spec::Use& use, const spec::Buy& buy) const {
   auto money = in_house_currency(buy.price);
-  if (!money) return std::nullopt;
-  auto grams = measuring_.grams_silently(use, buy.pack);
-  if (!grams || *grams <= 0 || buy.packs <= 0) return std::nullopt;
-  Offer offer{&buy, *money * factor(use.stock), *grams * buy.packs, buy.supplier, buy.code};
+  if (!money || buy.packs <= 0) return std::nullopt;
+  Offer offer{&buy, *money * factor(use.stock), 0, 0, buy.supplier, buy.code};
   if (offer.supplier.empty())
     for (const auto& line : specs_[use.stock].buys)
       if (same_pack(line, buy)) {
@@ -127,27 +129,63 @@ std::optional<Offer> Prices::offer(const spec::Use& use, const spec::Buy& buy) c
   return offer;
 }
 
+std::optional<Offer> Prices::offer(const spec::Use& use, const spec::Buy& buy) const {
+  auto grams = measuring_.grams_silently(use, buy.pack);
+  if (!grams || *grams <= 0) return std::nullopt;
+  auto offer = money_of(use, buy);
+  if (offer) offer->grams = *grams * buy.packs;
+  return offer;
+}
+
+std::vector<std::pair<spec::Use, const spec::Buy*>> Prices::buy_lines(spec::StockId id) const {
+  std::vector<std::pair<spec::Use, const spec::Buy*>> lines;
+  // `20 sprigs for 3 EUR`: the item word stands with the number.
+  auto add = [&](spec::Use use, const spec::Buy& buy) {
+    if (!use.item.valid() && buy.pack.kind == units::Kind::count) use.item = buy.pack.unit;
+    lines.emplace_back(use, &buy);
+  };
+  for (const auto* price : latest_[id.index()]) add(price->use, price->buy);
+  if (lines.empty())
+    for (const auto& buy : specs_[id].buys) add(spec::Use{id, {}, {}}, buy);
+  return lines;
+}
+
 std::vector<Offer> Prices::offers(spec::StockId id) const {
   std::vector<Offer> offers;
-  auto add = [&](std::optional<Offer> offer) {
-    if (offer) offers.push_back(std::move(*offer));
-  };
-  for (const auto* price : latest_[id.index()]) add(offer(price->use, price->buy));
-  if (latest_[id.index()].empty())
-    for (const auto& buy : specs_[id].buys) add(offer(spec::Use{id, {}, {}}, buy));
+  for (const auto& [use, buy] : buy_lines(id))
+    if (auto found = offer(use, *buy)) offers.push_back(std::move(*found));
   std::stable_sort(offers.begin(), offers.end(), [](const Offer& a, const Offer& b) {
     return a.price * decimal_of(b.grams) < b.price * decimal_of(a.grams);
   });
   return offers;
 }
 
+std::vector<Offer> Prices::piece_offers(const spec::Use& wanted) const {
+  std::vector<Offer> offers;
+  for (const auto& [use, buy] : buy_lines(wanted.stock)) {
+    if (buy->pack.kind != units::Kind::count || buy->pack.number() <= 0 || !(use == wanted)) continue;
+    auto found = money_of(use, *buy);
+    if (!found) continue;
+    found->pieces = buy->pack.number() * buy->packs;
+    offers.push_back(std::move(*found));
+  }
+  std::stable_sort(offers.begin(), offers.end(), [](const Offer& a, const Offer& b) {
+    return a.price * decimal_of(b.pieces) < b.price * decimal_of(a.pieces);
+  });
+  return offers;
+}
+
+std::optional<Exact> Prices::exact_per_piece(const spec::Use& use) const {
+  auto all = piece_offers(use);
+  double waste = specs_[use.stock].waste.value_or(0);
+  if (all.empty() || waste >= 1) return std::nullopt;
+  return Exact(all.front().price / decimal_of(all.front().pieces) / (1 - decimal_of(waste)));
+}
+
 std::vector<const spec::Buy*> Prices::without_rate(spec::StockId id) const {
   std::vector<const spec::Buy*> lines;
-  for (const auto* price : latest_[id.index()])
-    if (!in_house_currency(price->buy.price)) lines.push_back(&price->buy);
-  if (latest_[id.index()].empty())
-    for (const auto& buy : specs_[id].buys)
-      if (!in_house_currency(buy.price)) lines.push_back(&buy);
+  for (const auto& [use, buy] : buy_lines(id))
+    if (!in_house_currency(buy->price)) lines.push_back(buy);
   return lines;
 }
 
@@ -161,7 +199,8 @@ std::optional<Exact> Prices::bought_per_gram(spec::StockId id) const {
 
 bool Prices::is_free(spec::StockId id) const {
   const auto& stock = specs_[id];
-  return stock.kind == spec::StockKind::water && !stock.fizz && stock.buys.empty() && latest_[id.index()].empty();
+  return stock.kind == spec::StockKind::water && !stock.fizz && stock.buys.empty() &&
+         latest_[id.index()].empty();
 }
 
 std::optional<Exact> Prices::exact_per_gram(spec::StockId id) const {
@@ -182,14 +221,62 @@ std::optional<double> Prices::per_gram(spec::StockId id) const {
   return base::to_double(*exact);
 }
 
+bool is_peel(const spec::Use& use, const spec::Specs& specs, const units::UnitTable& units) {
+  if (!use.item.valid()) return false;
+  const auto& word = units[use.item].symbol;
+  if (word != "twist" && word != "peel" && word != "strip") return false;
+  for (const auto& gives : specs[use.stock].gives) {
+    std::string name = " " + base::fold_name(specs[gives.what.stock].head.name) + " ";
+    if (name.find(" peel ") != std::string::npos || name.find(" zest ") != std::string::npos) return true;
+  }
+  return false;
+}
+
+std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const spec::Specs& specs,
+                                  const units::UnitTable& units, const Prices& prices,
+                                  const Measuring& measuring) {
+  /// An entry's part in a fruit: how many of it, pressed or peeled.
+  struct Taken {
+    std::size_t entry;
+    spec::StockId fruit;
+    double count;
+    bool pressed;
+  };
+  std::vector<Taken> all;
+  for (std::size_t i = 0; i < entries.size(); ++i) {
+    const auto& entry = entries[i];
+    if (entry.optional || !entry.mass_g) continue;
+    if (prices.is_given(entry.use.stock)) {
+      const auto& [fruit, gives] = prices.given_by(entry.use.stock);
+      auto given = measuring.grams_silently(gives->what, gives->quantity);
+      if (given && *given > 0)
+        all.push_back({i, fruit, *entry.mass_g / *given, measuring.is_liquid(entry.use.stock)});
+    } else if (is_peel(entry.use, specs, units)) {
+      auto whole = measuring.grams_each(spec::Use{entry.use.stock, {}, {}});
+      if (whole && *whole > 0) all.push_back({i, entry.use.stock, *entry.mass_g / *whole, false});
+    }
+  }
+  std::map<spec::StockId, std::pair<double, double>> needs;  // pressed, peeled
+  for (const auto& taken : all)
+    (taken.pressed ? needs[taken.fruit].first : needs[taken.fruit].second) += taken.count;
+  std::vector<bool> comes(entries.size(), false);
+  for (const auto& taken : all) {
+    auto [pressed, peeled] = needs[taken.fruit];
+    comes[taken.entry] = taken.pressed ? pressed < peeled : pressed >= peeled && pressed > 0;
+  }
+  return comes;
+}
+
 bool runs_before(const spec::Menu& a, const spec::Menu& b) {
   auto key = [](const spec::Menu& menu) {
-    return std::tuple(menu.runs_to.empty() ? std::string("9999") : menu.runs_to, menu.runs_from, menu.head.name);
+    return std::tuple(menu.runs_to.empty() ? std::string("9999") : menu.runs_to, menu.runs_from,
+                      menu.head.name);
   };
   return key(a) < key(b);
 }
 
-std::optional<MenuPrice> price_of(spec::DrinkId drink, spec::MenuId wanted, const spec::Specs& specs, const Prices& prices) {
+std::optional<MenuPrice> price_of(spec::DrinkId drink, spec::MenuId wanted, const spec::Specs& specs,
+                                  const Prices& prices) {
   MenuPrice found;
   for (std::size_t m = 0; m < specs.menus.size(); ++m) {
     auto menu = spec::MenuId::at(m);
@@ -215,19 +302,21 @@ std::optional<MenuPrice> price_of(spec::DrinkId drink, spec::MenuId wanted, cons
 
 unsigned decimals_of(std::string_view currency) {
   // ISO 4217 minor units, from memory: those that have none, and those that have three.
-  static constexpr std::array none = {"BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG",
-                                      "RWF", "UGX", "VND", "VUV", "XAF", "XOF", "XPF"};
+  static constexpr std::array none = {"BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW",
+                                      "PYG", "RWF", "UGX", "VND", "VUV", "XAF", "XOF", "XPF"};
   static constexpr std::array three = {"BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"};
   if (std::find(none.begin(), none.end(), currency) != none.end()) return 0;
   return std::find(three.begin(), three.end(), currency) != three.end() ? 3 : 2;
 }
 
-std::optional<Exact> price_for_target(const spec::House& house, const Exact& cost, const std::string& currency) {
+std::optional<Exact> price_for_target(const spec::House& house, const Exact& cost,
+                                      const std::string& currency) {
   if (!house.pour_cost || *house.pour_cost <= 0) return std::nullopt;
   Exact price = cost / decimal_of(*house.pour_cost);
   if (house.tax && house.tax->included) price *= 1 + decimal_of(house.tax->rate);
-  Exact step = house.round_prices_to && *house.round_prices_to > 0 ? *house.round_prices_to
-                                                                   : Exact(1) / base::power_of_ten(decimals_of(currency));
+  Exact step = house.round_prices_to && *house.round_prices_to > 0
+                   ? *house.round_prices_to
+                   : Exact(1) / base::power_of_ten(decimals_of(currency));
   return base::ceiling(price / step) * step;
 }
 

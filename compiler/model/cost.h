@@ -3,8 +3,8 @@
 
 #include "model/measuring.h"
 
-/// Money. Prices, rates and taxes are exact fractions; what physics brings in (grams) is read as the decimal that prints
-/// it, so that no binary rounding reaches a sum of money.
+/// Money. Prices, rates and taxes are exact fractions; what physics brings in (grams) is read as the decimal
+/// that prints it, so that no binary rounding reaches a sum of money.
 namespace gill::model {
 
 using base::Exact;
@@ -23,6 +23,8 @@ struct Offer {
   Exact price;
   /// What all its packs hold together, waste not taken off.
   double grams = 0;
+  /// Of what nobody weighs: how many pieces they hold together.
+  double pieces = 0;
   /// From the line itself, else from the `buy` line of the same pack.
   std::string supplier, code;
 };
@@ -33,9 +35,9 @@ struct GivenBy {
   const spec::Gives* gives = nullptr;
 };
 
-/// What the stock costs: from the latest price list that names it, else from its `buy` lines, waste counted; of several
-/// packs the one that is cheapest by weight; juice from the fruit that gives it. Money of another currency counts by the
-/// house's `rate`, or not at all.
+/// What the stock costs: from the latest price list that names it, else from its `buy` lines, waste counted;
+/// of several packs the one that is cheapest by weight; juice from the fruit that gives it. Money of another
+/// currency counts by the house's `rate`, or not at all.
 class Prices {
  public:
   Prices(const spec::Specs& specs, const Measuring& measuring);
@@ -48,6 +50,15 @@ class Prices {
   std::optional<double> per_gram(spec::StockId stock) const;
   /// Every way to buy it whose currency and weight are known, cheapest by weight first.
   std::vector<Offer> offers(spec::StockId stock) const;
+  /// The same for pieces that nobody weighs and that are sold by the piece (`buy 50 for 9 EUR`), cheapest by
+  /// the piece first.
+  std::vector<Offer> piece_offers(const spec::Use& use) const;
+  /// Cost of one such piece; nothing where it is not sold by the piece.
+  std::optional<Exact> exact_per_piece(const spec::Use& use) const;
+  /// True for what is pressed or peeled from a fruit and priced by it.
+  bool is_given(spec::StockId stock) const {
+    return given_by_[stock.index()].fruit.valid() && offers(stock).empty();
+  }
   /// Lines that give no offer because no rate turns their currency into the house's.
   std::vector<const spec::Buy*> without_rate(spec::StockId stock) const;
   /// The fruit that it comes from; `fruit` is invalid where nothing gives it.
@@ -61,6 +72,9 @@ class Prices {
 
  private:
   std::optional<Offer> offer(const spec::Use& use, const spec::Buy& buy) const;
+  std::optional<Offer> money_of(const spec::Use& use, const spec::Buy& buy) const;
+  /// The lines that say what it costs: those of the latest price list that names it, else its own.
+  std::vector<std::pair<spec::Use, const spec::Buy*>> buy_lines(spec::StockId stock) const;
   std::optional<Exact> bought_per_gram(spec::StockId stock) const;
   Exact factor(spec::StockId stock) const;
 
@@ -73,6 +87,23 @@ class Prices {
   std::map<spec::StockId, Exact> raised_;
 };
 
+/// True for a piece that leaves the fruit to be pressed: a twist, a peel or a strip of a fruit that gives
+/// peel.
+bool is_peel(const spec::Use& use, const spec::Specs& specs, const units::UnitTable& units);
+
+/// For each entry of one recipe: true where it costs nothing more, because it comes with a fruit that another
+/// entry pays for. What is pressed and what is peeled in one recipe comes from the same fruit; the greater
+/// need of the two pays.
+std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const spec::Specs& specs,
+                                  const units::UnitTable& units, const Prices& prices,
+                                  const Measuring& measuring);
+
+/// True for what lies on or beside a drink and nobody weighs: where it is not sold by the piece either, the
+/// cost of the drink is told without it.
+inline bool is_unweighed_garnish(const Entry& entry) {
+  return !entry.mass_g && (entry.role == Role::garnish || entry.role == Role::side);
+}
+
 /// A drink's price on a menu, in the house's currency.
 struct MenuPrice {
   spec::MenuId menu;
@@ -80,14 +111,18 @@ struct MenuPrice {
   Exact with_tax, without_tax;
 };
 
-/// Where two menus stand in time: by their last day (one without an end runs longest), their first, and their name.
+/// Where two menus stand in time: by their last day (one without an end runs longest), their first, and their
+/// name.
 bool runs_before(const spec::Menu& a, const spec::Menu& b);
-/// The price of a drink on one menu, or (with an invalid id) on the menu that runs last among those that price it.
-/// Nothing where none does, or where no rate turns its currency into the house's.
-std::optional<MenuPrice> price_of(spec::DrinkId drink, spec::MenuId menu, const spec::Specs& specs, const Prices& prices);
-/// The lowest price, as the menu shows it, whose pour cost meets the house's: tax put on where prices hold it, rounded
-/// up to the house's step, else to the currency's smallest coin (ISO 4217). Nothing where the house aims at none.
-std::optional<Exact> price_for_target(const spec::House& house, const Exact& cost, const std::string& currency);
+/// The price of a drink on one menu, or (with an invalid id) on the menu that runs last among those that
+/// price it. Nothing where none does, or where no rate turns its currency into the house's.
+std::optional<MenuPrice> price_of(spec::DrinkId drink, spec::MenuId menu, const spec::Specs& specs,
+                                  const Prices& prices);
+/// The lowest price, as the menu shows it, whose pour cost meets the house's: tax put on where prices hold
+/// it, rounded up to the house's step, else to the currency's smallest coin (ISO 4217). Nothing where the
+/// house aims at none.
+std::optional<Exact> price_for_target(const spec::House& house, const Exact& cost,
+                                      const std::string& currency);
 /// Decimals of a currency (ISO 4217: none for the yen, three for the dinar, two for most).
 unsigned decimals_of(std::string_view currency);
 

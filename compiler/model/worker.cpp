@@ -85,15 +85,20 @@ void Worker::finish_entries(Facts& facts, const BuiltProgram& built, const Outco
       facts.entries[entry].mass_g = outcome.added_g[i];
     }
   }
+  for (auto& entry : facts.entries)
+    if (entry.mass_g) *entry.mass_g *= scale;
+  auto paid_for = come_with_fruit(facts.entries, specs_, units_, *prices_, measuring_);
   CostSum cost;
-  for (auto& entry : facts.entries) {
+  for (std::size_t i = 0; i < facts.entries.size(); ++i) {
+    auto& entry = facts.entries[i];
     const auto& part = facts_.stock[entry.use.stock.index()];
-    if (entry.mass_g) {
-      *entry.mass_g *= scale;
-      entry.volume_ml = measuring_.millilitres(entry.use.stock, *entry.mass_g);
-      if (part.cost_per_g) entry.cost = *entry.mass_g * *part.cost_per_g;
-    }
     if (entry.count) *entry.count *= scale;
+    if (entry.mass_g) {
+      entry.volume_ml = measuring_.millilitres(entry.use.stock, *entry.mass_g);
+      if (part.cost_per_g) entry.cost = paid_for[i] ? 0 : *entry.mass_g * *part.cost_per_g;
+    } else if (auto each = prices_->exact_per_piece(entry.use); each && entry.count) {
+      entry.cost = *entry.count * base::to_double(*each);
+    }
     add_allergens(facts.allergens, part.allergens, false);
     add_uses(facts.uses, entry.use.stock);
     if (entry.optional) continue;
@@ -101,7 +106,7 @@ void Worker::finish_entries(Facts& facts, const BuiltProgram& built, const Outco
     facts.maybe_animal = facts.maybe_animal || part.maybe_animal;
     if (entry.cost) {
       cost.amount += *entry.cost;
-    } else {
+    } else if (!is_unweighed_garnish(entry)) {
       cost.complete = false;
       auto note = [&](spec::StockId id) {
         if (std::find(facts.without_price.begin(), facts.without_price.end(), id) == facts.without_price.end())

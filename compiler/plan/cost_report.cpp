@@ -17,7 +17,9 @@ namespace {
 const units::Quantity* written(const spec::Recipe& recipe, const model::Entry& entry) {
   if (entry.role == model::Role::amount) {
     const auto& amount = recipe.amounts[entry.index];
-    return amount.form == spec::Amount::Form::measured && amount.quantity.kind != units::Kind::part ? &amount.quantity : nullptr;
+    return amount.form == spec::Amount::Form::measured && amount.quantity.kind != units::Kind::part
+               ? &amount.quantity
+               : nullptr;
   }
   const auto& step = recipe.steps[entry.index];
   return step.amount ? &*step.amount : nullptr;
@@ -27,8 +29,12 @@ const units::Quantity* written(const spec::Recipe& recipe, const model::Entry& e
 double tolerance_of(DrinkId drink, const Costing& costing) {
   const auto& house = costing.house();
   double squares = 0;
-  for (const auto& entry : house.facts[drink].entries) {
-    if (entry.optional || !entry.mass_g) continue;
+  const auto& entries = house.facts[drink].entries;
+  auto paid_for =
+      model::come_with_fruit(entries, house.specs, house.units, costing.prices(), costing.measuring());
+  for (std::size_t i = 0; i < entries.size(); ++i) {
+    const auto& entry = entries[i];
+    if (entry.optional || !entry.mass_g || paid_for[i]) continue;
     units::Quantity one;
     const auto* quantity = written(house.specs[drink].recipe, entry);
     double share = costing.measuring().relative_tolerance(entry.use, quantity ? *quantity : one);
@@ -42,14 +48,18 @@ void set_shares(std::vector<Carrier>& carriers) {
   Exact total = 0;
   for (const auto& carrier : carriers) total += carrier.cost;
   for (auto& carrier : carriers) carrier.share = total > 0 ? base::to_double(carrier.cost / total) : 0;
-  std::stable_sort(carriers.begin(), carriers.end(), [](const Carrier& a, const Carrier& b) { return a.cost > b.cost; });
+  std::stable_sort(carriers.begin(), carriers.end(),
+                   [](const Carrier& a, const Carrier& b) { return a.cost > b.cost; });
 }
 
 std::vector<Carrier> carriers_of(const Parts& parts, const Costing& costing) {
   std::vector<Carrier> carriers;
   for (const auto& part : parts.bought)
     if (const auto& price = costing.per_gram(part.stock); price && *price > 0)
-      carriers.push_back({part.stock, model::settled(*price * model::decimal_of(part.grams)), 0});
+      carriers.push_back({part.stock, model::settled(*price * model::decimal_of(part.paid_g)), 0});
+  for (const auto& pieces : parts.pieces)
+    if (auto cost = costing.cost(pieces)) carriers.push_back({pieces.use.stock, model::settled(*cost), 0});
+  std::erase_if(carriers, [](const Carrier& carrier) { return carrier.cost == 0; });
   set_shares(carriers);
   return carriers;
 }
@@ -60,6 +70,7 @@ DrinkCost drink_cost(DrinkId drink, spec::MenuId menu, const Costing& costing) {
   line.drink = drink;
   Parts parts = costing.parts(drink);
   line.without_price = costing.without_price(parts);
+  line.without_weight = parts.unweighed_garnish;
   line.carriers = carriers_of(parts, costing);
   if (house.facts[drink].sound) line.cost = costing.cost(drink);
   line.price = model::price_of(drink, menu, house.specs, costing.prices());
@@ -99,8 +110,10 @@ PrepCost prep_cost(StockId prep, const Costing& costing) {
   line.cost = model::settled(*per_gram * model::decimal_of(facts.yield_g));
   line.cost_per_kg = model::settled(*per_gram * 1000);
   if (costing.measuring().is_liquid(prep) && facts.yield_ml > 0)
-    line.cost_per_l = model::settled(*per_gram * model::decimal_of(facts.yield_g) / model::decimal_of(facts.yield_ml) * 1000);
-  if (facts.yield_count && *facts.yield_count > 0) line.cost_each = model::settled(*line.cost / model::decimal_of(*facts.yield_count));
+    line.cost_per_l = model::settled(*per_gram * model::decimal_of(facts.yield_g) /
+                                     model::decimal_of(facts.yield_ml) * 1000);
+  if (facts.yield_count && *facts.yield_count > 0)
+    line.cost_each = model::settled(*line.cost / model::decimal_of(*facts.yield_count));
   return line;
 }
 
@@ -158,13 +171,29 @@ void add_notes(CostReport& report, const Costing& costing) {
     }
   for (auto& [currency, names] : without_rate) {
     std::sort(names.begin(), names.end());
-    report.notes.push_back(fmt::format("No rate from {} to {} is stated, so the price of {} counts for nothing. Add `rate 1 {} = … {}` to the house.",
-                                       currency, report.currency, base::join_with_and(names), currency, report.currency));
+    report.notes.push_back(
+        fmt::format("No rate from {} to {} is stated, so the price of {} counts for nothing. Add `rate 1 {} "
+                    "= … {}` to the house.",
+                    currency, report.currency, base::join_with_and(names), currency, report.currency));
   }
+  std::vector<std::string> unweighed;
+  for (const auto& line : report.drinks)
+    for (auto stock : line.without_weight) {
+      auto name = "`" + house.specs[stock].head.name + "`";
+      if (std::find(unweighed.begin(), unweighed.end(), name) == unweighed.end()) unweighed.push_back(name);
+    }
+  std::sort(unweighed.begin(), unweighed.end());
+  if (!unweighed.empty())
+    report.notes.push_back(
+        fmt::format("Nobody says what a garnish of {} weighs, so costs are told without it. Write `each 2 g` "
+                    "to it, or an amount to the garnish.",
+                    base::join_with_and(unweighed)));
   std::sort(unpriced.begin(), unpriced.end());
   if (!unpriced.empty())
-    report.notes.push_back(fmt::format("No price (or no weight) is known of {}: the cost of what they go into is not told. Add a `buy` line, or name them in a price list.",
-                                       base::join_with_and(unpriced)));
+    report.notes.push_back(
+        fmt::format("No price (or no weight) is known of {}: the cost of what they go into is not told. Add "
+                    "a `buy` line, or name them in a price list.",
+                    base::join_with_and(unpriced)));
   for (const auto& line : report.drinks) {
     auto priced = model::price_of(line.drink, {}, house.specs, costing.prices());
     if (line.price || priced) continue;
@@ -172,9 +201,11 @@ void add_notes(CostReport& report, const Costing& costing) {
       for (const auto& section : menu.sections)
         for (const auto& entry : section.entries)
           if (entry.drink == line.drink && entry.price && !costing.prices().in_house_currency(*entry.price)) {
-            std::string note = fmt::format("`{}` is priced in {} and no rate to {} is stated.", house.specs[line.drink].head.name,
-                                           entry.price->currency, report.currency);
-            if (std::find(report.notes.begin(), report.notes.end(), note) == report.notes.end()) report.notes.push_back(note);
+            std::string note =
+                fmt::format("`{}` is priced in {} and no rate to {} is stated.",
+                            house.specs[line.drink].head.name, entry.price->currency, report.currency);
+            if (std::find(report.notes.begin(), report.notes.end(), note) == report.notes.end())
+              report.notes.push_back(note);
           }
   }
 }
@@ -186,26 +217,32 @@ std::variant<PriceRise, std::string> read_price_rise(const House& house, std::st
   auto percent = line.rfind('%');
   auto sign = line.find_last_of("+-");
   std::size_t sign_bytes = 1;
-  if (auto minus = line.rfind("−"); minus != std::string::npos && (sign == std::string::npos || minus > sign)) {
+  if (auto minus = line.rfind("−");
+      minus != std::string::npos && (sign == std::string::npos || minus > sign)) {
     sign = minus;
     sign_bytes = std::string_view("−").size();
   }
-  std::string shape = fmt::format("`{}` says no rise: write a name and a change, as in `rye whiskey +15%`.", line);
+  std::string shape =
+      fmt::format("`{}` says no rise: write a name and a change, as in `rye whiskey +15%`.", line);
   if (percent != line.size() - 1 || sign == std::string::npos || sign == 0 || percent <= sign) return shape;
-  auto number = base::parse_exact(base::trim(std::string_view(line).substr(sign + sign_bytes, percent - sign - sign_bytes)));
+  auto number = base::parse_exact(
+      base::trim(std::string_view(line).substr(sign + sign_bytes, percent - sign - sign_bytes)));
   if (!number) return shape;
   Exact change = *number / 100;
   bool falls = line[sign] != '+';
-  if (falls && change > 1) return fmt::format("`{}` takes more off than there is: a price falls by 100 % at most.", line);
+  if (falls && change > 1)
+    return fmt::format("`{}` takes more off than there is: a price falls by 100 % at most.", line);
   std::string name(base::trim(std::string_view(line).substr(0, sign)));
   auto id = house.names.find(names::NameSpace::stock, name);
   if (!id.valid()) {
     auto near = house.names.nearest(names::NameSpace::stock, name);
-    return fmt::format("Nothing that the house buys is called `{}`{}", name, near ? fmt::format("; did you mean `{}`?", *near) : ".");
+    return fmt::format("Nothing that the house buys is called `{}`{}", name,
+                       near ? fmt::format("; did you mean `{}`?", *near) : ".");
   }
   StockId stock{house.specs.index_of[id.index()]};
   if (house.specs[stock].is_prep)
-    return fmt::format("`{}` is made, not bought: name something that goes into it.", house.specs[stock].head.name);
+    return fmt::format("`{}` is made, not bought: name something that goes into it.",
+                       house.specs[stock].head.name);
   return PriceRise{stock, falls ? Exact(1 - change) : Exact(1 + change)};
 }
 
@@ -221,7 +258,8 @@ CostReport cost_report(const House& house, spec::MenuId menu, const std::vector<
   }
   auto of_the_house = render::Usage(house.specs).of_the_house();
   for (std::size_t i = 0; i < house.specs.stock.size(); ++i)
-    if (house.specs.stock[i].is_prep && of_the_house[i]) report.preps.push_back(prep_cost(StockId::at(i), costing));
+    if (house.specs.stock[i].is_prep && of_the_house[i])
+      report.preps.push_back(prep_cost(StockId::at(i), costing));
   std::sort(report.preps.begin(), report.preps.end(), [&](const PrepCost& a, const PrepCost& b) {
     return name_key(house.specs[a.prep].head.name) < name_key(house.specs[b.prep].head.name);
   });
@@ -242,11 +280,15 @@ CostReport cost_report(const House& house, spec::MenuId menu, const std::vector<
     std::vector<std::string> alike;
     for (const auto& stock : house.specs.stock) {
       auto like = house.names[stock.head.declaration_id].like;
-      if (like.valid() && house.specs.index_of[like.index()] == rise.stock.value && !stock.head.from_library && !stock.is_prep)
+      if (like.valid() && house.specs.index_of[like.index()] == rise.stock.value &&
+          !stock.head.from_library && !stock.is_prep)
         alike.push_back("`" + stock.head.name + "`");
     }
-    report.notes.push_back(fmt::format("No drink here is made of `{}`, so its price moves nothing{}", house.specs[rise.stock].head.name,
-                                       alike.empty() ? "." : fmt::format("; {} {} declared like it.", base::join_with_and(alike), alike.size() == 1 ? "is" : "are")));
+    report.notes.push_back(fmt::format(
+        "No drink here is made of `{}`, so its price moves nothing{}", house.specs[rise.stock].head.name,
+        alike.empty() ? "."
+                      : fmt::format("; {} {} declared like it.", base::join_with_and(alike),
+                                    alike.size() == 1 ? "is" : "are")));
   }
   add_notes(report, costing);
   return report;

@@ -28,6 +28,8 @@ struct DrinkCost {
   /// Dearest first.
   std::vector<Carrier> carriers;
   std::vector<StockId> without_price;
+  /// Garnishes that nobody weighs: the cost is told without them.
+  std::vector<StockId> without_weight;
   /// The cost before the price rises that were asked for; equal to `cost` without any.
   std::optional<Exact> cost_before;
 };
@@ -75,8 +77,8 @@ struct CostReport {
   std::vector<std::string> notes;
 };
 
-/// The costs of the house's drinks (of one menu, in its order, where `menu` is valid; else all by name, retired ones left
-/// out), of its preps and its menus.
+/// The costs of the house's drinks (of one menu, in its order, where `menu` is valid; else all by name,
+/// retired ones left out), of its preps and its menus.
 CostReport cost_report(const House& house, spec::MenuId menu, const std::vector<PriceRise>& rises);
 
 /// `gill-cost` version 1.

@@ -31,14 +31,18 @@ std::vector<StockId> preps_after_parts(const House& house) {
 }
 
 Costing::Costing(const House& house)
-    : house_(house), measuring_(house.specs, house.units, house.facts.stock, silent_), prices_(house.specs, measuring_),
-      per_gram_(house.specs.stock.size()), price_of_a_gram_(house.specs.stock.size()), grams_(house.specs.stock.size(), 0) {
+    : house_(house),
+      measuring_(house.specs, house.units, house.facts.stock, silent_),
+      prices_(house.specs, measuring_),
+      per_gram_(house.specs.stock.size()),
+      price_of_a_gram_(house.specs.stock.size()),
+      working_(house.specs.stock.size()) {
   take_apart();
 }
 
 void Costing::take_apart() {
   for (std::size_t i = 0; i < per_gram_.size(); ++i)
-    if (!house_.specs.stock[i].is_prep) per_gram_[i].bought = {{StockId::at(i), 1}};
+    if (!house_.specs.stock[i].is_prep) per_gram_[i].bought = {{StockId::at(i), 1, 1}};
   auto order = preps_after_parts(house_);
   std::vector<bool> reached(per_gram_.size(), false);
   for (auto prep : order) {
@@ -57,28 +61,35 @@ void Costing::take_apart() {
 Parts Costing::sum(const std::vector<model::Entry>& entries, double scale) const {
   Parts result;
   std::vector<std::size_t> touched;
-  auto note = [&](StockId id) {
-    if (std::find(result.unweighed.begin(), result.unweighed.end(), id) == result.unweighed.end()) result.unweighed.push_back(id);
+  auto note = [](std::vector<StockId>& list, StockId id) {
+    if (std::find(list.begin(), list.end(), id) == list.end()) list.push_back(id);
   };
-  for (const auto& entry : entries) {
+  auto paid_for = model::come_with_fruit(entries, house_.specs, house_.units, prices_, measuring_);
+  for (std::size_t i = 0; i < entries.size(); ++i) {
+    const auto& entry = entries[i];
     if (entry.optional) continue;
     if (!entry.mass_g) {
-      note(entry.use.stock);
+      if (entry.count && prices_.exact_per_piece(entry.use))
+        result.pieces.push_back({entry.use, *entry.count * scale});
+      else
+        note(model::is_unweighed_garnish(entry) ? result.unweighed_garnish : result.unweighed,
+             entry.use.stock);
       continue;
     }
     const auto& parts = per_gram_[entry.use.stock.index()];
-    for (auto id : parts.unweighed) note(id);
+    for (auto id : parts.unweighed) note(result.unweighed, id);
     for (const auto& part : parts.bought) {
-      double& grams = grams_[part.stock.index()];
-      if (grams == 0) touched.push_back(part.stock.index());
-      grams += part.grams * *entry.mass_g * scale;
+      auto& sum = working_[part.stock.index()];
+      if (sum.grams == 0) touched.push_back(part.stock.index());
+      sum.grams += part.grams * *entry.mass_g * scale;
+      if (!paid_for[i]) sum.paid_g += part.paid_g * *entry.mass_g * scale;
     }
   }
   std::sort(touched.begin(), touched.end());
   touched.erase(std::unique(touched.begin(), touched.end()), touched.end());
   for (std::size_t i : touched) {
-    result.bought.push_back({StockId::at(i), grams_[i]});
-    grams_[i] = 0;
+    result.bought.push_back({StockId::at(i), working_[i].grams, working_[i].paid_g});
+    working_[i] = {};
   }
   return result;
 }
@@ -97,15 +108,21 @@ const std::optional<Exact>& Costing::per_gram(StockId bought) const {
   return *known;
 }
 
+std::optional<Exact> Costing::cost(const Pieces& pieces) const {
+  auto each = prices_.exact_per_piece(pieces.use);
+  return each ? std::optional<Exact>(*each * model::decimal_of(pieces.count)) : std::nullopt;
+}
+
 std::optional<Exact> Costing::cost(const Parts& parts) const {
-  if (!parts.unweighed.empty() || parts.bought.empty()) return std::nullopt;
+  if (!parts.unweighed.empty() || (parts.bought.empty() && parts.pieces.empty())) return std::nullopt;
   Exact total = 0;
   for (const auto& part : parts.bought) {
     const auto& price = per_gram(part.stock);
     if (!price) return std::nullopt;
     // Each part to 24 decimals: past what 15 digits of grams can say, and the fractions stay short.
-    total += model::rounded(*price * model::decimal_of(part.grams), 24);
+    total += model::rounded(*price * model::decimal_of(part.paid_g), 24);
   }
+  for (const auto& pieces : parts.pieces) total += cost(pieces).value_or(0);
   return total;
 }
 

@@ -19,13 +19,25 @@ using House = render::BookInput;
 struct Part {
   StockId stock;
   double grams = 0;
+  /// Those that are paid for: peel comes with the fruit whose juice pays for it, and the other way round.
+  double paid_g = 0;
 };
 
-/// What something is made of once every prep is taken apart, each bought thing once, in the order of the stock.
+/// Pieces of something that nobody weighs and that is sold by the piece.
+struct Pieces {
+  spec::Use use;
+  double count = 0;
+};
+
+/// What something is made of once every prep is taken apart, each bought thing once, in the order of the
+/// stock.
 struct Parts {
   std::vector<Part> bought;
+  std::vector<Pieces> pieces;
   /// Things in it whose weight nobody knows, so that they cannot be counted.
   std::vector<StockId> unweighed;
+  /// Garnishes of which that is true: a cost is told without them.
+  std::vector<StockId> unweighed_garnish;
 };
 
 /// Takes drinks and preps apart and prices them. Grams come from the model; from there on money is exact.
@@ -47,6 +59,8 @@ class Costing {
   const std::optional<Exact>& per_gram(StockId bought) const;
   /// What the parts cost together, to the last decimal; nothing while a weight or a price is missing.
   std::optional<Exact> cost(const Parts& parts) const;
+  /// What some pieces of something that nobody weighs cost; nothing where it is not sold by the piece.
+  std::optional<Exact> cost(const Pieces& pieces) const;
   /// The parts that keep a cost from being known.
   std::vector<StockId> without_price(const Parts& parts) const;
   /// What a serve costs, to the billionth.
@@ -64,7 +78,7 @@ class Costing {
   model::Prices prices_;
   std::vector<Parts> per_gram_;
   mutable std::vector<std::optional<std::optional<Exact>>> price_of_a_gram_;
-  mutable std::vector<double> grams_;  ///< working space of `sum`, by stock
+  mutable std::vector<Part> working_;  ///< working space of `sum`, by stock
 };
 
 /// Preps of which the entries name each, after their parts; preps in a circle are left out.

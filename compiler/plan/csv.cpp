@@ -6,15 +6,16 @@
 #include <array>
 
 #include "base/text.h"
-#include "model/cost.h"
 
 namespace gill::plan {
 namespace {
 
-/// Windows-1252 from 0x80 to 0x9F as Unicode (Unicode Consortium, mapping file CP1252.TXT, from memory); 0 is unassigned.
+/// Windows-1252 from 0x80 to 0x9F as Unicode (Unicode Consortium, mapping file CP1252.TXT, from memory); 0 is
+/// unassigned.
 constexpr std::array<char32_t, 32> windows_1252 = {
-    0x20AC, 0,      0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021, 0x02C6, 0x2030, 0x0160, 0x2039, 0x0152, 0,      0x017D, 0,
-    0,      0x2018, 0x2019, 0x201C, 0x201D, 0x2022, 0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0,      0x017E, 0x0178};
+    0x20AC, 0,      0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021, 0x02C6, 0x2030, 0x0160,
+    0x2039, 0x0152, 0,      0x017D, 0,      0,      0x2018, 0x2019, 0x201C, 0x201D, 0x2022,
+    0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0,      0x017E, 0x0178};
 
 void append_utf8(std::string& out, char32_t code) {
   auto byte = [&](char32_t value) { out += static_cast<char>(static_cast<unsigned char>(value)); };
@@ -58,7 +59,9 @@ std::string from_utf16(std::string_view bytes, bool little) {
 bool is_utf8(std::string_view text) {
   // Control characters are no reason to think of another encoding.
   std::string shown(text);
-  std::replace_if(shown.begin(), shown.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7F; }, ' ');
+  std::replace_if(
+      shown.begin(), shown.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7F; },
+      ' ');
   return !base::first_bad_byte(shown);
 }
 
@@ -89,7 +92,8 @@ char find_separator(std::string_view text) {
     for (auto& [separator, count] : counts)
       if (c == separator) ++count;
   }
-  auto most = std::max_element(counts.begin(), counts.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
+  auto most = std::max_element(counts.begin(), counts.end(),
+                               [](const auto& a, const auto& b) { return a.second < b.second; });
   return most->second > 0 ? most->first : ',';
 }
 
@@ -134,13 +138,15 @@ class RowReader {
     std::size_t look = at_;
     while (look < text_.size() && text_[look] == ' ' && separator_ != ' ') ++look;
     if (look >= text_.size() || text_[look] != '"') {
-      while (at_ < text_.size() && text_[at_] != separator_ && text_[at_] != '\n' && text_[at_] != '\r') cell += text_[at_++];
+      while (at_ < text_.size() && text_[at_] != separator_ && text_[at_] != '\n' && text_[at_] != '\r')
+        cell += text_[at_++];
       return true;
     }
     at_ = look + 1;
     for (;;) {
       if (done()) {
-        problems_.push_back({line, "A quotation mark opens a cell here and is never closed; nothing after it can be read."});
+        problems_.push_back(
+            {line, "A quotation mark opens a cell here and is never closed; nothing after it can be read."});
         return false;
       }
       char c = text_[at_++];
@@ -159,7 +165,9 @@ class RowReader {
     std::size_t first = at_;
     while (at_ < text_.size() && text_[at_] != separator_ && text_[at_] != '\n' && text_[at_] != '\r') ++at_;
     if (!base::trim(text_.substr(first, at_ - first)).empty()) {
-      problems_.push_back({line, "Something stands after the closing quotation mark of a cell; double the quotation marks that belong to it."});
+      problems_.push_back({line,
+                           "Something stands after the closing quotation mark of a cell; double the "
+                           "quotation marks that belong to it."});
       sound = false;
     }
     return sound;
@@ -173,7 +181,8 @@ class RowReader {
 };
 
 bool is_empty(const CsvRow& row) {
-  return std::all_of(row.cells.begin(), row.cells.end(), [](const std::string& cell) { return base::trim(cell).empty(); });
+  return std::all_of(row.cells.begin(), row.cells.end(),
+                     [](const std::string& cell) { return base::trim(cell).empty(); });
 }
 
 /// A title as words: no case, no signs, nothing that stands in brackets.
@@ -189,7 +198,8 @@ std::string plain_title(std::string_view title) {
   return base::fold_name(base::collapse_space(words));
 }
 
-/// The digits and marks of a number, without currency signs, codes and spaces; nothing where anything else stands.
+/// The digits and marks of a number, without currency signs, codes and spaces; nothing where anything else
+/// stands.
 std::optional<std::string> bare_number(std::string_view text) {
   std::string bare;
   std::string letters;
@@ -197,13 +207,15 @@ std::optional<std::string> bare_number(std::string_view text) {
     auto c = static_cast<unsigned char>(text[i]);
     if (c >= 0x80) {
       // Currency signs, non-breaking and thin spaces, the minus sign.
-      static constexpr std::array<std::string_view, 9> passed = {"€", "£", "¥", "\xC2\xA0", "\xE2\x80\xAF", "\xE2\x80\x89", "₹", "₺", "’"};
+      static constexpr std::array<std::string_view, 9> passed = {
+          "€", "£", "¥", "\xC2\xA0", "\xE2\x80\xAF", "\xE2\x80\x89", "₹", "₺", "’"};
       if (text.substr(i).starts_with("−")) {
         bare += '-';
         i += 3;
         continue;
       }
-      auto found = std::find_if(passed.begin(), passed.end(), [&](std::string_view sign) { return text.substr(i).starts_with(sign); });
+      auto found = std::find_if(passed.begin(), passed.end(),
+                                [&](std::string_view sign) { return text.substr(i).starts_with(sign); });
       if (found == passed.end()) return std::nullopt;
       i += found->size();
       continue;
@@ -218,7 +230,9 @@ std::optional<std::string> bare_number(std::string_view text) {
       return std::nullopt;
     }
   }
-  bool code = letters.empty() || (letters.size() == 3 && std::all_of(letters.begin(), letters.end(), [](char c) { return c >= 'A' && c <= 'Z'; }));
+  bool code = letters.empty() ||
+              (letters.size() == 3 &&
+               std::all_of(letters.begin(), letters.end(), [](char c) { return c >= 'A' && c <= 'Z'; }));
   if (!code || bare.find_first_of("0123456789") == std::string::npos) return std::nullopt;
   return bare;
 }
@@ -226,7 +240,8 @@ std::optional<std::string> bare_number(std::string_view text) {
 /// What the marks in a bare number say of the file: nothing where it could be either.
 std::optional<DecimalMark> mark_told_by(const std::string& bare) {
   auto points = std::count(bare.begin(), bare.end(), '.'), commas = std::count(bare.begin(), bare.end(), ',');
-  if (points > 0 && commas > 0) return bare.rfind('.') > bare.rfind(',') ? DecimalMark::point : DecimalMark::comma;
+  if (points > 0 && commas > 0)
+    return bare.rfind('.') > bare.rfind(',') ? DecimalMark::point : DecimalMark::comma;
   if (points > 1) return DecimalMark::comma;
   if (commas > 1) return DecimalMark::point;
   if (points + commas == 0) return std::nullopt;
@@ -236,53 +251,6 @@ std::optional<DecimalMark> mark_told_by(const std::string& bare) {
 }
 
 }  // namespace
-
-// ---- out
-
-CsvWriter::CsvWriter(const std::vector<std::string>& header) {
-  for (const auto& title : header) text(title);
-  end_row();
-}
-
-void CsvWriter::cell(std::string_view words) {
-  if (!at_row_start_) out_ += ',';
-  at_row_start_ = false;
-  if (words.find_first_of(",;\"\n\r\t") == std::string_view::npos) {
-    out_ += words;
-    return;
-  }
-  out_ += '"';
-  for (char c : words) {
-    if (c == '"') out_ += '"';
-    out_ += c;
-  }
-  out_ += '"';
-}
-
-CsvWriter& CsvWriter::text(std::string_view words) {
-  if (!words.empty() && std::string_view("=+-@\t\r").find(words.front()) != std::string_view::npos)
-    cell("'" + std::string(words));
-  else
-    cell(words);
-  return *this;
-}
-
-CsvWriter& CsvWriter::number(const std::optional<Exact>& value, unsigned places) {
-  cell(value ? base::to_decimal(*value, places) : "");
-  return *this;
-}
-
-CsvWriter& CsvWriter::number(std::optional<double> value, unsigned places) {
-  return number(value ? std::optional<Exact>(model::decimal_of(*value)) : std::nullopt, places);
-}
-
-CsvWriter& CsvWriter::end_row() {
-  out_ += '\n';
-  at_row_start_ = true;
-  return *this;
-}
-
-// ---- in
 
 std::optional<std::size_t> CsvTable::column(const std::vector<std::string_view>& titles) const {
   std::vector<std::string> plain;
@@ -342,10 +310,13 @@ CsvTable read_csv(std::string_view bytes) {
     }
     if (row->cells.size() > table.header.size()) {
       bool more = false;
-      for (std::size_t i = table.header.size(); i < row->cells.size(); ++i) more = more || !base::trim(row->cells[i]).empty();
+      for (std::size_t i = table.header.size(); i < row->cells.size(); ++i)
+        more = more || !base::trim(row->cells[i]).empty();
       if (more) {
-        table.problems.push_back({row->line, fmt::format("This row has {} cells and the titles are {}; put cells that hold a separator between quotation marks.",
-                                                         row->cells.size(), table.header.size())});
+        table.problems.push_back(
+            {row->line, fmt::format("This row has {} cells and the titles are {}; put cells that hold a "
+                                    "separator between quotation marks.",
+                                    row->cells.size(), table.header.size())});
         continue;
       }
     }
@@ -359,7 +330,8 @@ CsvTable read_csv(std::string_view bytes) {
       if (!bare) continue;
       if (auto mark = mark_told_by(*bare)) ++(*mark == DecimalMark::point ? points : commas);
     }
-  if (commas > points || (commas == points && table.separator == ';')) table.decimal_mark = DecimalMark::comma;
+  if (commas > points || (commas == points && table.separator == ';'))
+    table.decimal_mark = DecimalMark::comma;
   return table;
 }
 

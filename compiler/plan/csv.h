@@ -5,31 +5,15 @@
 #include <utility>
 #include <vector>
 
+#include "base/csv_writer.h"
 #include "base/exact.h"
 
-/// Tables as plain text (RFC 4180): what goes out to spreadsheets, and what tills and suppliers send in.
+/// Tables as plain text (RFC 4180) that tills and suppliers send in.
 namespace gill::plan {
 
 using base::Exact;
 
-/// A table on its way out, with LF at the line ends. A word that a spreadsheet would take for a formula (it begins with
-/// `=`, `+`, `-`, `@`, a tab or a return) gets an apostrophe in front; numbers are put in as numbers.
-class CsvWriter {
- public:
-  explicit CsvWriter(const std::vector<std::string>& header);
-  CsvWriter& text(std::string_view words);
-  /// At most so many decimals, no trailing zeros; nothing gives an empty cell.
-  CsvWriter& number(const std::optional<Exact>& value, unsigned places);
-  CsvWriter& number(std::optional<double> value, unsigned places);
-  /// Ends the row.
-  CsvWriter& end_row();
-  const std::string& str() const { return out_; }
-
- private:
-  void cell(std::string_view words);
-  std::string out_;
-  bool at_row_start_ = true;
-};
+using base::CsvWriter;
 
 /// Something that is wrong with a row of a table: its line (from 1) and what to do, as a full sentence.
 struct RowProblem {
@@ -53,19 +37,19 @@ struct CsvTable {
   char separator = ',';
   DecimalMark decimal_mark = DecimalMark::point;
 
-  /// The column whose title is one of these words (compared without case, signs and what stands in brackets); an exact
-  /// title wins over one that holds it as a word. Nothing where no title fits.
+  /// The column whose title is one of these words (compared without case, signs and what stands in brackets);
+  /// an exact title wins over one that holds it as a word. Nothing where no title fits.
   std::optional<std::size_t> column(const std::vector<std::string_view>& titles) const;
   /// The cell, trimmed; empty where the row is short or `column` is nothing.
   std::string cell(const CsvRow& row, std::optional<std::size_t> column) const;
-  /// A number as people and exports write it: `1,234.50`, `1.234,50`, `1 234,5`, `£12.50`, `12,50 EUR`. Nothing when the
-  /// text is no number.
+  /// A number as people and exports write it: `1,234.50`, `1.234,50`, `1 234,5`, `£12.50`, `12,50 EUR`.
+  /// Nothing when the text is no number.
   std::optional<Exact> number(std::string_view text) const;
 };
 
-/// Reads a table: UTF-8 with or without a byte order mark, UTF-16 with one, else Windows-1252; comma, semicolon or tab
-/// between cells; quoted cells may hold line ends. The first row that is not empty holds the titles. Rows that cannot be
-/// read are reported in `problems` and left out.
+/// Reads a table: UTF-8 with or without a byte order mark, UTF-16 with one, else Windows-1252; comma,
+/// semicolon or tab between cells; quoted cells may hold line ends. The first row that is not empty holds the
+/// titles. Rows that cannot be read are reported in `problems` and left out.
 CsvTable read_csv(std::string_view bytes);
 
 }  // namespace gill::plan

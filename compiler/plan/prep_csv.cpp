@@ -5,25 +5,29 @@
 namespace gill::plan {
 
 std::string prep_csv(const PrepPlan& plan, const House& house) {
-  CsvWriter csv({"list", "name", "station or supplier", "day", "need ml", "need g", "need count", "make ml", "make g", "make count", "batches",
-                 "begin h", "ready h", "use until", "buy", "code", "cost", "currency", "for"});
-  auto blank = [&](int cells) {
-    for (int i = 0; i < cells; ++i) csv.text("");
-  };
+  CsvWriter csv({"list", "name", "station or supplier", "day", "need ml", "need g", "need count", "make ml",
+                 "make g", "make count", "batches", "begin h", "ready h", "use until", "buy", "code", "cost",
+                 "currency", "for"});
   auto measures = [&](const Item& item, double grams) {
-    csv.number(item.ml_per_g ? std::optional<double>(grams * *item.ml_per_g) : std::nullopt, 2).number(grams, 2);
+    csv.number(item.ml_per_g ? std::optional<double>(grams * *item.ml_per_g) : std::nullopt, 2)
+        .number(grams, 2);
     csv.number(item.pieces_per_g ? std::optional<double>(grams * *item.pieces_per_g) : std::nullopt, 2);
   };
   for (const auto& make : plan.makes) {
     const auto& item = plan.items[make.item];
-    csv.text(item.making == Making::prep ? "make" : item.making == Making::pressing ? "press" : "house bottle").text(item.name).text(item.station);
+    csv.text(item.making == Making::prep       ? "make"
+             : item.making == Making::pressing ? "press"
+                                               : "house bottle")
+        .text(item.name)
+        .text(item.station);
     csv.text(day_text(make.made_day, plan));
     measures(item, make.need_g);
     measures(item, make.make_g);
-    csv.number(static_cast<double>(make.make_g > 0 ? make.batches : 0), 0).number(make.work.front().first, 2).number(make.ready_h, 2);
+    csv.number(static_cast<double>(make.make_g > 0 ? make.batches : 0), 0)
+        .number(make.work.front().first, 2)
+        .number(make.ready_h, 2);
     csv.text(item.keeps_known ? day_text(make.last_day, plan) : "not known");
-    blank(5);
-    csv.end_row();
+    csv.blank(5).end_row();
   }
   for (std::size_t day = 0; day < plan.stations.size(); ++day)
     for (const auto& station : plan.stations[day])
@@ -31,20 +35,23 @@ std::string prep_csv(const PrepPlan& plan, const House& house) {
         csv.text("set up").text(line.name).text(station.station).text(day_text(static_cast<int>(day), plan));
         csv.number(line.ml, 2).number(line.grams > 0 ? std::optional<double>(line.grams) : std::nullopt, 2);
         csv.number(line.pieces > 0 ? std::optional<double>(line.pieces) : std::nullopt, 2);
-        blank(12);
-        csv.end_row();
+        csv.blank(12).end_row();
       }
   for (const auto& line : plan.shopping) {
     auto need = [&] {
-      csv.number(line.need_ml, 2).number(line.need_g > 0 ? std::optional<double>(line.need_g) : std::nullopt, 2).number(line.need_count, 2);
+      csv.number(line.need_ml, 2)
+          .number(line.need_g > 0 ? std::optional<double>(line.need_g) : std::nullopt, 2)
+          .number(line.need_count, 2);
     };
     std::size_t rows = std::max<std::size_t>(1, line.packs.size());
     for (std::size_t i = 0; i < rows; ++i) {
       csv.text("buy").text(house.specs[line.stock].head.name).text(line.supplier).text("");
       need();
-      blank(7);
+      csv.blank(7);
       if (i < line.packs.size())
-        csv.text(std::to_string(line.packs[i].count) + " of " + line.packs[i].size).text(line.packs[i].code).number(line.packs[i].cost, 4);
+        csv.text(std::to_string(line.packs[i].count) + " of " + line.packs[i].size)
+            .text(line.packs[i].code)
+            .number(line.packs[i].cost, 4);
       else
         csv.text(line.cost ? "none, on hand" : "no pack known").text("").number(line.cost, 4);
       csv.text(plan.currency).text(line.purpose).end_row();

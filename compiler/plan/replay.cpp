@@ -42,29 +42,35 @@ std::vector<std::string> replay(const PrepPlan& plan, const House& house) {
     const auto& item = plan.items[i];
     if (!item.stock.valid()) continue;
     auto found = plan.options.on_hand_g.find(item.stock);
-    if (found != plan.options.on_hand_g.end()) lots[i].push_back({-1e300, found->second, item.keeps_days - 2});
+    if (found != plan.options.on_hand_g.end())
+      lots[i].push_back({-1e300, found->second, item.keeps_days - 2});
   }
   for (const auto& make : plan.makes) {
     if (make.make_g <= 0) continue;
     const auto& item = plan.items[make.item];
-    lots[make.item].push_back({make.ready_h, make.make_g, make.last_day, item.keeps_h ? make.ready_h + *item.keeps_h : 1e300});
+    lots[make.item].push_back(
+        {make.ready_h, make.make_g, make.last_day, item.keeps_h ? make.ready_h + *item.keeps_h : 1e300});
     double before = -1e300;
     for (std::size_t i = 0; i < make.work.size(); ++i) {
       if (make.work[i].first < before - 1e-6)
-        failures.push_back(fmt::format("{}: stage {} begins before the wait ahead of it is over", item.name, i + 1));
+        failures.push_back(
+            fmt::format("{}: stage {} begins before the wait ahead of it is over", item.name, i + 1));
       before = make.work[i].second + item.stages[i].wait_h;
     }
-    if (make.ready_h < before - 1e-6) failures.push_back(fmt::format("{} is called ready before it is", item.name));
+    if (make.ready_h < before - 1e-6)
+      failures.push_back(fmt::format("{} is called ready before it is", item.name));
   }
   for (const auto& used : plan.consumption)
     if (used.item) draw_hourly(used, draws[*used.item]);
   for (std::size_t i = 0; i < plan.items.size(); ++i) {
     auto& of_item = lots[i];
-    std::stable_sort(draws[i].begin(), draws[i].end(), [](const Draw& a, const Draw& b) { return a.hour < b.hour; });
+    std::stable_sort(draws[i].begin(), draws[i].end(),
+                     [](const Draw& a, const Draw& b) { return a.hour < b.hour; });
     for (const auto& draw : draws[i]) {
       double wanted = draw.grams;
       // The lot that goes off first is poured first.
-      std::stable_sort(of_item.begin(), of_item.end(), [](const Lot& a, const Lot& b) { return a.last_day < b.last_day; });
+      std::stable_sort(of_item.begin(), of_item.end(),
+                       [](const Lot& a, const Lot& b) { return a.last_day < b.last_day; });
       for (auto& lot : of_item) {
         bool there = lot.from_h <= draw.hour + 1e-6;
         bool keeps = bar_day(draw.hour, plan.options) <= lot.last_day && draw.hour <= lot.last_h + 1e-6;
@@ -74,7 +80,8 @@ std::vector<std::string> replay(const PrepPlan& plan, const House& house) {
         wanted -= taken;
       }
       if (wanted > 1e-6 * (1 + draw.grams))
-        failures.push_back(fmt::format("{:.1f} g of {} are missing at {}", wanted, plan.items[i].name, clock_words(draw.hour)));
+        failures.push_back(fmt::format("{:.1f} g of {} are missing at {}", wanted, plan.items[i].name,
+                                       clock_words(draw.hour)));
     }
   }
   // What is bought is there from the start; fruit gives its juice and its peel together.
@@ -85,7 +92,8 @@ std::vector<std::string> replay(const PrepPlan& plan, const House& house) {
     auto offers = costing.prices().offers(line.stock);
     for (const auto& pack : line.packs)
       for (const auto& offer : offers)
-        if (pack_text(*offer.buy, house.units) == pack.size && offer.code == pack.code && offer.price * pack.count == pack.cost) {
+        if (pack_text(*offer.buy, house.units) == pack.size && offer.code == pack.code &&
+            offer.price * pack.count == pack.cost) {
           bought += offer.grams * pack.count;
           break;
         }
@@ -96,7 +104,7 @@ std::vector<std::string> replay(const PrepPlan& plan, const House& house) {
     for (const auto& used : plan.consumption) {
       if (used.item || used.use.stock != line.stock) continue;
       auto peel = peel_of_one(line.stock, costing);
-      if (is_peel(used.use, house) && peel)
+      if (model::is_peel(used.use, house.specs, house.units) && peel)
         fruit.peeled += used.grams / *peel;
       else
         used_g += used.grams;
@@ -108,7 +116,8 @@ std::vector<std::string> replay(const PrepPlan& plan, const House& house) {
     }
     used_g += fruit.total() * whole;
     if (bought < used_g * (1 - 1e-6) - 1e-6)
-      failures.push_back(fmt::format("{:.1f} g of {} are bought and {:.1f} g used", bought, house.specs[line.stock].head.name, used_g));
+      failures.push_back(fmt::format("{:.1f} g of {} are bought and {:.1f} g used", bought,
+                                     house.specs[line.stock].head.name, used_g));
   }
   return failures;
 }

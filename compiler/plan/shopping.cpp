@@ -17,12 +17,14 @@ namespace {
 /// Rounding of physics must not buy a pack more.
 constexpr double slack = 1e-9;
 
-/// Depth-first over counts of each pack, cheapest by weight first, cut off where even the cheapest weight costs too much.
+/// Depth-first over counts of each pack, cheapest by weight first, cut off where even the cheapest weight
+/// costs too much.
 class PackSearch {
  public:
   PackSearch(double need, std::vector<double> sizes, std::vector<Exact> prices)
       : need_(need), sizes_(std::move(sizes)), prices_(std::move(prices)), counts_(sizes_.size(), 0) {
-    for (std::size_t i = 0; i < sizes_.size(); ++i) by_weight_.push_back(base::to_double(prices_[i]) / sizes_[i]);
+    for (std::size_t i = 0; i < sizes_.size(); ++i)
+      by_weight_.push_back(base::to_double(prices_[i]) / sizes_[i]);
   }
 
   std::vector<int> run() {
@@ -43,7 +45,9 @@ class PackSearch {
   void take(std::size_t i, double left, const Exact& cost, double size) {
     if (left <= slack * need_) return consider(cost, size);
     if (i == sizes_.size() || ++steps_ > most_steps) return;
-    if (!best_.empty() && base::to_double(cost) + left * by_weight_[i] > base::to_double(best_cost_) * (1 + 1e-9)) return;
+    if (!best_.empty() &&
+        base::to_double(cost) + left * by_weight_[i] > base::to_double(best_cost_) * (1 + 1e-9))
+      return;
     int most = static_cast<int>(std::ceil(left / sizes_[i] - slack));
     for (int count = most; count >= 0; --count) {
       counts_[i] = count;
@@ -66,18 +70,22 @@ class PackSearch {
 /// What of one stock is needed, gathered from all uses.
 struct Need {
   double grams = 0, pieces = 0;
+  /// The item word of the pieces.
+  units::UnitId item;
   FruitCount fruit;
   std::map<std::string, double> purposes;  ///< by words: ml, pieces or grams
 };
 
 std::string purpose_text(const std::string& name, double amount, std::string_view unit) {
-  return unit.empty() ? fmt::format("{} × {}", render::wording::trimmed(amount, 1), name)
-                      : fmt::format("{} {} {}", render::wording::trimmed(amount, amount < 10 ? 1 : 0), unit, name);
+  return unit.empty()
+             ? fmt::format("{} × {}", render::wording::trimmed(amount, 1), name)
+             : fmt::format("{} {} {}", render::wording::trimmed(amount, amount < 10 ? 1 : 0), unit, name);
 }
 
 }  // namespace
 
-std::vector<int> cheapest_packs(double need, const std::vector<double>& sizes, const std::vector<Exact>& prices) {
+std::vector<int> cheapest_packs(double need, const std::vector<double>& sizes,
+                                const std::vector<Exact>& prices) {
   std::vector<int> counts(sizes.size(), 0);
   if (need <= 0 || sizes.empty()) return counts;
   std::vector<std::size_t> order(sizes.size());
@@ -120,17 +128,6 @@ std::optional<double> peel_of_one(StockId fruit, const Costing& costing) {
   return std::nullopt;
 }
 
-bool is_peel(const spec::Use& use, const House& house) {
-  if (!use.item.valid()) return false;
-  const auto& word = house.units[use.item].symbol;
-  if (word != "twist" && word != "peel" && word != "strip") return false;
-  for (const auto& gives : house.specs[use.stock].gives) {
-    std::string name = " " + base::fold_name(house.specs[gives.what.stock].head.name) + " ";
-    if (name.find(" peel ") != std::string::npos || name.find(" zest ") != std::string::npos) return true;
-  }
-  return false;
-}
-
 void add_shopping(PrepPlan& plan, const Costing& costing) {
   const auto& house = costing.house();
   const auto& measuring = costing.measuring();
@@ -142,12 +139,14 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
     auto& need = needs[item.fruit];
     double fruit = std::ceil(make.make_g / item.serve_g - slack);
     (item.ml_per_g ? need.fruit.pressed : need.fruit.peeled) += fruit;
-    need.purposes[item.ml_per_g ? "ml " + item.name : "g " + item.name] += make.make_g * item.ml_per_g.value_or(1);
+    need.purposes[item.ml_per_g ? "ml " + item.name : "g " + item.name] +=
+        make.make_g * item.ml_per_g.value_or(1);
   }
   for (const auto& used : plan.consumption) {
     if (used.item || prices.is_free(used.use.stock)) continue;
     auto& need = needs[used.use.stock];
     need.pieces += used.pieces;
+    if (used.pieces > 0) need.item = used.use.item;
     bool gives = !house.specs[used.use.stock].gives.empty();
     auto whole = measuring.grams_each(spec::Use{used.use.stock, {}, {}});
     if (!gives || !whole || *whole <= 0) {
@@ -156,7 +155,7 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
     }
     auto piece = measuring.grams_each(used.use);
     auto peel = peel_of_one(used.use.stock, costing);
-    if (is_peel(used.use, house) && peel && *peel > 0)
+    if (model::is_peel(used.use, house.specs, house.units) && peel && *peel > 0)
       need.fruit.peeled += used.grams / *peel;
     else
       need.fruit.cut += used.grams / *whole;
@@ -174,8 +173,10 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
     line.need_g = keeps > 0 ? need.grams / keeps : need.grams;
     line.need_pieces = need.pieces;
     if (line.need_g <= 0 && line.need_pieces <= 0) continue;
-    if (auto found = plan.options.on_hand_g.find(stock); found != plan.options.on_hand_g.end()) line.on_hand_g = found->second;
-    if (auto found = plan.options.on_hand_pieces.find(stock); found != plan.options.on_hand_pieces.end()) line.on_hand_pieces = found->second;
+    if (auto found = plan.options.on_hand_g.find(stock); found != plan.options.on_hand_g.end())
+      line.on_hand_g = found->second;
+    if (auto found = plan.options.on_hand_pieces.find(stock); found != plan.options.on_hand_pieces.end())
+      line.on_hand_pieces = found->second;
     if (measuring.is_liquid(stock)) line.need_ml = measuring.millilitres(stock, line.need_g);
     if (whole && *whole > 0 && !measuring.is_liquid(stock)) line.need_count = line.need_g / *whole;
     if (line.need_pieces > 0 && line.need_g <= 0) line.need_count = line.need_pieces;
@@ -183,23 +184,28 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
     for (const auto& [words, amount] : need.purposes) {
       auto space = words.find(' ');
       std::string unit = words.substr(0, space);
-      purposes.push_back(purpose_text(words.substr(space + 1), unit == "*" ? std::ceil(amount - 1e-6) : amount, unit == "*" ? "" : unit));
+      purposes.push_back(purpose_text(
+          words.substr(space + 1), unit == "*" ? std::ceil(amount - 1e-6) : amount, unit == "*" ? "" : unit));
     }
     line.purpose = base::join(purposes, ", ");
-    auto offers = prices.offers(stock);
+    // Pieces that nobody weighs are bought by the piece.
+    bool by_piece = line.need_g <= 0;
+    auto offers = by_piece ? prices.piece_offers(spec::Use{stock, need.item, {}}) : prices.offers(stock);
     std::vector<double> sizes;
     std::vector<Exact> costs;
     for (const auto& offer : offers) {
-      sizes.push_back(offer.grams);
+      sizes.push_back(by_piece ? offer.pieces : offer.grams);
       costs.push_back(offer.price);
     }
-    double to_buy = std::max(0.0, line.need_g - line.on_hand_g);
-    if (to_buy <= slack * line.need_g) to_buy = 0;
+    double needed = by_piece ? line.need_pieces : line.need_g;
+    double to_buy = std::max(0.0, needed - (by_piece ? line.on_hand_pieces : line.on_hand_g));
+    if (to_buy <= slack * needed) to_buy = 0;
     auto counts = cheapest_packs(to_buy, sizes, costs);
     for (std::size_t i = 0; i < offers.size(); ++i) {
       if (line.supplier.empty()) line.supplier = offers[i].supplier;
       if (counts[i] == 0) continue;
-      line.packs.push_back({pack_text(*offers[i].buy, house.units), counts[i], offers[i].price * counts[i], offers[i].code});
+      line.packs.push_back(
+          {pack_text(*offers[i].buy, house.units), counts[i], offers[i].price * counts[i], offers[i].code});
       line.supplier = offers[i].supplier;
     }
     if (!offers.empty()) {
@@ -217,7 +223,9 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
   for (const auto& line : plan.shopping)
     if (!line.cost) unpriced.push_back(house.specs[line.stock].head.name);
   if (!unpriced.empty())
-    plan.notes.push_back(fmt::format("No pack with a price is known of {}, so the amount is told and no cost.", base::join_with_and(unpriced)));
+    plan.notes.push_back(
+        fmt::format("No pack with a price is known of {}, so the amount is told and no cost.",
+                    base::join_with_and(unpriced)));
 }
 
 void add_stations(PrepPlan& plan, const House& house, const Costing& costing) {
@@ -247,10 +255,12 @@ void add_stations(PrepPlan& plan, const House& house, const Costing& costing) {
       for (const auto& entry : house.facts[drink].entries) {
         if (entry.optional || costing.prices().is_free(entry.use.stock)) continue;
         if (bottle != item_of_drink.end() && specs.batched && entry.role == model::Role::amount &&
-            std::find(specs.batched->uses.begin(), specs.batched->uses.end(), entry.use) != specs.batched->uses.end())
+            std::find(specs.batched->uses.begin(), specs.batched->uses.end(), entry.use) !=
+                specs.batched->uses.end())
           continue;
         auto made = item_of_stock.find(entry.use.stock);
-        bool garnish = entry.role == model::Role::garnish || entry.role == model::Role::side || entry.role == model::Role::rim;
+        bool garnish = entry.role == model::Role::garnish || entry.role == model::Role::side ||
+                       entry.role == model::Role::rim;
         bool pressed = made != item_of_stock.end() && plan.items[made->second].making == Making::pressing;
         // Made things first, then what is pressed today, then bottles, then garnish.
         std::string rank = garnish ? "4" : pressed ? "1" : made != item_of_stock.end() ? "0" : "3";
@@ -262,7 +272,8 @@ void add_stations(PrepPlan& plan, const House& house, const Costing& costing) {
         line.is_pressed_today = pressed;
         line.grams += portions * entry.mass_g.value_or(0);
         line.pieces += portions * entry.count.value_or(0);
-        if (costing.measuring().is_liquid(entry.use.stock)) line.ml = costing.measuring().millilitres(entry.use.stock, line.grams);
+        if (costing.measuring().is_liquid(entry.use.stock))
+          line.ml = costing.measuring().millilitres(entry.use.stock, line.grams);
       }
     }
     std::vector<StationDay> of_day;

@@ -32,9 +32,12 @@ std::string place_of(StockId stock, const House& house) {
   if (!specs.is_prep && specs.keeps) storage = specs.keeps->storage;
   if (!storage) return "no place stated";
   switch (*storage) {
-    case spec::Storage::ambient: return "shelf";
-    case spec::Storage::chilled: return "fridge";
-    case spec::Storage::frozen: return "freezer";
+    case spec::Storage::ambient:
+      return "shelf";
+    case spec::Storage::chilled:
+      return "fridge";
+    case spec::Storage::frozen:
+      return "freezer";
   }
   return {};
 }
@@ -55,7 +58,8 @@ std::string pack_of(StockId stock, const Costing& costing) {
     one.packs = 1;
     return pack_text(one, units);
   }
-  if (const auto& bottle = costing.house().specs[stock].bottle) return render::wording::text_of(render::wording::measure_as_given(*bottle, units));
+  if (const auto& bottle = costing.house().specs[stock].bottle)
+    return render::wording::text_of(render::wording::measure_as_given(*bottle, units));
   return {};
 }
 
@@ -69,19 +73,22 @@ void add_lines(StockReport& report, const Costing& costing, const StockInput& in
   auto of_the_house = render::Usage(house.specs).of_the_house();
   for (std::size_t i = 0; i < house.specs.stock.size(); ++i) {
     auto stock = StockId::at(i);
-    bool is_counted = input.count && (input.count->grams.contains(stock) || input.count->pieces.contains(stock));
+    bool is_counted =
+        input.count && (input.count->grams.contains(stock) || input.count->pieces.contains(stock));
     if ((!of_the_house[i] || costing.prices().is_free(stock)) && !is_counted) continue;
     // Juice that is pressed on the day is counted as the fruit.
-    bool pressed = costing.prices().given_by(stock).fruit.valid() && costing.prices().offers(stock).empty() && !house.specs[stock].is_prep;
+    bool pressed = costing.prices().is_given(stock) && !house.specs[stock].is_prep;
     if (pressed && !is_counted) continue;
     CountLine line;
     line.stock = stock;
     line.place = place_of(stock, house);
     if (input.count)
-      if (auto place = input.count->places.find(stock); place != input.count->places.end()) line.place = place->second;
+      if (auto place = input.count->places.find(stock); place != input.count->places.end())
+        line.place = place->second;
     line.pack = pack_of(stock, costing);
     if (is_counted) {
-      line.counted = amount_of(stock, counted(input.count->grams, stock), counted(input.count->pieces, stock), costing);
+      line.counted =
+          amount_of(stock, counted(input.count->grams, stock), counted(input.count->pieces, stock), costing);
       if (auto worth = worth_of_a_gram(stock, costing); worth && line.counted->grams > 0) {
         line.value = model::settled(*worth * model::decimal_of(line.counted->grams));
         report.value += *line.value;
@@ -90,7 +97,8 @@ void add_lines(StockReport& report, const Costing& costing, const StockInput& in
     report.lines.push_back(std::move(line));
   }
   std::sort(report.lines.begin(), report.lines.end(), [&](const CountLine& a, const CountLine& b) {
-    return std::pair(name_key(a.place), name_key(house.specs[a.stock].head.name)) < std::pair(name_key(b.place), name_key(house.specs[b.stock].head.name));
+    return std::pair(name_key(a.place), name_key(house.specs[a.stock].head.name)) <
+           std::pair(name_key(b.place), name_key(house.specs[b.stock].head.name));
   });
 }
 
@@ -103,8 +111,9 @@ class BoughtAmounts {
   void add(const Parts& parts, double times) {
     for (const auto& part : parts.bought) {
       const auto& [fruit, gives] = costing_.prices().given_by(part.stock);
-      bool pressed = fruit.valid() && costing_.prices().offers(part.stock).empty();
-      auto given = pressed ? costing_.measuring().grams_silently(gives->what, gives->quantity) : std::nullopt;
+      auto given = costing_.prices().is_given(part.stock)
+                       ? costing_.measuring().grams_silently(gives->what, gives->quantity)
+                       : std::nullopt;
       if (given && *given > 0)
         given_[fruit.index()][part.stock] += times * part.grams / *given;
       else
@@ -116,7 +125,8 @@ class BoughtAmounts {
   double grams(StockId stock, bool with_waste) const {
     double fruit = 0;
     for (const auto& [what, count] : given_[stock.index()]) fruit = std::max(fruit, count);
-    double grams = grams_[stock.index()] + fruit * costing_.measuring().grams_each(spec::Use{stock, {}, {}}).value_or(0);
+    double grams =
+        grams_[stock.index()] + fruit * costing_.measuring().grams_each(spec::Use{stock, {}, {}}).value_or(0);
     double keeps = 1 - costing_.house().specs[stock].waste.value_or(0);
     return with_waste && keeps > 0 ? grams / keeps : grams;
   }
@@ -142,14 +152,17 @@ void add_usage(StockReport& report, const Costing& costing, const StockInput& in
     Parts parts = costing.parts(drink);
     should.add(parts, portions);
     if (!parts.unweighed.empty())
-      report.notes.push_back(fmt::format("Of `{}` not all could be reckoned: nobody says what {} weighs.", house.specs[drink].head.name,
+      report.notes.push_back(fmt::format("Of `{}` not all could be reckoned: nobody says what {} weighs.",
+                                         house.specs[drink].head.name,
                                          house.specs[parts.unweighed.front()].head.name));
   }
   bool has_went = input.count && input.opening;
   add_counts(went, input.opening, 1, costing);
   add_counts(went, input.received, 1, costing);
   add_counts(went, input.count, -1, costing);
-  if (!has_went) report.notes.push_back("What went is known only from an opening and a closing count: give both to see the difference.");
+  if (!has_went)
+    report.notes.push_back(
+        "What went is known only from an opening and a closing count: give both to see the difference.");
   auto counted_somewhere = [&](StockId stock) {
     for (const auto* counts : {input.count, input.opening})
       if (counts && (counts->grams.contains(stock))) return true;
@@ -175,7 +188,9 @@ void add_usage(StockReport& report, const Costing& costing, const StockInput& in
     report.usage.push_back(std::move(line));
   }
   std::stable_sort(report.usage.begin(), report.usage.end(), [&](const UsageLine& a, const UsageLine& b) {
-    auto size = [](const UsageLine& line) { return line.difference_value ? std::abs(base::to_double(*line.difference_value)) : -1.0; };
+    auto size = [](const UsageLine& line) {
+      return line.difference_value ? std::abs(base::to_double(*line.difference_value)) : -1.0;
+    };
     if (size(a) != size(b)) return size(a) > size(b);
     return name_key(house.specs[a.stock].head.name) < name_key(house.specs[b.stock].head.name);
   });
@@ -192,7 +207,9 @@ StockReport stock_report(const House& house, const StockInput& input) {
   std::vector<std::string> unpriced;
   for (const auto& line : report.lines)
     if (line.counted && !line.value) unpriced.push_back(house.specs[line.stock].head.name);
-  if (!unpriced.empty()) report.notes.push_back(fmt::format("Not in the value, for want of a price or a weight: {}.", base::join_with_and(unpriced)));
+  if (!unpriced.empty())
+    report.notes.push_back(
+        fmt::format("Not in the value, for want of a price or a weight: {}.", base::join_with_and(unpriced)));
   return report;
 }
 
