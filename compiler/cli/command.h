@@ -23,6 +23,7 @@ void add_prep(CLI::App& app, int& status);
 void add_stock(CLI::App& app, int& status);
 void add_cost(CLI::App& app, int& status);
 void add_new(CLI::App& app, int& status);
+void add_why(CLI::App& app, int& status);
 void add_dump(CLI::App& app, int& status);
 
 /// Reads and compiles a house; on failure says why on standard error and gives nothing (exit status 2).

@@ -1,0 +1,51 @@
+#include <fmt/format.h>
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "cli/command.h"
+#include "lint/page_text.h"
+#include "lint/pages.h"
+
+namespace gill::cli {
+namespace {
+
+/// Columns to write in: the terminal's, within what reads well; 80 where there is none.
+std::size_t output_width() {
+  constexpr std::size_t usual = 80, narrowest = 40, widest = 100;
+  winsize size{};
+  if (!isatty(STDOUT_FILENO) || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0)
+    return usual;
+  return std::clamp<std::size_t>(size.ws_col, narrowest, widest);
+}
+
+int refuse_unknown_rule(const std::string& typed) {
+  std::vector<std::string> offers;
+  for (const auto& name : lint::rules_like(typed)) offers.push_back(fmt::format("`{}`", name));
+  return refuse(fmt::format("there is no rule `{}`; {}", typed,
+                            offers.empty() ? std::string("`gill why` lists them")
+                                           : fmt::format("did you mean {}?", base::join_with_or(offers))));
+}
+
+int run(const std::string& typed) {
+  if (typed.empty())
+    return print(lint::list_of_rules(output_width()) + "\n`gill why RULE` shows a rule's page.\n", done);
+  auto rule = lint::find_typed_rule(typed);
+  auto page = rule ? lint::page_of(*rule) : std::nullopt;
+  if (!page) return refuse_unknown_rule(typed);
+  return print(lint::page_as_text(*page, output_width(), colour_on_output()), done);
+}
+
+}  // namespace
+
+void add_why(CLI::App& app, int& status) {
+  auto rule = std::make_shared<std::string>();
+  auto* command =
+      app.add_subcommand("why", "What a rule means, an example, its source; without a name, every rule");
+  command->add_option("RULE", *rule, "A rule's name, as findings print it in square brackets");
+  command->callback([rule, &status] { status = run(*rule); });
+}
+
+}  // namespace gill::cli
