@@ -149,10 +149,40 @@ void CauseFinder::add_house_line(std::size_t cause, const std::string& keyword) 
       auto index = static_cast<std::size_t>(drink - side_.specs.drinks.data());
       return side_.facts.drinks[index].in_glass.ice.valid() || takes_ice(recipe);
     });
+  } else if (keyword == "rate") {
+    spread(cause, bought_abroad(), true);
+    auto priced = priced_abroad();
+    add_where(cause, [&](const Recipe&, const spec::Drink* drink) {
+      return priced[static_cast<std::size_t>(drink - side_.specs.drinks.data())];
+    });
   } else {
     add_where(cause, [](const Recipe&, const spec::Drink*) { return true; });
+    if (keyword != "currency") return;
     for (auto& causes : reached_.stock) causes.push_back(cause);
   }
+}
+
+/// What is bought for money of another currency than the house's.
+std::vector<std::size_t> CauseFinder::bought_abroad() const {
+  std::vector<std::size_t> stock;
+  auto abroad = [&](const spec::Buy& buy) { return buy.price.currency != side_.facts.currency; };
+  for (std::size_t i = 0; i < side_.specs.stock.size(); ++i)
+    if (std::any_of(side_.specs.stock[i].buys.begin(), side_.specs.stock[i].buys.end(), abroad)) stock.push_back(i);
+  for (const auto& list : side_.specs.price_lists)
+    for (const auto& price : list.prices)
+      if (abroad(price.buy)) stock.push_back(price.use.stock.index());
+  return stock;
+}
+
+/// By drink: whether a menu has it for money of another currency than the house's.
+std::vector<bool> CauseFinder::priced_abroad() const {
+  std::vector<bool> priced(side_.specs.drinks.size());
+  for (const auto& menu : side_.specs.menus)
+    for (const auto& section : menu.sections)
+      for (const auto& entry : section.entries)
+        if (entry.drink.valid() && entry.price && entry.price->currency != side_.facts.currency)
+          priced[entry.drink.index()] = true;
+  return priced;
 }
 
 }  // namespace gill::diff

@@ -31,7 +31,8 @@ class CauseFinder {
   void add_unit(std::size_t cause, units::UnitId unit);
   void add_glass(std::size_t cause, spec::GlassId glass);
   void add_ice(std::size_t cause, spec::IceId ice);
-  /// A line of the house, by its keyword: temperatures reach what is at them, money whatever has a cost.
+  /// A line of the house, by its keyword: the freezer reaches what is frozen, a rate what is paid in that
+  /// money, the room and the currency everything.
   void add_house_line(std::size_t cause, const std::string& keyword);
 
   const Reached& reached() const { return reached_; }
@@ -40,6 +41,8 @@ class CauseFinder {
   template <typename Uses>
   void add_where(std::size_t cause, Uses uses);
   void spread(std::size_t cause, std::vector<std::size_t> stock, bool count_them);
+  std::vector<std::size_t> bought_abroad() const;
+  std::vector<bool> priced_abroad() const;
 
   const Side& side_;
   std::vector<std::vector<std::size_t>> preps_of_, drinks_of_;

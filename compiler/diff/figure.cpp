@@ -9,8 +9,9 @@
 namespace gill::diff {
 namespace {
 
-constexpr std::array<FigureInfo, 23> figures = {{
+constexpr std::array<FigureInfo, 25> figures = {{
     {"volume_ml", "volume", "ml", 0, false},
+    {"mass_g", "weight", "g", 0, false},
     {"abv_percent", "strength", "% abv", 1, false},
     {"sugar_g_per_100ml", "sugar", "g/100 ml", 1, false},
     {"acid_g_per_100ml", "acid", "g/100 ml", 2, false},
@@ -19,6 +20,7 @@ constexpr std::array<FigureInfo, 23> figures = {{
     {"dilution_percent", "dilution", "%", 0, false},
     {"ethanol_g", "ethanol", "g", 1, false},
     {"energy_kcal", "energy", "kcal", 0, false},
+    {"energy_kj", "energy", "kJ", 0, false},
     {"glass_fill_percent", "fill of the glass", "%", 0, false},
     {"brix", "dissolved solids", "brix", 1, false},
     {"density_g_per_ml", "density", "g/ml", 3, false},

@@ -39,12 +39,7 @@ std::string to_text(const Page& page, bool colour) { return to_terminal(page, st
 std::string to_markdown(const Page& page) {
   Frame frame;
   frame.foot = standing_lines();
-  std::string text = render::markdown::to_markdown(page, frame).text;
-  // The last line leads to the book, and a message stands alone.
-  auto last = text.rfind("\n[");
-  if (last != std::string::npos) text.resize(last);
-  while (text.ends_with("\n\n")) text.pop_back();
-  return text;
+  return render::markdown::to_markdown(page, frame).text;
 }
 
 std::string to_html(const Page& page, const std::string& house) {

@@ -186,7 +186,7 @@ std::string to_json(const Changes& changes) {
 namespace {
 
 Json json_of(const StaffBuild& build) {
-  Json json = {{"name", build.name}, {"was", text_or_null(build.was)}};
+  Json json = {{"name", build.name}, {"was", text_or_null(build.was)}, {"was_guessed", build.was_guessed}};
   json["ingredients"] = Json::array();
   for (const auto& line : build.lines) json["ingredients"].push_back({{"name", line.name}, {"amount", line.amount}});
   json["method"] = build.method;
@@ -196,7 +196,7 @@ Json json_of(const StaffBuild& build) {
 }
 
 Json json_of(const StaffRework& rework) {
-  Json json = {{"name", rework.name}, {"was", text_or_null(rework.was)}};
+  Json json = {{"name", rework.name}, {"was", text_or_null(rework.was)}, {"was_guessed", rework.was_guessed}};
   json["amounts"] = Json::array();
   for (const auto& line : rework.lines)
     json["amounts"].push_back({{"name", line.name}, {"old", text_or_null(line.before)}, {"new", text_or_null(line.after)}});

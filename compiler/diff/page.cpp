@@ -53,7 +53,14 @@ bool is_row(const std::string& property) {
 
 /// Figures that are worth a line in print; the others are in JSON.
 bool is_told(Figure figure) {
-  return figure != Figure::ethanol_g && figure != Figure::energy_kcal && figure != Figure::yield_g;
+  switch (figure) {
+    case Figure::mass_g:
+    case Figure::ethanol_g:
+    case Figure::energy_kcal:
+    case Figure::energy_kj:
+    case Figure::yield_g: return false;
+    default: return true;
+  }
 }
 
 /// `guest` as it reads at the head of a line.
@@ -66,7 +73,9 @@ std::string title_of(const std::string& property) {
 std::string change_in_words(const FigureChange& change) {
   if (!change.before.value || !change.after.value) return {};
   int places = info(change.after.figure).places;
-  double difference = *change.after.value - *change.before.value;
+  // Of the figures as they are printed, so that whoever subtracts them finds the same.
+  double unit = std::pow(10.0, -places);
+  double difference = (std::round(*change.after.value / unit) - std::round(*change.before.value / unit)) * unit;
   std::string words = (difference > 0 ? "+" : "") + wording::fixed(difference, places);
   if (change.beyond_tolerance) words += *change.beyond_tolerance ? ", beyond tolerance" : ", within tolerance";
   return words;
@@ -88,9 +97,10 @@ std::string in_one_line(const FigureChange& change) {
   return words;
 }
 
-std::string codes_in_words(const std::vector<Allergen>& allergens) {
+/// The allergens of `owner`, with what each comes by.
+std::string codes_in_words(const std::vector<Allergen>& allergens, const std::string& owner) {
   std::vector<std::string> words;
-  for (const auto& allergen : allergens) words.push_back(words_of(allergen));
+  for (const auto& allergen : allergens) words.push_back(words_of(allergen, owner));
   return base::join(words, "; ");
 }
 
@@ -203,7 +213,7 @@ class PageBuilder {
       for (const auto& change : *changes) {
         if (change.kind == Kind::removed || change.allergens.lost.empty()) continue;
         ListItem item;
-        item.run.strong(change.name).plain(": " + codes_in_words(change.allergens.lost));
+        item.run.strong(change.name).plain(": " + codes_in_words(change.allergens.lost, change.name));
         list.items.push_back(std::move(item));
       }
     if (list.items.empty()) return notice;
@@ -398,9 +408,9 @@ class PageBuilder {
       if (!words.empty()) list.items.push_back({Run().strong(title).plain(": " + words), {}});
     };
     bool is_new = change.kind == Kind::added;
-    add(is_new ? "Allergens" : "Allergens gained", codes_in_words(allergens.gained));
-    add("May contain now, by the maker or by a stand-in", codes_in_words(allergens.possible_gained));
-    add("Allergens no longer declared", codes_in_words(allergens.lost));
+    add(is_new ? "Allergens" : "Allergens gained", codes_in_words(allergens.gained, change.name));
+    add("May contain now, by the maker or by a stand-in", codes_in_words(allergens.possible_gained, change.name));
+    add("Allergens no longer declared", codes_in_words(allergens.lost, change.name));
     if (allergens.known_before && !allergens.known_after)
       add("Allergens not known", allergens.unknown_gained.empty()
                                      ? "a part of it does not state its allergens"
@@ -416,7 +426,7 @@ class PageBuilder {
       item.run.strong(change->name);
       if (!change->because.empty()) item.run.plain(" (" + because_words(*change) + ")");
       std::vector<std::string> parts;
-      if (!change->allergens.gained.empty()) parts.push_back("allergens gained: " + codes_in_words(change->allergens.gained));
+      if (!change->allergens.gained.empty()) parts.push_back("allergens gained: " + codes_in_words(change->allergens.gained, change->name));
       for (const auto& figure : change->figures)
         if (shows(figure)) parts.push_back(in_one_line(figure));
       item.run.plain(": " + (parts.empty() ? std::string("taste it; its figures stay as printed") : base::join(parts, ", ")));
@@ -518,8 +528,8 @@ Notice alert_notice(const std::vector<AllergenAlert>& alerts) {
   for (const auto& alert : alerts) {
     std::vector<std::string> parts;
     const auto& change = *alert.change;
-    if (!change.gained.empty()) parts.push_back((alert.is_new ? "contains " : "now contains ") + codes_in_words(change.gained));
-    if (!change.possible_gained.empty()) parts.push_back("may contain " + codes_in_words(change.possible_gained));
+    if (!change.gained.empty()) parts.push_back((alert.is_new ? "contains " : "now contains ") + codes_in_words(change.gained, alert.name));
+    if (!change.possible_gained.empty()) parts.push_back("may contain " + codes_in_words(change.possible_gained, alert.name));
     if (!change.known_after && (change.known_before || !change.unknown_gained.empty()))
       parts.push_back(change.unknown_gained.empty()
                           ? std::string("allergens not known: a part of it does not state them")

@@ -106,7 +106,7 @@ std::string with_temperature(const std::string& name, const spec::Drink& drink) 
 
 SheetMaker::SheetMaker(const Side& side, const Identities& same, const Side& columns_of)
     : side_(side), same_(same), measuring_(side.specs, side.units, side.facts.stock, silent_),
-      prices_(side.specs, measuring_), shown_(side.specs.drinks.size()), listed_(side.specs.stock.size()) {
+      prices_(side.specs, measuring_), shown_(side.specs.drinks.size()) {
   const auto& house = columns_of.specs.house;
   const auto& own = side.specs.house;
   drink_columns_ = columns(house.show_drinks, columns_of.units, own.show_drinks, side.units);
@@ -120,8 +120,6 @@ SheetMaker::SheetMaker(const Side& side, const Identities& same, const Side& col
     for (const auto& section : side.specs.menus[menu.index()].sections)
       for (const auto& entry : section.entries)
         if (entry.drink.valid() && entry.price) shown_[entry.drink.index()] = {menu, &*entry.price};
-  for (const auto& list : side.specs.price_lists)
-    for (const auto& price : list.prices) listed_[price.use.stock.index()].emplace_back(&list, &price);
 }
 
 // ---- drinks
@@ -203,6 +201,7 @@ void SheetMaker::add_drink_figures(Sheet& sheet, const model::DrinkFacts& facts)
   const auto& served = facts.served;
   const auto& tolerance = facts.tolerance;
   add(Figure::volume_ml, served.volume_ml, tolerance.volume_ml);
+  add(Figure::mass_g, served.mass_g);
   add(Figure::abv_percent, served.abv_percent, tolerance.abv_percent);
   add(Figure::sugar_g_per_100ml, served.sugar_g_per_100ml, tolerance.sugar_g_per_100ml);
   add(Figure::acid_g_per_100ml, served.acid_g_per_100ml, tolerance.acid_g_per_100ml);
@@ -211,6 +210,7 @@ void SheetMaker::add_drink_figures(Sheet& sheet, const model::DrinkFacts& facts)
   add(Figure::dilution_percent, facts.dilution_percent);
   add(Figure::ethanol_g, facts.ethanol_g);
   add(Figure::energy_kcal, facts.energy_kcal);
+  add(Figure::energy_kj, facts.energy_kj);
   add(Figure::glass_fill_percent, facts.glass_fill_percent);
 }
 
@@ -302,20 +302,21 @@ void SheetMaker::add_stock_properties(Sheet& sheet, StockId id) const {
   properties.words("text", stock.head.text);
 }
 
-/// What it is bought for: by `buy` lines and by price lists, whichever counts.
+/// What it is bought for now: by the price list that counts, else by its `buy` lines. A new list with the old prices changes
+/// nothing.
 void SheetMaker::add_prices(Sheet& sheet, StockId id) const {
   std::vector<std::pair<std::string, std::string>> offers;
-  auto add = [&](const spec::Buy& buy, const std::string& list) {
+  auto add = [&](const spec::Buy& buy, const std::string& supplier) {
     std::string packs = buy.packs == 1 ? std::string() : wording::trimmed(buy.packs, 2) + " × ";
     std::string words = fmt::format("{}{} for {} {}", packs, wording::text_of(buy.pack, side_.units),
                                     base::to_fixed(buy.price.amount, 2), buy.price.currency);
     Meaning meaning;
-    meaning.add(base::fold_name(list)).add("packs", buy.packs).add("", buy.pack);
+    meaning.add(base::fold_name(supplier)).add("packs", buy.packs).add("", buy.pack);
     meaning.add("price", base::to_double(buy.price.amount)).add(buy.price.currency);
-    offers.emplace_back(meaning.text(), list.empty() ? words : fmt::format("{}: {}", list, words));
+    offers.emplace_back(meaning.text(), supplier.empty() ? words : fmt::format("{} from {}", words, supplier));
   };
-  for (const auto& buy : side_.specs[id].buys) add(buy, {});
-  for (const auto& [list, price] : listed_[id.index()]) add(price->buy, list->head.name);
+  for (const auto& offer : prices_.offers(id)) add(*offer.buy, offer.supplier);
+  for (const auto* buy : prices_.without_rate(id)) add(*buy, buy->supplier);
   if (offers.empty()) return;
   std::sort(offers.begin(), offers.end());
   std::string meaning;

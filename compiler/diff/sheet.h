@@ -152,8 +152,6 @@ class SheetMaker {
   };
   /// By drink: its price on the menu that runs last among those that price it.
   std::vector<Shown> shown_;
-  /// By stock: the lines of price lists that name it, with the list.
-  std::vector<std::vector<std::pair<const spec::PriceList*, const spec::Price*>>> listed_;
 };
 
 }  // namespace gill::diff

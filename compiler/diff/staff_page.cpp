@@ -31,8 +31,10 @@ class StationWriter {
  private:
   void title(const std::string& words) { blocks_->push_back(Paragraph{Run().strong(words), Tone::lead}); }
 
-  static std::string called(const std::string& name, const std::string& was) {
-    return was.empty() ? name : fmt::format("{} (was {})", name, was);
+  template <typename Build>
+  static std::string called(const Build& build) {
+    if (build.was.empty()) return build.name;
+    return fmt::format("{} (was {}{})", build.name, build.was, build.was_guessed ? ", at a guess" : "");
   }
 
   static Cell header(const std::string& words) {
@@ -52,7 +54,7 @@ class StationWriter {
     if (builds.empty()) return;
     title(words);
     for (const auto& build : builds) {
-      Table table{called(build.name, build.was), {{called(build.name, build.was), Align::start}, {"amount", Align::start}}, {}, false};
+      Table table{called(build), {{called(build), Align::start}, {"amount", Align::start}}, {}, false};
       for (const auto& line : build.lines) table.rows.push_back({header(line.name), cell(line.amount)});
       for (const auto& [name, served] : build.serve) table.rows.push_back({header(name), cell(served)});
       blocks_->push_back(std::move(table));
@@ -66,7 +68,7 @@ class StationWriter {
     if (reworks.empty()) return;
     title(words);
     for (const auto& rework : reworks) {
-      std::string name = called(rework.name, rework.was);
+      std::string name = called(rework);
       if (rework.lines.empty()) {
         blocks_->push_back(Paragraph{Run().strong(name).plain(rework.method.empty() ? ": only the name is new." : ":"), Tone::normal});
       } else {

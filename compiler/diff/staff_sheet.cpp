@@ -55,8 +55,8 @@ std::vector<std::pair<std::string, std::string>> serve_of(const Sheet& sheet) {
   return lines;
 }
 
-StaffBuild build_of(const Sheet& sheet, const std::string& was) {
-  StaffBuild build{sheet.name, was, {}, {}, serve_of(sheet)};
+StaffBuild build_of(const Sheet& sheet) {
+  StaffBuild build{sheet.name, {}, false, {}, {}, serve_of(sheet)};
   for (const auto& pour : sheet.pours)
     if (!is_garnish(pour.role)) build.lines.push_back({pour.name, words_of(pour, nullptr, Columns::all)});
   for (const auto& step : sheet.method) build.method.push_back(step.words);
@@ -66,7 +66,7 @@ StaffBuild build_of(const Sheet& sheet, const std::string& was) {
 StaffRework rework_of(const Change& change) {
   static const std::set<std::string> by_hand = {"glass", "ice",    "garnish", "serves",        "cup",     "batched",
                                                 "makes", "bottle", "keeps",   "largest batch", "caution", "par"};
-  StaffRework rework{change.name, change.was, {}, method_changes_in_words(change)};
+  StaffRework rework{change.name, change.was, change.likeness.has_value(), {}, method_changes_in_words(change)};
   for (const auto& pour : change.pours) {
     if (is_garnish(pour.either().role) || !reads_differently(pour)) continue;
     StaffAmount line{pour.either().name, {}, {}};
@@ -114,7 +114,10 @@ class SheetBuilder {
   void add_drink(const Change& change) {
     bool was_made = is_made(before_, change.before_index), made = is_made(after_, change.after_index);
     if (made && !was_made) {
-      station_of(after_.specs.drinks[*change.after_index]).learn.push_back(build_of(*change.after, change.was));
+      auto build = build_of(*change.after);
+      build.was = change.was;
+      build.was_guessed = change.likeness.has_value();
+      station_of(after_.specs.drinks[*change.after_index]).learn.push_back(std::move(build));
     } else if (was_made && !made) {
       station_of(before_.specs.drinks[*change.before_index]).stop.push_back(change.name);
     } else if (made) {
@@ -159,7 +162,7 @@ class SheetBuilder {
     for (const auto& [name, index] : new_preps) {
       if (made_before.contains(name)) continue;
       auto sheet = maker.stock(StockId::at(index));
-      station(after_.specs.stock[index].station, prep_station).preps_to_start.push_back(build_of(sheet, {}));
+      station(after_.specs.stock[index].station, prep_station).preps_to_start.push_back(build_of(sheet));
     }
     for (const auto& change : changes_.preps) {
       std::string name = base::fold_name(change.name);

@@ -16,7 +16,9 @@ struct StaffLine {
 /// A whole build, to be learnt.
 struct StaffBuild {
   std::string name;
+  /// The old name of what was renamed, and whether nobody says so and it is a guess.
   std::string was;
+  bool was_guessed = false;
   std::vector<StaffLine> lines;
   std::vector<std::string> method;
   /// Glass, ice, garnish, in words; of a prep what it makes and how long it keeps.
@@ -33,6 +35,7 @@ struct StaffAmount {
 struct StaffRework {
   std::string name;
   std::string was;
+  bool was_guessed = false;
   /// Amounts, and glass, ice and garnish.
   std::vector<StaffAmount> lines;
   /// One sentence a change of the method.

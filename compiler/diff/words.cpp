@@ -88,9 +88,10 @@ std::vector<std::string> poured_into_glass(const std::optional<Sheet>& sheet) {
   return names;
 }
 
-std::string words_of(const Allergen& allergen) {
+std::string words_of(const Allergen& allergen, const std::string& owner) {
   std::string words = render::wording::allergen_words(allergen.code);
-  return allergen.via.empty() ? words : fmt::format("{}, from {}", words, base::join_with_and(allergen.via));
+  bool is_its_own = allergen.via.empty() || (allergen.via.size() == 1 && allergen.via.front() == owner);
+  return is_its_own ? words : fmt::format("{}, from {}", words, base::join_with_and(allergen.via));
 }
 
 const FigureValue* figure_of(const std::optional<Sheet>& sheet, Figure figure) {

@@ -35,8 +35,8 @@ std::vector<std::string> method_changes_in_words(const Change& change);
 /// What goes straight into the glass, in its order.
 std::vector<std::string> poured_into_glass(const std::optional<Sheet>& sheet);
 
-/// `nuts:almond` as people say it, with what it comes by.
-std::string words_of(const Allergen& allergen);
+/// `nuts:almond` as people say it, with what it comes by unless that is `owner` itself.
+std::string words_of(const Allergen& allergen, const std::string& owner);
 
 /// The value of a figure on either side; null when the sheet has none.
 const FigureValue* figure_of(const std::optional<Sheet>& sheet, Figure figure);
