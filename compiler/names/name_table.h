@@ -56,7 +56,7 @@ class NameTable {
   DeclarationId find(NameSpace space, std::string_view name) const;
   /// The same for a name that is folded already.
   DeclarationId find_folded(NameSpace space, const std::string& folded) const;
-  /// The known name nearest to a misspelt one. Gives up after a few hundred questions: a file of nonsense costs no hours.
+  /// The known name nearest to a misspelt one. Gives up after a hundred questions: a file of nonsense costs no hours.
   std::optional<std::string> nearest(NameSpace space, std::string_view name) const;
   /// The known name of the same words in another order.
   std::optional<std::string> same_words(NameSpace space, std::string_view name) const;
@@ -82,7 +82,7 @@ class NameTable {
   };
   const Index& index_of(NameSpace space) const;
   mutable std::array<std::optional<Index>, name_space_count> index_;
-  mutable int questions_left_ = 300;
+  mutable int questions_left_ = 100;
 };
 
 /// Reads every header and `aka` line; reports `unknown-word`, `bad-line`, `duplicate-name`, `unknown-name` (of a `like`)

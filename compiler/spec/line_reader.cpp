@@ -16,42 +16,70 @@ using units::Kind;
 
 std::string_view example_of(Kind kind) {
   switch (kind) {
-    case Kind::volume: return "30 ml";
-    case Kind::mass: return "20 g";
-    case Kind::count: return "2";
-    case Kind::part: return "2 parts";
-    case Kind::time: return "12 s";
-    case Kind::temperature: return "65 C";
-    case Kind::strength: return "40 % abv";
-    case Kind::mass_concentration: return "6 % w/v";
-    case Kind::mass_fraction: return "50 % w/w";
-    case Kind::density: return "1.04 g/ml";
-    case Kind::gas: return "3.5 vol";
-    case Kind::pressure: return "2 bar";
-    case Kind::energy: return "200 kcal";
-    case Kind::money: return "14 EUR";
-    case Kind::share: return "3 %";
-    case Kind::length: return "90 mm";
+    case Kind::volume:
+      return "30 ml";
+    case Kind::mass:
+      return "20 g";
+    case Kind::count:
+      return "2";
+    case Kind::part:
+      return "2 parts";
+    case Kind::time:
+      return "12 s";
+    case Kind::temperature:
+      return "65 C";
+    case Kind::strength:
+      return "40 % abv";
+    case Kind::mass_concentration:
+      return "6 % w/v";
+    case Kind::mass_fraction:
+      return "50 % w/w";
+    case Kind::density:
+      return "1.04 g/ml";
+    case Kind::gas:
+      return "3.5 vol";
+    case Kind::pressure:
+      return "2 bar";
+    case Kind::energy:
+      return "200 kcal";
+    case Kind::money:
+      return "14 EUR";
+    case Kind::share:
+      return "3 %";
+    case Kind::length:
+      return "90 mm";
   }
   return "";
 }
 
-LineReader::LineReader(const syntax::LineView& line, const Context& context) : line_(line), context_(context) {}
+LineReader::LineReader(const syntax::LineView& line, const Context& context)
+    : line_(line), context_(context) {}
 
-bool LineReader::fail(Rule rule, Span span, std::string message, std::string help, std::optional<diagnostics::Fix> fix) {
+// A line with more is no line of a spec; who mends these sees the rest.
+constexpr std::size_t most_mistakes_told = 20;
+
+bool LineReader::fail(Rule rule, Span span, std::string message, std::string help,
+                      std::optional<diagnostics::Fix> fix) {
   mistake(rule, span, std::move(message), std::move(help), std::move(fix));
   failed_ = true;
   return false;
 }
 
-void LineReader::mistake(Rule rule, Span span, std::string message, std::string help, std::optional<diagnostics::Fix> fix) {
-  if (!failed_) context_.sink.add(rule, span, std::move(message), std::move(help)).fix = std::move(fix);
+void LineReader::mistake(Rule rule, Span span, std::string message, std::string help,
+                         std::optional<diagnostics::Fix> fix) {
+  if (!failed_ && told_ < most_mistakes_told)
+    context_.sink.add(rule, span, std::move(message), std::move(help)).fix = std::move(fix);
+  ++told_;
   mistaken_ = true;
 }
 
-std::optional<diagnostics::Fix> LineReader::name_fix(names::NameSpace space, Span span, std::string_view wrong,
+std::optional<diagnostics::Fix> LineReader::name_fix(names::NameSpace space, Span span,
+                                                     std::string_view wrong,
                                                      const std::optional<std::string>& near) const {
-  auto needs_quotes = [](char c) { return std::isdigit(static_cast<unsigned char>(c)) || std::string_view("\",:=#|").find(c) != std::string_view::npos; };
+  auto needs_quotes = [](char c) {
+    return std::isdigit(static_cast<unsigned char>(c)) ||
+           std::string_view("\",:=#|").find(c) != std::string_view::npos;
+  };
   if (!near || std::any_of(near->begin(), near->end(), needs_quotes)) return std::nullopt;
   auto find = [&](const std::string& name) { return context_.names.find(space, name); };
   auto meant = only_meaning(wrong, find);
@@ -59,7 +87,8 @@ std::optional<diagnostics::Fix> LineReader::name_fix(names::NameSpace space, Spa
 }
 
 std::optional<diagnostics::Fix> LineReader::unit_fix(Span span, std::string_view wrong) const {
-  auto meant = only_meaning(wrong, [&](const std::string& spelling) { return context_.units.find(spelling); });
+  auto meant =
+      only_meaning(wrong, [&](const std::string& spelling) { return context_.units.find(spelling); });
   if (meant.empty()) return std::nullopt;
   const auto& unit = context_.units[context_.units.find(*meant.begin())];
   bool is_plural = base::lower_ascii(wrong).ends_with('s') && meant.count(unit.plural);
@@ -101,7 +130,8 @@ bool LineReader::report_unknown_unit() {
   return fail(Rule::unknown_unit, line_.span(at_), message, help, unit_fix(line_.span(at_), line_.text(at_)));
 }
 
-bool LineReader::wrong_kind(const Quantity& quantity, std::initializer_list<Kind> kinds, std::string_view subject) {
+bool LineReader::wrong_kind(const Quantity& quantity, std::initializer_list<Kind> kinds,
+                            std::string_view subject) {
   std::vector<std::string> nouns, examples;
   for (Kind kind : kinds) {
     nouns.emplace_back(units::noun_of(kind));
@@ -110,11 +140,13 @@ bool LineReader::wrong_kind(const Quantity& quantity, std::initializer_list<Kind
   std::string noun(units::noun_of(quantity.kind));
   if (quantity.kind == Kind::share &&
       std::find(kinds.begin(), kinds.end(), Kind::mass_concentration) != kinds.end())
-    return fail(Rule::wrong_kind, quantity.span,
-                fmt::format("{} takes {}, and a bare % does not say of what", subject, base::join_with_or(nouns)),
-                "Write `% w/v` (g in 100 ml) or `% w/w` (g in 100 g).");
+    return fail(
+        Rule::wrong_kind, quantity.span,
+        fmt::format("{} takes {}, and a bare % does not say of what", subject, base::join_with_or(nouns)),
+        "Write `% w/v` (g in 100 ml) or `% w/w` (g in 100 g).");
   return fail(Rule::wrong_kind, quantity.span,
-              fmt::format("{} takes {}, and {} is {}", subject, base::join_with_or(nouns), written(quantity.span), noun),
+              fmt::format("{} takes {}, and {} is {}", subject, base::join_with_or(nouns),
+                          written(quantity.span), noun),
               fmt::format("Write it as {}.", base::join_with_or(examples)));
 }
 
@@ -153,14 +185,16 @@ std::optional<Quantity> LineReader::plain_number(std::string_view subject) {
   auto match = context_.units.match(line_, at_);
   if (!match.unit.valid()) return number;
   fail(Rule::wrong_kind, line_.span(at, at_ + match.items),
-       fmt::format("{} takes a plain number, and {} is {}", subject, written(line_.span(at, at_ + match.items)),
+       fmt::format("{} takes a plain number, and {} is {}", subject,
+                   written(line_.span(at, at_ + match.items)),
                    units::noun_of(context_.units[match.unit].kind)),
        "Write the number without a unit.");
   return std::nullopt;
 }
 
 bool LineReader::expect_known_unit(const Quantity& quantity) {
-  if (quantity.kind != Kind::count || quantity.unit.valid() || done() || line_.kind(at_) != ItemKind::word) return true;
+  if (quantity.kind != Kind::count || quantity.unit.valid() || done() || line_.kind(at_) != ItemKind::word)
+    return true;
   return report_unknown_unit();
 }
 
@@ -172,7 +206,8 @@ std::optional<units::Money> LineReader::money(std::string_view subject) {
   if (quantity->kind == Kind::money) return units::Money{quantity->value, quantity->currency};
   if (quantity->kind == Kind::count && !done() && line_.kind(at_) == ItemKind::word) {
     std::string word(line_.text(at_)), upper = word;
-    std::transform(upper.begin(), upper.end(), upper.begin(), [](unsigned char c) { return std::toupper(c); });
+    std::transform(upper.begin(), upper.end(), upper.begin(),
+                   [](unsigned char c) { return std::toupper(c); });
     fail(Rule::wrong_kind, line_.span(at_), fmt::format("`{}` is no currency code", word),
          units::is_currency_code(upper) ? fmt::format("Currency codes are in capitals: `{}`.", upper)
                                         : "Write the ISO 4217 code, three capitals: `14 EUR`.");
@@ -195,7 +230,8 @@ std::optional<std::string> LineReader::date() {
   if (line_.kind(at_) == ItemKind::date && !done()) {
     std::string text(line_.text(at_));
     auto number = [&](std::size_t at, std::size_t length) { return std::stoi(text.substr(at, length)); };
-    std::chrono::year_month_day date(std::chrono::year(number(0, 4)), std::chrono::month(static_cast<unsigned>(number(5, 2))),
+    std::chrono::year_month_day date(std::chrono::year(number(0, 4)),
+                                     std::chrono::month(static_cast<unsigned>(number(5, 2))),
                                      std::chrono::day(static_cast<unsigned>(number(8, 2))));
     if (date.ok()) return ++at_, text;
     fail(Rule::bad_line, line_.span(at_), fmt::format("`{}` is no day of the calendar", text),
@@ -216,7 +252,8 @@ std::size_t LineReader::comma_or_end() const {
 std::string LineReader::name(std::size_t end, std::string_view noun) {
   if (failed_) return {};
   if (end <= at_) {
-    fail(Rule::bad_line, at_ > 0 ? line_.span(at_ - 1) : line_.whole(), fmt::format("{} {} is missing here", base::article(noun), noun),
+    fail(Rule::bad_line, at_ > 0 ? line_.span(at_ - 1) : line_.whole(),
+         fmt::format("{} {} is missing here", base::article(noun), noun),
          fmt::format("Write the name of {} {} there.", base::article(noun), noun));
     return {};
   }
@@ -231,15 +268,18 @@ std::string LineReader::name(std::size_t end, std::string_view noun) {
         fail(Rule::bad_line, line_.span(bad), "this quote is not closed on its line", "Add the closing \".");
         break;
       case ItemKind::colon:
-        fail(Rule::bad_line, line_.span(bad), "no colon stands after a keyword or in a name", "Delete the colon.");
+        fail(Rule::bad_line, line_.span(bad), "no colon stands after a keyword or in a name",
+             "Delete the colon.");
         break;
       case ItemKind::comma_number:
-        fail(Rule::bad_number, line_.span(bad), "a comma cannot stand in a number", "Write a point for decimals.");
+        fail(Rule::bad_number, line_.span(bad), "a comma cannot stand in a number",
+             "Write a point for decimals.");
         break;
       default:
         fail(Rule::bad_line, line_.span(bad),
              fmt::format("`{}` cannot stand in a name without quotes", line_.text(bad)),
-             fmt::format("Write \"{}\" if it is part of the name.", base::collapse_space(line_.raw(at_, end))));
+             fmt::format("Write \"{}\" if it is part of the name.",
+                         base::collapse_space(line_.raw(at_, end))));
     }
     return {};
   }
@@ -248,11 +288,13 @@ std::string LineReader::name(std::size_t end, std::string_view noun) {
   return name;
 }
 
-/// Quotes that are not closed or not straight; typographic ones count only where they hold all that stands there.
+/// Quotes that are not closed or not straight; typographic ones count only where they hold all that stands
+/// there.
 bool LineReader::report_broken_string(std::size_t end) {
   for (std::size_t i = at_; i < end; ++i)
     if (line_.kind(i) == ItemKind::open_string)
-      return !fail(Rule::bad_line, line_.span(i), "this quote is not closed on its line", "Add the closing \".");
+      return !fail(Rule::bad_line, line_.span(i), "this quote is not closed on its line",
+                   "Add the closing \".");
   if (end == at_ + 1 && line_.kind(at_) == ItemKind::curly_string)
     return !fail(Rule::bad_line, line_.span(at_), "text stands in straight quotes, not typographic ones",
                  "Use the plain double quote \" on both sides, or none.");
@@ -287,7 +329,8 @@ DeclarationId LineReader::declaration(names::NameSpace space, std::size_t end) {
   auto id = context_.names.find(space, wanted);
   if (id.valid()) return id;
   auto near = context_.names.nearest(space, wanted);
-  fail(Rule::unknown_name, line_.span(first, end), fmt::format("no {} is called `{}`", names::noun_of(space), wanted),
+  fail(Rule::unknown_name, line_.span(first, end),
+       fmt::format("no {} is called `{}`", names::noun_of(space), wanted),
        near ? fmt::format("Did you mean `{}`?", *near) : "Declare it, or correct the name.",
        name_fix(space, line_.span(first, end), wanted, near));
   return {};
@@ -296,9 +339,10 @@ DeclarationId LineReader::declaration(names::NameSpace space, std::size_t end) {
 bool LineReader::expect_end(std::string_view form) {
   if (failed_) return false;
   if (done()) return true;
-  return fail(Rule::bad_line, line_.span(at_, line_.size()),
-              fmt::format("`{}` is more than this line takes", base::collapse_space(line_.raw(at_, line_.size()))),
-              fmt::format("The form is `{}`; put remarks in a comment (#) or a text line (|).", form));
+  return fail(
+      Rule::bad_line, line_.span(at_, line_.size()),
+      fmt::format("`{}` is more than this line takes", base::collapse_space(line_.raw(at_, line_.size()))),
+      fmt::format("The form is `{}`; put remarks in a comment (#) or a text line (|).", form));
 }
 
 }  // namespace gill::spec

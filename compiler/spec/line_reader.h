@@ -101,6 +101,7 @@ class LineReader {
   std::size_t at_ = 0;
   bool failed_ = false;
   bool mistaken_ = false;
+  std::size_t told_ = 0;
 };
 
 /// An example of a quantity of the kind: `12 s`.

@@ -38,6 +38,13 @@ void check_findings(const Compiled& compiled) {
   REQUIRE_FALSE(json.empty());
 }
 
+/// The same without the library, which is much quicker.
+Compiled survives_alone(const std::string& text) {
+  auto compiled = compile_alone(text);
+  check_findings(compiled);
+  return compiled;
+}
+
 Compiled survives(const std::string& text) {
   auto compiled = compile(text);
   check_findings(compiled);
@@ -60,6 +67,8 @@ std::string many(int count, Make make) {
 }
 
 constexpr std::size_t two_megabytes = 2000000;
+// Long enough that a step which looks at each word for each word would take minutes.
+constexpr std::size_t long_line = 300000;
 
 }  // namespace
 
@@ -84,8 +93,8 @@ TEST_CASE("zero bytes, broken UTF-8 and control characters anywhere are bad line
     for (std::size_t at = 0; at <= house.size(); ++at) {
       std::string text = house;
       text.insert(at, bad);
-      auto compiled = survives(text);
-      REQUIRE(compiled.sink.all().size() >= 1);
+      auto compiled = survives_alone(text);
+      REQUIRE(findings(compiled).size() >= 1);
     }
   }
 }
@@ -124,37 +133,37 @@ TEST_CASE("a line of two megabytes of one thing is read", "[robustness]") {
   }
 }
 
-TEST_CASE("a header of two megabytes is read", "[robustness]") {
+TEST_CASE("a very long header is read", "[robustness]") {
   for (std::string_view piece : {"a", "a ", "like ", "a like ", "= ", "1 ml ", "\"a\" "}) {
     INFO(piece);
-    survives("drink " + repeated(piece, two_megabytes) + "\n");
-    survives("unit x = " + repeated(piece, two_megabytes) + "\n");
+    survives("drink " + repeated(piece, long_line) + "\n");
+    survives("unit x = " + repeated(piece, long_line) + "\n");
   }
 }
 
-TEST_CASE("an amount of two megabytes is read", "[robustness]") {
+TEST_CASE("a very long amount is read", "[robustness]") {
   for (const char* begin : {"60 ml ", "60 ml a", "60 ml honey syrup or ", "until acid 6 % w/v 1 part ", "60 ml rye whiskey, "})
     for (std::string_view piece : {"a ", "or a ", "or ", ", ", "1 part water, ", "1 ", "at 4 C, "}) {
       INFO(begin << piece);
-      survives(std::string("drink X\n  ") + begin + repeated(piece, two_megabytes) + "\n");
+      survives(std::string("drink X\n  ") + begin + repeated(piece, long_line) + "\n");
     }
 }
 
-TEST_CASE("a property or step of two megabytes is read", "[robustness]") {
+TEST_CASE("a very long property or step is read", "[robustness]") {
   for (const char* begin : {"smoke lemon ", "do ", "do a, ", "garnish ", "batched ", "swap ", "without ", "tag ", "guest ", "expect allergens ",
                             "shake 12 s, ", "shake with ", "allow raw-egg because ", "glass coupe, "})
     for (std::string_view piece : {"1 ", "a, ", "1, "}) {
       INFO(begin << piece);
-      survives(std::string("drink Y\ndrink X like Y\n  ") + begin + repeated(piece, two_megabytes / 2) + "\n");
+      survives(std::string("drink Y\ndrink X like Y\n  ") + begin + repeated(piece, long_line) + "\n");
     }
 }
 
-TEST_CASE("a house's, a glass's, a menu's and a price list's line of two megabytes is read", "[robustness]") {
+TEST_CASE("a very long line of a house, a glass, a menu or a price list is read", "[robustness]") {
   for (const char* begin : {"house\n  measures ", "house\n  show ", "glass G\n  shape ", "ingredient I\n  aka ", "ingredient I\n  allergen ",
                             "ingredient I\n  gives ", "menu M\n  ", "prices P\n  ", "menu M\n  section "})
     for (std::string_view piece : {"1 ml, ", "a, ", "a ", "egg, ", "1 mm at 1 mm, ", "at 1 ", "1 x "}) {
       INFO(begin << piece);
-      survives(begin + repeated(piece, two_megabytes / 2) + "\n");
+      survives(begin + repeated(piece, long_line) + "\n");
     }
 }
 
@@ -334,9 +343,14 @@ void mutate(std::string& text, std::mt19937& random) {
 
 }  // namespace
 
+TEST_CASE("a line of nothing but mistakes is told by its first twenty", "[robustness]") {
+  auto compiled = compile_alone("drink X\n  batched " + repeated("nothing, ", 9000) + "nothing\n");
+  CHECK(findings(compiled).size() == 20);
+}
+
 TEST_CASE("random bytes are read", "[robustness]") {
   std::mt19937 random(20260115);
-  for (int round = 0; round < 150; ++round) {
+  for (int round = 0; round < 60; ++round) {
     std::string text(below(random, 4000), ' ');
     for (char& c : text) c = static_cast<char>(below(random, 256));
     INFO("round " << round);
@@ -347,7 +361,7 @@ TEST_CASE("random bytes are read", "[robustness]") {
 TEST_CASE("random letters of the language are read", "[robustness]") {
   std::mt19937 random(20260116);
   const std::string letters = "drink prep\n\n\n\n  60 ml oz %,,..=:\"|#½±-/x1234567890shake with likegarnish";
-  for (int round = 0; round < 150; ++round) {
+  for (int round = 0; round < 60; ++round) {
     std::string text = "drink X\n";
     for (std::size_t i = below(random, 4000); i > 0; --i) text += letters[below(random, letters.size())];
     INFO("round " << round);
@@ -356,7 +370,7 @@ TEST_CASE("random letters of the language are read", "[robustness]") {
 }
 
 TEST_CASE("the demo house with a few things changed anywhere is read", "[robustness]") {
-  for (unsigned seed = 0; seed < 120; ++seed) {
+  for (unsigned seed = 0; seed < 60; ++seed) {
     std::mt19937 random(seed);
     std::string text = demo_text();
     for (std::size_t changes = below(random, 60) + 1; changes > 0; --changes) mutate(text, random);
