@@ -1,11 +1,18 @@
 #include <fmt/format.h>
 
+#include <map>
+
 #include "cli/command.h"
 #include "driver/output.h"
 #include "render/book.h"
 
 namespace gill::cli {
 namespace {
+
+const std::map<std::string, render::Form> forms = {{"html", render::Form::html},
+                                                  {"markdown", render::Form::markdown},
+                                                  {"commonmark", render::Form::commonmark},
+                                                  {"all", render::Form::both}};
 
 struct Options {
   std::string house = ".";
@@ -21,12 +28,12 @@ int run(const Options& options) {
   auto findings = house->findings;
   findings.insert(findings.end(), house->quieted.begin(), house->quieted.end());
   render::BookInput input{house->specs, house->facts, house->units, house->names, house->sources, findings};
-  auto form = options.form == "html" ? render::Form::html : options.form == "markdown" ? render::Form::markdown : render::Form::both;
+  auto form = forms.at(options.form);
   auto files = render::make_book(input, form, options.drafts);
   if (auto failure = driver::replace_folder(options.out, files)) return refuse(failure->message);
   int status = report_errors(*house);
   return print(fmt::format("Wrote {} files to {}; open {}/index.{}.\n", files.size(), options.out, options.out,
-                           form == render::Form::markdown ? "md" : "html"),
+                           form == render::Form::html || form == render::Form::both ? "html" : "md"),
                status);
 }
 
@@ -37,7 +44,7 @@ void add_book(CLI::App& app, int& status) {
   auto* command = app.add_subcommand("book", "Writes the staff spec book");
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
   command->add_option("--out", options->out, "The folder to write to")->capture_default_str();
-  command->add_option("--as", options->form, "The form of the book")->check(CLI::IsMember({"html", "markdown", "all"}))->capture_default_str();
+  command->add_option("--as", options->form, "The form of the book: HTML, Markdown with tables, plain CommonMark, or HTML and Markdown")->check(CLI::IsMember(forms))->capture_default_str();
   command->add_flag("--drafts", options->drafts, "Drafts as well");
   command->callback([options, &status] { status = run(*options); });
 }

@@ -17,7 +17,12 @@ struct OutputFile {
   std::string content;
 };
 
-enum class Form : std::uint8_t { html, markdown, both };
+enum class Form : std::uint8_t {
+  html,
+  markdown,    ///< with tables as code hosts know them
+  commonmark,  ///< CommonMark and nothing beyond: lists where Markdown has tables
+  both,        ///< HTML and Markdown
+};
 
 /// Everything that a page may tell of a house. All of it outlives the call.
 struct BookInput {
@@ -31,9 +36,9 @@ struct BookInput {
   const std::vector<diagnostics::Diagnostic>& findings;
 };
 
-/// The staff spec book: `index`, `drinks/NAME`, `preps/NAME`, `ingredients/NAME`, `preps`, `allergens` and `glossary`, as
-/// `.html` (with `book.css`), as `.md` (with a drink's picture beside it, `.svg`), or both. Retired drinks are left out,
-/// drafts too unless `drafts`. A drink or prep in error has its page, which marks what is not sound where it would stand.
+/// The staff spec book: `index`, `drinks/NAME`, `preps/NAME`, `ingredients/NAME`, `preps`, `inspection`, `balance`,
+/// `allergens` and `glossary`, as `.html` (with `book.css`, `book.js` and the search's data, `find.js`), as `.md` (with a
+/// drink's picture beside it, `.svg`), or both. Retired drinks are left out, drafts too unless `drafts`. A drink or prep in error has its page, which marks what is not sound where it would stand.
 /// The same input gives the same bytes, files in the order of their paths.
 std::vector<OutputFile> make_book(const BookInput& input, Form form, bool drafts);
 

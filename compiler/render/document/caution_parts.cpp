@@ -43,7 +43,11 @@ std::string as_sentence(std::string text) {
 }
 
 /// What was found, and the caution that goes with it.
-std::string words_of(const Diagnostic& finding) { return " " + as_sentence(finding.message) + (finding.help.empty() ? "" : " " + as_sentence(finding.help)); }
+std::string words_of(const Diagnostic& finding) {
+  std::string words = " " + as_sentence(finding.message);
+  if (!finding.help.empty()) words += " " + as_sentence(finding.help);
+  return wording::with_allergen_words(words);
+}
 
 class CautionWriter {
  public:

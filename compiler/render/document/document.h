@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -122,6 +123,8 @@ struct Cell {
   std::size_t columns = 1;
   /// True for the cell that names its row.
   bool is_header = false;
+  /// What it says at each of the table's further scales; empty where it says the same at all of them.
+  std::vector<Run> scaled = {};
 };
 
 enum class Align : std::uint8_t { start, end, centre };
@@ -129,6 +132,8 @@ enum class Align : std::uint8_t { start, end, centre };
 struct Column {
   std::string title;
   Align align = Align::start;
+  /// True for amounts in one unit, which is the title: a reader may want some of them only.
+  bool is_unit = false;
 };
 
 struct Table {
@@ -137,6 +142,10 @@ struct Table {
   std::vector<std::vector<Cell>> rows;
   /// True for tables that may grow wider than a narrow screen and then move sideways.
   bool is_wide = false;
+  /// What the amounts can be told for: `×1`, which is what is printed, and further ones where a form can switch.
+  std::vector<std::string> scales = {};
+  /// What to mind at the further scales.
+  std::string scale_note = {};
 };
 
 /// What must not be missed. The role is told by words as well as by looks.
@@ -175,6 +184,21 @@ struct Block {
 
 // ---- pages
 
+/// One choice of a filter: what it is called, and how the search data name it.
+struct Choice {
+  std::string words;
+  std::string value;
+};
+
+/// The filters of a list of drinks, for forms that can act.
+struct Finder {
+  std::vector<Choice> menus, families, bases, glasses;
+  /// Allergens that a drink can be without a declaration of.
+  std::vector<Choice> allergens;
+  /// What stands beside every list that leaves out an allergen.
+  std::string allergen_note;
+};
+
 struct Page {
   /// Path in the book without its ending: `drinks/calamanco`.
   std::string path;
@@ -186,6 +210,9 @@ struct Page {
   /// One line below the title.
   Run subtitle;
   std::vector<Block> blocks;
+  std::optional<Finder> finder = {};
+  /// The page's content for programs: schema.org, as JSON-LD; empty where there is none.
+  std::string linked_data = {};
 };
 
 /// What stands on every page.

@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "render/document/drink_picture_part.h"
 #include "render/document/pages.h"
+#include "render/document/recipe_data.h"
 #include "render/document/shared_parts.h"
 #include "render/document/stock_parts.h"
 #include "render/wording/measures.h"
@@ -28,9 +29,13 @@ std::string unit_name(const std::string& country) {
 class DrinkPageBuilder {
  public:
   DrinkPageBuilder(const BookIndex& index, spec::DrinkId id)
-      : index_(index), id_(id), drink_(index.specs()[id]), facts_(index.facts()[id]),
+      : index_(index),
+        id_(id),
+        drink_(index.specs()[id]),
+        facts_(index.facts()[id]),
         sound_(is_sound(drink_, facts_, index.specs(), index.facts())),
-        recipe_(wording::recipe_of(drink_, facts_, index.specs(), index.units())), cautions_(cautions_of(index, id)) {}
+        recipe_(wording::recipe_of(drink_, facts_, index.specs(), index.units())),
+        cautions_(cautions_of(index, id)) {}
 
   Page run() {
     Page page;
@@ -38,6 +43,7 @@ class DrinkPageBuilder {
     page.title = drink_.head.name;
     page.kind = "drink";
     page.subtitle = subtitle();
+    page.linked_data = recipe_data(index_, id_);
     auto& blocks = page.blocks;
     blocks.push_back(at_a_glance());
     blocks.push_back(Group{"notices", notices()});
@@ -55,7 +61,8 @@ class DrinkPageBuilder {
   std::vector<Block> notices() const {
     std::vector<Block> blocks;
     add_notice(blocks, error_notice(index_, index_.errors_of(id_), sound_, drink_.head.has_errors));
-    blocks.push_back(allergens_notice(index_, facts_.allergens, allergens_known(drink_, facts_, index_.specs()), drink_.recipe));
+    blocks.push_back(allergens_notice(index_, facts_.allergens,
+                                      allergens_known(drink_, facts_, index_.specs()), drink_.recipe));
     return blocks;
   }
 
@@ -116,16 +123,17 @@ class DrinkPageBuilder {
   std::vector<Block> making() const {
     std::vector<Block> blocks, build;
     if (drink_.batched) build.push_back(Paragraph{one_pour(), Tone::lead});
-    if (!drink_.recipe.amounts.empty() || !facts_.entries.empty())
-      build.push_back(build_table(index_, recipe_, facts_.serves > 1 ? fmt::format("Build, for {}", trimmed(facts_.serves, 1)) : "Build",
-                                  in_batch()));
+    if (!drink_.recipe.amounts.empty() || !facts_.entries.empty()) build.push_back(amounts());
     if (drink_.head.has_amount_errors)
-      build.push_back(Paragraph{Run().strong("A line of this build could not be read and is missing here."), Tone::normal});
+      build.push_back(Paragraph{Run().strong("A line of this build could not be read and is missing here."),
+                                Tone::normal});
     add_section(blocks, "build", "Build", std::move(build));
     auto method = method_list(recipe_);
     std::vector<Block> steps;
     if (drink_.batched && drink_.batched->with_water && !method.items.empty())
-      steps.push_back(Paragraph{Run("From the bottle it is thin enough already. Mixing with ice is for one made without the bottle."), Tone::normal});
+      steps.push_back(Paragraph{Run("From the bottle it is thin enough already. Mixing with ice is for one "
+                                    "made without the bottle."),
+                                Tone::normal});
     if (!method.items.empty()) steps.push_back(std::move(method));
     add_section(blocks, "method", "Method", std::move(steps));
     add_section(blocks, "right", "Right when", right_when());
@@ -134,6 +142,18 @@ class DrinkPageBuilder {
     add_section(blocks, "notes", "Notes", std::move(notes));
     add_notice(blocks, cautions_.notice);
     return blocks;
+  }
+
+  Table amounts() const {
+    std::string caption =
+        facts_.serves > 1 ? fmt::format("Build, for {}", trimmed(facts_.serves, 1)) : "Build";
+    auto table = build_table(index_, recipe_, caption, in_batch(),
+                             scales_of(sound_ ? facts_.mixed.volume_ml * facts_.serves : 0, "l"));
+    table.scale_note =
+        "Only these amounts change, rounded to what can be measured. A litre is what is poured, before ice "
+        "melts into it. "
+        "The method stays as written, and a shaker holds two.";
+    return table;
   }
 
   std::vector<StockId> in_batch() const {
@@ -148,7 +168,9 @@ class DrinkPageBuilder {
     Run run("One pour from the batch bottle");
     if (drink_.batched->bottle) run.plain(" of " + wording::text_of(*drink_.batched->bottle, index_.units()));
     if (!sound_) return run.plain(": how much is not worked out.");
-    double water = drink_.batched->with_water ? facts_.dilution_percent / 100 * facts_.mixed.volume_ml * facts_.serves : 0;
+    double water = drink_.batched->with_water
+                       ? facts_.dilution_percent / 100 * facts_.mixed.volume_ml * facts_.serves
+                       : 0;
     run.plain(": ").append(in_columns(index_, batched_ml() + water, recipe_.show));
     run.plain(". It holds what is marked “in the batch”");
     auto ml = index_.units().find("ml");
@@ -164,14 +186,16 @@ class DrinkPageBuilder {
     double volume = 0;
     for (const auto& entry : facts_.entries) {
       bool batched = std::find(batch.begin(), batch.end(), entry.use.stock) != batch.end();
-      if (batched && entry.volume_ml && entry.role == model::Role::amount) volume += *entry.volume_ml * facts_.serves;
+      if (batched && entry.volume_ml && entry.role == model::Role::amount)
+        volume += *entry.volume_ml * facts_.serves;
     }
     return volume;
   }
 
   std::vector<Block> right_when() const {
     std::vector<Block> blocks;
-    if (drink_.right_when.size() == 1) blocks.push_back(Paragraph{Run(drink_.right_when.front()), Tone::lead});
+    if (drink_.right_when.size() == 1)
+      blocks.push_back(Paragraph{Run(drink_.right_when.front()), Tone::lead});
     if (drink_.right_when.size() <= 1) return blocks;
     List list;
     for (const auto& words : drink_.right_when) list.items.push_back({Run(words), {}});
@@ -201,15 +225,20 @@ class DrinkPageBuilder {
     add_figure(facts, "Strength", served.abv_percent, tolerance.abv_percent, 1, "% abv", sound_);
     add_figure(facts, "Volume", served.volume_ml, tolerance.volume_ml, 0, "ml", sound_);
     add_figure(facts, "Sugar", served.sugar_g_per_100ml, tolerance.sugar_g_per_100ml, 1, "g/100 ml", sound_);
-    add_figure(facts, "Acid, as citric", served.acid_g_per_100ml, tolerance.acid_g_per_100ml, 2, "g/100 ml", sound_);
+    add_figure(facts, "Acid, as citric", served.acid_g_per_100ml, tolerance.acid_g_per_100ml, 2, "g/100 ml",
+               sound_);
     if (auto ratio = served.sugar_acid_ratio())
       add_figure(facts, "Balance, sugar to acid", *ratio, tolerance.sugar_acid_ratio, 1, "", sound_);
     add_figure(facts, "Temperature", served.temperature_c, 0, 0, "°C", sound_);
-    if (facts_.dilution_percent > 0.05) add_figure(facts, "Melt, of what is poured", facts_.dilution_percent, 0, 0, "%", sound_);
+    if (facts_.dilution_percent > 0.05)
+      add_figure(facts, "Melt, of what is poured", facts_.dilution_percent, 0, 0, "%", sound_);
     add_alcohol(facts);
     if (sound_) {
       Run energy;
-      energy.number(trimmed(facts_.energy_kcal, 0), "kcal").plain(" (").number(trimmed(facts_.energy_kj, 0), "kJ").plain(")");
+      energy.number(trimmed(facts_.energy_kcal, 0), "kcal")
+          .plain(" (")
+          .number(trimmed(facts_.energy_kj, 0), "kJ")
+          .plain(")");
       add_fact(facts, "Energy", std::move(energy));
     }
     return facts;
@@ -230,7 +259,8 @@ class DrinkPageBuilder {
     Run run("The whole, for " + trimmed(facts_.serves, 1) + ": ");
     run.number(trimmed(facts_.served.volume_ml * facts_.serves, 0), "ml").plain(", ");
     run.number(wording::fixed(facts_.ethanol_g * facts_.serves, 0), "g").plain(" of alcohol");
-    if (facts_.cost) run.plain(", ").plain(wording::money(*facts_.cost * facts_.serves, index_.facts().currency));
+    if (facts_.cost)
+      run.plain(", ").plain(wording::money(*facts_.cost * facts_.serves, index_.facts().currency));
     return run.plain(".");
   }
 
@@ -300,9 +330,10 @@ class DrinkPageBuilder {
     }
     facts.facts.push_back({facts_.serves > 1 ? "Cost, each" : "Cost", {std::move(run)}});
     if (index_.house().pour_cost)
-      facts.facts.push_back({"The house aims at", {Run(fmt::format("pour cost up to {} %, gross profit {} % or more",
-                                                                   trimmed(100 * *index_.house().pour_cost, 1),
-                                                                   trimmed(100 - 100 * *index_.house().pour_cost, 1)))}});
+      facts.facts.push_back({"The house aims at",
+                             {Run(fmt::format("pour cost up to {} %, gross profit {} % or more",
+                                              trimmed(100 * *index_.house().pour_cost, 1),
+                                              trimmed(100 - 100 * *index_.house().pour_cost, 1)))}});
   }
 
   FactList about_facts() const {
@@ -312,13 +343,15 @@ class DrinkPageBuilder {
     for (auto id : index_.variations_of(id_)) variations.push_back(index_.link_to(id));
     if (!variations.empty()) facts.facts.push_back({"Variations", {joined(variations, ", ")}});
     if (!drink_.tags.empty()) add_fact(facts, "Tags", Run(base::join(drink_.tags, ", ")));
-    if (drink_.alcohol) add_fact(facts, "Declared alcohol", Run(wording::text_of(*drink_.alcohol, index_.units())));
+    if (drink_.alcohol)
+      add_fact(facts, "Declared alcohol", Run(wording::text_of(*drink_.alcohol, index_.units())));
     if (!drink_.was.empty()) add_fact(facts, "Was called", Run(drink_.was));
     if (!drink_.authors.empty()) add_fact(facts, "By", Run(base::join_with_and(drink_.authors)));
     if (!drink_.since.empty()) add_fact(facts, "Since", Run(drink_.since));
     if (!drink_.approved_on.empty()) add_fact(facts, "Approved", Run(drink_.approved_on));
     std::vector<Run> tastings;
-    for (const auto& tasting : drink_.tastings) tastings.push_back(Run(tasting.date + (tasting.words.empty() ? "" : ": " + tasting.words)));
+    for (const auto& tasting : drink_.tastings)
+      tastings.push_back(Run(tasting.date + (tasting.words.empty() ? "" : ": " + tasting.words)));
     if (!tastings.empty()) facts.facts.push_back({"Tasted", std::move(tastings)});
     if (!drink_.head.source.empty()) add_fact(facts, "Source", Run(drink_.head.source));
     return facts;

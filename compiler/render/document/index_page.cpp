@@ -2,6 +2,7 @@
 #include <map>
 
 #include "base/text.h"
+#include "render/document/find_data.h"
 #include "render/document/page_names.h"
 #include "render/document/pages.h"
 #include "render/document/shared_parts.h"
@@ -23,6 +24,7 @@ class IndexPageBuilder {
     page.title = index_.house().head.name;
     page.kind = "index";
     page.subtitle = Run("Spec book");
+    if (!index_.drinks().empty()) page.finder = finder_of(index_);
     if (!index_.house().head.text.empty()) page.blocks.push_back(Prose{index_.house().head.text});
     for (auto menu : index_.menus()) add_menu(page.blocks, menu);
     add_families(page.blocks);

@@ -14,9 +14,13 @@ namespace {
 class PrepPageBuilder {
  public:
   PrepPageBuilder(const BookIndex& index, spec::StockId id)
-      : index_(index), id_(id), prep_(index.specs()[id]), facts_(index.facts()[id]),
+      : index_(index),
+        id_(id),
+        prep_(index.specs()[id]),
+        facts_(index.facts()[id]),
         sound_(is_sound(prep_, facts_, index.specs(), index.facts())),
-        recipe_(wording::recipe_of(prep_, facts_, index.specs(), index.units())), cautions_(cautions_of(index, id)) {}
+        recipe_(wording::recipe_of(prep_, facts_, index.specs(), index.units())),
+        cautions_(cautions_of(index, id)) {}
 
   Page run() {
     Page page;
@@ -49,7 +53,8 @@ class PrepPageBuilder {
     if (prep_.takes) add_fact(facts, "Hands on", Run(wording::text_of(*prep_.takes, index_.units())));
     if (prep_.bottle) add_fact(facts, "Bottle", Run(wording::text_of(*prep_.bottle, index_.units())));
     if (prep_.par) add_fact(facts, "Par", Run(wording::text_of(*prep_.par, index_.units())));
-    if (prep_.largest_batch) add_fact(facts, "Batch", Run(wording::text_of(*prep_.largest_batch, index_.units())));
+    if (prep_.largest_batch)
+      add_fact(facts, "Batch", Run(wording::text_of(*prep_.largest_batch, index_.units())));
     if (!cautions_.in_brief.empty()) facts.facts.push_back({"Take care", {Run().strong(cautions_.in_brief)}});
     return facts;
   }
@@ -75,9 +80,10 @@ class PrepPageBuilder {
 
   std::vector<Block> making() const {
     std::vector<Block> blocks, build, steps, notes;
-    if (!prep_.recipe.amounts.empty()) build.push_back(build_table(index_, recipe_, "Ingredients", {}));
+    if (!prep_.recipe.amounts.empty()) build.push_back(amounts());
     if (prep_.head.has_amount_errors)
-      build.push_back(Paragraph{Run().strong("A line of this prep could not be read and is missing here."), Tone::normal});
+      build.push_back(Paragraph{Run().strong("A line of this prep could not be read and is missing here."),
+                                Tone::normal});
     add_section(blocks, "build", "Ingredients", std::move(build));
     auto method = method_list(recipe_);
     if (!method.items.empty()) steps.push_back(std::move(method));
@@ -88,11 +94,24 @@ class PrepPageBuilder {
     return blocks;
   }
 
+  Table amounts() const {
+    bool liquid = prep_.effective_form() == spec::Form::liquid;
+    auto table = build_table(index_, recipe_, "Ingredients", {},
+                             scales_of(!sound_  ? 0
+                                       : liquid ? facts_.yield_ml
+                                                : facts_.yield_g,
+                                       liquid ? "l" : "kg"));
+    table.scale_note =
+        "Only these amounts change, rounded to what can be measured. The method stays as written: a larger "
+        "batch heats, cools "
+        "and strains more slowly.";
+    return table;
+  }
+
   std::vector<Block> serving() const {
     std::vector<Block> blocks, figures, about;
     auto facts = composition_facts(index_, id_, sound_);
-    if (sound_ && facts_.loss_percent > 0.05)
-      add_figure(facts, "Loss", facts_.loss_percent, 0, 1, "%", true);
+    if (sound_ && facts_.loss_percent > 0.05) add_figure(facts, "Loss", facts_.loss_percent, 0, 1, "%", true);
     add_fact(facts, "Cost", cost_words(index_, id_, sound_));
     if (!facts.facts.empty()) figures.push_back(std::move(facts));
     add_section(blocks, "served", "As made", std::move(figures));

@@ -33,15 +33,16 @@ std::vector<Cell> measure_cells(const wording::BuildLine& line) {
   if (line.whole) {
     Cell cell;
     cell.columns = std::max<std::size_t>(1, line.columns.size());
-    cell.run.number(line.whole->number == "not worked out" ? line.whole->number : about + line.whole->number, line.whole->unit);
+    cell.run.number(line.whole->number == "not worked out" ? line.whole->number : about + line.whole->number,
+                    line.whole->unit);
     cells.push_back(std::move(cell));
     return cells;
   }
   for (std::size_t i = 0; i < line.columns.size(); ++i) {
     Cell cell;
     if (line.columns[i])
-      cell.run.number(i == 0 ? about + line.columns[i]->number : line.columns[i]->number, line.columns[i]->unit,
-                      line.converted[i]);
+      cell.run.number(i == 0 ? about + line.columns[i]->number : line.columns[i]->number,
+                      line.columns[i]->unit, line.converted[i]);
     cells.push_back(std::move(cell));
   }
   return cells;
@@ -49,42 +50,90 @@ std::vector<Cell> measure_cells(const wording::BuildLine& line) {
 
 }  // namespace
 
-Table build_table(const BookIndex& index, const wording::RecipeContext& recipe, const std::string& caption,
-                  const std::vector<StockId>& in_batch) {
-  Table table;
-  table.caption = caption;
-  for (auto id : recipe.show) table.columns.push_back({index.units()[id].symbol, Align::end});
-  if (table.columns.empty()) table.columns.push_back({"Amount", Align::end});
-  table.columns.push_back({"What", Align::start});
+std::vector<Scale> scales_of(double makes, const std::string& whole_unit) {
+  std::vector<Scale> scales = {{"×1", 1}, {"×2", 2}, {"×10", 10}};
+  if (makes > 0) scales.push_back({"1 " + whole_unit, 1000 / makes});
+  return scales;
+}
+
+namespace {
+
+using Row = std::vector<Cell>;
+
+std::vector<Row> build_rows(const BookIndex& index, const wording::RecipeContext& recipe,
+                            const std::vector<StockId>& in_batch) {
+  std::vector<Row> rows;
   for (const auto& line : wording::build_lines(recipe)) {
     auto cells = measure_cells(line);
     bool batched = std::find(in_batch.begin(), in_batch.end(), line.stock) != in_batch.end();
     cells.push_back(name_cell(index, line, batched));
-    table.rows.push_back(std::move(cells));
+    rows.push_back(std::move(cells));
   }
+  return rows;
+}
+
+/// Puts what the cells of one more scale say beside those of the first.
+void add_scale(std::vector<Row>& rows, const std::vector<Row>& more) {
+  for (std::size_t row = 0; row < rows.size() && row < more.size(); ++row)
+    for (std::size_t cell = 0; cell < rows[row].size() && cell < more[row].size(); ++cell)
+      rows[row][cell].scaled.push_back(more[row][cell].run);
+}
+
+/// Forgets the scales of cells that say the same at all of them.
+void drop_equal(std::vector<Row>& rows) {
+  for (auto& row : rows)
+    for (auto& cell : row)
+      if (std::all_of(cell.scaled.begin(), cell.scaled.end(),
+                      [&](const Run& run) { return plain_text(run) == plain_text(cell.run); }))
+        cell.scaled.clear();
+}
+
+}  // namespace
+
+Table build_table(const BookIndex& index, const wording::RecipeContext& recipe, const std::string& caption,
+                  const std::vector<StockId>& in_batch, const std::vector<Scale>& scales) {
+  Table table;
+  table.caption = caption;
+  for (auto id : recipe.show) table.columns.push_back({index.units()[id].symbol, Align::end, true});
+  if (table.columns.empty()) table.columns.push_back({"Amount", Align::end});
+  table.columns.push_back({"What", Align::start});
+  table.rows = build_rows(index, recipe, in_batch);
+  for (const auto& scale : scales) {
+    table.scales.push_back(scale.words);
+    if (scale.factor == 1) continue;
+    wording::RecipeContext many = recipe;
+    many.scale = scale.factor;
+    add_scale(table.rows, build_rows(index, many, in_batch));
+  }
+  drop_equal(table.rows);
   return table;
 }
 
 List method_list(const wording::RecipeContext& recipe) {
   List list;
   list.kind = List::Kind::numbered;
-  for (auto& line : wording::method_lines(recipe)) list.items.push_back({Run(std::move(line.sentence)), std::move(line.text)});
+  for (auto& line : wording::method_lines(recipe))
+    list.items.push_back({Run(std::move(line.sentence)), std::move(line.text)});
   return list;
 }
 
-Notice error_notice(const BookIndex& index, const std::vector<const diagnostics::Diagnostic*>& errors, bool sound,
-                    bool has_errors) {
+Notice error_notice(const BookIndex& index, const std::vector<const diagnostics::Diagnostic*>& errors,
+                    bool sound, bool has_errors) {
   Notice notice{Notice::Role::error, "This spec has an error", {}};
   if (sound && !has_errors && errors.empty()) return notice;
-  std::string words = sound ? "A line of this spec, or of something in it, could not be read or does not hold. What stands here may be "
+  std::string words = sound ? "A line of this spec, or of something in it, could not be read or does not "
+                              "hold. What stands here may be "
                               "incomplete."
-                            : "An amount of this spec, or of something in it, is in error. Figures that rest on it are not worked out; what "
+                            : "An amount of this spec, or of something in it, is in error. Figures that rest "
+                              "on it are not worked out; what "
                               "could be read stands here.";
   notice.blocks.push_back(Paragraph{Run(words), Tone::normal});
   List list;
   for (const auto* error : errors) {
     const auto& file = index.input().sources[error->span.file_id];
-    list.items.push_back({Run(fmt::format("{}, line {}: {}", file.path, file.place_of(error->span).line, error->message)), {}});
+    list.items.push_back(
+        {Run(fmt::format("{}, line {}: {}", file.path, file.place_of(error->span).line, error->message)),
+         {}});
   }
   if (!list.items.empty()) notice.blocks.push_back(std::move(list));
   notice.blocks.push_back(Paragraph{Run("Ask before you pour it."), Tone::normal});
@@ -114,7 +163,8 @@ Run joined_with_and(const std::vector<Run>& runs) {
   return all;
 }
 
-void add_section(std::vector<Block>& blocks, const std::string& name, const std::string& title, std::vector<Block> parts) {
+void add_section(std::vector<Block>& blocks, const std::string& name, const std::string& title,
+                 std::vector<Block> parts) {
   if (!parts.empty()) blocks.push_back(Section{name, Run(title), std::move(parts)});
 }
 

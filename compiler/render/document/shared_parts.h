@@ -29,9 +29,20 @@ Notice making_notice(const BookIndex& index, spec::DrinkId id);
 Notice error_notice(const BookIndex& index, const std::vector<const diagnostics::Diagnostic*>& errors, bool sound,
                     bool has_errors);
 
-/// The build of a drink or prep: a column for each of the house's units, then what it is.
+/// A recipe told more often than once.
+struct Scale {
+  /// `×2`, `1 l`.
+  std::string words;
+  double factor = 1;
+};
+/// The recipe as written, two and ten times, and as much as makes a litre (or a kilogram); `makes` is what it makes as
+/// written, in ml or g, 0 where that is not worked out.
+std::vector<Scale> scales_of(double makes, const std::string& whole_unit);
+
+/// The build of a drink or prep: a column for each of the house's units, then what it is; at the first of the scales, with
+/// the others beside it.
 Table build_table(const BookIndex& index, const wording::RecipeContext& recipe, const std::string& caption,
-                  const std::vector<spec::StockId>& in_batch);
+                  const std::vector<spec::StockId>& in_batch, const std::vector<Scale>& scales);
 
 /// The method, numbered.
 List method_list(const wording::RecipeContext& recipe);

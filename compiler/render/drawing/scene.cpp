@@ -1,10 +1,18 @@
 #include "render/drawing/scene.h"
 
+#include <algorithm>
 #include <string_view>
 
 #include "base/text.h"
 
 namespace gill::render::drawing {
+
+bool Scene::leads_on() const {
+  return std::any_of(shapes.begin(), shapes.end(), [](const Shape& shape) {
+    const auto* circle = std::get_if<Circle>(&shape);
+    return circle && !circle->way.page.empty();
+  });
+}
 
 Path polyline(const std::vector<Point>& points, bool closed, Paint fill, Line line) {
   Path path;

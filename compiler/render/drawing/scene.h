@@ -49,11 +49,18 @@ struct Path {
   Line line;
 };
 
+/// Where a mark leads, for forms that can be followed: a page of the book without its ending, and what is found there.
+struct Way {
+  std::string page;
+  std::string words;
+};
+
 struct Circle {
   Point centre;
   double radius_mm = 1;
   Paint fill;
   Line line;
+  Way way = {};
 };
 
 enum class Anchor : std::uint8_t { start, middle, end };
@@ -77,6 +84,8 @@ struct Scene {
   std::string description;
   std::vector<Shape> shapes;
 
+  /// True where something in it leads to a page: then it is more than a picture.
+  bool leads_on() const;
   void add(Shape shape) { shapes.push_back(std::move(shape)); }
 };
 

@@ -22,13 +22,13 @@ constexpr std::string_view ink = "#1d2622", faint = "#8b938c", paper = "#fbf9f3"
 
 class SvgWriter {
  public:
-  SvgWriter(SvgUse use, std::string id) : use_(use), id_(std::move(id)) {}
+  SvgWriter(SvgUse use, std::string id, std::string root) : use_(use), id_(std::move(id)), root_(std::move(root)) {}
 
   std::string run(const Scene& scene) {
     out_ = fmt::format(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {} {}\" role=\"img\" aria-labelledby=\"{}-title {}-text\" "
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {} {}\" role=\"{}\" aria-labelledby=\"{}-title {}-text\" "
         "font-family=\"system-ui, 'Segoe UI', Roboto, 'Noto Sans', 'Liberation Sans', sans-serif\"",
-        mm(scene.width_mm), mm(scene.height_mm), id_, id_);
+        mm(scene.width_mm), mm(scene.height_mm), use_ == SvgUse::on_page && scene.leads_on() ? "group" : "img", id_, id_);
     if (use_ == SvgUse::standalone) {
       // Half as large again as life, as it stands in the book.
       out_ += fmt::format(" width=\"{}mm\" height=\"{}mm\"", mm(scene.width_mm * 1.2), mm(scene.height_mm * 1.2));
@@ -82,11 +82,15 @@ class SvgWriter {
   }
 
   void write(const Circle& circle) {
+    bool leads = use_ == SvgUse::on_page && !circle.way.page.empty();
+    if (leads)
+      out_ += fmt::format("<a href=\"{0}{1}.html\" aria-label=\"{2}\"><title>{2}</title>", root_, html::escape(circle.way.page),
+                          html::escape(circle.way.words));
     out_ += fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"{}\"", mm(circle.centre.x_mm), mm(circle.centre.y_mm),
                         mm(circle.radius_mm));
     put_paint("fill", circle.fill);
     put_line(circle.line);
-    out_ += "/>\n";
+    out_ += leads ? "/></a>\n" : "/>\n";
   }
 
   void write(const Text& text) {
@@ -100,11 +104,14 @@ class SvgWriter {
 
   SvgUse use_;
   std::string id_;
+  std::string root_;
   std::string out_;
 };
 
 }  // namespace
 
-std::string to_svg(const Scene& scene, SvgUse use, const std::string& id) { return SvgWriter(use, id).run(scene); }
+std::string to_svg(const Scene& scene, SvgUse use, const std::string& id, const std::string& root) {
+  return SvgWriter(use, id, root).run(scene);
+}
 
 }  // namespace gill::render::drawing

@@ -2,8 +2,9 @@
 
 namespace gill::render::html {
 
-// One sheet for every page: paper and ink, bottle green for what can be followed, nothing loaded from anywhere. Sizes are
-// in rem, so that a reader's own type size counts. Narrow screens come first; two columns from 62rem on.
+// One sheet for every page: paper and ink, bottle green for what can be followed, nothing loaded from
+// anywhere. Sizes are in rem, so that a reader's own type size counts. Narrow screens come first; two columns
+// from 62rem on.
 std::string_view book_css() {
   return R"css(:root {
   color-scheme: light dark;
@@ -59,6 +60,39 @@ a:hover { color: var(--green); text-decoration-thickness: 2px; }
 h1, h2, h3, h4 { font-family: var(--serif); font-weight: 400; line-height: 1.15; text-wrap: balance; }
 h1 { margin: 0; font-size: 2.5rem; letter-spacing: -0.01em; }
 .subtitle { margin: 0.35rem 0 0; color: var(--soft); }
+
+/* what the script brings to life */
+[hidden] { display: none !important; }
+input, select, button { font: inherit; color: inherit; background: var(--paper); border: 1px solid var(--soft); border-radius: 0; padding: 0.35rem 0.5rem; min-height: 2.5rem; max-width: 100%; }
+input[type="checkbox"], input[type="radio"] { min-height: 0; width: 1.15rem; height: 1.15rem; margin: 0; accent-color: var(--green); flex: none; }
+button { cursor: pointer; }
+fieldset { border: 0; margin: 0; padding: 0; min-width: 0; }
+legend { padding: 0; font-size: 0.875rem; color: var(--soft); }
+.find { position: relative; display: flex; gap: 0.6rem; align-items: center; flex: 0 1 20rem; }
+.find label { font-family: var(--serif); font-style: italic; }
+.find input { flex: 1; min-width: 0; }
+.found { position: absolute; z-index: 3; top: 100%; left: 0; right: 0; max-height: min(70vh, 34rem); overflow-y: auto; padding: 0.5rem 0.75rem; background: var(--paper); border: 2px solid var(--ink); }
+.found p { margin: 0; font-size: 0.875rem; color: var(--soft); }
+.found ul { margin: 0.35rem 0 0; padding: 0; list-style: none; }
+.found li { border-top: 1px solid var(--rule); font-size: 0.875rem; color: var(--soft); }
+.found a { display: block; padding: 0.45rem 0 0; font-family: var(--serif); font-size: 1.125rem; color: var(--ink); }
+.found li span { display: block; padding-bottom: 0.4rem; }
+.finder { display: flex; flex-wrap: wrap; gap: 0.6rem 1.25rem; align-items: center; margin: 0 0 1.75rem; padding: 0.75rem 0; border: solid var(--rule); border-width: 1px 0; }
+.finder label { display: inline-flex; gap: 0.5rem; align-items: center; font-size: 0.9375rem; }
+.finder select { max-width: 11rem; }
+.finder details { flex-basis: auto; }
+.finder details[open] { flex-basis: 100%; }
+.finder summary { padding: 0.4rem 0; cursor: pointer; }
+.finder fieldset { display: grid; grid-template-columns: repeat(auto-fill, minmax(12rem, 1fr)); gap: 0.15rem 1rem; padding: 0.25rem 0 0.5rem; }
+.finder fieldset label { padding: 0.3rem 0; }
+.matches .count { font-size: 1.125rem; }
+.matches h2 { margin: 0 0 0.35rem; font-size: 1.3rem; color: var(--green); }
+.switches { display: flex; flex-wrap: wrap; gap: 0.1rem 2rem; margin: 0.5rem 0 0; }
+.switches fieldset { display: flex; flex-wrap: wrap; gap: 0 1.1rem; align-items: center; }
+.switches legend { float: left; padding: 0 0.9rem 0 0; }
+.switches label { display: inline-flex; gap: 0.4rem; align-items: center; padding: 0.4rem 0; font-size: 0.9375rem; }
+.switches label:has(:checked) { font-weight: 600; }
+.scale-note { flex-basis: 100%; margin: 0; font-size: 0.875rem; color: var(--soft); }
 
 /* parts of a page */
 .part > h2 { margin: 0 0 0.6rem; font-size: 1.3rem; color: var(--green); }
@@ -141,6 +175,27 @@ figcaption { margin-top: 0.6rem; font-size: 0.875rem; color: var(--soft); max-wi
 .page-glossary #glasses-title ~ .part .facts > div { grid-template-columns: minmax(4.5rem, 1fr) 2.5fr; }
 .page-glossary #measures > table { max-width: 26rem; margin-bottom: 1.25rem; }
 
+/* the guests' menu */
+.page-guest-menu { max-width: 46rem; }
+.page-guest-menu .part > h2 { font-size: 1.5rem; margin-top: 1rem; }
+.page-guest-menu .part > h3 { display: flex; justify-content: space-between; gap: 1.5rem; margin: 1.1rem 0 0.15rem; font-size: 1.3rem; font-style: normal; break-after: avoid; }
+.page-guest-menu .part > h3 .number { font-size: 1.125rem; }
+.page-guest-menu .part p { margin: 0 0 0.2rem; max-width: 36rem; }
+.page-guest-menu .part .part { break-inside: avoid; margin: 0; }
+.page-guest-menu .part .small { font-size: 0.9375rem; color: var(--ink); }
+.page-guest-menu .notice { margin-top: 2.5rem; }
+
+/* the chart of a menu, and the sheet of the preps */
+.page-balance figure { overflow-x: auto; }
+.page-balance figure svg { max-width: none; min-width: 46rem; }
+.page-balance figure text { pointer-events: none; }
+.page-balance figure a { cursor: pointer; text-decoration: none; }
+.page-balance figure a:hover circle, .page-balance figure a:focus circle { stroke: var(--green); stroke-width: 0.8; }
+.page-inspection .facts > div { grid-template-columns: minmax(6.5rem, 1fr) 3fr; padding: 0.25rem 0; }
+.page-inspection .body > p { max-width: 40rem; margin-bottom: 1.5rem; }
+.page-inspection .part { break-inside: avoid; }
+.page-inspection .notice { margin: 0; padding: 0.5rem 0.75rem; font-size: 0.9375rem; }
+
 footer { margin-top: 2.5rem; padding-top: 0.75rem; border-top: 1px solid var(--ink); font-size: 0.875rem; color: var(--soft); }
 footer p { margin: 0 0 0.25rem; }
 
@@ -166,6 +221,8 @@ footer p { margin: 0 0 0.25rem; }
   .page-index .body > .part { columns: 2; column-gap: 4rem; }
   .page-index .body > .part > h2 { column-span: all; }
   .page-index .part .part { break-inside: avoid; }
+  .page-inspection .body { columns: 2; column-gap: 4rem; }
+  .page-inspection .body > p { column-span: all; }
   .page-glossary #measures { display: grid; grid-template-columns: 1fr 1fr; gap: 0 4rem; align-items: start; }
   .page-glossary #measures > h2 { grid-column: 1 / -1; }
   .page-glossary #glasses-title ~ .part { grid-template-columns: 10rem 1fr; max-width: 48rem; }
@@ -176,18 +233,26 @@ footer p { margin: 0 0 0.25rem; }
 @media print {
   :root { --paper: #fff; --wash: #fff; --ink: #000; --soft: #333; --faint: #777; --rule: #999; --green: #000; --rust: #000; }
   @page { margin: 14mm; }
-  body { max-width: none; padding: 0; font-size: 10pt; }
-  nav, .skip { display: none; }
+  html { font-size: 9.25pt; }
+  body, .page-guest-menu { max-width: none; padding: 0; font-size: 1rem; line-height: 1.4; }
+  nav, .skip, .find, .finder, .switches fieldset { display: none; }
   .title { padding: 0.5rem 0; }
   a { text-decoration: none; }
   .part, .notice, figure, tr, li { break-inside: avoid; }
   .page-index .part, .page-list .part, .page-glossary .part { break-inside: auto; }
-  .sideways { overflow: visible; }
+  .sideways, .page-balance figure { overflow: visible; }
+  .page-balance figure svg { min-width: 0; }
+  .page-inspection .body { columns: 2; column-gap: 8mm; }
+  .page-inspection .body > p { column-span: all; }
   .page-drink .body, .page-prep .body { display: grid; grid-template-columns: 3fr 2fr; grid-template-rows: auto auto 1fr; gap: 0 8mm; align-items: start; }
   .body > .facts.lead, .body > .group.keeping { grid-column: 1 / -1; }
   .body > .group.making { grid-column: 1; grid-row: 2 / span 2; }
   .body > .group.notices { grid-column: 2; grid-row: 2; }
   .body > .group.serving { grid-column: 2; grid-row: 3; }
+  .group.keeping { display: grid; grid-template-columns: 3fr 2fr; gap: 0 8mm; }
+  .part { margin-bottom: 1.25rem; }
+  h1 { font-size: 2.25rem; }
+  footer { margin-top: 1rem; }
 }
 )css";
 }

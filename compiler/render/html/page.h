@@ -8,7 +8,13 @@ namespace gill::render::html {
 /// A page as HTML 5, on its own but for `book.css` at the book's root. Nothing in it asks for anything from outside.
 std::string to_html(const document::Page& page, const document::Frame& frame);
 
+/// The same page as a file of its own: its style sheet inside, no way to other pages.
+std::string to_html_alone(const document::Page& page, const document::Frame& frame);
+
 /// The style sheet of the book.
 std::string_view book_css();
+
+/// The script of the book: search, filters, scales and units. A page without it shows all that it has.
+std::string_view book_js();
 
 }  // namespace gill::render::html

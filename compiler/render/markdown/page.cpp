@@ -41,13 +41,15 @@ std::string with_prefix(const std::string& text, std::string_view first, std::st
 
 class PageWriter {
  public:
-  PageWriter(const Page& page, const Frame& frame) : page_(page), frame_(frame), root_(way_to_root(page.path)) {}
+  PageWriter(const Page& page, const Frame& frame, Tables tables)
+      : page_(page), frame_(frame), tables_(tables), root_(way_to_root(page.path)) {}
 
   WrittenPage run() {
     std::string out = fmt::format("# {}\n\n", escape(page_.title, true));
     if (!page_.subtitle.empty()) out += text_of(page_.subtitle, true) + "\n\n";
     for (const auto& block : page_.blocks) out += block_text(block, 2);
-    out += "---\n\n" + foot();
+    if (std::string end = foot(); !end.empty()) out += "---\n\n" + end;
+    while (out.ends_with("\n\n")) out.pop_back();
     result_.text = std::move(out);
     return std::move(result_);
   }
@@ -56,6 +58,8 @@ class PageWriter {
   std::string foot() const {
     std::string out;
     for (const auto& words : frame_.foot) out += escape(words, true) + "\n\n";
+    // A page alone has no book to lead to.
+    if (frame_.navigation.empty()) return out;
     std::vector<std::string> links = {fmt::format("[{}]({})", escape(frame_.house, false), address("index"))};
     for (const auto& link : frame_.navigation)
       if (link.page != page_.path) links.push_back(inline_text(link));
@@ -63,7 +67,9 @@ class PageWriter {
   }
 
   /// Markdown has no anchors that hold everywhere, so a link leads to the page.
-  std::string address(const std::string& page) const { return root_ + (page.empty() ? page_.path : page) + ".md"; }
+  std::string address(const std::string& page) const {
+    return root_ + (page.empty() ? page_.path : page) + ".md";
+  }
 
   // ---- inside a line
 
@@ -95,7 +101,9 @@ class PageWriter {
     return std::visit([&](const auto& one) { return content_text(one, level); }, block.content);
   }
 
-  std::string content_text(const Paragraph& paragraph, int) const { return text_of(paragraph.run, true) + "\n\n"; }
+  std::string content_text(const Paragraph& paragraph, int) const {
+    return text_of(paragraph.run, true) + "\n\n";
+  }
 
   std::string content_text(const Prose& prose, int level) const {
     return prose::to_markdown(prose.common_mark, std::min(level + 1, 6)) + "\n";
@@ -124,12 +132,40 @@ class PageWriter {
   }
 
   std::string content_text(const Table& table, int) const {
+    return tables_ == Tables::as_lists ? rows_as_list(table) : rows_as_table(table);
+  }
+
+  /// `- 45 ml · 1 1/2 oz · rye whiskey`: what a column is called stands before its value, but for units and
+  /// names.
+  std::string rows_as_list(const Table& table) const {
+    std::string out;
+    for (const auto& row : table.rows) {
+      std::vector<std::string> parts;
+      std::string below;
+      std::size_t at = 0;
+      for (const auto& cell : row) {
+        if (at >= table.columns.size()) break;
+        const Column& column = table.columns[at];
+        at += cell.columns;
+        std::string text = text_of(cell.run, parts.empty());
+        if (!cell.common_mark.empty()) below += "\n" + prose::to_markdown(cell.common_mark, 4);
+        if (text.empty()) continue;
+        bool tells_itself = column.is_unit || cell.is_header || column.title.empty();
+        parts.push_back(tells_itself ? text : escape(column.title, parts.empty()) + ": " + text);
+      }
+      out += with_prefix(base::join(parts, " · ") + "\n" + below, "- ", "  ");
+    }
+    return out + "\n";
+  }
+
+  std::string rows_as_table(const Table& table) const {
     std::vector<std::vector<std::string>> grid(1);
     for (const auto& column : table.columns) grid[0].push_back(escape(column.title, false));
     for (const auto& row : table.rows) grid.push_back(cells_of(table, row));
     std::vector<std::size_t> widths(table.columns.size(), 3);
     for (const auto& row : grid)
-      for (std::size_t i = 0; i < row.size(); ++i) widths[i] = std::max(widths[i], base::display_width(row[i]));
+      for (std::size_t i = 0; i < row.size(); ++i)
+        widths[i] = std::max(widths[i], base::display_width(row[i]));
     std::string out = line_of(grid[0], widths) + rule_of(table, widths);
     for (std::size_t i = 1; i < grid.size(); ++i) out += line_of(grid[i], widths);
     return out + "\n";
@@ -183,7 +219,8 @@ class PageWriter {
   }
 
   std::string content_text(const Section& section, int level) {
-    std::string out = fmt::format("{} {}\n\n", std::string(static_cast<std::size_t>(level), '#'), text_of(section.title, true));
+    std::string out = fmt::format("{} {}\n\n", std::string(static_cast<std::size_t>(level), '#'),
+                                  text_of(section.title, true));
     for (const auto& block : section.blocks) out += block_text(block, std::min(level + 1, 6));
     return out;
   }
@@ -196,12 +233,15 @@ class PageWriter {
 
   const Page& page_;
   const Frame& frame_;
+  Tables tables_;
   std::string root_;
   WrittenPage result_;
 };
 
 }  // namespace
 
-WrittenPage to_markdown(const Page& page, const Frame& frame) { return PageWriter(page, frame).run(); }
+WrittenPage to_markdown(const Page& page, const Frame& frame, Tables tables) {
+  return PageWriter(page, frame, tables).run();
+}
 
 }  // namespace gill::render::markdown

@@ -1,4 +1,5 @@
 #pragma once
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -18,7 +19,12 @@ struct WrittenPage {
   std::vector<Picture> pictures;
 };
 
-/// A page as CommonMark with the tables of GitHub Flavored Markdown. It reads well raw.
-WrittenPage to_markdown(const document::Page& page, const document::Frame& frame);
+enum class Tables : std::uint8_t {
+  as_tables,  ///< the tables of GitHub Flavored Markdown
+  as_lists,   ///< an item a row: CommonMark knows no tables
+};
+
+/// A page as CommonMark. It reads well raw.
+WrittenPage to_markdown(const document::Page& page, const document::Frame& frame, Tables tables = Tables::as_tables);
 
 }  // namespace gill::render::markdown

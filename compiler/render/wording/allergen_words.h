@@ -10,6 +10,9 @@ std::string allergen_words(std::string_view code);
 /// The shortest that is still plain: `hazelnut`, `barley`, `egg`.
 std::string allergen_short(std::string_view code);
 
+/// A text in which code words stand (`nuts:hazelnut`), with the words that people say in their place.
+std::string with_allergen_words(std::string_view text);
+
 /// True when the house's list names it or its group.
 bool is_on_list(std::string_view code, std::string_view list);
 

@@ -61,7 +61,7 @@ class LineMaker {
     const auto* entry = entry_of(context_, false, index, *step.use);
     line.remarks.push_back(std::move(remark));
     if (step.verb == Verb::mist) {
-      double sprays = step.count.value_or(1);
+      double sprays = step.count.value_or(1) * context_.scale;
       line.whole = Measure{trimmed(sprays, 1), sprays > 1 ? "sprays" : "spray"};
     } else if (step.amount) {
       put_quantity(line, *step.amount, {}, entry, *step.use);
@@ -81,12 +81,18 @@ class LineMaker {
   /// What a step that pours something is called beside its amount; empty for the others.
   static std::string remark_of(const Step& step) {
     switch (step.verb) {
-      case Verb::top: return step.amount ? "to top" : "to top, up to the line";
-      case Verb::float_: return "floated";
-      case Verb::layer: return "layered";
-      case Verb::rinse: return step.kept ? "in the glass first, and kept" : "in the glass first";
-      case Verb::mist: return "misted over";
-      default: return {};
+      case Verb::top:
+        return step.amount ? "to top" : "to top, up to the line";
+      case Verb::float_:
+        return "floated";
+      case Verb::layer:
+        return "layered";
+      case Verb::rinse:
+        return step.kept ? "in the glass first, and kept" : "in the glass first";
+      case Verb::mist:
+        return "misted over";
+      default:
+        return {};
     }
   }
 
@@ -102,14 +108,20 @@ class LineMaker {
   void put_quantity(BuildLine& line, const Quantity& quantity, const std::optional<Quantity>& second,
                     const model::Entry* entry, const Use& use) const {
     switch (quantity.kind) {
-      case Kind::volume: put_volume(line, quantity, second, entry); return;
-      case Kind::mass: put_mass(line, quantity, second, entry); return;
+      case Kind::volume:
+        put_volume(line, quantity, second, entry);
+        return;
+      case Kind::mass:
+        put_mass(line, quantity, second, entry);
+        return;
       case Kind::part:
         put_entry(line, entry, 0);
         line.is_solved = false;
         line.remarks.insert(line.remarks.begin(), text_of(quantity, context_.units));
         return;
-      default: put_count(line, quantity, entry, use); return;
+      default:
+        put_count(line, quantity, entry, use);
+        return;
     }
   }
 
@@ -117,12 +129,12 @@ class LineMaker {
                   const model::Entry* entry) const {
     const Unit* unit = quantity.unit.valid() ? &context_.units[quantity.unit] : nullptr;
     if (unit && is_loose(*unit)) {
-      line.whole = measure_as_given(quantity, context_.units);
+      line.whole = as_given(quantity);
       return;
     }
     bool is_column = fill_columns(line, quantity, second, entry);
     bool said = is_column || !unit || is_metric_volume(*unit) || is_ounce(*unit);
-    if (!said) line.remarks.push_back(text_of(quantity, context_.units));
+    if (!said) line.remarks.push_back(text_of(as_given(quantity)));
   }
 
   void put_mass(BuildLine& line, const Quantity& quantity, const std::optional<Quantity>& second,
@@ -130,40 +142,43 @@ class LineMaker {
     if (has_mass_column_) {
       fill_columns(line, quantity, second, entry);
     } else {
-      line.whole = measure_as_given(quantity, context_.units);
+      line.whole = as_given(quantity);
     }
   }
 
   /// True when the amount was given in one of the columns' units: that one is printed as it stands.
   bool fill_columns(BuildLine& line, const Quantity& quantity, const std::optional<Quantity>& second,
                     const model::Entry* entry) const {
-    bool is_column = std::find(context_.show.begin(), context_.show.end(), quantity.unit) != context_.show.end();
+    bool is_column =
+        std::find(context_.show.begin(), context_.show.end(), quantity.unit) != context_.show.end();
     for (std::size_t i = 0; i < context_.show.size(); ++i) {
       auto id = context_.show[i];
       const Unit& unit = context_.units[id];
       bool is_second = second && second->unit == id;
       if (quantity.unit == id || is_second) {
-        line.columns[i] = measure_as_given(quantity.unit == id ? quantity : *second, context_.units);
+        line.columns[i] = as_given(quantity.unit == id ? quantity : *second);
         continue;
       }
       line.converted[i] = is_column;
-      line.columns[i] = unit.kind == quantity.kind ? measure_converted(quantity, unit) : from_entry(entry, unit, context_.serves);
+      line.columns[i] = unit.kind == quantity.kind ? measure_converted(times(quantity, context_.scale), unit)
+                                                   : from_entry(entry, unit);
     }
     return is_column;
   }
 
   void put_count(BuildLine& line, const Quantity& quantity, const model::Entry* entry, const Use& use) const {
-    line.whole = measure_as_given(quantity, context_.units);
-    line.name = quantity.unit.valid() && use.item.valid()
-                    ? context_.specs[use.stock].head.name
-                    : counted_name(context_, use, quantity.unit.valid() ? 1 : quantity.number());
+    line.whole = as_given(quantity);
+    line.name =
+        quantity.unit.valid() && use.item.valid()
+            ? context_.specs[use.stock].head.name
+            : counted_name(context_, use, quantity.unit.valid() ? 1 : quantity.number() * context_.scale);
     const auto& stock = context_.specs[use.stock];
     if (!entry || context_.show.empty()) return;
     bool is_liquid = stock.effective_form() == spec::Form::liquid;
     for (auto id : context_.show) {
       const Unit& unit = context_.units[id];
       bool applies = unit.kind == Kind::mass || (unit.kind == Kind::volume && is_liquid);
-      auto measure = applies ? from_entry(entry, unit, context_.serves) : std::nullopt;
+      auto measure = applies ? from_entry(entry, unit) : std::nullopt;
       if (!measure) continue;
       line.remarks.push_back("about " + text_of(*measure));
       return;
@@ -175,33 +190,38 @@ class LineMaker {
     line.is_solved = true;
     bool any = false;
     for (std::size_t i = 0; i < context_.show.size(); ++i) {
-      line.columns[i] = from_entry(entry, context_.units[context_.show[i]], context_.serves, step_ml);
+      line.columns[i] = from_entry(entry, context_.units[context_.show[i]], step_ml);
       any |= line.columns[i].has_value();
     }
     if (any) return;
     auto grams = context_.units.find("g");
     if (entry && entry->mass_g && grams.valid())
-      line.whole = measure_in(*entry->mass_g * context_.serves, context_.units[grams]);
+      line.whole = measure_in(*entry->mass_g * context_.times(), context_.units[grams]);
     else
       line.whole = Measure{"not worked out", {}};
   }
 
-  std::optional<Measure> from_entry(const model::Entry* entry, const Unit& unit, double serves,
-                                    double step_ml = 0) const {
+  Measure as_given(const Quantity& quantity) const {
+    return measure_times(quantity, context_.scale, context_.units);
+  }
+
+  std::optional<Measure> from_entry(const model::Entry* entry, const Unit& unit, double step_ml = 0) const {
     if (!entry) return std::nullopt;
     const auto& value = unit.kind == Kind::mass ? entry->mass_g : entry->volume_ml;
     if (!value || (unit.kind != Kind::mass && unit.kind != Kind::volume)) return std::nullopt;
     // A solid is weighed: what room its pieces take says nothing to whoever measures it.
     bool liquid = context_.specs[entry->use.stock].effective_form() == spec::Form::liquid;
     if (unit.kind == Kind::volume && !liquid) return std::nullopt;
-    double amount = *value * serves;
+    double amount = *value * context_.times();
     if (step_ml > 1 && unit.kind == Kind::volume) amount = std::round(amount / step_ml) * step_ml;
     return measure_in(amount, unit);
   }
 
   void add_tolerance(BuildLine& line, const Quantity& quantity) const {
     if (!quantity.tolerance || !quantity.unit.valid()) return;
-    std::string width = " ± " + trimmed(*quantity.tolerance / base::to_double(context_.units[quantity.unit].factor), 2);
+    std::string width = " ± " + trimmed(*quantity.tolerance * context_.scale /
+                                            base::to_double(context_.units[quantity.unit].factor),
+                                        2);
     if (line.whole) line.whole->number += width;
     for (std::size_t i = 0; i < context_.show.size(); ++i)
       if (context_.show[i] == quantity.unit && line.columns[i]) line.columns[i]->number += width;
@@ -215,16 +235,24 @@ class LineMaker {
 }  // namespace
 
 std::string target_of(const Amount& amount, const RecipeContext& context) {
-  std::string value = text_of(amount.quantity, context.units);
+  bool is_total = amount.form == Amount::Form::fill;
+  std::string value = is_total ? text_of(measure_times(amount.quantity, context.scale, context.units))
+                               : text_of(amount.quantity, context.units);
   switch (amount.form) {
-    case Amount::Form::measured: return {};
-    case Amount::Form::fill: return "up to " + value;
-    case Amount::Form::until: break;
+    case Amount::Form::measured:
+      return {};
+    case Amount::Form::fill:
+      return "up to " + value;
+    case Amount::Form::until:
+      break;
   }
   switch (amount.until) {
-    case spec::UntilProperty::acid: return "until the acid is " + value;
-    case spec::UntilProperty::sugar: return "until the sugar is " + value;
-    case spec::UntilProperty::strength: return "until the strength is " + value;
+    case spec::UntilProperty::acid:
+      return "until the acid is " + value;
+    case spec::UntilProperty::sugar:
+      return "until the sugar is " + value;
+    case spec::UntilProperty::strength:
+      return "until the strength is " + value;
   }
   return {};
 }
@@ -246,7 +274,8 @@ std::vector<std::string> remarks_of(const Amount& amount, const RecipeContext& c
 
 std::vector<BuildLine> build_lines(const RecipeContext& context) {
   LineMaker maker(context);
-  for (const auto& line : context.recipe.order) line.is_amount ? maker.add_amount(line.index) : maker.add_step(line.index);
+  for (const auto& line : context.recipe.order)
+    line.is_amount ? maker.add_amount(line.index) : maker.add_step(line.index);
   return maker.take();
 }
 

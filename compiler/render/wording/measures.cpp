@@ -14,7 +14,8 @@ using units::Kind;
 
 namespace {
 
-// A unit looser than a level spoon is a tool of its own. Common practice: dashes and barspoons differ by a third.
+// A unit looser than a level spoon is a tool of its own. Common practice: dashes and barspoons differ by a
+// third.
 constexpr double loose_share = 0.15;
 // How far an ounce fraction may lie from the amount: less than a jigger's own error. Common practice.
 constexpr double fraction_share = 0.02;
@@ -69,16 +70,18 @@ std::string unit_word(const Unit& unit, bool is_one) {
 Exact in_unit(const Exact& base_value, const Unit& unit) { return (base_value - unit.offset) / unit.factor; }
 
 std::string exact_number(const Exact& number, const Unit* unit) {
-  std::string text = !unit || (!is_metric(*unit) && (unit->kind == Kind::volume || unit->kind == Kind::count ||
-                                                     unit->kind == Kind::part || unit->kind == Kind::mass))
-                         ? base::to_fraction(number)
-                         : base::to_decimal(number, 2);
+  std::string text =
+      !unit || (!is_metric(*unit) && (unit->kind == Kind::volume || unit->kind == Kind::count ||
+                                      unit->kind == Kind::part || unit->kind == Kind::mass))
+          ? base::to_fraction(number)
+          : base::to_decimal(number, 2);
   return text.starts_with('-') ? "−" + text.substr(1) : text;
 }
 
 /// The end of a range, which is kept as a double, as a number of the unit.
 std::string end_number(double base_value, const Unit* unit) {
-  double value = unit ? (base_value - base::to_double(unit->offset)) / base::to_double(unit->factor) : base_value;
+  double value =
+      unit ? (base_value - base::to_double(unit->offset)) / base::to_double(unit->factor) : base_value;
   return trimmed(value, 2);
 }
 
@@ -106,7 +109,8 @@ bool is_metric_volume(const Unit& unit) { return unit.kind == Kind::volume && is
 
 Measure measure_in(double base_value, const Unit& unit) {
   double factor = base::to_double(unit.factor);
-  if (unit.kind == Kind::count) return {trimmed(base_value / factor, 1), unit_word(unit, base_value <= factor)};
+  if (unit.kind == Kind::count)
+    return {trimmed(base_value / factor, 1), unit_word(unit, base_value <= factor)};
   if (!is_metric(unit)) return {fraction_number(base_value / factor), unit_word(unit, base_value <= factor)};
   double step = step_of(base_value, unit.kind);
   return {trimmed(round_to(base_value, step) / factor, places_of(unit, step)), unit_word(unit, false)};
@@ -116,6 +120,26 @@ Measure measure_as_given(const Quantity& quantity, const UnitTable& units) {
   if (!quantity.unit.valid()) return {number_text(quantity, nullptr), {}};
   const Unit& unit = units[quantity.unit];
   return {number_text(quantity, &unit), unit_word(unit, is_one(quantity, unit))};
+}
+
+Quantity times(const Quantity& quantity, double factor) {
+  if (factor == 1) return quantity;
+  Quantity many = quantity;
+  bool is_whole = factor == std::floor(factor) && factor < 1e6;
+  // A millionth of the amount is beyond every tool.
+  many.value = is_whole ? quantity.value * Exact(static_cast<long long>(factor))
+                        : Exact(std::llround(quantity.number() * factor * 1e6), 1000000);
+  many.low *= factor;
+  many.high *= factor;
+  if (many.tolerance) *many.tolerance *= factor;
+  return many;
+}
+
+Measure measure_times(const Quantity& quantity, double factor, const UnitTable& units) {
+  Quantity many = times(quantity, factor);
+  if (factor == std::floor(factor)) return measure_as_given(many, units);
+  if (quantity.unit.valid()) return measure_converted(many, units[quantity.unit]);
+  return {trimmed(many.number(), 1), {}};
 }
 
 Measure measure_converted(const Quantity& quantity, const Unit& unit) {

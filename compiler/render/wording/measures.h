@@ -29,6 +29,13 @@ Measure measure_in(double base_value, const Unit& unit);
 /// `2–3 dashes`, `1 2/3 oz`, `8 leaves`.
 Measure measure_as_given(const Quantity& quantity, const UnitTable& units);
 
+/// So many times the amount, in the unit in which it was written: exactly for a whole number of times, else rounded as in
+/// `measure_in`.
+Measure measure_times(const Quantity& quantity, double factor, const UnitTable& units);
+
+/// So many times a quantity: exact for a whole number of times.
+Quantity times(const Quantity& quantity, double factor);
+
 /// The amount in another unit of its kind: exact where that can be measured, else rounded as in `measure_in`.
 Measure measure_converted(const Quantity& quantity, const Unit& unit);
 

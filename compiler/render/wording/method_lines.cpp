@@ -62,7 +62,7 @@ class MethodWriter {
       const Step& step = context_.recipe.steps[order[i].index];
       if (step.garnish_none) continue;
       close_group();
-      add({as_sentence(words(step, order[i].index)), step.text, step.verb == Verb::garnish});
+      add({as_sentence(words(step, order[i].index)), step.text, step.verb == Verb::garnish, step.verb});
       begun |= !prepares_glass(step);
     }
     close_group();

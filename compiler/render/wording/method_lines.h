@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,6 +13,8 @@ struct MethodLine {
   /// CommonMark that the writer put below the line.
   std::string text;
   bool is_garnish = false;
+  /// Nothing for what is added between steps.
+  std::optional<spec::Verb> verb = {};
 };
 
 /// The method in the order in which it is done. What is added after the first step is said where it happens:

@@ -18,6 +18,11 @@ struct RecipeContext {
   /// What an entry's amounts are multiplied by: the serves of a bowl.
   double serves = 1;
   bool is_prep = false;
+  /// How many times the recipe as written.
+  double scale = 1;
+
+  /// What an entry's amounts come to in print.
+  double times() const { return serves * scale; }
 };
 
 RecipeContext recipe_of(const spec::Drink& drink, const model::DrinkFacts& facts, const spec::Specs& specs,

@@ -38,13 +38,13 @@ std::size_t count(const std::string& text, std::string_view piece) {
 TEST_CASE("a book has a page for everything and nothing twice", "[render]") {
   RenderedHouse house(small_house);
   auto paths = house.paths(render::Form::both);
-  for (std::string path : {"index", "preps", "allergens", "glossary", "drinks/withy-cutter", "preps/bay-syrup", "ingredients/reed-gin",
+  for (std::string path : {"index", "preps", "inspection", "balance", "allergens", "glossary", "drinks/withy-cutter", "preps/bay-syrup", "ingredients/reed-gin",
                            "ingredients/lemon-juice", "ingredients/egg-white"}) {
     INFO(path);
     CHECK(has(paths, path + ".html"));
     CHECK(has(paths, path + ".md"));
   }
-  CHECK(has(paths, "book.css"));
+  for (const char* path : {"book.css", "book.js", "find.js"}) CHECK(has(paths, path));
   CHECK(has(paths, "drinks/withy-cutter.svg"));
   CHECK(std::set<std::string>(paths.begin(), paths.end()).size() == paths.size());
   CHECK(std::is_sorted(paths.begin(), paths.end()));
@@ -97,9 +97,11 @@ TEST_CASE("every page of HTML has one heading of the first order, its language a
     CHECK(count(file.content, "<h1>") == 1);
     for (const char* piece : {"<main id=\"content\">", "<nav aria-label=", "<footer>", "class=\"skip\" href=\"#content\""})
       CHECK(count(file.content, piece) == 1);
-    // The only http address is the name of SVG's own vocabulary: nothing is asked for from outside.
-    CHECK(count(file.content, "http") == count(file.content, "xmlns=\"http://www.w3.org/2000/svg\""));
-    CHECK(count(file.content, "<script") == 0);
+    // The only http addresses are the names of SVG's and schema.org's vocabularies: nothing is asked for from outside.
+    CHECK(count(file.content, "http") ==
+          count(file.content, "xmlns=\"http://www.w3.org/2000/svg\"") + count(file.content, "\"https://schema.org\""));
+    CHECK(count(file.content, "book.js\" defer></script>") == 1);
+    CHECK(count(file.content, "<script") == 1 + count(file.content, "<script type=\"application/ld+json\">"));
   }
 }
 
@@ -146,7 +148,10 @@ TEST_CASE("hostile names and texts stay text on every page", "[render]") {
     }));
     CHECK(file.path.find("..") == std::string::npos);
     if (!file.path.ends_with(".html")) continue;
-    for (const char* markup : {"<script", "<img", "<b>", "<i>", "<u>", "<marquee", "<svg onload", "href=\"javascript"})
+    bool is_drink = file.path.starts_with("drinks/");
+    CHECK(count(file.content, "<script") == (is_drink ? 2U : 1U));
+    CHECK(count(file.content, "</script") == (is_drink ? 2U : 1U));
+    for (const char* markup : {"<script>", "<img", "<b>", "<i>", "<u>", "<marquee", "<svg onload", "href=\"javascript"})
       CHECK(count(file.content, markup) == 0);
   }
 }

@@ -1,0 +1,75 @@
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "cli/command.h"
+#include "cli/plan_options.h"
+#include "render/document/guest_menu.h"
+#include "render/html/page.h"
+#include "render/markdown/page.h"
+
+namespace gill::cli {
+namespace {
+
+struct Options {
+  std::string house = ".";
+  std::string menu;
+  std::string form = "html";
+  std::string out;
+  bool drafts = false;
+};
+
+/// The menu of that name, or the one that runs last; nothing where there is none, with the reason on standard
+/// error.
+std::optional<std::size_t> menu_of(const std::string& name, const render::document::BookIndex& index) {
+  if (index.menus().empty()) return refuse("the house declares no menu"), std::nullopt;
+  if (name.empty()) return index.menus().front();
+  std::vector<std::string> known;
+  for (auto menu : index.menus()) {
+    const auto& called = index.specs().menus[menu].head.name;
+    if (base::fold_name(called) == base::fold_name(name)) return menu;
+    known.push_back("`" + called + "`");
+  }
+  return refuse(
+             fmt::format("there is no menu called `{}`; the house has {}", name, base::join_with_and(known))),
+         std::nullopt;
+}
+
+int run(const Options& options) {
+  auto house = compile_house(options.house);
+  if (!house) return cannot_work;
+  // What is served raw is disclosed whether an `allow` quieted its finding or not.
+  auto findings = house->findings;
+  findings.insert(findings.end(), house->quieted.begin(), house->quieted.end());
+  render::BookInput input{house->specs, house->facts, house->units, house->names, house->sources, findings};
+  render::document::BookIndex index(input, options.drafts);
+  auto menu = menu_of(options.menu, index);
+  if (!menu) return cannot_work;
+  auto page = render::document::guest_menu_page(index, *menu);
+  auto frame = render::document::guest_menu_frame(index);
+  int status = report_errors(*house);
+  if (auto left_off = render::document::left_off_guest_menu(index, *menu); !left_off.empty())
+    fmt::print(stderr, "Left off the menu, as drafts or retired: {}.\n", base::join_with_and(left_off));
+  fmt::print(stderr,
+             "The wording of notices to guests is your local code's to settle: read it beside this menu.\n");
+  if (options.form == "markdown")
+    return deliver(options.out, render::markdown::to_markdown(page, frame).text, status);
+  return deliver(options.out, render::html::to_html_alone(page, frame), status);
+}
+
+}  // namespace
+
+void add_menu(CLI::App& app, int& status) {
+  auto options = std::make_shared<Options>();
+  auto* command = app.add_subcommand(
+      "menu", "Writes the guests' menu: guest lines, prices, allergens with their way, notices");
+  command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
+  command->add_option("--menu", options->menu, "The menu; without it, the one that runs last");
+  command->add_option("--as", options->form, "The form of the menu")
+      ->check(CLI::IsMember({"html", "markdown"}))
+      ->capture_default_str();
+  command->add_option("--out", options->out, "The file to write to; standard output without it");
+  command->add_flag("--drafts", options->drafts, "Drafts as well");
+  command->callback([options, &status] { status = run(*options); });
+}
+
+}  // namespace gill::cli

@@ -1,0 +1,186 @@
+#include "render/drawing/balance_chart.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace gill::render::drawing {
+namespace {
+
+constexpr double width_mm = 200, height_mm = 134;
+constexpr double left_mm = 15, right_mm = 197, bottom_mm = 120, top_mm = 18;
+// The strip for drinks without acid stands above the scale.
+constexpr double strip_mm = 8;
+constexpr double dot_mm = 1.9;
+constexpr double text_mm = 3;
+constexpr double small_mm = 2.7;
+
+struct Box {
+  double left = 0, top = 0, right = 0, bottom = 0;
+  bool meets(const Box& other) const {
+    return left < other.right && other.left < right && top < other.bottom && other.top < bottom;
+  }
+};
+
+/// Steps of 1, 2 and 5 that part a span into some six to twelve.
+double strength_step(double span) {
+  double step = 1;
+  for (double next : {2.0, 5.0, 10.0, 20.0})
+    if (span / step > 12) step = next;
+  return step;
+}
+
+class ChartDrawer {
+ public:
+  ChartDrawer(const std::vector<ChartPoint>& points, const std::vector<ChartArea>& areas)
+      : points_(points), areas_(areas) {
+    find_ranges();
+  }
+
+  Scene run() {
+    scene_.width_mm = width_mm;
+    scene_.height_mm = height_mm;
+    draw_axes();
+    for (const auto& area : areas_) draw_area(area);
+    for (const auto& point : points_) draw_bars(point);
+    for (const auto& point : points_) reserve_dot(point);
+    for (const auto& point : points_) draw_point(point);
+    return std::move(scene_);
+  }
+
+ private:
+  void find_ranges() {
+    double most = 10, low = 2, high = 20;
+    for (const auto& point : points_) {
+      most = std::max(most, point.strength_percent + point.strength_tolerance);
+      if (!point.balance || *point.balance <= 0) continue;
+      low = std::min(low, *point.balance * 0.8);
+      high = std::max(high, *point.balance * 1.25);
+    }
+    most_strength_ = std::ceil(most / 5) * 5;
+    low_balance_ = std::max(low, 0.05);
+    high_balance_ = high;
+  }
+
+  double x_of(double strength) const {
+    return left_mm + std::clamp(strength / most_strength_, 0.0, 1.0) * (right_mm - left_mm);
+  }
+  double y_of(double balance) const {
+    double share = std::log(std::clamp(balance, low_balance_, high_balance_) / low_balance_) /
+                   std::log(high_balance_ / low_balance_);
+    return bottom_mm - share * (bottom_mm - top_mm);
+  }
+  bool has_place(const ChartPoint& point) const { return point.balance && *point.balance > 0; }
+  Point place_of(const ChartPoint& point) const {
+    return {x_of(point.strength_percent),
+            has_place(point) ? y_of(*point.balance) : top_mm - strip_mm / 2 - 2};
+  }
+
+  void draw_axes() {
+    Line line{Paint::ink(), 0.25, 0}, fine{Paint::faint(), 0.15, 0};
+    double step = strength_step(most_strength_);
+    for (double at = 0; at <= most_strength_ + 1e-9; at += step) {
+      double x = x_of(at);
+      scene_.add(straight({x, top_mm}, {x, bottom_mm}, fine));
+      scene_.add(Text{
+          {x, bottom_mm + 4.6}, fmt::format("{:g}", at), small_mm, Anchor::middle, Paint::ink(0.85), false});
+    }
+    for (double at :
+         {0.1, 0.2, 0.5, 1.0, 2.0, 3.0, 5.0, 7.0, 10.0, 15.0, 20.0, 30.0, 50.0, 100.0, 200.0, 500.0}) {
+      if (at < low_balance_ * 0.999 || at > high_balance_ * 1.001) continue;
+      double y = y_of(at);
+      scene_.add(straight({left_mm, y}, {right_mm, y}, fine));
+      scene_.add(Text{
+          {left_mm - 1.6, y + 1}, fmt::format("{:g}", at), small_mm, Anchor::end, Paint::ink(0.85), false});
+    }
+    scene_.add(polyline({{left_mm, top_mm}, {left_mm, bottom_mm}, {right_mm, bottom_mm}}, false,
+                        Paint::none(), line));
+    scene_.add(Text{
+        {right_mm, bottom_mm + 10}, "strength as served, % abv", text_mm, Anchor::end, Paint::ink(), false});
+    scene_.add(Text{{left_mm - 12, 4}, "sugar to acid", text_mm, Anchor::start, Paint::ink(), false});
+    bool any_without = std::any_of(points_.begin(), points_.end(),
+                                   [&](const ChartPoint& point) { return !has_place(point); });
+    if (!any_without) return;
+    scene_.add(straight({left_mm, top_mm - 1.5}, {right_mm, top_mm - 1.5}, {Paint::ink(0.6), 0.2, 1}));
+    scene_.add(Text{{right_mm, top_mm - strip_mm - 3},
+                    "next to no acid",
+                    small_mm,
+                    Anchor::end,
+                    Paint::ink(0.85),
+                    false});
+  }
+
+  void draw_area(const ChartArea& area) {
+    double left = x_of(std::max(0.0, area.strength_low)),
+           right = x_of(std::min(area.strength_high, most_strength_));
+    double top = y_of(std::min(area.balance_high, high_balance_)),
+           bottom = y_of(std::max(area.balance_low, low_balance_));
+    if (right - left < 1 || bottom - top < 1) return;
+    scene_.add(
+        rectangle({left, top}, right - left, bottom - top, Paint::ink(0.04), {Paint::ink(0.55), 0.2, 0.8}));
+    // The name stands inside a corner, or not at all: at the first that is free.
+    double wide = estimated_width_mm(area.name, small_mm);
+    if (wide > right - left - 1.5) return;
+    for (Point corner : {Point{left + 0.9, top + 3.1}, Point{left + 0.9, bottom - 1},
+                         Point{right - wide - 0.6, bottom - 1}, Point{right - wide - 0.6, top + 3.1}}) {
+      Box box{corner.x_mm, corner.y_mm - small_mm, corner.x_mm + wide, corner.y_mm + 0.6};
+      if (!is_free(box)) continue;
+      taken_.push_back(box);
+      scene_.add(Text{corner, area.name, small_mm, Anchor::start, Paint::ink(0.8), false});
+      return;
+    }
+  }
+
+  void draw_bars(const ChartPoint& point) {
+    auto at = place_of(point);
+    Line line{Paint::ink(0.6), 0.2, 0};
+    double from = x_of(point.strength_percent - point.strength_tolerance),
+           to = x_of(point.strength_percent + point.strength_tolerance);
+    if (to - from > 2 * dot_mm) scene_.add(straight({from, at.y_mm}, {to, at.y_mm}, line));
+    if (!has_place(point)) return;
+    double low = y_of(std::max(*point.balance - point.balance_tolerance, low_balance_));
+    double high = y_of(*point.balance + point.balance_tolerance);
+    if (low - high > 2 * dot_mm) scene_.add(straight({at.x_mm, low}, {at.x_mm, high}, line));
+  }
+
+  void reserve_dot(const ChartPoint& point) {
+    auto at = place_of(point);
+    taken_.push_back({at.x_mm - dot_mm, at.y_mm - dot_mm, at.x_mm + dot_mm, at.y_mm + dot_mm});
+  }
+
+  void draw_point(const ChartPoint& point) {
+    auto at = place_of(point);
+    scene_.add(Circle{at, dot_mm, Paint::paper(), {Paint::ink(), 0.3, 0}, point.way});
+    scene_.add(Text{{at.x_mm, at.y_mm + 0.85}, point.number, 2.4, Anchor::middle, Paint::ink(), true});
+    double wide = estimated_width_mm(point.name, small_mm);
+    double y = at.y_mm + 0.9;
+    for (Point start : {Point{at.x_mm + dot_mm + 0.8, y}, Point{at.x_mm - dot_mm - 0.8 - wide, y},
+                        Point{at.x_mm - wide / 2, at.y_mm - dot_mm - 0.9},
+                        Point{at.x_mm - wide / 2, at.y_mm + dot_mm + 2.7}}) {
+      Box box{start.x_mm, start.y_mm - small_mm, start.x_mm + wide, start.y_mm + 0.6};
+      if (box.left < left_mm || box.right > right_mm + 2 || !is_free(box)) continue;
+      taken_.push_back(box);
+      scene_.add(Text{start, point.name, small_mm, Anchor::start, Paint::ink(), false});
+      return;
+    }
+  }
+
+  bool is_free(const Box& box) const {
+    return std::none_of(taken_.begin(), taken_.end(), [&](const Box& other) { return box.meets(other); });
+  }
+
+  const std::vector<ChartPoint>& points_;
+  const std::vector<ChartArea>& areas_;
+  Scene scene_;
+  double most_strength_ = 10, low_balance_ = 1, high_balance_ = 20;
+  std::vector<Box> taken_;
+};
+
+}  // namespace
+
+Scene draw_balance_chart(const std::vector<ChartPoint>& points, const std::vector<ChartArea>& areas) {
+  return ChartDrawer(points, areas).run();
+}
+
+}  // namespace gill::render::drawing

@@ -1,0 +1,60 @@
+// The demo house's book, its facts and a browser, for every test of this folder. Debian's Chromium is driven as it is
+// installed: nothing is downloaded.
+import { execFileSync } from "node:child_process";
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join, relative } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { chromium } from "playwright-core";
+
+export const root = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
+const gill = process.env.GILL ?? join(root, "build", "gill");
+const house = join(root, "specs");
+
+const folder = mkdtempSync(join(tmpdir(), "gill-browser-"));
+process.on("exit", () => rmSync(folder, { recursive: true, force: true }));
+
+const run = (...words) => execFileSync(gill, words, { encoding: "utf8", maxBuffer: 1 << 28, stdio: ["ignore", "pipe", "ignore"] });
+
+run("book", house, "--as", "all", "--out", join(folder, "book"));
+export const book = join(folder, "book");
+export const guestMenu = join(folder, "menu.html");
+writeFileSync(guestMenu, run("menu", house));
+export const facts = JSON.parse(run("facts", house, "--as", "json"));
+
+export const address = path => pathToFileURL(join(book, path)).href;
+
+export function filesBelow(place, ending) {
+  return readdirSync(place, { withFileTypes: true }).flatMap(entry => entry.isDirectory()
+    ? filesBelow(join(place, entry.name), ending) : entry.name.endsWith(ending) ? [join(place, entry.name)] : []).sort();
+}
+
+export const pages = filesBelow(book, ".html").map(file => relative(book, file));
+export const read = path => readFileSync(join(book, path), "utf8");
+
+/// One page of each kind, by what it is.
+export const kinds = {
+  index: "index.html", preps: "preps.html", allergens: "allergens.html", balance: "balance.html", inspection: "inspection.html",
+  glossary: "glossary.html", drink: pages.find(path => path === "drinks/lanolin.html"), prep: pages.find(path => path.startsWith("preps/")),
+  ingredient: pages.find(path => path.startsWith("ingredients/")),
+};
+
+export const browser = await chromium.launch({
+  executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+  args: ["--no-sandbox", "--disable-dev-shm-usage"],
+});
+
+/// A new window with nothing remembered. What pages complain of and ask for is kept in `complaints` and `requests`.
+export async function open(path, options = {}) {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
+  const page = await context.newPage();
+  page.complaints = [];
+  page.requests = [];
+  page.on("console", message => { if (["error", "warning"].includes(message.type())) page.complaints.push(message.text()); });
+  page.on("pageerror", error => page.complaints.push(String(error)));
+  page.on("request", request => page.requests.push(request.url()));
+  await page.goto(path.startsWith("file:") ? path : address(path));
+  return page;
+}
+
+export const close = page => page.context().close();
