@@ -23,8 +23,10 @@ struct Colour {
   double red, green, blue;
 };
 // The book's ink, green, soft and rule.
-constexpr Colour ink{0x1d / 255.0, 0x26 / 255.0, 0x22 / 255.0}, green{0x1d / 255.0, 0x54 / 255.0, 0x41 / 255.0};
-constexpr Colour soft{0x56 / 255.0, 0x61 / 255.0, 0x59 / 255.0}, rule{0xd8 / 255.0, 0xd8 / 255.0, 0xcc / 255.0};
+constexpr Colour ink{0x1d / 255.0, 0x26 / 255.0, 0x22 / 255.0},
+    green{0x1d / 255.0, 0x54 / 255.0, 0x41 / 255.0};
+constexpr Colour soft{0x56 / 255.0, 0x61 / 255.0, 0x59 / 255.0},
+    rule{0xd8 / 255.0, 0xd8 / 255.0, 0xcc / 255.0};
 
 constexpr const char* serif = "Noto Serif, DejaVu Serif, Liberation Serif, serif";
 constexpr const char* sans = "Noto Sans, DejaVu Sans, Liberation Sans, sans-serif";
@@ -48,7 +50,8 @@ struct Releaser {
 };
 using Surface = std::unique_ptr<cairo_surface_t, Releaser<cairo_surface_t, cairo_surface_destroy>>;
 using Context = std::unique_ptr<cairo_t, Releaser<cairo_t, cairo_destroy>>;
-using Font = std::unique_ptr<PangoFontDescription, Releaser<PangoFontDescription, pango_font_description_free>>;
+using Font =
+    std::unique_ptr<PangoFontDescription, Releaser<PangoFontDescription, pango_font_description_free>>;
 
 struct ReleaseLayout {
   void operator()(PangoLayout* layout) const { g_object_unref(layout); }
@@ -72,7 +75,9 @@ class Sheet {
     blocks(page_.blocks, 0);
     end_sheet();
     cairo_surface_finish(surface_.get());
-    if (cairo_status(context_.get()) != CAIRO_STATUS_SUCCESS || cairo_surface_status(surface_.get()) != CAIRO_STATUS_SUCCESS) return std::nullopt;
+    if (cairo_status(context_.get()) != CAIRO_STATUS_SUCCESS ||
+        cairo_surface_status(surface_.get()) != CAIRO_STATUS_SUCCESS)
+      return std::nullopt;
     return std::move(bytes_);
   }
 
@@ -138,7 +143,8 @@ class Sheet {
 
   void end_sheet() {
     ++sheet_;
-    auto foot = laid_out(fmt::format("{} · {}, sheet {}", frame_.house, page_.title, sheet_), {sans, 7, false, soft}, width(), PANGO_ALIGN_LEFT);
+    auto foot = laid_out(fmt::format("{} · {}, sheet {}", frame_.house, page_.title, sheet_),
+                         {sans, 7, false, soft}, width(), PANGO_ALIGN_LEFT);
     line(paper_height - margin_bottom + 8, rule, 0.5);
     show(foot.get(), soft, 0, paper_height - margin_bottom + 12);
     cairo_show_page(context_.get());
@@ -152,11 +158,14 @@ class Sheet {
   }
 
   void blocks(const std::vector<Block>& all, int level) {
-    for (const auto& block : all) std::visit([&](const auto& content) { draw(content, level); }, block.content);
+    for (const auto& block : all)
+      std::visit([&](const auto& content) { draw(content, level); }, block.content);
   }
 
   void draw(const Paragraph& paragraph, int) {
-    text(plain_text(paragraph.run), {sans, paragraph.tone == Tone::small ? 7.5 : 8.5, false, paragraph.tone == Tone::small ? soft : ink}, 0, width());
+    text(plain_text(paragraph.run),
+         {sans, paragraph.tone == Tone::small ? 7.5 : 8.5, false, paragraph.tone == Tone::small ? soft : ink},
+         0, width());
   }
   void draw(const Prose& prose, int) { text(prose.common_mark, {}, 0, width()); }
   void draw(const List& list, int) {
@@ -169,7 +178,8 @@ class Sheet {
   void draw(const FactList& facts, int) {
     for (const auto& fact : facts.facts) {
       std::string words = fact.term + ": ";
-      for (std::size_t i = 0; i < fact.values.size(); ++i) words += (i > 0 ? "; " : "") + plain_text(fact.values[i]);
+      for (std::size_t i = 0; i < fact.values.size(); ++i)
+        words += (i > 0 ? "; " : "") + plain_text(fact.values[i]);
       text(words, {}, 0, width());
     }
   }
@@ -184,7 +194,8 @@ class Sheet {
     // A heading does not stand alone at the foot of a sheet.
     need(level == 0 ? 90 : 45);
     y_ += level == 0 ? 8 : 3;
-    text(plain_text(section.title), {serif, level == 0 ? 13.0 : 9.5, true, level == 0 ? green : ink}, 0, width());
+    text(plain_text(section.title), {serif, level == 0 ? 13.0 : 9.5, true, level == 0 ? green : ink}, 0,
+         width());
     if (level == 0) line(y_, green, 0.8);
     y_ += level == 0 ? 4 : 0;
     blocks(section.blocks, level + 1);
@@ -194,10 +205,14 @@ class Sheet {
   std::vector<double> column_widths(const Table& table) const {
     std::size_t n = table.columns.size();
     std::vector<double> widths(n, 0);
-    for (std::size_t i = 0; i < n; ++i) widths[i] = natural_width(table.columns[i].title, {sans, 7, true, soft});
+    for (std::size_t i = 0; i < n; ++i)
+      widths[i] = natural_width(table.columns[i].title, {sans, 7, true, soft});
     for (const auto& row : table.rows)
       for (std::size_t i = 0; i < std::min(n, row.size()); ++i)
-        widths[i] = std::max(widths[i], row[i].run.empty() ? 0 : natural_width(plain_text(row[i].run), {sans, 8.5, row[i].is_header, ink}));
+        widths[i] = std::max(widths[i],
+                             row[i].run.empty()
+                                 ? 0
+                                 : natural_width(plain_text(row[i].run), {sans, 8.5, row[i].is_header, ink}));
     double room = width() - column_gap * static_cast<double>(n - 1);
     double total = 0;
     for (double wide : widths) total += wide;
@@ -211,11 +226,13 @@ class Sheet {
   }
 
   void titles(const Table& table, const std::vector<double>& widths) {
-    bool any = std::any_of(table.columns.begin(), table.columns.end(), [](const Column& column) { return !column.title.empty(); });
+    bool any = std::any_of(table.columns.begin(), table.columns.end(),
+                           [](const Column& column) { return !column.title.empty(); });
     if (!any) return;
     double x = 0, tall = 0;
     for (std::size_t i = 0; i < widths.size(); ++i) {
-      auto layout = laid_out(table.columns[i].title, {sans, 7, true, soft}, widths[i], align_of(table.columns[i].align));
+      auto layout = laid_out(table.columns[i].title, {sans, 7, true, soft}, widths[i],
+                             align_of(table.columns[i].align));
       show(layout.get(), soft, x, y_);
       tall = std::max(tall, height_of(layout.get()));
       x += widths[i] + column_gap;
@@ -226,7 +243,9 @@ class Sheet {
   }
 
   static PangoAlignment align_of(Align align) {
-    return align == Align::end ? PANGO_ALIGN_RIGHT : align == Align::centre ? PANGO_ALIGN_CENTER : PANGO_ALIGN_LEFT;
+    return align == Align::end      ? PANGO_ALIGN_RIGHT
+           : align == Align::centre ? PANGO_ALIGN_CENTER
+                                    : PANGO_ALIGN_LEFT;
   }
 
   void draw(const Table& table, int) {
@@ -241,7 +260,8 @@ class Sheet {
       double tall = 0;
       for (std::size_t i = 0; i < std::min(row.size(), widths.size()); ++i) {
         std::string words = plain_text(row[i].run);
-        layouts.push_back(laid_out(words == tick_box ? "" : words, {sans, 8.5, row[i].is_header, ink}, widths[i], align_of(table.columns[i].align)));
+        layouts.push_back(laid_out(words == tick_box ? "" : words, {sans, 8.5, row[i].is_header, ink},
+                                   widths[i], align_of(table.columns[i].align)));
         tall = std::max(tall, height_of(layouts.back().get()));
       }
       if (need(tall)) titles(table, widths);
@@ -269,6 +289,8 @@ class Sheet {
 
 }  // namespace
 
-std::optional<std::string> page_pdf(const Page& page, const Frame& frame) { return Sheet(page, frame).draw(); }
+std::optional<std::string> page_pdf(const Page& page, const Frame& frame) {
+  return Sheet(page, frame).draw();
+}
 
 }  // namespace gill::print

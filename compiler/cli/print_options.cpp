@@ -1,0 +1,99 @@
+#include "cli/print_options.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <chrono>
+#include <cstdlib>
+#include <string_view>
+
+#include "base/text.h"
+#include "cli/command.h"
+#include "cli/named_option.h"
+#include "cli/plan_options.h"
+
+namespace gill::cli {
+namespace {
+
+std::string text_of(std::chrono::sys_days day) {
+  std::chrono::year_month_day date(day);
+  return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
+                     static_cast<unsigned>(date.day()));
+}
+
+std::chrono::sys_days day_of(std::chrono::seconds since_epoch) {
+  return std::chrono::floor<std::chrono::days>(std::chrono::sys_seconds(since_epoch));
+}
+
+void sort_by_name(std::vector<spec::DrinkId>& drinks, const spec::Specs& specs) {
+  std::vector<std::pair<std::string, spec::DrinkId>> named;
+  for (auto id : drinks) named.emplace_back(base::fold_name(specs[id].head.name), id);
+  std::stable_sort(named.begin(), named.end(),
+                   [](const auto& a, const auto& b) { return a.first < b.first; });
+  for (std::size_t i = 0; i < drinks.size(); ++i) drinks[i] = named[i].second;
+}
+
+}  // namespace
+
+std::optional<std::vector<spec::DrinkId>> chosen_drinks(const driver::Compilation& house,
+                                                        const std::vector<std::string>& only,
+                                                        const std::string& menu, bool drafts) {
+  const auto& specs = house.specs;
+  std::vector<spec::DrinkId> drinks;
+  std::vector<bool> chosen(specs.drinks.size());
+  auto add = [&](spec::DrinkId id) {
+    if (!chosen[id.index()]) drinks.push_back(id);
+    chosen[id.index()] = true;
+  };
+  auto is_served = [&](spec::DrinkId id) {
+    auto status = specs[id].status;
+    return status == spec::Status::approved || (drafts && status == spec::Status::draft);
+  };
+  for (const auto& name : only) {
+    auto index = find_named(house, names::NameSpace::drink, "drink", name);
+    if (!index) return std::nullopt;
+    add(spec::DrinkId::at(*index));
+  }
+  if (!menu.empty()) {
+    auto index = find_named(house, names::NameSpace::menu, "menu", menu);
+    if (!index) return std::nullopt;
+    for (const auto& section : specs.menus[*index].sections)
+      for (const auto& entry : section.entries)
+        if (entry.drink.valid() && is_served(entry.drink)) add(entry.drink);
+  }
+  if (!only.empty() || !menu.empty()) return drinks;
+  for (std::size_t i = 0; i < specs.drinks.size(); ++i) {
+    auto id = spec::DrinkId::at(i);
+    if (is_served(id) && !specs[id].head.from_library) add(id);
+  }
+  sort_by_name(drinks, specs);
+  return drinks;
+}
+
+std::optional<std::string> date_of_printing(const std::string& dated) {
+  using std::chrono::seconds;
+  if (dated == "today") {
+    auto now = std::chrono::time_point_cast<seconds>(std::chrono::system_clock::now());
+    return text_of(day_of(now.time_since_epoch()));
+  }
+  if (!dated.empty()) {
+    if (auto day = read_date(dated)) return text_of(*day);
+    refuse(fmt::format("`{}` is no date; write it as 2026-11-25", dated));
+    return std::nullopt;
+  }
+  const char* epoch = std::getenv("SOURCE_DATE_EPOCH");
+  if (!epoch || !*epoch) return std::string();
+  std::string_view digits = epoch;
+  // Up to the year 9999, the last that a date of four digits can name.
+  constexpr std::int64_t latest = 253402300799;
+  std::int64_t value = 0;
+  auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
+  if (error != std::errc() || end != digits.data() + digits.size() || value < 0 || value > latest) {
+    refuse("SOURCE_DATE_EPOCH is no number of seconds");
+    return std::nullopt;
+  }
+  return text_of(day_of(seconds(value)));
+}
+
+}  // namespace gill::cli

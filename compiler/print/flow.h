@@ -1,0 +1,26 @@
+#pragma once
+#include <vector>
+
+#include "print/placed.h"
+
+namespace gill::print {
+
+/// Something that stays together: a line of the build, a step, a paragraph. Its parts stand from its own top
+/// left corner.
+struct Piece {
+  double height = 0;
+  /// What is left free above it, unless it stands first.
+  double space_before = 0;
+  std::vector<Placed> parts;
+  /// It does not stand last on a face: a heading.
+  bool keeps_next = false;
+  /// It begins a face of its own: the back.
+  bool begins_face = false;
+};
+
+/// Pieces one below the other on as many faces as they take; `first_room` is the height of the first,
+/// `later_room` that of those that follow. Every face has at least one piece, so a piece that is too tall
+/// stands alone.
+std::vector<std::vector<Piece>> flow(std::vector<Piece> pieces, double first_room, double later_room);
+
+}  // namespace gill::print
