@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "model/allergen_words.h"
 #include "model/allergens.h"
 
 namespace gill::render::wording {
@@ -12,19 +13,9 @@ const std::string shared_equipment_line =
     "Shakers, strainers, jiggers and glasses are shared: any drink can carry traces of what another holds.";
 const std::string local_code_line = "Your local code and licensed practice decide.";
 
-std::string allergen_short(std::string_view code) {
-  auto colon = code.find(':');
-  return std::string(colon == std::string_view::npos ? code : code.substr(colon + 1));
-}
-
-std::string allergen_words(std::string_view code) {
-  auto heading = model::heading_of(code);
-  std::string word = allergen_short(code);
-  if (heading == code) return word;
-  if (heading == "nuts") return word + " (nut)";
-  if (heading == "cereals") return word + " (cereal with gluten)";
-  return word + " (" + std::string(heading) + ")";
-}
+// Findings and pages say the same words: their home is the model.
+std::string allergen_short(std::string_view code) { return model::allergen_short(code); }
+std::string allergen_words(std::string_view code) { return model::allergen_words(code); }
 
 std::string with_allergen_words(std::string_view text) {
   auto is_letter = [](char c) { return c >= 'a' && c <= 'z'; };
