@@ -9,9 +9,9 @@ namespace gill::render::drawing {
 namespace {
 
 constexpr double width_mm = 200, height_mm = 134;
-constexpr double left_mm = 15, right_mm = 197, bottom_mm = 120, top_mm = 18;
+constexpr double left_mm = 15, right_mm = 197, bottom_mm = 120, top_mm = 20;
 // The strip for drinks without acid stands above the scale.
-constexpr double strip_mm = 8;
+constexpr double strip_mm = 11;
 constexpr double dot_mm = 1.9;
 constexpr double text_mm = 3;
 constexpr double small_mm = 2.7;
@@ -45,6 +45,7 @@ class ChartDrawer {
     for (const auto& area : areas_) draw_area(area);
     for (const auto& point : points_) draw_bars(point);
     for (const auto& point : points_) reserve_dot(point);
+    for (const auto& area : areas_) name_area(area);
     for (const auto& point : points_) draw_point(point);
     return std::move(scene_);
   }
@@ -58,7 +59,7 @@ class ChartDrawer {
       low = std::min(low, *point.balance * 0.8);
       high = std::max(high, *point.balance * 1.25);
     }
-    most_strength_ = std::ceil(most / 5) * 5;
+    most_strength_ = std::ceil((most + 0.5) / 5) * 5;
     low_balance_ = std::max(low, 0.05);
     high_balance_ = high;
   }
@@ -74,7 +75,7 @@ class ChartDrawer {
   bool has_place(const ChartPoint& point) const { return point.balance && *point.balance > 0; }
   Point place_of(const ChartPoint& point) const {
     return {x_of(point.strength_percent),
-            has_place(point) ? y_of(*point.balance) : top_mm - strip_mm / 2 - 2};
+            has_place(point) ? y_of(*point.balance) : top_mm - 1.5 - strip_mm / 2};
   }
 
   void draw_axes() {
@@ -103,33 +104,41 @@ class ChartDrawer {
                                    [&](const ChartPoint& point) { return !has_place(point); });
     if (!any_without) return;
     scene_.add(straight({left_mm, top_mm - 1.5}, {right_mm, top_mm - 1.5}, {Paint::ink(0.6), 0.2, 1}));
-    scene_.add(Text{{right_mm, top_mm - strip_mm - 3},
-                    "next to no acid",
-                    small_mm,
-                    Anchor::end,
-                    Paint::ink(0.85),
-                    false});
+    write_if_free({left_mm + 1, top_mm - 1.5 - strip_mm / 2 + 1},
+                  estimated_width_mm("next to no acid", small_mm), "next to no acid", Paint::ink(0.85));
+  }
+
+  /// What of the area is on the chart.
+  Box box_of(const ChartArea& area) const {
+    return {x_of(std::max(0.0, area.strength_low)), y_of(std::min(area.balance_high, high_balance_)),
+            x_of(std::min(area.strength_high, most_strength_)),
+            y_of(std::max(area.balance_low, low_balance_))};
   }
 
   void draw_area(const ChartArea& area) {
-    double left = x_of(std::max(0.0, area.strength_low)),
-           right = x_of(std::min(area.strength_high, most_strength_));
-    double top = y_of(std::min(area.balance_high, high_balance_)),
-           bottom = y_of(std::max(area.balance_low, low_balance_));
-    if (right - left < 1 || bottom - top < 1) return;
-    scene_.add(
-        rectangle({left, top}, right - left, bottom - top, Paint::ink(0.04), {Paint::ink(0.55), 0.2, 0.8}));
-    // The name stands inside a corner, or not at all: at the first that is free.
+    Box box = box_of(area);
+    if (box.right - box.left < 1 || box.bottom - box.top < 1) return;
+    scene_.add(rectangle({box.left, box.top}, box.right - box.left, box.bottom - box.top, Paint::ink(0.04),
+                         {Paint::ink(0.55), 0.2, 0.8}));
+  }
+
+  /// The name stands inside a corner, the first that is free, or not at all.
+  void name_area(const ChartArea& area) {
+    Box box = box_of(area);
     double wide = estimated_width_mm(area.name, small_mm);
-    if (wide > right - left - 1.5) return;
-    for (Point corner : {Point{left + 0.9, top + 3.1}, Point{left + 0.9, bottom - 1},
-                         Point{right - wide - 0.6, bottom - 1}, Point{right - wide - 0.6, top + 3.1}}) {
-      Box box{corner.x_mm, corner.y_mm - small_mm, corner.x_mm + wide, corner.y_mm + 0.6};
-      if (!is_free(box)) continue;
-      taken_.push_back(box);
-      scene_.add(Text{corner, area.name, small_mm, Anchor::start, Paint::ink(0.8), false});
-      return;
-    }
+    if (wide > box.right - box.left - 1.5 || box.bottom - box.top < 4) return;
+    double left = box.left + 0.9, right = box.right - wide - 0.6, high = box.top + 3.1, low = box.bottom - 1;
+    for (Point corner : {Point{left, high}, Point{left, low}, Point{right, low}, Point{right, high}})
+      if (write_if_free(corner, wide, area.name, Paint::ink(0.8))) return;
+  }
+
+  /// Writes a name at a place, unless something stands there.
+  bool write_if_free(Point start, double wide, const std::string& name, const Paint& paint) {
+    Box box{start.x_mm, start.y_mm - small_mm, start.x_mm + 1.04 * wide + 0.6, start.y_mm + 0.6};
+    if (box.left < left_mm || box.right > right_mm + 2 || !is_free(box)) return false;
+    taken_.push_back(box);
+    scene_.add(Text{start, name, small_mm, Anchor::start, paint, false});
+    return true;
   }
 
   void draw_bars(const ChartPoint& point) {
@@ -153,17 +162,11 @@ class ChartDrawer {
     auto at = place_of(point);
     scene_.add(Circle{at, dot_mm, Paint::paper(), {Paint::ink(), 0.3, 0}, point.way});
     scene_.add(Text{{at.x_mm, at.y_mm + 0.85}, point.number, 2.4, Anchor::middle, Paint::ink(), true});
-    double wide = estimated_width_mm(point.name, small_mm);
-    double y = at.y_mm + 0.9;
-    for (Point start : {Point{at.x_mm + dot_mm + 0.8, y}, Point{at.x_mm - dot_mm - 0.8 - wide, y},
-                        Point{at.x_mm - wide / 2, at.y_mm - dot_mm - 0.9},
-                        Point{at.x_mm - wide / 2, at.y_mm + dot_mm + 2.7}}) {
-      Box box{start.x_mm, start.y_mm - small_mm, start.x_mm + wide, start.y_mm + 0.6};
-      if (box.left < left_mm || box.right > right_mm + 2 || !is_free(box)) continue;
-      taken_.push_back(box);
-      scene_.add(Text{start, point.name, small_mm, Anchor::start, Paint::ink(), false});
-      return;
-    }
+    double wide = estimated_width_mm(point.name, small_mm), middle = at.x_mm - wide / 2;
+    double right = at.x_mm + dot_mm + 0.8, left = at.x_mm - dot_mm - 0.8 - wide, level = at.y_mm + 0.9;
+    for (Point start : {Point{right, level}, Point{left, level}, Point{middle, at.y_mm - dot_mm - 0.9},
+                        Point{middle, at.y_mm + dot_mm + 2.7}})
+      if (write_if_free(start, wide, point.name, Paint::ink())) return;
   }
 
   bool is_free(const Box& box) const {

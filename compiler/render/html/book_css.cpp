@@ -123,7 +123,7 @@ ul.index strong { font-weight: 600; color: var(--ink); }
 /* facts */
 .facts { margin: 0 0 0.75rem; }
 .facts > div { display: grid; grid-template-columns: minmax(7.5rem, 2fr) 3fr; gap: 0 1rem; padding: 0.4rem 0; border-top: 1px solid var(--rule); }
-.facts dt { color: var(--soft); grid-column: 1; }
+.facts dt { color: var(--soft); grid-column: 1; grid-row: 1 / span 9; }
 .facts dd { margin: 0; grid-column: 2; }
 .facts.lead { display: grid; grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: 0.75rem 1.25rem; margin: 0 0 1.25rem; padding: 0.75rem 0; border: solid var(--ink); border-width: 1px 0; }
 .facts.lead > div { display: block; padding: 0; border: 0; }
@@ -151,6 +151,8 @@ thead th { border-top: 0; font-size: 0.875rem; color: var(--soft); }
 .sideways tbody th, .sideways thead th:first-child { padding-left: 0; }
 .sideways tbody th { position: sticky; left: 0; min-width: 8.5rem; background: var(--paper); font-family: var(--serif); }
 .sideways thead th:first-child { position: sticky; left: 0; background: var(--paper); }
+.sideways td.end { white-space: nowrap; }
+.sideways td:not(.centre, .end) { min-width: 6.5rem; }
 .sideways strong { font-weight: 700; }
 
 /* what must not be missed: told by its title and its frame, not by colour */
@@ -200,6 +202,11 @@ footer { margin-top: 2.5rem; padding-top: 0.75rem; border-top: 1px solid var(--i
 footer p { margin: 0 0 0.25rem; }
 
 @media (max-width: 30rem) {
+  .find { flex-basis: 100%; }
+  .finder { display: grid; grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); }
+  .finder > label:has(select) { flex-direction: column; gap: 0.15rem; align-items: stretch; }
+  .finder > :not(label:has(select)) { grid-column: 1 / -1; justify-self: start; }
+  .finder select { width: 100%; max-width: none; }
   h1 { font-size: 2.125rem; }
   .notice { padding: 0.6rem 0.75rem; }
   .notice .lead { font-size: 1.0625rem; line-height: 1.4; }

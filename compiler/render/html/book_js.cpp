@@ -123,12 +123,12 @@ std::string_view book_js() {
 
   // ---- search on every page
 
-  const form = one(".find");
-  if (form) {
-    const input = one("input", form), found = one(".found", form), count = one("#find-count", form);
+  const box = one(".find");
+  if (box) {
+    const input = one("input", box), found = one(".found", box), count = one("#find-count", box);
     const list = document.createElement("ul");
     const most = 30;
-    form.hidden = false;
+    box.hidden = false;
     found.append(list);
 
     const row = ({ page, why }) => {
@@ -161,13 +161,13 @@ std::string_view book_js() {
 
     input.addEventListener("focus", () => withBook(show));
     input.addEventListener("input", show);
-    form.addEventListener("submit", event => { event.preventDefault(); links()[0]?.click(); });
-    form.addEventListener("keydown", event => {
+    box.addEventListener("keydown", event => {
+      if (event.key === "Enter" && event.target === input) links()[0]?.click();
       if (event.key === "Escape") { event.preventDefault(); close(); }
       if (event.key === "ArrowDown") { event.preventDefault(); step(1); }
       if (event.key === "ArrowUp") { event.preventDefault(); step(-1); }
     });
-    form.addEventListener("focusout", event => { if (!form.contains(event.relatedTarget)) found.hidden = true; });
+    box.addEventListener("focusout", event => { if (!box.contains(event.relatedTarget)) found.hidden = true; });
     found.addEventListener("pointerdown", event => event.preventDefault());
     document.addEventListener("keydown", event => {
       const writes = event.target.closest?.("input, select, textarea");
@@ -194,16 +194,16 @@ std::string_view book_js() {
     const meets = (code, avoided) => code === avoided || code.startsWith(avoided + ":") || avoided.startsWith(code + ":");
 
     const show = () => {
-      const data = new FormData(finder);
-      const wanted = name => data.get(name) ?? "";
-      const avoided = data.getAll("without");
+      const wanted = name => one(`select[name=${name}]`, finder)?.value ?? "";
+      const avoided = all("fieldset input:checked", finder).map(input => input.value);
+      const onlyFree = one("input[name=free]", finder).checked;
       const filters = ["menu", "family", "base", "glass"].filter(name => wanted(name) !== "");
-      const active = filters.length > 0 || avoided.length > 0 || data.has("free");
+      const active = filters.length > 0 || avoided.length > 0 || onlyFree;
       body.hidden = active;
       matches.hidden = !active;
       if (!active) return;
       const kept = book.drinks.filter(drink => filters.every(name => name === "menu" ? drink.menus.includes(wanted(name))
-        : drink[name] === wanted(name)) && (!data.has("free") || drink.free));
+        : drink[name] === wanted(name)) && (!onlyFree || drink.free));
       const declares = drink => avoided.some(word => drink.has.some(code => meets(code, word)));
       const may = drink => avoided.some(word => drink.may.some(code => meets(code, word)));
       const left = avoided.length === 0 ? kept : kept.filter(drink => !declares(drink) && !may(drink) && drink.known);
@@ -218,8 +218,11 @@ std::string_view book_js() {
       count.textContent = words.join("; ") + ".";
     };
     finder.addEventListener("change", () => withBook(show));
-    finder.addEventListener("reset", () => setTimeout(() => withBook(show)));
-    finder.addEventListener("submit", event => event.preventDefault());
+    one("button", finder).addEventListener("click", () => {
+      for (const select of all("select", finder)) select.value = "";
+      for (const input of all("input", finder)) input.checked = false;
+      withBook(show);
+    });
     addEventListener("pageshow", () => withBook(show));
   }
 })();

@@ -61,13 +61,13 @@ std::string_view class_of(Tone tone) {
 }
 
 /// Without the script there is no search, and none is shown.
-constexpr std::string_view search_form = R"html(<form class="find" role="search" hidden>
+constexpr std::string_view search_form = R"html(<search class="find" hidden>
 <label for="find-words">Find</label>
 <input id="find-words" type="search" autocomplete="off" spellcheck="false" aria-describedby="find-count">
 <div class="found" hidden>
 <p id="find-count" role="status"></p>
 </div>
-</form>
+</search>
 )html";
 
 class PageWriter {
@@ -232,7 +232,7 @@ class PageWriter {
   // ---- what only the script makes work, and only the script shows
 
   void write(const Finder& finder) {
-    out_ += "<form class=\"finder\" aria-label=\"Filter the drinks\" hidden>\n";
+    out_ += "<section class=\"finder\" aria-label=\"Filters\" hidden>\n";
     choose("menu", "Menu", finder.menus);
     choose("family", "Family", finder.families);
     choose("base", "Base", finder.bases);
@@ -242,13 +242,13 @@ class PageWriter {
           "<details>\n<summary>Without a declared …</summary>\n<fieldset>\n<legend>Without a "
           "declared</legend>\n";
       for (const auto& choice : finder.allergens)
-        out_ += fmt::format("<label><input type=\"checkbox\" name=\"without\" value=\"{}\"> {}</label>\n",
+        out_ += fmt::format("<label><input type=\"checkbox\" value=\"{}\"> {}</label>\n",
                             escape(choice.value), escape(choice.words));
       out_ += "</fieldset>\n</details>\n";
     }
     out_ +=
         "<label><input type=\"checkbox\" name=\"free\" value=\"yes\"> Alcohol-free, as declared</label>\n"
-        "<button type=\"reset\">All drinks</button>\n</form>\n";
+        "<button type=\"button\">All drinks</button>\n</section>\n";
     out_ += fmt::format(
         "<section class=\"matches\" aria-labelledby=\"matches-title\" hidden>\n<h2 "
         "id=\"matches-title\">Matches</h2>\n"
@@ -296,10 +296,9 @@ class PageWriter {
   }
 
   void write(const Table& table, int) {
-    out_ += table.is_wide
-                ? fmt::format("<div class=\"sideways\" role=\"region\" aria-label=\"{}\" tabindex=\"0\">\n",
-                              escape(table.caption))
-                : std::string();
+    out_ += table.is_wide ? fmt::format("<section class=\"sideways\" aria-label=\"{}\" tabindex=\"0\">\n",
+                                        escape(table.caption))
+                          : std::string();
     out_ += fmt::format("<table>\n<caption>{}</caption>\n<thead>\n<tr>", escape(table.caption));
     for (const auto& column : table.columns)
       out_ +=
@@ -309,7 +308,7 @@ class PageWriter {
     out_ += "</tr>\n</thead>\n<tbody>\n";
     for (const auto& row : table.rows) write_row(table, row);
     out_ += "</tbody>\n</table>\n";
-    if (table.is_wide) out_ += "</div>\n";
+    if (table.is_wide) out_ += "</section>\n";
     switches(table);
   }
 
