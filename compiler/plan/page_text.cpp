@@ -4,8 +4,6 @@
 
 #include "base/text.h"
 #include "plan/words.h"
-#include "render/html/escape.h"
-#include "render/html/page.h"
 
 namespace gill::plan {
 
@@ -75,17 +73,6 @@ std::string page_text(const Page& page, const Frame& frame) {
   add_blocks(text, page.blocks, 0);
   if (!frame.foot.empty()) text += "\n" + text_notes(frame.foot);
   return text;
-}
-
-std::string page_alone(const Page& page, const Frame& frame) {
-  std::string html = render::html::to_html(page, frame);
-  auto replace = [&](const std::string& from, const std::string& to) {
-    if (auto at = html.find(from); at != std::string::npos) html.replace(at, from.size(), to);
-  };
-  replace("<link rel=\"stylesheet\" href=\"book.css\">", "<style>\n" + std::string(render::html::book_css()) + "</style>");
-  std::string name = render::html::escape(frame.house);
-  replace("<a href=\"index.html\">" + name + "</a>", name);
-  return html;
 }
 
 }  // namespace gill::plan

@@ -150,9 +150,9 @@ class DrinkPageBuilder {
     auto table = build_table(index_, recipe_, caption, in_batch(),
                              scales_of(sound_ ? facts_.mixed.volume_ml * facts_.serves : 0, "l"));
     table.scale_note =
-        "Only these amounts change, rounded to what can be measured. A litre is what is poured, before ice "
-        "melts into it. "
-        "The method stays as written, and a shaker holds two.";
+        "Only these amounts change, rounded to what can be measured. A litre is what is poured, before ice melts into it. The method "
+        "stays as written";
+    table.scale_note += facts_.serves > 1 ? "." : ", and a shaker holds two.";
     return table;
   }
 

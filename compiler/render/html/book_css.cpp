@@ -89,7 +89,7 @@ legend { padding: 0; font-size: 0.875rem; color: var(--soft); }
 .matches h2 { margin: 0 0 0.35rem; font-size: 1.3rem; color: var(--green); }
 .switches { display: flex; flex-wrap: wrap; gap: 0.1rem 2rem; margin: 0.5rem 0 0; }
 .switches fieldset { display: flex; flex-wrap: wrap; gap: 0 1.1rem; align-items: center; }
-.switches legend { float: left; padding: 0 0.9rem 0 0; }
+.switches legend { float: left; min-width: 5.25rem; padding: 0; }
 .switches label { display: inline-flex; gap: 0.4rem; align-items: center; padding: 0.4rem 0; font-size: 0.9375rem; }
 .switches label:has(:checked) { font-weight: 600; }
 .scale-note { flex-basis: 100%; margin: 0; font-size: 0.875rem; color: var(--soft); }
@@ -246,7 +246,8 @@ footer p { margin: 0 0 0.25rem; }
   .title { padding: 0.5rem 0; }
   a { text-decoration: none; }
   .part, .notice, figure, tr, li { break-inside: avoid; }
-  .page-index .part, .page-list .part, .page-glossary .part { break-inside: auto; }
+  .page-index .part, .page-list .part, .page-glossary .part, .page-balance .part { break-inside: auto; }
+  h2, h3 { break-after: avoid; }
   .sideways, .page-balance figure { overflow: visible; }
   .page-balance figure svg { min-width: 0; }
   .page-inspection .body { columns: 2; column-gap: 8mm; }
