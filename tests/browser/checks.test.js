@@ -5,7 +5,7 @@ import { readFileSync } from "node:fs";
 import { after, test } from "node:test";
 import { pathToFileURL } from "node:url";
 import { HtmlValidate } from "html-validate";
-import { browser, close, facts, filesBelow, book, guestMenu, kinds, open, pages, read } from "./demo.js";
+import { browser, close, facts, filesBelow, book, guestMenu, kinds, open, pages, read, troubledBook } from "./demo.js";
 
 after(() => browser.close());
 
@@ -40,10 +40,25 @@ for (const colorScheme of ["light", "dark"]) {
   });
 }
 
+test("a house in trouble: nothing of its text runs, nothing is asked for, axe-core finds nothing, no page is too wide", async () => {
+  const files = filesBelow(troubledBook, ".html").filter(path => !path.includes("ingredients"));
+  assert.ok(files.length >= 11, files.join(" "));
+  for (const file of files) {
+    const page = await open(pathToFileURL(file).href, { viewport: { width: 360, height: 800 } });
+    page.on("dialog", dialog => assert.fail(dialog.message()));
+    await page.locator(".find input").focus();
+    assert.deepEqual(page.complaints, [], file);
+    assert.ok(page.requests.every(url => url.startsWith("file:")), file);
+    assert.deepEqual(await violations(page), [], file);
+    assert.ok(await page.evaluate(() => document.scrollingElement.scrollWidth) <= 360, file);
+    await close(page);
+  }
+});
+
 test("html-validate finds no error on any page", async () => {
   const validator = new HtmlValidate(JSON.parse(readFileSync(new URL(".htmlvalidate.json", import.meta.url), "utf8")));
   const errors = [];
-  for (const file of [...filesBelow(book, ".html"), guestMenu]) {
+  for (const file of [...filesBelow(book, ".html"), ...filesBelow(troubledBook, ".html"), guestMenu]) {
     const report = await validator.validateFile(file);
     for (const result of report.results)
       for (const message of result.messages) errors.push(`${file}:${message.line}:${message.column} ${message.ruleId}: ${message.message}`);

@@ -14,13 +14,64 @@ const house = join(root, "specs");
 const folder = mkdtempSync(join(tmpdir(), "gill-browser-"));
 process.on("exit", () => rmSync(folder, { recursive: true, force: true }));
 
-const run = (...words) => execFileSync(gill, words, { encoding: "utf8", maxBuffer: 1 << 28, stdio: ["ignore", "pipe", "ignore"] });
+/// What the program writes; 1, errors in the specs, is an answer as well.
+function run(...words) {
+  try {
+    return execFileSync(gill, words, { encoding: "utf8", maxBuffer: 1 << 28, stdio: ["ignore", "pipe", "ignore"] });
+  } catch (failure) {
+    if (failure.status !== 1) throw failure;
+    return failure.stdout;
+  }
+}
 
 run("book", house, "--as", "all", "--out", join(folder, "book"));
 export const book = join(folder, "book");
 export const guestMenu = join(folder, "menu.html");
 writeFileSync(guestMenu, run("menu", house));
 export const facts = JSON.parse(run("facts", house, "--as", "json"));
+
+// A house in trouble: what is in error, what is not known, names of other scripts, long names and hostile ones.
+const troubled = join(folder, "troubled.gill");
+writeFileSync(troubled, `house "<b>The Weir</b>"
+ingredient odd leaf
+  kind herb
+ingredient "gin <script>alert(1)</script>"
+  kind spirit
+  strength 40 % abv
+  caution <img src=x onerror=alert(1)>
+prep half made
+  500 ml water
+  60 mll white sugar
+drink "Withy </script> Cutter"
+  | [a](javascript:alert(5)) <script>alert(6)</script> *and* ![p](https://example.org/p.png)
+  glass coupe
+  50 ml "gin <script>alert(1)</script>"
+  2 dashes aromatic bitters
+  shake 12 s
+  strain
+  garnish odd leaf
+drink Bröken
+  glass rocks
+  60 mll London dry gin
+drink 渡し船のあとの長い長い名前の一杯
+  family sour
+  glass coupe
+  50 ml London dry gin
+  25 ml lemon juice
+  20 ml simple syrup
+  shake 12 s
+  strain
+  garnish none
+drink A Name of So Many Words That No Card and No Narrow Screen Was Ever Meant to Hold It on a Single Line
+  glass highball
+  build
+  150 ml soda water
+menu "Spring & Summer"
+  "Withy </script> Cutter" at 12 EUR
+  Bröken
+`);
+export const troubledBook = join(folder, "troubled");
+run("book", troubled, "--as", "html", "--out", troubledBook);
 
 export const address = path => pathToFileURL(join(book, path)).href;
 

@@ -131,9 +131,10 @@ Notice error_notice(const BookIndex& index, const std::vector<const diagnostics:
   List list;
   for (const auto* error : errors) {
     const auto& file = index.input().sources[error->span.file_id];
+    std::string message = error->message;
+    std::erase(message, '`');
     list.items.push_back(
-        {Run(fmt::format("{}, line {}: {}", file.path, file.place_of(error->span).line, error->message)),
-         {}});
+        {Run(fmt::format("{}, line {}: {}.", file.path, file.place_of(error->span).line, message)), {}});
   }
   if (!list.items.empty()) notice.blocks.push_back(std::move(list));
   notice.blocks.push_back(Paragraph{Run("Ask before you pour it."), Tone::normal});

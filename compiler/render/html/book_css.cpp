@@ -207,6 +207,8 @@ footer p { margin: 0 0 0.25rem; }
   .finder > label:has(select) { flex-direction: column; gap: 0.15rem; align-items: stretch; }
   .finder > :not(label:has(select)) { grid-column: 1 / -1; justify-self: start; }
   .finder select { width: 100%; max-width: none; }
+  .switches legend { min-width: 4.5rem; }
+  .switches fieldset { gap: 0 0.8rem; }
   h1 { font-size: 2.125rem; }
   .notice { padding: 0.6rem 0.75rem; }
   .notice .lead { font-size: 1.0625rem; line-height: 1.4; }

@@ -166,8 +166,8 @@ class PageWriter {
     for (const auto& row : grid)
       for (std::size_t i = 0; i < row.size(); ++i)
         widths[i] = std::max(widths[i], base::display_width(row[i]));
-    std::string out = line_of(grid[0], widths) + rule_of(table, widths);
-    for (std::size_t i = 1; i < grid.size(); ++i) out += line_of(grid[i], widths);
+    std::string out = line_of(table, grid[0], widths) + rule_of(table, widths);
+    for (std::size_t i = 1; i < grid.size(); ++i) out += line_of(table, grid[i], widths);
     return out + "\n";
   }
 
@@ -183,10 +183,15 @@ class PageWriter {
     return cells;
   }
 
-  static std::string line_of(const std::vector<std::string>& cells, const std::vector<std::size_t>& widths) {
+  /// Numbers stand under each other when the file is read as it is, too.
+  static std::string line_of(const Table& table, const std::vector<std::string>& cells,
+                             const std::vector<std::size_t>& widths) {
     std::string out = "|";
-    for (std::size_t i = 0; i < cells.size(); ++i)
-      out += " " + cells[i] + std::string(widths[i] - base::display_width(cells[i]), ' ') + " |";
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+      std::string room(widths[i] - base::display_width(cells[i]), ' ');
+      bool at_end = table.columns[i].align == Align::end;
+      out += " " + (at_end ? room + cells[i] : cells[i] + room) + " |";
+    }
     return out + "\n";
   }
 
