@@ -108,7 +108,10 @@ class GuestMenuBuilder {
   std::string parts_of(const spec::Drink& drink) const {
     std::vector<std::string> names;
     for (auto id : Usage::parts_of(drink.recipe)) names.push_back(index_.specs()[id].head.name);
-    return names.empty() ? std::string("Nothing is said of it.") : base::join_with_and(names) + ".";
+    if (names.empty()) return "Nothing is said of it.";
+    std::string words = base::join_with_and(names) + ".";
+    if (words[0] >= 'a' && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
+    return words;
   }
 
   bool is_disclosed(DrinkId id, Rule rule) const {

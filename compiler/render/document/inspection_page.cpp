@@ -43,6 +43,11 @@ bool is_special(Verb verb) {
   }
 }
 
+std::string without_stop(std::string sentence) {
+  if (sentence.ends_with('.')) sentence.pop_back();
+  return sentence;
+}
+
 class InspectionPageBuilder {
  public:
   explicit InspectionPageBuilder(const BookIndex& index) : index_(index) {}
@@ -68,7 +73,7 @@ class InspectionPageBuilder {
     bool sound = is_sound(prep, facts, index_.specs(), index_.facts());
     auto lines = wording::method_lines(wording::recipe_of(prep, facts, index_.specs(), index_.units()));
     FactList list;
-    add_fact(list, "Station", Run(prep.station));
+    if (!prep.station.empty()) add_fact(list, "Station", Run(prep.station));
     list.facts.push_back({"Storage", {storage(prep, facts)}});
     list.facts.push_back({"Keeps", {keeps(prep, facts)}});
     list.facts.push_back(
@@ -108,17 +113,17 @@ class InspectionPageBuilder {
     for (const auto& line : lines) {
       if (!line.verb || !(heats(*line.verb) || cools(*line.verb))) continue;
       is_hot = heats(*line.verb);
-      runs.push_back(Run(line.sentence));
+      runs.push_back(Run(without_stop(line.sentence)));
     }
     if (runs.empty()) runs.push_back(Run("no step heats it or cools it"));
-    if (is_hot) runs.push_back(Run().strong("No cooling step is written."));
+    if (is_hot) runs.push_back(Run().strong("No cooling step is written"));
     return runs;
   }
 
   std::vector<Run> processes(const spec::Stock& prep, const std::vector<wording::MethodLine>& lines) const {
     std::vector<Run> runs;
     for (const auto& line : lines)
-      if (line.verb && is_special(*line.verb)) runs.push_back(Run(line.sentence));
+      if (line.verb && is_special(*line.verb)) runs.push_back(Run(without_stop(line.sentence)));
     std::vector<std::string> acids;
     bool is_sealed = false;
     for (const auto& amount : prep.recipe.amounts) {
@@ -127,8 +132,8 @@ class InspectionPageBuilder {
         if (index_.specs()[portion.use.stock].kind == spec::StockKind::acid)
           acids.push_back(index_.specs()[portion.use.stock].head.name);
     }
-    if (!acids.empty()) runs.push_back(Run("Acid is added: " + base::join_with_and(acids) + "."));
-    if (is_sealed) runs.push_back(Run("Sealed."));
+    if (!acids.empty()) runs.push_back(Run("Acid is added: " + base::join_with_and(acids)));
+    if (is_sealed) runs.push_back(Run("Sealed"));
     if (runs.empty()) runs.push_back(Run("none written"));
     return runs;
   }

@@ -135,6 +135,36 @@ TEST_CASE("facts as a table have a column for every field of a row", "[render]")
   CHECK_THAT(table, Catch::Contains("\"'=1+1, \"") || Catch::Contains("\"'=1+1,\""));
 }
 
+TEST_CASE("the table of facts has a column for each allergen of the house's list, and says what is not known", "[render]") {
+  RenderedHouse house(R"(house H
+  allergen list EU
+ingredient meringue mix
+  kind egg
+  allergen egg
+  allergen may milk
+ingredient riddle
+  kind syrup
+drink Known
+  30 ml meringue mix
+drink Unknown
+  30 ml meringue mix
+  30 ml riddle
+)");
+  std::string table = render::facts_csv(house.facts_input("Known")), unknown = render::facts_csv(house.facts_input("Unknown"));
+  CHECK_THAT(table, Catch::Contains("allergen:egg") && Catch::Contains("allergen:milk"));
+  // The fourteen of Regulation (EU) No 1169/2011, Annex II: here one is in it, one may be, and twelve nobody declares.
+  auto count = [](const std::string& text, const std::string& words) {
+    std::size_t found = 0;
+    for (auto at = text.find(words); at != std::string::npos; at = text.find(words, at + 1)) ++found;
+    return found;
+  };
+  CHECK(count(table, ",none declared") == 12);
+  CHECK(count(table, ",yes") == 1);
+  CHECK(count(table, ",may") == 1);
+  CHECK(count(unknown, ",none declared") == 0);
+  CHECK(count(unknown, ",not known") == 12);
+}
+
 TEST_CASE("facts for the terminal carry the standing lines", "[render]") {
   RenderedHouse house(house_text);
   std::string text = render::facts_text(house.facts_input());
