@@ -52,10 +52,10 @@ a:hover { color: var(--green); text-decoration-thickness: 2px; }
 /* the head of every page */
 .top { display: flex; flex-wrap: wrap; gap: 0 1.5rem; align-items: baseline; justify-content: space-between; padding: 0.75rem 0 0.5rem; border-bottom: 1px solid var(--rule); }
 .top p { margin: 0; }
-.top a { text-decoration: none; display: inline-block; padding: 0.35rem 0; }
+.house a, nav a { text-decoration: none; display: inline-block; padding: 0.35rem 0; }
 .house { font-family: var(--serif); font-style: italic; }
-.top ul { display: flex; flex-wrap: wrap; gap: 0 1.1rem; margin: 0; padding: 0; list-style: none; font-size: 0.9375rem; }
-.top a[aria-current] { box-shadow: inset 0 -2px 0 var(--green); }
+nav ul { display: flex; flex-wrap: wrap; gap: 0 1.1rem; margin: 0; padding: 0; list-style: none; font-size: 0.9375rem; }
+nav a[aria-current] { box-shadow: inset 0 -2px 0 var(--green); }
 .title { padding: 1.5rem 0 1rem; }
 h1, h2, h3, h4 { font-family: var(--serif); font-weight: 400; line-height: 1.15; text-wrap: balance; }
 h1 { margin: 0; font-size: 2.5rem; letter-spacing: -0.01em; }
@@ -75,7 +75,7 @@ legend { padding: 0; font-size: 0.875rem; color: var(--soft); }
 .found p { margin: 0; font-size: 0.875rem; color: var(--soft); }
 .found ul { margin: 0.35rem 0 0; padding: 0; list-style: none; }
 .found li { border-top: 1px solid var(--rule); font-size: 0.875rem; color: var(--soft); }
-.found a { display: block; padding: 0.45rem 0 0; font-family: var(--serif); font-size: 1.125rem; color: var(--ink); }
+.found a { display: block; padding: 0.45rem 0 0; text-decoration: none; font-family: var(--serif); font-size: 1.125rem; color: var(--ink); }
 .found li span { display: block; padding-bottom: 0.4rem; }
 .finder { display: flex; flex-wrap: wrap; gap: 0.6rem 1.25rem; align-items: center; margin: 0 0 1.75rem; padding: 0.75rem 0; border: solid var(--rule); border-width: 1px 0; }
 .finder label { display: inline-flex; gap: 0.5rem; align-items: center; font-size: 0.9375rem; }
@@ -84,6 +84,7 @@ legend { padding: 0; font-size: 0.875rem; color: var(--soft); }
 .finder details[open] { flex-basis: 100%; }
 .finder summary { padding: 0.4rem 0; cursor: pointer; }
 .finder fieldset { display: grid; grid-template-columns: repeat(auto-fill, minmax(12rem, 1fr)); gap: 0.15rem 1rem; padding: 0.25rem 0 0.5rem; }
+.finder legend { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
 .finder fieldset label { padding: 0.3rem 0; }
 .matches .count { font-size: 1.125rem; }
 .matches h2 { margin: 0 0 0.35rem; font-size: 1.3rem; color: var(--green); }
@@ -230,11 +231,14 @@ footer p { margin: 0 0 0.25rem; }
   .page-index .body > .part { columns: 2; column-gap: 4rem; }
   .page-index .body > .part > h2 { column-span: all; }
   .page-index .part .part { break-inside: avoid; }
+  .matches ul { columns: 2; column-gap: 4rem; }
   .page-inspection .body { columns: 2; column-gap: 4rem; }
   .page-inspection .body > p { column-span: all; }
   .page-glossary #measures { display: grid; grid-template-columns: 1fr 1fr; gap: 0 4rem; align-items: start; }
   .page-glossary #measures > h2 { grid-column: 1 / -1; }
-  .page-glossary #glasses-title ~ .part { grid-template-columns: 10rem 1fr; max-width: 48rem; }
+  .page-glossary #glasses { display: grid; grid-template-columns: 1fr 1fr; gap: 0 4rem; align-items: start; }
+  .page-glossary #glasses > h2 { grid-column: 1 / -1; }
+  .page-glossary #glasses-title ~ .part { grid-template-columns: 9rem 1fr; }
   .page-glossary .body > #families, .page-glossary .body > #ices { columns: 2; column-gap: 4rem; }
   .page-glossary #families > h2, .page-glossary #ices > h2 { column-span: all; }
   .page-glossary #families .part, .page-glossary #ices .part { break-inside: avoid; }
