@@ -17,6 +17,7 @@ void add_check(CLI::App& app, int& status);
 void add_facts(CLI::App& app, int& status);
 void add_book(CLI::App& app, int& status);
 void add_cards(CLI::App& app, int& status);
+void add_labels(CLI::App& app, int& status);
 void add_batch(CLI::App& app, int& status);
 void add_tune(CLI::App& app, int& status);
 void add_diff(CLI::App& app, int& status);

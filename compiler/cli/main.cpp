@@ -10,7 +10,7 @@ namespace {
 
 // Order of the help: the main line first.
 constexpr gill::cli::AddCommand commands[] = {gill::cli::add_check, gill::cli::add_facts, gill::cli::add_book,
-                                              gill::cli::add_cards, gill::cli::add_batch, gill::cli::add_tune,
+                                              gill::cli::add_cards, gill::cli::add_labels, gill::cli::add_batch, gill::cli::add_tune,
                                               gill::cli::add_diff, gill::cli::add_prep, gill::cli::add_stock, gill::cli::add_cost,
                                               gill::cli::add_menu,
                                               gill::cli::add_new, gill::cli::add_why, gill::cli::add_dump};

@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "cli/command.h"
 #include "cli/plan_options.h"
+#include "print/menu_pdf.h"
 #include "render/document/guest_menu.h"
 #include "render/html/page.h"
 #include "render/markdown/page.h"
@@ -51,6 +52,7 @@ int run(const Options& options) {
     fmt::print(stderr, "Left off the menu, as drafts or retired: {}.\n", base::join_with_and(left_off));
   fmt::print(stderr,
              "The wording of notices to guests is your local code's to settle: read it beside this menu.\n");
+  if (options.form == "pdf") return deliver_pdf(options.out, print::menu_pdf(page, frame), status);
   if (options.form == "markdown")
     return deliver(options.out, render::markdown::to_markdown(page, frame).text, status);
   return deliver(options.out, render::html::to_html_alone(page, frame), status);
@@ -65,7 +67,7 @@ void add_menu(CLI::App& app, int& status) {
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
   command->add_option("--menu", options->menu, "The menu; without it, the one that runs last");
   command->add_option("--as", options->form, "The form of the menu")
-      ->check(CLI::IsMember({"html", "markdown"}))
+      ->check(CLI::IsMember({"html", "markdown", "pdf"}))
       ->capture_default_str();
   command->add_option("--out", options->out, "The file to write to; standard output without it");
   command->add_flag("--drafts", options->drafts, "Drafts as well");

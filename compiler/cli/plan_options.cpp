@@ -10,7 +10,6 @@
 #include <iterator>
 
 #include "cli/command.h"
-#include "print/page_pdf.h"
 
 namespace gill::cli {
 namespace {
@@ -86,11 +85,10 @@ int deliver(const std::string& path, const std::string& content, int status) {
   return status;
 }
 
-int deliver_sheet(const std::string& path, const render::document::Page& page, const render::document::Frame& frame, int status) {
-  if (path.empty() && isatty(STDOUT_FILENO)) return refuse("a sheet is no text for a terminal; name a file with `--out prep.pdf`");
-  auto sheet = print::page_pdf(page, frame);
-  if (!sheet) return refuse("the sheet could not be drawn; are there any fonts?");
-  return deliver(path, *sheet, status);
+int deliver_pdf(const std::string& path, const std::optional<std::string>& pdf, int status) {
+  if ((path.empty() || path == "-") && isatty(STDOUT_FILENO)) return refuse("a PDF is no text for a terminal; name a file with `--out`");
+  if (!pdf) return refuse("the PDF could not be drawn; is a face of type installed?");
+  return deliver(path, *pdf, status);
 }
 
 }  // namespace gill::cli

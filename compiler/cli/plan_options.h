@@ -5,7 +5,6 @@
 #include <vector>
 
 #include "plan/csv.h"
-#include "render/document/document.h"
 
 /// What the commands of the plan share.
 namespace gill::cli {
@@ -21,7 +20,7 @@ void report_rows(const std::string& path, const std::vector<plan::RowProblem>& p
 /// Writes a result to a file, whole or not at all, or to standard output where `path` is empty or `-`; the exit status.
 int deliver(const std::string& path, const std::string& content, int status);
 
-/// Writes a page as a printed sheet (PDF); never to a terminal.
-int deliver_sheet(const std::string& path, const render::document::Page& page, const render::document::Frame& frame, int status);
+/// Writes what was printed (PDF), never to a terminal; refuses where nothing could be drawn.
+int deliver_pdf(const std::string& path, const std::optional<std::string>& pdf, int status);
 
 }  // namespace gill::cli

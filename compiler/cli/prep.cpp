@@ -8,6 +8,7 @@
 #include "plan/page_text.h"
 #include "plan/prep_page.h"
 #include "plan/words.h"
+#include "print/page_pdf.h"
 #include "render/html/page.h"
 #include "render/markdown/page.h"
 
@@ -71,7 +72,7 @@ int run(const Options& options) {
   auto frame = plan::prep_frame(input);
   if (options.form == "markdown") return deliver(options.out, render::markdown::to_markdown(page, frame).text, status);
   if (options.form == "html") return deliver(options.out, render::html::to_html_alone(page, frame), status);
-  if (options.form == "pdf") return deliver_sheet(options.out, page, frame, status);
+  if (options.form == "pdf") return deliver_pdf(options.out, print::page_pdf(page, frame), status);
   return deliver(options.out, plan::page_text(page, frame), status);
 }
 

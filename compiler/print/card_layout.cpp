@@ -74,6 +74,8 @@ struct Way {
   double type_scale = 1;
   double picture_mm = 32;
   bool with_cautions = false;
+  /// How large the words and the picture of the back are.
+  double back_scale = 1;
 };
 
 /// Sets one card in one way.
@@ -106,6 +108,7 @@ class CardSetter {
       front_faces += is_detail ? 0 : 1;
       add_face(std::move(faces[i]), i == 0, is_back, is_detail);
     }
+    layout_.front_faces = front_faces;
     layout_.goes_on = front_faces > 1 || (shape_.has_back && layout_.faces.size() > 2);
     for (std::size_t i = 0; i < layout_.faces.size(); ++i) add_foot(layout_.faces[i], i);
     if (shape_.has_back && layout_.faces.size() % 2 == 1) layout_.faces.push_back({{}, true});
@@ -194,19 +197,23 @@ class CardSetter {
     return y + height;
   }
 
-  /// Glass, ice and garnish, with the glass drawn beside them.
+  /// Glass, ice and garnish, with the glass drawn beside them as high as they are at the least.
   double add_first_things(std::vector<Placed>& parts, double top) {
-    double picture_width = 0, picture_height = 0;
-    if (card_.picture.glass) {
-      render::drawing::Room room{picture_wide_mm * size_ - 16, picture_mm_ - 6, false};
-      auto picture = card_.picture;
-      picture.parts.clear();
-      auto scene = std::make_shared<render::drawing::Scene>(render::drawing::draw_drink(picture, room).scene);
-      picture_width = scene->width_mm * points_per_mm;
-      picture_height = scene->height_mm * points_per_mm;
-      parts.push_back(PlacedPicture{std::move(scene), width_ - picture_width, top, 1});
-    }
-    double words_width = width_ - (picture_width > 0 ? picture_width + mm(2) : 0);
+    double picture_room = card_.picture.glass ? picture_wide_mm * size_ * points_per_mm : 0;
+    double y = add_first_words(parts, top, width_ - picture_room);
+    if (!card_.picture.glass) return y;
+    double high_mm = std::max(picture_mm_, (y - top) / points_per_mm);
+    auto picture = card_.picture;
+    picture.parts.clear();
+    // The scene has its own margins: for the mark of the line on the left, for ice above the rim.
+    render::drawing::Room room{picture_wide_mm * size_ - 16, high_mm - 6, false};
+    auto scene = std::make_shared<render::drawing::Scene>(render::drawing::draw_drink(picture, room).scene);
+    double wide = scene->width_mm * points_per_mm, high = scene->height_mm * points_per_mm;
+    parts.push_back(PlacedPicture{std::move(scene), width_ - wide, top, 1});
+    return std::max(y, top + high);
+  }
+
+  double add_first_words(std::vector<Placed>& parts, double top, double words_width) {
     // Three stand below their labels; more go beside them, which takes less height.
     constexpr std::size_t most_stacked = 3;
     bool stacked = card_.first.size() <= most_stacked;
@@ -221,7 +228,7 @@ class CardSetter {
       y = words_top + words.height + mm(stacked ? 1 : 0.6);
       parts.push_back(PlacedText{std::move(words), left, words_top});
     }
-    return std::max(y, top + picture_height);
+    return y;
   }
 
   // ---- what can hurt the guest
@@ -233,6 +240,8 @@ class CardSetter {
     Tab tab;
     std::string label;
     std::string words;
+    /// What stands behind them, less loud.
+    std::string aside = {};
   };
 
   std::vector<Warning> warnings() const {
@@ -246,7 +255,7 @@ class CardSetter {
     if (all.empty()) all.push_back({Tab::framed, "Allergens", "no part of it declares one"});
     bool in_full = shape_.has_back || way_.with_cautions;
     if (!card_.take_care.empty())
-      all.push_back({Tab::filled, "Take care", card_.take_care + (in_full ? "" : " (in full in the book)")});
+      all.push_back({Tab::filled, "Take care", card_.take_care, in_full ? "" : "  in full in the book"});
     return all;
   }
 
@@ -272,8 +281,11 @@ class CardSetter {
     parts.push_back(PlacedRule{0, top, width_, top, 1.2 * size_, inks::text, 0});
     double y = top + mm(1);
     for (std::size_t i = 0; i < all.size(); ++i) {
-      auto words = set(all[i].words, sans(allergen_pt * std::max(type_, size_ * 0.9), true),
-                       {width_ - tab_width - mm(1.8), Side::start, 5});
+      double size = allergen_pt * std::max(type_, size_ * 0.9);
+      StyledText text = {{all[i].words, sans(size, true)}};
+      if (!all[i].aside.empty())
+        text.push_back({all[i].aside, sans(remark_pt * size_ * 0.9, false, inks::soft, true)});
+      auto words = set(text, {width_ - tab_width - mm(1.8), Side::start, 5});
       double tab_height = labels[i].height + mm(0.5);
       // The label's letters stand on the line of the words.
       double tab_top = y + words.base_line - labels[i].base_line - mm(0.25);
@@ -566,7 +578,7 @@ class CardSetter {
     Piece piece;
     auto scene = std::make_shared<render::drawing::Scene>(
         render::drawing::draw_drink(card_.picture, {44, std::min(60.0 * size_, 88.0), true}).scene);
-    double scale = std::min(1.25, width_ / (scene->width_mm * points_per_mm));
+    double scale = std::min(1.25, width_ / (scene->width_mm * points_per_mm)) * way_.back_scale;
     piece.height = scene->height_mm * points_per_mm * scale;
     piece.space_before = mm(2.5);
     piece.parts.push_back(PlacedPicture{std::move(scene), 0, 0, scale});
@@ -574,7 +586,7 @@ class CardSetter {
   }
 
   void add_section(std::vector<Piece>& pieces, const CardSection& section) {
-    double text_scale = std::max(type_, size_ * 0.9);
+    double text_scale = shape_.has_back ? size_ * way_.back_scale : std::max(type_, size_ * 0.9);
     Piece title;
     auto words =
         set(section.title, sans(detail_title_pt * text_scale, true, inks::green), {width_, Side::start, 2});
@@ -715,27 +727,23 @@ constexpr std::array<std::pair<double, double>, 12> ways = {{{1.2, 38},
                                                              {0.85, 22},
                                                              {least_type_scale, 22}}};
 
-/// The most generous way that takes no more faces than the least generous one, found by halving: more room
+/// The sizes of the back.
+constexpr std::array<double, 5> back_scales = {1.1, 1, 0.92, 0.85, least_type_scale};
+
+/// The most generous way that takes no more fronts than the least generous one, found by halving: more room
 /// never takes fewer.
-CardLayout best_way(const Typesetter& typesetter, const Card& card, const CardShape& shape,
-                    bool with_cautions) {
-  auto in_way = [&](std::size_t i) {
-    return CardSetter(typesetter, card, shape, {ways[i].first, ways[i].second, with_cautions}).run();
-  };
+Way best_front(const Typesetter& typesetter, const Card& card, const CardShape& shape, bool with_cautions) {
+  auto way_of = [&](std::size_t i) { return Way{ways[i].first, ways[i].second, with_cautions, 1}; };
+  auto in_way = [&](std::size_t i) { return CardSetter(typesetter, card, shape, way_of(i)).run(); };
   std::size_t first = 0, last = ways.size() - 1;
-  auto best = in_way(last);
-  std::size_t fewest = best.faces.size();
+  auto least = in_way(last);
   while (first < last) {
     std::size_t middle = (first + last) / 2;
     auto tried = in_way(middle);
-    if (tried.faces.size() <= fewest && (!tried.is_cut || best.is_cut)) {
-      best = std::move(tried);
-      last = middle;
-    } else {
-      first = middle + 1;
-    }
+    bool holds = tried.front_faces <= least.front_faces && (!tried.is_cut || least.is_cut);
+    (holds ? last : first) = holds ? middle : middle + 1;
   }
-  return best;
+  return way_of(last);
 }
 
 }  // namespace
@@ -743,12 +751,25 @@ CardLayout best_way(const Typesetter& typesetter, const Card& card, const CardSh
 CardLayout lay_out(const Typesetter& typesetter, const Card& card, const CardShape& shape) {
   // Below this the type is not made smaller for what the book says in full.
   constexpr double least_for_cautions = 0.95;
-  auto best = best_way(typesetter, card, shape, false);
-  if (shape.has_back || !card.cautions || !card.errors.empty()) return best;
-  auto with = best_way(typesetter, card, shape, true);
-  bool goes_on_it = with.faces.size() <= best.faces.size() &&
-                    with.type_scale >= std::min(least_for_cautions, best.type_scale);
-  return goes_on_it ? with : best;
+  auto in_way = [&](const Way& way) { return CardSetter(typesetter, card, shape, way).run(); };
+  auto front = best_front(typesetter, card, shape, false);
+  auto best = in_way(front);
+  if (!card.errors.empty()) return best;
+  if (shape.has_back) {
+    for (double back_scale : back_scales) {
+      front.back_scale = back_scale;
+      auto tried = in_way(front);
+      if (back_scale == back_scales.front() || tried.faces.size() < best.faces.size())
+        best = std::move(tried);
+    }
+    return best;
+  }
+  if (!card.cautions) return best;
+  auto with = best_front(typesetter, card, shape, true);
+  auto layout = in_way(with);
+  bool goes_on_it = layout.faces.size() <= best.faces.size() &&
+                    with.type_scale >= std::min(least_for_cautions, front.type_scale);
+  return goes_on_it ? layout : best;
 }
 
 }  // namespace gill::print

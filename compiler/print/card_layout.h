@@ -29,6 +29,8 @@ struct CardLayout {
   std::vector<CardFace> faces;
   /// The size of its type to what is usual on such a card.
   double type_scale = 1;
+  /// How many of the faces hold what is needed at once.
+  std::size_t front_faces = 1;
   bool goes_on = false;
   /// True where words had to be left off.
   bool is_cut = false;

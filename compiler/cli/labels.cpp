@@ -1,0 +1,180 @@
+#include "print/labels.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "cli/command.h"
+#include "cli/named_option.h"
+#include "cli/plan_options.h"
+#include "cli/print_options.h"
+#include "plan/batch.h"
+#include "render/wording/measures.h"
+#include "render/wording/numbers.h"
+
+namespace gill::cli {
+namespace {
+
+using render::document::BookIndex;
+
+struct Options {
+  std::string house = ".";
+  std::string out = "out/labels.pdf";
+  std::string sheet = "63.5x38.1mm/3x7";
+  std::string made;
+  std::string menu;
+  std::vector<std::string> only;
+  int copies = 1;
+  int skipped = 0;
+};
+
+/// What is to be labelled.
+struct Chosen {
+  std::vector<spec::StockId> preps;
+  std::vector<spec::DrinkId> drinks;
+};
+
+/// The preps and drinks that were named. Nothing, with the reason on standard error, where one is neither.
+std::optional<Chosen> chosen_by_name(const driver::Compilation& house,
+                                     const std::vector<std::string>& names) {
+  Chosen chosen;
+  for (const auto& name : names) {
+    auto drink = house.names.find(names::NameSpace::drink, name);
+    if (drink.valid()) {
+      auto id = spec::DrinkId::at(house.specs.index_of[drink.index()]);
+      if (!house.specs[id].batched)
+        return refuse(fmt::format("`{}` is not batched, so there is no bottle to label", name)), std::nullopt;
+      chosen.drinks.push_back(id);
+      continue;
+    }
+    auto stock = find_named(house, names::NameSpace::stock, "prep", name);
+    if (!stock) return std::nullopt;
+    auto id = spec::StockId::at(*stock);
+    if (!house.specs[id].is_prep)
+      return refuse(fmt::format("`{}` is bought, not made; labels are for what is made", name)), std::nullopt;
+    chosen.preps.push_back(id);
+  }
+  return chosen;
+}
+
+/// Everything that the drinks are made of ahead, and their bottles.
+Chosen chosen_of(const driver::Compilation& house, const std::vector<spec::DrinkId>& drinks,
+                 const std::vector<spec::StockId>& preps) {
+  Chosen chosen;
+  std::vector<bool> used(house.specs.stock.size());
+  for (auto id : drinks) {
+    if (house.specs[id].batched) chosen.drinks.push_back(id);
+    for (auto stock : house.facts[id].uses) used[stock.index()] = true;
+  }
+  for (auto id : preps)
+    if (used[id.index()]) chosen.preps.push_back(id);
+  return chosen;
+}
+
+std::optional<Chosen> choose(const driver::Compilation& house, const BookIndex& index,
+                             const Options& options) {
+  if (!options.only.empty()) return chosen_by_name(house, options.only);
+  auto drinks = chosen_drinks(house, {}, options.menu, false);
+  if (!drinks) return std::nullopt;
+  if (!options.menu.empty()) return chosen_of(house, *drinks, index.preps());
+  Chosen all{index.preps(), {}};
+  for (auto id : *drinks)
+    if (house.specs[id].batched) all.drinks.push_back(id);
+  return all;
+}
+
+/// The label of the house bottle of a batched drink.
+print::Label bottle_label(const BookIndex& index, spec::DrinkId id) {
+  const auto& drink = index.specs()[id];
+  const auto& facts = index.facts()[id];
+  print::Label label;
+  label.name = drink.head.name;
+  label.kind = "batch";
+  plan::BatchRequest request;
+  request.diluted = drink.batched->with_water;
+  request.bottle_ml = drink.batched->bottle ? drink.batched->bottle->number() : 700;
+  auto made = plan::make_batch(index.input(), id, request);
+  const auto* batch = std::get_if<plan::Batch>(&made);
+  label.is_error =
+      !batch || !index.errors_of(id).empty() || !render::is_sound(drink, facts, index.specs(), index.facts());
+  if (label.is_error) return label;
+  label.keeps_days = batch->keeps_days;
+  if (batch->keeps_days) label.keeps = render::wording::trimmed(*batch->keeps_days, 1) + " d";
+  if (batch->storage) {
+    label.storage = std::string(spec::name_of(*batch->storage));
+    label.storage[0] = static_cast<char>(label.storage[0] - 'a' + 'A');
+  }
+  label.strength = render::wording::fixed(batch->abv_percent, 1) + " % abv";
+  if (drink.batched->bottle) label.batch = render::wording::text_of(*drink.batched->bottle, index.units());
+  // The whole drink's: whoever pours from the bottle asks for those.
+  print::put_allergens(label, facts.allergens, render::allergens_known(drink, facts, index.specs()),
+                       index.specs());
+  return label;
+}
+
+int run(const Options& options) {
+  print::LabelOptions label_options;
+  auto sheet = print::read_label_sheet(options.sheet);
+  if (!sheet)
+    return refuse(
+        fmt::format("`{}` is no sheet of labels; write the size of one, how many stand across and down, and "
+                    "the gaps between, as in "
+                    "`63.5x38.1mm/3x7+2.5x0mm@a4`, or the size alone for a roll, as in `62x40mm`",
+                    options.sheet));
+  label_options.sheet = *sheet;
+  label_options.copies = options.copies;
+  label_options.skipped = options.skipped;
+  if (!options.made.empty()) {
+    label_options.made = read_date(options.made);
+    if (!label_options.made)
+      return refuse(fmt::format("`{}` is no date; write it as 2026-11-25", options.made));
+  }
+  auto house = compile_house(options.house);
+  if (!house) return cannot_work;
+  render::BookInput input{house->specs, house->facts,   house->units,
+                          house->names, house->sources, house->findings};
+  BookIndex index(input, false);
+  auto chosen = choose(*house, index, options);
+  if (!chosen) return cannot_work;
+  std::vector<print::Label> labels;
+  for (auto id : chosen->preps) labels.push_back(print::label_of(index, id));
+  for (auto id : chosen->drinks) labels.push_back(bottle_label(index, id));
+  auto printed = print::print_labels(labels, house->specs.house.head.name, label_options);
+  if (!printed) return refuse("the labels could not be drawn; is a face of type installed?");
+  int status = report_errors(*house);
+  for (const auto& remark : printed->remarks) fmt::print(stderr, "gill: note: {}\n", remark);
+  int delivered = deliver(options.out, printed->pdf, status);
+  if (delivered == cannot_work || options.out == "-") return delivered;
+  return print(
+      fmt::format("Wrote {} labels on {} pages to {}.\n", printed->labels, printed->pages, options.out),
+      status);
+}
+
+}  // namespace
+
+void add_labels(CLI::App& app, int& status) {
+  auto options = std::make_shared<Options>();
+  auto* command =
+      app.add_subcommand("labels", "Prints labels for preps and for bottles of batched drinks, as PDF");
+  command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
+  command->add_option("--out", options->out, "The file to write to; `-` for standard output")
+      ->capture_default_str();
+  command->add_option("--made", options->made,
+                      "The day on which it was made; without it, a line to write on");
+  command->add_option("--copies", options->copies, "How many of each")
+      ->check(CLI::Range(1, 500))
+      ->capture_default_str();
+  command
+      ->add_option(
+          "--sheet", options->sheet,
+          "Size of a label, how many across and down, the gaps, the sheet; or the size alone for a roll")
+      ->capture_default_str();
+  command->add_option("--skip", options->skipped, "How many labels of the first sheet are gone already")
+      ->check(CLI::Range(0, 500))
+      ->capture_default_str();
+  command->add_option("--menu", options->menu, "What the drinks of a menu are made of");
+  command->add_option("--only", options->only, "A prep or a batched drink (may be given again)")->take_all();
+  command->callback([options, &status] { status = run(*options); });
+}
+
+}  // namespace gill::cli

@@ -1,0 +1,363 @@
+#include "print/labels.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "base/text.h"
+#include "print/flow.h"
+#include "print/painter.h"
+#include "print/pdf_writer.h"
+#include "render/wording/allergen_words.h"
+#include "render/wording/measures.h"
+#include "render/wording/numbers.h"
+
+namespace gill::print {
+
+namespace wording = render::wording;
+using render::document::BookIndex;
+
+namespace {
+
+// Sizes of type on a label of 63.5 by 38.1 mm, in points; never below the least, whatever the label.
+constexpr double name_pt = 11, date_pt = 8.8, words_pt = 8, fact_pt = 7, small_pt = 6.2;
+constexpr double least_pt = 5.6;
+constexpr Paper usual_label{63.5, 38.1};
+constexpr std::array<double, 9> type_scales = {1.2, 1.1, 1, 0.95, 0.9, 0.85, 0.8, 0.75, 0.7};
+// Drinks of at most so much are no alcohol to speak of on a label (Regulation (EU) No 1169/2011 asks for the
+// strength above 1.2 % vol; a bar's label says it from far less).
+constexpr double least_strength = 0.05;
+
+std::string text_of(std::chrono::sys_days day) {
+  std::chrono::year_month_day date(day);
+  return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
+                     static_cast<unsigned>(date.day()));
+}
+
+std::string with_capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
+/// One label in type: one face, or more where it does not go on one.
+struct LabelLayout {
+  std::vector<std::vector<Placed>> faces;
+  bool is_cut = false;
+  bool lacks_letters = false;
+};
+
+class LabelSetter {
+ public:
+  LabelSetter(const Typesetter& typesetter, const Label& label, const LabelOptions& options,
+              double type_scale)
+      : typesetter_(typesetter), label_(label), options_(options) {
+    const auto& paper = options.sheet.label;
+    size_ = std::clamp(
+        std::min(paper.width_mm / usual_label.width_mm, paper.height_mm / usual_label.height_mm), 0.7, 2.0);
+    type_ = type_scale * size_;
+    margin_ = 2.4 * points_per_mm * std::min(size_, 1.5);
+    width_ = paper.width_pt() - 2 * margin_;
+    height_ = paper.height_pt() - 2 * margin_;
+  }
+
+  LabelLayout run() {
+    auto foot = label_.is_error ? Piece{} : set_foot();
+    double first_head = set_head(false).height, later_head = set_head(true).height;
+    auto faces = flow(body(), height_ - first_head - foot.height, height_ - later_head - foot.height);
+    for (std::size_t i = 0; i < faces.size(); ++i) {
+      auto head = set_head(i > 0);
+      std::vector<Placed> parts = std::move(head.parts);
+      double y = head.height;
+      for (auto& piece : faces[i]) {
+        if (&piece != &faces[i].front()) y += piece.space_before;
+        move(piece.parts, 0, y);
+        y += piece.height;
+        parts.insert(parts.end(), piece.parts.begin(), piece.parts.end());
+      }
+      auto below = foot.parts;
+      move(below, 0, height_ - foot.height);
+      parts.insert(parts.end(), below.begin(), below.end());
+      move(parts, margin_, margin_);
+      layout_.faces.push_back(std::move(parts));
+      layout_.is_cut |= y > height_ - foot.height + 0.5;
+    }
+    return std::move(layout_);
+  }
+
+ private:
+  double mm(double length) const { return length * points_per_mm * size_; }
+  TextStyle style(double size, bool bold = false, Ink ink = inks::text) const {
+    return {Letter::sans, std::max(least_pt, size * type_), bold, false, ink};
+  }
+
+  SetText set(const StyledText& text, const Setting& setting) {
+    auto set = typesetter_.set(text, setting);
+    layout_.is_cut |= set.is_cut;
+    layout_.lacks_letters |= set.lacks_letters;
+    return set;
+  }
+
+  Piece paragraph(const StyledText& text, double space_before, int most_lines = 8) {
+    Piece piece;
+    auto words = set(text, {width_, Side::start, most_lines});
+    piece.height = words.height;
+    piece.space_before = space_before;
+    piece.parts.push_back(PlacedText{std::move(words), 0, 0});
+    return piece;
+  }
+
+  Piece set_head(bool is_later) {
+    StyledText name = {
+        {label_.name, {Letter::serif, std::max(least_pt, name_pt * type_), true, false, inks::text}}};
+    if (is_later)
+      name.push_back({", continued", style(small_pt)});
+    else if (label_.kind == "batch")
+      name.push_back({"  batch", style(fact_pt, false, inks::soft)});
+    Piece head = paragraph(name, 0, 3);
+    head.height += mm(0.3);
+    head.parts.push_back(PlacedRule{0, head.height, width_, head.height, 0.8 * size_, inks::text, 0});
+    head.height += mm(0.8);
+    return head;
+  }
+
+  std::vector<Piece> body() {
+    if (label_.is_error)
+      return {paragraph({{"No label: the spec has an error. Do not use it before somebody has looked.",
+                          style(words_pt, true)}},
+                        0)};
+    std::vector<Piece> pieces;
+    add_dates(pieces);
+    auto add = [&](const std::string& lead, const std::string& words) {
+      pieces.push_back(
+          paragraph({{lead + " ", style(fact_pt)}, {words, style(words_pt, true)}}, mm(0.4), 12));
+    };
+    if (!label_.present.empty()) add("Contains", base::join(label_.present, ", "));
+    if (!label_.possible.empty()) add("May contain", base::join(label_.possible, ", "));
+    if (!label_.all_known)
+      add("Allergens not known:",
+          label_.silent.empty() ? "read every label" : base::join_with_and(label_.silent));
+    if (label_.present.empty() && label_.possible.empty() && label_.all_known)
+      add("Allergens:", "no part of it declares one");
+    return pieces;
+  }
+
+  /// Made on, use by, and the line for a part that is older: each date large, or a line to write it on.
+  void add_dates(std::vector<Piece>& pieces) {
+    Piece piece;
+    std::string made = options_.made ? text_of(*options_.made) : "__________";
+    std::string by = "__________";
+    if (options_.made && label_.keeps_days) by = text_of(use_by(*options_.made, *label_.keeps_days));
+    auto set_one = [&](const std::string& lead, const std::string& words) {
+      return set({{lead + " ", style(small_pt)}, {words, style(date_pt, true)}}, {});
+    };
+    auto left = set_one("Made", made), right = set_one("Use by", by);
+    bool side_by_side = left.width + right.width + mm(2) <= width_;
+    piece.height = side_by_side ? std::max(left.height, right.height) : left.height + right.height;
+    double right_left = side_by_side ? width_ - right.width : 0, right_top = side_by_side ? 0 : left.height;
+    piece.parts.push_back(PlacedText{std::move(left), 0, 0});
+    piece.parts.push_back(PlacedText{std::move(right), right_left, right_top});
+    pieces.push_back(std::move(piece));
+    pieces.push_back(
+        paragraph({{"or the oldest part’s, if earlier: ____________", style(small_pt)}}, mm(0.2)));
+  }
+
+  /// Storage, keeping, strength and size; the box for initials on its right.
+  Piece set_foot() {
+    double box_width = mm(11), box_height = mm(6);
+    std::vector<std::string> facts;
+    if (!label_.storage.empty()) facts.push_back(label_.storage);
+    facts.push_back(label_.keeps.empty() ? "how long it keeps is not said" : "keeps " + label_.keeps);
+    if (!label_.strength.empty()) facts.push_back(label_.strength);
+    if (!label_.batch.empty()) facts.push_back(label_.batch);
+    auto words =
+        set({{base::join(facts, " · "), style(fact_pt)}}, {width_ - box_width - mm(1.5), Side::start, 4});
+    auto initials = set({{"initials", {Letter::sans, least_pt, false, false, inks::soft}}}, {});
+    Piece foot;
+    foot.height = std::max(words.height, box_height) + mm(0.8);
+    double top = foot.height - words.height;
+    foot.parts.push_back(PlacedText{std::move(words), 0, top});
+    foot.parts.push_back(PlacedPanel{width_ - box_width,
+                                     foot.height - box_height,
+                                     box_width - 0.4,
+                                     box_height - 0.4,
+                                     {},
+                                     0.6,
+                                     inks::text,
+                                     0});
+    foot.parts.push_back(
+        PlacedText{std::move(initials), width_ - box_width + mm(0.6), foot.height - box_height + mm(0.2)});
+    return foot;
+  }
+
+  const Typesetter& typesetter_;
+  const Label& label_;
+  const LabelOptions& options_;
+  double size_ = 1, type_ = 1, margin_ = 0, width_ = 0, height_ = 0;
+  LabelLayout layout_;
+};
+
+/// As large as it goes on one label; where it goes on none, on as few as the smallest type takes.
+LabelLayout lay_out(const Typesetter& typesetter, const Label& label, const LabelOptions& options) {
+  LabelLayout layout;
+  for (double scale : type_scales) {
+    layout = LabelSetter(typesetter, label, options, scale).run();
+    if (layout.faces.size() == 1 && !layout.is_cut) break;
+  }
+  return layout;
+}
+
+class LabelPrinter {
+ public:
+  LabelPrinter(const std::string& house, const LabelOptions& options)
+      : options_(options), writer_("Labels", house) {}
+
+  std::optional<PrintedLabels> run(const std::vector<Label>& labels) {
+    place_ = static_cast<std::size_t>(std::max(0, options_.skipped)) %
+             static_cast<std::size_t>(options_.sheet.count());
+    for (const auto& label : labels) {
+      auto layout = lay_out(typesetter_, label, options_);
+      report(label, layout);
+      remark(label, layout);
+      for (int copy = 0; copy < options_.copies; ++copy)
+        for (const auto& face : layout.faces) print(face);
+    }
+    if (!page_open_) begin_page();
+    if (labels.empty()) say_that_there_is_nothing();
+    end_page();
+    auto pdf = writer_.finish();
+    if (!pdf) return std::nullopt;
+    result_.pdf = std::move(*pdf);
+    return std::move(result_);
+  }
+
+ private:
+  void report(const Label& label, const LabelLayout& layout) {
+    CardReport report;
+    report.faces = layout.faces.size();
+    report.is_error = label.is_error;
+    for (std::size_t face = 0; face < layout.faces.size(); ++face)
+      for (const auto& part : layout.faces[face])
+        if (const auto* placed = std::get_if<PlacedText>(&part))
+          report.words.push_back({face, placed->text.words, placed->left / points_per_mm,
+                                  placed->top / points_per_mm, placed->text.width / points_per_mm,
+                                  placed->text.height / points_per_mm, placed->text.least_size_pt});
+    result_.reports.push_back(std::move(report));
+  }
+
+  void remark(const Label& label, const LabelLayout& layout) {
+    auto add = [&](std::string words) { result_.remarks.push_back(std::move(words)); };
+    if (layout.faces.size() > 1)
+      add(fmt::format("`{}` takes {} labels of this size; a larger one may hold it", label.name,
+                      layout.faces.size()));
+    if (layout.is_cut)
+      add(fmt::format("`{}` has words that are too long for this label: use a larger one", label.name));
+    if (layout.lacks_letters) add(fmt::format("`{}` has letters that no installed face has", label.name));
+    if (!label.is_error && !label.keeps_days)
+      add(fmt::format("`{}` does not say how long it keeps, so its use-by date is left to write in",
+                      label.name));
+  }
+
+  void begin_page() {
+    context_ = writer_.begin_page(options_.sheet.page);
+    page_open_ = true;
+  }
+
+  void end_page() {
+    writer_.end_page();
+    page_open_ = false;
+    place_ = 0;
+    ++result_.pages;
+  }
+
+  void print(const std::vector<Placed>& face) {
+    if (page_open_ && place_ == static_cast<std::size_t>(options_.sheet.count())) end_page();
+    if (!page_open_) begin_page();
+    const auto& sheet = options_.sheet;
+    auto columns = static_cast<std::size_t>(sheet.columns);
+    double wide = sheet.columns * sheet.label.width_mm + (sheet.columns - 1) * sheet.column_gap_mm;
+    double high = sheet.rows * sheet.label.height_mm + (sheet.rows - 1) * sheet.row_gap_mm;
+    double left = (sheet.page.width_mm - wide) / 2 +
+                  static_cast<double>(place_ % columns) * (sheet.label.width_mm + sheet.column_gap_mm);
+    double top = (sheet.page.height_mm - high) / 2 +
+                 static_cast<double>(place_ / columns) * (sheet.label.height_mm + sheet.row_gap_mm);
+    cairo_save(context_);
+    cairo_translate(context_, left * points_per_mm, top * points_per_mm);
+    paint(context_, typesetter_, face);
+    cairo_restore(context_);
+    ++place_;
+    ++result_.labels;
+  }
+
+  void say_that_there_is_nothing() {
+    auto words = typesetter_.set("There is nothing to label.", {Letter::sans, 8, true, false, inks::text},
+                                 {options_.sheet.label.width_pt() - 12, Side::start, 0});
+    paint(context_, typesetter_, {PlacedText{std::move(words), 6, 6}});
+  }
+
+  const LabelOptions& options_;
+  Typesetter typesetter_;
+  PdfWriter writer_;
+  cairo_t* context_ = nullptr;
+  bool page_open_ = false;
+  std::size_t place_ = 0;
+  PrintedLabels result_;
+};
+
+std::string batch_words(const spec::Stock& prep, const model::StockFacts& facts,
+                        const units::UnitTable& units) {
+  if (prep.makes) return wording::text_of(*prep.makes, units);
+  bool liquid = prep.effective_form() == spec::Form::liquid;
+  auto unit = units.find(liquid ? "ml" : "g");
+  double amount = liquid ? facts.yield_ml : facts.yield_g;
+  return unit.valid() && amount > 0 ? "about " + wording::text_of(wording::measure_in(amount, units[unit]))
+                                    : std::string();
+}
+
+}  // namespace
+
+void put_allergens(Label& label, const model::Allergens& allergens, bool all_known,
+                   const spec::Specs& specs) {
+  for (const auto& route : allergens.routes)
+    (route.may ? label.possible : label.present).push_back(wording::allergen_words(route.code));
+  label.all_known = all_known;
+  for (auto id : allergens.unknown) label.silent.push_back(specs[id].head.name);
+  for (const auto& name : allergens.undeclared) label.silent.push_back(name);
+}
+
+Label label_of(const BookIndex& index, spec::StockId id) {
+  const auto& prep = index.specs()[id];
+  const auto& facts = index.facts()[id];
+  Label label;
+  label.name = prep.head.name;
+  label.kind = "prep";
+  label.is_error = !render::is_sound(prep, facts, index.specs(), index.facts()) || prep.head.has_errors ||
+                   !index.errors_of(id).empty();
+  if (label.is_error) return label;
+  label.keeps_days = facts.keeps_days;
+  if (prep.keeps)
+    label.keeps = wording::text_of(prep.keeps->duration, index.units());
+  else if (facts.keeps_days)
+    label.keeps = wording::trimmed(*facts.keeps_days, 1) + " d";
+  if (facts.storage) label.storage = with_capital(std::string(spec::name_of(*facts.storage)));
+  if (facts.abv_percent > least_strength) label.strength = wording::fixed(facts.abv_percent, 1) + " % abv";
+  label.batch = batch_words(prep, facts, index.units());
+  put_allergens(label, facts.allergens, render::allergens_known(prep, facts, index.specs()), index.specs());
+  return label;
+}
+
+std::chrono::sys_days use_by(std::chrono::sys_days made, double keeps_days) {
+  // What rounding may have taken off a whole day.
+  constexpr double nothing = 1e-6;
+  constexpr double most_days = 36500;
+  return made +
+         std::chrono::days(static_cast<int>(std::floor(std::clamp(keeps_days, 0.0, most_days) + nothing)));
+}
+
+std::optional<PrintedLabels> print_labels(const std::vector<Label>& labels, const std::string& house,
+                                          const LabelOptions& options) {
+  return LabelPrinter(house, options).run(labels);
+}
+
+}  // namespace gill::print

@@ -1,0 +1,68 @@
+#pragma once
+#include <chrono>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "print/cards.h"
+#include "print/label_sheet.h"
+#include "render/document/book_index.h"
+
+/// Labels for what is made ahead: preps, and bottles of batched drinks.
+namespace gill::print {
+
+/// What a label says.
+struct Label {
+  std::string name;
+  /// Why it cannot be labelled; nothing below holds then.
+  bool is_error = false;
+  /// `prep`, `batch`.
+  std::string kind;
+  /// How long it keeps; nothing where nobody says.
+  std::optional<double> keeps_days;
+  /// `30 days`, as the spec says it.
+  std::string keeps;
+  /// `Chilled`.
+  std::string storage;
+  /// `44.1 % abv`; empty without alcohol.
+  std::string strength;
+  /// `640 ml`.
+  std::string batch;
+  std::vector<std::string> present, possible, silent;
+  bool all_known = true;
+};
+
+/// The label of a prep.
+Label label_of(const render::document::BookIndex& index, spec::StockId prep);
+
+/// Puts allergens into a label, in words.
+void put_allergens(Label& label, const model::Allergens& allergens, bool all_known, const spec::Specs& specs);
+
+/// The last day on which something that was made on a day may be used: whole days only, so that what keeps
+/// for hours is never given one day more. Days are counted from the day of making, as day 0; a local code may
+/// count otherwise.
+std::chrono::sys_days use_by(std::chrono::sys_days made, double keeps_days);
+
+struct LabelOptions {
+  LabelSheet sheet;
+  /// The day on which it was made; nothing for a line to write on.
+  std::optional<std::chrono::sys_days> made;
+  int copies = 1;
+  /// So many labels of the first sheet are gone already.
+  int skipped = 0;
+};
+
+struct PrintedLabels {
+  std::string pdf;
+  std::size_t pages = 0, labels = 0;
+  /// Each label once, as it was set; `drink` does not hold here.
+  std::vector<CardReport> reports;
+  /// Sentences in lower case without their full stop.
+  std::vector<std::string> remarks;
+};
+
+/// The labels, each as often as asked for. Nothing when they cannot be drawn.
+std::optional<PrintedLabels> print_labels(const std::vector<Label>& labels, const std::string& house,
+                                          const LabelOptions& options);
+
+}  // namespace gill::print

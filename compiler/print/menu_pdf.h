@@ -1,0 +1,14 @@
+#pragma once
+#include <optional>
+#include <string>
+
+#include "render/document/document.h"
+
+namespace gill::print {
+
+/// A guests' menu (`render::document::guest_menu_page`) in print: A4 sheets to fold or to stand on a table, a
+/// drink never parted from its allergens, prices on the right, the notices at the end. Nothing when it cannot
+/// be drawn. The same page gives the same bytes where the faces of type are the same.
+std::optional<std::string> menu_pdf(const render::document::Page& page, const render::document::Frame& frame);
+
+}  // namespace gill::print
