@@ -1,12 +1,14 @@
 #include "print/page_pdf.h"
 
-#include <cairo-pdf.h>
 #include <fmt/format.h>
-#include <pango/pangocairo.h>
 
 #include <algorithm>
 #include <memory>
 #include <vector>
+
+#include "print/painter.h"
+#include "print/pdf_writer.h"
+#include "render/prose/common_mark.h"
 
 namespace gill::print {
 
@@ -14,128 +16,53 @@ using namespace render::document;
 
 namespace {
 
-// A4 (ISO 216) in points of 1/72 inch, with room to punch and to hold.
-constexpr double paper_width = 210 / 25.4 * 72, paper_height = 297 / 25.4 * 72;
+// Points on A4, with room to punch and to hold.
 constexpr double margin_left = 46, margin_right = 36, margin_top = 40, margin_bottom = 46;
 constexpr double column_gap = 8, row_gap = 2.5;
 
-struct Colour {
-  double red, green, blue;
-};
-// The book's ink, green, soft and rule.
-constexpr Colour ink{0x1d / 255.0, 0x26 / 255.0, 0x22 / 255.0},
-    green{0x1d / 255.0, 0x54 / 255.0, 0x41 / 255.0};
-constexpr Colour soft{0x56 / 255.0, 0x61 / 255.0, 0x59 / 255.0},
-    rule{0xd8 / 255.0, 0xd8 / 255.0, 0xcc / 255.0};
-
-constexpr const char* serif = "Noto Serif, DejaVu Serif, Liberation Serif, serif";
-constexpr const char* sans = "Noto Sans, DejaVu Sans, Liberation Sans, sans-serif";
-
-/// How a stretch of text is set.
-struct Style {
-  const char* family = sans;
-  double size = 8.5;
-  bool bold = false;
-  Colour colour = ink;
-};
-
-cairo_status_t append(void* closure, const unsigned char* data, unsigned int length) {
-  static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(data), length);
-  return CAIRO_STATUS_SUCCESS;
+TextStyle sans(double size, bool bold = false, Ink ink = inks::text) {
+  return {Letter::sans, size, bold, false, ink};
 }
-
-template <typename Type, void (*release)(Type*)>
-struct Releaser {
-  void operator()(Type* pointer) const { release(pointer); }
-};
-using Surface = std::unique_ptr<cairo_surface_t, Releaser<cairo_surface_t, cairo_surface_destroy>>;
-using Context = std::unique_ptr<cairo_t, Releaser<cairo_t, cairo_destroy>>;
-using Font =
-    std::unique_ptr<PangoFontDescription, Releaser<PangoFontDescription, pango_font_description_free>>;
-
-struct ReleaseLayout {
-  void operator()(PangoLayout* layout) const { g_object_unref(layout); }
-};
-using Layout = std::unique_ptr<PangoLayout, ReleaseLayout>;
+TextStyle serif(double size, bool bold = false, Ink ink = inks::text) {
+  return {Letter::serif, size, bold, false, ink};
+}
+const TextStyle plain = sans(8.5);
 
 class Sheet {
  public:
-  Sheet(const Page& page, const Frame& frame) : page_(page), frame_(frame) {
-    surface_.reset(cairo_pdf_surface_create_for_stream(append, &bytes_, paper_width, paper_height));
-    // The time of printing is no part of a plan: the same plan gives the same bytes.
-    cairo_pdf_surface_set_metadata(surface_.get(), CAIRO_PDF_METADATA_CREATE_DATE, "");
-    cairo_pdf_surface_set_metadata(surface_.get(), CAIRO_PDF_METADATA_TITLE, page.title.c_str());
-    context_.reset(cairo_create(surface_.get()));
-  }
+  Sheet(const Page& page, const Frame& frame)
+      : page_(page), frame_(frame), writer_(page.title, frame.house) {}
 
   std::optional<std::string> draw() {
-    text(page_.title, {serif, 18, true, green}, 0, width());
-    if (!page_.subtitle.empty()) text(plain_text(page_.subtitle), {sans, 9.5, false, soft}, 0, width());
+    text(page_.title, serif(18, true, inks::green), 0, width());
+    if (!page_.subtitle.empty()) text(plain_text(page_.subtitle), sans(9.5, false, inks::soft), 0, width());
     y_ += 6;
     blocks(page_.blocks, 0);
     end_sheet();
-    cairo_surface_finish(surface_.get());
-    if (cairo_status(context_.get()) != CAIRO_STATUS_SUCCESS ||
-        cairo_surface_status(surface_.get()) != CAIRO_STATUS_SUCCESS)
-      return std::nullopt;
-    return std::move(bytes_);
+    return writer_.finish();
   }
 
  private:
-  static double width() { return paper_width - margin_left - margin_right; }
+  static double width() { return a4.width_pt() - margin_left - margin_right; }
+  static double lowest() { return a4.height_pt() - margin_bottom; }
 
-  Layout laid_out(const std::string& words, const Style& style, double wide, PangoAlignment align) const {
-    Layout layout(pango_cairo_create_layout(context_.get()));
-    Font font(pango_font_description_new());
-    pango_font_description_set_family(font.get(), style.family);
-    pango_font_description_set_absolute_size(font.get(), style.size * PANGO_SCALE);
-    if (style.bold) pango_font_description_set_weight(font.get(), PANGO_WEIGHT_BOLD);
-    pango_layout_set_font_description(layout.get(), font.get());
-    if (wide > 0) {
-      pango_layout_set_width(layout.get(), static_cast<int>(wide * PANGO_SCALE));
-      pango_layout_set_wrap(layout.get(), PANGO_WRAP_WORD_CHAR);
-    }
-    pango_layout_set_alignment(layout.get(), align);
-    pango_layout_set_text(layout.get(), words.data(), static_cast<int>(words.size()));
-    return layout;
+  double natural_width(const std::string& words, const TextStyle& style) const {
+    return typesetter_.set(words, style).width;
   }
 
-  static double height_of(PangoLayout* layout) {
-    int height = 0;
-    pango_layout_get_size(layout, nullptr, &height);
-    return static_cast<double>(height) / PANGO_SCALE;
+  void show(SetText text, double x, double y) {
+    parts_.emplace_back(PlacedText{std::move(text), margin_left + x, y});
   }
-
-  double natural_width(const std::string& words, const Style& style) const {
-    int wide = 0;
-    pango_layout_get_size(laid_out(words, style, 0, PANGO_ALIGN_LEFT).get(), &wide, nullptr);
-    return static_cast<double>(wide) / PANGO_SCALE;
+  void line(double y, const Ink& ink, double thick) {
+    parts_.emplace_back(PlacedRule{margin_left, y, a4.width_pt() - margin_right, y, thick, ink, 0});
   }
-
-  void show(PangoLayout* layout, const Colour& colour, double x, double y) {
-    cairo_set_source_rgb(context_.get(), colour.red, colour.green, colour.blue);
-    cairo_move_to(context_.get(), margin_left + x, y);
-    pango_cairo_show_layout(context_.get(), layout);
-  }
-
-  void line(double y, const Colour& colour, double thick) {
-    cairo_set_source_rgb(context_.get(), colour.red, colour.green, colour.blue);
-    cairo_set_line_width(context_.get(), thick);
-    cairo_move_to(context_.get(), margin_left, y);
-    cairo_line_to(context_.get(), paper_width - margin_right, y);
-    cairo_stroke(context_.get());
-  }
-
   void box(double x, double y, double side) {
-    cairo_set_source_rgb(context_.get(), ink.red, ink.green, ink.blue);
-    cairo_set_line_width(context_.get(), 0.7);
-    cairo_rectangle(context_.get(), margin_left + x + 0.5, y + 0.5, side, side);
-    cairo_stroke(context_.get());
+    parts_.emplace_back(PlacedPanel{margin_left + x + 0.5, y + 0.5, side, side, {}, 0.7, inks::text, 0});
   }
 
   /// A new sheet where less than this is left.
   bool need(double height) {
-    if (y_ + height <= paper_height - margin_bottom || y_ <= margin_top) return false;
+    if (y_ + height <= lowest() || y_ <= margin_top) return false;
     end_sheet();
     y_ = margin_top;
     return true;
@@ -143,18 +70,21 @@ class Sheet {
 
   void end_sheet() {
     ++sheet_;
-    auto foot = laid_out(fmt::format("{} · {}, sheet {}", frame_.house, page_.title, sheet_),
-                         {sans, 7, false, soft}, width(), PANGO_ALIGN_LEFT);
-    line(paper_height - margin_bottom + 8, rule, 0.5);
-    show(foot.get(), soft, 0, paper_height - margin_bottom + 12);
-    cairo_show_page(context_.get());
+    auto foot = typesetter_.set(fmt::format("{} · {}, sheet {}", frame_.house, page_.title, sheet_),
+                                sans(7, false, inks::soft), {width(), Side::start, 2});
+    line(lowest() + 8, inks::rule, 0.5);
+    show(std::move(foot), 0, lowest() + 12);
+    paint(writer_.begin_page(a4), typesetter_, parts_);
+    writer_.end_page();
+    parts_.clear();
   }
 
-  void text(const std::string& words, const Style& style, double x, double wide) {
-    auto layout = laid_out(words, style, wide, PANGO_ALIGN_LEFT);
-    need(height_of(layout.get()));
-    show(layout.get(), style.colour, x, y_);
-    y_ += height_of(layout.get()) + row_gap;
+  void text(const std::string& words, const TextStyle& style, double x, double wide) {
+    auto set = typesetter_.set(words, style, {wide, Side::start, 0});
+    double height = set.height;
+    need(height);
+    show(std::move(set), x, y_);
+    y_ += height + row_gap;
   }
 
   void blocks(const std::vector<Block>& all, int level) {
@@ -163,29 +93,32 @@ class Sheet {
   }
 
   void draw(const Paragraph& paragraph, int) {
-    text(plain_text(paragraph.run),
-         {sans, paragraph.tone == Tone::small ? 7.5 : 8.5, false, paragraph.tone == Tone::small ? soft : ink},
-         0, width());
+    text(plain_text(paragraph.run), paragraph.tone == Tone::small ? sans(7.5, false, inks::soft) : plain, 0,
+         width());
   }
-  void draw(const Prose& prose, int) { text(prose.common_mark, {}, 0, width()); }
+  void draw(const Prose& prose, int) {
+    text(render::prose::to_plain_text(prose.common_mark), plain, 0, width());
+  }
   void draw(const List& list, int) {
     for (const auto& item : list.items) {
       need(12);
-      show(laid_out("–", {}, 0, PANGO_ALIGN_LEFT).get(), ink, 0, y_);
-      text(plain_text(item.run), {}, 10, width() - 10);
+      show(typesetter_.set("–", plain), 0, y_);
+      text(plain_text(item.run), plain, 10, width() - 10);
     }
   }
   void draw(const FactList& facts, int) {
     for (const auto& fact : facts.facts) {
       std::string words = fact.term + ": ";
-      for (std::size_t i = 0; i < fact.values.size(); ++i)
-        words += (i > 0 ? "; " : "") + plain_text(fact.values[i]);
-      text(words, {}, 0, width());
+      for (std::size_t i = 0; i < fact.values.size(); ++i) {
+        if (i > 0) words += "; ";
+        words += plain_text(fact.values[i]);
+      }
+      text(words, plain, 0, width());
     }
   }
   void draw(const Notice& notice, int level) {
     if (notice.blocks.empty()) return;
-    text(notice.title, {sans, 8.5, true, ink}, 0, width());
+    text(notice.title, sans(8.5, true, inks::text), 0, width());
     blocks(notice.blocks, level);
   }
   void draw(const Figure&, int) {}
@@ -194,9 +127,9 @@ class Sheet {
     // A heading does not stand alone at the foot of a sheet.
     need(level == 0 ? 90 : 45);
     y_ += level == 0 ? 8 : 3;
-    text(plain_text(section.title), {serif, level == 0 ? 13.0 : 9.5, true, level == 0 ? green : ink}, 0,
-         width());
-    if (level == 0) line(y_, green, 0.8);
+    text(plain_text(section.title),
+         serif(level == 0 ? 13.0 : 9.5, true, level == 0 ? inks::green : inks::text), 0, width());
+    if (level == 0) line(y_, inks::green, 0.8);
     y_ += level == 0 ? 4 : 0;
     blocks(section.blocks, level + 1);
   }
@@ -206,13 +139,13 @@ class Sheet {
     std::size_t n = table.columns.size();
     std::vector<double> widths(n, 0);
     for (std::size_t i = 0; i < n; ++i)
-      widths[i] = natural_width(table.columns[i].title, {sans, 7, true, soft});
+      widths[i] = natural_width(table.columns[i].title, sans(7, true, inks::soft));
     for (const auto& row : table.rows)
       for (std::size_t i = 0; i < std::min(n, row.size()); ++i)
-        widths[i] = std::max(widths[i],
-                             row[i].run.empty()
-                                 ? 0
-                                 : natural_width(plain_text(row[i].run), {sans, 8.5, row[i].is_header, ink}));
+        widths[i] = std::max(
+            widths[i], row[i].run.empty()
+                           ? 0
+                           : natural_width(plain_text(row[i].run), sans(8.5, row[i].is_header, inks::text)));
     double room = width() - column_gap * static_cast<double>(n - 1);
     double total = 0;
     for (double wide : widths) total += wide;
@@ -231,21 +164,19 @@ class Sheet {
     if (!any) return;
     double x = 0, tall = 0;
     for (std::size_t i = 0; i < widths.size(); ++i) {
-      auto layout = laid_out(table.columns[i].title, {sans, 7, true, soft}, widths[i],
-                             align_of(table.columns[i].align));
-      show(layout.get(), soft, x, y_);
-      tall = std::max(tall, height_of(layout.get()));
+      auto title = typesetter_.set(table.columns[i].title, sans(7, true, inks::soft),
+                                   {widths[i], side_of(table.columns[i].align), 0});
+      tall = std::max(tall, title.height);
+      show(std::move(title), x, y_);
       x += widths[i] + column_gap;
     }
     y_ += tall + 1;
-    line(y_, rule, 0.5);
+    line(y_, inks::rule, 0.5);
     y_ += row_gap;
   }
 
-  static PangoAlignment align_of(Align align) {
-    return align == Align::end      ? PANGO_ALIGN_RIGHT
-           : align == Align::centre ? PANGO_ALIGN_CENTER
-                                    : PANGO_ALIGN_LEFT;
+  static Side side_of(Align align) {
+    return align == Align::end ? Side::end : align == Align::centre ? Side::middle : Side::start;
   }
 
   void draw(const Table& table, int) {
@@ -253,24 +184,25 @@ class Sheet {
     auto widths = column_widths(table);
     need(48);
     y_ += 4;
-    if (!table.caption.empty()) text(table.caption, {sans, 9, true, ink}, 0, width());
+    if (!table.caption.empty()) text(table.caption, sans(9, true, inks::text), 0, width());
     titles(table, widths);
     for (const auto& row : table.rows) {
-      std::vector<Layout> layouts;
+      std::vector<SetText> cells;
       double tall = 0;
       for (std::size_t i = 0; i < std::min(row.size(), widths.size()); ++i) {
         std::string words = plain_text(row[i].run);
-        layouts.push_back(laid_out(words == tick_box ? "" : words, {sans, 8.5, row[i].is_header, ink},
-                                   widths[i], align_of(table.columns[i].align)));
-        tall = std::max(tall, height_of(layouts.back().get()));
+        if (words == tick_box) words.clear();
+        cells.push_back(typesetter_.set(words, sans(8.5, row[i].is_header, inks::text),
+                                        {widths[i], side_of(table.columns[i].align), 0}));
+        tall = std::max(tall, cells.back().height);
       }
       if (need(tall)) titles(table, widths);
       double x = 0;
-      for (std::size_t i = 0; i < layouts.size(); ++i) {
+      for (std::size_t i = 0; i < cells.size(); ++i) {
         if (plain_text(row[i].run) == tick_box)
           box(x, y_ + 1, 7);
         else
-          show(layouts[i].get(), ink, x, y_);
+          show(std::move(cells[i]), x, y_);
         x += widths[i] + column_gap;
       }
       y_ += tall + row_gap;
@@ -280,9 +212,9 @@ class Sheet {
 
   const Page& page_;
   const Frame& frame_;
-  std::string bytes_;
-  Surface surface_;
-  Context context_;
+  Typesetter typesetter_;
+  PdfWriter writer_;
+  std::vector<Placed> parts_;
   double y_ = margin_top;
   int sheet_ = 0;
 };
