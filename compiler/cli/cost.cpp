@@ -12,7 +12,24 @@ struct Options {
   std::vector<std::string> rises;
 };
 
-int run(const Options& options) {
+/// `--if "rye whiskey" +15%` comes as two words and is one change; what is left over is the house, when that
+/// was not named before.
+void join_changes(Options& options) {
+  std::vector<std::string> joined;
+  for (const auto& word : options.rises) {
+    bool is_change = word.starts_with('+') || word.starts_with("−");
+    if (is_change && !joined.empty() && !joined.back().ends_with('%'))
+      joined.back() += " " + word;
+    else if (!word.ends_with('%') && !joined.empty() && joined.back().ends_with('%') && options.house == ".")
+      options.house = word;
+    else
+      joined.push_back(word);
+  }
+  options.rises = std::move(joined);
+}
+
+int run(Options options) {
+  join_changes(options);
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
   plan::House input{house->specs, house->facts, house->units, house->names, house->sources, house->findings};
@@ -35,11 +52,19 @@ int run(const Options& options) {
 
 void add_cost(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
-  auto* command = app.add_subcommand("cost", "Costs drinks, preps and menus, and the prices that meet the house's pour cost");
+  auto* command = app.add_subcommand(
+      "cost", "Costs drinks, preps and menus, and the prices that meet the house's pour cost");
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
-  command->add_option("--menu", options->menu, "Prices and drinks of this menu; without it, each drink's price on the menu that runs last");
-  command->add_option("--if", options->rises, "What a change of a price does: \"rye whiskey +15%\" (may be given again)")->take_all();
-  command->add_option("--as", options->form, "The form of the report")->check(CLI::IsMember({"text", "csv", "json"}))->capture_default_str();
+  command->add_option(
+      "--menu", options->menu,
+      "Prices and drinks of this menu; without it, each drink's price on the menu that runs last");
+  command
+      ->add_option("--if", options->rises,
+                   "What a change of a price does: \"rye whiskey +15%\" (may be given again)")
+      ->take_all();
+  command->add_option("--as", options->form, "The form of the report")
+      ->check(CLI::IsMember({"text", "csv", "json"}))
+      ->capture_default_str();
   command->callback([options, &status] { status = run(*options); });
 }
 

@@ -35,8 +35,7 @@ int write_prices(const Options& options, const plan::House& house) {
   auto bytes = read_whole_file(options.prices);
   if (!bytes) return cannot_work;
   auto list = plan::read_price_list(*bytes, house, house.facts.currency);
-  report_rows(options.prices, list.problems);
-  report_rows(options.prices, list.unmatched);
+  report_rows(options.prices, list.unused());
   return deliver(options.out, plan::price_list_text(list, house, options.prices_name), done);
 }
 
@@ -48,16 +47,22 @@ int run(const Options& options) {
   std::optional<plan::Counts> count, opening, received;
   std::optional<plan::Sales> sales;
   auto counts = [&](const std::string& bytes) { return plan::read_counts(bytes, input); };
-  if (!read_file(options.count, count, counts) || !read_file(options.opening, opening, counts) || !read_file(options.received, received, counts)) return cannot_work;
-  if (!read_file(options.sales, sales, [&](const std::string& bytes) { return plan::read_sales(bytes, input); })) return cannot_work;
+  if (!read_file(options.count, count, counts) || !read_file(options.opening, opening, counts) ||
+      !read_file(options.received, received, counts))
+    return cannot_work;
+  if (!read_file(options.sales, sales,
+                 [&](const std::string& bytes) { return plan::read_sales(bytes, input); }))
+    return cannot_work;
   auto pointer = [](auto& table) { return table ? &*table : nullptr; };
-  auto report = plan::stock_report(input, {pointer(count), pointer(opening), pointer(received), pointer(sales)});
+  auto report =
+      plan::stock_report(input, {pointer(count), pointer(opening), pointer(received), pointer(sales)});
   int status = report_errors(*house);
   if (options.form == "json") return deliver(options.out, plan::stock_json(report, input), status);
   if (options.form == "csv") return deliver(options.out, plan::stock_csv(report, input), status);
   auto page = plan::stock_page(report, input);
   auto frame = plan::prep_frame(input);
-  if (options.form == "markdown") return deliver(options.out, render::markdown::to_markdown(page, frame).text, status);
+  if (options.form == "markdown")
+    return deliver(options.out, render::markdown::to_markdown(page, frame).text, status);
   if (options.form == "html") return deliver(options.out, render::html::to_html_alone(page, frame), status);
   if (options.form == "pdf") return deliver_pdf(options.out, print::page_pdf(page, frame), status);
   return deliver(options.out, plan::page_text(page, frame), status);
@@ -67,15 +72,20 @@ int run(const Options& options) {
 
 void add_stock(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
-  auto* command = app.add_subcommand("stock", "A count sheet and its value; what sales should have used against what went; price lists into Gill");
+  auto* command = app.add_subcommand(
+      "stock",
+      "A count sheet and its value; what sales should have used against what went; price lists into Gill");
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
   command->add_option("--count", options->count, "A count, as CSV: name, amount, unit, place");
   command->add_option("--opening", options->opening, "The count before, as CSV");
   command->add_option("--received", options->received, "What came in since, as CSV");
   command->add_option("--sales", options->sales, "What was sold since, as CSV: drink, portions");
-  command->add_option("--prices", options->prices, "A supplier's price list, as CSV: prints it as a Gill price list");
+  command->add_option("--prices", options->prices,
+                      "A supplier's price list, as CSV: prints it as a Gill price list");
   command->add_option("--name", options->prices_name, "What the price list is called")->capture_default_str();
-  command->add_option("--as", options->form, "The form of the report")->check(CLI::IsMember({"text", "markdown", "html", "pdf", "csv", "json"}))->capture_default_str();
+  command->add_option("--as", options->form, "The form of the report")
+      ->check(CLI::IsMember({"text", "markdown", "html", "pdf", "csv", "json"}))
+      ->capture_default_str();
   command->add_option("--out", options->out, "The file to write to; standard output without it");
   command->callback([options, &status] { status = run(*options); });
 }

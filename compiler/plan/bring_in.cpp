@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <charconv>
 #include <set>
 
 #include <nlohmann/json.hpp>
@@ -10,6 +12,7 @@
 #include "base/text.h"
 #include "plan/counts.h"
 #include "plan/ingredient_line.h"
+#include "plan/words.h"
 
 namespace gill::plan {
 namespace {
@@ -37,28 +40,6 @@ struct OutLine {
   bool is_header = false;
 };
 
-/// Text on one line, with nothing that a Gill file refuses.
-std::string one_line(std::string_view text) {
-  std::string safe;
-  for (char c : text) safe += static_cast<unsigned char>(c) < 0x20 || c == 0x7F ? ' ' : c;
-  while (auto bad = base::first_bad_byte(safe)) safe.replace(*bad, 1, "?");
-  return base::collapse_space(safe);
-}
-
-/// A name as Gill may write it: in quotes where it holds anything out of the ordinary.
-std::string gill_name(std::string name) {
-  name = one_line(name);
-  std::replace(name.begin(), name.end(), '"', '\'');
-  bool plain = !name.empty() && !std::isdigit(static_cast<unsigned char>(name.front()));
-  for (char c : name) {
-    auto byte = static_cast<unsigned char>(c);
-    plain = plain && (std::isalnum(byte) || byte >= 0x80 || std::string_view(" '-&./()").find(c) != std::string_view::npos);
-  }
-  std::string folded = " " + base::lower_ascii(name) + " ";
-  for (std::string_view word : {" like ", " at ", " or ", " for ", " to ", " of "}) plain = plain && folded.find(word) == std::string::npos;
-  return plain ? name : "\"" + name + "\"";
-}
-
 /// Words as a remark behind a comma, where they can stand there.
 bool is_plain_remark(const std::string& words) {
   return !words.empty() && words.size() < 60 && std::all_of(words.begin(), words.end(), [](char c) {
@@ -69,8 +50,11 @@ bool is_plain_remark(const std::string& words) {
 
 class Writer {
  public:
-  Writer(const House& house, const std::string& file) : house_(house), finder_(house, names::NameSpace::stock) {
-    add(fmt::format("# Brought in from {}. What could not be understood stands as a comment where it stood.", one_line(file)), 0);
+  Writer(const House& house, const std::string& file)
+      : house_(house), finder_(house, names::NameSpace::stock) {
+    add(fmt::format("# Brought in from {}. What could not be understood stands as a comment where it stood.",
+                    one_line(file)),
+        0);
     add("# An ounce is what the house says it is: 30 ml unless a house line reads `ounce us oz`.", 0);
   }
 
@@ -79,7 +63,9 @@ class Writer {
   std::vector<RowProblem>& findings() { return findings_; }
 
  private:
-  void add(std::string text, std::size_t source_line, bool is_header = false) { lines_.push_back({std::move(text), source_line, drink_, is_header}); }
+  void add(std::string text, std::size_t source_line, bool is_header = false) {
+    lines_.push_back({std::move(text), source_line, drink_, is_header});
+  }
   void keep(const std::string& text, std::size_t line, std::string why) {
     add("  # " + one_line(text), line);
     findings_.push_back({line, std::move(why)});
@@ -101,23 +87,30 @@ class Writer {
 std::string Writer::unused_name(const std::string& name, std::size_t line) {
   std::string wanted = name.empty() ? "Unnamed" : name;
   std::string unused = wanted;
-  for (int i = 2; !names_.insert(base::fold_name(unused)).second; ++i) unused = fmt::format("{} ({})", wanted, i);
-  if (name.empty()) findings_.push_back({line, "A spec without a name is called `" + unused + "` here."});
-  else if (unused != wanted) findings_.push_back({line, fmt::format("A second spec is called `{}`; it is `{}` here.", wanted, unused)});
+  for (int i = 2; !names_.insert(base::fold_name(unused)).second; ++i)
+    unused = fmt::format("{} ({})", wanted, i);
+  if (name.empty())
+    findings_.push_back({line, "A spec without a name is called `" + unused + "` here."});
+  else if (unused != wanted)
+    findings_.push_back(
+        {line, fmt::format("A second spec is called `{}`; it is `{}` here.", wanted, unused)});
   return unused;
 }
 
 void Writer::ingredient(const std::string& text, std::size_t line_number) {
   auto line = read_ingredient_line(text, house_);
   if (!line) {
-    keep(text, line_number, fmt::format("`{}` has no amount that could be read; write it as `30 ml NAME`.", one_line(text)));
+    keep(text, line_number,
+         fmt::format("`{}` has no amount that could be read; write it as `30 ml NAME`.", one_line(text)));
     return;
   }
   if (line->name.empty()) {
     keep(text, line_number, finder_.unmatched(one_line(line->written_name), "ingredient or prep"));
     return;
   }
-  std::string written = line->verb.empty() ? line->number + (line->unit.empty() ? "" : " " + line->unit) + "  " + line->name : "";
+  std::string written = line->verb.empty()
+                            ? line->number + (line->unit.empty() ? "" : " " + line->unit) + "  " + line->name
+                            : "";
   if (!line->verb.empty()) {
     poured_.push_back("  " + line->verb + "  " + line->name);
     add("  # " + one_line(text) + ": see the method", line_number);
@@ -149,7 +142,9 @@ std::string Writer::find_glass(const Source& source) const {
     const auto& declaration = house_.names[id];
     if (declaration.kind != names::DeclarationKind::glass) continue;
     auto consider = [&](const std::string& name) {
-      if (all.find(" " + base::fold_name(name) + " ") != std::string::npos && declaration.name.size() > best.size()) best = declaration.name;
+      if (all.find(" " + base::fold_name(name) + " ") != std::string::npos &&
+          declaration.name.size() > best.size())
+        best = declaration.name;
     };
     consider(declaration.name);
     for (const auto& alias : declaration.aliases) consider(alias.name);
@@ -157,21 +152,39 @@ std::string Writer::find_glass(const Source& source) const {
   return best;
 }
 
+/// `  12 s` where a number of seconds stands in the same sentence after the verb, else nothing.
+std::string seconds_after(const std::string& all, std::string_view verb) {
+  auto at = all.find(verb);
+  if (at == std::string::npos) return {};
+  auto end = std::min(all.find('.', at), all.size());
+  at = std::min(all.find_first_of("0123456789", at), end);
+  auto last = std::min(all.find_first_not_of("0123456789", at), end);
+  auto unit = base::trim(std::string_view(all).substr(last, end - last));
+  bool seconds = unit == "s" || unit.starts_with("s ") || unit.starts_with("sec");
+  return at < last && last - at <= 3 && seconds ? "  " + all.substr(at, last - at) + " s" : std::string();
+}
+
 /// Method lines that the instructions surely mean; the instructions stand above as text, whole.
 void Writer::method(const Source& source) {
   std::string all;
   for (const auto& step : source.instructions) all += " " + base::fold_name(step) + ".";
+  std::replace_if(
+      all.begin(), all.end(),
+      [](char c) { return std::string_view(",:!()").find(c) != std::string_view::npos; }, ' ');
+  std::replace(all.begin(), all.end(), ';', '.');
   auto says = [&](std::string_view words) { return all.find(words) != std::string::npos; };
   bool dry = says("dry shake") || says("shake without ice");
   bool shakes = says("shake ") || says("shake.") || says("shaken");
   if (says("muddle")) add("  muddle", source.line);
-  if (dry) add("  dry shake", source.line);
+  if (dry)
+    add("  dry shake" + seconds_after(all, says("dry shake") ? "dry shake" : "without ice"), source.line);
   std::string without_dry = all;
   if (auto at = without_dry.find("dry shake"); at != std::string::npos) without_dry.erase(at, 9);
-  if (shakes && (!dry || without_dry.find("shake") != std::string::npos)) add("  shake", source.line);
+  if (shakes && (!dry || without_dry.find("shake") != std::string::npos))
+    add("  shake" + seconds_after(without_dry, "shake"), source.line);
   bool stirs = says("stir ") || says("stirred") || says("stir.");
   bool strains = says("strain");
-  if (stirs && !shakes && strains) add("  stir", source.line);
+  if (stirs && !shakes && strains) add("  stir" + seconds_after(all, "stir"), source.line);
   if (says("blend")) add("  blend", source.line);
   if (says("double strain") || says("double-strain") || says("fine strain") || says("fine-strain"))
     add("  double strain", source.line);
@@ -195,7 +208,8 @@ void Writer::method(const Source& source) {
   if (line && !line->name.empty())
     add("  garnish  " + line->name, source.line);
   else if (!base::trim(words).empty())
-    keep("garnish " + words, source.line, fmt::format("The garnish `{}` is nothing that is declared.", one_line(words)));
+    keep("garnish " + words, source.line,
+         fmt::format("The garnish `{}` is nothing that is declared.", one_line(words)));
 }
 
 void Writer::write(const Source& source) {
@@ -213,22 +227,82 @@ void Writer::write(const Source& source) {
   if (auto glass = find_glass(source); !glass.empty())
     add("  glass  " + glass, source.line);
   else if (!source.glass.empty())
-    keep("glass: " + source.glass, source.line, fmt::format("No glass is called `{}`.", one_line(source.glass)));
+    keep("glass: " + source.glass, source.line,
+         fmt::format("No glass is called `{}`.", one_line(source.glass)));
   if (source.serves > 1) add(fmt::format("  serves  {}", static_cast<int>(source.serves)), source.line);
-  for (const auto& author : source.authors) add("  author  \"" + base::join({one_line(author)}, "") + "\"", source.line);
+  for (const auto& author : source.authors)
+    add("  author  \"" + base::join({one_line(author)}, "") + "\"", source.line);
   for (std::size_t i = 0; i < source.ingredients.size(); ++i)
-    ingredient(source.ingredients[i], i < source.ingredient_lines.size() ? source.ingredient_lines[i] : source.line);
+    ingredient(source.ingredients[i],
+               i < source.ingredient_lines.size() ? source.ingredient_lines[i] : source.line);
   std::size_t before = lines_.size();
   method(source);
   if (lines_.size() == before && !source.ingredients.empty())
-    findings_.push_back({source.line, fmt::format("No method could be read for `{}`; add `shake 12 s`, `double strain` and so on.", one_line(source.name))});
+    findings_.push_back(
+        {source.line,
+         fmt::format("No method could be read for `{}`; add `shake 12 s`, `double strain` and so on.",
+                     one_line(source.name))});
   for (const auto& words : source.tags) add("  # keyword: " + one_line(words), source.line);
-  for (const auto& words : source.left_over) keep(words, source.line, fmt::format("Kept as a comment in `{}`: {}", one_line(source.name), one_line(words)));
+  for (const auto& words : source.left_over)
+    keep(words, source.line,
+         fmt::format("Kept as a comment in `{}`: {}", one_line(source.name), one_line(words)));
 }
 
 // ---- JSON-LD
 
-/// Text, or the text of an object's `text` or `name`, of each in a list; sections are opened, without recursion.
+/// What an entity of HTML stands for, without its `&` and `;`: those that recipes hold (HTML Living Standard,
+/// named character references, from memory) and numbers; empty for any other.
+std::string character_of(std::string_view entity) {
+  static constexpr std::array<std::pair<std::string_view, std::string_view>, 24> named = {
+      {{"amp", "&"},    {"lt", "<"},     {"gt", ">"},     {"quot", "\""},  {"apos", "'"},   {"nbsp", " "},
+       {"frac12", "½"}, {"frac14", "¼"}, {"frac34", "¾"}, {"frasl", "/"},  {"deg", "°"},    {"eacute", "é"},
+       {"egrave", "è"}, {"aacute", "á"}, {"agrave", "à"}, {"ntilde", "ñ"}, {"ccedil", "ç"}, {"uuml", "ü"},
+       {"ouml", "ö"},   {"auml", "ä"},   {"rsquo", "’"},  {"lsquo", "‘"},  {"ndash", "–"},  {"mdash", "—"}}};
+  for (auto [name, character] : named)
+    if (entity == name) return std::string(character);
+  if (entity.size() < 2 || entity.front() != '#') return {};
+  bool hexadecimal = entity[1] == 'x' || entity[1] == 'X';
+  auto digits = entity.substr(hexadecimal ? 2 : 1);
+  unsigned code = 0;
+  auto [end, error] =
+      std::from_chars(digits.data(), digits.data() + digits.size(), code, hexadecimal ? 16 : 10);
+  if (error != std::errc() || end != digits.data() + digits.size() || code < 0x20 || code > 0x10FFFF ||
+      (code >= 0xD800 && code < 0xE000))
+    return {};
+  std::string character;
+  append_utf8(character, code);
+  return character;
+}
+
+/// Text out of HTML: entities as characters, tags as line ends.
+std::string text_of_html(std::string_view html) {
+  std::string text;
+  for (std::size_t i = 0; i < html.size(); ++i) {
+    if (html[i] == '<' && i + 1 < html.size() &&
+        (std::isalpha(static_cast<unsigned char>(html[i + 1])) || html[i + 1] == '/')) {
+      if (auto close = html.find('>', i); close != std::string_view::npos) {
+        text += '\n';
+        i = close;
+        continue;
+      }
+    }
+    if (html[i] == '&') {
+      auto end = html.substr(i, 12).find(';');
+      auto character =
+          end == std::string_view::npos ? std::string() : character_of(html.substr(i + 1, end - 1));
+      if (!character.empty()) {
+        text += character;
+        i += end;
+        continue;
+      }
+    }
+    text += html[i];
+  }
+  return text;
+}
+
+/// Text, or the text of an object's `text` or `name`, of each in a list; sections are opened, without
+/// recursion.
 std::vector<std::string> texts_of(const Json& value) {
   std::vector<std::string> texts;
   std::vector<const Json*> open = {&value};
@@ -236,7 +310,7 @@ std::vector<std::string> texts_of(const Json& value) {
     const Json* one = open.back();
     open.pop_back();
     if (one->is_string()) {
-      texts.push_back(one->get<std::string>());
+      texts.push_back(text_of_html(one->get<std::string>()));
     } else if (one->is_number()) {
       texts.push_back(one->dump());
     } else if (one->is_array()) {
@@ -289,7 +363,8 @@ double serves_of(const std::vector<std::string>& yields) {
     for (std::size_t i = 0; i < text.size(); ++i)
       if (std::isdigit(static_cast<unsigned char>(text[i]))) {
         double number = 0;
-        for (; i < text.size() && std::isdigit(static_cast<unsigned char>(text[i])) && number < 10000; ++i) number = number * 10 + (text[i] - '0');
+        for (; i < text.size() && std::isdigit(static_cast<unsigned char>(text[i])) && number < 10000; ++i)
+          number = number * 10 + (text[i] - '0');
         return number;
       }
   return 1;
@@ -319,7 +394,10 @@ Source recipe_of(const Json& object) {
     } else if (key == "keywords") {
       source.tags = texts;
     } else if (key != "@type" && key != "@context") {
-      source.left_over.push_back(key + ": " + (value.is_string() ? value.get<std::string>() : value.dump(-1, ' ', false, Json::error_handler_t::replace)));
+      source.left_over.push_back(key + ": " +
+                                 (value.is_string()
+                                      ? value.get<std::string>()
+                                      : value.dump(-1, ' ', false, Json::error_handler_t::replace)));
     }
   }
   return source;
@@ -347,7 +425,8 @@ std::vector<std::string> scripts_of(std::string_view html) {
   for (auto at = lower.find("<script"); at != std::string::npos; at = lower.find("<script", at + 1)) {
     auto close = lower.find('>', at), end = lower.find("</script", at);
     if (close == std::string::npos || end == std::string::npos || end < close) break;
-    if (lower.substr(at, close - at).find("ld+json") != std::string::npos) scripts.emplace_back(html.substr(close + 1, end - close - 1));
+    if (lower.substr(at, close - at).find("ld+json") != std::string::npos)
+      scripts.emplace_back(html.substr(close + 1, end - close - 1));
   }
   return scripts;
 }
@@ -355,9 +434,13 @@ std::vector<std::string> scripts_of(std::string_view html) {
 // ---- plain lines
 
 bool begins_method(const std::string& folded) {
-  for (std::string_view verb : {"shake", "stir", "strain", "double strain", "fine strain", "dry shake", "muddle", "build", "blend", "garnish", "combine", "pour", "add", "swizzle",
-                                "serve", "mix", "method", "rim", "whip", "dump", "float", "fill", "put"})
-    if (folded.starts_with(verb) && (folded.size() == verb.size() || !std::isalpha(static_cast<unsigned char>(folded[verb.size()])))) return true;
+  for (std::string_view verb :
+       {"shake",  "stir",    "strain",  "double strain", "fine strain", "dry shake", "muddle", "build",
+        "blend",  "garnish", "combine", "pour",          "add",         "swizzle",   "serve",  "mix",
+        "method", "rim",     "whip",    "dump",          "float",       "fill",      "put"})
+    if (folded.starts_with(verb) &&
+        (folded.size() == verb.size() || !std::isalpha(static_cast<unsigned char>(folded[verb.size()]))))
+      return true;
   return false;
 }
 
@@ -376,6 +459,12 @@ std::vector<std::string> parted(const std::string& line, const House& house) {
     if (!read || read->number.empty()) return {line};
   }
   return parts;
+}
+
+/// A known name, or an amount; a bare number beside an unknown name counts among ingredients alone, since
+/// names hold numbers, too.
+bool is_ingredient(const IngredientLine& line, bool among_ingredients) {
+  return !line.name.empty() || (!line.number.empty() && (!line.unit.empty() || among_ingredients));
 }
 
 std::vector<Source> plain_sources(std::string_view text, const House& house) {
@@ -399,14 +488,17 @@ std::vector<Source> plain_sources(std::string_view text, const House& house) {
     }
     std::string folded = base::fold_name(line);
     bool has_parts = open && (!sources.back().ingredients.empty() || !sources.back().instructions.empty());
-    auto labelled = [&](std::string_view label) { return folded.starts_with(label) ? one_line(line.substr(label.size())) : std::string(); };
+    auto labelled = [&](std::string_view label) {
+      return folded.starts_with(label) ? one_line(line.substr(label.size())) : std::string();
+    };
     if (auto glass = labelled("glass:"); open && !glass.empty()) {
       sources.back().glass = glass;
     } else if (begins_method(folded)) {
       if (!open) begin("");
       auto method = labelled("method:");
       sources.back().instructions.push_back(method.empty() ? line : method);
-    } else if (auto read = read_ingredient_line(line, house); read && (!read->name.empty() || !read->number.empty())) {
+    } else if (auto read = read_ingredient_line(line, house);
+               read && is_ingredient(*read, open && !after_blank)) {
       if (!open) begin("");
       for (const auto& part : parted(line, house)) {
         sources.back().ingredients.push_back(part);
@@ -414,8 +506,10 @@ std::vector<Source> plain_sources(std::string_view text, const House& house) {
       }
     } else if (!open || (after_blank && has_parts)) {
       std::string name = line;
-      while (!name.empty() && (name.front() == '#' || name.front() == '*' || name.front() == ' ')) name.erase(0, 1);
-      while (!name.empty() && (name.back() == ':' || name.back() == '*' || name.back() == ' ')) name.pop_back();
+      while (!name.empty() && (name.front() == '#' || name.front() == '*' || name.front() == ' '))
+        name.erase(0, 1);
+      while (!name.empty() && (name.back() == ':' || name.back() == '*' || name.back() == ' '))
+        name.pop_back();
       begin(name.empty() ? line : name);
     } else if (!has_parts) {
       sources.back().description.push_back(line);
@@ -453,7 +547,12 @@ void quiet_errors(Writer& writer, const CheckText& check) {
       } else {
         quiet(line);
       }
-      if (changed) writer.findings().push_back({line.source_line, fmt::format("`{}` stands as a comment: {}", base::trim(std::string_view(line.text).substr(std::min<std::size_t>(4, line.text.size()))), error.message)});
+      if (changed)
+        writer.findings().push_back(
+            {line.source_line, fmt::format("`{}` stands as a comment: {}",
+                                           base::trim(std::string_view(line.text).substr(
+                                               std::min<std::size_t>(4, line.text.size()))),
+                                           error.message)});
     }
     if (!changed) return;
   }
@@ -461,8 +560,10 @@ void quiet_errors(Writer& writer, const CheckText& check) {
 
 }  // namespace
 
-BroughtIn bring_in(std::string_view bytes, const std::string& file, const House& house, const CheckText& check) {
-  if (bytes.starts_with("\xEF\xBB\xBF")) bytes.remove_prefix(3);
+BroughtIn bring_in(std::string_view file_bytes, const std::string& file, const House& house,
+                   const CheckText& check) {
+  std::string decoded = to_utf8(file_bytes);
+  std::string_view bytes = decoded;
   std::vector<Source> sources;
   std::vector<RowProblem> unreadable;
   auto begins = bytes.find_first_not_of(" \t\r\n");
@@ -475,12 +576,16 @@ BroughtIn bring_in(std::string_view bytes, const std::string& file, const House&
   };
   bool plain = false;
   if (first == '{' || first == '[') {
-    if (!read_json(bytes)) unreadable.push_back({1, "This begins like JSON and is none; it is kept as a comment, whole."});
+    if (!read_json(bytes))
+      unreadable.push_back({1, "This begins like JSON and is none; it is kept as a comment, whole."});
   } else if (first == '<') {
     auto scripts = scripts_of(bytes);
     for (const auto& script : scripts)
-      if (!read_json(script)) unreadable.push_back({1, "A script of JSON-LD in the page is no JSON; it was left out."});
-    if (sources.empty()) unreadable.push_back({1, "The page holds no schema.org `Recipe`; copy its lines into a plain text file."});
+      if (!read_json(script))
+        unreadable.push_back({1, "A script of JSON-LD in the page is no JSON; it was left out."});
+    if (sources.empty())
+      unreadable.push_back(
+          {1, "The page holds no schema.org `Recipe`; copy its lines into a plain text file."});
   } else {
     plain = true;
     sources = plain_sources(bytes, house);
@@ -488,7 +593,8 @@ BroughtIn bring_in(std::string_view bytes, const std::string& file, const House&
   Writer writer(house, file);
   for (const auto& source : sources) writer.write(source);
   if (sources.empty() && !plain) {
-    if (unreadable.empty()) unreadable.push_back({1, "There is no object of `@type` `Recipe` in it; it is kept as a comment."});
+    if (unreadable.empty())
+      unreadable.push_back({1, "There is no object of `@type` `Recipe` in it; it is kept as a comment."});
     std::size_t at = 0;
     while (at < bytes.size()) {
       auto end = std::min(bytes.find('\n', at), bytes.size());
@@ -501,7 +607,8 @@ BroughtIn bring_in(std::string_view bytes, const std::string& file, const House&
   result.text = joined(writer.lines());
   result.findings = std::move(unreadable);
   result.findings.insert(result.findings.end(), writer.findings().begin(), writer.findings().end());
-  std::stable_sort(result.findings.begin(), result.findings.end(), [](const RowProblem& a, const RowProblem& b) { return a.line < b.line; });
+  std::stable_sort(result.findings.begin(), result.findings.end(),
+                   [](const RowProblem& a, const RowProblem& b) { return a.line < b.line; });
   result.drinks = sources.size();
   return result;
 }

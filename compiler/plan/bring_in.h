@@ -9,7 +9,8 @@
 
 namespace gill::plan {
 
-/// Old specs as Gill text, with what a person must look at: the line of the source (0 where it has none) and why.
+/// Old specs as Gill text, with what a person must look at: the line of the source (0 where it has none) and
+/// why.
 struct BroughtIn {
   std::string text;
   std::vector<RowProblem> findings;
@@ -19,10 +20,12 @@ struct BroughtIn {
 /// Errors in a Gill text: the line (from 1) and what is wrong.
 using CheckText = std::function<std::vector<RowProblem>(const std::string& text)>;
 
-/// Turns old specs into Gill: schema.org `Recipe` objects in JSON-LD (alone, in lists, or inside a page of HTML), or plain
-/// lines, one ingredient a line with number, unit and name in any order, a name above them and method words below. What
-/// cannot be understood stays as a comment where it stood and is told; nothing is lost. `house` lends its names and units
-/// (one with the library alone will do); `check` reads the result back, and lines in error become comments, too.
-BroughtIn bring_in(std::string_view bytes, const std::string& file, const House& house, const CheckText& check);
+/// Turns old specs into Gill: schema.org `Recipe` objects in JSON-LD (alone, in lists, or inside a page of
+/// HTML), or plain lines, one ingredient a line with number, unit and name in any order, a name above them
+/// and method words below. What cannot be understood stays as a comment where it stood and is told; nothing
+/// is lost. `house` lends its names and units (one with the library alone will do); `check` reads the result
+/// back, and lines in error become comments, too.
+BroughtIn bring_in(std::string_view bytes, const std::string& file, const House& house,
+                   const CheckText& check);
 
 }  // namespace gill::plan

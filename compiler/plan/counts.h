@@ -9,8 +9,8 @@
 
 namespace gill::plan {
 
-/// Up to three names that a misspelt or foreign one may mean: those that share most words with it, then the nearest in
-/// spelling.
+/// Up to three names that a misspelt or foreign one may mean: those that share most words with it, then the
+/// nearest in spelling.
 class NameFinder {
  public:
   NameFinder(const House& house, names::NameSpace space);
@@ -37,8 +37,9 @@ struct Counts {
   std::vector<RowProblem> problems;
 };
 
-/// Reads `name, amount, unit, place` in any order and wording: an amount with its unit (`1.5 l`, `3 bottles`, `2 cases`),
-/// or a number whose unit stands in a column of its own, else bottles of what is poured and pieces of what is counted.
+/// Reads `name, amount, unit, place` in any order and wording: an amount with its unit (`1.5 l`, `3 bottles`,
+/// `2 cases`), or a number whose unit stands in a column of its own, else bottles of what is poured and
+/// pieces of what is counted.
 Counts read_counts(std::string_view bytes, const House& house);
 
 /// Portions sold by drink.
@@ -61,10 +62,13 @@ struct PriceListFile {
   std::vector<RowProblem> problems;
   /// Rows whose name nobody knows, as they stand, with the nearest names.
   std::vector<RowProblem> unmatched;
+
+  /// Both, in the order of their lines.
+  std::vector<RowProblem> unused() const;
 };
 
-/// Reads a supplier's price list: names, sizes (`70cl`, `6 x 700 ml`, or packs in a column of their own), prices, codes.
-/// `currency` counts where neither the cell nor a column says one.
+/// Reads a supplier's price list: names, sizes (`70cl`, `6 x 700 ml`, or packs in a column of their own),
+/// prices, codes. `currency` counts where neither the cell nor a column says one.
 PriceListFile read_price_list(std::string_view bytes, const House& house, const std::string& currency);
 /// The list as a Gill declaration: `prices NAME`, what could not be used as comments.
 std::string price_list_text(const PriceListFile& list, const House& house, const std::string& name);

@@ -8,14 +8,6 @@
 #include "base/text.h"
 
 namespace gill::plan {
-namespace {
-
-/// Windows-1252 from 0x80 to 0x9F as Unicode (Unicode Consortium, mapping file CP1252.TXT, from memory); 0 is
-/// unassigned.
-constexpr std::array<char32_t, 32> windows_1252 = {
-    0x20AC, 0,      0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021, 0x02C6, 0x2030, 0x0160,
-    0x2039, 0x0152, 0,      0x017D, 0,      0,      0x2018, 0x2019, 0x201C, 0x201D, 0x2022,
-    0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0,      0x017E, 0x0178};
 
 void append_utf8(std::string& out, char32_t code) {
   auto byte = [&](char32_t value) { out += static_cast<char>(static_cast<unsigned char>(value)); };
@@ -35,6 +27,15 @@ void append_utf8(std::string& out, char32_t code) {
     byte(0x80 | (code & 0x3F));
   }
 }
+
+namespace {
+
+/// Windows-1252 from 0x80 to 0x9F as Unicode (Unicode Consortium, mapping file CP1252.TXT, from memory); 0 is
+/// unassigned.
+constexpr std::array<char32_t, 32> windows_1252 = {
+    0x20AC, 0,      0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021, 0x02C6, 0x2030, 0x0160,
+    0x2039, 0x0152, 0,      0x017D, 0,      0,      0x2018, 0x2019, 0x201C, 0x201D, 0x2022,
+    0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0,      0x017E, 0x0178};
 
 std::string from_utf16(std::string_view bytes, bool little) {
   std::string out;
@@ -63,21 +64,6 @@ bool is_utf8(std::string_view text) {
       shown.begin(), shown.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7F; },
       ' ');
   return !base::first_bad_byte(shown);
-}
-
-std::string to_utf8(std::string_view bytes) {
-  if (bytes.starts_with("\xEF\xBB\xBF")) return std::string(bytes.substr(3));
-  if (bytes.starts_with("\xFF\xFE")) return from_utf16(bytes.substr(2), true);
-  if (bytes.starts_with("\xFE\xFF")) return from_utf16(bytes.substr(2), false);
-  if (is_utf8(bytes)) return std::string(bytes);
-  std::string out;
-  for (char c : bytes) {
-    auto byte = static_cast<unsigned char>(c);
-    char32_t code = byte;
-    if (byte >= 0x80 && byte < 0xA0) code = windows_1252[byte - 0x80] ? windows_1252[byte - 0x80] : 0xFFFD;
-    append_utf8(out, code);
-  }
-  return out;
 }
 
 /// The separator that parts the first line into most cells, quotes aside.
@@ -251,6 +237,21 @@ std::optional<DecimalMark> mark_told_by(const std::string& bare) {
 }
 
 }  // namespace
+
+std::string to_utf8(std::string_view bytes) {
+  if (bytes.starts_with("\xEF\xBB\xBF")) return std::string(bytes.substr(3));
+  if (bytes.starts_with("\xFF\xFE")) return from_utf16(bytes.substr(2), true);
+  if (bytes.starts_with("\xFE\xFF")) return from_utf16(bytes.substr(2), false);
+  if (is_utf8(bytes)) return std::string(bytes);
+  std::string out;
+  for (char c : bytes) {
+    auto byte = static_cast<unsigned char>(c);
+    char32_t code = byte;
+    if (byte >= 0x80 && byte < 0xA0) code = windows_1252[byte - 0x80] ? windows_1252[byte - 0x80] : 0xFFFD;
+    append_utf8(out, code);
+  }
+  return out;
+}
 
 std::optional<std::size_t> CsvTable::column(const std::vector<std::string_view>& titles) const {
   std::vector<std::string> plain;

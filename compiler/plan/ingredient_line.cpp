@@ -13,15 +13,39 @@
 namespace gill::plan {
 namespace {
 
-constexpr std::array<std::pair<std::string_view, std::string_view>, 15> fraction_signs = {{{"½", "1/2"}, {"¼", "1/4"}, {"¾", "3/4"}, {"⅓", "1/3"}, {"⅔", "2/3"},
-                                                                                           {"⅛", "1/8"}, {"⅜", "3/8"}, {"⅝", "5/8"}, {"⅞", "7/8"}, {"⅕", "1/5"},
-                                                                                           {"⅖", "2/5"}, {"⅗", "3/5"}, {"⅘", "4/5"}, {"⅙", "1/6"}, {"⅚", "5/6"}}};
-constexpr std::array<std::pair<std::string_view, std::string_view>, 13> number_words = {{{"one", "1"}, {"two", "2"}, {"three", "3"}, {"four", "4"}, {"five", "5"},
-                                                                                         {"six", "6"}, {"seven", "7"}, {"eight", "8"}, {"nine", "9"}, {"ten", "10"},
-                                                                                         {"half", "1/2"}, {"an", "1"}, {"a", "1"}}};
+constexpr std::array<std::pair<std::string_view, std::string_view>, 15> fraction_signs = {{{"½", "1/2"},
+                                                                                           {"¼", "1/4"},
+                                                                                           {"¾", "3/4"},
+                                                                                           {"⅓", "1/3"},
+                                                                                           {"⅔", "2/3"},
+                                                                                           {"⅛", "1/8"},
+                                                                                           {"⅜", "3/8"},
+                                                                                           {"⅝", "5/8"},
+                                                                                           {"⅞", "7/8"},
+                                                                                           {"⅕", "1/5"},
+                                                                                           {"⅖", "2/5"},
+                                                                                           {"⅗", "3/5"},
+                                                                                           {"⅘", "4/5"},
+                                                                                           {"⅙", "1/6"},
+                                                                                           {"⅚", "5/6"}}};
+constexpr std::array<std::pair<std::string_view, std::string_view>, 13> number_words = {{{"one", "1"},
+                                                                                         {"two", "2"},
+                                                                                         {"three", "3"},
+                                                                                         {"four", "4"},
+                                                                                         {"five", "5"},
+                                                                                         {"six", "6"},
+                                                                                         {"seven", "7"},
+                                                                                         {"eight", "8"},
+                                                                                         {"nine", "9"},
+                                                                                         {"ten", "10"},
+                                                                                         {"half", "1/2"},
+                                                                                         {"an", "1"},
+                                                                                         {"a", "1"}}};
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return std::isalpha(static_cast<unsigned char>(c)) || static_cast<unsigned char>(c) >= 0x80; }
+bool is_letter(char c) {
+  return std::isalpha(static_cast<unsigned char>(c)) || static_cast<unsigned char>(c) >= 0x80;
+}
 
 std::size_t skip_space(std::string_view text, std::size_t at) {
   while (at < text.size() && text[at] == ' ') ++at;
@@ -63,7 +87,8 @@ std::string single_number(std::string_view text, std::size_t& at) {
       }
     std::size_t slash = next;
     std::string above = digits_at(text, slash);
-    if (next > at && !above.empty() && slash + 1 < text.size() && text[slash] == '/' && is_digit(text[slash + 1])) {
+    if (next > at && !above.empty() && slash + 1 < text.size() && text[slash] == '/' &&
+        is_digit(text[slash + 1])) {
       at = slash + 1;
       return whole + " " + above + "/" + digits_at(text, at);
     }
@@ -129,20 +154,40 @@ class NameReader {
   std::string find(std::string text) const {
     text = base::collapse_space(text);
     for (std::string_view first : {"of ", "the "})
-      if (base::equals_ignoring_case(std::string_view(text).substr(0, first.size()), first)) text.erase(0, first.size());
+      if (base::equals_ignoring_case(std::string_view(text).substr(0, first.size()), first))
+        text.erase(0, first.size());
     if (known(text)) return text;
     // `whiskey, rye`
     if (auto comma = text.find(", "); comma != std::string::npos) {
       std::string turned = text.substr(comma + 2) + " " + text.substr(0, comma);
       if (known(turned)) return turned;
     }
-    for (std::string_view word : {"freshly squeezed ", "freshly pressed ", "fresh squeezed ", "fresh-squeezed ", "fresh ", "freshly ", "good ", "chilled ", "cold ", "ice-cold ",
-                                  "ripe ", "large ", "small ", "medium ", "whole ", "organic ", "homemade ", "home-made ", "house ", "quality "})
+    for (std::string_view word : {"freshly squeezed ",
+                                  "freshly pressed ",
+                                  "fresh squeezed ",
+                                  "fresh-squeezed ",
+                                  "fresh ",
+                                  "freshly ",
+                                  "good ",
+                                  "chilled ",
+                                  "cold ",
+                                  "ice-cold ",
+                                  "ripe ",
+                                  "large ",
+                                  "small ",
+                                  "medium ",
+                                  "whole ",
+                                  "organic ",
+                                  "homemade ",
+                                  "home-made ",
+                                  "house ",
+                                  "quality "})
       if (base::equals_ignoring_case(std::string_view(text).substr(0, word.size()), word)) {
         std::string rest = find(text.substr(word.size()));
         if (!rest.empty()) return rest;
       }
-    if (text.size() > 3 && text.ends_with('s') && known(text.substr(0, text.size() - 1))) return text.substr(0, text.size() - 1);
+    if (text.size() > 3 && text.ends_with('s') && known(text.substr(0, text.size() - 1)))
+      return text.substr(0, text.size() - 1);
     return {};
   }
 
@@ -154,7 +199,8 @@ class NameReader {
     auto space = name.rfind(' ');
     if (space == std::string::npos) return false;
     auto unit = house_.units.find(base::lower_ascii(name.substr(space + 1)));
-    return unit.valid() && house_.units[unit].is_item_word && house_.names.find(names::NameSpace::stock, name.substr(0, space)).valid();
+    return unit.valid() && house_.units[unit].is_item_word &&
+           house_.names.find(names::NameSpace::stock, name.substr(0, space)).valid();
   }
 
   const House& house_;
@@ -203,8 +249,10 @@ bool read_pour(std::string_view text, const House& house, IngredientLine& line) 
       rest = std::string(text.substr(0, text.size() - last.size()));
     }
   };
-  for (std::string_view first : {"top up with ", "top off with ", "top with ", "top: ", "top ", "fill with "}) strip(first, "top");
-  for (std::string_view last : {", to top", " to top up", " to top", " to fill", ", top", " top up"}) strip_end(last, "top");
+  for (std::string_view first : {"top up with ", "top off with ", "top with ", "top: ", "top ", "fill with "})
+    strip(first, "top");
+  for (std::string_view last : {", to top", " to top up", " to top", " to fill", ", top", " top up"})
+    strip_end(last, "top");
   for (std::string_view last : {" rinse", ", to rinse", " to rinse"}) strip_end(last, "rinse");
   strip("rinse of ", "rinse");
   if (line.verb.empty()) return false;
@@ -224,7 +272,8 @@ std::optional<LeadingNumber> leading_number(std::string_view text) {
   for (std::string_view between : {"-", "–", "—", "to ", ".."}) {
     if (!text.substr(next).starts_with(between)) continue;
     std::size_t end = skip_space(text, next + between.size());
-    if (end >= text.size() || (!is_digit(text[end]) && static_cast<unsigned char>(text[end]) < 0x80)) continue;
+    if (end >= text.size() || (!is_digit(text[end]) && static_cast<unsigned char>(text[end]) < 0x80))
+      continue;
     std::string second = single_number(text, end);
     if (second.empty() || !is_decimal(first) || !is_decimal(second)) continue;
     return LeadingNumber{first + ".." + second, end};
@@ -236,7 +285,8 @@ std::optional<IngredientLine> read_ingredient_line(std::string_view written, con
   std::string text = base::collapse_space(written);
   for (std::string_view bullet : {"- ", "* ", "• ", "– ", "— ", "☐ "})
     if (text.starts_with(bullet)) text.erase(0, bullet.size());
-  for (auto at = text.find("⁄"); at != std::string::npos; at = text.find("⁄")) text.replace(at, std::string_view("⁄").size(), "/");
+  for (auto at = text.find("⁄"); at != std::string::npos; at = text.find("⁄"))
+    text.replace(at, std::string_view("⁄").size(), "/");
   while (!text.empty() && (text.back() == '.' || text.back() == ';' || text.back() == ',')) text.pop_back();
   IngredientLine line;
   line.remark = take_brackets(text);
@@ -275,15 +325,20 @@ std::optional<IngredientLine> read_ingredient_line(std::string_view written, con
   } else {
     // `rye 2 oz`, `Lemon juice – 22.5 ml`: the measure stands at the end.
     for (std::size_t at = 1; at < view.size() && name.empty(); ++at) {
-      bool starts = (view[at - 1] == ' ' || view[at - 1] == ':' || view[at - 1] == '\t' || view[at - 1] == '-') && !is_letter(view[at - 1]);
+      bool starts =
+          (view[at - 1] == ' ' || view[at - 1] == ':' || view[at - 1] == '\t' || view[at - 1] == '-') &&
+          !is_letter(view[at - 1]);
       if (!starts || (!is_digit(view[at]) && static_cast<unsigned char>(view[at]) < 0x80)) continue;
       auto rest = take_measure(view.substr(at));
       if (rest && base::trim(*rest).empty()) name = std::string(view.substr(0, at));
     }
     if (name.empty()) return std::nullopt;
-    while (!name.empty() && (name.back() == ' ' || name.back() == ':' || name.back() == '-' || name.back() == ',')) name.pop_back();
+    while (!name.empty() &&
+           (name.back() == ' ' || name.back() == ':' || name.back() == '-' || name.back() == ','))
+      name.pop_back();
     for (std::string_view dash : {"–", "—"})
-      if (name.ends_with(dash)) name = std::string(base::trim(std::string_view(name).substr(0, name.size() - dash.size())));
+      if (name.ends_with(dash))
+        name = std::string(base::trim(std::string_view(name).substr(0, name.size() - dash.size())));
   }
   if (name.starts_with("of ")) name.erase(0, 3);
   line.written_name = name;
@@ -300,8 +355,21 @@ std::optional<IngredientLine> read_ingredient_line(std::string_view written, con
     // What stands behind a comma is a remark: `lime juice, strained`.
     if (auto comma = name.find(','); comma != std::string::npos) {
       line.name = names.find(name.substr(0, comma));
-      if (!line.name.empty()) line.remark += (line.remark.empty() ? "" : "; ") + std::string(base::trim(std::string_view(name).substr(comma + 1)));
+      if (!line.name.empty())
+        line.remark += (line.remark.empty() ? "" : "; ") +
+                       std::string(base::trim(std::string_view(name).substr(comma + 1)));
     }
+  }
+  // `1 oz fresh lime` is its juice.
+  auto unit = house.units.find(line.unit);
+  if (!line.name.empty() && unit.valid() && house.units[unit].kind == units::Kind::volume) {
+    auto id = house.names.find(names::NameSpace::stock, line.name);
+    if (id.valid())
+      for (const auto& gives : house.specs.stock[house.specs.index_of[id.index()]].gives)
+        if (gives.quantity.kind == units::Kind::volume) {
+          line.name = house.specs[gives.what.stock].head.name;
+          break;
+        }
   }
   return line;
 }

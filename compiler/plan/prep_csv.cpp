@@ -53,7 +53,7 @@ std::string prep_csv(const PrepPlan& plan, const House& house) {
             .text(line.packs[i].code)
             .number(line.packs[i].cost, 4);
       else
-        csv.text(line.cost ? "none, on hand" : "no pack known").text("").number(line.cost, 4);
+        csv.text(line.cost ? "none" : "no pack known").text("").number(line.cost, 4);
       csv.text(plan.currency).text(line.purpose).end_row();
     }
   }

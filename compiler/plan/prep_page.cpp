@@ -33,15 +33,21 @@ std::string make_words(const Make& make, const Item& item, const House& house) {
   switch (item.making) {
     case Making::pressing: {
       double fruit = std::ceil(make.make_g / item.serve_g - 1e-9);
-      return fmt::format("{} {} from {} × {}", amount, item.name, trimmed(fruit, 0), house.specs[item.fruit].head.name);
+      return fmt::format("{} {} from {} × {}", amount, item.name, trimmed(fruit, 0),
+                         house.specs[item.fruit].head.name);
     }
-    case Making::house_bottle: return fmt::format("{} {}, house bottle", amount, item.name);
-    case Making::prep: break;
+    case Making::house_bottle:
+      return fmt::format("{} {}, house bottle", amount, item.name);
+    case Making::prep:
+      break;
   }
   double recipes = make.make_g / item.recipe_g;
-  std::string times = std::abs(recipes - 1) < 1e-6 ? "the recipe as written" : fmt::format("{} × the recipe", trimmed(recipes, 2));
+  std::string times = std::abs(recipes - 1) < 1e-6 ? "the recipe as written"
+                                                   : fmt::format("{} × the recipe", trimmed(recipes, 2));
+  // Without a `batch` line a batch is the recipe.
+  bool in_batches = make.batches > 1 && item.largest_g > 0;
   return fmt::format("{} {} ({}{})", amount, item.name, times,
-                     make.batches > 1 ? fmt::format(", in {} batches", make.batches) : "");
+                     in_batches ? fmt::format(", in {} batches", make.batches) : "");
 }
 
 /// One line of the timetable.
@@ -61,21 +67,28 @@ std::vector<WorkLine> work_lines(const PrepPlan& plan, const House& house) {
       std::string words;
       bool first = i == 0, last = i + 1 == make.work.size();
       if (item.making == Making::pressing)
-        words = "Press " + what;
+        words = (item.ml_per_g ? "Press " : "Peel ") + what;
       else if (first)
         words = (last ? "Make " : "Begin ") + what;
       else
-        words = fmt::format("{} {} {}", last ? "Finish" : "Go on with", amount_text(item, make.make_g), item.name);
+        words = fmt::format("{} {} {}", last ? "Finish" : "Go on with", amount_text(item, make.make_g),
+                            item.name);
       if (item.stages[i].wait_h > 0) {
         double until = last ? make.ready_h : make.work[i + 1].first;
         int day = bar_day(until, plan.options);
-        words += fmt::format("; {}{}", item.stages[i].wait_words,
-                             last ? fmt::format(", ready {}{}", day != bar_day(to, plan.options) ? day_text(day, plan) + " " : "", clock_text(until, plan)) : "");
+        words +=
+            fmt::format("; {}{}", item.stages[i].wait_words,
+                        last ? fmt::format(", ready {}{}",
+                                           day != bar_day(to, plan.options) ? day_text(day, plan) + " " : "",
+                                           clock_text(until, plan))
+                             : "");
       }
-      lines.push_back({from, to, station_text(item.station), words + (make.needs_more_hands ? " (more hands)" : "")});
+      lines.push_back(
+          {from, to, station_text(item.station), words + (make.needs_more_hands ? " (more hands)" : "")});
     }
   }
-  std::stable_sort(lines.begin(), lines.end(), [](const WorkLine& a, const WorkLine& b) { return a.from_h < b.from_h; });
+  std::stable_sort(lines.begin(), lines.end(),
+                   [](const WorkLine& a, const WorkLine& b) { return a.from_h < b.from_h; });
   return lines;
 }
 
@@ -87,17 +100,24 @@ Section work_section(const PrepPlan& plan, const House& house) {
   for (int day = first; day < plan.options.days; ++day) {
     Table table;
     table.caption = day_text(day, plan);
-    table.columns = {{"", Align::start}, {"from", Align::end}, {"to", Align::end}, {"station", Align::start}, {"what", Align::start}};
+    table.columns = {{"", Align::start},
+                     {"from", Align::end},
+                     {"to", Align::end},
+                     {"station", Align::start},
+                     {"what", Align::start}};
     while (at < lines.size() && bar_day(lines[at].from_h, plan.options) <= day) {
       const auto& line = lines[at++];
-      table.rows.push_back({tick(), cell(clock_text(line.from_h, plan)), cell(clock_text(line.to_h, plan)), cell(line.station), cell(line.words)});
+      table.rows.push_back({tick(), cell(clock_text(line.from_h, plan)), cell(clock_text(line.to_h, plan)),
+                            cell(line.station), cell(line.words)});
     }
     if (day >= 0) {
       double portions = 0;
       for (const auto& serve : plan.days[static_cast<std::size_t>(day)].serves) portions += serve.second;
       double opens_h = 24.0 * day;
-      WorkLine service{opens_h, opens_h + plan.options.closes_h - plan.options.opens_h, "", fmt::format("Service: {} portions", trimmed(portions, 1))};
-      std::vector<Cell> row = {cell(""), cell(clock_text(service.from_h, plan)), cell(clock_text(service.to_h, plan)), cell(""), cell(service.words)};
+      WorkLine service{opens_h, opens_h + plan.options.closes_h - plan.options.opens_h, "",
+                       fmt::format("Service: {} portions", trimmed(portions, 1))};
+      std::vector<Cell> row = {cell(""), cell(clock_text(service.from_h, plan)),
+                               cell(clock_text(service.to_h, plan)), cell(""), cell(service.words)};
       table.rows.push_back(std::move(row));
     }
     if (!table.rows.empty()) section.blocks.emplace_back(std::move(table));
@@ -108,14 +128,16 @@ Section work_section(const PrepPlan& plan, const House& house) {
 std::string bottles_text(const Item& item, double grams) {
   if (!item.bottle_g || *item.bottle_g <= 0) return {};
   double ml = *item.bottle_g * item.ml_per_g.value_or(0);
-  return fmt::format("{} × {}", trimmed(std::ceil(grams / *item.bottle_g - 1e-9), 0), ml > 0 ? amount_text(ml, 0, 0) : "bottle");
+  return fmt::format("{} × {}", trimmed(std::ceil(grams / *item.bottle_g - 1e-9), 0),
+                     ml > 0 ? amount_text(ml, 0, 0) : "bottle");
 }
 
 Section make_section(const PrepPlan& plan) {
   Section section{"make", Run("What to make"), {}};
   Table table;
-  table.columns = {{"", Align::start}, {"what", Align::start}, {"needed", Align::end}, {"on hand", Align::end}, {"make", Align::end},
-                   {"bottles", Align::end}, {"ready", Align::start}, {"use until", Align::start}, {"station", Align::start}};
+  table.columns = {{"", Align::start},      {"what", Align::start},      {"needed", Align::end},
+                   {"on hand", Align::end}, {"make", Align::end},        {"bottles", Align::end},
+                   {"ready", Align::start}, {"use until", Align::start}, {"station", Align::start}};
   table.is_wide = true;
   for (const auto& make : plan.makes) {
     const auto& item = plan.items[make.item];
@@ -123,9 +145,12 @@ Section make_section(const PrepPlan& plan) {
     std::string name = item.making == Making::house_bottle ? item.name + ", house bottle" : item.name;
     bool any = make.make_g > 0;
     table.rows.push_back({any ? tick() : cell(""), header_cell(name), cell(amount_text(item, make.need_g)),
-                          cell(make.on_hand_g > 0 ? amount_text(item, make.on_hand_g) : ""), cell(any ? amount_text(item, make.make_g) : "none"),
-                          cell(any ? bottles_text(item, make.make_g) : ""), cell(any ? day_text(bar_day(make.ready_h, plan.options), plan) : ""),
-                          cell(any ? (item.keeps_known ? day_text(make.last_day, plan) : "not known") : ""), cell(station_text(item.station))});
+                          cell(make.on_hand_g > 0 ? amount_text(item, make.on_hand_g) : ""),
+                          cell(any ? amount_text(item, make.make_g) : "none"),
+                          cell(any ? bottles_text(item, make.make_g) : ""),
+                          cell(any ? day_text(bar_day(make.ready_h, plan.options), plan) : ""),
+                          cell(any ? (item.keeps_known ? day_text(make.last_day, plan) : "not known") : ""),
+                          cell(station_text(item.station))});
   }
   if (!table.rows.empty()) section.blocks.emplace_back(std::move(table));
   return section;
@@ -136,11 +161,17 @@ Section stations_section(const PrepPlan& plan) {
   for (std::size_t day = 0; day < plan.stations.size(); ++day) {
     for (const auto& station : plan.stations[day]) {
       Table table;
-      table.caption = fmt::format("{}, {}", day_text(static_cast<int>(day), plan), station_text(station.station));
-      table.columns = {{"", Align::start}, {"what", Align::start}, {"for the day", Align::end}, {"", Align::start}};
+      table.caption =
+          fmt::format("{}, {}", day_text(static_cast<int>(day), plan), station_text(station.station));
+      table.columns = {
+          {"", Align::start}, {"what", Align::start}, {"for the day", Align::end}, {"", Align::start}};
       for (const auto& line : station.lines)
-        table.rows.push_back({tick(), header_cell(line.name), cell(line.is_garnish ? amount_text(std::nullopt, line.grams, line.pieces) : amount_text(line.ml, line.grams, line.pieces)),
-                              cell(line.is_pressed_today ? "pressed today, for today" : line.is_garnish ? "garnish" : "")});
+        table.rows.push_back({tick(), header_cell(line.name),
+                              cell(line.is_garnish ? amount_text(std::nullopt, line.grams, line.pieces)
+                                                   : amount_text(line.ml, line.grams, line.pieces)),
+                              cell(line.is_pressed_today ? "pressed today, for today"
+                                   : line.is_garnish     ? "garnish"
+                                                         : "")});
       section.blocks.emplace_back(std::move(table));
     }
   }
@@ -153,6 +184,17 @@ std::string need_text(const ShoppingLine& line) {
   return amount_text(std::nullopt, line.need_g, line.need_pieces);
 }
 
+/// What of the need is there, in the measure of the need.
+std::string on_hand_text(const ShoppingLine& line) {
+  if (line.need_g > 0 && line.on_hand_g > 0) {
+    double share = line.on_hand_g / line.need_g;
+    if (line.need_ml) return amount_text(*line.need_ml * share, 0, 0);
+    if (line.need_count) return trimmed(*line.need_count * share, 1);
+    return amount_text(std::nullopt, line.on_hand_g, 0);
+  }
+  return line.need_g <= 0 && line.on_hand_pieces > 0 ? trimmed(line.on_hand_pieces, 0) : "";
+}
+
 Section shopping_section(const PrepPlan& plan, const House& house) {
   Section section{"shopping", Run("Shopping"), {}};
   std::size_t at = 0;
@@ -160,8 +202,9 @@ Section shopping_section(const PrepPlan& plan, const House& house) {
     const std::string& supplier = plan.shopping[at].supplier;
     Table table;
     table.caption = supplier.empty() ? "No supplier stated" : supplier;
-    table.columns = {{"", Align::start}, {"what", Align::start}, {"needed", Align::end}, {"buy", Align::end}, {"code", Align::start},
-                     {"cost", Align::end}, {"for", Align::start}};
+    table.columns = {{"", Align::start},      {"what", Align::start}, {"needed", Align::end},
+                     {"on hand", Align::end}, {"buy", Align::end},    {"code", Align::start},
+                     {"cost", Align::end},    {"for", Align::start}};
     table.is_wide = true;
     Exact total = 0;
     for (; at < plan.shopping.size() && plan.shopping[at].supplier == supplier; ++at) {
@@ -172,14 +215,20 @@ Section shopping_section(const PrepPlan& plan, const House& house) {
         if (!pack.code.empty()) codes.push_back(pack.code);
       }
       if (line.cost) total += *line.cost;
-      std::string buy = !packs.empty() ? base::join(packs, " + ") : line.cost ? "none, on hand" : "no pack known";
-      table.rows.push_back({tick(), header_cell(house.specs[line.stock].head.name), cell(need_text(line)), cell(buy), cell(base::join(codes, ", ")),
-                            cell(line.cost ? money_text(*line.cost, plan.currency) : "—"), cell(line.purpose)});
+      std::string buy = !packs.empty() ? base::join(packs, " + ") : line.cost ? "none" : "no pack known";
+      table.rows.push_back({tick(), header_cell(house.specs[line.stock].head.name), cell(need_text(line)),
+                            cell(on_hand_text(line)), cell(buy), cell(base::join(codes, ", ")),
+                            cell(line.cost ? money_text(*line.cost, plan.currency) : "—"),
+                            cell(line.purpose)});
     }
-    table.rows.push_back({cell(""), cell("together"), cell(""), cell(""), cell(""), cell(money_text(total, plan.currency)), cell("")});
+    table.rows.push_back({cell(""), cell("together"), cell(""), cell(""), cell(""), cell(""),
+                          cell(money_text(total, plan.currency)), cell("")});
     section.blocks.emplace_back(std::move(table));
   }
-  if (!plan.shopping.empty()) section.blocks.emplace_back(Paragraph{Run("All together ").strong(money_text(plan.cost, plan.currency)).plain(", without tax."), Tone::normal});
+  if (!plan.shopping.empty())
+    section.blocks.emplace_back(
+        Paragraph{Run("All together ").strong(money_text(plan.cost, plan.currency)).plain(", without tax."),
+                  Tone::normal});
   return section;
 }
 
@@ -190,12 +239,15 @@ Section care_section(const PrepPlan& plan, const House& house) {
   std::vector<StockId> told;
   for (const auto& make : plan.makes) {
     const auto& item = plan.items[make.item];
-    if (item.making != Making::prep || make.make_g <= 0 || std::find(told.begin(), told.end(), item.stock) != told.end()) continue;
+    if (item.making != Making::prep || make.make_g <= 0 ||
+        std::find(told.begin(), told.end(), item.stock) != told.end())
+      continue;
     told.push_back(item.stock);
     const auto& facts = house.facts[item.stock];
     bool known = render::allergens_known(house.specs[item.stock], facts, house.specs);
     Section part{"care-" + std::to_string(told.size()), Run(item.name), {}};
-    part.blocks.emplace_back(Paragraph{Run("Allergens: ").append(allergens_in_brief(facts.allergens, known)), Tone::normal});
+    part.blocks.emplace_back(
+        Paragraph{Run("Allergens: ").append(allergens_in_brief(facts.allergens, known)), Tone::normal});
     auto cautions = cautions_of(index, item.stock).notice;
     if (!cautions.blocks.empty()) part.blocks.emplace_back(std::move(cautions));
     section.blocks.emplace_back(std::move(part));
@@ -209,18 +261,19 @@ Section care_section(const PrepPlan& plan, const House& house) {
 
 std::string day_span(const PrepPlan& plan) {
   std::string first = day_text(0, plan);
-  return plan.options.days == 1 ? first : fmt::format("{} to {}", first, day_text(plan.options.days - 1, plan));
+  return plan.options.days == 1 ? first
+                                : fmt::format("{} to {}", first, day_text(plan.options.days - 1, plan));
 }
 
 }  // namespace
 
 std::string amount_text(std::optional<double> ml, double grams, double pieces) {
   if (ml && *ml > 0) {
-    if (*ml >= 1000) return trimmed(*ml / 1000, 2) + " l";
+    if (*ml >= 999.5) return trimmed(*ml / 1000, 2) + " l";
     return trimmed(*ml, *ml < 10 ? 1 : 0) + " ml";
   }
   if (pieces > 0) return trimmed(std::ceil(pieces - 1e-6), 0);
-  if (grams >= 1000) return trimmed(grams / 1000, 2) + " kg";
+  if (grams >= 999.5) return trimmed(grams / 1000, 2) + " kg";
   return trimmed(grams, grams < 10 ? 1 : 0) + " g";
 }
 
@@ -236,11 +289,12 @@ std::string day_text(int day, const PrepPlan& plan) {
     auto weekday = static_cast<std::size_t>((static_cast<int>(first.weekday) + day % 7 + 7) % 7);
     return fmt::format("{} (day {})", weekday_name(weekday).substr(0, 3), day >= 0 ? day + 1 : day);
   }
-  static constexpr std::string_view months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  static constexpr std::string_view months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                                "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
   auto date = *first.date + std::chrono::days(day);
   std::chrono::year_month_day parts{date};
-  return fmt::format("{} {} {}", weekday_name(std::chrono::weekday(date).iso_encoding() - 1).substr(0, 3), static_cast<unsigned>(parts.day()),
-                     months[static_cast<unsigned>(parts.month()) - 1]);
+  return fmt::format("{} {} {}", weekday_name(std::chrono::weekday(date).iso_encoding() - 1).substr(0, 3),
+                     static_cast<unsigned>(parts.day()), months[static_cast<unsigned>(parts.month()) - 1]);
 }
 
 std::string clock_text(double hour, const PrepPlan& plan) {
@@ -259,8 +313,9 @@ Page prep_page(const PrepPlan& plan, const House& house) {
   page.title = menus.empty() ? "Prep" : "Prep for " + base::join_with_and(menus);
   double portions = 0;
   for (const auto& serve : plan.serves) portions += serve.second;
-  page.subtitle = Run(fmt::format("{}, {}: {} portions, service from {} to {}", house.specs.house.head.name, day_span(plan), trimmed(portions, 1),
-                                  clock_text(0, plan), clock_text(plan.options.closes_h - plan.options.opens_h, plan)));
+  page.subtitle = Run(fmt::format("{}, {}: {} portions, service from {} to {}", house.specs.house.head.name,
+                                  day_span(plan), trimmed(portions, 1), clock_text(0, plan),
+                                  clock_text(plan.options.closes_h - plan.options.opens_h, plan)));
   auto add = [&](Section section) {
     if (!section.blocks.empty()) page.blocks.emplace_back(std::move(section));
   };

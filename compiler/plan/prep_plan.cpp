@@ -18,7 +18,8 @@ namespace {
 
 std::optional<std::chrono::sys_days> date_of(const std::string& iso) {
   if (iso.size() != 10) return std::nullopt;
-  std::chrono::year_month_day date{std::chrono::year(std::stoi(iso.substr(0, 4))), std::chrono::month(static_cast<unsigned>(std::stoi(iso.substr(5, 2)))),
+  std::chrono::year_month_day date{std::chrono::year(std::stoi(iso.substr(0, 4))),
+                                   std::chrono::month(static_cast<unsigned>(std::stoi(iso.substr(5, 2)))),
                                    std::chrono::day(static_cast<unsigned>(std::stoi(iso.substr(8, 2))))};
   if (!date.ok()) return std::nullopt;
   return std::chrono::sys_days(date);
@@ -33,7 +34,8 @@ bool runs_on(const spec::Menu& menu, std::chrono::sys_days date) {
 struct Demand {
   int day = 0;
   double grams = 0;
-  /// When it must be there at the latest: as the days are laid out, and (for what goes into a make) as booked.
+  /// When it must be there at the latest: as the days are laid out, and (for what goes into a make) as
+  /// booked.
   double latest_h = 0;
   bool by_service = false;
   std::size_t make = 0, stage = 0;
@@ -52,15 +54,19 @@ struct Window {
 
 /// What keeps so long is made the day before it is needed.
 constexpr int keeper_days = 3;
-/// How many days sooner still work may be moved off a full day, and which part of a shift fills it. Common practice, no
-/// source.
+/// How many days sooner still work may be moved off a full day, and which part of a shift fills it. Common
+/// practice, no source.
 constexpr int most_days_sooner = 2;
 constexpr double shift_share = 0.6;
 
 class Planner {
  public:
   Planner(const House& house, const PlanOptions& options)
-      : house_(house), options_(options), costing_(house), items_(house, costing_, options_), timetable_(options_) {}
+      : house_(house),
+        options_(options),
+        costing_(house),
+        items_(house, costing_, options_),
+        timetable_(options_) {}
 
   PrepPlan run() {
     choose_days();
@@ -109,7 +115,8 @@ void Planner::choose_days() {
   if (!first) {
     // The newest menu that is asked for, or of all.
     for (std::size_t i = 0; i < menus.size(); ++i) {
-      bool asked = options_.menus.empty() || std::find(options_.menus.begin(), options_.menus.end(), spec::MenuId::at(i)) != options_.menus.end();
+      bool asked = options_.menus.empty() || std::find(options_.menus.begin(), options_.menus.end(),
+                                                       spec::MenuId::at(i)) != options_.menus.end();
       auto date = date_of(menus[i].runs_from);
       if (asked && date && (!first || *first < *date)) first = date;
     }
@@ -135,7 +142,8 @@ void Planner::add_day(int index, std::optional<std::chrono::sys_days> date) {
         if (sells_in_a_week(entry) <= 0) unsold_.insert(house_.specs[entry.drink].head.name);
         if (portions <= 0 || !can_serve(entry.drink)) continue;
         auto add = [&, drink = entry.drink](std::vector<std::pair<DrinkId, double>>& serves) {
-          auto found = std::find_if(serves.begin(), serves.end(), [&](const auto& line) { return line.first == drink; });
+          auto found = std::find_if(serves.begin(), serves.end(),
+                                    [&](const auto& line) { return line.first == drink; });
           if (found != serves.end())
             found->second += portions;
           else
@@ -151,7 +159,8 @@ void Planner::add_day(int index, std::optional<std::chrono::sys_days> date) {
 
 bool Planner::can_serve(DrinkId drink) {
   const auto& specs = house_.specs[drink];
-  if (specs.status == spec::Status::retired || (specs.status == spec::Status::draft && !options_.drafts)) return false;
+  if (specs.status == spec::Status::retired || (specs.status == spec::Status::draft && !options_.drafts))
+    return false;
   if (render::is_sound(specs, house_.facts[drink], house_.specs, house_.facts)) return true;
   in_error_.insert(specs.head.name);
   return false;
@@ -193,7 +202,8 @@ void Planner::serve(std::size_t index) {
     use_item(item, demand);
   }
   for (const auto& [use, amounts] : bought)
-    plan_.consumption.push_back({std::nullopt, spec::Use{use.first, use.second, {}}, amounts.first, amounts.second, day.opens_h, closes_h});
+    plan_.consumption.push_back({std::nullopt, spec::Use{use.first, use.second, {}}, amounts.first,
+                                 amounts.second, day.opens_h, closes_h});
 }
 
 void Planner::use_item(std::size_t item, Demand demand) {
@@ -217,52 +227,62 @@ std::vector<Demand> Planner::split_service(const Item& item, const Demand& deman
   std::vector<Demand> split(parts, demand);
   for (std::size_t i = 0; i < parts; ++i) {
     split[i].grams = demand.grams / static_cast<double>(parts);
-    split[i].latest_h = split[i].from_h = demand.from_h + hours * static_cast<double>(i) / static_cast<double>(parts);
+    split[i].latest_h = split[i].from_h =
+        demand.from_h + hours * static_cast<double>(i) / static_cast<double>(parts);
     split[i].to_h = split[i].from_h + hours / static_cast<double>(parts);
   }
   return split;
 }
 
-/// Parts the days on which an item is used into windows that it keeps through, and fills each with one make. The windows
-/// follow from the days alone, not from amounts: less sold never moves a make to where it would buy more.
+/// Parts the days on which an item is used into windows that it keeps through, and fills each with one make.
+/// The windows follow from the days alone, not from amounts: less sold never moves a make to where it would
+/// buy more.
 void Planner::make_item(std::size_t index) {
   const Item& item = items_.all()[index];
   double on_hand_g = on_hand(item);
   std::vector<Demand> demands;
   for (const auto& demand : demands_[index])
     for (auto& part : split_service(item, demand)) demands.push_back(std::move(part));
-  std::stable_sort(demands.begin(), demands.end(), [](const Demand& a, const Demand& b) { return a.latest_h < b.latest_h; });
+  std::stable_sort(demands.begin(), demands.end(),
+                   [](const Demand& a, const Demand& b) { return a.latest_h < b.latest_h; });
   std::size_t at = 0;
   while (at < demands.size()) {
     int first_day = demands[at].day;
     Window window;
     window.made_day = first_day;
-    window.ready_by_h = std::min(item.keeps_h ? demands[at].latest_h : 24.0 * first_day, demands[at].latest_h);
+    window.ready_by_h =
+        std::min(item.keeps_h ? demands[at].latest_h : 24.0 * first_day, demands[at].latest_h);
     if (item.keeps_h) {
       window.last_day = first_day;
       window.demands = {demands[at++]};
     } else {
       bool by_service = true;
-      for (std::size_t i = at; i < demands.size() && demands[i].day == first_day; ++i) by_service = by_service && demands[i].by_service;
+      for (std::size_t i = at; i < demands.size() && demands[i].day == first_day; ++i)
+        by_service = by_service && demands[i].by_service;
       if (by_service && item.keeps_days >= keeper_days) {
         // What keeps for days is done the day before, so that the day itself is for what does not.
         window.made_day = first_day - 1;
         window.ready_by_h = 24.0 * window.made_day;
       }
       window.may_move = by_service && may_move_[index];
-      if (item.stages.back().wait_is_exact && item.stages.back().wait_h > 0) {
+      // Waits that must not be longer can put it a day sooner than it is wanted.
+      if (std::any_of(item.stages.begin(), item.stages.end(),
+                      [](const Item::Stage& stage) { return stage.wait_is_exact && stage.wait_h > 0; })) {
         auto latest = timetable_.latest(item, window.ready_by_h);
-        window.made_day = std::clamp(bar_day(latest.back().second + item.stages.back().wait_h, options_), first_day - item.keeps_days + 1, window.made_day);
+        double done_h = latest.back().second + item.stages.back().wait_h;
+        window.made_day =
+            std::clamp(bar_day(done_h, options_), first_day - item.keeps_days + 1, window.made_day);
       }
       window.last_day = window.made_day + item.keeps_days - 1;
-      while (at < demands.size() && demands[at].day <= window.last_day) window.demands.push_back(demands[at++]);
+      while (at < demands.size() && demands[at].day <= window.last_day)
+        window.demands.push_back(demands[at++]);
     }
     make_window(index, std::move(window), on_hand_g);
   }
 }
 
-/// Which items may be made some days sooner without moving a make of anything that does not keep: all that goes into
-/// them outlasts the plan, and nothing of it is pressed.
+/// Which items may be made some days sooner without moving a make of anything that does not keep: all that
+/// goes into them outlasts the plan, and nothing of it is pressed.
 void Planner::find_movable() {
   may_move_.assign(items_.all().size(), false);
   std::vector<bool> outlasts(items_.all().size(), false);
@@ -273,7 +293,8 @@ void Planner::find_movable() {
     for (const auto& part : item.ingredients)
       if (auto inner = items_.of(part.use.stock)) all_outlast = all_outlast && outlasts[*inner];
     may_move_[*index] = item.making == Making::prep && all_outlast && item.keeps_days >= 7;
-    outlasts[*index] = item.making == Making::prep && all_outlast && item.keeps_days >= options_.days + most_days_sooner + 2;
+    outlasts[*index] =
+        item.making == Making::prep && all_outlast && item.keeps_days >= options_.days + most_days_sooner + 2;
   }
 }
 
@@ -295,8 +316,9 @@ int Planner::days_sooner(const Make& make, const Item& item, int most) {
   return best;
 }
 
-/// Whole recipes where what is left over is used while it keeps, else halves, else quarters; the largest batch of the
-/// kitchen takes the place of a recipe that is larger. House bottles are filled whole on the same terms.
+/// Whole recipes where what is left over is used while it keeps, else halves, else quarters; the largest
+/// batch of the kitchen takes the place of a recipe that is larger. House bottles are filled whole on the
+/// same terms.
 double Planner::amount_to_make(const Item& item, double target_g, double used_while_it_keeps_g) const {
   if (target_g <= 0) return 0;
   auto multiple = [&](double unit) { return std::ceil(target_g / unit - 1e-9) * unit; };
@@ -334,7 +356,8 @@ void Planner::make_window(std::size_t index, Window window, double& on_hand_g) {
   double used_while_it_keeps_g = used_per_day_[index] * item.keeps_days;
   double target_g = make.need_g - make.on_hand_g;
   if (make.need_g > 0)
-    target_g = std::max(target_g, std::min(item.par_g, used_while_it_keeps_g) - make.on_hand_g - (hand_keeps ? on_hand_g : 0));
+    target_g = std::max(target_g, std::min(item.par_g, used_while_it_keeps_g) - make.on_hand_g -
+                                      (hand_keeps ? on_hand_g : 0));
   if (target_g <= 1e-9 * (1 + make.need_g)) target_g = 0;
   make.make_g = amount_to_make(item, target_g, used_while_it_keeps_g);
   if (item.making == Making::prep) {
@@ -342,7 +365,8 @@ void Planner::make_window(std::size_t index, Window window, double& on_hand_g) {
     make.batches = static_cast<int>(std::min(10000.0, std::max(1.0, std::ceil(make.make_g / unit - 1e-9))));
   }
   if (window.may_move && make.make_g > 0) {
-    int sooner = days_sooner(make, item, std::min(most_days_sooner, make.last_day - window.demands.back().day));
+    int sooner =
+        days_sooner(make, item, std::min(most_days_sooner, make.last_day - window.demands.back().day));
     make.made_day -= sooner;
     make.last_day -= sooner;
     window.ready_by_h -= 24.0 * sooner;
@@ -363,7 +387,8 @@ void Planner::make_window(std::size_t index, Window window, double& on_hand_g) {
   std::size_t number = plan_.makes.size();
   for (const auto& part : item.ingredients) {
     double stage_lead_h = make.start_before_h;
-    for (std::size_t i = 0; i < part.stage; ++i) stage_lead_h -= item.stages[i].hands_on_h + item.stages[i].wait_h;
+    for (std::size_t i = 0; i < part.stage; ++i)
+      stage_lead_h -= item.stages[i].hands_on_h + item.stages[i].wait_h;
     double grams = part.grams * make.make_g;
     double start_h = make.work[part.stage].first;
     if (auto used = items_.of(part.use.stock)) {
@@ -392,7 +417,8 @@ void Planner::make_window(std::size_t index, Window window, double& on_hand_g) {
 void Planner::finish() {
   std::erase_if(plan_.makes, [](const Make& make) { return make.make_g <= 0 && make.need_g <= 0; });
   // Parts before what they go into: the planner went the other way. Of one thing, the first made first.
-  std::stable_sort(plan_.makes.begin(), plan_.makes.end(), [](const Make& a, const Make& b) { return a.item > b.item; });
+  std::stable_sort(plan_.makes.begin(), plan_.makes.end(),
+                   [](const Make& a, const Make& b) { return a.item > b.item; });
   plan_.items = std::move(items_.all());
   for (const auto& make : plan_.makes)
     if (make.make_g > 0) plan_.starts_h = std::min(plan_.starts_h, make.work.front().first);
@@ -401,7 +427,9 @@ void Planner::finish() {
   add_stations(plan_, house_, costing_);
 
   auto note = [&](const std::set<std::string>& names, std::string_view text) {
-    if (!names.empty()) plan_.notes.push_back(fmt::format(fmt::runtime(text), base::join_with_and({names.begin(), names.end()})));
+    if (!names.empty())
+      plan_.notes.push_back(
+          fmt::format(fmt::runtime(text), base::join_with_and({names.begin(), names.end()})));
   };
   note(in_error_, "Left out, because of an error in the drink or in what it is made of: {}.");
   note(unsold_, "No sales are expected of {}: add `sells 20` to their menu lines.");
@@ -411,9 +439,12 @@ void Planner::finish() {
   for (const auto& make : plan_.makes) {
     const auto& item = plan_.items[make.item];
     if (!item.keeps_known) unknown_life.insert(item.name);
-    if (item.par_g > make.need_g && make.make_g > 0 && make.make_g + make.on_hand_g < item.par_g * (1 - 1e-9)) over_par.insert(item.name);
-    if (make.needs_more_hands) hands.insert(fmt::format("{} ({})", item.name, item.station.empty() ? "bar" : item.station));
-    if (item.stock.valid() && options_.on_hand_g.contains(item.stock) && item.keeps_days == 1) stale.insert(item.name);
+    if (item.par_g > make.need_g && make.make_g > 0 && make.make_g + make.on_hand_g < item.par_g * (1 - 1e-9))
+      over_par.insert(item.name);
+    if (make.needs_more_hands)
+      hands.insert(fmt::format("{} ({})", item.name, item.station.empty() ? "bar" : item.station));
+    if (item.stock.valid() && options_.on_hand_g.contains(item.stock) && item.keeps_days == 1)
+      stale.insert(item.name);
   }
   note(unknown_life, "Nobody says how long these keep, so they are made for a day at a time: {}.");
   note(over_par, "Made below their par, which is more than sells while they keep: {}.");
@@ -423,6 +454,8 @@ void Planner::finish() {
 
 }  // namespace
 
-PrepPlan make_prep_plan(const House& house, const PlanOptions& options) { return Planner(house, options).run(); }
+PrepPlan make_prep_plan(const House& house, const PlanOptions& options) {
+  return Planner(house, options).run();
+}
 
 }  // namespace gill::plan

@@ -45,7 +45,8 @@ struct Item {
   /// The drink of a house bottle.
   DrinkId drink;
   std::string name, station;
-  /// Whole days for which it may be used, the day on which it is made being the first (FDA Food Code 3-501.17 counts so).
+  /// Whole days for which it may be used, the day on which it is made being the first (FDA Food Code 3-501.17
+  /// counts so).
   int keeps_days = 1;
   /// False where nobody says how long it keeps.
   bool keeps_known = true;
@@ -95,9 +96,11 @@ struct Make {
   /// By stage, in hours from the opening of the first service: when its hands-on work begins and ends.
   std::vector<std::pair<double, double>> work;
   double ready_h = 0;
-  /// The bar day on which it is finished, and the last on which it may be used. Day 0 is the first service day.
+  /// The bar day on which it is finished, and the last on which it may be used. Day 0 is the first service
+  /// day.
   int made_day = 0, last_day = 0;
-  /// Hours before the service that first needs it at which it must begin at the latest, with all that it goes into.
+  /// Hours before the service that first needs it at which it must begin at the latest, with all that it goes
+  /// into.
   double start_before_h = 0;
   /// More hands than the station's own are needed to be done in time.
   bool needs_more_hands = false;
@@ -177,8 +180,8 @@ struct PrepPlan {
 /// Works the plan out. Drinks in error are left out and told in the notes.
 PrepPlan make_prep_plan(const House& house, const PlanOptions& options);
 
-/// Goes through a plan hour by hour, as if it were carried out: what is used must be there and must still keep. One
-/// sentence for each thing that fails; nothing when all is there in time.
+/// Goes through a plan hour by hour, as if it were carried out: what is used must be there and must still
+/// keep. One sentence for each thing that fails; nothing when all is there in time.
 std::vector<std::string> replay(const PrepPlan& plan, const House& house);
 
 /// The bar day to which an hour belongs: the night after a service is still its day.

@@ -4,9 +4,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <compare>
 #include <map>
+#include <tuple>
 
 #include "base/text.h"
+#include "plan/prep_page.h"
 #include "plan/words.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
@@ -67,19 +70,32 @@ class PackSearch {
   int steps_ = 0;
 };
 
+/// What a fruit is bought for.
+struct Purpose {
+  enum class Measure : std::uint8_t { pieces, grams, ml } measure;
+  std::string name;
+  auto operator<=>(const Purpose&) const = default;
+};
+
 /// What of one stock is needed, gathered from all uses.
 struct Need {
   double grams = 0, pieces = 0;
   /// The item word of the pieces.
   units::UnitId item;
   FruitCount fruit;
-  std::map<std::string, double> purposes;  ///< by words: ml, pieces or grams
+  std::map<Purpose, double> purposes;
 };
 
-std::string purpose_text(const std::string& name, double amount, std::string_view unit) {
-  return unit.empty()
-             ? fmt::format("{} × {}", render::wording::trimmed(amount, 1), name)
-             : fmt::format("{} {} {}", render::wording::trimmed(amount, amount < 10 ? 1 : 0), unit, name);
+std::string purpose_text(const Purpose& purpose, double amount) {
+  switch (purpose.measure) {
+    case Purpose::Measure::ml:
+      return amount_text(amount, 0, 0) + " " + purpose.name;
+    case Purpose::Measure::grams:
+      return amount_text(std::nullopt, amount, 0) + " " + purpose.name;
+    case Purpose::Measure::pieces:
+      break;
+  }
+  return fmt::format("{} × {}", render::wording::trimmed(std::ceil(amount - 1e-6), 0), purpose.name);
 }
 
 }  // namespace
@@ -139,8 +155,8 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
     auto& need = needs[item.fruit];
     double fruit = std::ceil(make.make_g / item.serve_g - slack);
     (item.ml_per_g ? need.fruit.pressed : need.fruit.peeled) += fruit;
-    need.purposes[item.ml_per_g ? "ml " + item.name : "g " + item.name] +=
-        make.make_g * item.ml_per_g.value_or(1);
+    auto measure = item.ml_per_g ? Purpose::Measure::ml : Purpose::Measure::grams;
+    need.purposes[{measure, item.name}] += make.make_g * item.ml_per_g.value_or(1);
   }
   for (const auto& used : plan.consumption) {
     if (used.item || prices.is_free(used.use.stock)) continue;
@@ -160,7 +176,8 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
     else
       need.fruit.cut += used.grams / *whole;
     if (used.use.item.valid() && piece && *piece > 0)
-      need.purposes["* " + spec::name_of(used.use, house.specs, house.units)] += used.grams / *piece;
+      need.purposes[{Purpose::Measure::pieces, spec::name_of(used.use, house.specs, house.units)}] +=
+          used.grams / *piece;
   }
   for (auto& [stock, need] : needs) {
     ShoppingLine line;
@@ -181,12 +198,7 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
     if (whole && *whole > 0 && !measuring.is_liquid(stock)) line.need_count = line.need_g / *whole;
     if (line.need_pieces > 0 && line.need_g <= 0) line.need_count = line.need_pieces;
     std::vector<std::string> purposes;
-    for (const auto& [words, amount] : need.purposes) {
-      auto space = words.find(' ');
-      std::string unit = words.substr(0, space);
-      purposes.push_back(purpose_text(
-          words.substr(space + 1), unit == "*" ? std::ceil(amount - 1e-6) : amount, unit == "*" ? "" : unit));
-    }
+    for (const auto& [purpose, amount] : need.purposes) purposes.push_back(purpose_text(purpose, amount));
     line.purpose = base::join(purposes, ", ");
     // Pieces that nobody weighs are bought by the piece.
     bool by_piece = line.need_g <= 0;
@@ -216,8 +228,12 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
     plan.shopping.push_back(std::move(line));
   }
   std::sort(plan.shopping.begin(), plan.shopping.end(), [&](const ShoppingLine& a, const ShoppingLine& b) {
-    return std::pair(name_key(a.supplier), name_key(house.specs[a.stock].head.name)) <
-           std::pair(name_key(b.supplier), name_key(house.specs[b.stock].head.name));
+    // What nobody is named for comes last.
+    auto key = [&](const ShoppingLine& line) {
+      return std::tuple(line.supplier.empty(), name_key(line.supplier),
+                        name_key(house.specs[line.stock].head.name));
+    };
+    return key(a) < key(b);
   });
   std::vector<std::string> unpriced;
   for (const auto& line : plan.shopping)

@@ -163,20 +163,23 @@ void add_usage(StockReport& report, const Costing& costing, const StockInput& in
   if (!has_went)
     report.notes.push_back(
         "What went is known only from an opening and a closing count: give both to see the difference.");
-  auto counted_somewhere = [&](StockId stock) {
-    for (const auto* counts : {input.count, input.opening})
-      if (counts && (counts->grams.contains(stock))) return true;
-    return false;
+  // A row that stands in one count only says nothing of what went: nothing left is written as 0.
+  auto is_in = [](const Counts* counts, StockId stock) {
+    return counts && (counts->grams.contains(stock) || counts->pieces.contains(stock));
   };
+  std::vector<std::string> counted_once;
   for (std::size_t i = 0; i < house.specs.stock.size(); ++i) {
     auto stock = StockId::at(i);
     if (house.specs.stock[i].is_prep || costing.prices().is_free(stock)) continue;
     double should_g = should.grams(stock, true), went_g = went.grams(stock, false);
-    if (should_g <= 0 && std::abs(went_g) <= 1e-9) continue;
+    bool before = is_in(input.opening, stock) || is_in(input.received, stock),
+         after = is_in(input.count, stock);
+    if (has_went && before != after) counted_once.push_back("`" + house.specs[stock].head.name + "`");
+    if (should_g <= 0 && (std::abs(went_g) <= 1e-9 || !before || !after)) continue;
     UsageLine line;
     line.stock = stock;
     line.should = amount_of(stock, should_g, 0, costing);
-    if (has_went && counted_somewhere(stock)) {
+    if (has_went && before && after) {
       line.went = amount_of(stock, went_g, 0, costing);
       line.difference_g = went_g - should_g;
       if (should_g > 0) line.difference_percent = 100 * *line.difference_g / should_g;
@@ -187,6 +190,11 @@ void add_usage(StockReport& report, const Costing& costing, const StockInput& in
     }
     report.usage.push_back(std::move(line));
   }
+  if (!counted_once.empty())
+    report.notes.push_back(
+        fmt::format("Counted only before or only after, so that what went of it is not known: {}. Write 0 "
+                    "where there is none.",
+                    base::join_with_and(counted_once)));
   std::stable_sort(report.usage.begin(), report.usage.end(), [&](const UsageLine& a, const UsageLine& b) {
     auto size = [](const UsageLine& line) {
       return line.difference_value ? std::abs(base::to_double(*line.difference_value)) : -1.0;

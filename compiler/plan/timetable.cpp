@@ -9,6 +9,12 @@ namespace {
 /// Work is told in steps of five minutes.
 constexpr double steps_an_hour = 12;
 
+/// An infusion that stands longer than stated by more than this, and by more than this share, is another
+/// infusion. Common practice, no source.
+constexpr double stood_too_long_h = 0.25, stood_too_long_share = 0.1;
+/// What keeps less is not made a day sooner for that.
+constexpr int keeps_a_day_more = 3;
+
 double up(double h) { return std::ceil(h * steps_an_hour - 1e-6) / steps_an_hour; }
 double down(double h) { return std::floor(h * steps_an_hour + 1e-6) / steps_an_hour; }
 
@@ -23,8 +29,8 @@ int bar_day(double hour, const PlanOptions& options) {
 
 double hands_on_factor(int batches) { return (1 + batches) / 2.0; }
 
-/// The latest end no later than `bound` at which somebody is there: before the service, or (where waiting longer would
-/// do harm) until the bar closes.
+/// The latest end no later than `bound` at which somebody is there: before the service, or (where waiting
+/// longer would do harm) until the bar closes.
 double Timetable::fit_end(double bound, double hands_on_h, bool may_be_late) const {
   double service_h = options_.closes_h - options_.opens_h;
   int day = bar_day(bound, options_);
@@ -44,8 +50,8 @@ struct Timetable::Placing {
   bool clashes = false;
 };
 
-/// The latest end from `end` back at which the station is free, within the shift; `end` itself, and a clash, where there
-/// is none.
+/// The latest end from `end` back at which the station is free, within the shift; `end` itself, and a clash,
+/// where there is none.
 double Timetable::free_end(double end, double hands_on_h, int day, Placing& placing) const {
   if (!placing.booked) return end;
   double at = end;
@@ -78,15 +84,27 @@ std::vector<Interval> Timetable::place(const Item& item, Placing& placing) const
       bool may_be_late = is_exact;
       double limit = std::min(bound, latest_end[i]);
       // What keeps for hours is made when it is wanted, whoever has to come in for it.
-      double end = down(item.keeps_h ? limit
-                        : placing.days ? std::min(limit, opening((*placing.days)[i]) + (may_be_late ? options_.closes_h - options_.opens_h : 0))
-                                     : fit_end(limit, h, may_be_late));
-      if (!item.keeps_h) end = down(free_end(end, h, placing.days ? (*placing.days)[i] : bar_day(end, options_), placing));
+      double end =
+          down(item.keeps_h   ? limit
+               : placing.days ? std::min(limit, opening((*placing.days)[i]) +
+                                                    (may_be_late ? options_.closes_h - options_.opens_h : 0))
+                              : fit_end(limit, h, may_be_late));
+      if (!item.keeps_h)
+        end = down(free_end(end, h, placing.days ? (*placing.days)[i] : bar_day(end, options_), placing));
       if (is_exact && i + 1 < n && bound - end > 1e-6 && tries < 50) {
-        // An infusion must not wait for the next shift: the work after it moves up, as far as its own shift goes.
+        // An infusion must not wait for the next shift: the work after it moves up, as far as its own shift
+        // goes.
         const auto& after = hours[i + 1];
-        double earliest_end = opening(bar_day(after.second, options_)) - options_.shift_h + placing.hands_on_h[i + 1];
+        double earliest_end =
+            opening(bar_day(after.second, options_)) - options_.shift_h + placing.hands_on_h[i + 1];
         double moved = std::max(after.second - (bound - end), earliest_end);
+        // Where it would stand too long even so, and the whole of it fits into a shift, it is done in the
+        // shift before.
+        bool too_long = bound - end > std::max(stood_too_long_h, stood_too_long_share * stage.wait_h);
+        bool fits = h + stage.wait_h + placing.hands_on_h[i + 1] <= options_.shift_h;
+        if (moved >= after.second - 1e-6 && too_long && fits && !placing.days &&
+            item.keeps_days >= keeps_a_day_more)
+          moved = opening(bar_day(after.second, options_) - 1);
         if (moved < after.second - 1e-6) {
           latest_end[i + 1] = moved;
           again = true;
@@ -114,7 +132,8 @@ void Timetable::book(Make& make, const Item& item, double ready_by, const std::v
   const double most_h = std::max(1.0, 0.9 * options_.shift_h);
   bool too_much = false;
   for (std::size_t i = 0; i < item.stages.size(); ++i) {
-    double h = item.stages[i].hands_on_h * hands_on_factor(make.batches) + item.hands_on_h_per_g * make.make_g;
+    double h =
+        item.stages[i].hands_on_h * hands_on_factor(make.batches) + item.hands_on_h_per_g * make.make_g;
     too_much = too_much || h > most_h;
     placing.hands_on_h.push_back(up(std::clamp(h, 1.0 / steps_an_hour, most_h)));
     days.push_back(bar_day(latest[i].second, options_));
@@ -128,7 +147,8 @@ void Timetable::book(Make& make, const Item& item, double ready_by, const std::v
   booked.insert(booked.end(), make.work.begin(), make.work.end());
   make.ready_h = make.work.back().second + item.stages.back().wait_h;
   // What rests longer than it must is taken up when it is wanted.
-  if (item.stages.back().wait_h > 0 && !item.stages.back().wait_is_exact) make.ready_h = std::max(make.ready_h, ready_by);
+  if (item.stages.back().wait_h > 0 && !item.stages.back().wait_is_exact)
+    make.ready_h = std::max(make.ready_h, ready_by);
 }
 
 }  // namespace gill::plan

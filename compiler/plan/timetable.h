@@ -10,20 +10,21 @@ namespace gill::plan {
 
 using Interval = std::pair<double, double>;
 
-/// How long several batches take, against one: each further one beside the first takes half as long. Common practice, no
-/// source.
+/// How long several batches take, against one: each further one beside the first takes half as long. Common
+/// practice, no source.
 double hands_on_factor(int batches);
 
-/// Finds the hours for hands-on work, from the end backwards: as late as it may be, in the hours before a service, and
-/// never two things at one station at once while that can be helped.
+/// Finds the hours for hands-on work, from the end backwards: as late as it may be, in the hours before a
+/// service, and never two things at one station at once while that can be helped.
 class Timetable {
  public:
   explicit Timetable(const PlanOptions& options) : options_(options) {}
 
-  /// The stages of an item, one batch, as late as they can be to be ready by `ready_by`, whatever else is going on.
+  /// The stages of an item, one batch, as late as they can be to be ready by `ready_by`, whatever else is
+  /// going on.
   std::vector<Interval> latest(const Item& item, double ready_by) const;
-  /// The same with its real work, on the same bar days, at hours that its station has free, which it books. Sets the
-  /// make's hours, and `needs_more_hands` where there were none.
+  /// The same with its real work, on the same bar days, at hours that its station has free, which it books.
+  /// Sets the make's hours, and `needs_more_hands` where there were none.
   void book(Make& make, const Item& item, double ready_by, const std::vector<Interval>& latest);
 
  private:

@@ -29,7 +29,8 @@ std::variant<spec::MenuId, std::string> find_menu(const House& house, std::strin
 }
 
 std::string_view weekday_name(std::size_t weekday) {
-  static constexpr std::string_view names[] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
+  static constexpr std::string_view names[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
+                                               "Friday", "Saturday", "Sunday"};
   return names[weekday % 7];
 }
 
@@ -40,7 +41,8 @@ std::string money_text(const Exact& amount, const std::string& currency) {
   return fmt::format("{}{}{}{}", amount < 0 ? "−" : "", number, currency.empty() ? "" : " ", currency);
 }
 
-std::string text_table(const std::vector<TextColumn>& columns, const std::vector<std::vector<std::string>>& rows) {
+std::string text_table(const std::vector<TextColumn>& columns,
+                       const std::vector<std::vector<std::string>>& rows) {
   std::vector<std::size_t> widths;
   for (const auto& column : columns) widths.push_back(base::display_width(column.title));
   for (const auto& row : rows)
@@ -57,7 +59,8 @@ std::string text_table(const std::vector<TextColumn>& columns, const std::vector
   };
   std::vector<std::string> titles;
   for (const auto& column : columns) titles.push_back(column.title);
-  if (std::any_of(titles.begin(), titles.end(), [](const std::string& title) { return !title.empty(); })) add(titles);
+  if (std::any_of(titles.begin(), titles.end(), [](const std::string& title) { return !title.empty(); }))
+    add(titles);
   for (const auto& row : rows) add(row);
   return text;
 }
@@ -81,6 +84,28 @@ std::string text_notes(const std::vector<std::string>& notes) {
     text += line + "\n";
   }
   return text;
+}
+
+std::string one_line(std::string_view text) {
+  std::string safe;
+  for (char c : text) safe += static_cast<unsigned char>(c) < 0x20 || c == 0x7F ? ' ' : c;
+  while (auto bad = base::first_bad_byte(safe)) safe.replace(*bad, 1, "?");
+  return base::collapse_space(safe);
+}
+
+std::string gill_name(std::string_view written) {
+  std::string name = one_line(written);
+  std::replace(name.begin(), name.end(), '"', '\'');
+  bool plain = !name.empty() && !std::isdigit(static_cast<unsigned char>(name.front()));
+  for (char c : name) {
+    auto byte = static_cast<unsigned char>(c);
+    plain = plain && (std::isalnum(byte) || byte >= 0x80 ||
+                      std::string_view(" '-&./()").find(c) != std::string_view::npos);
+  }
+  std::string folded = " " + base::lower_ascii(name) + " ";
+  for (std::string_view word : {" like ", " at ", " or ", " for ", " to ", " of "})
+    plain = plain && folded.find(word) == std::string::npos;
+  return plain ? name : "\"" + name + "\"";
 }
 
 }  // namespace gill::plan

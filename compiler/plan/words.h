@@ -22,15 +22,22 @@ std::string_view weekday_name(std::size_t weekday);
 /// What names are sorted by.
 std::string name_key(const std::string& name);
 
+/// Text on one line, with nothing that a Gill file refuses.
+std::string one_line(std::string_view text);
+/// A name as Gill writes it: in quotes where it holds anything out of the ordinary.
+std::string gill_name(std::string_view written);
+
 /// Money in print: `2.15 GBP`, with the decimals of its currency.
 std::string money_text(const Exact& amount, const std::string& currency);
 
-/// A table in plain text: columns as wide as they must be, numbers to the right. A row may be shorter than the titles.
+/// A table in plain text: columns as wide as they must be, numbers to the right. A row may be shorter than
+/// the titles.
 struct TextColumn {
   std::string title;
   bool to_the_right = false;
 };
-std::string text_table(const std::vector<TextColumn>& columns, const std::vector<std::vector<std::string>>& rows);
+std::string text_table(const std::vector<TextColumn>& columns,
+                       const std::vector<std::vector<std::string>>& rows);
 
 /// Sentences as a block of lines no wider than 100 columns, later lines set in by two.
 std::string text_notes(const std::vector<std::string>& notes);

@@ -13,7 +13,9 @@ struct WorkedHouse {
   plan::House house;
 
   explicit WorkedHouse(std::string_view text)
-      : compiled(compile(text)), facts(model::work_out(compiled.specs, compiled.units, compiled.sink)), findings(compiled.sink.all()),
+      : compiled(compile(text)),
+        facts(model::work_out(compiled.specs, compiled.units, compiled.sink)),
+        findings(compiled.sink.all()),
         house{compiled.specs, facts, compiled.units, compiled.names, compiled.sources, findings} {}
   WorkedHouse(const WorkedHouse&) = delete;
 

@@ -56,16 +56,18 @@ double grams(const std::map<plan::StockId, double>& counts, plan::StockId stock)
 
 TEST_CASE("a count is read in whatever it was counted in", "[stock]") {
   WorkedHouse house(small_house);
-  auto gin = house.stock("test gin"), lemon = house.stock("lemon"), sugar = house.stock("test sugar"), syrup = house.stock("test syrup");
+  auto gin = house.stock("test gin"), lemon = house.stock("lemon"), sugar = house.stock("test sugar"),
+       syrup = house.stock("test syrup");
   double gin_g_per_ml = house.facts[gin].composition.density_g_per_ml;
-  auto counts = plan::read_counts("Item,Count,Unit,Location\n"
-                                  "house gin,3,bottles,back bar\n"
-                                  "test gin,1,case,cellar\n"
-                                  "test gin,350 ml,,speed rail\n"
-                                  "lemon,40,,fridge\n"
-                                  "test sugar,2.5,kg,\n"
-                                  "test syrup,2,bottles,\n",
-                                  house.house);
+  auto counts = plan::read_counts(
+      "Item,Count,Unit,Location\n"
+      "house gin,3,bottles,back bar\n"
+      "test gin,1,case,cellar\n"
+      "test gin,350 ml,,speed rail\n"
+      "lemon,40,,fridge\n"
+      "test sugar,2.5,kg,\n"
+      "test syrup,2,bottles,\n",
+      house.house);
   for (const auto& problem : counts.problems) UNSCOPED_INFO(problem.line << ": " << problem.message);
   CHECK(counts.problems.empty());
   CHECK(grams(counts.grams, gin) == Approx((3 * 700 + 4200 + 350) * gin_g_per_ml));
@@ -77,7 +79,8 @@ TEST_CASE("a count is read in whatever it was counted in", "[stock]") {
 
 TEST_CASE("bad rows of a count are told with their line, unknown names with the nearest", "[stock]") {
   WorkedHouse house(small_house);
-  auto counts = plan::read_counts("name;amount\ntest gim;3\ntest gin;many\n;4\ntest gin;-2\ntest gin;2 furlongs\n", house.house);
+  auto counts = plan::read_counts(
+      "name;amount\ntest gim;3\ntest gin;many\n;4\ntest gin;-2\ntest gin;2 furlongs\n", house.house);
   REQUIRE(counts.problems.size() == 5);
   for (std::size_t i = 0; i < 5; ++i) CHECK(counts.problems[i].line == i + 2);
   CHECK_THAT(counts.problems[0].message, Catch::Contains("test gin"));
@@ -87,8 +90,8 @@ TEST_CASE("bad rows of a count are told with their line, unknown names with the 
 
 TEST_CASE("a count is worth what it costs", "[stock]") {
   WorkedHouse house(small_house);
-  // 1.4 l of gin, cheapest by the case (120 for 4200 ml): 40.00; 25 lemons at 0.36: 9.00; 800 ml of syrup, half a batch of
-  // 1.00: 0.50.
+  // 1.4 l of gin, cheapest by the case (120 for 4200 ml): 40.00; 25 lemons at 0.36: 9.00; 800 ml of syrup,
+  // half a batch of 1.00: 0.50.
   auto counts = plan::read_counts("name,amount\ntest gin,1.4 l\nlemon,25\ntest syrup,800 ml\n", house.house);
   auto report = plan::stock_report(house.house, {&counts, nullptr, nullptr, nullptr});
   CHECK(report.value == Exact(4950, 100));
@@ -99,12 +102,14 @@ TEST_CASE("a count is worth what it costs", "[stock]") {
 
 TEST_CASE("what sales should have used is held against what went, through preps", "[stock]") {
   WorkedHouse house(small_house);
-  // 100 sours should use 5 l of gin, 2.25 l of juice (50 lemons) and 2 l of syrup (1.25 batches: 1250 g of sugar).
-  // Opening 10 bottles of gin, a case received, 8 bottles left: 8 bottles, 5600 ml, 600 ml more than should be.
-  // Sugar: 3 kg before, 1 kg after, and 800 ml of syrup (500 g of sugar) made of it: 1500 g went.
-  auto opening = plan::read_counts("name,amount,unit\ntest gin,10,bottles\nlemon,100,\ntest sugar,3,kg\n", house.house);
+  // 100 sours should use 5 l of gin, 2.25 l of juice (50 lemons) and 2 l of syrup (1.25 batches: 1250 g of
+  // sugar). Opening 10 bottles of gin, a case received, 8 bottles left: 8 bottles, 5600 ml, 600 ml more than
+  // should be. Sugar: 3 kg before, 1 kg after, and 800 ml of syrup (500 g of sugar) made of it: 1500 g went.
+  auto opening =
+      plan::read_counts("name,amount,unit\ntest gin,10,bottles\nlemon,100,\ntest sugar,3,kg\n", house.house);
   auto received = plan::read_counts("name,amount,unit\ntest gin,1,case\n", house.house);
-  auto count = plan::read_counts("name,amount,unit\ntest gin,8,bottles\nlemon,45,\ntest sugar,1,kg\ntest syrup,800,ml\n", house.house);
+  auto count = plan::read_counts(
+      "name,amount,unit\ntest gin,8,bottles\nlemon,45,\ntest sugar,1,kg\ntest syrup,800,ml\n", house.house);
   auto sales = plan::read_sales("drink,sold\nSour,98\nsour,2\n", house.house);
   REQUIRE(sales.problems.empty());
   auto report = plan::stock_report(house.house, {&count, &opening, &received, &sales});
@@ -123,9 +128,60 @@ TEST_CASE("what sales should have used is held against what went, through preps"
   CHECK(report.usage.front().stock == house.stock("test gin"));
 }
 
+TEST_CASE("a supplier's list becomes a price list, and what cannot be used is told by its line", "[stock]") {
+  WorkedHouse house(small_house);
+  auto list = plan::read_price_list(
+      "Product;Size;Net price;Case qty;Art. code;Supplier\n"
+      "house gin;70cl;17,90;;G-1;Weir, Sons & Co\n"
+      "test gin;700 ml;99,00;6;=G6;\n"
+      "lemon;100;24,00 GBP;;;\n"
+      "test suger;1 kg;1,10;;;\n"
+      "test sugar;a bag;1,10;;;\n"
+      "test sugar;1 kg;much;;;\n"
+      ";1 kg;2;;;\n",
+      house.house, "EUR");
+  REQUIRE(list.prices.size() == 3);
+  CHECK(list.prices[0].offer == "70 cl for 17.9 EUR from \"Weir, Sons & Co\", code G-1");
+  CHECK(list.prices[1].offer == "6 x 700 ml for 99 EUR, code \"=G6\"");
+  CHECK(list.prices[2].offer == "100 for 24 GBP");
+  auto unused = list.unused();
+  REQUIRE(unused.size() == 4);
+  for (std::size_t i = 0; i < 4; ++i) CHECK(unused[i].line == i + 5);
+  CHECK_THAT(unused[0].message, Catch::Contains("`test sugar`"));
+  // The list reads back in the house, and its prices count.
+  std::string text =
+      std::string(small_house) + "\n" + plan::price_list_text(list, house.house, "autumn 2026");
+  INFO(text);
+  WorkedHouse priced(text);
+  for (const auto& finding : priced.compiled.sink.all()) {
+    UNSCOPED_INFO(finding.message);
+    CHECK(finding.severity != diagnostics::Severity::error);
+  }
+  // 17.90 a bottle beats 99.00 for six at 16.50: 4200 ml for 99.
+  auto gin = priced.stock("test gin");
+  CHECK(base::to_double(*plan::Costing(priced.house).per_gram(gin)) *
+            priced.facts[gin].composition.density_g_per_ml ==
+        Approx(99.0 / 4200));
+}
+
+TEST_CASE("what stands in one count only says nothing of what went", "[stock]") {
+  WorkedHouse house(small_house);
+  auto opening = plan::read_counts("name,amount,unit\ntest gin,3,bottles\nlemon,10,\n", house.house);
+  auto count = plan::read_counts("name,amount,unit\ntest gin,2,bottles\ntest sugar,1,kg\n", house.house);
+  auto sales = plan::read_sales("drink,sold\nSour,10\n", house.house);
+  auto report = plan::stock_report(house.house, {&count, &opening, nullptr, &sales});
+  for (const auto& line : report.usage) {
+    INFO(house.compiled.specs[line.stock].head.name);
+    CHECK(line.went.has_value() == (line.stock == house.stock("test gin")));
+  }
+  REQUIRE_FALSE(report.notes.empty());
+  CHECK_THAT(report.notes[0], Catch::Contains("`lemon`") && Catch::Contains("`test sugar`"));
+}
+
 TEST_CASE("tables of nonsense are read or refused, and never crash", "[stock][property]") {
   WorkedHouse house(small_house);
-  const std::string pieces[] = {"name", "amount", ",", ";", "\n", "\"", "test gin", "12", "1,5", "-", "\xE9", "\t", "x", "kg", "bottles", "\r", "price", "size", "=", "0"};
+  const std::string pieces[] = {"name", "amount", ",", ";",  "\n",      "\"", "test gin", "12",   "1,5", "-",
+                                "\xE9", "\t",     "x", "kg", "bottles", "\r", "price",    "size", "=",   "0"};
   for (unsigned seed = 1; seed < 300; ++seed) {
     unsigned state = seed;
     std::string bytes;
