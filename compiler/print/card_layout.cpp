@@ -19,6 +19,7 @@ namespace {
 // Sizes of type on a card of A6 at scale 1, in points. The amounts have figures of 3.3 mm: 20 minutes of arc
 // at 570 mm, an arm's length; ISO 9241-303 asks for 16 at the least and likes 20 to 22 (from memory).
 constexpr std::array<double, 4> title_pt = {22, 19.5, 17, 15};
+constexpr std::array<double, 3> long_title_pt = {15, 12.5, 10.5};
 constexpr double kind_pt = 8, label_pt = 6.8, first_pt = 10.5;
 constexpr double amount_pt = 13.2, unit_pt = 8.6, other_amount_pt = 10.8, name_pt = 11.2, remark_pt = 8.8,
                  note_pt = 8.4;
@@ -166,7 +167,14 @@ class CardSetter {
       note(one_line);
       return one_line;
     }
-    return set(card_.name, serif(title_pt.back() * size_, true, inks::green), {width_, Side::start, 3});
+    SetText smallest;
+    for (double size : long_title_pt) {
+      smallest =
+          typesetter_.set(card_.name, serif(size * size_, true, inks::green), {width_, Side::start, 3});
+      if (!smallest.is_cut) break;
+    }
+    note(smallest);
+    return smallest;
   }
 
   double set_first_head() {

@@ -104,6 +104,8 @@ SetText Typesetter::set(const StyledText& text, const Setting& setting) const {
       pango_layout_set_ellipsize(layout, PANGO_ELLIPSIZE_END);
     }
   }
+  // A name that is broken in the middle stays the name it is.
+  add_attribute(attributes.get(), pango_attr_insert_hyphens_new(FALSE), 0, set.words.size());
   pango_layout_set_text(layout, set.words.data(), static_cast<int>(set.words.size()));
   pango_layout_set_attributes(layout, attributes.get());
   PangoRectangle logical;

@@ -1,0 +1,143 @@
+#include "print/labels.h"
+#include "print/menu_pdf.h"
+#include "render/document/guest_menu.h"
+#include "unit/print/printed.h"
+
+using namespace gill;
+using namespace gill::testing;
+using namespace std::chrono_literals;
+
+namespace {
+
+constexpr std::chrono::sys_days day = std::chrono::year(2026) / 11 / 25;
+
+bool has(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
+
+const std::string two_preps =
+    "house Shed\n\n"
+    "prep shed orgeat\n  500 g white sugar\n  500 ml almond milk\n  dissolve\n  makes 800 ml\n  keeps 7 d "
+    "chilled\n\n"
+    "prep mint stock\n  1 l water\n  50 g mint\n  infuse 10 min\n  makes 900 ml\n  keeps 36 h chilled\n\n"
+    "drink Any\n  glass rocks\n  20 ml shed orgeat\n  20 ml mint stock\n  build\n  garnish none\n";
+
+std::vector<print::Label> labels_of(const RenderedHouse& house) {
+  auto input = input_of(house);
+  render::document::BookIndex index(input, false);
+  std::vector<print::Label> labels;
+  for (auto id : index.preps()) labels.push_back(print::label_of(index, id));
+  return labels;
+}
+
+}  // namespace
+
+TEST_CASE("use by is the day of making and the whole days that a thing keeps") {
+  using print::use_by;
+  // Worked out by the Gregorian calendar (ISO 8601).
+  CHECK(use_by(day, 7) == std::chrono::sys_days(std::chrono::year(2026) / 12 / 2));
+  CHECK(use_by(day, 30) == std::chrono::sys_days(std::chrono::year(2026) / 12 / 25));
+  CHECK(use_by(std::chrono::year(2028) / 2 / 28, 1) ==
+        std::chrono::sys_days(std::chrono::year(2028) / 2 / 29));
+  CHECK(use_by(std::chrono::year(2027) / 2 / 28, 1) ==
+        std::chrono::sys_days(std::chrono::year(2027) / 3 / 1));
+  // 36 hours from a morning end on the next day, whatever the hour was; 12 hours may end on the same.
+  CHECK(use_by(day, 1.5) == day + 24h);
+  CHECK(use_by(day, 0.5) == day);
+  // Never longer than it keeps, and never two days less.
+  for (double keeps = 0; keeps < 40; keeps += 0.37) {
+    auto days = (use_by(day, keeps) - day) / 24h;
+    CHECK(static_cast<double>(days) <= keeps + 1e-6);
+    CHECK(static_cast<double>(days) > keeps - 1);
+  }
+}
+
+TEST_CASE("a label says what it is, until when, where, what it holds and how much") {
+  RenderedHouse house(two_preps);
+  print::LabelOptions options;
+  options.made = day;
+  auto printed = print::print_labels(labels_of(house), "Shed", options);
+  REQUIRE(printed);
+  auto text = PdfFile(printed->pdf).text("-raw");
+  for (const auto* words :
+       {"shed orgeat", "Made 2026-11-25", "Use by 2026-12-02", "or the oldest part’s, if earlier", "Contains",
+        "almond", "Chilled", "800 ml", "initials", "mint stock", "Use by 2026-11-26"})
+    CHECK(has(text, words));
+}
+
+TEST_CASE("without a day there are lines to write on") {
+  RenderedHouse house(two_preps);
+  auto printed = print::print_labels(labels_of(house), "Shed", {});
+  REQUIRE(printed);
+  auto text = PdfFile(printed->pdf).text("-raw");
+  CHECK(has(text, "Made ___"));
+  CHECK(has(text, "Use by ___"));
+  CHECK_FALSE(has(text, "2026"));
+}
+
+TEST_CASE(
+    "no word of a label of the demo house leaves it or meets another, on small labels and on large ones") {
+  auto labels = labels_of(demo_house());
+  REQUIRE(labels.size() > 10);
+  for (const auto* sheet :
+       {"63.5x38.1mm/3x7", "99.1x67.7mm/2x4", "4x2in/2x5@letter", "62x29mm", "70x37mm/3x8"}) {
+    print::LabelOptions options;
+    auto read = print::read_label_sheet(sheet);
+    REQUIRE(read);
+    options.sheet = *read;
+    options.made = day;
+    auto printed = print::print_labels(labels, "The Fulling Stock", options);
+    REQUIRE(printed);
+    for (const auto& report : printed->reports) expect_words_keep_apart(report, read->label, sheet);
+  }
+}
+
+TEST_CASE("copies and gone labels fill sheets") {
+  RenderedHouse house(two_preps);
+  auto labels = labels_of(house);
+  REQUIRE(labels.size() == 2);
+  print::LabelOptions options;
+  options.copies = 10;
+  auto printed = print::print_labels(labels, "Shed", options);
+  REQUIRE(printed);
+  CHECK(printed->labels == 20);
+  CHECK(printed->pages == 1);
+  options.skipped = 2;
+  CHECK(print::print_labels(labels, "Shed", options)->pages == 2);
+}
+
+TEST_CASE("a sheet of labels is read by its dimensions") {
+  auto usual = print::read_label_sheet("63.5x38.1mm/3x7");
+  REQUIRE(usual);
+  CHECK(usual->count() == 21);
+  CHECK(usual->column_gap_mm == 2.5);
+  auto own = print::read_label_sheet("70x42.3mm/3x7+0x0mm@a4");
+  REQUIRE(own);
+  CHECK(own->column_gap_mm == 0);
+  auto inches = print::read_label_sheet("4x2in/2x5+0.1875x0in@letter");
+  REQUIRE(inches);
+  CHECK(inches->label.width_mm == Approx(101.6));
+  CHECK(inches->page == print::letter);
+  auto roll = print::read_label_sheet("62x40mm");
+  REQUIRE(roll);
+  CHECK(roll->page == roll->label);
+  for (const auto* bad : {"", "62", "62x40", "62x40mm/", "62x40mm/9x9", "0x0mm", "nanx3mm", "62x40mm/1.5x2",
+                          "62x40mm/2x2@b5", "62x40mm/2x2 ", "-62x40mm", "1e9x40mm"})
+    CHECK_FALSE(print::read_label_sheet(bad));
+}
+
+TEST_CASE("the printed menu tells each drink's price and allergens, and is the same twice") {
+  auto input = input_of(demo_house());
+  render::document::BookIndex index(input, false);
+  REQUIRE_FALSE(index.menus().empty());
+  auto menu = index.menus().front();
+  auto page = render::document::guest_menu_page(index, menu);
+  auto frame = render::document::guest_menu_frame(index);
+  auto pdf = print::menu_pdf(page, frame);
+  REQUIRE(pdf);
+  CHECK(*pdf == *print::menu_pdf(page, frame));
+  auto text = PdfFile(*pdf).text("-layout");
+  for (const auto& section : demo_house().compiled.specs.menus[menu].sections)
+    for (const auto& entry : section.entries)
+      if (!index.path_of(entry.drink).empty())
+        CHECK(has(text, demo_house().compiled.specs[entry.drink].head.name));
+  CHECK(has(text, "Before you order"));
+}
