@@ -25,6 +25,7 @@ void add_prep(CLI::App& app, int& status);
 void add_stock(CLI::App& app, int& status);
 void add_cost(CLI::App& app, int& status);
 void add_menu(CLI::App& app, int& status);
+void add_watch(CLI::App& app, int& status);
 void add_new(CLI::App& app, int& status);
 void add_why(CLI::App& app, int& status);
 void add_dump(CLI::App& app, int& status);

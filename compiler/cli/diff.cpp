@@ -30,6 +30,10 @@ To let `git diff` show what changed in a drink instead of lines, once in a clone
   echo '*.gill diff=gill' >> .gitattributes
   git config diff.gill.command 'gill diff --house specs --as-git'
 
+Or, to compare lines of what a file comes to, in `git log -p` and `git show` as well:
+
+  git config diff.gill.textconv 'gill diff --house specs --as-git'
+
 To tell a merge request what it changes, for its description or for the staff:
 
   gill diff "$(git merge-base origin/main HEAD)" HEAD --house specs --as markdown
@@ -43,6 +47,9 @@ struct Options {
   std::string audience;
   std::string out;
   bool as_git = false;
+
+  /// A textconv is handed one file, an external diff a path and two files.
+  bool is_textconv() const { return as_git && sides.size() == 1; }
 };
 
 /// A side before it is compiled.
@@ -138,7 +145,21 @@ std::vector<Found> sides_from_git(const Options& options) {
   return {std::move(before), std::move(after)};
 }
 
+/// What git hands to a textconv: one file, of the working tree or a copy of an older one under its name. The house around it is
+/// that on the disk, without its files of that name.
+std::vector<Found> side_for_textconv(const Options& options) {
+  auto house = driver::DiskAccess().read_house(options.house, {});
+  driver::HouseFiles around;
+  if (auto* files = std::get_if<driver::HouseFiles>(&house)) around = std::move(*files);
+  std::string name = fs::path(options.sides[0]).filename().string();
+  std::erase_if(around.files, [&](const auto& file) { return fs::path(file.path).filename() == name; });
+  auto with = with_file(around, name, options.sides[0], {});
+  if (auto* source = std::get_if<Source>(&with)) source->label = name;
+  return {Source{name, around}, std::move(with)};
+}
+
 std::vector<Found> find_sides(const Options& options) {
+  if (options.is_textconv()) return side_for_textconv(options);
   if (options.as_git) return sides_from_git(options);
   if (options.sides.size() > 2)
     return {driver::FileError{"`gill diff` compares two sides; name an old one and a new one"}};
@@ -156,6 +177,7 @@ render::BookInput book_input(const driver::Compilation& house) {
 std::string made(const Options& options, const driver::Compilation& before, const driver::Compilation& after,
                  const diff::Side& old_side, const diff::Side& new_side) {
   auto changes = diff::compare(old_side, new_side);
+  if (options.is_textconv()) return diff::to_text(diff::whole_page(changes), false);
   if (options.audience == "staff") {
     auto sheet = diff::staff_sheet(changes, old_side, new_side);
     if (options.form == "json") return diff::to_json(sheet);
@@ -202,7 +224,9 @@ int run(const Options& options) {
   diff::Side old_side{old_source.label, before->specs, before->facts, before->units};
   diff::Side new_side{new_source.label, after->specs, after->facts, after->units};
   std::string text = made(options, *before, *after, old_side, new_side);
-  int status = std::max(report_side(*before, old_source.label), report_side(*after, new_source.label));
+  int status = report_side(*after, new_source.label);
+  // The house without the file that git asks about is nobody's.
+  if (!options.is_textconv()) status = std::max(report_side(*before, old_source.label), status);
   // Git takes any other status for a program that died.
   if (options.as_git) status = done;
   if (options.out.empty()) return print(text, status);
@@ -223,7 +247,7 @@ void add_diff(CLI::App& app, int& status) {
   command->add_option("--for", options->audience, "staff: only what hands must do differently, by station")
       ->check(CLI::IsMember({"staff"}));
   command->add_option("--out", options->out, "A file to write to instead of standard output");
-  command->add_flag("--as-git", options->as_git, "Called by git as an external diff");
+  command->add_flag("--as-git", options->as_git, "Called by git as an external diff or a textconv");
   command->footer(git_help);
   command->callback([options, &status] { status = run(*options); });
 }

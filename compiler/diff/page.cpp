@@ -197,6 +197,16 @@ class PageBuilder {
     return std::move(page_);
   }
 
+  Page run_whole() {
+    page_.path = "whole";
+    page_.title = changes_.after_label;
+    page_.kind = "changes";
+    for (const auto* list : {&changes_.drinks, &changes_.preps})
+      for (const auto& change : *list)
+        if (change.kind == Kind::added) page_.blocks.push_back(section_of(change));
+    return std::move(page_);
+  }
+
  private:
   void add_notice(Notice notice) {
     if (!notice.blocks.empty()) page_.blocks.push_back(std::move(notice));
@@ -557,6 +567,8 @@ Notice error_notice(const std::vector<NotCompared>& not_compared) {
 }
 
 std::vector<std::string> standing_lines() { return {wording::worked_out_line, wording::shared_equipment_line}; }
+
+Page whole_page(const Changes& changes) { return PageBuilder(changes, nullptr).run_whole(); }
 
 Page change_page(const Changes& changes, const BothBooks* books) { return PageBuilder(changes, books).run(); }
 

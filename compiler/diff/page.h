@@ -16,6 +16,9 @@ struct BothBooks {
 /// stands there whole, old and new side by side, each with its drink in the glass.
 render::document::Page change_page(const Changes& changes, const BothBooks* books);
 
+/// Each drink and prep that is new in `changes`, told whole, and nothing else: what git compares of a file.
+render::document::Page whole_page(const Changes& changes);
+
 /// The retraining sheet as a page.
 render::document::Page staff_page(const StaffSheet& sheet);
 
