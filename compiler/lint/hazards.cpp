@@ -17,16 +17,6 @@ namespace {
 
 bool is_letter(char c) { return std::isalnum(static_cast<unsigned char>(c)) || (static_cast<unsigned char>(c) & 0x80); }
 
-/// True where the words stand in the text with nothing of a word before or behind.
-bool has_words(std::string_view text, std::string_view words) {
-  for (auto at = text.find(words); at != std::string_view::npos; at = text.find(words, at + 1)) {
-    bool starts = at == 0 || !is_letter(text[at - 1]);
-    std::size_t end = at + words.size();
-    if (starts && (end == text.size() || !is_letter(text[end]))) return true;
-  }
-  return false;
-}
-
 bool names_it(std::string_view folded_text, std::string_view names) {
   while (!names.empty()) {
     auto bar = names.find('|');
@@ -72,6 +62,15 @@ void report_lines(Rule rule, const Case& build, const spec::Recipe& recipe, Repo
 }
 
 }  // namespace
+
+bool has_words(std::string_view text, std::string_view words) {
+  for (auto at = text.find(words); at != std::string_view::npos; at = text.find(words, at + 1)) {
+    bool starts = at == 0 || !is_letter(text[at - 1]);
+    std::size_t end = at + words.size();
+    if (starts && (end == text.size() || !is_letter(text[end]))) return true;
+  }
+  return false;
+}
 
 const std::vector<Hazard>& all_hazards() {
   using diagnostics::Severity;

@@ -19,6 +19,9 @@ struct Hazard {
 
 const std::vector<Hazard>& all_hazards();
 
+/// True where the words stand in the folded text with nothing of a word before or behind.
+bool has_words(std::string_view folded_text, std::string_view words);
+
 /// The hazard of that rule that a name speaks of (its words stand together in the text), or nothing.
 const Hazard* find_hazard(diagnostics::Rule rule, std::string_view text);
 /// The same of something of the stock, by its kind too.

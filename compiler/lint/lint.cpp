@@ -105,8 +105,11 @@ class Sorter {
     for (bool itself : {false, true})
       for (const auto& [subject, declaration] : allowing_)
         if (declaration.judged_whole)
-          for (const auto& allow : *declaration.lines)
-            if ((allow.rule == Rule::idle_allow) == itself && !needed_.count({subject, allow.rule})) add(idle(allow, subject));
+          for (const auto& allow : *declaration.lines) {
+            if ((allow.rule == Rule::idle_allow) != itself || needed_.count({subject, allow.rule})) continue;
+            // What quiets nothing does not quiet that it quiets nothing.
+            itself ? judged_.shown.push_back(idle(allow, subject)) : add(idle(allow, subject));
+          }
   }
 
  private:

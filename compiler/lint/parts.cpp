@@ -34,6 +34,31 @@ bool holds(const model::TraceStep& step, spec::StockId stock) {
   return std::find(step.contents.begin(), step.contents.end(), stock) != step.contents.end();
 }
 
+namespace {
+
+/// Steps that are done in a vessel from which a drink must be moved.
+bool needs_mixing_vessel(spec::Verb verb) {
+  switch (verb) {
+    case spec::Verb::dry_shake:
+    case spec::Verb::shake:
+    case spec::Verb::whip:
+    case spec::Verb::stir:
+    case spec::Verb::throw_:
+    case spec::Verb::roll:
+    case spec::Verb::blend: return true;
+    default: return false;
+  }
+}
+
+}  // namespace
+
+const model::TraceStep* stays_in_vessel(const DrinkCase& drink) {
+  if (drink.facts.reached_glass) return nullptr;
+  for (const auto& trace : drink.facts.trace)
+    if (!trace.is_amount && needs_mixing_vessel(drink.step(trace).verb)) return &trace;
+  return nullptr;
+}
+
 std::string_view cold_limit(const spec::Specs& specs) {
   return specs.house.place == "GB"
              ? "8 C at most by law in England and 5 C by good practice (Food Safety and Hygiene (England) Regulations 2013)"
@@ -42,7 +67,8 @@ std::string_view cold_limit(const spec::Specs& specs) {
 
 std::string duration_words(double days) {
   if (days < 2) return fmt::format("{:.3g} h", days * 24);
-  return fmt::format("{:.3g} d", days);
+  if (days < 2 * 365) return fmt::format("{:.3g} d", days);
+  return fmt::format("{:.2g} y", days / 365);
 }
 
 double water_activity(const model::Masses& masses) {

@@ -25,10 +25,13 @@ bool is_fresh_plant(const spec::Stock& stock);
 /// True when one of the things is still in the vessel after the step.
 bool holds(const model::TraceStep& step, spec::StockId stock);
 
+/// The line that mixes a drink which no later line moves out of the mixing vessel; nothing where it reaches the glass.
+const model::TraceStep* stays_in_vessel(const DrinkCase& drink);
+
 /// The limit of cold holding where the house stands, with its source.
 std::string_view cold_limit(const spec::Specs& specs);
 
-/// `30 d`, `4 h`: a duration as it is said.
+/// `30 d`, `4 h`, `2 y`: a duration as it is said.
 std::string duration_words(double days);
 
 /// Water activity near 25 °C by mole fractions: ln aw = ln Xw − 6.47 Xs² for sugar (the one-constant equation; agrees

@@ -54,7 +54,7 @@ std::vector<std::pair<std::string, std::string>> files_below(const std::string& 
   std::vector<std::pair<std::string, std::string>> files;
   for (const auto& entry : std::filesystem::directory_iterator(std::string(GILL_SOURCE_DIR) + "/" + folder))
     if (entry.is_regular_file() && entry.path().string().ends_with(ending))
-      files.emplace_back(entry.path().filename().string(), read_file(folder + "/" + entry.path().filename().string()));
+      files.emplace_back(entry.path().filename().string(), read_file(entry.path().string()));
   std::sort(files.begin(), files.end());
   return files;
 }

@@ -15,7 +15,7 @@ namespace {
 /// Words that clear. Each is looked for as a word of its own, whatever its case.
 const std::regex& clearing_words() {
   static const std::regex words(
-      R"(\b(safe|safely|safety|unsafe|passed|passes|approved for|free from|free of|-free from|harmless|no risk|risk-free|without risk|all clear|cleared|nothing to worry|guaranteed|certified|suitable for|fit for|permitted for|compliant|complies|gluten-free|nut-free|dairy-free|egg-free|allergen-free|all good|fine to|ok to|okay to)\b)",
+      R"(\b(safe|safely|unsafe|passed|passes|approved for|free from|free of|-free from|harmless|no risk|risk-free|without risk|all clear|cleared|nothing to worry|guaranteed|certified|suitable for|fit for|permitted for|compliant|complies|gluten-free|nut-free|dairy-free|egg-free|allergen-free|all good|fine to|ok to|okay to)\b)",
       std::regex::icase);
   return words;
 }

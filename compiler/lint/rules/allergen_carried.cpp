@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "lint/rules.h"
+#include "model/allergen_words.h"
 
 namespace gill::lint {
 
@@ -17,7 +18,7 @@ void allergen_carried(const PrepCase& prep, Reporter& report) {
     if (codes.empty()) continue;
     report.add(prep.span_of(trace),
                fmt::format("`{}` is taken out again, and {} counts as still there", prep.house.specs[step.use->stock].head.name,
-                           base::join_with_and(codes)),
+                           base::join_with_and(model::allergen_words(codes))),
                "Washing, straining and clarifying leave protein behind; only distilling on licensed plant removes it (Regulation (EU) No "
                "1169/2011, Annex II; washes: common practice, no source). Name it on the menu, the label and to the guest. Your local code "
                "and a trained person decide.");

@@ -11,7 +11,7 @@ namespace {
 
 // Lactic and acetic acid from about here on, g in one g, burn skin (hazard classes of the labels, from memory).
 constexpr double burning_acid = 0.25;
-// A serve with more than this, g citric equivalents in 100 ml, is sharper than any juice. Food-safety practice, from memory.
+// A serve with more than this, g citric equivalents in 100 ml, is sharper than any juice. From memory.
 constexpr double burning_serve = 2;
 
 template <typename Case>
@@ -46,7 +46,7 @@ void caustic(const DrinkCase& drink, Reporter& report) {
   double acid = poured_acid(drink);
   if (acid <= burning_serve) return;
   report.add(drink.name_span(), fmt::format("a serve holds {:.2g} g/100 ml of acid: no drink is that sharp", acid),
-             fmt::format("Check the amounts and their units: this hurts teeth and throat. {} (Source: food-safety practice, from memory.)", who_decides));
+             fmt::format("Check the amounts and their units: this hurts teeth and throat. {} (Source: from memory.)", who_decides));
 }
 
 void caustic_in_prep(const PrepCase& prep, Reporter& report) {

@@ -25,6 +25,11 @@ bool is_hot_after(const PrepCase& prep, const model::TraceStep& trace) {
   return trace.after.temperature_c >= hot_holding_c;
 }
 
+/// True where the line itself is hot: not what is only done to a hot vessel, such as a strain.
+bool heats(const PrepCase& prep, const model::TraceStep& trace) {
+  return trace.is_amount || prep.step(trace).temperature || trace.after.temperature_c > trace.before.temperature_c;
+}
+
 }  // namespace
 
 void cool_down(const PrepCase& prep, Reporter& report) {
@@ -46,7 +51,7 @@ void cool_down(const PrepCase& prep, Reporter& report) {
       if (trace.after.temperature_c <= first_cooling_c) hot = nullptr;
       continue;
     }
-    if (is_hot_after(prep, trace)) hot = &trace;
+    if (is_hot_after(prep, trace) && (!hot || heats(prep, trace))) hot = &trace;
   }
   if (!hot) return;
   report.add(prep.span_of(*hot), fmt::format("`{}` is heated here and kept, and no line cools it", prep.prep.head.name), help());

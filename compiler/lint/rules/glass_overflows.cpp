@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "lint/parts.h"
 #include "lint/rules.h"
 #include "model/constants.h"
 
@@ -28,7 +29,7 @@ double lowest_level(const DrinkCase& drink) {
 }  // namespace
 
 void glass_overflows(const DrinkCase& drink, Reporter& report) {
-  if (!drink.facts.glass_fill_percent || *drink.facts.glass_fill_percent <= 100) return;
+  if (!drink.facts.glass_fill_percent || *drink.facts.glass_fill_percent <= 100 || stays_in_vessel(drink)) return;
   bool has_cup = drink.drink.serves > 1 && drink.drink.cup.valid();
   const auto& glass = drink.house.specs[has_cup ? drink.drink.cup : drink.drink.glass];
   const auto& in_glass = drink.facts.in_glass;

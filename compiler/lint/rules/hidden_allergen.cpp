@@ -4,7 +4,9 @@
 #include <utility>
 
 #include "base/text.h"
+#include "lint/hazards.h"
 #include "lint/rules.h"
+#include "model/allergen_words.h"
 #include "model/allergens.h"
 
 namespace gill::lint {
@@ -19,30 +21,20 @@ constexpr std::pair<std::string_view, std::string_view> shown_by_words[] = {
 #undef SHOWN
 };
 
-bool is_letter(char c) { return std::isalnum(static_cast<unsigned char>(c)) || (static_cast<unsigned char>(c) & 0x80); }
-
-bool has_word(const std::string& text, std::string_view words) {
-  for (auto at = text.find(words); at != std::string::npos; at = text.find(words, at + 1)) {
-    std::size_t end = at + words.size();
-    if ((at == 0 || !is_letter(text[at - 1])) && (end == text.size() || !is_letter(text[end]))) return true;
-  }
-  return false;
-}
-
 /// The words of the allergen's line, and of its heading's: `nuts:almond` is shown by `almond` and by `nuts`.
 bool tells(const std::string& folded_text, std::string_view code) {
   for (auto [shown, words] : shown_by_words) {
     if (shown != code && shown != model::heading_of(code)) continue;
     while (!words.empty()) {
       auto bar = words.find('|');
-      if (has_word(folded_text, words.substr(0, bar))) return true;
+      if (has_words(folded_text, words.substr(0, bar))) return true;
       if (bar == std::string_view::npos) break;
       words.remove_prefix(bar + 1);
     }
   }
   // A word of the house's own, and a code that says its kind.
   auto colon = code.find(':');
-  return has_word(folded_text, code.substr(colon == std::string_view::npos ? 0 : colon + 1));
+  return has_words(folded_text, code.substr(colon == std::string_view::npos ? 0 : colon + 1));
 }
 
 /// What everybody expects of the kind.
@@ -82,11 +74,12 @@ void hidden_allergen(const DrinkCase& drink, Reporter& report) {
       told.push_back(code);
     }
     if (hidden.empty()) continue;
+    auto words = model::allergen_words(hidden);
     report.add(entry.role == model::Role::amount ? drink.span_of_amount(entry.index) : drink.span_of_step(entry.index),
-               fmt::format("`{}` holds {}, and neither its name nor the guest line says so", entry.name, base::join_with_and(hidden)),
+               fmt::format("`{}` holds {}, and neither its name nor the guest line says so", entry.name, base::join_with_and(words)),
                fmt::format("Name it to the guest: `guest \"… Contains {}.\"`. Bars must tell guests of allergens in most places (Regulation (EU) No "
                            "1169/2011, Article 44; FDA Food Code 2022, 3-602.12, from memory). Your local code and a trained person decide.",
-                           base::join_with_and(hidden)));
+                           base::join_with_and(words)));
   }
 }
 

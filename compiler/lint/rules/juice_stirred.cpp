@@ -7,25 +7,42 @@ namespace gill::lint {
 
 namespace {
 
-// Less juice than this (ml) is a seasoning, and stirs in. Common practice, no source.
-constexpr double least_juice_ml = 5;
+// Less of it than this (ml) is a seasoning, and stirs in. Common practice, no source.
+constexpr double least_ml = 5;
+
+/// What a thing that is stirred wants instead; empty for what stirs well.
+std::string_view wants(spec::StockKind kind) {
+  switch (kind) {
+    case spec::StockKind::juice: return "juice wants air and a colder mix";
+    case spec::StockKind::egg: return "egg wants beating in, and stays in threads";
+    case spec::StockKind::dairy: return "cream and milk want beating in";
+    default: return {};
+  }
+}
 
 }  // namespace
 
 void juice_stirred(const DrinkCase& drink, Reporter& report) {
-  double juice_ml = 0;
+  double all_ml = 0, most_ml = 0;
   std::string name;
+  std::string_view why;
   for (const auto& trace : drink.facts.trace) {
     if (trace.is_amount) {
       const auto* entry = entry_of_amount(drink.facts.entries, trace.index);
-      if (!entry || trace.in_glass || drink.house.specs[entry->use.stock].kind != spec::StockKind::juice) continue;
-      juice_ml += entry->volume_ml.value_or(0);
-      name = entry->name;
-    } else if (drink.step(trace).verb == spec::Verb::stir && !trace.in_glass && juice_ml >= least_juice_ml) {
-      report.add(drink.span_of(trace), fmt::format("`{}` is stirred: {:.3g} ml of juice want air and a colder mix", name, juice_ml),
-                 "Shake it (`shake 12 s`), or roll it if it must not foam.");
-      return;
+      auto wanted = entry ? wants(drink.house.specs[entry->use.stock].kind) : std::string_view();
+      if (trace.in_glass || wanted.empty()) continue;
+      double volume_ml = entry->volume_ml.value_or(0);
+      all_ml += volume_ml;
+      if (volume_ml > most_ml) most_ml = volume_ml, name = entry->name, why = wanted;
+      continue;
     }
+    auto verb = drink.step(trace).verb;
+    // Mixed once with air it may be stirred after.
+    if (verb == spec::Verb::shake || verb == spec::Verb::dry_shake || verb == spec::Verb::blend || verb == spec::Verb::whip) return;
+    if (verb != spec::Verb::stir || trace.in_glass || all_ml < least_ml || trace.after.temperature_c > 40) continue;
+    report.add(drink.span_of(trace), fmt::format("`{}` is stirred ({:.3g} ml): {}", name, most_ml, why),
+               "Shake it (`shake 12 s`), or roll it if it must not foam.");
+    return;
   }
 }
 

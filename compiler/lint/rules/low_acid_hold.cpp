@@ -21,6 +21,7 @@ constexpr double airless_days = 2;
 constexpr double dry_below_water = 0.3;
 
 bool is_packed_airless(const spec::Recipe& recipe) {
+  if (std::any_of(recipe.amounts.begin(), recipe.amounts.end(), [](const spec::Amount& amount) { return amount.sealed; })) return true;
   return std::any_of(recipe.steps.begin(), recipe.steps.end(), [](const spec::Step& step) {
     return step.verb == spec::Verb::bottle &&
            std::any_of(step.notes.begin(), step.notes.end(), [](const std::string& note) { return note == "pouch" || note == "can"; });

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "lint/parts.h"
 #include "lint/rules.h"
 
 namespace gill::lint {
@@ -16,7 +17,7 @@ constexpr double line_error = 0.1;
 void low_in_glass(const DrinkCase& drink, Reporter& report) {
   bool has_cup = drink.drink.serves > 1 && drink.drink.cup.valid();
   auto glass_id = has_cup ? drink.drink.cup : drink.drink.glass;
-  if (!glass_id.valid() || drink.facts.entries.empty()) return;
+  if (!glass_id.valid() || drink.facts.entries.empty() || stays_in_vessel(drink)) return;
   const auto& glass = drink.house.specs[glass_id];
   if (!glass.line || !std::isfinite(glass.line->low)) return;
   double level = drink.facts.in_glass.level_ml, line = glass.line->low;

@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include "base/text.h"
 #include "lint/rules.h"
 
 namespace gill::lint {
@@ -20,7 +19,7 @@ void no_ice(const DrinkCase& drink, Reporter& report) {
   if (drink.facts.in_glass.ice_g > 0 || drink.facts.served.volume_ml <= 0) return;
   if (drink.drink.serves > 1 && drink.drink.cup.valid()) return;
   // A strained drink without an `ice` line gets none: that is easily forgotten.
-  report.add(drink.name_span(), fmt::format("{} {} stands on ice, and none is in the glass", base::article(family.head.name), family.head.name),
+  report.add(drink.name_span(), fmt::format("drinks of the family `{}` stand on ice, and none is in the glass", family.head.name),
              "Add `ice cubed`, say, or choose another family.");
 }
 

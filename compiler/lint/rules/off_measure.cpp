@@ -45,6 +45,18 @@ std::string jiggers(const spec::House& house, double volume) {
   return fmt::format("{:.4g} ml", volume);
 }
 
+/// What is less than half the smallest jigger is dashed or spooned: how many of them it is.
+std::string small_amount(const units::UnitTable& units, double volume, double smallest) {
+  std::vector<std::string> ways;
+  for (std::string_view name : {"dash", "barspoon"}) {
+    auto id = units.find(name);
+    if (!id.valid() || units[id].kind != units::Kind::volume) continue;
+    double one_ml = base::to_double(units[id].factor);
+    if (volume >= one_ml / 4) ways.push_back(fmt::format("{} (one is {:.2g} ml)", units::with_unit(fmt::format("{:.2g}", volume / one_ml), units[id], false), one_ml));
+  }
+  return fmt::format("The smallest measure is {:.4g} ml. By hand it is about {}.", smallest, ways.empty() ? "a few drops" : base::join_with_or(ways));
+}
+
 /// What the other amount does to the drink, in the figures that it moves.
 std::string effect(const model::Figures& before, const model::Figures& after) {
   std::vector<std::string> words;
@@ -71,16 +83,22 @@ void off_measure(const DrinkCase& drink, Reporter& report) {
     const auto& amount = drink.drink.recipe.amounts[line.index];
     double volume = trial.millilitres(line.index);
     if (volume <= 0 || (volume > pourable.back() && !is_always_measured(drink.house.specs[amount.use().stock]))) continue;
+    // What is so much that nobody pours it is told as such.
+    if (volume > 3 * pourable.back()) continue;
     double near = nearest(pourable, volume);
     double width = std::max(same_measure_share * volume, amount.quantity.tolerance.value_or(0));
     if (std::abs(near - volume) <= width) continue;
+    std::string message = fmt::format("{:.4g} ml of `{}` is neither one of the house's measures nor two together", volume,
+                                      drink.house.specs[amount.use().stock].head.name);
+    if (volume < pourable.front() / 2) {
+      report.add(drink.span_of_amount(line.index), message, small_amount(drink.house.units, volume, pourable.front()));
+      continue;
+    }
     auto before = trial.served();
     trial.set_millilitres(line.index, near);
     auto after = trial.served();
     trial.set_millilitres(line.index, volume);
-    report.add(drink.span_of_amount(line.index),
-               fmt::format("{:.4g} ml of `{}` is neither one of the house's measures nor two together", volume,
-                           drink.house.specs[amount.use().stock].head.name),
+    report.add(drink.span_of_amount(line.index), message,
                fmt::format("The nearest that can be poured is {}; {}.", jiggers(house, near), effect(before, after)));
   }
 }

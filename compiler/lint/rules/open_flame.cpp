@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "lint/rules.h"
 #include "model/physics/volume.h"
 
@@ -11,6 +13,20 @@ namespace {
 // points of ethanol and water).
 constexpr double catches_from = 0.40;
 
+/// The strongest thing that lies on the drink when the flame comes: a float keeps its own strength.
+double strongest_on_top(const DrinkCase& drink, const model::TraceStep& flame) {
+  double strength = 0;
+  for (const auto& trace : drink.facts.trace) {
+    if (&trace == &flame) break;
+    if (trace.is_amount) continue;
+    const auto& step = drink.step(trace);
+    bool lies_on_top = step.verb == spec::Verb::float_ || step.verb == spec::Verb::layer || step.verb == spec::Verb::mist;
+    if (lies_on_top && step.use)
+      strength = std::max(strength, model::strength(drink.house.facts[step.use->stock].composition.per_gram));
+  }
+  return strength;
+}
+
 }  // namespace
 
 void open_flame(const DrinkCase& drink, Reporter& report) {
@@ -18,6 +34,7 @@ void open_flame(const DrinkCase& drink, Reporter& report) {
     if (trace.is_amount || drink.step(trace).verb != spec::Verb::flame) continue;
     const auto& step = drink.step(trace);
     double strength = model::strength(trace.before.masses);
+    strength = std::max(strength, strongest_on_top(drink, trace));
     if (step.use) strength = std::max(strength, model::strength(drink.house.facts[step.use->stock].composition.per_gram));
     report.add(drink.span_of(trace),
                strength >= catches_from ? fmt::format("a flame meets {:.0f} % abv, which catches", 100 * strength)

@@ -33,6 +33,11 @@ bool dresses_the_glass(Verb verb) { return verb == Verb::rinse || verb == Verb::
 
 bool mixes(Verb verb) { return mixes_in_a_vessel(verb) || verb == Verb::stir || verb == Verb::muddle; }
 
+// Melt below this share of the drink does not count as watering it, and this is as cold as a first mix on ice leaves
+// it, °C. Common practice, no source.
+constexpr double least_melt_share = 0.01;
+constexpr double ice_cold_c = 3;
+
 /// One way in which a line can stand in the wrong place: what is wrong, and where it belongs.
 struct Misplaced {
   std::string message, help;
@@ -54,6 +59,17 @@ class Judge {
     return std::any_of(trace_.begin() + static_cast<std::ptrdiff_t>(i) + 1, trace_.end(), [](const TraceStep& later) { return later.in_glass; });
   }
 
+  /// True for a mix on ice in the shaker of what an earlier one has made as cold as ice makes it.
+  bool is_chilled_before(std::size_t i) const {
+    const TraceStep& now = trace_[i];
+    if (!melts_in_the_vessel(now) || now.before.temperature_c > ice_cold_c) return false;
+    return std::any_of(trace_.begin(), trace_.begin() + static_cast<std::ptrdiff_t>(i), [&](const TraceStep& earlier) { return melts_in_the_vessel(earlier); });
+  }
+
+  bool melts_in_the_vessel(const TraceStep& trace) const {
+    return !trace.is_amount && !trace.in_glass && mixes(drink_.step(trace).verb) && trace.melt_g > least_melt_share * trace.before.masses.total();
+  }
+
   /// Something joins cold, mixed drink in the shaker, and no later line mixes it in.
   std::optional<Misplaced> amount(std::size_t i) const {
     const TraceStep& now = trace_[i];
@@ -69,6 +85,9 @@ class Judge {
     const TraceStep& now = trace_[i];
     auto name = spec::info(step.verb).name;
     bool in_vessel = mixes_in_a_vessel(step.verb) || moves_to_the_glass(step.verb);
+    if (is_chilled_before(i))
+      return Misplaced{fmt::format("the {} chills on ice what was chilled on ice before, and waters it twice", name),
+                       "One of the two is enough. For a shake without ice after one with it, write `strain to tin` and `dry shake`."};
     if (in_vessel && was_in_glass(i))
       return Misplaced{fmt::format("the drink is in the glass already when the {} comes", name),
                        "Move the line up, before what moves the drink to the glass."};

@@ -9,6 +9,10 @@ namespace {
 
 using spec::StockKind;
 
+// Lemon, lime and their like, g/100 ml of acid, and the most of them in a serve, ml: a lemonade has some 60.
+constexpr double sour_juice_acid = 3;
+constexpr double most_sour_juice_ml = 100;
+
 /// The most of a kind that anybody puts into one serve, in ml of a liquid or g of what is weighed, well above what
 /// stands in published lists. Common practice, no source.
 double most_in_a_serve(StockKind kind, bool is_liquid) {
@@ -47,8 +51,19 @@ std::string_view question(StockKind kind) {
     case StockKind::bitters: return "Bitters go in by the dash: was `dashes` meant?";
     case StockKind::saline: return "Salt goes in by the pinch and saline by the drop: was another unit meant?";
     case StockKind::egg: return "A serve takes one egg, or one white: was the count meant?";
-    default: return "Was another unit or another number meant? If it is a bowl, add `serves`.";
+    default: return "If it is a bowl, add `serves`.";
   }
+}
+
+/// The slips that would explain it: a digit too many, millilitres written as ounces. Only those that come to a usual amount.
+std::string slips(const units::UnitTable& units, const units::Quantity& quantity, double measure, double most) {
+  if (!quantity.unit.valid()) return {};
+  const auto& unit = units[quantity.unit];
+  double number = quantity.number() / base::to_double(unit.factor);
+  std::vector<std::string> meant;
+  if (measure / 10 <= most) meant.push_back(fmt::format("`{}`", units::with_unit(fmt::format("{:.4g}", number / 10), unit, number == 10)));
+  if (unit.kind == units::Kind::volume && unit.symbol != "ml" && number <= most) meant.push_back(fmt::format("`{:.4g} ml`", number));
+  return meant.empty() ? std::string() : fmt::format(" Was {} meant?", base::join_with_or(meant));
 }
 
 }  // namespace
@@ -61,11 +76,14 @@ void unlikely_amount(const DrinkCase& drink, Reporter& report) {
     bool is_liquid = stock.effective_form() == spec::Form::liquid;
     const auto& measure = is_liquid ? entry.volume_ml : entry.mass_g;
     double most = most_in_a_serve(stock.kind, is_liquid);
+    bool is_sour = stock.kind == StockKind::juice && drink.house.facts[entry.use.stock].acid_g_per_100ml >= sour_juice_acid;
+    if (is_sour) most = most_sour_juice_ml;
     if (!measure || *measure <= most) continue;
     bool is_line = entry.role == model::Role::amount;
     report.add(is_line ? drink.span_of_amount(entry.index) : drink.span_of_step(entry.index),
                fmt::format("{:.3g} {} of `{}` in a serve is more than anybody pours", *measure, is_liquid ? "ml" : "g", entry.name),
-               std::string(question(stock.kind)));
+               std::string(question(stock.kind)) +
+                   (is_line ? slips(drink.house.units, drink.drink.recipe.amounts[entry.index].quantity, *measure, most) : std::string()));
   }
 }
 

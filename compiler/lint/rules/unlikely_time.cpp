@@ -1,5 +1,8 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
+#include "lint/parts.h"
 #include "lint/rules.h"
 
 namespace gill::lint {
@@ -19,11 +22,43 @@ constexpr UsualTime usual_times[] = {
     {spec::Verb::blend, 2, 120, "15 to 25 s"},
 };
 
+/// `90 s`, `30 min`, `2 h`.
+std::string time_words(double seconds) {
+  if (seconds < 600) return fmt::format("{:.3g} s", seconds);
+  return seconds < 2 * 3600 ? fmt::format("{:.3g} min", seconds / 60) : duration_words(seconds / 86400);
+}
+
+// A shake has the drink and its ice in balance by then: it gets no colder. Common practice, no source.
+constexpr double balanced_after_s = 25;
+
+/// True for what is shaken on for its foam: egg, dairy, and what else stands up.
+bool is_shaken_for_foam(const DrinkCase& drink, const model::TraceStep& trace) {
+  return std::any_of(trace.contents.begin(), trace.contents.end(), [&](spec::StockId id) {
+    auto kind = drink.house.specs[id].kind;
+    return kind == spec::StockKind::egg || kind == spec::StockKind::dairy || drink.house.facts[id].foams;
+  });
+}
+
+/// A shake longer than it chills: what it still does is melt ice.
+void check_long_shakes(const DrinkCase& drink, Reporter& report) {
+  for (const auto& trace : drink.facts.trace) {
+    if (trace.is_amount || trace.melt_g <= 0) continue;
+    const auto& step = drink.step(trace);
+    if (step.verb != spec::Verb::shake || !step.time || step.time->number() <= balanced_after_s || is_shaken_for_foam(drink, trace)) continue;
+    if (step.time->number() > usual_times[1].longest) continue;
+    report.add(drink.span_of(trace),
+               fmt::format("the shake of {} ends at {:.0f} C, where drink and ice are in balance long before", time_words(step.time->number()), trace.after.temperature_c),
+               "What a longer shake adds is water and chips of ice: 8 to 15 s are usual, 20 s with one large cube.")
+        .severity = diagnostics::Severity::note;
+  }
+}
+
 }  // namespace
 
 void unlikely_time(const DrinkCase& drink, Reporter& report) {
   // A bowl takes longer than a glass.
   if (drink.drink.serves > 1) return;
+  check_long_shakes(drink, report);
   for (const auto& line : drink.drink.recipe.order) {
     if (line.is_amount || line.inherited) continue;
     const auto& step = drink.drink.recipe.steps[line.index];
@@ -32,7 +67,7 @@ void unlikely_time(const DrinkCase& drink, Reporter& report) {
       double seconds = step.time->number();
       if (usual.verb != step.verb || (seconds >= usual.shortest && seconds <= usual.longest)) continue;
       auto name = spec::info(step.verb).name;
-      report.add(step.time->span, fmt::format("nobody gives a {} {:.3g} s", name, seconds),
+      report.add(step.time->span, fmt::format("nobody gives a {} {}", name, time_words(seconds)),
                  fmt::format("A usual one takes {}. Was another unit meant?", usual.usual));
     }
   }

@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "lint/rules.h"
+#include "model/allergen_words.h"
 
 namespace gill::lint {
 
@@ -52,9 +53,13 @@ void judge_allergens(const Expect& expect, const model::Allergens& allergens, Re
     if (std::find(present.begin(), present.end(), code) == present.end()) missing.push_back(code);
   if (!more.empty() || !missing.empty()) {
     std::string message = "the allergens are not as expected:";
-    if (!more.empty()) message += fmt::format(" {} more", base::join_with_and(more));
-    if (!missing.empty()) message += fmt::format("{} {} not declared by any part", more.empty() ? "" : ";", base::join_with_and(missing));
-    report.add(expect.span, message, "Check the build, then the line. It lists exactly what is declared present.");
+    if (!more.empty()) message += fmt::format(" {} more", base::join_with_and(model::allergen_words(more)));
+    if (!missing.empty()) message += fmt::format("{} {} not declared by any part", more.empty() ? "" : ";", base::join_with_and(model::allergen_words(missing)));
+    std::vector<std::string> line;
+    for (const auto& code : present) line.push_back(model::allergen_as_written(code));
+    report.add(expect.span, message,
+               present.empty() ? std::string("Check the build, then the line: no part declares an allergen, and an `expect` line lists exactly what is declared.")
+                               : fmt::format("Check the build. If it is right, write `expect allergens {}`: exactly what its parts declare.", base::join(line, ", ")));
   }
 }
 

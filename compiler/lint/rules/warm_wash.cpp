@@ -11,11 +11,12 @@ namespace {
 constexpr double warm_limit_s = 4 * 3600;
 constexpr double cold_to_c = 8;
 
-/// Butter, cream, bacon fat: fat that an animal gave.
+/// Butter, cream, bacon fat: fat that an animal gave, or of which nobody says otherwise.
 bool is_animal_fat(const House& house, spec::StockId id) {
   const auto& stock = house.specs[id];
   bool holds_fat = stock.kind == spec::StockKind::fat || stock.kind == spec::StockKind::dairy;
-  return holds_fat && house.facts[id].surely_animal;
+  bool unaccounted = stock.kind == spec::StockKind::fat && !stock.allergens_stated;
+  return holds_fat && (house.facts[id].surely_animal || unaccounted);
 }
 
 }  // namespace

@@ -1,7 +1,12 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
+#include "base/text.h"
+#include "lint/hazards.h"
 #include "lint/parts.h"
 #include "lint/rules.h"
+#include "model/allergens.h"
 #include "model/physics/volume.h"
 
 namespace gill::lint {
@@ -14,8 +19,20 @@ constexpr double cold_limit_s = 24 * 3600;
 // Colder than this it stands in a fridge.
 constexpr double cold_to_c = 8;
 
+constexpr std::string_view grains[] = {"rice", "oats", "maize", "corn", "millet", "quinoa", "chia", "tiger nuts"};
+
 bool is_steeping(spec::Verb verb) {
   return verb == spec::Verb::infuse || verb == spec::Verb::steep || verb == spec::Verb::macerate;
+}
+
+/// Nuts, seeds and grains: what they are soaked in is food of care as soon as it is wet.
+bool is_grain_or_nut(const spec::Stock& stock) {
+  if (stock.is_prep || stock.effective_form() == spec::Form::liquid || stock.kind == spec::StockKind::fat) return false;
+  bool by_name = std::any_of(std::begin(grains), std::end(grains), [&](std::string_view grain) { return has_words(base::fold_name(stock.head.name), grain); });
+  return by_name || std::any_of(stock.allergens.begin(), stock.allergens.end(), [](const spec::AllergenLine& line) {
+    auto heading = model::heading_of(line.code);
+    return heading == "nuts" || heading == "peanuts" || heading == "cereals" || heading == "soybeans" || heading == "sesame" || heading == "lupin";
+  });
 }
 
 }  // namespace
@@ -24,14 +41,17 @@ void weak_infusion(const PrepCase& prep, Reporter& report) {
   for (const auto& trace : prep.facts.trace) {
     if (trace.is_amount) continue;
     const auto& step = prep.step(trace);
-    bool with_spirit = trace.before.masses[model::Component::ethanol] > 0;
-    if (!(is_steeping(step.verb) || (step.verb == spec::Verb::rest && with_spirit)) || !step.time) continue;
+    bool stands = is_steeping(step.verb) || step.verb == spec::Verb::rest;
+    if (!stands || !step.time) continue;
+    // Plants that rest in syrup are no infusion in spirit; nuts and grains that rest in water are food.
+    bool with_spirit = is_steeping(step.verb) || trace.before.masses[model::Component::ethanol] > 0;
     double strength = model::strength(trace.before.masses);
     if (strength >= self_keeping_strength) continue;
     bool cold = trace.after.temperature_c <= cold_to_c;
     if (step.time->number() <= (cold ? cold_limit_s : warm_limit_s)) continue;
     for (auto id : trace.contents) {
-      if (!is_fresh_plant(prep.house.specs[id])) continue;
+      const auto& part = prep.house.specs[id];
+      if (!(with_spirit && is_fresh_plant(part)) && !is_grain_or_nut(part)) continue;
       report.add(prep.span_of(trace),
                  fmt::format("`{}` steeps for {} at {:.3g} % abv and about {:.0f} C", prep.house.specs[id].head.name,
                              duration_words(step.time->number() / 86400), 100 * strength, trace.after.temperature_c),
