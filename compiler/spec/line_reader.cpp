@@ -91,7 +91,7 @@ std::optional<diagnostics::Fix> LineReader::unit_fix(Span span, std::string_view
       only_meaning(wrong, [&](const std::string& spelling) { return context_.units.find(spelling); });
   if (meant.empty()) return std::nullopt;
   const auto& unit = context_.units[context_.units.find(*meant.begin())];
-  bool is_plural = base::lower_ascii(wrong).ends_with('s') && meant.count(unit.plural);
+  bool is_plural = meant.count(unit.plural) && (!meant.count(unit.symbol) || base::lower_ascii(wrong).ends_with('s'));
   return diagnostics::Fix{{{span, is_plural ? unit.plural : unit.symbol}}, true};
 }
 

@@ -156,8 +156,8 @@ bool read_modifiers(LineReader& reader, Amount& amount) {
       amount.sealed = true;
     } else if (reader.take_word("or")) {
       auto use = read_use(reader, end);
-      if (!use) return false;
-      amount.alternatives.push_back(*use);
+      if (reader.failed()) return false;
+      if (use) amount.alternatives.push_back(*use);
     } else {
       amount.notes.push_back(reader.words(end));
     }
