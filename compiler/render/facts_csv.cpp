@@ -5,6 +5,7 @@
 
 #include "base/csv_writer.h"
 #include "base/text.h"
+#include "model/allergens.h"
 #include "render/facts_json.h"
 #include "render/facts_selection.h"
 
@@ -60,7 +61,18 @@ class Row {
         csv.unrounded(*number);
       else
         csv.text(std::get<std::string>(cell));
+    for (const auto& words : allergens_) csv.text(words);
     csv.end_row();
+  }
+  /// A cell for each heading of the house's allergen list.
+  void put_allergens(const model::Allergens& allergens, bool known,
+                     const std::vector<std::string_view>& list) {
+    for (auto heading : list) {
+      std::string_view words = known ? "none declared" : "not known";
+      for (const auto& route : allergens.routes)
+        if (model::heading_of(route.code) == heading && words != "yes") words = route.may ? "may" : "yes";
+      allergens_.emplace_back(words);
+    }
   }
 
  private:
@@ -70,14 +82,20 @@ class Row {
                                            std::begin(columns))];
   }
   std::array<Cell, std::size(columns)> cells_;
+  std::vector<std::string> allergens_;
 };
 
 class FactsTable {
  public:
-  explicit FactsTable(const FactsInput& input) : input_(input) {}
+  explicit FactsTable(const FactsInput& input)
+      : input_(input), list_(model::allergen_list(input.specs.house.allergen_list)) {}
 
   std::string run() {
-    base::CsvWriter csv({std::begin(columns), std::end(columns)});
+    std::vector<std::string> allergen_columns;
+    for (auto heading : list_) allergen_columns.push_back("allergen:" + std::string(heading));
+    std::vector<std::string_view> header(std::begin(columns), std::end(columns));
+    header.insert(header.end(), allergen_columns.begin(), allergen_columns.end());
+    base::CsvWriter csv(header);
     auto selection = select_facts(input_);
     for (auto id : selection.drinks) drink(id).write_to(csv);
     for (auto id : selection.preps) stock(id, "prep").write_to(csv);
@@ -97,6 +115,7 @@ class FactsTable {
     row.put("allergens", base::join(allergens.present(), "; "));
     row.put("allergens_may", base::join(allergens.possible(), "; "));
     row.put("allergens_known", known ? "true" : "false");
+    row.put_allergens(allergens, known, list_);
     row.put("currency", input_.facts.currency);
     row.put("sound", sound ? "true" : "false");
     return row;
@@ -152,6 +171,7 @@ class FactsTable {
   }
 
   const FactsInput& input_;
+  const std::vector<std::string_view>& list_;
 };
 
 }  // namespace
