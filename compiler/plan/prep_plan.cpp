@@ -395,7 +395,8 @@ void Planner::make_window(std::size_t index, Window window, double& on_hand_g) {
       Demand demand;
       demand.day = bar_day(latest[part.stage].first, options_);
       demand.grams = grams;
-      demand.latest_h = latest[part.stage].first;
+      // What keeps for hours is made for the very hour.
+      demand.latest_h = items_.all()[*used].keeps_h ? start_h : latest[part.stage].first;
       demand.make = number;
       demand.stage = part.stage;
       demand.from_h = demand.to_h = start_h;

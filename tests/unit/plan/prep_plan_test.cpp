@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <numeric>
 
 #include "plan/page_text.h"
 #include "plan/prep_page.h"
@@ -399,7 +400,11 @@ TEST_CASE("the cheapest packs for a need are those that all combinations give", 
 }
 
 TEST_CASE("the plan of any house can be carried out", "[prep][property]") {
-  for (unsigned seed = 1; seed <= 300; ++seed) {
+  std::vector<unsigned> seeds(300);
+  std::iota(seeds.begin(), seeds.end(), 1u);
+  // Longer runs found these: what keeps for hours goes into what was laid out sooner than it is done.
+  seeds.insert(seeds.end(), {409u, 529u});
+  for (unsigned seed : seeds) {
     WorkedHouse house(RandomHouse(seed).text(1));
     PlanOptions options;
     options.days = 1 + static_cast<int>(seed % 6);
