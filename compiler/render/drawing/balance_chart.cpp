@@ -15,6 +15,8 @@ constexpr double strip_mm = 11;
 constexpr double dot_mm = 1.9;
 constexpr double text_mm = 3;
 constexpr double small_mm = 2.7;
+// Where more stand, there is no room for names: the numbers and the table tell.
+constexpr std::size_t most_named = 400;
 
 struct Box {
   double left = 0, top = 0, right = 0, bottom = 0;
@@ -162,6 +164,7 @@ class ChartDrawer {
     auto at = place_of(point);
     scene_.add(Circle{at, dot_mm, Paint::paper(), {Paint::ink(), 0.3, 0}, point.way});
     scene_.add(Text{{at.x_mm, at.y_mm + 0.85}, point.number, 2.4, Anchor::middle, Paint::ink(), true});
+    if (points_.size() > most_named) return;
     double wide = estimated_width_mm(point.name, small_mm), middle = at.x_mm - wide / 2;
     double right = at.x_mm + dot_mm + 0.8, left = at.x_mm - dot_mm - 0.8 - wide, level = at.y_mm + 0.9;
     for (Point start : {Point{right, level}, Point{left, level}, Point{middle, at.y_mm - dot_mm - 0.9},
