@@ -300,11 +300,12 @@ std::vector<std::pair<std::size_t, std::size_t>> common_sequence(const std::vect
     for (std::size_t i = 0, j = 0; i < rows && j < columns;) {
       if (before[first + i] == after[first + j]) {
         pairs.emplace_back(first + i++, first + j++);
-      } else if (length[i + 1][j] >= length[i][j + 1]) {
-        ++i;
-      } else {
-        ++j;
+        continue;
       }
+      // Among equals the choice hangs on the words alone, so that it is the same whichever side is which.
+      auto skipped_before = length[i + 1][j], skipped_after = length[i][j + 1];
+      bool skips_before = skipped_before == skipped_after ? before[first + i] < after[first + j] : skipped_before > skipped_after;
+      ++(skips_before ? i : j);
     }
   }
   pairs.insert(pairs.end(), tail.rbegin(), tail.rend());

@@ -147,11 +147,13 @@ Json json_of(const MenuChange& change) {
       return side && side->price ? number(base::to_double(side->price->amount)) : Json(nullptr);
     };
     const char* kind = !line.before ? "added" : !line.after ? "removed" : line.moved ? "moved" : "changed";
-    json["drinks"].push_back({{"name", line.drink},
-                              {"change", kind},
-                              {"price", {price(line.before), price(line.after)}},
-                              {"old", json_of(line.before)},
-                              {"new", json_of(line.after)}});
+    Json told = {{"name", line.drink},
+                 {"change", kind},
+                 {"price", {price(line.before), price(line.after)}},
+                 {"old", json_of(line.before)},
+                 {"new", json_of(line.after)}};
+    if (line.before && line.after && line.before->drink != line.after->drink) told["was"] = line.before->drink;
+    json["drinks"].push_back(std::move(told));
   }
   return json;
 }

@@ -155,7 +155,13 @@ void SheetMaker::add_drink_properties(Sheet& sheet, spec::DrinkId id) const {
   if (drink.serves != 1) properties.number("serves", drink.serves, wording::trimmed(drink.serves, 1));
   if (drink.cup.valid()) properties.name("cup", side_.specs[drink.cup].head.name);
   properties.quantity("size", drink.size);
-  if (drink.batched) properties.name("batched", batched_words(*drink.batched));
+  if (drink.batched) {
+    Meaning meaning;
+    for (const auto& use : drink.batched->uses) meaning.add("use", same_.stock[use.stock.index()]);
+    if (drink.batched->with_water) meaning.add("with water");
+    meaning.add("bottle", drink.batched->bottle);
+    properties.add("batched", meaning.text(), batched_words(*drink.batched), Reach::none);
+  }
   if (drink.family.valid()) properties.name("family", side_.specs[drink.family].head.name);
   properties.name("station", drink.station);
   properties.words("status", std::string(name_of(drink.status)));

@@ -163,7 +163,8 @@ GitAccess::~GitAccess() {
 std::variant<std::unique_ptr<GitAccess>, FileError> GitAccess::open(const std::string& house) {
   std::unique_ptr<GitAccess> access(new GitAccess());
   std::error_code error;
-  fs::path place = fs::weakly_canonical(house, error);
+  // A path of which nothing is there stays as it is unless it is made absolute.
+  fs::path place = fs::weakly_canonical(fs::absolute(house, error), error);
   if (error || place.empty()) place = house;
   // A house that is no longer on the disk may still stand in the history: look from the folder above it.
   fs::path start = place;

@@ -1,0 +1,278 @@
+// Sides out of git, with real git building the repository, and `gill` as git's own way to show a change.
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "diff/program.h"
+
+using namespace gill::testing;
+namespace fs = std::filesystem;
+using Json = nlohmann::json;
+
+namespace {
+
+std::string drinks(const std::string& amount) {
+  return "drink Candle\n  glass rocks\n  " + amount + " vodka\n  15 ml water\n  stir 30 s\n  strain\n  garnish none\n";
+}
+
+/// A repository of four commits of a house in a folder of it; the amounts are 40, 45, 50 and 55 ml.
+class Repository {
+ public:
+  explicit Repository(const std::string& house = "bar") : house_(house) {
+    git({"init", "-q", "-b", "main"});
+    folder.write("readme.txt", "Not a spec.\n");
+    commit("40 ml", "2026-01-10T12:00:00");
+    commit("45 ml", "2026-03-01T12:00:00");
+    git({"tag", "spring"});
+    commit("50 ml", "2026-06-15T12:00:00");
+    git({"tag", "-a", "summer", "-m", "the summer list"});
+    git({"branch", "trial"});
+    commit("55 ml", "2026-09-01T12:00:00");
+  }
+
+  void commit(const std::string& amount, const std::string& date) {
+    folder.write(file(), drinks(amount));
+    git({"add", "-A"});
+    auto made = run_shell(folder.path(), "GIT_AUTHOR_DATE=" + date + " GIT_COMMITTER_DATE=" + date + " git commit -q -m '" + amount + "'");
+    REQUIRE(made.status == 0);
+  }
+
+  Ran git(std::vector<std::string> words) const {
+    words.insert(words.begin(), "git");
+    auto ran = run(folder.path(), words);
+    INFO(ran.errors);
+    REQUIRE(ran.status == 0);
+    return ran;
+  }
+
+  std::string file() const { return house_.empty() ? "drinks.gill" : house_ + "/drinks.gill"; }
+  std::string house() const { return house_.empty() ? "." : house_; }
+
+  TemporaryFolder folder;
+
+ private:
+  std::string house_;
+};
+
+/// Old and new amount of the vodka in `gill diff WORDS --as json`; empty when no drink differs.
+std::string amounts(const fs::path& folder, std::vector<std::string> words) {
+  words.insert(words.begin(), "diff");
+  for (auto* word : {"--as", "json"}) words.emplace_back(word);
+  auto ran = run_gill(folder, words);
+  INFO(ran.errors);
+  REQUIRE(ran.status == 0);
+  auto json = Json::parse(ran.output);
+  if (json["drinks"].empty()) return {};
+  const auto& line = json["drinks"][0]["ingredients"][0];
+  auto text = [](const Json& side) { return side.is_null() ? std::string("nothing") : side.get<std::string>(); };
+  return text(line["old"]) + " to " + text(line["new"]);
+}
+
+}  // namespace
+
+TEST_CASE("revisions are read by every name that git has for them", "[diff][git]") {
+  Repository repository;
+  const auto& folder = repository.folder.path();
+  auto head = repository.git({"rev-parse", "HEAD"}).output.substr(0, 40);
+  auto at = [&](const std::string& old, const std::string& now) { return amounts(folder, {old, now, "--house", "bar"}); };
+  CHECK(at("HEAD~3", "HEAD") == "40 ml to 55 ml");
+  CHECK(at("spring", "main") == "45 ml to 55 ml");
+  CHECK(at("summer", "main") == "50 ml to 55 ml");
+  CHECK(at("trial", "HEAD") == "50 ml to 55 ml");
+  CHECK(at("trial^", head) == "45 ml to 55 ml");
+  CHECK(at(head.substr(0, 10), "refs/tags/spring") == "55 ml to 45 ml");
+  CHECK(at("HEAD", "HEAD").empty());
+}
+
+TEST_CASE("a date means the last commit of that day or before", "[diff][git]") {
+  Repository repository;
+  auto at = [&](const std::string& old, const std::string& now) {
+    return amounts(repository.folder.path(), {old, now, "--house", "bar"});
+  };
+  CHECK(at("@{2026-06-01}", "HEAD") == "45 ml to 55 ml");
+  CHECK(at("main@{2026-06-15}", "HEAD") == "50 ml to 55 ml");
+  CHECK(at("@{2026-06-15 11:59}", "HEAD") == "45 ml to 55 ml");
+  CHECK(at("@{2026-01-31}", "trial@{2026-12-31}") == "40 ml to 50 ml");
+  auto early = run_gill(repository.folder.path(), {"diff", "@{2020-01-01}", "HEAD", "--house", "bar"});
+  CHECK(early.status == 2);
+  CHECK(early.errors.find("2026-01-10") != std::string::npos);
+}
+
+TEST_CASE("a side that is left out is the working tree", "[diff][git]") {
+  Repository repository;
+  const auto& folder = repository.folder.path();
+  CHECK(amounts(folder, {"--house", "bar"}).empty());
+  repository.folder.write("bar/drinks.gill", drinks("60 ml"));
+  CHECK(amounts(folder, {"--house", "bar"}) == "55 ml to 60 ml");
+  CHECK(amounts(folder, {"spring", "--house", "bar"}) == "45 ml to 60 ml");
+  // From inside the house, with nothing said at all.
+  CHECK(amounts(folder / "bar", {}) == "55 ml to 60 ml");
+}
+
+TEST_CASE("the house may be the whole repository, a folder of it at any depth, or one file", "[diff][git]") {
+  Repository whole("");
+  CHECK(amounts(whole.folder.path(), {"spring", "HEAD"}) == "45 ml to 55 ml");
+  Repository deep("sites/north/bar");
+  CHECK(amounts(deep.folder.path(), {"spring", "HEAD", "--house", "sites/north/bar"}) == "45 ml to 55 ml");
+  CHECK(amounts(deep.folder.path() / "sites", {"spring", "HEAD", "--house", "north/bar"}) == "45 ml to 55 ml");
+  CHECK(amounts(deep.folder.path(), {"spring", "HEAD", "--house", "sites/north/bar/drinks.gill"}) == "45 ml to 55 ml");
+}
+
+TEST_CASE("neither the working tree nor the index is touched", "[diff][git]") {
+  Repository repository;
+  const auto& folder = repository.folder.path();
+  repository.folder.write("bar/drinks.gill", drinks("60 ml"));
+  repository.folder.write("bar/new.gill", "# not added\n");
+  repository.folder.write("bar/staged.gill", "# added\n");
+  repository.git({"add", "bar/staged.gill"});
+  auto status = repository.git({"status", "--porcelain"}).output;
+  auto index = repository.folder.read(".git/index");
+  auto written = fs::last_write_time(folder / ".git/index");
+  auto listed = run_shell(folder, "find . -type f | sort | xargs cksum").output;
+  CHECK(amounts(folder, {"spring", "HEAD", "--house", "bar"}) == "45 ml to 55 ml");
+  CHECK(amounts(folder, {"HEAD~1", "--house", "bar"}) == "50 ml to 60 ml");
+  CHECK(repository.folder.read(".git/index") == index);
+  CHECK(fs::last_write_time(folder / ".git/index") == written);
+  CHECK(run_shell(folder, "find . -type f | sort | xargs cksum").output == listed);
+  CHECK(repository.git({"status", "--porcelain"}).output == status);
+}
+
+TEST_CASE("bare, shallow and detached repositories are read", "[diff][git]") {
+  Repository repository;
+  TemporaryFolder other;
+  auto source = "file://" + repository.folder.path().string();
+  REQUIRE(run(other.path(), {"git", "clone", "-q", "--bare", source, "bare.git"}).status == 0);
+  CHECK(amounts(other.path() / "bare.git", {"spring:bar", "HEAD:bar"}) == "45 ml to 55 ml");
+  REQUIRE(run(other.path(), {"git", "clone", "-q", "--depth", "2", source, "shallow"}).status == 0);
+  CHECK(amounts(other.path() / "shallow", {"HEAD~1", "HEAD", "--house", "bar"}) == "50 ml to 55 ml");
+  auto before = run_gill(other.path() / "shallow", {"diff", "HEAD~3", "HEAD", "--house", "bar"});
+  CHECK(before.status == 2);
+  repository.git({"checkout", "-q", "--detach", "HEAD~1"});
+  CHECK(amounts(repository.folder.path(), {"main", "HEAD", "--house", "bar"}) == "55 ml to 50 ml");
+}
+
+TEST_CASE("a worktree beside the clone is read as the clone is", "[diff][git]") {
+  Repository repository;
+  TemporaryFolder other;
+  repository.git({"worktree", "add", "-q", (other.path() / "beside").string(), "trial"});
+  CHECK(amounts(other.path() / "beside", {"spring", "HEAD", "--house", "bar"}) == "45 ml to 50 ml");
+}
+
+TEST_CASE("folders and files are sides, alone or with a revision", "[diff][git]") {
+  Repository repository;
+  const auto& folder = repository.folder.path();
+  repository.folder.write("other/drinks.gill", drinks("30 ml"));
+  CHECK(amounts(folder, {"bar", "other"}) == "55 ml to 30 ml");
+  CHECK(amounts(folder, {"other/drinks.gill", "bar/drinks.gill"}) == "30 ml to 55 ml");
+  CHECK(amounts(folder, {"spring", "other", "--house", "bar"}) == "45 ml to 30 ml");
+}
+
+TEST_CASE("an unknown side ends with the nearest names", "[diff][git]") {
+  Repository repository;
+  const auto& folder = repository.folder.path();
+  auto refused = [&](std::vector<std::string> words) {
+    words.insert(words.begin(), "diff");
+    auto ran = run_gill(folder, words);
+    CHECK(ran.status == 2);
+    CHECK(ran.output.empty());
+    return ran.errors;
+  };
+  auto has = [](const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; };
+  CHECK(has(refused({"sprung", "HEAD", "--house", "bar"}), "`spring`"));
+  CHECK(has(refused({"trail", "HEAD", "--house", "bar"}), "`trial`"));
+  CHECK(has(refused({"bear", "bar"}), "`bar`"));
+  CHECK(has(refused({"HEAD~9", "HEAD", "--house", "bar"}), "3 commits"));
+  CHECK(has(refused({"spring", "HEAD", "--house", "baar"}), "bar"));
+  TemporaryFolder nowhere;
+  nowhere.write("house/a.gill", drinks("40 ml"));
+  auto ran = run_gill(nowhere.path(), {"diff", "main", "house", "--house", "house"});
+  CHECK(ran.status == 2);
+  CHECK(has(ran.errors, "no git repository"));
+}
+
+TEST_CASE("a revision from before the house is told as such", "[diff][git]") {
+  TemporaryFolder folder;
+  folder.write("readme.txt", "Soon.\n");
+  REQUIRE(run_shell(folder.path(), "git init -q -b main && git add -A && git commit -q -m first").status == 0);
+  folder.write("bar/drinks.gill", drinks("40 ml"));
+  REQUIRE(run_shell(folder.path(), "git add -A && git commit -q -m second").status == 0);
+  auto ran = run_gill(folder.path(), {"diff", "HEAD~1", "HEAD", "--house", "bar"});
+  CHECK(ran.status == 2);
+  CHECK(ran.errors.find("no .gill file at all") != std::string::npos);
+}
+
+TEST_CASE("a side with errors is compared as far as it is sound, and the exit status says so", "[diff][git]") {
+  Repository repository;
+  repository.folder.write("bar/drinks.gill", drinks("60 ml") + "drink Broken\n  45 furlongs vodka\n");
+  auto ran = run_gill(repository.folder.path(), {"diff", "HEAD", "--house", "bar", "--as", "json"});
+  CHECK(ran.status == 1);
+  CHECK(ran.errors.find("drinks.gill:9") != std::string::npos);
+  auto json = Json::parse(ran.output);
+  bool told = false;
+  for (const auto& drink : json["drinks"]) told = told || drink["name"] == "Candle";
+  CHECK(told);
+  // Differences alone are none.
+  CHECK(run_gill(repository.folder.path(), {"diff", "spring", "HEAD", "--house", "bar"}).status == 0);
+}
+
+TEST_CASE("a result is written to a file as asked", "[diff][git]") {
+  Repository repository;
+  auto ran = run_gill(repository.folder.path(), {"diff", "spring", "HEAD", "--house", "bar", "--as", "html", "--out", "changes.html"});
+  CHECK(ran.status == 0);
+  CHECK(ran.output.empty());
+  CHECK(repository.folder.read("changes.html").starts_with("<!DOCTYPE html>"));
+  CHECK(run_gill(repository.folder.path(), {"diff", "spring", "HEAD", "--house", "bar", "--out", "no/such/folder.txt"}).status == 2);
+}
+
+// ---- the recipes of the README, word for word
+
+TEST_CASE("git shows changes of a drink by the external diff of the README", "[diff][git]") {
+  Repository repository;
+  repository.folder.write(".gitattributes", "*.gill diff=gill\n");
+  repository.git({"config", "diff.gill.command", std::string(GILL_PROGRAM) + " diff --house bar --as-git"});
+  auto log = repository.git({"diff", "spring", "HEAD"}).output;
+  CHECK(log.find("45 ml") != std::string::npos);
+  CHECK(log.find("55 ml") != std::string::npos);
+  CHECK(log.find("What changed") != std::string::npos);
+  CHECK(log.find("@@") == std::string::npos);
+  repository.folder.write("bar/drinks.gill", drinks("60 ml"));
+  CHECK(repository.git({"diff"}).output.find("60 ml") != std::string::npos);
+  // A new file, one that is gone, and one that has moved.
+  repository.folder.write("bar/long.gill", "drink Long\n  glass highball\n  45 ml vodka\n  build\n  top soda water\n  garnish none\n");
+  repository.git({"add", "-A"});
+  CHECK(repository.git({"diff", "--cached"}).output.find("Long") != std::string::npos);
+  repository.git({"mv", "bar/drinks.gill", "bar/short.gill"});
+  CHECK(repository.git({"diff", "--cached", "-M"}).status == 0);
+  // A line diff is still to be had.
+  CHECK(repository.git({"diff", "--no-ext-diff", "spring", "HEAD"}).output.find("@@") != std::string::npos);
+}
+
+TEST_CASE("git compares builds and figures by the textconv of the README", "[diff][git]") {
+  Repository repository;
+  repository.folder.write(".gitattributes", "*.gill diff=gill\n");
+  repository.folder.write("bar/stock.gill", "ingredient barley spirit\n  kind spirit\n  strength 43 % abv\n  allergen none\n");
+  repository.git({"config", "diff.gill.textconv", std::string(GILL_PROGRAM) + " diff --house bar --as-git"});
+  auto shown = repository.git({"diff", "spring", "HEAD"}).output;
+  INFO(shown);
+  CHECK(shown.find("@@") != std::string::npos);
+  CHECK(shown.find("% abv") != std::string::npos);
+  CHECK(shown.find("-vodka") != std::string::npos);
+  CHECK(shown.find("+vodka") != std::string::npos);
+  // A file leans on the rest of its house.
+  repository.folder.write("bar/drinks.gill", drinks("60 ml").replace(drinks("60 ml").find("vodka"), 5, "barley spirit"));
+  CHECK(repository.git({"diff"}).output.find("+barley spirit") != std::string::npos);
+  // It works in `git log -p` and `git show` as well.
+  CHECK(repository.git({"log", "-p", "-1"}).output.find("% abv") != std::string::npos);
+}
+
+TEST_CASE("a merge request is told by what it brings since it left the main line", "[diff][git]") {
+  Repository repository;
+  repository.git({"checkout", "-q", "-b", "season", "spring"});
+  repository.commit("47 ml", "2026-09-10T12:00:00");
+  auto ran = run_shell(repository.folder.path(),
+                       std::string(GILL_PROGRAM) + " diff \"$(git merge-base main HEAD)\" HEAD --house bar --as markdown");
+  CHECK(ran.status == 0);
+  CHECK(ran.output.find("45 ml") != std::string::npos);
+  CHECK(ran.output.find("47 ml") != std::string::npos);
+  // What main did meanwhile is not this branch's.
+  CHECK(ran.output.find("55 ml") == std::string::npos);
+}

@@ -1,0 +1,44 @@
+#pragma once
+#include <map>
+#include <memory>
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "diff/forms.h"
+#include "driver/compile.h"
+
+/// What the tests of a comparison share: two houses given as text, compared in one call.
+namespace gill::testing {
+
+/// A house as `path → text`.
+using Files = std::map<std::string, std::string>;
+
+/// Two houses with what changed between them.
+struct Pair {
+  std::unique_ptr<driver::Compilation> before, after;
+  diff::Changes changes;
+
+  diff::Side old_side() const { return {"old", before->specs, before->facts, before->units}; }
+  diff::Side new_side() const { return {"new", after->specs, after->facts, after->units}; }
+  nlohmann::json json() const;
+  /// The forms that people read.
+  std::string text() const;
+  std::string markdown() const;
+  std::string html() const;
+  diff::StaffSheet staff() const;
+  /// The change of a drink; fails the test when there is none.
+  const diff::Change& drink(const std::string& name) const;
+  const diff::Change& prep(const std::string& name) const;
+};
+
+Pair compare(const Files& before, const Files& after);
+/// Each house in one file.
+Pair compare(const std::string& before, const std::string& after);
+
+/// The `.gill` files below a folder of the project.
+Files house_in(const std::string& folder);
+
+/// The object of that name in an array of objects; fails the test when there is none.
+const nlohmann::json& named(const nlohmann::json& list, const std::string& name);
+
+}  // namespace gill::testing
