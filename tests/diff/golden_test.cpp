@@ -25,7 +25,7 @@ void compare_with_golden(const std::string& name, const std::string& got) {
 }
 
 std::string without_figures(const std::string& line) {
-  static const std::regex number("[-+−]?[0-9]+([.][0-9]+)?"), gap(" {2,}|-{3,}");
+  static const std::regex number("(-|[+]|−)?[0-9]+([.][0-9]+)?"), gap(" {2,}|-{3,}");
   return std::regex_replace(std::regex_replace(line, number, "#"), gap, "  ");
 }
 
@@ -45,7 +45,7 @@ std::string masked(const std::string& text, const std::regex& begins) {
 
 /// A page without its style sheet and its drawings, which are the book's.
 std::string page_masked(const std::string& html) {
-  static const std::regex style("<style>[^]*?</style>"), drawing("<svg[^]*?</svg>"), number("[-+−]?[0-9]+[.][0-9]+"),
+  static const std::regex style("<style>[^]*?</style>"), drawing("<svg[^]*?</svg>"),
       block_end("(</tr>|</table>|</section>|</li>|</p>|</h[1-6]>|</figure>)");
   auto text = std::regex_replace(html, style, "<style/>");
   text = std::regex_replace(text, drawing, "<svg/>");
