@@ -13,10 +13,16 @@ using spec::StockId;
 
 namespace {
 
-/// What a rule is called on a page: its name as words.
+/// A rule's name as words: `raw egg`.
+std::string brief_of(Rule rule) {
+  std::string words(diagnostics::info(rule).name);
+  std::replace(words.begin(), words.end(), '-', ' ');
+  return words;
+}
+
+/// What a rule is called on a page: `Raw egg`.
 std::string title_of(Rule rule) {
-  std::string title(diagnostics::info(rule).name);
-  std::replace(title.begin(), title.end(), '-', ' ');
+  std::string title = brief_of(rule);
   title[0] = static_cast<char>(title[0] - 'a' + 'A');
   return title;
 }
@@ -56,7 +62,7 @@ class CautionWriter {
   void add_findings(const std::vector<const Diagnostic*>& findings) {
     for (const auto* finding : findings) {
       rules_.push_back(finding->rule);
-      name(title_of(finding->rule));
+      name(brief_of(finding->rule));
       add(Run().strong(title_of(finding->rule) + ".").plain(words_of(*finding)));
     }
   }
@@ -79,7 +85,7 @@ class CautionWriter {
       for (const auto* finding : index_.safety_of(id)) {
         bool told = std::find(rules_.begin(), rules_.end(), finding->rule) != rules_.end();
         if (!concerns_guest(finding->rule) || told) continue;
-        name(title_of(finding->rule));
+        name(brief_of(finding->rule));
         add(index_.link_to(id).plain(": ").strong(title_of(finding->rule) + ".").plain(words_of(*finding)));
       }
     }
@@ -108,7 +114,6 @@ class CautionWriter {
   void add(Run run) { list_.items.push_back({std::move(run), {}}); }
 
   void name(std::string words) {
-    words[0] = base::lower_ascii(words)[0];
     if (std::find(names_.begin(), names_.end(), words) == names_.end()) names_.push_back(std::move(words));
   }
 

@@ -168,9 +168,7 @@ class DrinkPageBuilder {
     Run run("One pour from the batch bottle");
     if (drink_.batched->bottle) run.plain(" of " + wording::text_of(*drink_.batched->bottle, index_.units()));
     if (!sound_) return run.plain(": how much is not worked out.");
-    double water = drink_.batched->with_water
-                       ? facts_.dilution_percent / 100 * facts_.mixed.volume_ml * facts_.serves
-                       : 0;
+    double water = drink_.batched->with_water ? facts_.bottle_water_ml * facts_.serves : 0;
     run.plain(": ").append(in_columns(index_, batched_ml() + water, recipe_.show));
     run.plain(". It holds what is marked “in the batch”");
     auto ml = index_.units().find("ml");
