@@ -36,6 +36,8 @@ std::string text_of(std::chrono::sys_days day) {
                      static_cast<unsigned>(date.day()));
 }
 
+const std::string no_break_space = "\u00a0";
+
 std::string with_capital(std::string text) {
   if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
   return text;
@@ -307,10 +309,19 @@ class LabelPrinter {
 
 std::string batch_words(const spec::Stock& prep, const model::StockFacts& facts,
                         const units::UnitTable& units) {
-  if (prep.makes) return wording::text_of(*prep.makes, units);
+  if (prep.makes) {
+    bool pieces = prep.makes->kind == units::Kind::count && !prep.makes->unit.valid();
+    return wording::text_of(*prep.makes, units) + (pieces ? no_break_space + "pieces" : std::string());
+  }
   bool liquid = prep.effective_form() == spec::Form::liquid;
-  auto unit = units.find(liquid ? "ml" : "g");
   double amount = liquid ? facts.yield_ml : facts.yield_g;
+  // "About" is two figures.
+  if (amount > 0) {
+    double step = std::pow(10, std::floor(std::log10(amount)) - 1);
+    amount = std::round(amount / step) * step;
+  }
+  bool large = amount >= 1000;
+  auto unit = units.find(liquid ? (large ? "l" : "ml") : (large ? "kg" : "g"));
   return unit.valid() && amount > 0 ? "about " + wording::text_of(wording::measure_in(amount, units[unit]))
                                     : std::string();
 }
@@ -341,7 +352,8 @@ Label label_of(const BookIndex& index, spec::StockId id) {
   else if (facts.keeps_days)
     label.keeps = wording::trimmed(*facts.keeps_days, 1) + " d";
   if (facts.storage) label.storage = with_capital(std::string(spec::name_of(*facts.storage)));
-  if (facts.abv_percent > least_strength) label.strength = wording::fixed(facts.abv_percent, 1) + " % abv";
+  if (facts.abv_percent > least_strength)
+    label.strength = wording::fixed(facts.abv_percent, 1) + no_break_space + "%" + no_break_space + "abv";
   label.batch = batch_words(prep, facts, index.units());
   put_allergens(label, facts.allergens, render::allergens_known(prep, facts, index.specs()), index.specs());
   return label;
