@@ -157,7 +157,7 @@ class Declarer {
   void enter(DeclarationId id, const std::string& name, source::Span span) {
     const Declaration& declaration = table_.declarations_[id.index()];
     auto space = static_cast<std::size_t>(name_space_of(declaration.kind));
-    auto& names = declaration.from_library ? table_.library_names_[space] : table_.house_names_[space];
+    auto& names = declaration.from_library ? table_.names_of_library_[space] : table_.names_of_house_[space];
     // A house has one `house` declaration, whatever it is called.
     std::string key = declaration.kind == DeclarationKind::house ? std::string() : base::fold_name(name);
     auto [found, added] = names.try_emplace(key, id);
@@ -201,7 +201,7 @@ class Declarer {
   }
 
   DeclarationId find_in_library(NameSpace space, const std::string& name, DeclarationId self) const {
-    const auto& names = table_.library_names_[static_cast<std::size_t>(space)];
+    const auto& names = table_.names_of_library_[static_cast<std::size_t>(space)];
     auto found = names.find(base::fold_name(name));
     return found != names.end() && found->second != self ? found->second : self;
   }

@@ -68,9 +68,9 @@ DeclarationId NameTable::find(NameSpace space, std::string_view name) const {
 }
 
 DeclarationId NameTable::find_folded(NameSpace space, const std::string& folded) const {
-  const auto& house = house_names_[static_cast<std::size_t>(space)];
+  const auto& house = names_of_house_[static_cast<std::size_t>(space)];
   if (auto found = house.find(folded); found != house.end()) return found->second;
-  const auto& library = library_names_[static_cast<std::size_t>(space)];
+  const auto& library = names_of_library_[static_cast<std::size_t>(space)];
   if (auto found = library.find(folded); found != library.end()) return found->second;
   return {};
 }
@@ -79,7 +79,7 @@ const NameTable::Index& NameTable::index_of(NameSpace space) const {
   auto& index = index_[static_cast<std::size_t>(space)];
   if (index) return *index;
   index.emplace();
-  for (const auto* table : {house_names_, library_names_})
+  for (const auto* table : {names_of_house_, names_of_library_})
     for (const auto& [folded, id] : table[static_cast<std::size_t>(space)]) index->names.emplace_back(folded, id);
   // Ties fall to the least name.
   std::sort(index->names.begin(), index->names.end());

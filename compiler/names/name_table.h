@@ -70,8 +70,8 @@ class NameTable {
   friend class Declarer;
   std::vector<Declaration> declarations_;
   std::vector<DeclarationId> order_;
-  std::unordered_map<std::string, DeclarationId> house_names_[name_space_count];
-  std::unordered_map<std::string, DeclarationId> library_names_[name_space_count];
+  std::unordered_map<std::string, DeclarationId> names_of_house_[name_space_count];
+  std::unordered_map<std::string, DeclarationId> names_of_library_[name_space_count];
 
   /// What suggestions are looked up in; made when the first is asked for.
   struct Index {
