@@ -155,6 +155,11 @@ std::string lower_ascii(std::string_view text) {
   return result;
 }
 
+std::string capitalised(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
 std::size_t edit_distance(std::string_view a, std::string_view b, std::size_t limit) {
   if (a.size() > b.size()) std::swap(a, b);
   if (b.size() - a.size() > limit) return limit + 1;

@@ -32,6 +32,9 @@ bool equals_ignoring_case(std::string_view a, std::string_view b);
 /// The text with ASCII letters in lower case.
 std::string lower_ascii(std::string_view text);
 
+/// The text with its first letter as a capital, where that is an ASCII letter.
+std::string capitalised(std::string text);
+
 /// Single-letter changes (insert, delete, replace, swap of neighbours) between two texts; stops counting past `limit`.
 std::size_t edit_distance(std::string_view a, std::string_view b, std::size_t limit);
 

@@ -24,9 +24,7 @@ struct Options {
 int run(const Options& options) {
   auto house = compile_house(options.house, options.out);
   if (!house) return cannot_work;
-  // Cautions print whether an `allow` quieted their finding or not.
-  auto findings = house->findings;
-  findings.insert(findings.end(), house->quieted.begin(), house->quieted.end());
+  auto findings = house->all_findings();
   render::BookInput input{house->specs, house->facts, house->units, house->names, house->sources, findings};
   auto form = forms.at(options.form);
   auto files = render::make_book(input, form, options.drafts);

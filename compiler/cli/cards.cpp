@@ -47,9 +47,7 @@ int run(const Options& options) {
   if (!drinks) return cannot_work;
   auto printed_on = date_of_printing(options.dated);
   if (!printed_on) return cannot_work;
-  // Cautions print whether an `allow` quieted their finding or not.
-  auto findings = house->findings;
-  findings.insert(findings.end(), house->quieted.begin(), house->quieted.end());
+  auto findings = house->all_findings();
   render::BookInput input{house->specs, house->facts, house->units, house->names, house->sources, findings};
   print::CardOptions card_options;
   card_options.size = sizes.at(options.size);

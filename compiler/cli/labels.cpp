@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "base/text.h"
 #include "cli/command.h"
 #include "cli/named_option.h"
 #include "cli/plan_options.h"
@@ -100,11 +101,8 @@ print::Label bottle_label(const BookIndex& index, spec::DrinkId id) {
   if (label.is_error) return label;
   label.keeps_days = batch->keeps_days;
   if (batch->keeps_days) label.keeps = render::wording::trimmed(*batch->keeps_days, 1) + " d";
-  if (batch->storage) {
-    label.storage = std::string(spec::name_of(*batch->storage));
-    label.storage[0] = static_cast<char>(label.storage[0] - 'a' + 'A');
-  }
-  label.strength = render::wording::fixed(batch->abv_percent, 1) + " % abv";
+  if (batch->storage) label.storage = base::capitalised(std::string(spec::name_of(*batch->storage)));
+  label.strength = print::strength_words(batch->abv_percent);
   if (drink.batched->bottle) label.batch = render::wording::text_of(*drink.batched->bottle, index.units());
   // The whole drink's: whoever pours from the bottle asks for those.
   print::put_allergens(label, facts.allergens, render::allergens_known(drink, facts, index.specs()),

@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "cli/command.h"
 #include "cli/plan_options.h"
+#include "plan/words.h"
 #include "print/menu_pdf.h"
 #include "render/document/guest_menu.h"
 #include "render/html/page.h"
@@ -19,36 +20,21 @@ struct Options {
   bool drafts = false;
 };
 
-/// The menu of that name, or the one that runs last; nothing where there is none, with the reason on standard
-/// error.
-std::optional<std::size_t> menu_of(const std::string& name, const render::document::BookIndex& index) {
-  if (index.menus().empty()) return refuse("the house declares no menu"), std::nullopt;
-  if (name.empty()) return index.menus().front();
-  std::vector<std::string> known;
-  for (auto menu : index.menus()) {
-    const auto& called = index.specs().menus[menu].head.name;
-    if (base::fold_name(called) == base::fold_name(name)) return menu;
-    known.push_back("`" + called + "`");
-  }
-  return refuse(
-             fmt::format("there is no menu called `{}`; the house has {}", name, base::join_with_and(known))),
-         std::nullopt;
-}
-
 int run(const Options& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
-  // What is served raw is disclosed whether an `allow` quieted its finding or not.
-  auto findings = house->findings;
-  findings.insert(findings.end(), house->quieted.begin(), house->quieted.end());
+  auto findings = house->all_findings();
   render::BookInput input{house->specs, house->facts, house->units, house->names, house->sources, findings};
   render::document::BookIndex index(input, options.drafts);
-  auto menu = menu_of(options.menu, index);
-  if (!menu) return cannot_work;
-  auto page = render::document::guest_menu_page(index, *menu);
+  if (index.menus().empty()) return refuse("the house declares no menu");
+  auto named = plan::find_menu(input, options.menu);
+  if (auto* failure = std::get_if<std::string>(&named)) return refuse(*failure);
+  auto id = std::get<spec::MenuId>(named);
+  std::size_t menu = id.valid() ? id.index() : index.menus().front();
+  auto page = render::document::guest_menu_page(index, menu);
   auto frame = render::document::guest_menu_frame(index);
   int status = report_errors(*house);
-  if (auto left_off = render::document::left_off_guest_menu(index, *menu); !left_off.empty())
+  if (auto left_off = render::document::left_off_guest_menu(index, menu); !left_off.empty())
     fmt::print(stderr, "Left off the menu, as drafts or retired: {}.\n", base::join_with_and(left_off));
   fmt::print(stderr,
              "The wording of notices to guests is your local code's to settle: read it beside this menu.\n");

@@ -58,9 +58,7 @@ std::optional<plan::PlanOptions> read_options(const Options& options, const plan
 int run(const Options& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
-  // Cautions print whether an `allow` quieted their finding or not.
-  auto findings = house->findings;
-  findings.insert(findings.end(), house->quieted.begin(), house->quieted.end());
+  auto findings = house->all_findings();
   plan::House input{house->specs, house->facts, house->units, house->names, house->sources, findings};
   auto plan_options = read_options(options, input);
   if (!plan_options) return cannot_work;

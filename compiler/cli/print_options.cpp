@@ -8,6 +8,7 @@
 #include <cstdlib>
 #include <string_view>
 
+#include "base/date.h"
 #include "base/text.h"
 #include "cli/command.h"
 #include "cli/named_option.h"
@@ -15,12 +16,6 @@
 
 namespace gill::cli {
 namespace {
-
-std::string text_of(std::chrono::sys_days day) {
-  std::chrono::year_month_day date(day);
-  return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
-                     static_cast<unsigned>(date.day()));
-}
 
 std::chrono::sys_days day_of(std::chrono::seconds since_epoch) {
   return std::chrono::floor<std::chrono::days>(std::chrono::sys_seconds(since_epoch));
@@ -75,10 +70,10 @@ std::optional<std::string> date_of_printing(const std::string& dated) {
   using std::chrono::seconds;
   if (dated == "today") {
     auto now = std::chrono::time_point_cast<seconds>(std::chrono::system_clock::now());
-    return text_of(day_of(now.time_since_epoch()));
+    return base::iso_date(day_of(now.time_since_epoch()));
   }
   if (!dated.empty()) {
-    if (auto day = read_date(dated)) return text_of(*day);
+    if (auto day = read_date(dated)) return base::iso_date(*day);
     refuse(fmt::format("`{}` is no date; write it as 2026-11-25", dated));
     return std::nullopt;
   }
@@ -93,7 +88,7 @@ std::optional<std::string> date_of_printing(const std::string& dated) {
     refuse("SOURCE_DATE_EPOCH is no number of seconds");
     return std::nullopt;
   }
-  return text_of(day_of(seconds(value)));
+  return base::iso_date(day_of(seconds(value)));
 }
 
 }  // namespace gill::cli

@@ -41,11 +41,14 @@ class EndSignal {
   std::array<int, 2> ends_{-1, -1};
 };
 
-/// Reads the house, compiles it, puts its book in place and tells the terminal.
-void build(const Options& options, watch::SiteKeeper& keeper, watch::Server& server) {
+using Read = std::variant<driver::HouseFiles, driver::FileError>;
+
+Read read(const Options& options) { return driver::DiskAccess().read_house(options.house, {}); }
+
+/// Compiles the house, puts its book in place and tells the terminal.
+void build(const Read& files, watch::SiteKeeper& keeper, watch::Server& server) {
   auto start = std::chrono::steady_clock::now();
-  auto files = driver::DiskAccess().read_house(options.house, {});
-  if (auto* failure = std::get_if<driver::FileError>(&files)) {
+  if (const auto* failure = std::get_if<driver::FileError>(&files)) {
     server.publish(keeper.cannot_read(failure->message));
     fmt::print(stderr, "gill: {}; the book stays as it was\n", failure->message);
     return;
@@ -66,21 +69,21 @@ std::optional<int> open_port(const Options& options, watch::Server& server) {
 }
 
 int run(const Options& options) {
-  auto files = driver::DiskAccess().read_house(options.house, {});
-  if (auto* failure = std::get_if<driver::FileError>(&files)) return refuse(failure->message);
   EndSignal end;
-  // Before the first build, so that nothing that is saved during it is missed.
+  // Before the house is read, so that nothing that is saved meanwhile is missed.
   auto changes = watch::watch_files(options.house);
+  auto files = read(options);
+  if (auto* failure = std::get_if<driver::FileError>(&files)) return refuse(failure->message);
   watch::SiteKeeper keeper(options.drafts);
   watch::Server server;
   auto port = open_port(options, server);
   if (!port) return refuse(fmt::format("the port {} is taken; name another one with --port, or none", options.port));
-  build(options, keeper, server);
+  build(files, keeper, server);
   fmt::print("Watching {}; the book is at http://127.0.0.1:{}/ for this machine alone. Ctrl+C ends it.\n", options.house, *port);
   std::fflush(stdout);
   for (;;) {
     switch (changes->wait(end.descriptor(), std::chrono::hours(1))) {
-      case watch::FileWatch::Woken::changed: build(options, keeper, server); break;
+      case watch::FileWatch::Woken::changed: build(read(options), keeper, server); break;
       case watch::FileWatch::Woken::stopped: server.stop(); return done;
       case watch::FileWatch::Woken::time_is_up: break;
     }

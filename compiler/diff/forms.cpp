@@ -24,9 +24,7 @@ constexpr std::string_view own_css = R"css(
 .page-changes tbody th { width: 34%; }
 .page-changes .part .part { padding-top: 0.5rem; border-top: 1px solid var(--rule); }
 .page-changes td { white-space: normal; }
-@media print { .page-changes .part .part { break-inside: auto; } .page-changes .notice.allergens { border-width: 4px; border-left-width: 1rem; }
-.page-changes .notice.allergens .notice-title { font-size: 1.375rem; }
-.page-changes .sides { grid-template-columns: 1fr 1fr; } }
+@media print { .page-changes .part .part { break-inside: auto; } .page-changes .sides { grid-template-columns: 1fr 1fr; } }
 )css";
 
 /// The page's content without the frame of a book, which is not there.

@@ -38,11 +38,6 @@ Cell header(const std::string& words) {
   return cell;
 }
 
-std::string capitalised(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
-
 /// Properties that hands or eyes meet at the bar: told as rows of the build.
 bool is_row(const std::string& property) {
   static const std::set<std::string> rows = {"glass", "ice",   "garnish", "serves", "cup",    "size",    "batched",
@@ -67,7 +62,7 @@ bool is_told(Figure figure) {
 std::string title_of(const std::string& property) {
   if (property == "guest") return "Guest line";
   if (property == "text") return "Description";
-  return capitalised(property);
+  return base::capitalised(property);
 }
 
 std::string change_in_words(const FigureChange& change) {
@@ -297,8 +292,8 @@ class PageBuilder {
   Section section_of(const Change& change) {
     Section section{fmt::format("change-{}", ++sections_), Run(change.name), {}};
     std::vector<std::string> about;
-    if (!change.was.empty()) about.push_back(capitalised(rename_words(change)) + ".");
-    if (!change.because.empty()) about.push_back(capitalised(because_words(change)) + ".");
+    if (!change.was.empty()) about.push_back(base::capitalised(rename_words(change)) + ".");
+    if (!change.because.empty()) about.push_back(base::capitalised(because_words(change)) + ".");
     if (!change.either().sound) about.emplace_back("A part of it is in error: its figures are not worked out.");
     if (!about.empty()) section.blocks.push_back(Paragraph{Run(base::join(about, " ")), Tone::normal});
     if (change.kind == Kind::added) {

@@ -7,6 +7,12 @@
 
 namespace gill::driver {
 
+std::vector<diagnostics::Diagnostic> Compilation::all_findings() const {
+  auto all = findings;
+  all.insert(all.end(), quieted.begin(), quieted.end());
+  return all;
+}
+
 bool Compilation::has_errors() const {
   return std::any_of(findings.begin(), findings.end(), [](const diagnostics::Diagnostic& finding) {
     return finding.severity == diagnostics::Severity::error;

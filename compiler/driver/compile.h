@@ -22,6 +22,8 @@ struct Compilation {
   std::size_t house_file_count = 0;
 
   bool has_errors() const;
+  /// Those that are shown and those that were quieted: cautions print either way.
+  std::vector<diagnostics::Diagnostic> all_findings() const;
 };
 
 /// Runs the stages over the standard library and a house's files.

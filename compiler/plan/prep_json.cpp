@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "base/date.h"
 #include "base/text.h"
 #include "plan/prep_plan.h"
 #include "plan/words.h"
@@ -16,11 +17,6 @@ using Json = nlohmann::ordered_json;
 Json maybe(const std::optional<double>& value) { return value ? Json(*value) : Json(nullptr); }
 
 Json times(const std::optional<double>& factor, double grams) { return factor ? Json(*factor * grams) : Json(nullptr); }
-
-std::string iso(const std::chrono::sys_days& date) {
-  std::chrono::year_month_day day{date};
-  return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(day.year()), static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day()));
-}
 
 /// Preps that go into an item and are made in this plan.
 Json parts_of(const Item& item, const PrepPlan& plan, const House& house) {
@@ -158,7 +154,7 @@ std::string prep_json(const PrepPlan& plan, const House& house) {
     double portions = 0;
     for (const auto& serve : day.serves) portions += serve.second;
     root["services"].push_back({{"day", i},
-                                {"date", day.date ? Json(iso(*day.date)) : Json(nullptr)},
+                                {"date", day.date ? Json(base::iso_date(*day.date)) : Json(nullptr)},
                                 {"weekday", weekday_name(day.weekday)},
                                 {"opens_h", day.opens_h},
                                 {"portions", portions},

@@ -9,8 +9,6 @@ render::document::Page prep_page(const PrepPlan& plan, const House& house);
 /// What stands on every page of a plan.
 render::document::Frame prep_frame(const House& house);
 
-/// A box to tick, in print.
-
 /// The amount in the measure that suits it: `540 ml`, `1.08 l`, `48`, `320 g`.
 std::string amount_text(const Item& item, double grams);
 std::string amount_text(std::optional<double> ml, double grams, double pieces);

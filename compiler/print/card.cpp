@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <cstdint>
 
+#include "base/fingerprint.h"
 #include "base/text.h"
+#include "render/batch_pour.h"
 #include "render/document/drink_picture_part.h"
 #include "render/document/shared_parts.h"
 #include "render/prose/common_mark.h"
@@ -27,35 +29,13 @@ namespace {
 // Less water than this is no part of a bottle.
 constexpr double least_water_ml = 0.5;
 
-std::string with_capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
-
 CardMeasure in_print(const wording::Measure& measure, bool converted) {
   return {measure.number, measure.unit, converted};
 }
 
-/// 64 bits of FNV-1a (the hash of the IETF draft `The FNV Non-Cryptographic Hash Algorithm`), folded to 24.
-class Marker {
- public:
-  void add(const std::string& words) {
-    for (unsigned char byte : words) put(byte);
-    // Parts do not run together.
-    put(0);
-  }
-  std::string mark() const {
-    return fmt::format("{:06x}", (hash_ ^ (hash_ >> 24) ^ (hash_ >> 48)) & 0xffffff);
-  }
-
- private:
-  void put(unsigned char byte) { hash_ = (hash_ ^ byte) * 0x100000001b3ULL; }
-  std::uint64_t hash_ = 0xcbf29ce484222325ULL;
-};
-
 /// Everything that a card says, once.
 std::string mark_of(const Card& card) {
-  Marker marker;
+  base::Fingerprint marker;
   auto add_pour = [&](const CardPour& pour) {
     for (const auto& measure : pour.columns) marker.add(measure.number + " " + measure.unit);
     if (pour.whole) marker.add(pour.whole->number + " " + pour.whole->unit);
@@ -82,7 +62,9 @@ std::string mark_of(const Card& card) {
   add_section(card.allergens_in_full);
   if (card.cautions) add_section(*card.cautions);
   if (card.stand_ins) add_section(*card.stand_ins);
-  return marker.mark();
+  // Folded to six digits.
+  auto hash = marker.value();
+  return fmt::format("{:06x}", (hash ^ (hash >> 24) ^ (hash >> 48)) & 0xffffff);
 }
 
 class CardWriter {
@@ -92,7 +74,8 @@ class CardWriter {
         id_(id),
         drink_(index.specs()[id]),
         facts_(index.facts()[id]),
-        recipe_(wording::recipe_of(drink_, facts_, index.specs(), index.units())) {}
+        recipe_(wording::recipe_of(drink_, facts_, index.specs(), index.units())),
+        batch_(render::batch_pour_of(drink_, facts_)) {}
 
   Card run() {
     card_.drink = id_;
@@ -148,7 +131,7 @@ class CardWriter {
   // ---- first
 
   void add_first(const std::string& label, std::string words) {
-    card_.first.push_back({label, with_capital(std::move(words))});
+    card_.first.push_back({label, base::capitalised(std::move(words))});
   }
 
   void write_first() {
@@ -176,20 +159,12 @@ class CardWriter {
     allergens.all_known = render::allergens_known(drink_, facts_, index_.specs());
     for (auto id : facts_.allergens.unknown) allergens.silent.push_back(index_.specs()[id].head.name);
     for (const auto& name : facts_.allergens.undeclared) allergens.silent.push_back(name);
-    card_.take_care = with_capital(document::cautions_of(index_, id_).in_brief);
+    card_.take_care = base::capitalised(document::cautions_of(index_, id_).in_brief);
   }
 
   // ---- second
 
-  std::vector<spec::StockId> in_batch() const {
-    std::vector<spec::StockId> stock;
-    if (drink_.batched)
-      for (const auto& use : drink_.batched->uses) stock.push_back(use.stock);
-    return stock;
-  }
-
   void write_build() {
-    auto batch = in_batch();
     for (const auto& line : wording::build_lines(recipe_)) {
       CardPour pour;
       for (std::size_t i = 0; i < line.columns.size(); ++i)
@@ -199,8 +174,7 @@ class CardWriter {
       pour.is_about = line.is_about || line.is_solved;
       pour.name = line.name;
       auto remarks = line.remarks;
-      bool batched = std::find(batch.begin(), batch.end(), line.stock) != batch.end();
-      if (batched) remarks.insert(remarks.begin(), "in the batch");
+      if (batch_.holds(line.stock)) remarks.insert(remarks.begin(), "in the batch");
       pour.remarks = base::join(remarks, ", ");
       pour.text = render::prose::to_plain_text(line.text);
       card_.build.push_back(std::move(pour));
@@ -209,23 +183,16 @@ class CardWriter {
 
   void write_one_pour() {
     if (!drink_.batched) return;
-    auto batch = in_batch();
-    double volume = 0;
-    for (const auto& entry : facts_.entries) {
-      bool batched = std::find(batch.begin(), batch.end(), entry.use.stock) != batch.end();
-      if (batched && entry.volume_ml && entry.role == model::Role::amount)
-        volume += *entry.volume_ml * facts_.serves;
-    }
-    double water = drink_.batched->with_water ? facts_.bottle_water_ml * facts_.serves : 0;
     CardPour pour;
     for (auto id : recipe_.show)
-      pour.columns.push_back(index_.units()[id].kind == units::Kind::volume
-                                 ? in_print(wording::measure_in(volume + water, index_.units()[id]), false)
-                                 : CardMeasure{});
+      pour.columns.push_back(
+          index_.units()[id].kind == units::Kind::volume
+              ? in_print(wording::measure_in(batch_.volume_ml + batch_.water_ml, index_.units()[id]), false)
+              : CardMeasure{});
     pour.name = "One pour from the bottle";
     if (drink_.batched->bottle)
       pour.remarks = wording::text_of(*drink_.batched->bottle, index_.units()) + " bottle";
-    if (water > least_water_ml)
+    if (batch_.water_ml > least_water_ml)
       card_.bottle_words = "The bottle holds the water already: chill it, do not dilute it again.";
     card_.one_pour = std::move(pour);
   }
@@ -243,7 +210,7 @@ class CardWriter {
     CardSection stand_ins{"Permitted stand-ins", {}};
     for (const auto& alternative : facts_.alternatives)
       stand_ins.paragraphs.push_back(
-          {with_capital(index_.specs()[alternative.stand_in].head.name) + ".",
+          {base::capitalised(index_.specs()[alternative.stand_in].head.name) + ".",
            fmt::format("For {}: {} % abv as served.", index_.specs()[alternative.instead_of].head.name,
                        wording::fixed(alternative.served.abv_percent, 1))});
     if (!stand_ins.paragraphs.empty()) card_.stand_ins = std::move(stand_ins);
@@ -258,7 +225,7 @@ class CardWriter {
     document::Run rest;
     rest.parts.assign(run.parts.begin() + static_cast<std::ptrdiff_t>(first), run.parts.end());
     paragraph.words = base::collapse_space(document::plain_text(rest));
-    if (first == 0) paragraph.words = with_capital(std::move(paragraph.words));
+    if (first == 0) paragraph.words = base::capitalised(std::move(paragraph.words));
     section.paragraphs.push_back(std::move(paragraph));
   }
 
@@ -276,6 +243,7 @@ class CardWriter {
   const spec::Drink& drink_;
   const model::DrinkFacts& facts_;
   wording::RecipeContext recipe_;
+  render::BatchPour batch_;
   Card card_;
 };
 

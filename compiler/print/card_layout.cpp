@@ -30,13 +30,6 @@ constexpr double detail_pt = 7.6, detail_title_pt = 8.4;
 // Millimetres on a card of A6.
 constexpr double margin_mm = 6, picture_wide_mm = 33;
 
-TextStyle sans(double size, bool bold = false, Ink ink = inks::text, bool italic = false) {
-  return {Letter::sans, size, bold, italic, ink};
-}
-TextStyle serif(double size, bool bold = false, Ink ink = inks::text, bool italic = false) {
-  return {Letter::serif, size, bold, italic, ink};
-}
-
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 /// A sentence with what is measured in it (times, temperatures) in bold.
@@ -148,14 +141,7 @@ class CardSetter {
       face.parts = std::move(head.parts);
       y = head.height;
     }
-    bool is_top = true;
-    for (auto& piece : pieces) {
-      if (!is_top) y += piece.space_before;
-      is_top = false;
-      move(piece.parts, 0, y);
-      y += piece.height;
-      face.parts.insert(face.parts.end(), piece.parts.begin(), piece.parts.end());
-    }
+    stack(std::move(pieces), 0, y, face.parts);
     layout_.faces.push_back(std::move(face));
   }
 
@@ -738,20 +724,32 @@ constexpr std::array<std::pair<double, double>, 12> ways = {{{1.2, 38},
 /// The sizes of the back.
 constexpr std::array<double, 5> back_scales = {1.1, 1, 0.92, 0.85, least_type_scale};
 
+/// A way, and the card set in it.
+struct Tried {
+  Way way;
+  CardLayout layout;
+};
+
 /// The most generous way that takes no more fronts than the least generous one, found by halving: more room
 /// never takes fewer.
-Way best_front(const Typesetter& typesetter, const Card& card, const CardShape& shape, bool with_cautions) {
+Tried best_front(const Typesetter& typesetter, const Card& card, const CardShape& shape, bool with_cautions) {
   auto way_of = [&](std::size_t i) { return Way{ways[i].first, ways[i].second, with_cautions, 1}; };
   auto in_way = [&](std::size_t i) { return CardSetter(typesetter, card, shape, way_of(i)).run(); };
   std::size_t first = 0, last = ways.size() - 1;
-  auto least = in_way(last);
+  auto best = in_way(last);
+  std::size_t least_fronts = best.front_faces;
+  bool least_is_cut = best.is_cut;
   while (first < last) {
     std::size_t middle = (first + last) / 2;
     auto tried = in_way(middle);
-    bool holds = tried.front_faces <= least.front_faces && (!tried.is_cut || least.is_cut);
-    (holds ? last : first) = holds ? middle : middle + 1;
+    if (tried.front_faces <= least_fronts && (!tried.is_cut || least_is_cut)) {
+      last = middle;
+      best = std::move(tried);
+    } else {
+      first = middle + 1;
+    }
   }
-  return way_of(last);
+  return {way_of(last), std::move(best)};
 }
 
 }  // namespace
@@ -760,8 +758,7 @@ CardLayout lay_out(const Typesetter& typesetter, const Card& card, const CardSha
   // Below this the type is not made smaller for what the book says in full.
   constexpr double least_for_cautions = 0.95;
   auto in_way = [&](const Way& way) { return CardSetter(typesetter, card, shape, way).run(); };
-  auto front = best_front(typesetter, card, shape, false);
-  auto best = in_way(front);
+  auto [front, best] = best_front(typesetter, card, shape, false);
   if (!card.errors.empty()) return best;
   if (shape.has_back) {
     for (double back_scale : back_scales) {
@@ -773,8 +770,7 @@ CardLayout lay_out(const Typesetter& typesetter, const Card& card, const CardSha
     return best;
   }
   if (!card.cautions) return best;
-  auto with = best_front(typesetter, card, shape, true);
-  auto layout = in_way(with);
+  auto [with, layout] = best_front(typesetter, card, shape, true);
   bool goes_on_it = layout.faces.size() <= best.faces.size() &&
                     with.type_scale >= std::min(least_for_cautions, front.type_scale);
   return goes_on_it ? layout : best;

@@ -8,6 +8,7 @@
 #include "print/imposition.h"
 #include "print/painter.h"
 #include "print/pdf_writer.h"
+#include "print/words_on.h"
 
 namespace gill::print {
 namespace {
@@ -43,11 +44,7 @@ class CardPrinter {
   void report(const Card& card, const CardLayout& layout) {
     CardReport report{card.drink, card.mark, layout.faces.size(), !card.errors.empty(), {}};
     for (std::size_t face = 0; face < layout.faces.size(); ++face)
-      for (const auto& part : layout.faces[face].parts)
-        if (const auto* placed = std::get_if<PlacedText>(&part))
-          report.words.push_back({face, placed->text.words, placed->left / points_per_mm,
-                                  placed->top / points_per_mm, placed->text.width / points_per_mm,
-                                  placed->text.height / points_per_mm, placed->text.least_size_pt});
+      for (auto& words : words_on(face, layout.faces[face].parts)) report.words.push_back(std::move(words));
     result_.cards.push_back(std::move(report));
   }
 

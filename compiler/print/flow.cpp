@@ -39,4 +39,15 @@ std::vector<std::vector<Piece>> flow(std::vector<Piece> pieces, double first_roo
   return faces;
 }
 
+double stack(std::vector<Piece> pieces, double left, double top, std::vector<Placed>& parts) {
+  double y = top;
+  for (auto& piece : pieces) {
+    if (&piece != &pieces.front()) y += piece.space_before;
+    move(piece.parts, left, y);
+    y += piece.height;
+    parts.insert(parts.end(), piece.parts.begin(), piece.parts.end());
+  }
+  return y;
+}
+
 }  // namespace gill::print

@@ -23,4 +23,7 @@ struct Piece {
 /// stands alone.
 std::vector<std::vector<Piece>> flow(std::vector<Piece> pieces, double first_room, double later_room);
 
+/// Puts the pieces of one face below each other, the first at `left` and `top`, into `parts`; where the last ends.
+double stack(std::vector<Piece> pieces, double left, double top, std::vector<Placed>& parts);
+
 }  // namespace gill::print

@@ -6,10 +6,12 @@
 #include <array>
 #include <cmath>
 
+#include "base/date.h"
 #include "base/text.h"
 #include "print/flow.h"
 #include "print/painter.h"
 #include "print/pdf_writer.h"
+#include "print/words_on.h"
 #include "render/wording/allergen_words.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
@@ -30,18 +32,7 @@ constexpr std::array<double, 9> type_scales = {1.2, 1.1, 1, 0.95, 0.9, 0.85, 0.8
 // strength above 1.2 % vol; a bar's label says it from far less).
 constexpr double least_strength = 0.05;
 
-std::string text_of(std::chrono::sys_days day) {
-  std::chrono::year_month_day date(day);
-  return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
-                     static_cast<unsigned>(date.day()));
-}
-
 const std::string no_break_space = "\u00a0";
-
-std::string with_capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
 
 /// One label in type: one face, or more where it does not go on one.
 struct LabelLayout {
@@ -71,13 +62,7 @@ class LabelSetter {
     for (std::size_t i = 0; i < faces.size(); ++i) {
       auto head = set_head(i > 0);
       std::vector<Placed> parts = std::move(head.parts);
-      double y = head.height;
-      for (auto& piece : faces[i]) {
-        if (&piece != &faces[i].front()) y += piece.space_before;
-        move(piece.parts, 0, y);
-        y += piece.height;
-        parts.insert(parts.end(), piece.parts.begin(), piece.parts.end());
-      }
+      double y = stack(std::move(faces[i]), 0, head.height, parts);
       auto below = foot.parts;
       move(below, 0, height_ - foot.height);
       parts.insert(parts.end(), below.begin(), below.end());
@@ -148,9 +133,9 @@ class LabelSetter {
   /// Made on, use by, and the line for a part that is older: each date large, or a line to write it on.
   void add_dates(std::vector<Piece>& pieces) {
     Piece piece;
-    std::string made = options_.made ? text_of(*options_.made) : "__________";
+    std::string made = options_.made ? base::iso_date(*options_.made) : "__________";
     std::string by = "__________";
-    if (options_.made && label_.keeps_days) by = text_of(use_by(*options_.made, *label_.keeps_days));
+    if (options_.made && label_.keeps_days) by = base::iso_date(use_by(*options_.made, *label_.keeps_days));
     auto set_one = [&](const std::string& lead, const std::string& words) {
       return set({{lead + " ", style(small_pt)}, {words, style(date_pt, true)}}, {});
     };
@@ -240,11 +225,7 @@ class LabelPrinter {
     report.faces = layout.faces.size();
     report.is_error = label.is_error;
     for (std::size_t face = 0; face < layout.faces.size(); ++face)
-      for (const auto& part : layout.faces[face])
-        if (const auto* placed = std::get_if<PlacedText>(&part))
-          report.words.push_back({face, placed->text.words, placed->left / points_per_mm,
-                                  placed->top / points_per_mm, placed->text.width / points_per_mm,
-                                  placed->text.height / points_per_mm, placed->text.least_size_pt});
+      for (auto& words : words_on(face, layout.faces[face])) report.words.push_back(std::move(words));
     result_.reports.push_back(std::move(report));
   }
 
@@ -328,6 +309,10 @@ std::string batch_words(const spec::Stock& prep, const model::StockFacts& facts,
 
 }  // namespace
 
+std::string strength_words(double abv_percent) {
+  return wording::fixed(abv_percent, 1) + no_break_space + "%" + no_break_space + "abv";
+}
+
 void put_allergens(Label& label, const model::Allergens& allergens, bool all_known,
                    const spec::Specs& specs) {
   for (const auto& route : allergens.routes)
@@ -351,9 +336,8 @@ Label label_of(const BookIndex& index, spec::StockId id) {
     label.keeps = wording::text_of(prep.keeps->duration, index.units());
   else if (facts.keeps_days)
     label.keeps = wording::trimmed(*facts.keeps_days, 1) + " d";
-  if (facts.storage) label.storage = with_capital(std::string(spec::name_of(*facts.storage)));
-  if (facts.abv_percent > least_strength)
-    label.strength = wording::fixed(facts.abv_percent, 1) + no_break_space + "%" + no_break_space + "abv";
+  if (facts.storage) label.storage = base::capitalised(std::string(spec::name_of(*facts.storage)));
+  if (facts.abv_percent > least_strength) label.strength = strength_words(facts.abv_percent);
   label.batch = batch_words(prep, facts, index.units());
   put_allergens(label, facts.allergens, render::allergens_known(prep, facts, index.specs()), index.specs());
   return label;

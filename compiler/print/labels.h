@@ -35,6 +35,9 @@ struct Label {
 /// The label of a prep.
 Label label_of(const render::document::BookIndex& index, spec::StockId prep);
 
+/// `44.1 % abv`, which no line end parts.
+std::string strength_words(double abv_percent);
+
 /// Puts allergens into a label, in words.
 void put_allergens(Label& label, const model::Allergens& allergens, bool all_known, const spec::Specs& specs);
 

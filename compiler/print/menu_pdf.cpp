@@ -19,13 +19,6 @@ constexpr double title_pt = 27, house_pt = 9.5, section_pt = 15.5, drink_pt = 12
                  small_pt = 7.8;
 constexpr double price_room = 64;
 
-TextStyle sans(double size, bool bold = false, Ink ink = inks::text, bool italic = false) {
-  return {Letter::sans, size, bold, italic, ink};
-}
-TextStyle serif(double size, bool bold = false, Ink ink = inks::text, bool italic = false) {
-  return {Letter::serif, size, bold, italic, ink};
-}
-
 /// A run with its strong parts in bold; numbers are left out where they are set apart.
 StyledText styled(const Run& run, const TextStyle& style, bool with_numbers = true) {
   StyledText text;
@@ -61,14 +54,9 @@ class MenuSetter {
     double room = a4.height_pt() - margin_top - margin_bottom;
     double left = (a4.width_pt() - column_width) / 2;
     for (auto& sheet : flow(std::move(pieces_), room, room)) {
-      auto* context = writer_.begin_page(a4);
-      double y = margin_top;
-      for (auto& piece : sheet) {
-        if (&piece != &sheet.front()) y += piece.space_before;
-        move(piece.parts, left, y);
-        paint(context, typesetter_, piece.parts);
-        y += piece.height;
-      }
+      std::vector<Placed> parts;
+      stack(std::move(sheet), left, margin_top, parts);
+      paint(writer_.begin_page(a4), typesetter_, parts);
       writer_.end_page();
     }
     return writer_.finish();

@@ -20,12 +20,6 @@ namespace {
 constexpr double margin_left = 46, margin_right = 36, margin_top = 40, margin_bottom = 46;
 constexpr double column_gap = 8, row_gap = 2.5;
 
-TextStyle sans(double size, bool bold = false, Ink ink = inks::text) {
-  return {Letter::sans, size, bold, false, ink};
-}
-TextStyle serif(double size, bool bold = false, Ink ink = inks::text) {
-  return {Letter::serif, size, bold, false, ink};
-}
 const TextStyle plain = sans(8.5);
 
 class Sheet {

@@ -32,6 +32,13 @@ struct TextStyle {
   Ink ink = inks::text;
 };
 
+inline TextStyle sans(double size_pt, bool bold = false, Ink ink = inks::text, bool italic = false) {
+  return {Letter::sans, size_pt, bold, italic, ink};
+}
+inline TextStyle serif(double size_pt, bool bold = false, Ink ink = inks::text, bool italic = false) {
+  return {Letter::serif, size_pt, bold, italic, ink};
+}
+
 /// Words in one style.
 struct StyledWords {
   std::string words;

@@ -24,6 +24,22 @@ std::vector<StockId> Usage::parts_of(const spec::Recipe& recipe) {
   return parts;
 }
 
+std::vector<StockId> Usage::everything_in(const spec::Recipe& recipe, const std::vector<StockId>& uses,
+                                          const model::HouseFacts& facts) {
+  std::vector<StockId> all;
+  std::vector<bool> seen(facts.stock.size());
+  auto add = [&](StockId id) {
+    if (!seen[id.index()]) all.push_back(id);
+    seen[id.index()] = true;
+  };
+  for (auto id : uses) add(id);
+  for (auto part : parts_of(recipe)) {
+    add(part);
+    for (auto id : facts[part].uses) add(id);
+  }
+  return all;
+}
+
 Usage::Usage(const spec::Specs& specs) : specs_(specs), direct_(specs.stock.size()) {
   for (std::size_t i = 0; i < specs.drinks.size(); ++i)
     for (auto part : parts_of(specs.drinks[i].recipe)) direct_[part.index()].drinks.push_back(DrinkId::at(i));

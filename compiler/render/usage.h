@@ -23,6 +23,9 @@ class Usage {
   Users all(spec::StockId stock) const;
   /// What a recipe names, each once, in the order of its lines.
   static std::vector<spec::StockId> parts_of(const spec::Recipe& recipe);
+  /// What is in a recipe that uses `uses`, to any depth, permitted stand-ins and what is in them included, each once.
+  static std::vector<spec::StockId> everything_in(const spec::Recipe& recipe, const std::vector<spec::StockId>& uses,
+                                                  const model::HouseFacts& facts);
   /// The house's own stock, and what it uses of the library's to any depth; by index.
   std::vector<bool> of_the_house() const;
 

@@ -103,13 +103,14 @@ class UnknownLine {
 
   bool report_misspelt_pair(std::string_view second) {
     std::string ending = " " + std::string(second);
-    base::NearestWord nearest(base::lower_ascii(line_.text(0)));
-    for (const auto& verb : all_verbs())
-      if (is_here(verb) && verb.name.ends_with(ending)) nearest.consider(verb.name.substr(0, verb.name.size() - ending.size()), verb.name);
-    if (!nearest.best()) return false;
     std::vector<std::string_view> firsts;
-    for (const auto& verb : all_verbs())
-      if (is_here(verb) && verb.name.ends_with(ending)) firsts.push_back(verb.name.substr(0, verb.name.size() - ending.size()));
+    base::NearestWord nearest(base::lower_ascii(line_.text(0)));
+    for (const auto& verb : all_verbs()) {
+      if (!is_here(verb) || !verb.name.ends_with(ending)) continue;
+      firsts.push_back(verb.name.substr(0, verb.name.size() - ending.size()));
+      nearest.consider(firsts.back(), verb.name);
+    }
+    if (!nearest.best()) return false;
     auto meant = std::string_view(*nearest.best()).substr(0, nearest.best()->size() - ending.size());
     return !reader_.fail(Rule::unknown_word, line_.span(0), fmt::format("`{}` starts no line", line_.text(0)),
                          fmt::format("Did you mean `{}`?", *nearest.best()), word_fix(line_.span(0), line_.text(0), firsts, meant));

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "base/fingerprint.h"
 #include "diagnostics/render.h"
 #include "render/book.h"
 #include "render/html/escape.h"
@@ -19,19 +20,6 @@ constexpr std::string_view banner_css =
     ".watch-note{font:1rem/1.4 system-ui,sans-serif;margin:0 0 1rem;padding:.6rem 1rem;border:2px solid;border-left-width:.6rem;"
     "background:#fff;color:#111}"
     ".watch-note pre{margin:.4rem 0 0;white-space:pre-wrap;font-size:.85rem}@media print{.watch-note{display:none}}";
-
-/// FNV-1a, 64 bits (the authors' published constants): tells contents apart, nothing more is asked of it.
-class Fingerprint {
- public:
-  void add(std::string_view text) {
-    for (unsigned char c : text) value_ = (value_ ^ c) * 1099511628211u;
-    value_ = (value_ ^ 0x1ff) * 1099511628211u;
-  }
-  std::string text() const { return fmt::format("{:016x}", value_); }
-
- private:
-  std::uint64_t value_ = 14695981039346656037u;
-};
 
 /// Asks to be told of the next build. Only `gill watch` puts it in a page.
 std::string reloading_script(const std::string& version) {
@@ -55,9 +43,7 @@ std::string with_note(std::string page, const std::string& note, const std::stri
 }
 
 std::map<std::string, std::string> book_of(const driver::Compilation& house, bool drafts) {
-  // Cautions print whether an `allow` quieted their finding or not.
-  auto findings = house.findings;
-  findings.insert(findings.end(), house.quieted.begin(), house.quieted.end());
+  auto findings = house.all_findings();
   render::BookInput input{house.specs, house.facts, house.units, house.names, house.sources, findings};
   std::map<std::string, std::string> files;
   for (auto& file : render::make_book(input, render::Form::html, drafts)) files[file.path] = std::move(file.content);
@@ -108,10 +94,10 @@ std::shared_ptr<const Site> SiteKeeper::publish(const std::map<std::string, std:
   auto site = std::make_shared<Site>();
   site->files = now;
   if (!troubles.empty()) site->files.insert(good_.begin(), good_.end());
-  Fingerprint fingerprint;
+  base::Fingerprint fingerprint;
   for (const auto& [path, content] : site->files) fingerprint.add(path), fingerprint.add(content);
   for (const auto& trouble : troubles) fingerprint.add(trouble);
-  site->version = fingerprint.text();
+  site->version = fmt::format("{:016x}", fingerprint.value());
   auto script = reloading_script(site->version), new_note = banner(troubles, false), old_note = banner(troubles, true);
   for (auto& [path, content] : site->files)
     if (is_page(path)) content = with_note(std::move(content), now.contains(path) ? new_note : old_note, script);

@@ -22,6 +22,11 @@ constexpr UsualTime usual_times[] = {
     {spec::Verb::blend, 2, 120, "15 to 25 s"},
 };
 
+const UsualTime* usual_time_of(spec::Verb verb) {
+  auto found = std::find_if(std::begin(usual_times), std::end(usual_times), [&](const UsualTime& usual) { return usual.verb == verb; });
+  return found == std::end(usual_times) ? nullptr : &*found;
+}
+
 /// `90 s`, `30 min`, `2 h`.
 std::string time_words(double seconds) {
   if (seconds < 600) return fmt::format("{:.3g} s", seconds);
@@ -45,7 +50,7 @@ void check_long_shakes(const DrinkCase& drink, Reporter& report) {
     if (trace.is_amount || trace.melt_g <= 0) continue;
     const auto& step = drink.step(trace);
     if (step.verb != spec::Verb::shake || !step.time || step.time->number() <= balanced_after_s || is_shaken_for_foam(drink, trace)) continue;
-    if (step.time->number() > usual_times[1].longest) continue;
+    if (step.time->number() > usual_time_of(step.verb)->longest) continue;
     report.add(drink.span_of(trace),
                fmt::format("the shake of {} ends at {:.0f} C, where drink and ice are in balance long before", time_words(step.time->number()), trace.after.temperature_c),
                "What a longer shake adds is water and chips of ice: 8 to 15 s are usual, 20 s with one large cube.")
@@ -63,13 +68,11 @@ void unlikely_time(const DrinkCase& drink, Reporter& report) {
     if (line.is_amount || line.inherited) continue;
     const auto& step = drink.drink.recipe.steps[line.index];
     if (!step.time) continue;
-    for (const auto& usual : usual_times) {
-      double seconds = step.time->number();
-      if (usual.verb != step.verb || (seconds >= usual.shortest && seconds <= usual.longest)) continue;
-      auto name = spec::info(step.verb).name;
-      report.add(step.time->span, fmt::format("nobody gives a {} {}", name, time_words(seconds)),
-                 fmt::format("A usual one takes {}. Was another unit meant?", usual.usual));
-    }
+    const auto* usual = usual_time_of(step.verb);
+    double seconds = step.time->number();
+    if (!usual || (seconds >= usual->shortest && seconds <= usual->longest)) continue;
+    report.add(step.time->span, fmt::format("nobody gives a {} {}", spec::info(step.verb).name, time_words(seconds)),
+               fmt::format("A usual one takes {}. Was another unit meant?", usual->usual));
   }
 }
 

@@ -116,14 +116,13 @@ class BalancePageBuilder {
     Table table;
     table.caption = title + ", as served";
     table.is_wide = true;
-    table.columns = {{"", Align::end},
+    table.columns = {{"No.", Align::end},
                      {"Drink", Align::start},
                      {"Family", Align::start},
                      {"Strength, % abv", Align::end},
                      {"Sugar, g/100 ml", Align::end},
                      {"Acid, g/100 ml", Align::end},
                      {"Sugar to acid", Align::end}};
-    table.columns.front().title = "No.";
     for (std::size_t i = 0; i < drinks.size(); ++i) {
       const auto& facts = index_.facts()[drinks[i]];
       const auto& family = index_.specs()[drinks[i]].family;

@@ -21,11 +21,7 @@ std::string brief_of(Rule rule) {
 }
 
 /// What a rule is called on a page: `Raw egg`.
-std::string title_of(Rule rule) {
-  std::string title = brief_of(rule);
-  title[0] = static_cast<char>(title[0] - 'a' + 'A');
-  return title;
-}
+std::string title_of(Rule rule) { return base::capitalised(brief_of(rule)); }
 
 /// Of a prep, what concerns whoever drinks what it is in, and not only whoever makes it.
 bool concerns_guest(Rule rule) {
@@ -42,7 +38,7 @@ bool concerns_guest(Rule rule) {
 /// A message of one line as a sentence for a page: a capital, a full stop, no code marks.
 std::string as_sentence(std::string text) {
   std::erase(text, '`');
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  text = base::capitalised(std::move(text));
   auto end = text.find_last_not_of(")”\"");
   if (end != std::string::npos && std::string_view(".!?").find(text[end]) == std::string_view::npos) text += '.';
   return text;
@@ -123,29 +119,13 @@ class CautionWriter {
   List list_;
 };
 
-/// What is in it to any depth, permitted stand-ins included, each once.
-std::vector<StockId> everything_in(const BookIndex& index, const spec::Recipe& recipe, const std::vector<StockId>& uses) {
-  std::vector<StockId> all;
-  std::vector<bool> seen(index.specs().stock.size());
-  auto add = [&](StockId id) {
-    if (!seen[id.index()]) all.push_back(id);
-    seen[id.index()] = true;
-  };
-  for (auto id : uses) add(id);
-  for (auto part : Usage::parts_of(recipe)) {
-    add(part);
-    for (auto id : index.facts()[part].uses) add(id);
-  }
-  return all;
-}
-
 }  // namespace
 
 Cautions cautions_of(const BookIndex& index, spec::DrinkId id) {
   CautionWriter writer(index);
   writer.add_findings(index.safety_of(id));
   writer.add_words(index.specs()[id].cautions);
-  writer.add_parts(everything_in(index, index.specs()[id].recipe, index.facts()[id].uses));
+  writer.add_parts(Usage::everything_in(index.specs()[id].recipe, index.facts()[id].uses, index.facts()));
   return {writer.names(), writer.run("Take care")};
 }
 
@@ -153,7 +133,7 @@ Cautions cautions_of(const BookIndex& index, StockId id) {
   CautionWriter writer(index);
   writer.add_findings(index.safety_of(id));
   writer.add_words(index.specs()[id].cautions);
-  auto parts = everything_in(index, index.specs()[id].recipe, index.facts()[id].uses);
+  auto parts = Usage::everything_in(index.specs()[id].recipe, index.facts()[id].uses, index.facts());
   writer.add_parts(parts);
   writer.add_making(parts);
   return {writer.names(), writer.run("Take care")};
@@ -161,7 +141,7 @@ Cautions cautions_of(const BookIndex& index, StockId id) {
 
 Notice making_notice(const BookIndex& index, spec::DrinkId id) {
   CautionWriter writer(index);
-  writer.add_making(everything_in(index, index.specs()[id].recipe, index.facts()[id].uses));
+  writer.add_making(Usage::everything_in(index.specs()[id].recipe, index.facts()[id].uses, index.facts()));
   return writer.run("Take care in making its preps");
 }
 

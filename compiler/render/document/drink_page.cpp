@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "render/batch_pour.h"
 #include "render/document/drink_picture_part.h"
 #include "render/document/pages.h"
 #include "render/document/recipe_data.h"
@@ -35,7 +36,8 @@ class DrinkPageBuilder {
         facts_(index.facts()[id]),
         sound_(is_sound(drink_, facts_, index.specs(), index.facts())),
         recipe_(wording::recipe_of(drink_, facts_, index.specs(), index.units())),
-        cautions_(cautions_of(index, id)) {}
+        cautions_(cautions_of(index, id)),
+        batch_(batch_pour_of(drink_, facts_)) {}
 
   Page run() {
     Page page;
@@ -147,7 +149,7 @@ class DrinkPageBuilder {
   Table amounts() const {
     std::string caption =
         facts_.serves > 1 ? fmt::format("Build, for {}", trimmed(facts_.serves, 1)) : "Build";
-    auto table = build_table(index_, recipe_, caption, in_batch(),
+    auto table = build_table(index_, recipe_, caption, batch_.stock,
                              scales_of(sound_ ? facts_.mixed.volume_ml * facts_.serves : 0, "l"));
     table.scale_note =
         "Only these amounts change, rounded to what can be measured. A litre is what is poured, before ice melts into it. The method "
@@ -156,20 +158,13 @@ class DrinkPageBuilder {
     return table;
   }
 
-  std::vector<StockId> in_batch() const {
-    std::vector<StockId> stock;
-    if (drink_.batched)
-      for (const auto& use : drink_.batched->uses) stock.push_back(use.stock);
-    return stock;
-  }
-
   /// `One pour from the batch bottle of 700 ml: 125 ml (4 1/8 oz). It holds …`
   Run one_pour() const {
     Run run("One pour from the batch bottle");
     if (drink_.batched->bottle) run.plain(" of " + wording::text_of(*drink_.batched->bottle, index_.units()));
     if (!sound_) return run.plain(": how much is not worked out.");
-    double water = drink_.batched->with_water ? facts_.bottle_water_ml * facts_.serves : 0;
-    run.plain(": ").append(in_columns(index_, batched_ml() + water, recipe_.show));
+    double water = batch_.water_ml;
+    run.plain(": ").append(in_columns(index_, batch_.volume_ml + water, recipe_.show));
     run.plain(". It holds what is marked “in the batch”");
     auto ml = index_.units().find("ml");
     if (water > 0 && ml.valid()) {
@@ -177,17 +172,6 @@ class DrinkPageBuilder {
       run.plain(", and ").number(measure.number, measure.unit).plain(" of water");
     }
     return run.plain(".");
-  }
-
-  double batched_ml() const {
-    auto batch = in_batch();
-    double volume = 0;
-    for (const auto& entry : facts_.entries) {
-      bool batched = std::find(batch.begin(), batch.end(), entry.use.stock) != batch.end();
-      if (batched && entry.volume_ml && entry.role == model::Role::amount)
-        volume += *entry.volume_ml * facts_.serves;
-    }
-    return volume;
   }
 
   std::vector<Block> right_when() const {
@@ -362,6 +346,7 @@ class DrinkPageBuilder {
   bool sound_;
   wording::RecipeContext recipe_;
   Cautions cautions_;
+  BatchPour batch_;
 };
 
 }  // namespace

@@ -134,14 +134,8 @@ class FindDataWriter {
   /// The places in `stock` of all that is in it, to any depth, permitted stand-ins included.
   std::vector<int> uses_of(DrinkId id) const {
     std::set<int> uses;
-    auto add = [&](StockId stock) {
+    for (auto stock : Usage::everything_in(index_.specs()[id].recipe, index_.facts()[id].uses, index_.facts()))
       if (places_[stock.index()] >= 0) uses.insert(places_[stock.index()]);
-    };
-    for (auto stock : index_.facts()[id].uses) add(stock);
-    for (auto part : Usage::parts_of(index_.specs()[id].recipe)) {
-      add(part);
-      for (auto stock : index_.facts()[part].uses) add(stock);
-    }
     return {uses.begin(), uses.end()};
   }
 

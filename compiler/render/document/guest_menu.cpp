@@ -109,9 +109,7 @@ class GuestMenuBuilder {
     std::vector<std::string> names;
     for (auto id : Usage::parts_of(drink.recipe)) names.push_back(index_.specs()[id].head.name);
     if (names.empty()) return "Nothing is said of it.";
-    std::string words = base::join_with_and(names) + ".";
-    if (words[0] >= 'a' && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
-    return words;
+    return base::capitalised(base::join_with_and(names) + ".");
   }
 
   bool is_disclosed(DrinkId id, Rule rule) const {

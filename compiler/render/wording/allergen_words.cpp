@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "model/allergen_words.h"
 #include "model/allergens.h"
 
 namespace gill::render::wording {
@@ -12,10 +11,6 @@ const std::string worked_out_line =
 const std::string shared_equipment_line =
     "Shakers, strainers, jiggers and glasses are shared: any drink can carry traces of what another holds.";
 const std::string local_code_line = "Your local code and licensed practice decide.";
-
-// Findings and pages say the same words: their home is the model.
-std::string allergen_short(std::string_view code) { return model::allergen_short(code); }
-std::string allergen_words(std::string_view code) { return model::allergen_words(code); }
 
 std::string with_allergen_words(std::string_view text) {
   auto is_letter = [](char c) { return c >= 'a' && c <= 'z'; };

@@ -2,13 +2,13 @@
 #include <string>
 #include <string_view>
 
+#include "model/allergen_words.h"
+
 namespace gill::render::wording {
 
-/// A code word as people say it, with the group that lists name it by: `hazelnut (nut)`, `barley (cereal with gluten)`.
-std::string allergen_words(std::string_view code);
-
-/// The shortest that is still plain: `hazelnut`, `barley`, `egg`.
-std::string allergen_short(std::string_view code);
+// Findings and pages say the same words: their home is the model.
+using model::allergen_short;
+using model::allergen_words;
 
 /// A text in which code words stand (`nuts:hazelnut`), with the words that people say in their place.
 std::string with_allergen_words(std::string_view text);

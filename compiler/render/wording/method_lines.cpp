@@ -18,14 +18,9 @@ using units::Kind;
 
 namespace {
 
-std::string capitalised(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
-
 /// The text as a sentence: a capital in front, a full stop behind.
 std::string as_sentence(std::string text) {
-  text = capitalised(std::move(text));
+  text = base::capitalised(std::move(text));
   if (!text.empty() && std::string_view(".!?").find(text.back()) == std::string_view::npos) text += '.';
   return text;
 }
