@@ -1,0 +1,1 @@
+// CMake precompiles headers for a library, and a library has a source.
