@@ -1,9 +1,10 @@
 #pragma once
 #include <tao/pegtl.hpp>
 
-/// The grammar of one line of Gill text, from characters up to the line. A file is its lines; which lines belong to a
-/// declaration, and what a line means there, are questions for later stages (compiler/syntax, compiler/spec).
-/// Rules only: actions hang on the named ones in compiler/syntax/actions.h. The language is described in language.md.
+/// The grammar of one line of Gill text, from characters up to the line. A file is its lines; which lines
+/// belong to a declaration, and what a line means there, are questions for later stages (compiler/syntax,
+/// compiler/spec). Rules only: actions hang on the named ones in compiler/syntax/actions.h. The language is
+/// described in language.md.
 namespace gill::grammar {
 
 namespace pegtl = tao::pegtl;
@@ -72,7 +73,7 @@ struct plus_minus     : sor<pegtl::utf8::one<0xb1>, pegtl::string<'+', '-'>, peg
 struct colour         : seq<one<'#'>, plus<word_char>> {};
 struct stray          : sor<pegtl::utf8::any, any> {};
 
-struct item           : sor<date, clock, dashed_mixed, comma_number, dashed_range, plus_minus, arrow, dots, number, word,
+struct token           : sor<date, clock, dashed_mixed, comma_number, dashed_range, plus_minus, arrow, dots, number, word,
                             string, open_string, curly_string, comma, equals, colon, percent, stray> {};
 
 // ---- lines
@@ -80,7 +81,7 @@ struct item           : sor<date, clock, dashed_mixed, comma_number, dashed_rang
 struct comment        : seq<one<'#'>, star<any>> {};
 /// A comment starts after white space; directly after a word a `#` is a stray character.
 struct tail_comment   : seq<plus<space>, comment> {};
-struct items          : star<not_at<tail_comment>, spaces, not_at<eof>, item> {};
+struct tokens          : star<not_at<tail_comment>, spaces, not_at<eof>, token> {};
 struct line_end       : seq<opt<tail_comment>, spaces, eof> {};
 
 /// `colour #D98C2B`: here a `#` starts no comment.
@@ -93,7 +94,7 @@ struct text_content   : star<any> {};
 struct text_line      : seq<spaces, one<'|'>, opt<one<' '>>, text_content> {};
 struct comment_line   : seq<spaces, comment, eof> {};
 struct blank_line     : seq<spaces, eof> {};
-struct item_line      : seq<spaces, opt<colour_items>, items, line_end> {};
+struct item_line      : seq<spaces, opt<colour_items>, tokens, line_end> {};
 
 struct line           : sor<blank_line, comment_line, text_line, item_line> {};
 

@@ -18,20 +18,21 @@ struct Exact::Large {
 /// The only door to a number's inside.
 struct ExactParts {
   static bool is_small(const Exact& number) { return !number.large_; }
-  static std::int64_t above(const Exact& number) { return number.above_; }
-  static std::int64_t below(const Exact& number) { return number.below_; }
+  static std::int64_t numerator(const Exact& number) { return number.numerator_; }
+  static std::int64_t denominator(const Exact& number) { return number.denominator_; }
 
   static Rational rational(const Exact& number) {
-    return number.large_ ? number.large_->value : Rational(number.above_, number.below_);
+    return number.large_ ? number.large_->value : Rational(number.numerator_, number.denominator_);
   }
 
   static Exact from(const Rational& value) {
-    Integer above = boost::multiprecision::numerator(value), below = boost::multiprecision::denominator(value);
-    constexpr std::int64_t most = INT64_MAX;
+    Integer numerator = boost::multiprecision::numerator(value),
+            denominator = boost::multiprecision::denominator(value);
+    constexpr std::int64_t maximum = INT64_MAX;
     Exact number;
-    if (above <= most && above >= -most && below <= most) {
-      number.above_ = static_cast<std::int64_t>(above);
-      number.below_ = static_cast<std::int64_t>(below);
+    if (numerator <= maximum && numerator >= -maximum && denominator <= maximum) {
+      number.numerator_ = static_cast<std::int64_t>(numerator);
+      number.denominator_ = static_cast<std::int64_t>(denominator);
     } else {
       number.large_ = std::make_shared<const Exact::Large>(Exact::Large{value});
     }
@@ -39,22 +40,22 @@ struct ExactParts {
   }
 
   /// The fraction in its lowest terms when it fits machine words; `below` is above 0.
-  static std::optional<Exact> reduced(Wide above, Wide below) {
-    Wide a = above < 0 ? -above : above, b = below;
+  static std::optional<Exact> reduced(Wide numerator, Wide denominator) {
+    Wide a = numerator < 0 ? -numerator : numerator, b = denominator;
     while (b != 0) {
       Wide rest = a % b;
       a = b;
       b = rest;
     }
     if (a > 1) {
-      above /= a;
-      below /= a;
+      numerator /= a;
+      denominator /= a;
     }
-    constexpr Wide most = INT64_MAX;
-    if (above > most || above < -most || below > most) return std::nullopt;
+    constexpr Wide maximum = INT64_MAX;
+    if (numerator > maximum || numerator < -maximum || denominator > maximum) return std::nullopt;
     Exact number;
-    number.above_ = static_cast<std::int64_t>(above);
-    number.below_ = static_cast<std::int64_t>(below);
+    number.numerator_ = static_cast<std::int64_t>(numerator);
+    number.denominator_ = static_cast<std::int64_t>(denominator);
     return number;
   }
 };
@@ -67,22 +68,23 @@ bool both_small(const Exact& a, const Exact& b) { return ExactParts::is_small(a)
 template <typename Small, typename Big>
 Exact computed(const Exact& a, const Exact& b, Small small, Big big) {
   if (both_small(a, b))
-    if (auto result = small(static_cast<Wide>(ExactParts::above(a)), static_cast<Wide>(ExactParts::below(a)),
-                            static_cast<Wide>(ExactParts::above(b)), static_cast<Wide>(ExactParts::below(b))))
+    if (auto result =
+            small(static_cast<Wide>(ExactParts::numerator(a)), static_cast<Wide>(ExactParts::denominator(a)),
+                  static_cast<Wide>(ExactParts::numerator(b)), static_cast<Wide>(ExactParts::denominator(b))))
       return *result;
   return ExactParts::from(big(ExactParts::rational(a), ExactParts::rational(b)));
 }
 
 }  // namespace
 
-Exact::Exact(std::int64_t above, std::int64_t below) {
-  if (below < 0) {
-    above = -above;
-    below = -below;
+Exact::Exact(std::int64_t numerator, std::int64_t denominator) {
+  if (denominator < 0) {
+    numerator = -numerator;
+    denominator = -denominator;
   }
-  std::int64_t common = std::gcd(above, below);
-  above_ = common > 1 ? above / common : above;
-  below_ = common > 1 ? below / common : below;
+  std::int64_t common = std::gcd(numerator, denominator);
+  numerator_ = common > 1 ? numerator / common : numerator;
+  denominator_ = common > 1 ? denominator / common : denominator;
 }
 
 Exact::Exact(double value) { *this = ExactParts::from(Rational(value)); }
@@ -90,12 +92,14 @@ Exact::Exact(double value) { *this = ExactParts::from(Rational(value)); }
 // Products of two 63-bit numbers stay below 2^126, and the sum of two such products below 2^127.
 Exact operator+(const Exact& a, const Exact& b) {
   return computed(
-      a, b, [](Wide an, Wide ad, Wide bn, Wide bd) { return ExactParts::reduced(an * bd + bn * ad, ad * bd); },
+      a, b,
+      [](Wide an, Wide ad, Wide bn, Wide bd) { return ExactParts::reduced(an * bd + bn * ad, ad * bd); },
       [](const Rational& x, const Rational& y) { return Rational(x + y); });
 }
 Exact operator-(const Exact& a, const Exact& b) {
   return computed(
-      a, b, [](Wide an, Wide ad, Wide bn, Wide bd) { return ExactParts::reduced(an * bd - bn * ad, ad * bd); },
+      a, b,
+      [](Wide an, Wide ad, Wide bn, Wide bd) { return ExactParts::reduced(an * bd - bn * ad, ad * bd); },
       [](const Rational& x, const Rational& y) { return Rational(x - y); });
 }
 Exact operator*(const Exact& a, const Exact& b) {
@@ -114,8 +118,8 @@ Exact operator/(const Exact& a, const Exact& b) {
 
 std::strong_ordering operator<=>(const Exact& a, const Exact& b) {
   if (both_small(a, b)) {
-    Wide left = static_cast<Wide>(ExactParts::above(a)) * ExactParts::below(b);
-    Wide right = static_cast<Wide>(ExactParts::above(b)) * ExactParts::below(a);
+    Wide left = static_cast<Wide>(ExactParts::numerator(a)) * ExactParts::denominator(b);
+    Wide right = static_cast<Wide>(ExactParts::numerator(b)) * ExactParts::denominator(a);
     return left <=> right;
   }
   int order = ExactParts::rational(a).compare(ExactParts::rational(b));
@@ -132,9 +136,24 @@ struct VulgarFraction {
 
 // Unicode "Number Forms" and Latin-1 vulgar fractions.
 constexpr std::array<VulgarFraction, 18> vulgar_fractions = {{
-    {"½", 1, 2}, {"⅓", 1, 3}, {"⅔", 2, 3}, {"¼", 1, 4}, {"¾", 3, 4}, {"⅕", 1, 5},
-    {"⅖", 2, 5}, {"⅗", 3, 5}, {"⅘", 4, 5}, {"⅙", 1, 6}, {"⅚", 5, 6}, {"⅛", 1, 8},
-    {"⅜", 3, 8}, {"⅝", 5, 8}, {"⅞", 7, 8}, {"⅐", 1, 7}, {"⅑", 1, 9}, {"⅒", 1, 10},
+    {"½", 1, 2},
+    {"⅓", 1, 3},
+    {"⅔", 2, 3},
+    {"¼", 1, 4},
+    {"¾", 3, 4},
+    {"⅕", 1, 5},
+    {"⅖", 2, 5},
+    {"⅗", 3, 5},
+    {"⅘", 4, 5},
+    {"⅙", 1, 6},
+    {"⅚", 5, 6},
+    {"⅛", 1, 8},
+    {"⅜", 3, 8},
+    {"⅝", 5, 8},
+    {"⅞", 7, 8},
+    {"⅐", 1, 7},
+    {"⅑", 1, 9},
+    {"⅒", 1, 10},
 }};
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
@@ -168,15 +187,16 @@ Integer integer(std::string_view digits) {
 Exact decimal(std::string_view whole, std::string_view decimals) {
   constexpr std::size_t word_digits = 18;
   if (whole.size() + decimals.size() <= word_digits) {
-    std::int64_t above = 0, below = 1;
-    for (char c : whole) above = above * 10 + (c - '0');
+    std::int64_t numerator = 0, denominator = 1;
+    for (char c : whole) numerator = numerator * 10 + (c - '0');
     for (char c : decimals) {
-      above = above * 10 + (c - '0');
-      below *= 10;
+      numerator = numerator * 10 + (c - '0');
+      denominator *= 10;
     }
-    return Exact(above, below);
+    return Exact(numerator, denominator);
   }
-  return Exact::from_digits(std::string(whole) + std::string(decimals)) / power_of_ten(static_cast<unsigned>(decimals.size()));
+  return Exact::from_digits(std::string(whole) + std::string(decimals)) /
+         power_of_ten(static_cast<unsigned>(decimals.size()));
 }
 
 std::optional<Exact> take_vulgar(std::string_view& text) {
@@ -186,11 +206,11 @@ std::optional<Exact> take_vulgar(std::string_view& text) {
 }
 
 std::optional<Exact> take_slash_fraction(std::string_view numerator, std::string_view& text) {
-  auto denominator = take_digits(text);
-  if (denominator.empty()) return std::nullopt;
-  Exact below = decimal(denominator, {});
-  if (below == 0) return std::nullopt;
-  return decimal(numerator, {}) / below;
+  auto digits = take_digits(text);
+  if (digits.empty()) return std::nullopt;
+  Exact denominator = decimal(digits, {});
+  if (denominator == 0) return std::nullopt;
+  return decimal(numerator, {}) / denominator;
 }
 
 std::size_t count_digits(std::string_view text) {
@@ -226,18 +246,19 @@ std::optional<Exact> parse_unsigned(std::string_view text) {
 /// The number times 10^places, rounded half away from zero.
 Integer scaled(const Exact& number, unsigned places) {
   Rational value = ExactParts::rational(number);
-  Integer above = boost::multiprecision::numerator(value) * boost::multiprecision::pow(Integer(10), places);
-  Integer below = boost::multiprecision::denominator(value);
-  bool negative = above < 0;
-  if (negative) above = -above;
-  Integer rounded = (2 * above + below) / (2 * below);
+  Integer numerator =
+      boost::multiprecision::numerator(value) * boost::multiprecision::pow(Integer(10), places);
+  Integer denominator = boost::multiprecision::denominator(value);
+  bool negative = numerator < 0;
+  if (negative) numerator = -numerator;
+  Integer rounded = (2 * numerator + denominator) / (2 * denominator);
   return negative ? Integer(-rounded) : rounded;
 }
 
 }  // namespace
 
 std::optional<Exact> parse_exact(std::string_view text) {
-  if (count_digits(text) > most_digits) return std::nullopt;
+  if (count_digits(text) > max_digits) return std::nullopt;
   bool negative = take(text, "-") || take(text, "−");
   auto value = parse_unsigned(text);
   if (value && negative) *value = -*value;
@@ -248,7 +269,8 @@ Exact Exact::from_digits(std::string_view digits) { return ExactParts::from(Rati
 
 std::size_t digits_in(const Exact& number) {
   Rational value = ExactParts::rational(number);
-  Integer longer = std::max<Integer>(abs(boost::multiprecision::numerator(value)), boost::multiprecision::denominator(value));
+  Integer longer = std::max<Integer>(abs(boost::multiprecision::numerator(value)),
+                                     boost::multiprecision::denominator(value));
   constexpr double digits_a_bit = 0.30103;  // log10(2)
   return static_cast<std::size_t>(static_cast<double>(msb(longer)) * digits_a_bit) + 1;
 }
@@ -256,9 +278,10 @@ std::size_t digits_in(const Exact& number) {
 double to_double(const Exact& number) {
   // Two numbers of at most 53 bits: a single rounding, so the quotient is the nearest double.
   constexpr std::int64_t exactly_a_double = std::int64_t{1} << 53;
-  if (ExactParts::is_small(number) && std::abs(ExactParts::above(number)) <= exactly_a_double &&
-      ExactParts::below(number) <= exactly_a_double)
-    return static_cast<double>(ExactParts::above(number)) / static_cast<double>(ExactParts::below(number));
+  if (ExactParts::is_small(number) && std::abs(ExactParts::numerator(number)) <= exactly_a_double &&
+      ExactParts::denominator(number) <= exactly_a_double)
+    return static_cast<double>(ExactParts::numerator(number)) /
+           static_cast<double>(ExactParts::denominator(number));
   return static_cast<double>(ExactParts::rational(number));
 }
 
@@ -268,9 +291,10 @@ Exact power_of_ten(unsigned exponent) {
 
 Exact floor(const Exact& number) {
   Rational value = ExactParts::rational(number);
-  Integer above = boost::multiprecision::numerator(value), below = boost::multiprecision::denominator(value);
-  Integer whole = above / below;
-  if (above < 0 && whole * below != above) --whole;
+  Integer numerator = boost::multiprecision::numerator(value),
+          denominator = boost::multiprecision::denominator(value);
+  Integer whole = numerator / denominator;
+  if (numerator < 0 && whole * denominator != numerator) --whole;
   return ExactParts::from(Rational(whole));
 }
 
@@ -296,12 +320,14 @@ std::string to_decimal(const Exact& number, unsigned places) {
 
 std::string to_fraction(const Exact& number) {
   Rational value = ExactParts::rational(number);
-  Integer above = boost::multiprecision::numerator(value), below = boost::multiprecision::denominator(value);
-  if (above < 0 || below > 8 || (8 % below != 0 && below != 3)) return to_decimal(number, 2);
-  Integer whole = above / below;
-  Integer rest = above % below;
+  Integer numerator = boost::multiprecision::numerator(value),
+          denominator = boost::multiprecision::denominator(value);
+  if (numerator < 0 || denominator > 8 || (8 % denominator != 0 && denominator != 3))
+    return to_decimal(number, 2);
+  Integer whole = numerator / denominator;
+  Integer rest = numerator % denominator;
   if (rest == 0) return whole.str();
-  std::string fraction = rest.str() + "/" + below.str();
+  std::string fraction = rest.str() + "/" + denominator.str();
   return whole == 0 ? fraction : whole.str() + " " + fraction;
 }
 

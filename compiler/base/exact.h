@@ -10,15 +10,15 @@
 namespace gill::base {
 
 /// An exact rational number. Amounts, unit factors and money stay exact until they are printed.
-/// Numbers whose parts fit a machine word are kept so; larger ones go to Boost.Multiprecision, out of this header, which
-/// everything includes.
+/// Numbers whose parts fit a machine word are kept so; larger ones go to Boost.Multiprecision, out of this
+/// header, which everything includes.
 class Exact {
  public:
   Exact() = default;
   template <std::integral Integer>
   Exact(Integer whole) : Exact(static_cast<std::int64_t>(whole), std::int64_t{1}) {}
   /// `above / below`; `below` is not 0.
-  Exact(std::int64_t above, std::int64_t below);
+  Exact(std::int64_t numerator, std::int64_t denominator);
   /// The very value of a finite double.
   explicit Exact(double value);
   /// A whole number of any length from its decimal digits.
@@ -41,14 +41,14 @@ class Exact {
 
  private:
   friend struct ExactParts;
-  std::int64_t above_ = 0;
-  std::int64_t below_ = 1;
+  std::int64_t numerator_ = 0;
+  std::int64_t denominator_ = 1;
   /// Set when the number does not fit; the two above are not used then.
   std::shared_ptr<const Large> large_;
 };
 
 /// The most digits one number of the language may hold.
-inline constexpr std::size_t most_digits = 38;
+inline constexpr std::size_t max_digits = 38;
 
 /// Reads `60`, `22.5`, `.75`, `3/4`, `1 1/2`, `½`, `1½` or `1 ½`, with an optional leading `-` or `−`.
 /// Nothing when the text is no such number, divides by zero or holds more than 38 digits.

@@ -168,15 +168,15 @@ std::size_t edit_distance(std::string_view a, std::string_view b, std::size_t li
   for (std::size_t j = 0; j <= b.size(); ++j) last[j] = j;
   for (std::size_t i = 1; i <= a.size(); ++i) {
     row[0] = i;
-    std::size_t least = i;
+    std::size_t minimum = i;
     for (std::size_t j = 1; j <= b.size(); ++j) {
       std::size_t replace = last[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1);
       row[j] = std::min({replace, last[j] + 1, row[j - 1] + 1});
       if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
         row[j] = std::min(row[j], before[j - 2] + 1);
-      least = std::min(least, row[j]);
+      minimum = std::min(minimum, row[j]);
     }
-    if (least > limit) return limit + 1;
+    if (minimum > limit) return limit + 1;
     std::swap(before, last);
     std::swap(last, row);
   }
@@ -185,7 +185,8 @@ std::size_t edit_distance(std::string_view a, std::string_view b, std::size_t li
 
 NearestWord::NearestWord(std::string_view word)
     // A third of the letters may differ, and of a lone letter none: more is a guess.
-    : word_(word.substr(0, 200)), best_distance_(word_.size() < 2 ? 1 : std::max<std::size_t>(1, word_.size() / 3) + 1) {}
+    : word_(word.substr(0, 200)),
+      best_distance_(word_.size() < 2 ? 1 : std::max<std::size_t>(1, word_.size() / 3) + 1) {}
 
 void NearestWord::consider(std::string_view candidate, std::string_view shown) {
   if (best_distance_ == 0) return;

@@ -35,7 +35,8 @@ std::string lower_ascii(std::string_view text);
 /// The text with its first letter as a capital, where that is an ASCII letter.
 std::string capitalised(std::string text);
 
-/// Single-letter changes (insert, delete, replace, swap of neighbours) between two texts; stops counting past `limit`.
+/// Single-letter changes (insert, delete, replace, swap of neighbours) between two texts; stops counting past
+/// `limit`.
 std::size_t edit_distance(std::string_view a, std::string_view b, std::size_t limit);
 
 /// Keeps the candidate that is nearest to a word and near enough to be worth offering.

@@ -1,8 +1,8 @@
 #include <fmt/format.h>
 
+#include "batch/batch_output.h"
 #include "cli/command.h"
 #include "cli/named_option.h"
-#include "plan/batch_output.h"
 
 namespace gill::cli {
 namespace {
@@ -14,13 +14,14 @@ struct Options {
 };
 
 /// A quantity above nothing, of the kind that the option takes.
-bool read_positive(const units::UnitTable& units, std::string_view option, const std::string& text, units::Kind kind, double per, std::optional<double>& result) {
+bool read_positive(const units::UnitTable& units, std::string_view option, const std::string& text,
+                   units::Kind kind, double per, std::optional<double>& result) {
   if (text.empty()) return true;
   auto quantity = read_quantity(units, option, text);
   if (!quantity) return false;
   if (quantity->kind != kind) {
-    refuse(fmt::format("{} takes {}, as in `{}`; `{}` is {}", option, units::noun_of(kind), kind == units::Kind::volume ? "700 ml" : "6 h", text,
-                       units::noun_of(quantity->kind)));
+    refuse(fmt::format("{} takes {}, as in `{}`; `{}` is {}", option, units::noun_of(kind),
+                       kind == units::Kind::volume ? "700 ml" : "6 h", text, units::noun_of(quantity->kind)));
     return false;
   }
   result = quantity->number() / per;
@@ -29,15 +30,19 @@ bool read_positive(const units::UnitTable& units, std::string_view option, const
   return false;
 }
 
-std::optional<plan::BatchRequest> read_request(const units::UnitTable& units, const Options& options) {
+std::optional<batch::BatchRequest> read_request(const units::UnitTable& units, const Options& options) {
   constexpr double seconds_an_hour = 3600;
-  plan::BatchRequest request;
+  batch::BatchRequest request;
   request.serves = options.serves;
   request.diluted = options.diluted;
-  if (!read_positive(units, "--volume", options.volume, units::Kind::volume, 1, request.volume_ml)) return std::nullopt;
-  if (!read_positive(units, "--bottle", options.bottle, units::Kind::volume, 1, request.bottle_ml)) return std::nullopt;
-  if (!read_positive(units, "--within", options.within, units::Kind::time, seconds_an_hour, request.within_h)) return std::nullopt;
-  if (!request.serves && !request.volume_ml && !request.bottle_ml) return refuse("how much? Give --serves, --volume or --bottle"), std::nullopt;
+  if (!read_positive(units, "--volume", options.volume, units::Kind::volume, 1, request.volume_ml))
+    return std::nullopt;
+  if (!read_positive(units, "--bottle", options.bottle, units::Kind::volume, 1, request.bottle_ml))
+    return std::nullopt;
+  if (!read_positive(units, "--within", options.within, units::Kind::time, seconds_an_hour, request.within_h))
+    return std::nullopt;
+  if (!request.serves && !request.volume_ml && !request.bottle_ml)
+    return refuse("how much? Give --serves, --volume or --bottle"), std::nullopt;
   return request;
 }
 
@@ -46,40 +51,54 @@ int run(const Options& options) {
   if (!house) return cannot_work;
   auto request = read_request(house->units, options);
   if (!request) return cannot_work;
-  plan::House input{house->specs, house->facts, house->units, house->names, house->sources, house->findings};
-  auto drink = house->names.find(names::NameSpace::drink, options.name);
-  auto stock = house->names.find(names::NameSpace::stock, options.name);
-  bool is_prep = !drink.valid() && stock.valid() && house->specs.stock[house->specs.index_of[stock.index()]].is_prep;
-  if (!drink.valid() && stock.valid() && !is_prep) return refuse(fmt::format("`{}` is bought, not made: a batch is of a drink or a prep", options.name));
+  costing::House input{house->specs, house->facts,   house->units,
+                       house->names, house->sources, house->findings};
+  auto drink = house->names.find(symbols::NameSpace::drink, options.name);
+  auto stock = house->names.find(symbols::NameSpace::stock, options.name);
+  bool is_prep =
+      !drink.valid() && stock.valid() && house->specs.stock[house->specs.index_of[stock.index()]].is_prep;
+  if (!drink.valid() && stock.valid() && !is_prep)
+    return refuse(fmt::format("`{}` is bought, not made: a batch is of a drink or a prep", options.name));
   std::optional<std::uint32_t> index;
-  if (is_prep) index = house->specs.index_of[stock.index()];
-  else index = find_named(*house, names::NameSpace::drink, "drink or prep", options.name);
+  if (is_prep)
+    index = house->specs.index_of[stock.index()];
+  else
+    index = find_named(*house, symbols::NameSpace::drink, "drink or prep", options.name);
   if (!index) return cannot_work;
   int status = report_errors(*house);
-  bool sound = is_prep ? house->facts.stock[*index].sound : house->facts.drinks[*index].sound;
-  if (!sound) {
-    refuse(fmt::format("`{}` has an amount in error, so it cannot be scaled; correct that first", options.name));
+  bool valid = is_prep ? house->facts.stock[*index].valid : house->facts.drinks[*index].valid;
+  if (!valid) {
+    refuse(
+        fmt::format("`{}` has an amount in error, so it cannot be scaled; correct that first", options.name));
     return errors_in_specs;
   }
-  auto batch = is_prep ? plan::make_batch(input, spec::StockId::at(*index), *request) : plan::make_batch(input, spec::DrinkId::at(*index), *request);
+  auto batch = is_prep ? batch::make_batch(input, analysis::StockId::at(*index), *request)
+                       : batch::make_batch(input, analysis::DrinkId::at(*index), *request);
   if (auto* failure = std::get_if<std::string>(&batch)) return refuse(*failure);
-  const auto& made = std::get<plan::Batch>(batch);
-  return print(options.form == "json" ? plan::batch_json(made, input) : plan::batch_text(made, input), status);
+  const auto& made = std::get<batch::Batch>(batch);
+  return print(options.form == "json" ? batch::batch_json(made, input) : batch::batch_text(made, input),
+               status);
 }
 
 }  // namespace
 
 void add_batch(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
-  auto* command = app.add_subcommand("batch", "Scales a drink or a prep for many: amounts, water, bottles, freezing, keeping");
+  auto* command = app.add_subcommand(
+      "batch", "Scales a drink or a prep for many: amounts, water, bottles, freezing, keeping");
   command->add_option("NAME", options->name, "The drink or prep")->required();
   command->add_option("--house", options->house, "A folder or a .gill file")->capture_default_str();
-  auto* serves = command->add_option("--serves", options->serves, "How many serves")->check(CLI::Range(1e-3, 1e6));
+  auto* serves =
+      command->add_option("--serves", options->serves, "How many serves")->check(CLI::Range(1e-3, 1e6));
   command->add_option("--volume", options->volume, "How much in all, as in `5 l`")->excludes(serves);
-  command->add_option("--bottle", options->bottle, "The bottles it goes into, as in `700 ml`; alone, one of them full");
+  command->add_option("--bottle", options->bottle,
+                      "The bottles it goes into, as in `700 ml`; alone, one of them full");
   command->add_flag("--diluted", options->diluted, "Puts the water in that the ice would bring");
-  command->add_option("--within", options->within, "It is used up within this time: fresh juice goes in, as in `6 h`");
-  command->add_option("--as", options->form, "The form of the answer")->check(CLI::IsMember({"text", "json"}))->capture_default_str();
+  command->add_option("--within", options->within,
+                      "It is used up within this time: fresh juice goes in, as in `6 h`");
+  command->add_option("--as", options->form, "The form of the answer")
+      ->check(CLI::IsMember({"text", "json"}))
+      ->capture_default_str();
   command->callback([options, &status] { status = run(*options); });
 }
 

@@ -4,15 +4,15 @@
 
 #include "cli/command.h"
 #include "driver/output.h"
-#include "render/book.h"
+#include "render/book/book.h"
 
 namespace gill::cli {
 namespace {
 
 const std::map<std::string, render::Form> forms = {{"html", render::Form::html},
-                                                  {"markdown", render::Form::markdown},
-                                                  {"commonmark", render::Form::commonmark},
-                                                  {"all", render::Form::both}};
+                                                   {"markdown", render::Form::markdown},
+                                                   {"commonmark", render::Form::commonmark},
+                                                   {"all", render::Form::both}};
 
 struct Options {
   std::string house = ".";
@@ -30,9 +30,10 @@ int run(const Options& options) {
   auto files = render::make_book(input, form, options.drafts);
   if (auto failure = driver::replace_folder(options.out, files)) return refuse(failure->message);
   int status = report_errors(*house);
-  return print(fmt::format("Wrote {} files to {}; open {}/index.{}.\n", files.size(), options.out, options.out,
-                           form == render::Form::html || form == render::Form::both ? "html" : "md"),
-               status);
+  return print(
+      fmt::format("Wrote {} files to {}; open {}/index.{}.\n", files.size(), options.out, options.out,
+                  form == render::Form::html || form == render::Form::both ? "html" : "md"),
+      status);
 }
 
 }  // namespace
@@ -42,7 +43,11 @@ void add_book(CLI::App& app, int& status) {
   auto* command = app.add_subcommand("book", "Writes the staff spec book");
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
   command->add_option("--out", options->out, "The folder to write to")->capture_default_str();
-  command->add_option("--as", options->form, "The form of the book: HTML, Markdown with tables, plain CommonMark, or HTML and Markdown")->check(CLI::IsMember(forms))->capture_default_str();
+  command
+      ->add_option("--as", options->form,
+                   "The form of the book: HTML, Markdown with tables, plain CommonMark, or HTML and Markdown")
+      ->check(CLI::IsMember(forms))
+      ->capture_default_str();
   command->add_flag("--drafts", options->drafts, "Drafts as well");
   command->callback([options, &status] { status = run(*options); });
 }

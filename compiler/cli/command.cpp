@@ -26,7 +26,8 @@ int print(const std::string& text, int status) {
   return status;
 }
 
-std::unique_ptr<driver::Compilation> compile_house(const std::string& path, const std::string& skipped_folder) {
+std::unique_ptr<driver::Compilation> compile_house(const std::string& path,
+                                                   const std::string& skipped_folder) {
   driver::DiskAccess disk;
   auto files = disk.read_house(path, skipped_folder);
   if (auto* failure = std::get_if<driver::FileError>(&files)) {

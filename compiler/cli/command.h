@@ -31,7 +31,8 @@ void add_why(CLI::App& app, int& status);
 void add_dump(CLI::App& app, int& status);
 
 /// Reads and compiles a house; on failure says why on standard error and gives nothing (exit status 2).
-std::unique_ptr<driver::Compilation> compile_house(const std::string& path, const std::string& skipped_folder = {});
+std::unique_ptr<driver::Compilation> compile_house(const std::string& path,
+                                                   const std::string& skipped_folder = {});
 
 /// True when standard output is a terminal and NO_COLOR is not set.
 bool colour_on_output();

@@ -1,6 +1,6 @@
 #include "cli/command.h"
-#include "plan/cost_report.h"
-#include "plan/words.h"
+#include "costing/cost_report.h"
+#include "costing/words.h"
 
 namespace gill::cli {
 namespace {
@@ -32,20 +32,21 @@ int run(Options options) {
   join_changes(options);
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
-  plan::House input{house->specs, house->facts, house->units, house->names, house->sources, house->findings};
-  auto menu = plan::find_menu(input, options.menu);
+  costing::House input{house->specs, house->facts,   house->units,
+                       house->names, house->sources, house->findings};
+  auto menu = costing::find_menu(input, options.menu);
   if (auto* failure = std::get_if<std::string>(&menu)) return refuse(*failure);
-  std::vector<plan::PriceRise> rises;
+  std::vector<costing::PriceRise> rises;
   for (const auto& text : options.rises) {
-    auto rise = plan::read_price_rise(input, text);
+    auto rise = costing::read_price_rise(input, text);
     if (auto* failure = std::get_if<std::string>(&rise)) return refuse(*failure);
-    rises.push_back(std::get<plan::PriceRise>(rise));
+    rises.push_back(std::get<costing::PriceRise>(rise));
   }
-  auto report = plan::cost_report(input, std::get<spec::MenuId>(menu), rises);
+  auto report = costing::cost_report(input, std::get<analysis::MenuId>(menu), rises);
   int status = report_errors(*house);
-  if (options.form == "json") return print(plan::cost_json(report, input), status);
-  if (options.form == "csv") return print(plan::cost_csv(report, input), status);
-  return print(plan::cost_text(report, input), status);
+  if (options.form == "json") return print(costing::cost_json(report, input), status);
+  if (options.form == "csv") return print(costing::cost_csv(report, input), status);
+  return print(costing::cost_text(report, input), status);
 }
 
 }  // namespace

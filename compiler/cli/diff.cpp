@@ -68,7 +68,8 @@ std::optional<std::string> nearest_path(const std::string& path) {
   std::error_code error;
   std::vector<std::string> names;
   for (fs::directory_iterator it(folder, error), end; !error && it != end; it.increment(error))
-    if (it->is_directory(error) || it->path().extension() == ".gill") names.push_back(it->path().filename().string());
+    if (it->is_directory(error) || it->path().extension() == ".gill")
+      names.push_back(it->path().filename().string());
   std::sort(names.begin(), names.end());
   for (const auto& name : names) nearest.consider(name, (wanted.parent_path() / name).string());
   return nearest.best();
@@ -87,7 +88,8 @@ Found find_side(const std::string& name, const std::string& house) {
   auto* git = std::get_if<std::unique_ptr<driver::GitAccess>>(&repository);
   if (fs::exists(name, error)) {
     if (git && (*git)->has_revision(name))
-      fmt::print(stderr, "gill: `{}` is read from the disk; for the revision of that name write `{}^0`\n", name, name);
+      fmt::print(stderr, "gill: `{}` is read from the disk; for the revision of that name write `{}^0`\n",
+                 name, name);
     return from_disk(name, name);
   }
   auto near = nearest_path(name);
@@ -96,7 +98,8 @@ Found find_side(const std::string& name, const std::string& house) {
     return driver::FileError{fmt::format("there is no file or folder `{}`, and {}.{}", name,
                                          std::get<driver::FileError>(repository).message, or_path)};
   auto files = (*git)->read_house(name, {});
-  if (auto* failure = std::get_if<driver::FileError>(&files)) return driver::FileError{failure->message + "." + or_path};
+  if (auto* failure = std::get_if<driver::FileError>(&files))
+    return driver::FileError{failure->message + "." + or_path};
   return Source{name, std::move(std::get<driver::HouseFiles>(files))};
 }
 
@@ -124,12 +127,13 @@ Found with_file(const driver::HouseFiles& house, const std::string& path, const 
   return source;
 }
 
-/// What git hands to an external diff: path, old file, hash and mode, new file, hash and mode, and after a rename the new
-/// path and a header.
+/// What git hands to an external diff: path, old file, hash and mode, new file, hash and mode, and after a
+/// rename the new path and a header.
 std::vector<Found> sides_from_git(const Options& options) {
   const auto& words = options.sides;
   if (words.size() != 7 && words.size() != 9)
-    return {driver::FileError{"--as-git is for git, which hands over a path and two files with their hashes and modes"}};
+    return {driver::FileError{
+        "--as-git is for git, which hands over a path and two files with their hashes and modes"}};
   auto house = driver::DiskAccess().read_house(options.house, {});
   if (auto* failure = std::get_if<driver::FileError>(&house)) return {*failure};
   // Git speaks of paths from the top of the repository, where it also runs us; the house's are its own.
@@ -145,8 +149,8 @@ std::vector<Found> sides_from_git(const Options& options) {
   return {std::move(before), std::move(after)};
 }
 
-/// What git hands to a textconv: one file, of the working tree or a copy of an older one under its name. The house around it is
-/// that on the disk, without its files of that name.
+/// What git hands to a textconv: one file, of the working tree or a copy of an older one under its name. The
+/// house around it is that on the disk, without its files of that name.
 std::vector<Found> side_for_textconv(const Options& options) {
   auto house = driver::DiskAccess().read_house(options.house, {});
   driver::HouseFiles around;
@@ -240,7 +244,8 @@ void add_diff(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
   auto* command = app.add_subcommand("diff", "Tells what changed between two houses, by meaning");
   command->add_option("OLD NEW", options->sides, "Folders, .gill files, or git revisions of the house");
-  command->add_option("--house", options->house, "The house whose revisions are meant")->capture_default_str();
+  command->add_option("--house", options->house, "The house whose revisions are meant")
+      ->capture_default_str();
   command->add_option("--as", options->form, "The form of the changes")
       ->check(CLI::IsMember({"text", "markdown", "html", "json"}))
       ->capture_default_str();

@@ -15,8 +15,8 @@ int run(const Options& options) {
   if (options.stage == "tree")
     for (const auto& file : house->files)
       if (!house->sources[file.file_id].from_library) text += syntax::dump(file, house->sources);
-  if (options.stage == "names") text = names::dump(house->names, house->sources);
-  if (options.stage == "units") text = spec::dump(house->specs, house->units);
+  if (options.stage == "names") text = symbols::dump(house->names, house->sources);
+  if (options.stage == "units") text = analysis::dump(house->specs, house->units);
   if (options.stage == "model") text = model::dump(house->facts, house->specs, house->units);
   return print(text, done);
 }
@@ -25,8 +25,11 @@ int run(const Options& options) {
 
 void add_dump(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
-  auto* command = app.add_subcommand("dump", "Prints what one stage of the compiler made, for those who mend it");
-  command->add_option("STAGE", options->stage, "tree, names, units or model")->required()->check(CLI::IsMember({"tree", "names", "units", "model"}));
+  auto* command =
+      app.add_subcommand("dump", "Prints what one stage of the compiler made, for those who mend it");
+  command->add_option("STAGE", options->stage, "tree, names, units or model")
+      ->required()
+      ->check(CLI::IsMember({"tree", "names", "units", "model"}));
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
   command->callback([options, &status] { status = run(*options); });
 }

@@ -3,8 +3,8 @@
 #include <filesystem>
 
 #include "cli/command.h"
-#include "render/facts_json.h"
-#include "render/work_text.h"
+#include "render/facts/explanation_text.h"
+#include "render/facts/facts_json.h"
 
 namespace gill::cli {
 namespace {
@@ -18,13 +18,13 @@ struct Options {
 };
 
 /// The work of the one that is named, else of every drink and prep of the house.
-std::string work_of(render::FactsInput input) {
-  if (!input.only.empty()) return render::work_text(input);
+std::string explanation_of(render::FactsInput input) {
+  if (!input.only.empty()) return render::explanation_text(input);
   std::string text;
-  auto add = [&](const spec::Head& head) {
+  auto add = [&](const analysis::Head& head) {
     if (head.from_library) return;
     input.only = head.name;
-    text += (text.empty() ? "" : "\n\n") + render::work_text(input);
+    text += (text.empty() ? "" : "\n\n") + render::explanation_text(input);
   };
   for (const auto& drink : input.specs.drinks) add(drink.head);
   for (const auto& stock : input.specs.stock)
@@ -32,8 +32,8 @@ std::string work_of(render::FactsInput input) {
   return text;
 }
 
-/// With `--work` a name may stand where the house does (`gill facts --work NAME --house DIR`): what is no file or folder is one.
-/// False where the words cannot be told apart.
+/// With `--work` a name may stand where the house does (`gill facts --work NAME --house DIR`): what is no
+/// file or folder is one. False where the words cannot be told apart.
 bool sort_words(Options& options) {
   for (const auto& word : options.words) {
     std::error_code unreadable;
@@ -53,16 +53,17 @@ int run(Options options) {
   if (!sort_words(options)) return refuse("one house at a time; a name goes after `--only`");
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
-  render::FactsInput input{house->specs, house->facts, house->units, house->names, house->sources, options.only};
+  render::FactsInput input{house->specs, house->facts,   house->units,
+                           house->names, house->sources, options.only};
   if (!options.only.empty() && !render::facts_know(input, options.only)) {
     std::string near;
-    for (auto space : {names::NameSpace::drink, names::NameSpace::stock})
+    for (auto space : {symbols::NameSpace::drink, symbols::NameSpace::stock})
       if (auto name = house->names.nearest(space, options.only); name && near.empty()) near = *name;
     return refuse(fmt::format("no drink, prep or ingredient is called `{}`{}", options.only,
                               near.empty() ? "" : fmt::format("; did you mean `{}`?", near)));
   }
   int status = report_errors(*house);
-  if (options.work) return print(work_of(input), status);
+  if (options.work) return print(explanation_of(input), status);
   if (options.form == "json") return print(render::facts_json(input), status);
   if (options.form == "csv") return print(render::facts_csv(input), status);
   return print(render::facts_text(input), status);
@@ -72,12 +73,18 @@ int run(Options options) {
 
 void add_facts(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
-  auto* command = app.add_subcommand("facts", "Tells what the compiler knows of every drink, prep and ingredient");
-  command->add_option("HOUSE", options->words, "A folder or a .gill file (default .); with --work also a name")->expected(0, 2);
+  auto* command =
+      app.add_subcommand("facts", "Tells what the compiler knows of every drink, prep and ingredient");
+  command
+      ->add_option("HOUSE", options->words, "A folder or a .gill file (default .); with --work also a name")
+      ->expected(0, 2);
   command->add_option("--house", options->house, "The house, when a name stands in its place");
-  command->add_option("--as", options->form, "The form of the facts")->check(CLI::IsMember({"text", "json", "csv"}))->capture_default_str();
+  command->add_option("--as", options->form, "The form of the facts")
+      ->check(CLI::IsMember({"text", "json", "csv"}))
+      ->capture_default_str();
   command->add_option("--only", options->only, "Only this drink, prep or ingredient");
-  command->add_flag("--work", options->work, "The computation, step by step, with the source of every number");
+  command->add_flag("--work", options->work,
+                    "The computation, step by step, with the source of every number");
   command->callback([options, &status] { status = run(*options); });
 }
 

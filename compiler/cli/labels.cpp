@@ -5,11 +5,11 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "batch/batch.h"
 #include "cli/command.h"
 #include "cli/named_option.h"
 #include "cli/plan_options.h"
 #include "cli/print_options.h"
-#include "plan/batch.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
 
@@ -31,8 +31,8 @@ struct Options {
 
 /// What is to be labelled.
 struct Chosen {
-  std::vector<spec::StockId> preps;
-  std::vector<spec::DrinkId> drinks;
+  std::vector<analysis::StockId> preps;
+  std::vector<analysis::DrinkId> drinks;
 };
 
 /// The preps and drinks that were named. Nothing, with the reason on standard error, where one is neither.
@@ -40,17 +40,17 @@ std::optional<Chosen> chosen_by_name(const driver::Compilation& house,
                                      const std::vector<std::string>& names) {
   Chosen chosen;
   for (const auto& name : names) {
-    auto drink = house.names.find(names::NameSpace::drink, name);
+    auto drink = house.names.find(symbols::NameSpace::drink, name);
     if (drink.valid()) {
-      auto id = spec::DrinkId::at(house.specs.index_of[drink.index()]);
+      auto id = analysis::DrinkId::at(house.specs.index_of[drink.index()]);
       if (!house.specs[id].batched)
         return refuse(fmt::format("`{}` is not batched, so there is no bottle to label", name)), std::nullopt;
       chosen.drinks.push_back(id);
       continue;
     }
-    auto stock = find_named(house, names::NameSpace::stock, "prep", name);
+    auto stock = find_named(house, symbols::NameSpace::stock, "prep", name);
     if (!stock) return std::nullopt;
-    auto id = spec::StockId::at(*stock);
+    auto id = analysis::StockId::at(*stock);
     if (!house.specs[id].is_prep)
       return refuse(fmt::format("`{}` is bought, not made; labels are for what is made", name)), std::nullopt;
     chosen.preps.push_back(id);
@@ -59,8 +59,8 @@ std::optional<Chosen> chosen_by_name(const driver::Compilation& house,
 }
 
 /// Everything that the drinks are made of ahead, and their bottles.
-Chosen chosen_of(const driver::Compilation& house, const std::vector<spec::DrinkId>& drinks,
-                 const std::vector<spec::StockId>& preps) {
+Chosen chosen_of(const driver::Compilation& house, const std::vector<analysis::DrinkId>& drinks,
+                 const std::vector<analysis::StockId>& preps) {
   Chosen chosen;
   std::vector<bool> used(house.specs.stock.size());
   for (auto id : drinks) {
@@ -85,23 +85,23 @@ std::optional<Chosen> choose(const driver::Compilation& house, const BookIndex& 
 }
 
 /// The label of the house bottle of a batched drink.
-print::Label bottle_label(const BookIndex& index, spec::DrinkId id) {
+print::Label bottle_label(const BookIndex& index, analysis::DrinkId id) {
   const auto& drink = index.specs()[id];
   const auto& facts = index.facts()[id];
   print::Label label;
   label.name = drink.head.name;
   label.kind = "batch";
-  plan::BatchRequest request;
+  batch::BatchRequest request;
   request.diluted = drink.batched->with_water;
   request.bottle_ml = drink.batched->bottle ? drink.batched->bottle->number() : 700;
-  auto made = plan::make_batch(index.input(), id, request);
-  const auto* batch = std::get_if<plan::Batch>(&made);
+  auto made = batch::make_batch(index.input(), id, request);
+  const auto* batch = std::get_if<batch::Batch>(&made);
   label.is_error =
-      !batch || !index.errors_of(id).empty() || !render::is_sound(drink, facts, index.specs(), index.facts());
+      !batch || !index.errors_of(id).empty() || !render::is_valid(drink, facts, index.specs(), index.facts());
   if (label.is_error) return label;
   label.keeps_days = batch->keeps_days;
   if (batch->keeps_days) label.keeps = render::wording::trimmed(*batch->keeps_days, 1) + " d";
-  if (batch->storage) label.storage = base::capitalised(std::string(spec::name_of(*batch->storage)));
+  if (batch->storage) label.storage = base::capitalised(std::string(analysis::name_of(*batch->storage)));
   label.strength = print::strength_words(batch->abv_percent);
   if (drink.batched->bottle) label.batch = render::wording::text_of(*drink.batched->bottle, index.units());
   // The whole drink's: whoever pours from the bottle asks for those.

@@ -3,7 +3,7 @@
 #include "base/text.h"
 #include "cli/command.h"
 #include "cli/plan_options.h"
-#include "plan/words.h"
+#include "costing/words.h"
 #include "print/menu_pdf.h"
 #include "render/document/guest_menu.h"
 #include "render/html/page.h"
@@ -27,9 +27,9 @@ int run(const Options& options) {
   render::BookInput input{house->specs, house->facts, house->units, house->names, house->sources, findings};
   render::document::BookIndex index(input, options.drafts);
   if (index.menus().empty()) return refuse("the house declares no menu");
-  auto named = plan::find_menu(input, options.menu);
+  auto named = costing::find_menu(input, options.menu);
   if (auto* failure = std::get_if<std::string>(&named)) return refuse(*failure);
-  auto id = std::get<spec::MenuId>(named);
+  auto id = std::get<analysis::MenuId>(named);
   std::size_t menu = id.valid() ? id.index() : index.menus().front();
   auto page = render::document::guest_menu_page(index, menu);
   auto frame = render::document::guest_menu_frame(index);

@@ -8,16 +8,18 @@
 
 namespace gill::cli {
 
-std::optional<std::uint32_t> find_named(const driver::Compilation& house, names::NameSpace space, std::string_view noun,
-                                        const std::string& name) {
+std::optional<std::uint32_t> find_named(const driver::Compilation& house, symbols::NameSpace space,
+                                        std::string_view noun, const std::string& name) {
   auto id = house.names.find(space, name);
   if (id.valid()) return house.specs.index_of[id.index()];
   auto near = house.names.nearest(space, name);
-  refuse(fmt::format("no {} is called `{}`{}", noun, name, near ? fmt::format("; did you mean `{}`?", *near) : ""));
+  refuse(fmt::format("no {} is called `{}`{}", noun, name,
+                     near ? fmt::format("; did you mean `{}`?", *near) : ""));
   return std::nullopt;
 }
 
-std::optional<units::Quantity> read_quantity(const units::UnitTable& units, std::string_view option, const std::string& text) {
+std::optional<units::Quantity> read_quantity(const units::UnitTable& units, std::string_view option,
+                                             const std::string& text) {
   // A line of Gill below a header, so that the command line reads what files read.
   source::SourceSet sources;
   diagnostics::DiagnosticSink sink;
@@ -37,7 +39,8 @@ std::optional<units::Quantity> read_quantity(const units::UnitTable& units, std:
     }
   }
   std::string why = sink.all().empty() ? "it is no quantity" : sink.all().front().message;
-  std::string help = sink.all().empty() ? "Write a number with its unit, as in `700 ml`." : sink.all().front().help;
+  std::string help =
+      sink.all().empty() ? "Write a number with its unit, as in `700 ml`." : sink.all().front().help;
   refuse(fmt::format("{} `{}`: {}. {}", option, text, why, help));
   return std::nullopt;
 }

@@ -4,8 +4,8 @@
 
 #include "cli/command.h"
 #include "cli/plan_options.h"
-#include "plan/bring_in.h"
-#include "plan/new_house.h"
+#include "importer/import_specs.h"
+#include "importer/new_house.h"
 
 namespace gill::cli {
 namespace {
@@ -24,11 +24,12 @@ std::unique_ptr<driver::Compilation> compile_text(const std::string& text) {
   return driver::compile(files);
 }
 
-std::vector<plan::RowProblem> errors_in(const std::string& text) {
+std::vector<base::RowProblem> errors_in(const std::string& text) {
   auto house = compile_text(text);
-  std::vector<plan::RowProblem> errors;
+  std::vector<base::RowProblem> errors;
   for (const auto& finding : house->findings)
-    if (finding.severity == diagnostics::Severity::error && !house->sources[finding.span.file_id].from_library)
+    if (finding.severity == diagnostics::Severity::error &&
+        !house->sources[finding.span.file_id].from_library)
       errors.push_back({house->sources[finding.span.file_id].place_of(finding.span).line, finding.message});
   return errors;
 }
@@ -44,41 +45,52 @@ bool is_free(const std::string& folder) {
 
 int make_house(const std::string& folder) {
   if (!is_free(folder)) return cannot_work;
-  for (const auto& file : plan::new_house_files()) {
+  for (const auto& file : importer::new_house_files()) {
     int status = deliver((fs::path(folder) / file.path).string(), std::string(file.text), done);
     if (status != done) return status;
   }
-  return print(fmt::format("Made a small house in {0}. Look at it with `gill check {0}`, then change it line by line.\n", folder), done);
+  return print(
+      fmt::format(
+          "Made a small house in {0}. Look at it with `gill check {0}`, then change it line by line.\n",
+          folder),
+      done);
 }
 
-int bring_in(const Options& options) {
+int import_specs(const Options& options) {
   auto bytes = read_whole_file(options.from);
   if (!bytes) return cannot_work;
   if (!options.folder.empty() && !is_free(options.folder)) return cannot_work;
   auto library = compile_text({});
-  plan::House house{library->specs, library->facts, library->units, library->names, library->sources, library->findings};
-  auto brought = plan::bring_in(*bytes, fs::path(options.from).filename().string(), house, errors_in);
+  costing::House house{library->specs, library->facts,   library->units,
+                       library->names, library->sources, library->findings};
+  auto brought = importer::import_specs(*bytes, fs::path(options.from).filename().string(), house, errors_in);
   report_rows(options.from, brought.findings);
-  std::string path = options.folder.empty() ? options.out : (fs::path(options.folder) / "specs.gill").string();
+  std::string path =
+      options.folder.empty() ? options.out : (fs::path(options.folder) / "specs.gill").string();
   int status = deliver(path, brought.text, done);
   if (status != done || path.empty()) return status;
-  return print(fmt::format("Brought {} {} into {}, with {} to look at.\n", brought.drinks, brought.drinks == 1 ? "drink" : "drinks", path,
-                           brought.findings.size()), done);
+  return print(fmt::format("Brought {} {} into {}, with {} to look at.\n", brought.drinks,
+                           brought.drinks == 1 ? "drink" : "drinks", path, brought.findings.size()),
+               done);
 }
 
 }  // namespace
 
 void add_new(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
-  auto* command = app.add_subcommand("new", "Makes a small house to start from, or turns old specs into Gill");
+  auto* command =
+      app.add_subcommand("new", "Makes a small house to start from, or turns old specs into Gill");
   command->add_option("DIR", options->folder, "The folder to make");
-  command->add_option("--from", options->from, "Old specs: schema.org Recipe objects (JSON-LD, or a page that holds them), or plain ingredient lines");
-  command->add_option("--out", options->out, "The file to write to with `--from`; standard output without it");
+  command->add_option(
+      "--from", options->from,
+      "Old specs: schema.org Recipe objects (JSON-LD, or a page that holds them), or plain ingredient lines");
+  command->add_option("--out", options->out,
+                      "The file to write to with `--from`; standard output without it");
   command->callback([options, &status] {
     if (options->folder.empty() && options->from.empty())
       status = refuse("name a folder for the new house, or a file of old specs with `--from`");
     else
-      status = options->from.empty() ? make_house(options->folder) : bring_in(*options);
+      status = options->from.empty() ? make_house(options->folder) : import_specs(*options);
   });
 }
 

@@ -17,7 +17,8 @@ namespace {
 std::optional<int> whole(std::string_view digits) {
   int number = 0;
   auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), number);
-  if (error != std::errc() || end != digits.data() + digits.size() || digits.empty() || digits[0] == '-') return std::nullopt;
+  if (error != std::errc() || end != digits.data() + digits.size() || digits.empty() || digits[0] == '-')
+    return std::nullopt;
   return number;
 }
 
@@ -28,7 +29,9 @@ std::optional<std::chrono::sys_days> read_date(const std::string& text) {
   std::string_view view = text;
   auto year = whole(view.substr(0, 4)), month = whole(view.substr(5, 2)), day = whole(view.substr(8, 2));
   if (!year || !month || !day) return std::nullopt;
-  std::chrono::year_month_day date{std::chrono::year(*year), std::chrono::month(static_cast<unsigned>(*month)), std::chrono::day(static_cast<unsigned>(*day))};
+  std::chrono::year_month_day date{std::chrono::year(*year),
+                                   std::chrono::month(static_cast<unsigned>(*month)),
+                                   std::chrono::day(static_cast<unsigned>(*day))};
   if (!date.ok()) return std::nullopt;
   return std::chrono::sys_days(date);
 }
@@ -36,7 +39,8 @@ std::optional<std::chrono::sys_days> read_date(const std::string& text) {
 std::optional<double> read_clock(const std::string& text) {
   auto colon = text.find(':');
   auto hours = whole(std::string_view(text).substr(0, colon));
-  auto minutes = colon == std::string::npos ? std::optional<int>(0) : whole(std::string_view(text).substr(colon + 1));
+  auto minutes =
+      colon == std::string::npos ? std::optional<int>(0) : whole(std::string_view(text).substr(colon + 1));
   if (!hours || !minutes || *hours > 24 || *minutes > 59) return std::nullopt;
   return *hours + *minutes / 60.0;
 }
@@ -56,7 +60,7 @@ std::optional<std::string> read_whole_file(const std::string& path) {
   return bytes;
 }
 
-void report_rows(const std::string& path, const std::vector<plan::RowProblem>& problems) {
+void report_rows(const std::string& path, const std::vector<base::RowProblem>& problems) {
   for (const auto& problem : problems) fmt::print(stderr, "{}:{}: {}\n", path, problem.line, problem.message);
 }
 
@@ -86,7 +90,8 @@ int deliver(const std::string& path, const std::string& content, int status) {
 }
 
 int deliver_pdf(const std::string& path, const std::optional<std::string>& pdf, int status) {
-  if ((path.empty() || path == "-") && isatty(STDOUT_FILENO)) return refuse("a PDF is no text for a terminal; name a file with `--out`");
+  if ((path.empty() || path == "-") && isatty(STDOUT_FILENO))
+    return refuse("a PDF is no text for a terminal; name a file with `--out`");
   if (!pdf) return refuse("the PDF could not be drawn; is a face of type installed?");
   return deliver(path, *pdf, status);
 }

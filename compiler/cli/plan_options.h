@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "plan/csv.h"
+#include "base/csv_reader.h"
 
 /// What the commands of the plan share.
 namespace gill::cli {
@@ -16,8 +16,9 @@ std::optional<double> read_clock(const std::string& text);
 /// A file's bytes; says why on standard error when it cannot be read.
 std::optional<std::string> read_whole_file(const std::string& path);
 /// Tells on standard error of rows that could not be read.
-void report_rows(const std::string& path, const std::vector<plan::RowProblem>& problems);
-/// Writes a result to a file, whole or not at all, or to standard output where `path` is empty or `-`; the exit status.
+void report_rows(const std::string& path, const std::vector<base::RowProblem>& problems);
+/// Writes a result to a file, whole or not at all, or to standard output where `path` is empty or `-`; the
+/// exit status.
 int deliver(const std::string& path, const std::string& content, int status);
 
 /// Writes what was printed (PDF), never to a terminal; refuses where nothing could be drawn.

@@ -4,13 +4,13 @@
 
 #include "cli/command.h"
 #include "cli/plan_options.h"
-#include "plan/counts.h"
-#include "plan/page_text.h"
+#include "costing/words.h"
 #include "plan/prep_page.h"
-#include "plan/words.h"
 #include "print/page_pdf.h"
 #include "render/html/page.h"
 #include "render/markdown/page.h"
+#include "render/terminal/page_text.h"
+#include "stock/counts.h"
 
 namespace gill::cli {
 namespace {
@@ -27,28 +27,30 @@ struct Options {
 };
 
 /// What the command line asks of the plan; says why on failure.
-std::optional<plan::PlanOptions> read_options(const Options& options, const plan::House& house) {
+std::optional<plan::PlanOptions> read_options(const Options& options, const costing::House& house) {
   plan::PlanOptions result;
   result.days = options.days;
   result.shift_h = options.shift_h;
   result.drafts = options.drafts;
   for (const auto& name : options.menus) {
-    auto menu = plan::find_menu(house, name);
+    auto menu = costing::find_menu(house, name);
     if (auto* failure = std::get_if<std::string>(&menu)) return refuse(*failure), std::nullopt;
-    result.menus.push_back(std::get<spec::MenuId>(menu));
+    result.menus.push_back(std::get<analysis::MenuId>(menu));
   }
   if (!options.from.empty()) {
     result.from = read_date(options.from);
-    if (!result.from) return refuse(fmt::format("`{}` is no date; write it as 2026-03-19", options.from)), std::nullopt;
+    if (!result.from)
+      return refuse(fmt::format("`{}` is no date; write it as 2026-03-19", options.from)), std::nullopt;
   }
   auto opens = read_clock(options.opens), closes = read_clock(options.closes);
-  if (!opens || !closes) return refuse("`--opens` and `--closes` take a time of day, as in 17:00"), std::nullopt;
+  if (!opens || !closes)
+    return refuse("`--opens` and `--closes` take a time of day, as in 17:00"), std::nullopt;
   result.opens_h = *opens;
   result.closes_h = *closes <= *opens ? *closes + 24 : *closes;
   if (options.on_hand.empty()) return result;
   auto bytes = read_whole_file(options.on_hand);
   if (!bytes) return std::nullopt;
-  auto counts = plan::read_counts(*bytes, house);
+  auto counts = stock::read_counts(*bytes, house);
   report_rows(options.on_hand, counts.problems);
   result.on_hand_g = counts.grams;
   result.on_hand_pieces = counts.pieces;
@@ -59,7 +61,7 @@ int run(const Options& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
   auto findings = house->all_findings();
-  plan::House input{house->specs, house->facts, house->units, house->names, house->sources, findings};
+  costing::House input{house->specs, house->facts, house->units, house->names, house->sources, findings};
   auto plan_options = read_options(options, input);
   if (!plan_options) return cannot_work;
   auto plan = plan::make_prep_plan(input, *plan_options);
@@ -67,28 +69,40 @@ int run(const Options& options) {
   if (options.form == "json") return deliver(options.out, plan::prep_json(plan, input), status);
   if (options.form == "csv") return deliver(options.out, plan::prep_csv(plan, input), status);
   auto page = plan::prep_page(plan, input);
-  auto frame = plan::prep_frame(input);
-  if (options.form == "markdown") return deliver(options.out, render::markdown::to_markdown(page, frame).text, status);
+  auto frame = costing::desk_frame(input);
+  if (options.form == "markdown")
+    return deliver(options.out, render::markdown::to_markdown(page, frame).text, status);
   if (options.form == "html") return deliver(options.out, render::html::to_html_alone(page, frame), status);
   if (options.form == "pdf") return deliver_pdf(options.out, print::page_pdf(page, frame), status);
-  return deliver(options.out, plan::page_text(page, frame), status);
+  return deliver(options.out, render::terminal::page_text(page, frame), status);
 }
 
 }  // namespace
 
 void add_prep(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
-  auto* command = app.add_subcommand("prep", "Plans the prep, the stations and the shopping for the sales that menus expect");
+  auto* command = app.add_subcommand(
+      "prep", "Plans the prep, the stations and the shopping for the sales that menus expect");
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
-  command->add_option("--menu", options->menus, "A menu to serve (may be given again); without it, those that run on the first day")->take_all();
-  command->add_option("--days", options->days, "How many services")->check(CLI::Range(1, 60))->capture_default_str();
-  command->add_option("--from", options->from, "Date of the first service; without it, the first day of the newest menu");
+  command
+      ->add_option("--menu", options->menus,
+                   "A menu to serve (may be given again); without it, those that run on the first day")
+      ->take_all();
+  command->add_option("--days", options->days, "How many services")
+      ->check(CLI::Range(1, 60))
+      ->capture_default_str();
+  command->add_option("--from", options->from,
+                      "Date of the first service; without it, the first day of the newest menu");
   command->add_option("--opens", options->opens, "When service begins")->capture_default_str();
   command->add_option("--closes", options->closes, "When service ends")->capture_default_str();
-  command->add_option("--shift", options->shift_h, "Hours before service at which the team comes in")->check(CLI::Range(1.0, 16.0))->capture_default_str();
+  command->add_option("--shift", options->shift_h, "Hours before service at which the team comes in")
+      ->check(CLI::Range(1.0, 16.0))
+      ->capture_default_str();
   command->add_option("--on-hand", options->on_hand, "A count of the stock, as CSV: name, amount, unit");
   command->add_flag("--drafts", options->drafts, "Drafts as well");
-  command->add_option("--as", options->form, "The form of the plan")->check(CLI::IsMember({"text", "markdown", "html", "pdf", "csv", "json"}))->capture_default_str();
+  command->add_option("--as", options->form, "The form of the plan")
+      ->check(CLI::IsMember({"text", "markdown", "html", "pdf", "csv", "json"}))
+      ->capture_default_str();
   command->add_option("--out", options->out, "The file to write to; standard output without it");
   command->callback([options, &status] { status = run(*options); });
 }

@@ -21,8 +21,8 @@ std::chrono::sys_days day_of(std::chrono::seconds since_epoch) {
   return std::chrono::floor<std::chrono::days>(std::chrono::sys_seconds(since_epoch));
 }
 
-void sort_by_name(std::vector<spec::DrinkId>& drinks, const spec::Specs& specs) {
-  std::vector<std::pair<std::string, spec::DrinkId>> named;
+void sort_by_name(std::vector<analysis::DrinkId>& drinks, const analysis::Specs& specs) {
+  std::vector<std::pair<std::string, analysis::DrinkId>> named;
   for (auto id : drinks) named.emplace_back(base::fold_name(specs[id].head.name), id);
   std::stable_sort(named.begin(), named.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
@@ -31,27 +31,27 @@ void sort_by_name(std::vector<spec::DrinkId>& drinks, const spec::Specs& specs) 
 
 }  // namespace
 
-std::optional<std::vector<spec::DrinkId>> chosen_drinks(const driver::Compilation& house,
-                                                        const std::vector<std::string>& only,
-                                                        const std::string& menu, bool drafts) {
+std::optional<std::vector<analysis::DrinkId>> chosen_drinks(const driver::Compilation& house,
+                                                            const std::vector<std::string>& only,
+                                                            const std::string& menu, bool drafts) {
   const auto& specs = house.specs;
-  std::vector<spec::DrinkId> drinks;
+  std::vector<analysis::DrinkId> drinks;
   std::vector<bool> chosen(specs.drinks.size());
-  auto add = [&](spec::DrinkId id) {
+  auto add = [&](analysis::DrinkId id) {
     if (!chosen[id.index()]) drinks.push_back(id);
     chosen[id.index()] = true;
   };
-  auto is_served = [&](spec::DrinkId id) {
+  auto is_served = [&](analysis::DrinkId id) {
     auto status = specs[id].status;
-    return status == spec::Status::approved || (drafts && status == spec::Status::draft);
+    return status == analysis::Status::approved || (drafts && status == analysis::Status::draft);
   };
   for (const auto& name : only) {
-    auto index = find_named(house, names::NameSpace::drink, "drink", name);
+    auto index = find_named(house, symbols::NameSpace::drink, "drink", name);
     if (!index) return std::nullopt;
-    add(spec::DrinkId::at(*index));
+    add(analysis::DrinkId::at(*index));
   }
   if (!menu.empty()) {
-    auto index = find_named(house, names::NameSpace::menu, "menu", menu);
+    auto index = find_named(house, symbols::NameSpace::menu, "menu", menu);
     if (!index) return std::nullopt;
     for (const auto& section : specs.menus[*index].sections)
       for (const auto& entry : section.entries)
@@ -59,7 +59,7 @@ std::optional<std::vector<spec::DrinkId>> chosen_drinks(const driver::Compilatio
   }
   if (!only.empty() || !menu.empty()) return drinks;
   for (std::size_t i = 0; i < specs.drinks.size(); ++i) {
-    auto id = spec::DrinkId::at(i);
+    auto id = analysis::DrinkId::at(i);
     if (is_served(id) && !specs[id].head.from_library) add(id);
   }
   sort_by_name(drinks, specs);

@@ -11,9 +11,9 @@ namespace gill::cli {
 /// The drinks that are asked for: those named, then those of a menu in its order; without either all, by
 /// their names. Retired ones only when named, drafts when named or asked for. Nothing, with the reason on
 /// standard error, where a name is not known.
-std::optional<std::vector<spec::DrinkId>> chosen_drinks(const driver::Compilation& house,
-                                                        const std::vector<std::string>& only,
-                                                        const std::string& menu, bool drafts);
+std::optional<std::vector<analysis::DrinkId>> chosen_drinks(const driver::Compilation& house,
+                                                            const std::vector<std::string>& only,
+                                                            const std::string& menu, bool drafts);
 
 /// The date that is printed, as `2026-11-25`; empty for none. `dated` is a date or `today`; where it is
 /// empty, the second that SOURCE_DATE_EPOCH names (the reproducible builds project's specification), if it is

@@ -2,13 +2,12 @@
 
 #include "cli/command.h"
 #include "cli/plan_options.h"
-#include "plan/page_text.h"
-#include "plan/prep_page.h"
-#include "plan/stock_report.h"
-#include "plan/words.h"
+#include "costing/words.h"
 #include "print/page_pdf.h"
 #include "render/html/page.h"
 #include "render/markdown/page.h"
+#include "render/terminal/page_text.h"
+#include "stock/stock_report.h"
 
 namespace gill::cli {
 namespace {
@@ -31,41 +30,42 @@ bool read_file(const std::string& path, std::optional<Table>& table, Read read) 
 }
 
 /// A supplier's list as a price list in Gill, for a file of the house.
-int write_prices(const Options& options, const plan::House& house) {
+int write_prices(const Options& options, const costing::House& house) {
   auto bytes = read_whole_file(options.prices);
   if (!bytes) return cannot_work;
-  auto list = plan::read_price_list(*bytes, house, house.facts.currency);
+  auto list = stock::read_price_list(*bytes, house, house.facts.currency);
   report_rows(options.prices, list.unused());
-  return deliver(options.out, plan::price_list_text(list, house, options.prices_name), done);
+  return deliver(options.out, stock::price_list_text(list, house, options.prices_name), done);
 }
 
 int run(const Options& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
-  plan::House input{house->specs, house->facts, house->units, house->names, house->sources, house->findings};
+  costing::House input{house->specs, house->facts,   house->units,
+                       house->names, house->sources, house->findings};
   if (!options.prices.empty()) return write_prices(options, input);
-  std::optional<plan::Counts> count, opening, received;
-  std::optional<plan::Sales> sales;
-  auto counts = [&](const std::string& bytes) { return plan::read_counts(bytes, input); };
+  std::optional<stock::Counts> count, opening, received;
+  std::optional<stock::Sales> sales;
+  auto counts = [&](const std::string& bytes) { return stock::read_counts(bytes, input); };
   if (!read_file(options.count, count, counts) || !read_file(options.opening, opening, counts) ||
       !read_file(options.received, received, counts))
     return cannot_work;
   if (!read_file(options.sales, sales,
-                 [&](const std::string& bytes) { return plan::read_sales(bytes, input); }))
+                 [&](const std::string& bytes) { return stock::read_sales(bytes, input); }))
     return cannot_work;
   auto pointer = [](auto& table) { return table ? &*table : nullptr; };
   auto report =
-      plan::stock_report(input, {pointer(count), pointer(opening), pointer(received), pointer(sales)});
+      stock::stock_report(input, {pointer(count), pointer(opening), pointer(received), pointer(sales)});
   int status = report_errors(*house);
-  if (options.form == "json") return deliver(options.out, plan::stock_json(report, input), status);
-  if (options.form == "csv") return deliver(options.out, plan::stock_csv(report, input), status);
-  auto page = plan::stock_page(report, input);
-  auto frame = plan::prep_frame(input);
+  if (options.form == "json") return deliver(options.out, stock::stock_json(report, input), status);
+  if (options.form == "csv") return deliver(options.out, stock::stock_csv(report, input), status);
+  auto page = stock::stock_page(report, input);
+  auto frame = costing::desk_frame(input);
   if (options.form == "markdown")
     return deliver(options.out, render::markdown::to_markdown(page, frame).text, status);
   if (options.form == "html") return deliver(options.out, render::html::to_html_alone(page, frame), status);
   if (options.form == "pdf") return deliver_pdf(options.out, print::page_pdf(page, frame), status);
-  return deliver(options.out, plan::page_text(page, frame), status);
+  return deliver(options.out, render::terminal::page_text(page, frame), status);
 }
 
 }  // namespace

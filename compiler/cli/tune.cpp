@@ -2,9 +2,9 @@
 
 #include <cmath>
 
+#include "batch/tune_output.h"
 #include "cli/command.h"
 #include "cli/named_option.h"
-#include "plan/tune_output.h"
 
 namespace gill::cli {
 namespace {
@@ -21,16 +21,21 @@ std::optional<double> scale_of(units::Kind kind, model::TuneProperty property) {
   using units::Kind;
   if (kind == Kind::count) return 1;
   switch (property) {
-    case model::TuneProperty::strength: return kind == Kind::strength || kind == Kind::share ? std::optional(100.0) : std::nullopt;
+    case model::TuneProperty::strength:
+      return kind == Kind::strength || kind == Kind::share ? std::optional(100.0) : std::nullopt;
     case model::TuneProperty::sugar:
-    case model::TuneProperty::acid: return kind == Kind::mass_concentration || kind == Kind::share ? std::optional(100.0) : std::nullopt;
-    case model::TuneProperty::balance: return std::nullopt;
-    case model::TuneProperty::volume: return kind == Kind::volume ? std::optional(1.0) : std::nullopt;
+    case model::TuneProperty::acid:
+      return kind == Kind::mass_concentration || kind == Kind::share ? std::optional(100.0) : std::nullopt;
+    case model::TuneProperty::balance:
+      return std::nullopt;
+    case model::TuneProperty::volume:
+      return kind == Kind::volume ? std::optional(1.0) : std::nullopt;
   }
   return std::nullopt;
 }
 
-bool read_target(const driver::Compilation& house, const Options& options, model::TuneProperty property, plan::TuneTask& task) {
+bool read_target(const driver::Compilation& house, const Options& options, model::TuneProperty property,
+                 batch::TuneTask& task) {
   auto index = static_cast<std::size_t>(property);
   if (options.targets[index].empty()) return true;
   std::string option = fmt::format("--{}", model::name_of(property));
@@ -38,8 +43,10 @@ bool read_target(const driver::Compilation& house, const Options& options, model
   if (!quantity) return false;
   auto scale = scale_of(quantity->kind, property);
   if (!scale) {
-    static constexpr std::string_view wanted[] = {"% abv", "% w/v", "% w/v", "parts of sugar to one of acid", "ml"};
-    refuse(fmt::format("{} takes a number in {}, and `{}` is {}", option, wanted[index], options.targets[index], units::noun_of(quantity->kind)));
+    static constexpr std::string_view wanted[] = {"% abv", "% w/v", "% w/v", "parts of sugar to one of acid",
+                                                  "ml"};
+    refuse(fmt::format("{} takes a number in {}, and `{}` is {}", option, wanted[index],
+                       options.targets[index], units::noun_of(quantity->kind)));
     return false;
   }
   double value = quantity->number() * *scale;
@@ -55,27 +62,30 @@ bool read_target(const driver::Compilation& house, const Options& options, model
   return true;
 }
 
-std::optional<plan::TuneTask> read_task(const driver::Compilation& house, const Options& options) {
-  plan::TuneTask task;
-  auto drink = find_named(house, names::NameSpace::drink, "drink", options.name);
+std::optional<batch::TuneTask> read_task(const driver::Compilation& house, const Options& options) {
+  batch::TuneTask task;
+  auto drink = find_named(house, symbols::NameSpace::drink, "drink", options.name);
   if (!drink) return std::nullopt;
-  task.request.drink = spec::DrinkId::at(*drink);
+  task.request.drink = analysis::DrinkId::at(*drink);
   bool any = false;
   for (std::size_t i = 0; i < model::tune_property_count; ++i) {
     if (!read_target(house, options, static_cast<model::TuneProperty>(i), task)) return std::nullopt;
     any = any || task.request.targets[i];
   }
-  if (!any) return refuse("nothing to aim at; give --strength, --sugar, --acid, --balance or --volume"), std::nullopt;
+  if (!any)
+    return refuse("nothing to aim at; give --strength, --sugar, --acid, --balance or --volume"), std::nullopt;
   model::TrialDrink trial(house.specs, house.units, house.facts, task.request.drink);
   for (const auto& name : options.vary) {
-    auto stock = find_named(house, names::NameSpace::stock, "ingredient or prep", name);
+    auto stock = find_named(house, symbols::NameSpace::stock, "ingredient or prep", name);
     if (!stock) return std::nullopt;
-    auto id = spec::StockId::at(*stock);
+    auto id = analysis::StockId::at(*stock);
     bool movable = false;
     for (std::size_t i = 0; i < trial.drink().recipe.amounts.size(); ++i)
       movable = movable || (trial.drink().recipe.amounts[i].use().stock == id && trial.can_move(i));
     if (!movable)
-      return refuse(fmt::format("`{}` cannot be varied: no line of `{}` pours a volume of it", name, house.specs.drinks[*drink].head.name)), std::nullopt;
+      return refuse(fmt::format("`{}` cannot be varied: no line of `{}` pours a volume of it", name,
+                                house.specs.drinks[*drink].head.name)),
+             std::nullopt;
     task.request.vary.push_back(id);
   }
   return task;
@@ -87,27 +97,37 @@ int run(const Options& options) {
   auto task = read_task(*house, options);
   if (!task) return cannot_work;
   int status = report_errors(*house);
-  if (!house->facts[task->request.drink].sound) {
-    refuse(fmt::format("`{}` has an amount in error, so its figures cannot be aimed at; correct that first", options.name));
+  if (!house->facts[task->request.drink].valid) {
+    refuse(fmt::format("`{}` has an amount in error, so its figures cannot be aimed at; correct that first",
+                       options.name));
     return errors_in_specs;
   }
-  plan::House input{house->specs, house->facts, house->units, house->names, house->sources, house->findings};
+  costing::House input{house->specs, house->facts,   house->units,
+                       house->names, house->sources, house->findings};
   auto tuned = model::tune(house->specs, house->units, house->facts, task->request);
-  return print(options.form == "json" ? plan::tune_json(*task, tuned, input) : plan::tune_text(*task, tuned, input), status);
+  return print(
+      options.form == "json" ? batch::tune_json(*task, tuned, input) : batch::tune_text(*task, tuned, input),
+      status);
 }
 
 }  // namespace
 
 void add_tune(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
-  auto* command = app.add_subcommand("tune", "Finds amounts that meet a target as served, in measures the house can pour");
+  auto* command = app.add_subcommand(
+      "tune", "Finds amounts that meet a target as served, in measures the house can pour");
   command->add_option("NAME", options->name, "The drink")->required();
   command->add_option("--house", options->house, "A folder or a .gill file")->capture_default_str();
-  static constexpr std::string_view help[] = {"Strength in % abv: 22, 20..22, ..25", "Sugar in % w/v", "Acid in % w/v", "Sugar over acid", "Volume in ml"};
+  static constexpr std::string_view help[] = {"Strength in % abv: 22, 20..22, ..25", "Sugar in % w/v",
+                                              "Acid in % w/v", "Sugar over acid", "Volume in ml"};
   for (std::size_t i = 0; i < model::tune_property_count; ++i)
-    command->add_option(fmt::format("--{}", model::name_of(static_cast<model::TuneProperty>(i))), options->targets[i], std::string(help[i]));
-  command->add_option("--vary", options->vary, "Only these ingredients may change: names with commas between")->delimiter(',');
-  command->add_option("--as", options->form, "The form of the answer")->check(CLI::IsMember({"text", "json"}))->capture_default_str();
+    command->add_option(fmt::format("--{}", model::name_of(static_cast<model::TuneProperty>(i))),
+                        options->targets[i], std::string(help[i]));
+  command->add_option("--vary", options->vary, "Only these ingredients may change: names with commas between")
+      ->delimiter(',');
+  command->add_option("--as", options->form, "The form of the answer")
+      ->check(CLI::IsMember({"text", "json"}))
+      ->capture_default_str();
   command->callback([options, &status] { status = run(*options); });
 }
 

@@ -77,15 +77,22 @@ int run(const Options& options) {
   watch::SiteKeeper keeper(options.drafts);
   watch::Server server;
   auto port = open_port(options, server);
-  if (!port) return refuse(fmt::format("the port {} is taken; name another one with --port, or none", options.port));
+  if (!port)
+    return refuse(fmt::format("the port {} is taken; name another one with --port, or none", options.port));
   build(files, keeper, server);
-  fmt::print("Watching {}; the book is at http://127.0.0.1:{}/ for this machine alone. Ctrl+C ends it.\n", options.house, *port);
+  fmt::print("Watching {}; the book is at http://127.0.0.1:{}/ for this machine alone. Ctrl+C ends it.\n",
+             options.house, *port);
   std::fflush(stdout);
   for (;;) {
     switch (changes->wait(end.descriptor(), std::chrono::hours(1))) {
-      case watch::FileWatch::Woken::changed: build(read(options), keeper, server); break;
-      case watch::FileWatch::Woken::stopped: server.stop(); return done;
-      case watch::FileWatch::Woken::time_is_up: break;
+      case watch::FileWatch::Wakeup::changed:
+        build(read(options), keeper, server);
+        break;
+      case watch::FileWatch::Wakeup::stopped:
+        server.stop();
+        return done;
+      case watch::FileWatch::Wakeup::time_is_up:
+        break;
     }
   }
 }
@@ -94,9 +101,14 @@ int run(const Options& options) {
 
 void add_watch(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
-  auto* command = app.add_subcommand("watch", "Rebuilds the book as files change and serves it to this machine");
+  auto* command =
+      app.add_subcommand("watch", "Rebuilds the book as files change and serves it to this machine");
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
-  command->add_option("--port", options->port, fmt::format("The port on 127.0.0.1; 0 for any free one (left out: {}, or any when it is taken)", usual_port))
+  command
+      ->add_option(
+          "--port", options->port,
+          fmt::format("The port on 127.0.0.1; 0 for any free one (left out: {}, or any when it is taken)",
+                      usual_port))
       ->check(CLI::Range(0, 65535));
   command->add_flag("--drafts", options->drafts, "Drafts as well");
   command->callback([options, &status] { status = run(*options); });

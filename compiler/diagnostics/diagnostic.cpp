@@ -35,9 +35,12 @@ std::optional<Rule> find_rule(std::string_view name) {
 
 std::string_view name_of(Severity severity) {
   switch (severity) {
-    case Severity::error: return "error";
-    case Severity::warning: return "warning";
-    case Severity::note: return "note";
+    case Severity::error:
+      return "error";
+    case Severity::warning:
+      return "warning";
+    case Severity::note:
+      return "note";
   }
   return "note";
 }
@@ -46,9 +49,9 @@ namespace {
 
 /// A message that quotes a line of a megabyte is cut; what stands at its end is rarely missed.
 std::string cut(std::string text) {
-  constexpr std::size_t most_bytes = 600;
-  if (text.size() <= most_bytes) return text;
-  std::size_t end = most_bytes;
+  constexpr std::size_t max_bytes = 600;
+  if (text.size() <= max_bytes) return text;
+  std::size_t end = max_bytes;
   while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xc0) == 0x80) --end;
   return text.substr(0, end) + "…";
 }
@@ -56,8 +59,8 @@ std::string cut(std::string text) {
 }  // namespace
 
 Diagnostic& DiagnosticSink::add(Rule rule, source::Span span, std::string message, std::string help) {
-  findings_.push_back(
-      Diagnostic{rule, info(rule).severity, span, cut(std::move(message)), cut(std::move(help)), {}, {}, no_subject});
+  findings_.push_back(Diagnostic{
+      rule, info(rule).severity, span, cut(std::move(message)), cut(std::move(help)), {}, {}, no_subject});
   return findings_.back();
 }
 

@@ -47,7 +47,8 @@ struct Edit {
   std::string text;
 };
 
-/// What would mend a finding: all edits together. `check --fix` applies it when it is safe: only one thing can be meant.
+/// What would fix a finding: all edits together. `check --fix` applies it when it is safe: only one thing can
+/// be meant.
 struct Fix {
   std::vector<Edit> edits;
   bool safe = false;
@@ -63,7 +64,8 @@ struct Diagnostic {
   /// The drink that it concerns; empty where there is none.
   std::string drink;
   std::vector<Related> related;
-  /// Number of the declaration that the finding is about (its `allow` lines can quiet it); `no_subject` for none.
+  /// Number of the declaration that the finding is about (its `allow` lines can quiet it); `no_subject` for
+  /// none.
   std::uint32_t subject = UINT32_MAX;
   std::optional<Fix> fix = std::nullopt;
 };

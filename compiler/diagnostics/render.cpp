@@ -52,9 +52,12 @@ Excerpt excerpt(const source::SourceFile& file, const source::Span& span) {
 
 std::string_view colour_of(Severity severity) {
   switch (severity) {
-    case Severity::error: return "\x1b[1;31m";
-    case Severity::warning: return "\x1b[1;33m";
-    case Severity::note: return "\x1b[1;36m";
+    case Severity::error:
+      return "\x1b[1;31m";
+    case Severity::warning:
+      return "\x1b[1;33m";
+    case Severity::note:
+      return "\x1b[1;36m";
   }
   return "";
 }
@@ -91,15 +94,16 @@ std::string render_json(const std::vector<Diagnostic>& findings, const source::S
   for (const auto& finding : findings) {
     const auto& file = sources[finding.span.file_id];
     auto place = file.place_of(finding.span);
-    list.push_back(ordered_json{{"rule", info(finding.rule).name},
-                                {"severity", name_of(finding.severity)},
-                                {"message", finding.message},
-                                {"file", file.path},
-                                {"line", place.line},
-                                {"column", place.column},
-                                {"length", place.length},
-                                {"help", finding.help},
-                                {"drink", finding.drink.empty() ? ordered_json() : ordered_json(finding.drink)}});
+    list.push_back(
+        ordered_json{{"rule", info(finding.rule).name},
+                     {"severity", name_of(finding.severity)},
+                     {"message", finding.message},
+                     {"file", file.path},
+                     {"line", place.line},
+                     {"column", place.column},
+                     {"length", place.length},
+                     {"help", finding.help},
+                     {"drink", finding.drink.empty() ? ordered_json() : ordered_json(finding.drink)}});
   }
   ordered_json document{{"findings", list}};
   return document.dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";

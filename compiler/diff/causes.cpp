@@ -3,12 +3,12 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "render/usage.h"
+#include "render/book/usage.h"
 
 namespace gill::diff {
 
-using spec::Recipe;
-using spec::Verb;
+using analysis::Recipe;
+using analysis::Verb;
 using units::Quantity;
 
 namespace {
@@ -25,13 +25,14 @@ bool recipe_uses_unit(const Recipe& recipe, units::UnitId unit) {
   return false;
 }
 
-bool stock_uses_unit(const spec::Stock& stock, units::UnitId unit) {
+bool stock_uses_unit(const analysis::Stock& stock, units::UnitId unit) {
   if (measured_with(stock.makes, unit) || recipe_uses_unit(stock.recipe, unit)) return true;
   for (const auto& [item, quantity] : stock.each)
     if (quantity.unit == unit) return true;
   for (const auto& given : stock.gives)
     if (given.quantity.unit == unit) return true;
-  return std::any_of(stock.buys.begin(), stock.buys.end(), [&](const spec::Buy& buy) { return buy.pack.unit == unit; });
+  return std::any_of(stock.buys.begin(), stock.buys.end(),
+                     [&](const analysis::Buy& buy) { return buy.pack.unit == unit; });
 }
 
 bool has_note(const std::vector<std::string>& notes, std::string_view word) {
@@ -45,7 +46,8 @@ bool uses_fridge(const Recipe& recipe, const model::HouseFacts& facts) {
       if (facts[portion.use.stock].fizz_vol > 0) return true;
   }
   for (const auto& step : recipe.steps)
-    if (step.verb == Verb::chill || has_note(step.notes, "chilled") || (step.use && facts[step.use->stock].fizz_vol > 0))
+    if (step.verb == Verb::chill || has_note(step.notes, "chilled") ||
+        (step.use && facts[step.use->stock].fizz_vol > 0))
       return true;
   return false;
 }
@@ -53,19 +55,20 @@ bool uses_fridge(const Recipe& recipe, const model::HouseFacts& facts) {
 bool uses_freezer(const Recipe& recipe) {
   for (const auto& amount : recipe.amounts)
     if (amount.frozen) return true;
-  return std::any_of(recipe.steps.begin(), recipe.steps.end(), [](const spec::Step& step) { return step.verb == Verb::freeze; });
+  return std::any_of(recipe.steps.begin(), recipe.steps.end(),
+                     [](const analysis::Step& step) { return step.verb == Verb::freeze; });
 }
 
 bool takes_ice(const Recipe& recipe) {
   return std::any_of(recipe.steps.begin(), recipe.steps.end(),
-                     [](const spec::Step& step) { return spec::info(step.verb).takes_ice; });
+                     [](const analysis::Step& step) { return analysis::info(step.verb).takes_ice; });
 }
 
 /// True where the ice is named, or where a line takes ice and names none and this is the usual one.
-bool uses_ice(const Recipe& recipe, spec::IceId ice, const spec::Specs& specs) {
+bool uses_ice(const Recipe& recipe, analysis::IceId ice, const analysis::Specs& specs) {
   bool usual = base::fold_name(specs[ice].head.name) == "cubed";
-  return std::any_of(recipe.steps.begin(), recipe.steps.end(), [&](const spec::Step& step) {
-    return step.ice ? step.ice->ice == ice : usual && spec::info(step.verb).takes_ice;
+  return std::any_of(recipe.steps.begin(), recipe.steps.end(), [&](const analysis::Step& step) {
+    return step.ice ? step.ice->ice == ice : usual && analysis::info(step.verb).takes_ice;
   });
 }
 
@@ -113,7 +116,8 @@ template <typename Uses>
 void CauseFinder::add_where(std::size_t cause, Uses uses) {
   for (std::size_t i = 0; i < side_.specs.drinks.size(); ++i) {
     auto& causes = reached_.drinks[i];
-    if (uses(side_.specs.drinks[i].recipe, &side_.specs.drinks[i]) && (causes.empty() || causes.back() != cause))
+    if (uses(side_.specs.drinks[i].recipe, &side_.specs.drinks[i]) &&
+        (causes.empty() || causes.back() != cause))
       causes.push_back(cause);
   }
 }
@@ -123,17 +127,19 @@ void CauseFinder::add_unit(std::size_t cause, units::UnitId unit) {
   for (std::size_t i = 0; i < side_.specs.stock.size(); ++i)
     if (stock_uses_unit(side_.specs.stock[i], unit)) stock.push_back(i);
   spread(cause, stock, true);
-  add_where(cause, [&](const Recipe& recipe, const spec::Drink* drink) {
+  add_where(cause, [&](const Recipe& recipe, const analysis::Drink* drink) {
     return recipe_uses_unit(recipe, unit) || measured_with(drink->size, unit);
   });
 }
 
-void CauseFinder::add_glass(std::size_t cause, spec::GlassId glass) {
-  add_where(cause, [&](const Recipe&, const spec::Drink* drink) { return drink->glass == glass || drink->cup == glass; });
+void CauseFinder::add_glass(std::size_t cause, analysis::GlassId glass) {
+  add_where(cause, [&](const Recipe&, const analysis::Drink* drink) {
+    return drink->glass == glass || drink->cup == glass;
+  });
 }
 
-void CauseFinder::add_ice(std::size_t cause, spec::IceId ice) {
-  add_where(cause, [&](const Recipe& recipe, const spec::Drink* drink) {
+void CauseFinder::add_ice(std::size_t cause, analysis::IceId ice) {
+  add_where(cause, [&](const Recipe& recipe, const analysis::Drink* drink) {
     auto index = static_cast<std::size_t>(drink - side_.specs.drinks.data());
     return side_.facts.drinks[index].in_glass.ice == ice || uses_ice(recipe, ice, side_.specs);
   });
@@ -141,22 +147,23 @@ void CauseFinder::add_ice(std::size_t cause, spec::IceId ice) {
 
 void CauseFinder::add_house_line(std::size_t cause, const std::string& keyword) {
   if (keyword == "fridge") {
-    add_where(cause, [&](const Recipe& recipe, const spec::Drink*) { return uses_fridge(recipe, side_.facts); });
+    add_where(cause,
+              [&](const Recipe& recipe, const analysis::Drink*) { return uses_fridge(recipe, side_.facts); });
   } else if (keyword == "freezer") {
-    add_where(cause, [&](const Recipe& recipe, const spec::Drink*) { return uses_freezer(recipe); });
+    add_where(cause, [&](const Recipe& recipe, const analysis::Drink*) { return uses_freezer(recipe); });
   } else if (keyword == "ice") {
-    add_where(cause, [&](const Recipe& recipe, const spec::Drink* drink) {
+    add_where(cause, [&](const Recipe& recipe, const analysis::Drink* drink) {
       auto index = static_cast<std::size_t>(drink - side_.specs.drinks.data());
       return side_.facts.drinks[index].in_glass.ice.valid() || takes_ice(recipe);
     });
   } else if (keyword == "rate") {
     spread(cause, bought_abroad(), true);
     auto priced = priced_abroad();
-    add_where(cause, [&](const Recipe&, const spec::Drink* drink) {
+    add_where(cause, [&](const Recipe&, const analysis::Drink* drink) {
       return priced[static_cast<std::size_t>(drink - side_.specs.drinks.data())];
     });
   } else {
-    add_where(cause, [](const Recipe&, const spec::Drink*) { return true; });
+    add_where(cause, [](const Recipe&, const analysis::Drink*) { return true; });
     if (keyword != "currency") return;
     for (auto& causes : reached_.stock) causes.push_back(cause);
   }
@@ -165,9 +172,10 @@ void CauseFinder::add_house_line(std::size_t cause, const std::string& keyword) 
 /// What is bought for money of another currency than the house's.
 std::vector<std::size_t> CauseFinder::bought_abroad() const {
   std::vector<std::size_t> stock;
-  auto abroad = [&](const spec::Buy& buy) { return buy.price.currency != side_.facts.currency; };
+  auto abroad = [&](const analysis::Buy& buy) { return buy.price.currency != side_.facts.currency; };
   for (std::size_t i = 0; i < side_.specs.stock.size(); ++i)
-    if (std::any_of(side_.specs.stock[i].buys.begin(), side_.specs.stock[i].buys.end(), abroad)) stock.push_back(i);
+    if (std::any_of(side_.specs.stock[i].buys.begin(), side_.specs.stock[i].buys.end(), abroad))
+      stock.push_back(i);
   for (const auto& list : side_.specs.price_lists)
     for (const auto& price : list.prices)
       if (abroad(price.buy)) stock.push_back(price.use.stock.index());

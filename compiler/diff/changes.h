@@ -15,7 +15,8 @@ std::string_view name_of(Kind kind);
 struct PourChange {
   Kind kind = Kind::changed;
   std::optional<Pour> before, after;
-  /// True where the line says what it said and only comes to something else: a unit or a part of it has changed.
+  /// True where the line says what it said and only comes to something else: a unit or a part of it has
+  /// changed.
   bool follows = false;
 
   const Pour& either() const { return after ? *after : *before; }
@@ -45,7 +46,7 @@ struct FigureChange {
 
 struct AllergenChange {
   std::vector<Allergen> gained, lost;
-  /// Those that depend on the maker or on a stand-in.
+  /// Those that depend on the maker or on a substitute.
   std::vector<Allergen> possible_gained, possible_lost;
   bool known_before = true, known_after = true;
   /// Parts of the new one that say nothing about allergens and were not there, or said something, before.
@@ -132,10 +133,10 @@ struct Changes {
   bool empty() const;
 };
 
-/// Compares two houses. Names are matched folded; a drink by its `was` as well, and what is left by how much two builds
-/// share. Layout, spelling, order of declarations and files, and equal amounts in other units are no change. A change of
-/// a prep, an ingredient, a unit, a glass, an ice or a line of the house stands in every drink and prep that it
-/// reaches, to any depth, with its name in `because`.
+/// Compares two houses. Names are matched folded; a drink by its `was` as well, and what is left by how much
+/// two builds share. Layout, spelling, order of declarations and files, and equal amounts in other units are
+/// no change. A change of a prep, an ingredient, a unit, a glass, an ice or a line of the house stands in
+/// every drink and prep that it reaches, to any depth, with its name in `because`.
 Changes compare(const Side& before, const Side& after);
 
 }  // namespace gill::diff

@@ -27,7 +27,8 @@ bool has_cost_change(const Change& change) {
 }
 
 bool has_effect(const Change& change) {
-  bool follows = std::any_of(change.pours.begin(), change.pours.end(), [](const PourChange& pour) { return pour.follows; });
+  bool follows = std::any_of(change.pours.begin(), change.pours.end(),
+                             [](const PourChange& pour) { return pour.follows; });
   return follows || !change.figures.empty() || change.allergens.any();
 }
 
@@ -38,16 +39,20 @@ void sort_by_name(std::vector<Changed>& changes) {
   });
 }
 
-bool in_error(const spec::Head& head) { return head.has_errors || head.has_amount_errors; }
+bool in_error(const analysis::Head& head) { return head.has_errors || head.has_amount_errors; }
 
 class Comparer {
  public:
   Comparer(const Side& before, const Side& after)
-      : before_(before), after_(after), matching_(match_sides(before, after)),
-        old_sheets_(before, matching_.before, after), new_sheets_(after, matching_.after, after),
-        old_causes_(before), new_causes_(after) {}
+      : before_(before),
+        after_(after),
+        matching_(match_sides(before, after)),
+        old_sheets_(before, matching_.before, after),
+        new_sheets_(after, matching_.after, after),
+        old_causes_(before),
+        new_causes_(after) {}
 
-  Changes run() {
+  Changes compare() {
     result_.before_label = before_.label;
     result_.after_label = after_.label;
     result_.house = after_.specs.house.head.name;
@@ -75,7 +80,8 @@ class Comparer {
   void compare_house() {
     result_.house_lines = compare_properties(old_sheets_.house().properties, new_sheets_.house().properties);
     for (const auto& line : result_.house_lines) {
-      bool warmth = line.name == "room" || line.name == "fridge" || line.name == "freezer" || line.name == "ice";
+      bool warmth =
+          line.name == "room" || line.name == "fridge" || line.name == "freezer" || line.name == "ice";
       bool money = line.name == "tax" || line.name == "rate" || line.name == "currency";
       if (!warmth && !money) continue;
       auto cause = add_cause(line.name, warmth ? Cause::Shows::with_figures : Cause::Shows::with_cost);
@@ -97,13 +103,16 @@ class Comparer {
   /// The ounce, the cup and the pint are lines of the house; other units are declared by name.
   static std::string line_of_unit(const units::Unit& unit) {
     if (unit.symbol == "oz") return "ounce";
-    bool is_line = unit.symbol == "cup" || unit.symbol == "pint" || unit.symbol == "quart" || unit.symbol == "gallon";
+    bool is_line =
+        unit.symbol == "cup" || unit.symbol == "pint" || unit.symbol == "quart" || unit.symbol == "gallon";
     return is_line ? unit.symbol : "unit " + unit.symbol;
   }
 
   static std::string unit_words(const units::Unit& unit) {
-    static const std::map<units::Kind, std::string> base_units = {
-        {units::Kind::volume, "ml"}, {units::Kind::mass, "g"}, {units::Kind::time, "s"}, {units::Kind::length, "mm"}};
+    static const std::map<units::Kind, std::string> base_units = {{units::Kind::volume, "ml"},
+                                                                  {units::Kind::mass, "g"},
+                                                                  {units::Kind::time, "s"},
+                                                                  {units::Kind::length, "mm"}};
     auto base_unit = base_units.find(unit.kind);
     std::string words = base::to_decimal(unit.factor, 4);
     if (base_unit != base_units.end()) words += " " + base_unit->second;
@@ -145,8 +154,8 @@ class Comparer {
   // ---- glasses, ice, families
 
   template <typename Declared, typename MakeSheets, typename AddCause>
-  void compare_table(const std::vector<Declared>& old_table, const std::vector<Declared>& new_table, MakeSheets sheet,
-                     AddCause add, std::vector<Change>& changes) {
+  void compare_table(const std::vector<Declared>& old_table, const std::vector<Declared>& new_table,
+                     MakeSheets sheet, AddCause add, std::vector<Change>& changes) {
     auto old_names = by_folded_name(old_table), new_names = by_folded_name(new_table);
     auto is_of_house = [](const std::vector<Declared>& table, const auto& names, const std::string& name) {
       auto found = names.find(name);
@@ -173,31 +182,38 @@ class Comparer {
   void compare_small() {
     compare_table(
         before_.specs.glasses, after_.specs.glasses,
-        [&](bool old, std::size_t i) { return (old ? old_sheets_ : new_sheets_).glass(spec::GlassId::at(i)); },
+        [&](bool old, std::size_t i) {
+          return (old ? old_sheets_ : new_sheets_).glass(analysis::GlassId::at(i));
+        },
         [&](const std::string& name, std::size_t i, std::size_t j) {
           auto cause = add_cause(name, Cause::Shows::with_figures);
-          old_causes_.add_glass(cause, spec::GlassId::at(i));
-          new_causes_.add_glass(cause, spec::GlassId::at(j));
+          old_causes_.add_glass(cause, analysis::GlassId::at(i));
+          new_causes_.add_glass(cause, analysis::GlassId::at(j));
         },
         result_.glasses);
     compare_table(
         before_.specs.ices, after_.specs.ices,
-        [&](bool old, std::size_t i) { return (old ? old_sheets_ : new_sheets_).ice(spec::IceId::at(i)); },
+        [&](bool old, std::size_t i) {
+          return (old ? old_sheets_ : new_sheets_).ice(analysis::IceId::at(i));
+        },
         [&](const std::string& name, std::size_t i, std::size_t j) {
           auto cause = add_cause(name, Cause::Shows::with_figures);
-          old_causes_.add_ice(cause, spec::IceId::at(i));
-          new_causes_.add_ice(cause, spec::IceId::at(j));
+          old_causes_.add_ice(cause, analysis::IceId::at(i));
+          new_causes_.add_ice(cause, analysis::IceId::at(j));
         },
         result_.ices);
     compare_table(
         before_.specs.families, after_.specs.families,
-        [&](bool old, std::size_t i) { return (old ? old_sheets_ : new_sheets_).family(spec::FamilyId::at(i)); },
+        [&](bool old, std::size_t i) {
+          return (old ? old_sheets_ : new_sheets_).family(analysis::FamilyId::at(i));
+        },
         [](const std::string&, std::size_t, std::size_t) {}, result_.families);
   }
 
   // ---- stock
 
-  Change compare_match(const Match& match, const std::optional<Sheet>& before, const std::optional<Sheet>& after) const {
+  Change compare_match(const Match& match, const std::optional<Sheet>& before,
+                       const std::optional<Sheet>& after) const {
     Change change = compare_sheets(before ? &*before : nullptr, after ? &*after : nullptr);
     if (before && after && base::fold_name(before->name) != base::fold_name(after->name)) {
       change.kind = Kind::renamed;
@@ -209,8 +225,10 @@ class Comparer {
     return change;
   }
 
-  /// Reports a declaration of which a line is in error on a side, where there is another side to compare it with.
-  bool note_error(const char* kind, const Match& match, const spec::Head* old, const spec::Head* now) {
+  /// Reports a declaration of which a line is in error on a side, where there is another side to compare it
+  /// with.
+  bool note_error(const char* kind, const Match& match, const analysis::Head* old,
+                  const analysis::Head* now) {
     if (!match.before || !match.after || (!in_error(*old) && !in_error(*now))) return false;
     result_.not_compared.push_back({kind, now->name, in_error(*old), in_error(*now)});
     return true;
@@ -239,14 +257,15 @@ class Comparer {
 
   void compare_stock() {
     for (const auto& match : matching_.stock) {
-      const spec::Stock* old = match.before ? &before_.specs.stock[*match.before] : nullptr;
-      const spec::Stock* now = match.after ? &after_.specs.stock[*match.after] : nullptr;
+      const analysis::Stock* old = match.before ? &before_.specs.stock[*match.before] : nullptr;
+      const analysis::Stock* now = match.after ? &after_.specs.stock[*match.after] : nullptr;
       bool is_prep = (now ? now : old)->is_prep;
-      if (note_error(is_prep ? "prep" : "ingredient", match, old ? &old->head : nullptr, now ? &now->head : nullptr))
+      if (note_error(is_prep ? "prep" : "ingredient", match, old ? &old->head : nullptr,
+                     now ? &now->head : nullptr))
         continue;
       std::optional<Sheet> before, after;
-      if (old) before = old_sheets_.stock(spec::StockId::at(*match.before));
-      if (now) after = new_sheets_.stock(spec::StockId::at(*match.after));
+      if (old) before = old_sheets_.stock(analysis::StockId::at(*match.before));
+      if (now) after = new_sheets_.stock(analysis::StockId::at(*match.after));
       Change change = compare_match(match, before, after);
       if (old && now) add_stock_cause(change, match, is_prep);
       stock_changes_.emplace_back(std::move(change), is_prep);
@@ -255,10 +274,13 @@ class Comparer {
 
   void add_stock_cause(Change& change, const Match& match, bool is_prep) {
     auto reach = reach_of(change, is_prep);
-    bool own = std::any_of(change.pours.begin(), change.pours.end(), [](const PourChange& pour) { return !pour.follows; });
-    change.is_own = own || reach != Property::Reach::none || !change.properties.empty() || change.kind == Kind::renamed;
+    bool own = std::any_of(change.pours.begin(), change.pours.end(),
+                           [](const PourChange& pour) { return !pour.follows; });
+    change.is_own =
+        own || reach != Property::Reach::none || !change.properties.empty() || change.kind == Kind::renamed;
     if (reach == Property::Reach::none) return;
-    auto cause = add_cause(change.name, reach == Property::Reach::taste ? Cause::Shows::always : Cause::Shows::with_cost);
+    auto cause = add_cause(change.name,
+                           reach == Property::Reach::taste ? Cause::Shows::always : Cause::Shows::with_cost);
     old_causes_.add_stock(cause, *match.before);
     new_causes_.add_stock(cause, *match.after);
   }
@@ -274,7 +296,8 @@ class Comparer {
     }
   }
 
-  void add_because(Change& change, const std::vector<std::size_t>& old, const std::vector<std::size_t>& now) const {
+  void add_because(Change& change, const std::vector<std::size_t>& old,
+                   const std::vector<std::size_t>& now) const {
     std::vector<std::size_t> causes = old;
     causes.insert(causes.end(), now.begin(), now.end());
     std::sort(causes.begin(), causes.end());
@@ -300,8 +323,8 @@ class Comparer {
   }
 
   bool has_same_price(const Match& match) const {
-    const auto* old = old_sheets_.price_of(spec::DrinkId::at(*match.before));
-    const auto* now = new_sheets_.price_of(spec::DrinkId::at(*match.after));
+    const auto* old = old_sheets_.price_of(analysis::DrinkId::at(*match.before));
+    const auto* now = new_sheets_.price_of(analysis::DrinkId::at(*match.after));
     return old && now ? old->amount == now->amount && old->currency == now->currency : !old && !now;
   }
 
@@ -309,22 +332,24 @@ class Comparer {
     UnchangedDrinks unchanged(before_, after_, matching_);
     const auto& old_tax = before_.specs.house.tax;
     const auto& new_tax = after_.specs.house.tax;
-    bool same_money = before_.facts.currency == after_.facts.currency && old_tax.has_value() == new_tax.has_value() &&
-                      (!old_tax || (old_tax->rate == new_tax->rate && old_tax->included == new_tax->included));
+    bool same_money =
+        before_.facts.currency == after_.facts.currency && old_tax.has_value() == new_tax.has_value() &&
+        (!old_tax || (old_tax->rate == new_tax->rate && old_tax->included == new_tax->included));
     for (const auto& match : matching_.drinks) {
-      const spec::Drink* old = match.before ? &before_.specs.drinks[*match.before] : nullptr;
-      const spec::Drink* now = match.after ? &after_.specs.drinks[*match.after] : nullptr;
+      const analysis::Drink* old = match.before ? &before_.specs.drinks[*match.before] : nullptr;
+      const analysis::Drink* now = match.after ? &after_.specs.drinks[*match.after] : nullptr;
       if (note_error("drink", match, old ? &old->head : nullptr, now ? &now->head : nullptr)) continue;
       if (old && now && same_money && !is_always_reached(match) && has_same_price(match) &&
           unchanged(*match.before, *match.after))
         continue;
       std::optional<Sheet> before, after;
-      if (old) before = old_sheets_.drink(spec::DrinkId::at(*match.before));
-      if (now) after = new_sheets_.drink(spec::DrinkId::at(*match.after));
+      if (old) before = old_sheets_.drink(analysis::DrinkId::at(*match.before));
+      if (now) after = new_sheets_.drink(analysis::DrinkId::at(*match.after));
       Change change = compare_match(match, before, after);
       if (old && now) {
         change.is_own = is_own(change);
-        add_because(change, old_causes_.reached().drinks[*match.before], new_causes_.reached().drinks[*match.after]);
+        add_because(change, old_causes_.reached().drinks[*match.before],
+                    new_causes_.reached().drinks[*match.after]);
         if (change.kind == Kind::changed && !change.says_anything() && change.because.empty()) continue;
       }
       result_.drinks.push_back(std::move(change));
@@ -332,11 +357,13 @@ class Comparer {
   }
 
   static bool is_own(const Change& change) {
-    if (change.kind != Kind::changed || !change.properties.empty() || !change.method.empty() || change.pour_order_changed)
+    if (change.kind != Kind::changed || !change.properties.empty() || !change.method.empty() ||
+        change.pour_order_changed)
       return true;
     for (const auto& figure : change.figures)
       if (figure.after.figure == Figure::price) return true;
-    return std::any_of(change.pours.begin(), change.pours.end(), [](const PourChange& pour) { return !pour.follows; });
+    return std::any_of(change.pours.begin(), change.pours.end(),
+                       [](const PourChange& pour) { return !pour.follows; });
   }
 
   const Side& before_;
@@ -351,6 +378,6 @@ class Comparer {
 
 }  // namespace
 
-Changes compare(const Side& before, const Side& after) { return Comparer(before, after).run(); }
+Changes compare(const Side& before, const Side& after) { return Comparer(before, after).compare(); }
 
 }  // namespace gill::diff

@@ -23,8 +23,8 @@ bool both_equal(const std::optional<double>& a, const std::optional<double>& b) 
 
 /// The same number of the same unit on the card, whatever the unit has come to mean.
 bool reads_the_same(const Measured& a, const Measured& b) {
-  return a.form == b.form && a.by_eye == b.by_eye && a.unit == b.unit && a.until == b.until && a.kind == b.kind &&
-         diff::nearly_equal(a.number, b.number) && diff::nearly_equal(a.parts, b.parts) &&
+  return a.form == b.form && a.by_eye == b.by_eye && a.unit == b.unit && a.until == b.until &&
+         a.kind == b.kind && diff::nearly_equal(a.number, b.number) && diff::nearly_equal(a.parts, b.parts) &&
          a.states_tolerance == b.states_tolerance;
 }
 
@@ -48,9 +48,12 @@ bool same_measured(const Pour& before, const Pour& after) {
            both_equal(before.count, after.count);
   switch (a.kind) {
     case units::Kind::volume:
-    case units::Kind::mass: return diff::nearly_equal(a.value, b.value);
-    case units::Kind::part: return comes_to_the_same(before, after);
-    default: return diff::nearly_equal(a.value, b.value) && comes_to_the_same(before, after);
+    case units::Kind::mass:
+      return diff::nearly_equal(a.value, b.value);
+    case units::Kind::part:
+      return comes_to_the_same(before, after);
+    default:
+      return diff::nearly_equal(a.value, b.value) && comes_to_the_same(before, after);
   }
 }
 
@@ -62,19 +65,24 @@ bool same_tolerance(const Measured& a, const Measured& b) {
 
 /// True where the line says what it said, and only something behind it has changed.
 bool is_said_alike(const Pour& before, const Pour& after) {
-  bool solved = before.measured.form != spec::Amount::Form::measured;
-  bool alike = solved ? before.measured.form == after.measured.form && same_target(before.measured, after.measured)
-                      : reads_the_same(before.measured, after.measured);
-  bool warmth = before.temperature_words == after.temperature_words || nearly_equal(before.temperature_c, after.temperature_c);
+  bool solved = before.measured.form != analysis::Amount::Form::measured;
+  bool alike =
+      solved ? before.measured.form == after.measured.form && same_target(before.measured, after.measured)
+             : reads_the_same(before.measured, after.measured);
+  bool warmth = before.temperature_words == after.temperature_words ||
+                nearly_equal(before.temperature_c, after.temperature_c);
   return alike && warmth && before.optional == after.optional && before.remarks == after.remarks;
 }
 
 bool same_pour(const Pour& before, const Pour& after) {
-  bool warmth = before.temperature_words == after.temperature_words || nearly_equal(before.temperature_c, after.temperature_c);
-  return same_amount(before, after) && warmth && before.optional == after.optional && before.remarks == after.remarks;
+  bool warmth = before.temperature_words == after.temperature_words ||
+                nearly_equal(before.temperature_c, after.temperature_c);
+  return same_amount(before, after) && warmth && before.optional == after.optional &&
+         before.remarks == after.remarks;
 }
 
-/// Pairs the lines of two builds: the same thing in the same role, those that are equal first, the others in order.
+/// Pairs the lines of two builds: the same thing in the same role, those that are equal first, the others in
+/// order.
 class PourPairing {
  public:
   PourPairing(const std::vector<Pour>& before, const std::vector<Pour>& after)
@@ -82,7 +90,7 @@ class PourPairing {
     for (std::size_t i = 0; i < before.size(); ++i) places_[place_of(before[i])].push_back(i);
   }
 
-  std::vector<PourChange> run() {
+  std::vector<PourChange> pair() {
     pair(true);
     pair(false);
     std::vector<PourChange> changes;
@@ -101,12 +109,13 @@ class PourPairing {
   }
 
  private:
-  using Place = std::tuple<Thing, std::string, model::Role>;
+  using Place = std::tuple<Identity, std::string, model::Role>;
   static constexpr std::size_t none = std::numeric_limits<std::size_t>::max();
-  // Nobody pours one thing so many times; past it lines are paired as they come, so that a file of nonsense costs no hours.
-  static constexpr std::size_t most_of_one_thing = 200;
+  // Nobody pours one thing so many times; past it lines are paired as they come, so that a file of nonsense
+  // costs no hours.
+  static constexpr std::size_t max_of_one_stock = 200;
 
-  static Place place_of(const Pour& pour) { return {pour.thing, pour.item, pour.role}; }
+  static Place place_of(const Pour& pour) { return {pour.identity, pour.item, pour.role}; }
 
   void pair(bool only_equal) {
     std::map<Place, std::size_t> first_free;
@@ -115,7 +124,7 @@ class PourPairing {
       auto found = places_.find(place_of(after_[j]));
       if (found == places_.end()) continue;
       const auto& candidates = found->second;
-      if (only_equal && candidates.size() > most_of_one_thing) continue;
+      if (only_equal && candidates.size() > max_of_one_stock) continue;
       std::size_t& begin = first_free[found->first];
       while (begin < candidates.size() && taken_[candidates[begin]]) ++begin;
       for (std::size_t k = begin; k < candidates.size(); ++k) {
@@ -137,14 +146,14 @@ class PourPairing {
 
 // ---- method
 
-/// What is left over on both sides: the same step elsewhere has moved, a step of the same verb at the same place has
-/// changed, the rest came or went.
+/// What is left over on both sides: the same step elsewhere has moved, a step of the same verb at the same
+/// place has changed, the rest came or went.
 class StepPairing {
  public:
   StepPairing(const std::vector<MethodStep>& before, const std::vector<MethodStep>& after)
       : before_(before), after_(after), stays_before_(before.size()), stays_after_(after.size()) {}
 
-  std::vector<StepChange> run() {
+  std::vector<StepChange> pair() {
     std::vector<std::string_view> old_meanings, new_meanings;
     for (const auto& step : before_) old_meanings.push_back(step.meaning);
     for (const auto& step : after_) new_meanings.push_back(step.meaning);
@@ -152,12 +161,12 @@ class StepPairing {
     pair(StepChange::Kind::moved, &MethodStep::meaning);
     pair(StepChange::Kind::changed, &MethodStep::verb);
     for (std::size_t i = 0; i < before_.size(); ++i)
-      if (!stays_before_[i]) changes_.push_back({StepChange::Kind::removed, before_[i], std::nullopt, i + 1, 0});
+      if (!stays_before_[i])
+        changes_.push_back({StepChange::Kind::removed, before_[i], std::nullopt, i + 1, 0});
     for (std::size_t j = 0; j < after_.size(); ++j)
       if (!stays_after_[j]) changes_.push_back({StepChange::Kind::added, std::nullopt, after_[j], 0, j + 1});
-    std::stable_sort(changes_.begin(), changes_.end(), [](const StepChange& a, const StepChange& b) {
-      return place_of(a) < place_of(b);
-    });
+    std::stable_sort(changes_.begin(), changes_.end(),
+                     [](const StepChange& a, const StepChange& b) { return place_of(a) < place_of(b); });
     return std::move(changes_);
   }
 
@@ -188,15 +197,15 @@ class StepPairing {
 };
 
 /// True when things that both builds pour into the glass go in in another order.
-bool order_differs(const std::vector<Thing>& before, const std::vector<Thing>& after) {
-  std::multiset<Thing> in_before(before.begin(), before.end()), in_after(after.begin(), after.end());
-  auto common = [](const std::vector<Thing>& all, std::multiset<Thing> others) {
-    std::vector<Thing> kept;
-    for (auto thing : all) {
-      auto found = others.find(thing);
+bool order_differs(const std::vector<Identity>& before, const std::vector<Identity>& after) {
+  std::multiset<Identity> in_before(before.begin(), before.end()), in_after(after.begin(), after.end());
+  auto common = [](const std::vector<Identity>& all, std::multiset<Identity> others) {
+    std::vector<Identity> kept;
+    for (auto identity : all) {
+      auto found = others.find(identity);
       if (found == others.end()) continue;
       others.erase(found);
-      kept.push_back(thing);
+      kept.push_back(identity);
     }
     return kept;
   };
@@ -220,7 +229,8 @@ const FigureValue* find(const std::vector<FigureValue>& values, Figure figure) {
   return nullptr;
 }
 
-std::vector<FigureChange> compare_figures(const std::vector<FigureValue>& before, const std::vector<FigureValue>& after) {
+std::vector<FigureChange> compare_figures(const std::vector<FigureValue>& before,
+                                          const std::vector<FigureValue>& after) {
   std::vector<FigureChange> changes;
   auto add = [&](const FigureValue& old, const FigureValue& now) {
     bool same_money = old.currency == now.currency || !old.value || !now.value;
@@ -238,7 +248,8 @@ std::vector<FigureChange> compare_figures(const std::vector<FigureValue>& before
 std::vector<Allergen> without(const std::vector<Allergen>& all, const std::vector<Allergen>& others) {
   std::vector<Allergen> left;
   for (const auto& one : all)
-    if (std::none_of(others.begin(), others.end(), [&](const Allergen& other) { return other.code == one.code; }))
+    if (std::none_of(others.begin(), others.end(),
+                     [&](const Allergen& other) { return other.code == one.code; }))
       left.push_back(one);
   return left;
 }
@@ -255,7 +266,8 @@ AllergenChange compare_allergens(const AllergenSheet* before, const AllergenShee
   change.known_before = old.known;
   change.known_after = now.known;
   for (const auto& name : now.unknown)
-    if (std::find(old.unknown.begin(), old.unknown.end(), name) == old.unknown.end()) change.unknown_gained.push_back(name);
+    if (std::find(old.unknown.begin(), old.unknown.end(), name) == old.unknown.end())
+      change.unknown_gained.push_back(name);
   return change;
 }
 
@@ -275,7 +287,8 @@ bool same_amount(const Pour& before, const Pour& after) {
   const Measured& a = before.measured;
   const Measured& b = after.measured;
   if (a.form != b.form || a.by_eye != b.by_eye) return false;
-  if (a.form != spec::Amount::Form::measured) return same_target(a, b) && comes_to_the_same(before, after);
+  if (a.form != analysis::Amount::Form::measured)
+    return same_target(a, b) && comes_to_the_same(before, after);
   if (a.by_eye) return comes_to_the_same(before, after);
   return same_measured(before, after) && (a.kind != b.kind || same_tolerance(a, b));
 }
@@ -283,14 +296,16 @@ bool same_amount(const Pour& before, const Pour& after) {
 std::vector<std::pair<std::size_t, std::size_t>> common_sequence(const std::vector<std::string_view>& before,
                                                                  const std::vector<std::string_view>& after) {
   // Beyond this many comparisons a recipe is none that a person wrote, and only its equal ends are found.
-  constexpr std::size_t most_comparisons = 4'000'000;
+  constexpr std::size_t max_comparisons = 4'000'000;
   std::vector<std::pair<std::size_t, std::size_t>> pairs, tail;
   std::size_t first = 0, old_end = before.size(), new_end = after.size();
-  for (; first < old_end && first < new_end && before[first] == after[first]; ++first) pairs.emplace_back(first, first);
-  for (; old_end > first && new_end > first && before[old_end - 1] == after[new_end - 1]; --old_end, --new_end)
+  for (; first < old_end && first < new_end && before[first] == after[first]; ++first)
+    pairs.emplace_back(first, first);
+  for (; old_end > first && new_end > first && before[old_end - 1] == after[new_end - 1];
+       --old_end, --new_end)
     tail.emplace_back(old_end - 1, new_end - 1);
   std::size_t rows = old_end - first, columns = new_end - first;
-  if (rows > 0 && columns > 0 && rows * columns <= most_comparisons) {
+  if (rows > 0 && columns > 0 && rows * columns <= max_comparisons) {
     // The usual table of longest common subsequences, from the ends.
     std::vector<std::vector<std::uint32_t>> length(rows + 1, std::vector<std::uint32_t>(columns + 1));
     for (std::size_t i = rows; i-- > 0;)
@@ -304,7 +319,8 @@ std::vector<std::pair<std::size_t, std::size_t>> common_sequence(const std::vect
       }
       // Among equals the choice hangs on the words alone, so that it is the same whichever side is which.
       auto skipped_before = length[i + 1][j], skipped_after = length[i][j + 1];
-      bool skips_before = skipped_before == skipped_after ? before[first + i] < after[first + j] : skipped_before > skipped_after;
+      bool skips_before = skipped_before == skipped_after ? before[first + i] < after[first + j]
+                                                          : skipped_before > skipped_after;
       ++(skips_before ? i : j);
     }
   }
@@ -312,7 +328,8 @@ std::vector<std::pair<std::size_t, std::size_t>> common_sequence(const std::vect
   return pairs;
 }
 
-std::vector<PropertyChange> compare_properties(const std::vector<Property>& before, const std::vector<Property>& after) {
+std::vector<PropertyChange> compare_properties(const std::vector<Property>& before,
+                                               const std::vector<Property>& after) {
   std::vector<PropertyChange> changes;
   auto find = [](const std::vector<Property>& all, const std::string& name) {
     return std::find_if(all.begin(), all.end(), [&](const Property& one) { return one.name == name; });
@@ -336,8 +353,8 @@ bool Change::says_anything() const {
 }
 
 bool Changes::empty() const {
-  return drinks.empty() && preps.empty() && ingredients.empty() && glasses.empty() && ices.empty() && families.empty() &&
-         menus.empty() && house_lines.empty() && not_compared.empty();
+  return drinks.empty() && preps.empty() && ingredients.empty() && glasses.empty() && ices.empty() &&
+         families.empty() && menus.empty() && house_lines.empty() && not_compared.empty();
 }
 
 Change compare_sheets(const Sheet* before, const Sheet* after) {
@@ -348,11 +365,12 @@ Change compare_sheets(const Sheet* before, const Sheet* after) {
   change.kind = !before ? Kind::added : !after ? Kind::removed : Kind::changed;
   change.name = after ? after->name : before->name;
   change.properties = compare_properties(old.properties, now.properties);
-  change.pours = PourPairing(old.pours, now.pours).run();
-  change.method = StepPairing(old.method, now.method).run();
+  change.pours = PourPairing(old.pours, now.pours).pair();
+  change.method = StepPairing(old.method, now.method).pair();
   change.pour_order_changed = order_differs(old.into_glass, now.into_glass);
   change.figures = compare_figures(old.figures, now.figures);
-  change.allergens = compare_allergens(before ? &before->allergens : nullptr, after ? &after->allergens : nullptr);
+  change.allergens =
+      compare_allergens(before ? &before->allergens : nullptr, after ? &after->allergens : nullptr);
   if (before) change.before = *before;
   if (after) change.after = *after;
   return change;

@@ -9,9 +9,31 @@ namespace gill::diff {
 
 /// A figure of a drink, a prep or an ingredient that is compared.
 enum class Figure : std::uint8_t {
-  volume_ml, mass_g, abv_percent, sugar_g_per_100ml, acid_g_per_100ml, sugar_acid_ratio, temperature_c, dilution_percent, ethanol_g,
-  energy_kcal, energy_kj, glass_fill_percent, brix, density_g_per_ml, fat_g_per_100ml, yield_ml, yield_g, yield_count,
-  loss_percent, keeps_days, cost, cost_per_l, cost_per_kg, price, pour_cost_percent,
+  volume_ml,
+  mass_g,
+  abv_percent,
+  sugar_g_per_100ml,
+  acid_g_per_100ml,
+  sugar_acid_ratio,
+  temperature_c,
+  dilution_percent,
+  ethanol_g,
+  energy_kcal,
+  energy_kj,
+  glass_fill_percent,
+  brix,
+  density_g_per_ml,
+  fat_g_per_100ml,
+  yield_ml,
+  yield_g,
+  yield_count,
+  loss_percent,
+  keeps_days,
+  cost,
+  cost_per_l,
+  cost_per_kg,
+  price,
+  pour_cost_percent,
 };
 
 struct FigureInfo {
@@ -31,7 +53,7 @@ const FigureInfo& info(Figure figure);
 struct FigureValue {
   Figure figure = Figure::volume_ml;
   std::optional<double> value;
-  /// Half the width within which it lies; nothing for figures that are exact or whose width is not worked out.
+  /// Half the width within which it lies; nothing for figures that are exact or whose width is not evaluated.
   std::optional<double> tolerance;
   /// ISO 4217 code of money, else empty.
   std::string currency;

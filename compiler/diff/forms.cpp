@@ -14,8 +14,8 @@ using render::document::Page;
 
 namespace {
 
-/// What the book's style sheet does not know: allergens gained before all else, two drinks next to each other, and rows of
-/// three columns.
+/// What the book's style sheet does not know: allergens gained before all else, two drinks next to each
+/// other, and rows of three columns.
 constexpr std::string_view own_css = R"css(
 .page-changes .notice.allergens { border-width: 4px; border-left-width: 1rem; }
 .page-changes .notice.allergens .notice-title { font-size: 1.375rem; }

@@ -15,7 +15,8 @@ namespace {
 Json number(const std::optional<double>& value) {
   constexpr double exact_whole = 9007199254740992.0;
   if (!value || !std::isfinite(*value)) return nullptr;
-  if (*value == std::floor(*value) && std::abs(*value) < exact_whole) return static_cast<std::int64_t>(*value);
+  if (*value == std::floor(*value) && std::abs(*value) < exact_whole)
+    return static_cast<std::int64_t>(*value);
   return *value;
 }
 
@@ -45,7 +46,8 @@ Json json_of(const PourChange& change) {
     return pour ? Json(words_of(*pour, other, Columns::first)) : Json(nullptr);
   };
   auto pair = [&](std::optional<double> Pour::*value) {
-    return Json::array({before ? number(before->*value) : Json(nullptr), after ? number(after->*value) : Json(nullptr)});
+    return Json::array(
+        {before ? number(before->*value) : Json(nullptr), after ? number(after->*value) : Json(nullptr)});
   };
   Json json = {{"name", change.either().name}};
   if (before && after && before->name != after->name) json["was"] = before->name;
@@ -106,14 +108,15 @@ Json json_of(const Change& change, bool has_recipe) {
     for (const auto& pour : change.pours) json["ingredients"].push_back(json_of(pour));
     json["method"] = Json::array();
     for (const auto& step : change.method) json["method"].push_back(json_of(step));
-    if (change.pour_order_changed) json["pour_order"] = {poured_into_glass(change.before), poured_into_glass(change.after)};
+    if (change.pour_order_changed)
+      json["pour_order"] = {poured_into_glass(change.before), poured_into_glass(change.after)};
   }
   put_figures(json, change);
   json["allergens"] = json_of(change.allergens);
   json["cost"] = {cost_of(change.before), cost_of(change.after)};
   json["properties"] = json_of(change.properties);
-  json["sound"] = {change.before ? Json(change.before->sound) : Json(nullptr),
-                   change.after ? Json(change.after->sound) : Json(nullptr)};
+  json["sound"] = {change.before ? Json(change.before->valid) : Json(nullptr),
+                   change.after ? Json(change.after->valid) : Json(nullptr)};
   return json;
 }
 
@@ -127,33 +130,38 @@ Json list_of(const std::vector<Change>& changes, bool has_recipe) {
 Json short_list_of(const std::vector<Change>& changes) {
   Json list = Json::array();
   for (const auto& change : changes)
-    list.push_back({{"name", change.name}, {"change", name_of(change.kind)}, {"properties", json_of(change.properties)}});
+    list.push_back({{"name", change.name},
+                    {"change", name_of(change.kind)},
+                    {"properties", json_of(change.properties)}});
   return list;
 }
 
 Json json_of(const std::optional<MenuLine>& line) {
   if (!line) return nullptr;
-  Json json = {{"section", line->section}, {"position", line->position}, {"sells", text_or_null(line->sells)}};
+  Json json = {
+      {"section", line->section}, {"position", line->position}, {"sells", text_or_null(line->sells)}};
   json["price"] = line->price ? number(base::to_double(line->price->amount)) : Json(nullptr);
   json["currency"] = line->price ? Json(line->price->currency) : Json(nullptr);
   return json;
 }
 
 Json json_of(const MenuChange& change) {
-  Json json = {{"name", change.name}, {"change", name_of(change.kind)}, {"properties", json_of(change.properties)}};
+  Json json = {
+      {"name", change.name}, {"change", name_of(change.kind)}, {"properties", json_of(change.properties)}};
   json["drinks"] = Json::array();
   for (const auto& line : change.lines) {
     auto price = [](const std::optional<MenuLine>& side) {
       return side && side->price ? number(base::to_double(side->price->amount)) : Json(nullptr);
     };
     const char* kind = !line.before ? "added" : !line.after ? "removed" : line.moved ? "moved" : "changed";
-    Json told = {{"name", line.drink},
-                 {"change", kind},
-                 {"price", {price(line.before), price(line.after)}},
-                 {"old", json_of(line.before)},
-                 {"new", json_of(line.after)}};
-    if (line.before && line.after && line.before->drink != line.after->drink) told["was"] = line.before->drink;
-    json["drinks"].push_back(std::move(told));
+    Json reported = {{"name", line.drink},
+                     {"change", kind},
+                     {"price", {price(line.before), price(line.after)}},
+                     {"old", json_of(line.before)},
+                     {"new", json_of(line.after)}};
+    if (line.before && line.after && line.before->drink != line.after->drink)
+      reported["was"] = line.before->drink;
+    json["drinks"].push_back(std::move(reported));
   }
   return json;
 }
@@ -169,7 +177,8 @@ std::string to_json(const Changes& changes) {
   for (const auto* list : {&changes.drinks, &changes.preps})
     for (const auto& change : *list)
       if (change.kind != Kind::removed && !change.allergens.gained.empty())
-        root["allergens_gained"].push_back({{"name", change.name}, {"gained", codes(change.allergens.gained)}});
+        root["allergens_gained"].push_back(
+            {{"name", change.name}, {"gained", codes(change.allergens.gained)}});
   root["drinks"] = list_of(changes.drinks, true);
   root["preps"] = list_of(changes.preps, true);
   root["menus"] = Json::array();
@@ -181,7 +190,8 @@ std::string to_json(const Changes& changes) {
   root["house_lines"] = json_of(changes.house_lines);
   root["not_compared"] = Json::array();
   for (const auto& one : changes.not_compared)
-    root["not_compared"].push_back({{"kind", one.kind}, {"name", one.name}, {"in_error", {one.in_before, one.in_after}}});
+    root["not_compared"].push_back(
+        {{"kind", one.kind}, {"name", one.name}, {"in_error", {one.in_before, one.in_after}}});
   return dump(root);
 }
 
@@ -190,7 +200,8 @@ namespace {
 Json json_of(const StaffBuild& build) {
   Json json = {{"name", build.name}, {"was", text_or_null(build.was)}, {"was_guessed", build.was_guessed}};
   json["ingredients"] = Json::array();
-  for (const auto& line : build.lines) json["ingredients"].push_back({{"name", line.name}, {"amount", line.amount}});
+  for (const auto& line : build.lines)
+    json["ingredients"].push_back({{"name", line.name}, {"amount", line.amount}});
   json["method"] = build.method;
   json["serve"] = Json::object();
   for (const auto& [name, words] : build.serve) json["serve"][name] = words;
@@ -201,7 +212,8 @@ Json json_of(const StaffRework& rework) {
   Json json = {{"name", rework.name}, {"was", text_or_null(rework.was)}, {"was_guessed", rework.was_guessed}};
   json["amounts"] = Json::array();
   for (const auto& line : rework.lines)
-    json["amounts"].push_back({{"name", line.name}, {"old", text_or_null(line.before)}, {"new", text_or_null(line.after)}});
+    json["amounts"].push_back(
+        {{"name", line.name}, {"old", text_or_null(line.before)}, {"new", text_or_null(line.after)}});
   json["method"] = rework.method;
   return json;
 }
@@ -227,8 +239,12 @@ Json json_of(const Station& station) {
 }  // namespace
 
 std::string to_json(const StaffSheet& sheet) {
-  Json root = {{"format", "gill-diff"}, {"version", 1}, {"for", "staff"}, {"house", sheet.house},
-               {"old", sheet.before_label}, {"new", sheet.after_label}};
+  Json root = {{"format", "gill-diff"},
+               {"version", 1},
+               {"for", "staff"},
+               {"house", sheet.house},
+               {"old", sheet.before_label},
+               {"new", sheet.after_label}};
   root["allergens_gained"] = Json::array();
   for (const auto& alert : sheet.alerts)
     root["allergens_gained"].push_back({{"name", alert.name},

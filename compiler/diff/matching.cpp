@@ -6,31 +6,34 @@
 #include <unordered_set>
 
 #include "base/text.h"
-#include "render/usage.h"
+#include "render/book/usage.h"
 
 namespace gill::diff {
 
-using spec::DrinkId;
-using spec::StockId;
+using analysis::DrinkId;
+using analysis::StockId;
 
 namespace {
 
-// From here on two builds are taken for one that was renamed. A drink of five parts with one of them changed is above it,
-// one of four parts is not. Our own measure: no source.
-constexpr double least_likeness = 0.7;
+// From here on two builds are taken for one that was renamed. A drink of five parts with one of them changed
+// is above it, one of four parts is not. Our own measure: no source.
+constexpr double min_likeness = 0.7;
 // Two builds that share less than this many parts are no guess worth telling.
-constexpr std::size_t least_shared_parts = 2;
+constexpr std::size_t min_shared_parts = 2;
 // Pairs of builds that are looked at before the search ends: a second's work at the most.
-constexpr std::size_t most_pairs = 2'000'000;
+constexpr std::size_t max_pairs = 2'000'000;
 
 /// Multisets of sorted values: how many are in both, and in either.
 template <typename Value>
 std::pair<std::size_t, std::size_t> shared_and_all(const std::vector<Value>& a, const std::vector<Value>& b) {
   std::size_t shared = 0, i = 0, j = 0;
   while (i < a.size() && j < b.size()) {
-    if (a[i] < b[j]) ++i;
-    else if (b[j] < a[i]) ++j;
-    else ++shared, ++i, ++j;
+    if (a[i] < b[j])
+      ++i;
+    else if (b[j] < a[i])
+      ++j;
+    else
+      ++shared, ++i, ++j;
   }
   return {shared, a.size() + b.size() - shared};
 }
@@ -54,13 +57,14 @@ struct Guess {
   std::size_t before, after;
 };
 
-/// Finds the pairs of builds that are most alike. To reach the limit two builds must share parts, so only those are compared
-/// that share one of their rarer parts.
+/// Finds the pairs of builds that are most alike. To reach the limit two builds must share parts, so only
+/// those are compared that share one of their rarer parts.
 class GuessFinder {
  public:
-  GuessFinder(const std::vector<Build>& before, const std::vector<Build>& after) : before_(before), after_(after) {}
+  GuessFinder(const std::vector<Build>& before, const std::vector<Build>& after)
+      : before_(before), after_(after) {}
 
-  std::vector<Guess> run() {
+  std::vector<Guess> match() {
     count_parts();
     std::unordered_map<std::uint64_t, std::vector<std::size_t>> by_part;
     for (std::size_t i = 0; i < before_.size(); ++i)
@@ -75,10 +79,10 @@ class GuessFinder {
         for (auto i : found->second) {
           if (seen[i] == j) continue;
           seen[i] = j;
-          if (++pairs > most_pairs) return best(std::move(guesses));
+          if (++pairs > max_pairs) return best(std::move(guesses));
           double likeness = likeness_of(before_[i], after_[j]);
-          bool enough = shared_and_all(before_[i].parts, after_[j].parts).first >= least_shared_parts;
-          if (enough && likeness >= least_likeness) guesses.push_back({likeness, i, j});
+          bool enough = shared_and_all(before_[i].parts, after_[j].parts).first >= min_shared_parts;
+          if (enough && likeness >= min_likeness) guesses.push_back({likeness, i, j});
         }
       }
     return best(std::move(guesses));
@@ -91,16 +95,16 @@ class GuessFinder {
         for (const auto& part : build.parts) ++count_[part.what];
   }
 
-  /// The parts of which a build that is like enough must have one: all but as many as it must share, less one.
+  /// The parts of which a build that is like enough must have one: all but as many as it must share, less
+  /// one.
   std::vector<std::uint64_t> rarer_parts(const Build& build) const {
     std::vector<std::uint64_t> parts;
     for (const auto& part : build.parts) parts.push_back(part.what);
-    std::sort(parts.begin(), parts.end(), [&](auto a, auto b) {
-      return std::pair(count_.at(a), a) < std::pair(count_.at(b), b);
-    });
+    std::sort(parts.begin(), parts.end(),
+              [&](auto a, auto b) { return std::pair(count_.at(a), a) < std::pair(count_.at(b), b); });
     // Method and glass give a fifth at the most; the parts must bring the rest.
-    constexpr double least_of_parts = (least_likeness - 0.2) / 0.8;
-    auto must_share = static_cast<std::size_t>(std::ceil(least_of_parts * static_cast<double>(parts.size())));
+    constexpr double min_of_parts = (min_likeness - 0.2) / 0.8;
+    auto must_share = static_cast<std::size_t>(std::ceil(min_of_parts * static_cast<double>(parts.size())));
     if (must_share > 0) parts.resize(parts.size() - must_share + 1);
     return parts;
   }
@@ -134,7 +138,7 @@ class Matcher {
  public:
   Matcher(const Side& before, const Side& after) : before_(before), after_(after) {}
 
-  Matching run() {
+  Matching match() {
     match_stock();
     guess_preps();
     match_drinks();
@@ -146,12 +150,13 @@ class Matcher {
   void match_stock() {
     const auto& old_stock = before_.specs.stock;
     const auto& new_stock = after_.specs.stock;
-    auto& old_things = result_.before.stock;
-    auto& new_things = result_.after.stock;
-    old_things.resize(old_stock.size());
-    new_things.resize(new_stock.size());
-    for (std::size_t i = 0; i < old_stock.size(); ++i) old_things[i] = static_cast<Thing>(i);
-    for (std::size_t j = 0; j < new_stock.size(); ++j) new_things[j] = static_cast<Thing>(old_stock.size() + j);
+    auto& old_identities = result_.before.stock;
+    auto& new_identities = result_.after.stock;
+    old_identities.resize(old_stock.size());
+    new_identities.resize(new_stock.size());
+    for (std::size_t i = 0; i < old_stock.size(); ++i) old_identities[i] = static_cast<Identity>(i);
+    for (std::size_t j = 0; j < new_stock.size(); ++j)
+      new_identities[j] = static_cast<Identity>(old_stock.size() + j);
     auto old_names = by_folded_name(old_stock);
     auto new_names = by_folded_name(new_stock);
     for (const auto& [name, j] : new_names)
@@ -159,21 +164,22 @@ class Matcher {
     match_aliases(old_names, new_names);
     auto old_used = render::Usage(before_.specs).of_the_house();
     auto new_used = render::Usage(after_.specs).of_the_house();
-    std::unordered_map<Thing, std::size_t> old_by_thing;
+    std::unordered_map<Identity, std::size_t> old_by_identity;
     for (std::size_t i = 0; i < old_stock.size(); ++i)
-      if (old_used[i]) old_by_thing[old_things[i]] = i;
+      if (old_used[i]) old_by_identity[old_identities[i]] = i;
     for (std::size_t j = 0; j < new_stock.size(); ++j) {
       if (!new_used[j]) continue;
-      auto found = old_by_thing.find(new_things[j]);
-      if (found == old_by_thing.end()) {
+      auto found = old_by_identity.find(new_identities[j]);
+      if (found == old_by_identity.end()) {
         result_.stock.push_back({std::nullopt, j, std::nullopt});
       } else {
         result_.stock.push_back({found->second, j, std::nullopt});
-        old_by_thing.erase(found);
+        old_by_identity.erase(found);
       }
     }
     for (std::size_t i = 0; i < old_stock.size(); ++i)
-      if (auto found = old_by_thing.find(old_things[i]); found != old_by_thing.end() && found->second == i)
+      if (auto found = old_by_identity.find(old_identities[i]);
+          found != old_by_identity.end() && found->second == i)
         result_.stock.push_back({i, std::nullopt, std::nullopt});
   }
 
@@ -182,10 +188,11 @@ class Matcher {
   /// What lost its name but kept it as an `aka`, or the other way round.
   void match_aliases(const std::unordered_map<std::string, std::size_t>& old_names,
                      const std::unordered_map<std::string, std::size_t>& new_names) {
-    auto match = [&](const spec::Specs& specs, const std::unordered_map<std::string, std::size_t>& own,
+    auto match = [&](const analysis::Specs& specs, const std::unordered_map<std::string, std::size_t>& own,
                      const std::unordered_map<std::string, std::size_t>& others, auto pair) {
       for (std::size_t k = 0; k < specs.stock.size(); ++k) {
-        if (specs.stock[k].head.from_library || others.contains(base::fold_name(specs.stock[k].head.name))) continue;
+        if (specs.stock[k].head.from_library || others.contains(base::fold_name(specs.stock[k].head.name)))
+          continue;
         for (const auto& alias : specs.stock[k].aka) {
           std::string folded = base::fold_name(alias);
           auto found = others.find(folded);
@@ -205,14 +212,14 @@ class Matcher {
     match(before_.specs, old_names, new_names, [&](std::size_t i, std::size_t j) { pair(i, j); });
   }
 
-  static Build build_of(const std::vector<model::Entry>& entries, const spec::Recipe& recipe, const Identities& same,
-                        const Side& side, spec::GlassId glass) {
+  static Build build_of(const std::vector<model::Entry>& entries, const analysis::Recipe& recipe,
+                        const Identities& same, const Side& side, analysis::GlassId glass) {
     Build build;
     for (const auto& entry : entries) {
-      auto thing = static_cast<std::uint64_t>(same.stock[entry.use.stock.index()]);
+      auto identity = static_cast<std::uint64_t>(same.stock[entry.use.stock.index()]);
       auto item = entry.use.item.valid() ? std::hash<std::string>()(side.units[entry.use.item].symbol) : 0;
       Build::Part part;
-      part.what = (thing << 24) | ((item & 0xffff) << 8) | static_cast<std::uint64_t>(entry.role);
+      part.what = (identity << 24) | ((item & 0xffff) << 8) | static_cast<std::uint64_t>(entry.role);
       part.amount = entry.volume_ml.value_or(entry.mass_g.value_or(entry.count.value_or(0)));
       build.parts.push_back(part);
     }
@@ -239,13 +246,14 @@ class Matcher {
     for (auto j : new_single) new_builds.push_back(build(false, j));
     std::vector<Match> found;
     std::unordered_set<std::size_t> old_found, new_found;
-    for (const auto& one : GuessFinder(old_builds, new_builds).run()) {
+    for (const auto& one : GuessFinder(old_builds, new_builds).match()) {
       found.push_back({old_single[one.before], new_single[one.after], one.likeness});
       old_found.insert(old_single[one.before]);
       new_found.insert(new_single[one.after]);
     }
     std::erase_if(matches, [&](const Match& match) {
-      return match.before ? !match.after && old_found.contains(*match.before) : new_found.contains(*match.after);
+      return match.before ? !match.after && old_found.contains(*match.before)
+                          : new_found.contains(*match.after);
     });
     matches.insert(matches.end(), found.begin(), found.end());
     return found;
@@ -258,11 +266,12 @@ class Matcher {
       bool readable = stock.is_prep && !stock.head.has_errors && !stock.head.has_amount_errors;
       (readable ? preps : others).push_back(match);
     }
-    auto found = guess(preps, before_.specs.stock, after_.specs.stock, [&](bool is_before, std::size_t index) {
-      const auto& side = is_before ? before_ : after_;
-      return build_of(side.facts.stock[index].entries, side.specs.stock[index].recipe,
-                      is_before ? result_.before : result_.after, side, {});
-    });
+    auto found =
+        guess(preps, before_.specs.stock, after_.specs.stock, [&](bool is_before, std::size_t index) {
+          const auto& side = is_before ? before_ : after_;
+          return build_of(side.facts.stock[index].entries, side.specs.stock[index].recipe,
+                          is_before ? result_.before : result_.after, side, {});
+        });
     for (const auto& pair : found) same_stock(*pair.before, *pair.after);
     preps.insert(preps.end(), others.begin(), others.end());
     result_.stock = std::move(preps);
@@ -275,9 +284,9 @@ class Matcher {
     const auto& new_drinks = after_.specs.drinks;
     result_.before.drinks.resize(old_drinks.size());
     result_.after.drinks.resize(new_drinks.size());
-    for (std::size_t i = 0; i < old_drinks.size(); ++i) result_.before.drinks[i] = static_cast<Thing>(i);
+    for (std::size_t i = 0; i < old_drinks.size(); ++i) result_.before.drinks[i] = static_cast<Identity>(i);
     for (std::size_t j = 0; j < new_drinks.size(); ++j)
-      result_.after.drinks[j] = static_cast<Thing>(old_drinks.size() + j);
+      result_.after.drinks[j] = static_cast<Identity>(old_drinks.size() + j);
     auto old_names = by_folded_name(old_drinks);
     auto new_names = by_folded_name(new_drinks);
     std::vector<std::optional<std::size_t>> old_of(new_drinks.size()), new_of(old_drinks.size());
@@ -289,7 +298,7 @@ class Matcher {
     };
     for (const auto& [name, j] : new_names)
       if (auto found = old_names.find(name); found != old_names.end()) pair(found->second, j);
-    auto by_was = [&](const std::vector<spec::Drink>& drinks, const auto& others, auto pair_them) {
+    auto by_was = [&](const std::vector<analysis::Drink>& drinks, const auto& others, auto pair_them) {
       std::vector<std::size_t> renamed;
       for (std::size_t k = 0; k < drinks.size(); ++k)
         if (!drinks[k].was.empty()) renamed.push_back(k);
@@ -304,21 +313,24 @@ class Matcher {
     for (std::size_t j = 0; j < new_drinks.size(); ++j)
       if (!new_drinks[j].head.from_library) result_.drinks.push_back({old_of[j], j, std::nullopt});
     for (std::size_t i = 0; i < old_drinks.size(); ++i)
-      if (!old_drinks[i].head.from_library && !new_of[i]) result_.drinks.push_back({i, std::nullopt, std::nullopt});
+      if (!old_drinks[i].head.from_library && !new_of[i])
+        result_.drinks.push_back({i, std::nullopt, std::nullopt});
   }
 
   void guess_drinks() {
     std::vector<Match> readable, others;
     for (const auto& match : result_.drinks) {
-      const auto& drink = match.after ? after_.specs.drinks[*match.after] : before_.specs.drinks[*match.before];
+      const auto& drink =
+          match.after ? after_.specs.drinks[*match.after] : before_.specs.drinks[*match.before];
       (drink.head.has_errors || drink.head.has_amount_errors ? others : readable).push_back(match);
     }
-    auto found = guess(readable, before_.specs.drinks, after_.specs.drinks, [&](bool is_before, std::size_t index) {
-      const auto& side = is_before ? before_ : after_;
-      const auto& drink = side.specs.drinks[index];
-      return build_of(side.facts.drinks[index].entries, drink.recipe, is_before ? result_.before : result_.after,
-                      side, drink.glass);
-    });
+    auto found =
+        guess(readable, before_.specs.drinks, after_.specs.drinks, [&](bool is_before, std::size_t index) {
+          const auto& side = is_before ? before_ : after_;
+          const auto& drink = side.specs.drinks[index];
+          return build_of(side.facts.drinks[index].entries, drink.recipe,
+                          is_before ? result_.before : result_.after, side, drink.glass);
+        });
     for (const auto& pair : found) result_.after.drinks[*pair.after] = result_.before.drinks[*pair.before];
     readable.insert(readable.end(), others.begin(), others.end());
     result_.drinks = std::move(readable);
@@ -341,12 +353,12 @@ std::unordered_map<std::string, std::size_t> by_folded_name(const std::vector<De
   return names;
 }
 
-template std::unordered_map<std::string, std::size_t> by_folded_name(const std::vector<spec::Stock>&);
-template std::unordered_map<std::string, std::size_t> by_folded_name(const std::vector<spec::Drink>&);
-template std::unordered_map<std::string, std::size_t> by_folded_name(const std::vector<spec::Glass>&);
-template std::unordered_map<std::string, std::size_t> by_folded_name(const std::vector<spec::Ice>&);
-template std::unordered_map<std::string, std::size_t> by_folded_name(const std::vector<spec::Family>&);
-template std::unordered_map<std::string, std::size_t> by_folded_name(const std::vector<spec::Menu>&);
+template std::unordered_map<std::string, std::size_t> by_folded_name(const std::vector<analysis::Stock>&);
+template std::unordered_map<std::string, std::size_t> by_folded_name(const std::vector<analysis::Drink>&);
+template std::unordered_map<std::string, std::size_t> by_folded_name(const std::vector<analysis::Glass>&);
+template std::unordered_map<std::string, std::size_t> by_folded_name(const std::vector<analysis::Ice>&);
+template std::unordered_map<std::string, std::size_t> by_folded_name(const std::vector<analysis::Family>&);
+template std::unordered_map<std::string, std::size_t> by_folded_name(const std::vector<analysis::Menu>&);
 
 double likeness_of(const Build& a, const Build& b) {
   double same = 0, all = 0;
@@ -365,6 +377,6 @@ double likeness_of(const Build& a, const Build& b) {
   return 0.8 * same / all + 0.1 * method + (a.glass == b.glass ? 0.1 : 0);
 }
 
-Matching match_sides(const Side& before, const Side& after) { return Matcher(before, after).run(); }
+Matching match_sides(const Side& before, const Side& after) { return Matcher(before, after).match(); }
 
 }  // namespace gill::diff

@@ -23,15 +23,16 @@ struct Matching {
   std::vector<Match> drinks;
 };
 
-/// Matches by folded name; stock by an `aka` of either side as well, drinks by `was`; then preps and drinks that are left by
-/// how much their builds share.
+/// Matches by folded name; stock by an `aka` of either side as well, drinks by `was`; then preps and drinks
+/// that are left by how much their builds share.
 Matching match_sides(const Side& before, const Side& after);
 
 /// The declaration that a name means in a table: the house's before the library's.
 template <typename Declared>
 std::unordered_map<std::string, std::size_t> by_folded_name(const std::vector<Declared>& table);
 
-/// A build as it is compared with others: what goes in with how much of it, the verbs of the method, the glass.
+/// A build as it is compared with others: what goes in with how much of it, the verbs of the method, the
+/// glass.
 struct Build {
   struct Part {
     /// Stock, item word and role in one number.
@@ -44,8 +45,8 @@ struct Build {
   std::string glass;
 };
 
-/// The share of two builds that is the same, 0 to 1: four fifths for what goes in and how much of it, a tenth each for the
-/// method and the glass. The same either way round.
+/// The share of two builds that is the same, 0 to 1: four fifths for what goes in and how much of it, a tenth
+/// each for the method and the glass. The same either way round.
 double likeness_of(const Build& a, const Build& b);
 
 }  // namespace gill::diff

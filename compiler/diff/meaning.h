@@ -9,7 +9,8 @@
 
 namespace gill::diff {
 
-/// Collects what a line says in a form that does not depend on its spelling: quantities in base units, to ten figures.
+/// Collects what a line says in a form that does not depend on its spelling: quantities in base units, to ten
+/// figures.
 class Meaning {
  public:
   Meaning& add(std::string_view words) {
@@ -21,7 +22,8 @@ class Meaning {
   Meaning& add(std::string_view name, const units::Quantity& quantity) {
     text_ += fmt::format("{} {} {:.10g}", name, static_cast<int>(quantity.kind), quantity.number());
     if (quantity.is_range) text_ += fmt::format(" {:.10g}..{:.10g}", quantity.low, quantity.high);
-    if (quantity.tolerance && *quantity.tolerance > 0) text_ += fmt::format(" ± {:.6g}", quantity.relative_tolerance());
+    if (quantity.tolerance && *quantity.tolerance > 0)
+      text_ += fmt::format(" ± {:.6g}", quantity.relative_tolerance());
     return add(quantity.currency);
   }
   Meaning& add(std::string_view name, const std::optional<units::Quantity>& quantity) {

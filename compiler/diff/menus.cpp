@@ -16,21 +16,22 @@ namespace {
 
 struct Line {
   MenuLine line;
-  Thing drink = no_thing;
+  Identity drink = no_identity;
   /// Section and drink: where it stands.
   std::string place;
 };
 
-std::string sells_of(const spec::MenuEntry& entry) {
+std::string sells_of(const analysis::MenuEntry& entry) {
   static constexpr const char* days[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
   std::vector<std::string> parts;
   if (entry.sells) parts.push_back(render::wording::trimmed(*entry.sells, 2));
   for (std::size_t day = 0; day < entry.sells_on.size(); ++day)
-    if (entry.sells_on[day]) parts.push_back(fmt::format("{} {}", days[day], render::wording::trimmed(*entry.sells_on[day], 2)));
+    if (entry.sells_on[day])
+      parts.push_back(fmt::format("{} {}", days[day], render::wording::trimmed(*entry.sells_on[day], 2)));
   return base::join(parts, ", ");
 }
 
-std::vector<Line> lines_of(const spec::Menu& menu, const Side& side, const Identities& same) {
+std::vector<Line> lines_of(const analysis::Menu& menu, const Side& side, const Identities& same) {
   std::vector<Line> lines;
   for (const auto& section : menu.sections) {
     std::size_t position = 0;
@@ -55,9 +56,12 @@ bool same_price(const std::optional<units::Money>& a, const std::optional<units:
 class MenuPairing {
  public:
   MenuPairing(std::vector<Line> before, std::vector<Line> after)
-      : before_(std::move(before)), after_(std::move(after)), partner_(after_.size()), taken_(before_.size()) {}
+      : before_(std::move(before)),
+        after_(std::move(after)),
+        partner_(after_.size()),
+        taken_(before_.size()) {}
 
-  std::vector<MenuLineChange> run() {
+  std::vector<MenuLineChange> pair() {
     pair(&Line::place);
     pair_by_drink();
     auto stays = staying();
@@ -76,7 +80,8 @@ class MenuPairing {
       changes.push_back(std::move(change));
     }
     for (std::size_t i = 0; i < before_.size(); ++i)
-      if (!taken_[i]) changes.push_back({before_[i].line.drink, before_[i].line, std::nullopt, false, false, false});
+      if (!taken_[i])
+        changes.push_back({before_[i].line.drink, before_[i].line, std::nullopt, false, false, false});
     return changes;
   }
 
@@ -98,7 +103,7 @@ class MenuPairing {
   }
 
   void pair_by_drink() {
-    std::map<Thing, std::deque<std::size_t>> free;
+    std::map<Identity, std::deque<std::size_t>> free;
     for (std::size_t i = 0; i < before_.size(); ++i)
       if (!taken_[i]) free[before_[i].drink].push_back(i);
     for (std::size_t j = 0; j < after_.size(); ++j) {
@@ -127,12 +132,14 @@ class MenuPairing {
   std::vector<bool> taken_;
 };
 
-std::vector<Property> properties_of(const spec::Menu& menu) {
+std::vector<Property> properties_of(const analysis::Menu& menu) {
   std::vector<Property> properties;
   auto add = [&](const char* name, const std::string& words) {
-    if (!words.empty()) properties.push_back({name, base::collapse_space(words), words, Property::Reach::none});
+    if (!words.empty())
+      properties.push_back({name, base::collapse_space(words), words, Property::Reach::none});
   };
-  if (!menu.runs_from.empty() || !menu.runs_to.empty()) add("runs", fmt::format("{} .. {}", menu.runs_from, menu.runs_to));
+  if (!menu.runs_from.empty() || !menu.runs_to.empty())
+    add("runs", fmt::format("{} .. {}", menu.runs_from, menu.runs_to));
   add("text", menu.head.text);
   return properties;
 }
@@ -140,9 +147,11 @@ std::vector<Property> properties_of(const spec::Menu& menu) {
 }  // namespace
 
 std::vector<MenuChange> compare_menus(const Side& before, const Side& after, const Matching& matching) {
-  std::map<std::string, std::pair<const spec::Menu*, const spec::Menu*>> menus;
-  for (const auto& [name, index] : by_folded_name(before.specs.menus)) menus[name].first = &before.specs.menus[index];
-  for (const auto& [name, index] : by_folded_name(after.specs.menus)) menus[name].second = &after.specs.menus[index];
+  std::map<std::string, std::pair<const analysis::Menu*, const analysis::Menu*>> menus;
+  for (const auto& [name, index] : by_folded_name(before.specs.menus))
+    menus[name].first = &before.specs.menus[index];
+  for (const auto& [name, index] : by_folded_name(after.specs.menus))
+    menus[name].second = &after.specs.menus[index];
   std::vector<MenuChange> changes;
   for (const auto& [name, pair] : menus) {
     auto [old, now] = pair;
@@ -153,7 +162,7 @@ std::vector<MenuChange> compare_menus(const Side& before, const Side& after, con
                                            now ? properties_of(*now) : std::vector<Property>{});
     change.lines = MenuPairing(old ? lines_of(*old, before, matching.before) : std::vector<Line>{},
                                now ? lines_of(*now, after, matching.after) : std::vector<Line>{})
-                       .run();
+                       .pair();
     if (change.kind != Kind::changed || !change.properties.empty() || !change.lines.empty())
       changes.push_back(std::move(change));
   }

@@ -26,8 +26,10 @@ const std::string nothing = "—";
 
 Cell cell(std::string words, bool differs = false) {
   Cell cell;
-  if (differs) cell.run.strong(std::move(words));
-  else cell.run.plain(std::move(words));
+  if (differs)
+    cell.run.strong(std::move(words));
+  else
+    cell.run.plain(std::move(words));
   return cell;
 }
 
@@ -40,21 +42,23 @@ Cell header(const std::string& words) {
 
 /// Properties that hands or eyes meet at the bar: told as rows of the build.
 bool is_row(const std::string& property) {
-  static const std::set<std::string> rows = {"glass", "ice",   "garnish", "serves", "cup",    "size",    "batched",
-                                             "station", "makes", "keeps",  "opened", "bottle", "par",     "takes",
-                                             "largest batch"};
+  static const std::set<std::string> rows = {"glass",  "ice",     "garnish", "serves", "cup",
+                                             "size",   "batched", "station", "makes",  "keeps",
+                                             "opened", "bottle",  "par",     "takes",  "largest batch"};
   return rows.contains(property);
 }
 
 /// Figures that are worth a line in print; the others are in JSON.
-bool is_told(Figure figure) {
+bool is_shown(Figure figure) {
   switch (figure) {
     case Figure::mass_g:
     case Figure::ethanol_g:
     case Figure::energy_kcal:
     case Figure::energy_kj:
-    case Figure::yield_g: return false;
-    default: return true;
+    case Figure::yield_g:
+      return false;
+    default:
+      return true;
   }
 }
 
@@ -70,14 +74,16 @@ std::string change_in_words(const FigureChange& change) {
   int places = info(change.after.figure).places;
   // Of the figures as they are printed, so that whoever subtracts them finds the same.
   double unit = std::pow(10.0, -places);
-  double difference = (std::round(*change.after.value / unit) - std::round(*change.before.value / unit)) * unit;
+  double difference =
+      (std::round(*change.after.value / unit) - std::round(*change.before.value / unit)) * unit;
   std::string words = (difference > 0 ? "+" : "") + wording::fixed(difference, places);
-  if (change.beyond_tolerance) words += *change.beyond_tolerance ? ", beyond tolerance" : ", within tolerance";
+  if (change.beyond_tolerance)
+    words += *change.beyond_tolerance ? ", beyond tolerance" : ", within tolerance";
   return words;
 }
 
 bool shows(const FigureChange& change) {
-  return is_told(change.after.figure) && text_of(change.before) != text_of(change.after);
+  return is_shown(change.after.figure) && text_of(change.before) != text_of(change.after);
 }
 
 /// `strength 14.1 → 15.0 % abv (beyond tolerance)`.
@@ -88,7 +94,8 @@ std::string in_one_line(const FigureChange& change) {
   if (!unit.empty() && before.ends_with(" " + unit) && after.ends_with(" " + unit))
     before.resize(before.size() - unit.size() - 1);
   std::string words = fmt::format("{} {} → {}", about.words, before, after);
-  if (change.beyond_tolerance) words += *change.beyond_tolerance ? " (beyond tolerance)" : " (within tolerance)";
+  if (change.beyond_tolerance)
+    words += *change.beyond_tolerance ? " (beyond tolerance)" : " (within tolerance)";
   return words;
 }
 
@@ -104,12 +111,14 @@ class BuildRows {
  public:
   BuildRows(const Change& change, bool all) : change_(change), all_(all) {}
 
-  std::vector<std::vector<Cell>> run() {
+  std::vector<std::vector<Cell>> build() {
     if (all_ && change_.after)
       for (const auto& pour : change_.after->pours) {
         const PourChange* own = change_of(pour);
-        if (own) add(*own);
-        else if (!is_garnish(pour.role)) add_same(pour);
+        if (own)
+          add(*own);
+        else if (!is_garnish(pour.role))
+          add_same(pour);
       }
     for (const auto& pour : change_.pours)
       if (!all_ || !pour.after) add(pour);
@@ -120,7 +129,8 @@ class BuildRows {
  private:
   const PourChange* change_of(const Pour& pour) const {
     for (const auto& change : change_.pours)
-      if (change.after && change.after->same_place_as(pour) && change.after->amount == pour.amount) return &change;
+      if (change.after && change.after->same_place_as(pour) && change.after->amount == pour.amount)
+        return &change;
     return nullptr;
   }
 
@@ -135,9 +145,12 @@ class BuildRows {
 
   void add(const PourChange& change) {
     if (is_garnish(change.either().role)) return;
-    std::string before = side_words(change.before, change.after), after = side_words(change.after, change.before);
+    std::string before = side_words(change.before, change.after),
+                after = side_words(change.after, change.before);
     if (change.follows && before == after && change.before->volume_ml && change.after->volume_ml) {
-      auto measured = [](const Pour& pour) { return fmt::format(" ({} ml)", wording::trimmed(*pour.volume_ml, 2)); };
+      auto measured = [](const Pour& pour) {
+        return fmt::format(" ({} ml)", wording::trimmed(*pour.volume_ml, 2));
+      };
       before += measured(*change.before);
       after += measured(*change.after);
     }
@@ -172,11 +185,12 @@ class PageBuilder {
  public:
   PageBuilder(const Changes& changes, const BothBooks* books) : changes_(changes), books_(books) {}
 
-  Page run() {
+  Page build() {
     page_.path = "changes";
     page_.title = "What changed";
     page_.kind = "changes";
-    page_.subtitle = Run(fmt::format("{}: {} → {}", changes_.house, changes_.before_label, changes_.after_label));
+    page_.subtitle =
+        Run(fmt::format("{}: {} → {}", changes_.house, changes_.before_label, changes_.after_label));
     add_notice(alert_notice(allergen_alerts(changes_)));
     add_notice(lost_notice());
     add_notice(diff::error_notice(changes_.not_compared));
@@ -223,10 +237,10 @@ class PageBuilder {
       }
     if (list.items.empty()) return notice;
     notice.blocks.push_back(std::move(list));
-    notice.blocks.push_back(Paragraph{
-        Run("What is declared no longer is not thereby absent: go on asking, read the labels, and tell no guest that a drink "
-            "is without it before somebody has checked."),
-        Tone::small});
+    notice.blocks.push_back(Paragraph{Run("What is declared no longer is not thereby absent: go on asking, "
+                                          "read the labels, and tell no guest that a drink "
+                                          "is without it before somebody has checked."),
+                                      Tone::small});
     return notice;
   }
 
@@ -236,9 +250,9 @@ class PageBuilder {
     if (changes_.empty()) return "No difference was found between the two in what they say or come to.";
     std::vector<std::string> parts;
     auto count = [&](Kind kind) {
-      return static_cast<std::size_t>(std::count_if(changes_.drinks.begin(), changes_.drinks.end(), [&](const Change& change) {
-        return change.kind == kind && change.is_own;
-      }));
+      return static_cast<std::size_t>(
+          std::count_if(changes_.drinks.begin(), changes_.drinks.end(),
+                        [&](const Change& change) { return change.kind == kind && change.is_own; }));
     };
     auto add = [&](std::size_t number, const std::string& what) {
       if (number > 0) parts.push_back(fmt::format("{} {}", number, what));
@@ -247,8 +261,8 @@ class PageBuilder {
     add(count(Kind::removed), "gone");
     add(count(Kind::renamed), "renamed");
     add(count(Kind::changed), "changed");
-    auto reached = static_cast<std::size_t>(
-        std::count_if(changes_.drinks.begin(), changes_.drinks.end(), [](const Change& change) { return !change.is_own; }));
+    auto reached = static_cast<std::size_t>(std::count_if(
+        changes_.drinks.begin(), changes_.drinks.end(), [](const Change& change) { return !change.is_own; }));
     add(reached, "reached by changes elsewhere");
     std::string text = parts.empty() ? "No drink changed." : "Drinks: " + base::join(parts, ", ") + ".";
     std::vector<std::string> others;
@@ -257,8 +271,8 @@ class PageBuilder {
     };
     add_other(changes_.preps.size(), "prep", "preps");
     add_other(changes_.ingredients.size(), "ingredient", "ingredients");
-    add_other(changes_.glasses.size() + changes_.ices.size() + changes_.families.size(), "glass, ice or family",
-              "glasses, ices and families");
+    add_other(changes_.glasses.size() + changes_.ices.size() + changes_.families.size(),
+              "glass, ice or family", "glasses, ices and families");
     add_other(changes_.menus.size(), "menu", "menus");
     add_other(changes_.house_lines.size(), "line of the house", "lines of the house");
     return others.empty() ? text : fmt::format("{} Also different: {}.", text, base::join_with_and(others));
@@ -273,7 +287,7 @@ class PageBuilder {
     for (const auto& change : changes_.drinks) {
       if (change.kind == Kind::removed) {
         gone.items.push_back({Run().strong(change.name), {}});
-        if (!change.before->sound) gone.items.back().run.plain(" (in error in the old house)");
+        if (!change.before->valid) gone.items.back().run.plain(" (in error in the old house)");
       } else if (!change.is_own) {
         reached.push_back(&change);
       } else {
@@ -294,7 +308,8 @@ class PageBuilder {
     std::vector<std::string> about;
     if (!change.was.empty()) about.push_back(base::capitalised(rename_words(change)) + ".");
     if (!change.because.empty()) about.push_back(base::capitalised(because_words(change)) + ".");
-    if (!change.either().sound) about.emplace_back("A part of it is in error: its figures are not worked out.");
+    if (!change.either().valid)
+      about.emplace_back("A part of it is in error: its figures are not worked out.");
     if (!about.empty()) section.blocks.push_back(Paragraph{Run(base::join(about, " ")), Tone::normal});
     if (change.kind == Kind::added) {
       add_whole(section, change);
@@ -311,12 +326,14 @@ class PageBuilder {
 
   std::optional<Picture> picture(const BookIndex& book, const std::optional<std::size_t>& index) const {
     if (!index) return std::nullopt;
-    auto figure = drink_figure(book, spec::DrinkId::at(*index));
+    auto figure = drink_figure(book, analysis::DrinkId::at(*index));
     if (figure.scene.shapes.empty()) return std::nullopt;
     return figure;
   }
 
-  static bool is_drink(const Change& change) { return figure_of(change.either_sheet(), Figure::glass_fill_percent) != nullptr; }
+  static bool is_drink(const Change& change) {
+    return figure_of(change.either_sheet(), Figure::glass_fill_percent) != nullptr;
+  }
 
   void add_pictures(Section& section, const Change& change) const {
     if (!books_ || !is_drink(change)) return;
@@ -336,7 +353,8 @@ class PageBuilder {
   /// A new drink is told whole.
   void add_whole(Section& section, const Change& change) const {
     if (books_ && is_drink(change))
-      if (auto figure = picture(books_->after, change.after_index)) section.blocks.push_back(std::move(*figure));
+      if (auto figure = picture(books_->after, change.after_index))
+        section.blocks.push_back(std::move(*figure));
     Table table{"Build", {{"", Align::start}, {"amount", Align::start}}, {}, false};
     for (const auto& pour : change.after->pours)
       if (!is_garnish(pour.role))
@@ -352,8 +370,11 @@ class PageBuilder {
   }
 
   void add_builds(Section& section, const Change& change) const {
-    Table table{"What is poured and how it is served", {{"", Align::start}, {"before", Align::start}, {"now", Align::start}}, {}, false};
-    table.rows = BuildRows(change, books_ != nullptr && is_drink(change)).run();
+    Table table{"What is poured and how it is served",
+                {{"", Align::start}, {"before", Align::start}, {"now", Align::start}},
+                {},
+                false};
+    table.rows = BuildRows(change, books_ != nullptr && is_drink(change)).build();
     if (!table.rows.empty()) section.blocks.push_back(std::move(table));
   }
 
@@ -376,7 +397,8 @@ class PageBuilder {
         return is_prose ? render::prose::to_plain_text(side->words) : side->words;
       };
       ListItem item;
-      item.run.plain(fmt::format("{}: {} → {}", title_of(property.name), words(property.before), words(property.after)));
+      item.run.plain(
+          fmt::format("{}: {} → {}", title_of(property.name), words(property.before), words(property.after)));
       list.items.push_back(std::move(item));
     }
     if (!list.items.empty()) section.blocks.push_back(std::move(list));
@@ -414,12 +436,14 @@ class PageBuilder {
     };
     bool is_new = change.kind == Kind::added;
     add(is_new ? "Allergens" : "Allergens gained", codes_in_words(allergens.gained, change.name));
-    add("May contain now, by the maker or by a stand-in", codes_in_words(allergens.possible_gained, change.name));
+    add("May contain now, by the maker or by a stand-in",
+        codes_in_words(allergens.possible_gained, change.name));
     add("Allergens no longer declared", codes_in_words(allergens.lost, change.name));
     if (allergens.known_before && !allergens.known_after)
-      add("Allergens not known", allergens.unknown_gained.empty()
-                                     ? "a part of it does not state its allergens"
-                                     : base::join_with_and(allergens.unknown_gained) + " says nothing about allergens");
+      add("Allergens not known",
+          allergens.unknown_gained.empty()
+              ? "a part of it does not state its allergens"
+              : base::join_with_and(allergens.unknown_gained) + " says nothing about allergens");
     if (!list.items.empty()) section.blocks.push_back(std::move(list));
   }
 
@@ -431,10 +455,12 @@ class PageBuilder {
       item.run.strong(change->name);
       if (!change->because.empty()) item.run.plain(" (" + because_words(*change) + ")");
       std::vector<std::string> parts;
-      if (!change->allergens.gained.empty()) parts.push_back("allergens gained: " + codes_in_words(change->allergens.gained, change->name));
+      if (!change->allergens.gained.empty())
+        parts.push_back("allergens gained: " + codes_in_words(change->allergens.gained, change->name));
       for (const auto& figure : change->figures)
         if (shows(figure)) parts.push_back(in_one_line(figure));
-      item.run.plain(": " + (parts.empty() ? std::string("taste it; its figures stay as printed") : base::join(parts, ", ")));
+      item.run.plain(": " + (parts.empty() ? std::string("taste it; its figures stay as printed")
+                                           : base::join(parts, ", ")));
       list.items.push_back(std::move(item));
     }
     std::vector<Block> blocks;
@@ -491,16 +517,20 @@ class PageBuilder {
   static Run menu_line(const MenuLineChange& line) {
     Run run;
     run.strong(line.drink);
-    if (!line.before) return run.plain(fmt::format(": new under {}, {}", line.after->section, words_of(line.after->price)));
-    if (!line.after) return run.plain(fmt::format(": off (was under {}, {})", line.before->section, words_of(line.before->price)));
+    if (!line.before)
+      return run.plain(fmt::format(": new under {}, {}", line.after->section, words_of(line.after->price)));
+    if (!line.after)
+      return run.plain(
+          fmt::format(": off (was under {}, {})", line.before->section, words_of(line.before->price)));
     std::vector<std::string> parts;
     if (line.moved && base::fold_name(line.before->section) != base::fold_name(line.after->section))
       parts.push_back(fmt::format("moved from {} to {}", line.before->section, line.after->section));
     else if (line.moved)
-      parts.push_back(fmt::format("moved from place {} to place {} under {}", line.before->position, line.after->position,
-                                  line.after->section));
+      parts.push_back(fmt::format("moved from place {} to place {} under {}", line.before->position,
+                                  line.after->position, line.after->section));
     if (line.price_changed)
-      parts.push_back(fmt::format("price {} → {}", words_of(line.before->price), words_of(line.after->price)));
+      parts.push_back(
+          fmt::format("price {} → {}", words_of(line.before->price), words_of(line.after->price)));
     if (line.sells_changed) {
       auto sells = [](const std::string& words) { return words.empty() ? nothing : words; };
       parts.push_back(fmt::format("sells {} → {}", sells(line.before->sells), sells(line.after->sells)));
@@ -510,7 +540,10 @@ class PageBuilder {
 
   void add_house() {
     if (changes_.house_lines.empty()) return;
-    Table table{"Lines of the house", {{"", Align::start}, {"before", Align::start}, {"now", Align::start}}, {}, false};
+    Table table{"Lines of the house",
+                {{"", Align::start}, {"before", Align::start}, {"now", Align::start}},
+                {},
+                false};
     for (const auto& line : changes_.house_lines)
       table.rows.push_back({header(line.name), cell(line.before ? line.before->words : nothing),
                             cell(line.after ? line.after->words : nothing, true)});
@@ -533,12 +566,16 @@ Notice alert_notice(const std::vector<AllergenAlert>& alerts) {
   for (const auto& alert : alerts) {
     std::vector<std::string> parts;
     const auto& change = *alert.change;
-    if (!change.gained.empty()) parts.push_back((alert.is_new ? "contains " : "now contains ") + codes_in_words(change.gained, alert.name));
-    if (!change.possible_gained.empty()) parts.push_back("may contain " + codes_in_words(change.possible_gained, alert.name));
+    if (!change.gained.empty())
+      parts.push_back((alert.is_new ? "contains " : "now contains ") +
+                      codes_in_words(change.gained, alert.name));
+    if (!change.possible_gained.empty())
+      parts.push_back("may contain " + codes_in_words(change.possible_gained, alert.name));
     if (!change.known_after && (change.known_before || !change.unknown_gained.empty()))
       parts.push_back(change.unknown_gained.empty()
                           ? std::string("allergens not known: a part of it does not state them")
-                          : "allergens not known: " + base::join_with_and(change.unknown_gained) + " does not state them");
+                          : "allergens not known: " + base::join_with_and(change.unknown_gained) +
+                                " does not state them");
     if (parts.empty()) continue;
     ListItem item;
     item.run.strong(alert.is_new ? alert.name + " (new)" : alert.name).plain(": " + base::join(parts, "; "));
@@ -552,7 +589,9 @@ Notice error_notice(const std::vector<NotCompared>& not_compared) {
   Notice notice{Notice::Role::error, "Not compared", {}};
   List list;
   for (const auto& one : not_compared) {
-    const char* where = one.in_before && one.in_after ? "both houses" : one.in_after ? "the new house" : "the old house";
+    const char* where = one.in_before && one.in_after ? "both houses"
+                        : one.in_after                ? "the new house"
+                                                      : "the old house";
     ListItem item;
     item.run.strong(one.name).plain(fmt::format(": a line of this {} is in error in {}", one.kind, where));
     list.items.push_back(std::move(item));
@@ -561,10 +600,14 @@ Notice error_notice(const std::vector<NotCompared>& not_compared) {
   return notice;
 }
 
-std::vector<std::string> standing_lines() { return {wording::worked_out_line, wording::shared_equipment_line}; }
+std::vector<std::string> standing_lines() {
+  return {wording::evaluated_line, wording::shared_equipment_line};
+}
 
 Page whole_page(const Changes& changes) { return PageBuilder(changes, nullptr).run_whole(); }
 
-Page change_page(const Changes& changes, const BothBooks* books) { return PageBuilder(changes, books).run(); }
+Page change_page(const Changes& changes, const BothBooks* books) {
+  return PageBuilder(changes, books).build();
+}
 
 }  // namespace gill::diff

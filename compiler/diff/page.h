@@ -12,8 +12,8 @@ struct BothBooks {
   const render::document::BookIndex& after;
 };
 
-/// The changes as a page, allergens gained first. Without `books` only what differs is told; with them every changed build
-/// stands there whole, old and new side by side, each with its drink in the glass.
+/// The changes as a page, allergens gained first. Without `books` only what differs is told; with them every
+/// changed build stands there whole, old and new side by side, each with its drink in the glass.
 render::document::Page change_page(const Changes& changes, const BothBooks* books);
 
 /// Each drink and prep that is new in `changes`, told whole, and nothing else: what git compares of a file.

@@ -12,9 +12,9 @@
 namespace gill::diff {
 
 namespace wording = render::wording;
-using spec::Amount;
-using spec::Step;
-using spec::Verb;
+using analysis::Amount;
+using analysis::Step;
+using analysis::Verb;
 using units::Quantity;
 
 namespace {
@@ -22,15 +22,23 @@ namespace {
 /// What a step that pours something is in the build; nothing for the others.
 std::optional<model::Role> role_of(Verb verb) {
   switch (verb) {
-    case Verb::rinse: return model::Role::rinse;
-    case Verb::top: return model::Role::top;
+    case Verb::rinse:
+      return model::Role::rinse;
+    case Verb::top:
+      return model::Role::top;
     case Verb::float_:
-    case Verb::layer: return model::Role::float_;
-    case Verb::mist: return model::Role::mist;
-    case Verb::rim: return model::Role::rim;
-    case Verb::garnish: return model::Role::garnish;
-    case Verb::side: return model::Role::side;
-    default: return std::nullopt;
+    case Verb::layer:
+      return model::Role::float_;
+    case Verb::mist:
+      return model::Role::mist;
+    case Verb::rim:
+      return model::Role::rim;
+    case Verb::garnish:
+      return model::Role::garnish;
+    case Verb::side:
+      return model::Role::side;
+    default:
+      return std::nullopt;
   }
 }
 
@@ -65,12 +73,16 @@ Measured measured_of(const Quantity& quantity, const units::UnitTable& units, co
 class RecipeReader {
  public:
   RecipeReader(Sheet& sheet, const wording::RecipeContext& context, const Identities& same)
-      : sheet_(sheet), context_(context), same_(same), one_step_(context.recipe), lines_(wording::build_lines(context)) {
+      : sheet_(sheet),
+        context_(context),
+        same_(same),
+        one_step_(context.recipe),
+        lines_(wording::build_lines(context)) {
     for (const auto& step : context.recipe.steps) built_ = built_ || step.verb == Verb::build;
     in_glass_ = built_;
   }
 
-  void run() {
+  void build() {
     for (const auto& line : context_.recipe.order) {
       if (line.is_amount) {
         add_amount(line.index);
@@ -82,25 +94,28 @@ class RecipeReader {
       close_group();
       add_step(step, line.index);
       begun_ = begun_ || begins_method(step.verb);
-      bool strains = step.verb == Verb::strain || step.verb == Verb::double_strain || step.verb == Verb::fine_strain;
+      bool strains =
+          step.verb == Verb::strain || step.verb == Verb::double_strain || step.verb == Verb::fine_strain;
       in_glass_ = in_glass_ || step.verb == Verb::dump || (strains && !step.to_tin && !context_.is_prep);
     }
     close_group();
   }
 
  private:
-  Thing thing_of(const spec::Use& use) const { return same_.stock[use.stock.index()]; }
+  Identity identity_of(const analysis::Use& use) const { return same_.stock[use.stock.index()]; }
 
-  std::string item_of(const spec::Use& use) const {
+  std::string item_of(const analysis::Use& use) const {
     return use.item.valid() ? context_.units[use.item].symbol : std::string();
   }
 
-  std::string meaning_of(const spec::Use& use) const { return fmt::format("#{} {}", thing_of(use), item_of(use)); }
+  std::string meaning_of(const analysis::Use& use) const {
+    return fmt::format("#{} {}", identity_of(use), item_of(use));
+  }
 
-  Pour start(const spec::Use& use, model::Role role, bool is_amount, std::size_t index) const {
+  Pour start(const analysis::Use& use, model::Role role, bool is_amount, std::size_t index) const {
     Pour pour;
-    pour.name = spec::name_of(use, context_.specs, context_.units);
-    pour.thing = thing_of(use);
+    pour.name = analysis::name_of(use, context_.specs, context_.units);
+    pour.identity = identity_of(use);
     pour.item = item_of(use);
     pour.role = role;
     const auto* entry = wording::entry_of(context_, is_amount, index, use);
@@ -115,7 +130,7 @@ class RecipeReader {
   }
 
   /// Takes the printed line that belongs to a use: they come in the order of the recipe.
-  void put_words(Pour& pour, const spec::Use& use) {
+  void put_words(Pour& pour, const analysis::Use& use) {
     if (next_line_ >= lines_.size() || lines_[next_line_].stock != use.stock) return;
     const auto& line = lines_[next_line_++];
     std::vector<std::string> columns;
@@ -130,7 +145,8 @@ class RecipeReader {
     pour.first_amount = about + columns.front();
     pour.amount = pour.first_amount;
     if (columns.size() > 1)
-      pour.amount += fmt::format(" ({})", base::join(std::vector<std::string>(columns.begin() + 1, columns.end()), ", "));
+      pour.amount += fmt::format(
+          " ({})", base::join(std::vector<std::string>(columns.begin() + 1, columns.end()), ", "));
   }
 
   void add_amount(std::size_t index) {
@@ -146,25 +162,29 @@ class RecipeReader {
       if (amount.form != Amount::Form::measured) {
         std::string target = wording::target_of(amount, context_);
         pour.amount = pour.amount.empty() ? target : fmt::format("{}: {}", target, pour.amount);
-        pour.first_amount = pour.first_amount.empty() ? target : fmt::format("{}: {}", target, pour.first_amount);
+        pour.first_amount =
+            pour.first_amount.empty() ? target : fmt::format("{}: {}", target, pour.first_amount);
       }
       put_temperature(pour, amount);
       for (const auto& use : amount.alternatives)
-        pour.remarks.push_back("or " + spec::name_of(use, context_.specs, context_.units));
+        pour.remarks.push_back("or " + analysis::name_of(use, context_.specs, context_.units));
       if (amount.sealed) pour.remarks.emplace_back("sealed");
       for (const auto& note : amount.notes) pour.remarks.push_back(note);
       if (!amount.text.empty()) pour.remarks.push_back(base::collapse_space(amount.text));
       if (begun_) group_.push_back({meaning_of(portion.use), pour.name});
-      if (in_glass_ && !context_.is_prep) sheet_.into_glass.push_back(pour.thing);
+      if (in_glass_ && !context_.is_prep) sheet_.into_glass.push_back(pour.identity);
       sheet_.pours.push_back(std::move(pour));
     }
   }
 
   void put_temperature(Pour& pour, const Amount& amount) const {
     const auto& house = context_.specs.house;
-    if (amount.chilled) pour.temperature_c = house.fridge_c, pour.temperature_words = "chilled";
-    else if (amount.frozen) pour.temperature_c = house.freezer_c, pour.temperature_words = "frozen";
-    else if (amount.temperature) pour.temperature_c = amount.temperature->number();
+    if (amount.chilled)
+      pour.temperature_c = house.fridge_c, pour.temperature_words = "chilled";
+    else if (amount.frozen)
+      pour.temperature_c = house.freezer_c, pour.temperature_words = "frozen";
+    else if (amount.temperature)
+      pour.temperature_c = amount.temperature->number();
     if (amount.hot) pour.temperature_words = "hot";
     if (amount.temperature && pour.temperature_words.empty())
       pour.temperature_words = "at " + wording::text_of(*amount.temperature, context_.units);
@@ -196,7 +216,7 @@ class RecipeReader {
   void add_step(const Step& step, std::size_t index) {
     bool pours = role_of(step.verb).has_value() && step.use;
     Meaning meaning;
-    meaning.add(spec::info(step.verb).name);
+    meaning.add(analysis::info(step.verb).name);
     meaning.add("time", step.time);
     meaning.add("temperature", step.temperature);
     meaning.add("within", step.within);
@@ -217,14 +237,16 @@ class RecipeReader {
     if (step.to_tin) meaning.add("to tin");
     if (!step.text.empty()) meaning.add(base::collapse_space(step.text));
     one_step_.order = {{false, static_cast<std::uint32_t>(index), false}};
-    wording::RecipeContext context{context_.specs,   context_.units, one_step_,       context_.entries,
-                                   context_.show,    context_.serves, context_.is_prep};
+    wording::RecipeContext context{context_.specs, context_.units,  one_step_,       context_.entries,
+                                   context_.show,  context_.serves, context_.is_prep};
     auto sentences = wording::method_lines(context);
     if (sentences.empty()) return;
-    sheet_.method.push_back({meaning.text(), std::string(spec::info(step.verb).name), sentences.front().sentence});
+    sheet_.method.push_back(
+        {meaning.text(), std::string(analysis::info(step.verb).name), sentences.front().sentence});
   }
 
-  /// What is added between two steps is a step. Its amounts are the build's affair, and so is their order in a shaker.
+  /// What is added between two steps is a step. Its amounts are the build's affair, and so is their order in
+  /// a shaker.
   void close_group() {
     if (group_.empty()) return;
     std::vector<std::string> names;
@@ -240,7 +262,7 @@ class RecipeReader {
   Sheet& sheet_;
   const wording::RecipeContext& context_;
   const Identities& same_;
-  spec::Recipe one_step_;
+  analysis::Recipe one_step_;
   std::vector<wording::BuildLine> lines_;
   std::size_t next_line_ = 0;
   /// What is added since the last step: its meaning and its name.
@@ -250,11 +272,11 @@ class RecipeReader {
 
 }  // namespace
 
-void SheetMaker::add_recipe(Sheet& sheet, const spec::Recipe& recipe, const std::vector<model::Entry>& entries,
-                            double serves, bool is_prep) const {
-  wording::RecipeContext context{side_.specs, side_.units, recipe, entries, is_prep ? prep_columns_ : drink_columns_,
-                                 serves,      is_prep};
-  RecipeReader(sheet, context, same_).run();
+void SheetMaker::add_recipe(Sheet& sheet, const analysis::Recipe& recipe,
+                            const std::vector<model::Entry>& entries, double serves, bool is_prep) const {
+  wording::RecipeContext context{
+      side_.specs, side_.units, recipe, entries, is_prep ? prep_columns_ : drink_columns_, serves, is_prep};
+  RecipeReader(sheet, context, same_).build();
 }
 
 }  // namespace gill::diff

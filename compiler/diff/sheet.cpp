@@ -7,7 +7,7 @@
 
 #include "base/text.h"
 #include "diff/meaning.h"
-#include "render/usage.h"
+#include "render/book/usage.h"
 #include "render/wording/measures.h"
 #include "render/wording/method_lines.h"
 #include "render/wording/numbers.h"
@@ -16,13 +16,14 @@ namespace gill::diff {
 
 namespace wording = render::wording;
 using Reach = Property::Reach;
-using spec::StockId;
+using analysis::StockId;
 using units::Quantity;
 
 namespace {
 
 /// The units of the new house's columns in this side's table; its own columns where one is not known here.
-std::vector<units::UnitId> columns(const std::vector<units::UnitId>& wanted, const units::UnitTable& wanted_units,
+std::vector<units::UnitId> columns(const std::vector<units::UnitId>& wanted,
+                                   const units::UnitTable& wanted_units,
                                    const std::vector<units::UnitId>& own, const units::UnitTable& units) {
   std::vector<units::UnitId> result;
   for (auto id : wanted) {
@@ -33,7 +34,7 @@ std::vector<units::UnitId> columns(const std::vector<units::UnitId>& wanted, con
   return result;
 }
 
-const std::vector<units::UnitId>& prep_columns(const spec::House& house) {
+const std::vector<units::UnitId>& prep_columns(const analysis::House& house) {
   return house.show_preps.empty() ? house.show_drinks : house.show_preps;
 }
 
@@ -77,24 +78,24 @@ class Properties {
 
 std::string yes_or_no(bool yes) { return yes ? "yes" : "no"; }
 
-std::string keeps_words(const spec::Keeps& keeps, const units::UnitTable& units) {
-  return fmt::format("{} {}", wording::text_of(keeps.duration, units), spec::name_of(keeps.storage));
+std::string keeps_words(const analysis::Keeps& keeps, const units::UnitTable& units) {
+  return fmt::format("{} {}", wording::text_of(keeps.duration, units), analysis::name_of(keeps.storage));
 }
 
-void add_keeps(Properties& properties, std::string name, const std::optional<spec::Keeps>& keeps,
+void add_keeps(Properties& properties, std::string name, const std::optional<analysis::Keeps>& keeps,
                const units::UnitTable& units) {
   if (!keeps) return;
   Meaning meaning;
-  meaning.add(spec::name_of(keeps->storage)).add("", keeps->duration);
+  meaning.add(analysis::name_of(keeps->storage)).add("", keeps->duration);
   properties.add(std::move(name), meaning.text(), keeps_words(*keeps, units), Reach::none);
 }
 
-std::string_view name_of(spec::Status status) {
+std::string_view name_of(analysis::Status status) {
   static constexpr std::string_view names[] = {"approved", "draft", "retired"};
   return names[static_cast<std::size_t>(status)];
 }
 
-std::string with_temperature(const std::string& name, const spec::Drink& drink) {
+std::string with_temperature(const std::string& name, const analysis::Drink& drink) {
   std::string words = name;
   if (drink.glass_chilled) words += ", chilled";
   if (drink.glass_frozen) words += ", frozen";
@@ -105,15 +106,18 @@ std::string with_temperature(const std::string& name, const spec::Drink& drink) 
 }  // namespace
 
 SheetMaker::SheetMaker(const Side& side, const Identities& same, const Side& columns_of)
-    : side_(side), same_(same), measuring_(side.specs, side.units, side.facts.stock, silent_),
-      prices_(side.specs, measuring_), shown_(side.specs.drinks.size()) {
+    : side_(side),
+      same_(same),
+      measuring_(side.specs, side.units, side.facts.stock, silent_),
+      prices_(side.specs, measuring_),
+      shown_(side.specs.drinks.size()) {
   const auto& house = columns_of.specs.house;
   const auto& own = side.specs.house;
   drink_columns_ = columns(house.show_drinks, columns_of.units, own.show_drinks, side.units);
   prep_columns_ = columns(diff::prep_columns(house), columns_of.units, diff::prep_columns(own), side.units);
-  std::vector<spec::MenuId> menus;
-  for (std::size_t i = 0; i < side.specs.menus.size(); ++i) menus.push_back(spec::MenuId::at(i));
-  std::sort(menus.begin(), menus.end(), [&](spec::MenuId a, spec::MenuId b) {
+  std::vector<analysis::MenuId> menus;
+  for (std::size_t i = 0; i < side.specs.menus.size(); ++i) menus.push_back(analysis::MenuId::at(i));
+  std::sort(menus.begin(), menus.end(), [&](analysis::MenuId a, analysis::MenuId b) {
     return model::runs_before(side.specs.menus[a.index()], side.specs.menus[b.index()]);
   });
   for (auto menu : menus)
@@ -124,12 +128,12 @@ SheetMaker::SheetMaker(const Side& side, const Identities& same, const Side& col
 
 // ---- drinks
 
-Sheet SheetMaker::drink(spec::DrinkId id) const {
+Sheet SheetMaker::drink(analysis::DrinkId id) const {
   const auto& drink = side_.specs[id];
   const auto& facts = side_.facts[id];
   Sheet sheet;
   sheet.name = drink.head.name;
-  sheet.sound = render::is_sound(drink, facts, side_.specs, side_.facts);
+  sheet.valid = render::is_valid(drink, facts, side_.specs, side_.facts);
   add_recipe(sheet, drink.recipe, facts.entries, drink.serves, false);
   add_drink_properties(sheet, id);
   add_drink_figures(sheet, facts);
@@ -138,15 +142,16 @@ Sheet SheetMaker::drink(spec::DrinkId id) const {
   return sheet;
 }
 
-void SheetMaker::add_drink_properties(Sheet& sheet, spec::DrinkId id) const {
+void SheetMaker::add_drink_properties(Sheet& sheet, analysis::DrinkId id) const {
   const auto& drink = side_.specs[id];
   const auto& facts = side_.facts[id];
   wording::RecipeContext context{side_.specs,    side_.units,  drink.recipe, facts.entries,
                                  drink_columns_, drink.serves, false};
   Properties properties(sheet, side_.units);
-  if (drink.glass.valid()) properties.name("glass", with_temperature(side_.specs[drink.glass].head.name, drink));
-  bool has_ice = drink.ice.kind == spec::GlassIce::Kind::given ||
-                 (drink.ice.kind == spec::GlassIce::Kind::unstated && facts.in_glass.ice.valid());
+  if (drink.glass.valid())
+    properties.name("glass", with_temperature(side_.specs[drink.glass].head.name, drink));
+  bool has_ice = drink.ice.kind == analysis::GlassIce::Kind::given ||
+                 (drink.ice.kind == analysis::GlassIce::Kind::unstated && facts.in_glass.ice.valid());
   properties.name("ice", has_ice ? wording::served_on_words(drink, context) : "no ice");
   std::vector<std::string> garnish;
   for (const auto& line : wording::garnish_lines(context))
@@ -175,25 +180,27 @@ void SheetMaker::add_drink_properties(Sheet& sheet, spec::DrinkId id) const {
   properties.words("text", drink.head.text);
 }
 
-/// Equal amounts in other units garnish alike: what is declared is told by its pour, what is not by its words.
-void SheetMaker::add_garnish(Sheet& sheet, const spec::Drink& drink, const std::vector<std::string>& words) const {
+/// Equal amounts in other units garnish alike: what is declared is told by its pour, what is not by its
+/// words.
+void SheetMaker::add_garnish(Sheet& sheet, const analysis::Drink& drink,
+                             const std::vector<std::string>& words) const {
   std::vector<std::string> meanings;
   for (const auto& pour : sheet.pours)
     if (pour.role == model::Role::garnish || pour.role == model::Role::side)
-      meanings.push_back(fmt::format("#{} {} {} {} {:.10g} {}", pour.thing, pour.item, static_cast<int>(pour.role),
-                                     static_cast<int>(pour.measured.kind), pour.measured.value,
-                                     base::join(pour.remarks, "|")));
+      meanings.push_back(fmt::format("#{} {} {} {} {:.10g} {}", pour.identity, pour.item,
+                                     static_cast<int>(pour.role), static_cast<int>(pour.measured.kind),
+                                     pour.measured.value, base::join(pour.remarks, "|")));
   for (const auto& step : drink.recipe.steps)
     if (step.unknown_garnish)
       meanings.push_back(base::fold_name(step.words) + "|" + base::join(step.notes, "|"));
   std::sort(meanings.begin(), meanings.end());
-  sheet.properties.push_back({"garnish", base::join(meanings, "\n"), words.empty() ? "none" : base::join(words, "; "),
-                              Reach::none});
+  sheet.properties.push_back(
+      {"garnish", base::join(meanings, "\n"), words.empty() ? "none" : base::join(words, "; "), Reach::none});
 }
 
-std::string SheetMaker::batched_words(const spec::Batched& batched) const {
+std::string SheetMaker::batched_words(const analysis::Batched& batched) const {
   std::vector<std::string> parts;
-  for (const auto& use : batched.uses) parts.push_back(spec::name_of(use, side_.specs, side_.units));
+  for (const auto& use : batched.uses) parts.push_back(analysis::name_of(use, side_.specs, side_.units));
   if (batched.with_water) parts.emplace_back("with water");
   if (batched.bottle) parts.push_back("bottle " + wording::text_of(*batched.bottle, side_.units));
   return base::join(parts, ", ");
@@ -201,7 +208,7 @@ std::string SheetMaker::batched_words(const spec::Batched& batched) const {
 
 void SheetMaker::add_drink_figures(Sheet& sheet, const model::DrinkFacts& facts) const {
   auto add = [&](Figure figure, std::optional<double> value, std::optional<double> tolerance = {}) {
-    if (!sheet.sound) value = tolerance = std::nullopt;
+    if (!sheet.valid) value = tolerance = std::nullopt;
     sheet.figures.push_back({figure, value, tolerance, {}});
   };
   const auto& served = facts.served;
@@ -221,18 +228,18 @@ void SheetMaker::add_drink_figures(Sheet& sheet, const model::DrinkFacts& facts)
 }
 
 /// Cost, the price that the menu shows, and cost over price without tax.
-void SheetMaker::add_drink_money(Sheet& sheet, spec::DrinkId id) const {
+void SheetMaker::add_drink_money(Sheet& sheet, analysis::DrinkId id) const {
   const auto& facts = side_.facts[id];
   FigureValue cost{Figure::cost, {}, {}, side_.facts.currency};
   FigureValue price{Figure::price, {}, {}, side_.facts.currency};
   FigureValue pour_cost{Figure::pour_cost_percent, {}, {}, {}};
-  if (sheet.sound) cost.value = facts.cost;
+  if (sheet.valid) cost.value = facts.cost;
   const auto& shown = shown_[id.index()];
   if (shown.price) {
     price.value = base::to_double(shown.price->amount);
     price.currency = shown.price->currency;
-    auto worked_out = model::price_of(id, shown.menu, side_.specs, prices_);
-    double without_tax = worked_out ? base::to_double(worked_out->without_tax) : 0;
+    auto evaluated = model::price_of(id, shown.menu, side_.specs, prices_);
+    double without_tax = evaluated ? base::to_double(evaluated->without_tax) : 0;
     if (cost.value && without_tax > 0) pour_cost.value = 100 * *cost.value / without_tax;
   }
   for (auto& value : {cost, price, pour_cost}) sheet.figures.push_back(value);
@@ -245,7 +252,7 @@ Sheet SheetMaker::stock(StockId id) const {
   const auto& facts = side_.facts[id];
   Sheet sheet;
   sheet.name = stock.head.name;
-  sheet.sound = render::is_sound(stock, facts, side_.specs, side_.facts);
+  sheet.valid = render::is_valid(stock, facts, side_.specs, side_.facts);
   if (stock.is_prep) add_recipe(sheet, stock.recipe, facts.entries, 1, true);
   add_stock_properties(sheet, id);
   add_stock_figures(sheet, stock, facts);
@@ -256,7 +263,8 @@ Sheet SheetMaker::stock(StockId id) const {
 void SheetMaker::add_stock_properties(Sheet& sheet, StockId id) const {
   const auto& stock = side_.specs[id];
   Properties properties(sheet, side_.units);
-  if (stock.kind != spec::StockKind::unstated) properties.words("kind", std::string(spec::name_of(stock.kind)), Reach::taste);
+  if (stock.kind != analysis::StockKind::unstated)
+    properties.words("kind", std::string(analysis::name_of(stock.kind)), Reach::taste);
   if (stock.form) {
     static constexpr const char* forms[] = {"liquid", "solid", "powder"};
     properties.words("form", forms[static_cast<std::size_t>(*stock.form)], Reach::taste);
@@ -267,11 +275,12 @@ void SheetMaker::add_stock_properties(Sheet& sheet, StockId id) const {
     properties.quantity("sugar as measured", stock.sugar, Reach::taste);
     properties.quantity("density as measured", stock.density, Reach::taste);
     for (const auto& acid : stock.acids)
-      properties.quantity(fmt::format("{} acid as measured", spec::name_of(acid.acid)), acid.quantity, Reach::taste);
+      properties.quantity(fmt::format("{} acid as measured", analysis::name_of(acid.acid)), acid.quantity,
+                          Reach::taste);
   } else {
     // Strength, sugar, acid, fat and density of what is bought are compared as figures.
     std::vector<std::string> acids;
-    for (const auto& acid : stock.acids) acids.emplace_back(spec::name_of(acid.acid));
+    for (const auto& acid : stock.acids) acids.emplace_back(analysis::name_of(acid.acid));
     std::sort(acids.begin(), acids.end());
     properties.list("acids", acids, Reach::taste);
     properties.quantity("protein", stock.protein, Reach::taste);
@@ -284,12 +293,13 @@ void SheetMaker::add_stock_properties(Sheet& sheet, StockId id) const {
     properties.quantity(item.valid() ? "each " + side_.units[item].symbol : "each", quantity, Reach::taste);
   std::vector<std::string> gives, gives_meaning;
   for (const auto& given : stock.gives) {
-    std::string name = spec::name_of(given.what, side_.specs, side_.units);
+    std::string name = analysis::name_of(given.what, side_.specs, side_.units);
     gives.push_back(wording::text_of(given.quantity, side_.units) + " " + name);
     gives_meaning.push_back(Meaning().add(base::fold_name(name)).add("", given.quantity).text());
   }
   std::sort(gives_meaning.begin(), gives_meaning.end());
-  if (!gives.empty()) properties.add("gives", base::join(gives_meaning, ""), base::join(gives, ", "), Reach::cost);
+  if (!gives.empty())
+    properties.add("gives", base::join(gives_meaning, ""), base::join(gives, ", "), Reach::cost);
   properties.words("treated", stock.treated, Reach::taste);
   if (stock.foams) properties.words("foams", yes_or_no(*stock.foams), Reach::taste);
   if (stock.holds_fat) properties.words("holds fat", yes_or_no(*stock.holds_fat), Reach::taste);
@@ -308,18 +318,19 @@ void SheetMaker::add_stock_properties(Sheet& sheet, StockId id) const {
   properties.words("text", stock.head.text);
 }
 
-/// What it is bought for now: by the price list that counts, else by its `buy` lines. A new list with the old prices changes
-/// nothing.
+/// What it is bought for now: by the price list that counts, else by its `buy` lines. A new list with the old
+/// prices changes nothing.
 void SheetMaker::add_prices(Sheet& sheet, StockId id) const {
   std::vector<std::pair<std::string, std::string>> offers;
-  auto add = [&](const spec::Buy& buy, const std::string& supplier) {
+  auto add = [&](const analysis::Buy& buy, const std::string& supplier) {
     std::string packs = buy.packs == 1 ? std::string() : wording::trimmed(buy.packs, 2) + " × ";
     std::string words = fmt::format("{}{} for {} {}", packs, wording::text_of(buy.pack, side_.units),
                                     base::to_fixed(buy.price.amount, 2), buy.price.currency);
     Meaning meaning;
     meaning.add(base::fold_name(supplier)).add("packs", buy.packs).add("", buy.pack);
     meaning.add("price", base::to_double(buy.price.amount)).add(buy.price.currency);
-    offers.emplace_back(meaning.text(), supplier.empty() ? words : fmt::format("{} from {}", words, supplier));
+    offers.emplace_back(meaning.text(),
+                        supplier.empty() ? words : fmt::format("{} from {}", words, supplier));
   };
   for (const auto& offer : prices_.offers(id)) add(*offer.buy, offer.supplier);
   for (const auto* buy : prices_.without_rate(id)) add(*buy, buy->supplier);
@@ -331,9 +342,10 @@ void SheetMaker::add_prices(Sheet& sheet, StockId id) const {
   sheet.properties.push_back({"bought", meaning, base::join(words, "; "), Reach::cost});
 }
 
-void SheetMaker::add_stock_figures(Sheet& sheet, const spec::Stock& stock, const model::StockFacts& facts) const {
+void SheetMaker::add_stock_figures(Sheet& sheet, const analysis::Stock& stock,
+                                   const model::StockFacts& facts) const {
   auto add = [&](Figure figure, std::optional<double> value, std::optional<double> tolerance = {}) {
-    if (!sheet.sound) value = tolerance = std::nullopt;
+    if (!sheet.valid) value = tolerance = std::nullopt;
     sheet.figures.push_back({figure, value, tolerance, {}});
   };
   if (stock.is_prep) {
@@ -349,10 +361,10 @@ void SheetMaker::add_stock_figures(Sheet& sheet, const spec::Stock& stock, const
   add(Figure::brix, facts.brix);
   add(Figure::density_g_per_ml, facts.density_g_per_ml);
   add(Figure::fat_g_per_100ml, facts.fat_g_per_100ml);
-  bool liquid = stock.effective_form() == spec::Form::liquid;
+  bool liquid = stock.effective_form() == analysis::Form::liquid;
   FigureValue cost{liquid ? Figure::cost_per_l : Figure::cost_per_kg, {}, {}, side_.facts.currency};
   constexpr double per_thousand = 1000;
-  if (sheet.sound && facts.cost_per_g)
+  if (sheet.valid && facts.cost_per_g)
     cost.value = *facts.cost_per_g * per_thousand * (liquid ? facts.density_g_per_ml : 1);
   sheet.figures.push_back(cost);
 }
@@ -375,7 +387,7 @@ void SheetMaker::add_allergens(Sheet& sheet, const model::Allergens& allergens, 
 
 // ---- glass, ice, family, house
 
-Sheet SheetMaker::glass(spec::GlassId id) const {
+Sheet SheetMaker::glass(analysis::GlassId id) const {
   const auto& glass = side_.specs[id];
   Sheet sheet;
   sheet.name = glass.head.name;
@@ -394,7 +406,7 @@ Sheet SheetMaker::glass(spec::GlassId id) const {
   return sheet;
 }
 
-Sheet SheetMaker::ice(spec::IceId id) const {
+Sheet SheetMaker::ice(analysis::IceId id) const {
   const auto& ice = side_.specs[id];
   Sheet sheet;
   sheet.name = ice.head.name;
@@ -410,12 +422,12 @@ Sheet SheetMaker::ice(spec::IceId id) const {
   return sheet;
 }
 
-Sheet SheetMaker::family(spec::FamilyId id) const {
+Sheet SheetMaker::family(analysis::FamilyId id) const {
   const auto& family = side_.specs[id];
   Sheet sheet;
   sheet.name = family.head.name;
   Properties properties(sheet, side_.units);
-  if (family.method) properties.words("method", std::string(spec::info(*family.method).name));
+  if (family.method) properties.words("method", std::string(analysis::info(*family.method).name));
   properties.quantity("strength", family.strength);
   properties.quantity("sugar", family.sugar);
   properties.quantity("acid", family.acid);
@@ -446,7 +458,8 @@ Sheet SheetMaker::house() const {
     measures.push_back(wording::text_of(measure, side_.units));
     measures_meaning += Meaning().add("", measure).text();
   }
-  if (!measures.empty()) properties.add("measures", measures_meaning, base::join(measures, ", "), Reach::none);
+  if (!measures.empty())
+    properties.add("measures", measures_meaning, base::join(measures, ", "), Reach::none);
   columns("show", house.show_drinks);
   columns("show preps", house.show_preps);
   temperature("room", house.room_c);
@@ -460,7 +473,8 @@ Sheet SheetMaker::house() const {
     properties.words("tax", fmt::format("{} % {}", wording::trimmed(100 * house.tax->rate, 3),
                                         house.tax->included ? "included" : "added"));
   if (house.pour_cost)
-    properties.number("pour cost", *house.pour_cost, fmt::format("up to {} %", wording::trimmed(100 * *house.pour_cost, 1)));
+    properties.number("pour cost", *house.pour_cost,
+                      fmt::format("up to {} %", wording::trimmed(100 * *house.pour_cost, 1)));
   if (house.round_prices_to) properties.words("round prices to", base::to_fixed(*house.round_prices_to, 2));
   std::vector<std::string> rates;
   for (const auto& rate : house.rates)

@@ -12,18 +12,18 @@
 namespace gill::diff {
 
 /// A number that names the same thing on both sides; things that only one side has have numbers of their own.
-using Thing = std::uint32_t;
-inline constexpr Thing no_thing = std::numeric_limits<Thing>::max();
+using Identity = std::uint32_t;
+inline constexpr Identity no_identity = std::numeric_limits<Identity>::max();
 
 /// Which stock and which drink of either side is the same.
 struct Identities {
-  std::vector<Thing> stock;
-  std::vector<Thing> drinks;
+  std::vector<Identity> stock;
+  std::vector<Identity> drinks;
 };
 
 /// What a line of a build says to pour, apart from how it is spelt.
 struct Measured {
-  spec::Amount::Form form = spec::Amount::Form::measured;
+  analysis::Amount::Form form = analysis::Amount::Form::measured;
   units::Kind kind = units::Kind::count;
   /// In the kind's base unit; of `fill` and `until` the target.
   double value = 0;
@@ -37,15 +37,16 @@ struct Measured {
   /// `top` without an amount, `rim`: poured by eye.
   bool by_eye = false;
   /// Of `until`: the property, and the part of what is added.
-  spec::UntilProperty until = spec::UntilProperty::acid;
+  analysis::UntilProperty until = analysis::UntilProperty::acid;
   double parts = 1;
 };
 
-/// One line of a build: what is poured, rinsed, topped, floated, misted, put on the rim, on or beside the drink.
+/// One line of a build: what is poured, rinsed, topped, floated, misted, put on the rim, on or beside the
+/// drink.
 struct Pour {
   /// With its item word: `lemon twist`.
   std::string name;
-  Thing thing = no_thing;
+  Identity identity = no_identity;
   std::string item;
   model::Role role = model::Role::amount;
   Measured measured;
@@ -63,7 +64,7 @@ struct Pour {
   std::vector<std::string> remarks;
 
   bool same_place_as(const Pour& other) const {
-    return thing == other.thing && item == other.item && role == other.role;
+    return identity == other.identity && item == other.item && role == other.role;
   }
 };
 
@@ -80,7 +81,8 @@ struct Property {
   std::string name;
   std::string meaning;
   std::string words;
-  /// How far a change of it goes: not beyond the declaration, to the cost of what is made of it, or to its taste.
+  /// How far a change of it goes: not beyond the declaration, to the cost of what is made of it, or to its
+  /// taste.
   enum class Reach : std::uint8_t { none, cost, taste } reach = Reach::none;
 };
 
@@ -105,11 +107,11 @@ struct Sheet {
   std::vector<Pour> pours;
   std::vector<MethodStep> method;
   /// What goes straight into the glass, in the order of pouring.
-  std::vector<Thing> into_glass;
+  std::vector<Identity> into_glass;
   std::vector<FigureValue> figures;
   AllergenSheet allergens;
   /// False where a part of it is in error: its figures are then not told.
-  bool sound = true;
+  bool valid = true;
 };
 
 /// Makes sheets of one side. Amounts are put in the columns of `columns_of`'s house.
@@ -117,27 +119,27 @@ class SheetMaker {
  public:
   SheetMaker(const Side& side, const Identities& same, const Side& columns_of);
 
-  Sheet drink(spec::DrinkId id) const;
-  Sheet stock(spec::StockId id) const;
-  Sheet glass(spec::GlassId id) const;
-  Sheet ice(spec::IceId id) const;
-  Sheet family(spec::FamilyId id) const;
+  Sheet drink(analysis::DrinkId id) const;
+  Sheet stock(analysis::StockId id) const;
+  Sheet glass(analysis::GlassId id) const;
+  Sheet ice(analysis::IceId id) const;
+  Sheet family(analysis::FamilyId id) const;
   Sheet house() const;
 
   /// The price as the menu that runs last shows it; null where none has one.
-  const units::Money* price_of(spec::DrinkId id) const { return shown_[id.index()].price; }
+  const units::Money* price_of(analysis::DrinkId id) const { return shown_[id.index()].price; }
 
  private:
-  void add_recipe(Sheet& sheet, const spec::Recipe& recipe, const std::vector<model::Entry>& entries, double serves,
-                  bool is_prep) const;
-  void add_drink_properties(Sheet& sheet, spec::DrinkId id) const;
-  void add_garnish(Sheet& sheet, const spec::Drink& drink, const std::vector<std::string>& words) const;
-  std::string batched_words(const spec::Batched& batched) const;
+  void add_recipe(Sheet& sheet, const analysis::Recipe& recipe, const std::vector<model::Entry>& entries,
+                  double serves, bool is_prep) const;
+  void add_drink_properties(Sheet& sheet, analysis::DrinkId id) const;
+  void add_garnish(Sheet& sheet, const analysis::Drink& drink, const std::vector<std::string>& words) const;
+  std::string batched_words(const analysis::Batched& batched) const;
   void add_drink_figures(Sheet& sheet, const model::DrinkFacts& facts) const;
-  void add_drink_money(Sheet& sheet, spec::DrinkId id) const;
-  void add_stock_figures(Sheet& sheet, const spec::Stock& stock, const model::StockFacts& facts) const;
-  void add_stock_properties(Sheet& sheet, spec::StockId id) const;
-  void add_prices(Sheet& sheet, spec::StockId id) const;
+  void add_drink_money(Sheet& sheet, analysis::DrinkId id) const;
+  void add_stock_figures(Sheet& sheet, const analysis::Stock& stock, const model::StockFacts& facts) const;
+  void add_stock_properties(Sheet& sheet, analysis::StockId id) const;
+  void add_prices(Sheet& sheet, analysis::StockId id) const;
   void add_allergens(Sheet& sheet, const model::Allergens& allergens, bool known) const;
 
   const Side& side_;
@@ -147,7 +149,7 @@ class SheetMaker {
   model::Measuring measuring_;
   model::Prices prices_;
   struct Shown {
-    spec::MenuId menu;
+    analysis::MenuId menu;
     const units::Money* price = nullptr;
   };
   /// By drink: its price on the menu that runs last among those that price it.

@@ -1,8 +1,8 @@
 #pragma once
 #include <string>
 
+#include "analysis/specs.h"
 #include "model/facts.h"
-#include "spec/specs.h"
 #include "units/unit_table.h"
 
 /// What changed between two houses: a value computed from two models, and the forms in which it is told.
@@ -12,7 +12,7 @@ namespace gill::diff {
 struct Side {
   /// What the reader calls it: a folder, a file, a revision.
   std::string label;
-  const spec::Specs& specs;
+  const analysis::Specs& specs;
   const model::HouseFacts& facts;
   const units::UnitTable& units;
 };

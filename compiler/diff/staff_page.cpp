@@ -14,7 +14,7 @@ class StationWriter {
  public:
   explicit StationWriter(const Station& station, std::size_t number) : station_(station), number_(number) {}
 
-  Section run() {
+  Section build() {
     Section section{fmt::format("station-{}", number_), Run(station_.name), {}};
     blocks_ = &section.blocks;
     builds("Learn", station_.learn);
@@ -70,7 +70,8 @@ class StationWriter {
     for (const auto& rework : reworks) {
       std::string name = called(rework);
       if (rework.lines.empty()) {
-        blocks_->push_back(Paragraph{Run().strong(name).plain(rework.method.empty() ? ": only the name is new." : ":"), Tone::normal});
+        blocks_->push_back(Paragraph{
+            Run().strong(name).plain(rework.method.empty() ? ": only the name is new." : ":"), Tone::normal});
       } else {
         Table table{name, {{name, Align::start}, {"before", Align::start}, {"now", Align::start}}, {}, false};
         for (const auto& line : rework.lines) {
@@ -88,7 +89,8 @@ class StationWriter {
 
   void names(const std::string& words, const std::vector<std::string>& names) {
     if (!names.empty())
-      blocks_->push_back(Paragraph{Run().strong(words + ": ").plain(base::join(names, ", ") + "."), Tone::normal});
+      blocks_->push_back(
+          Paragraph{Run().strong(words + ": ").plain(base::join(names, ", ") + "."), Tone::normal});
   }
 
   const Station& station_;
@@ -106,9 +108,10 @@ Page staff_page(const StaffSheet& sheet) {
   page.subtitle = Run(fmt::format("{}: {} → {}", sheet.house, sheet.before_label, sheet.after_label));
   for (auto notice : {alert_notice(sheet.alerts), error_notice(sheet.not_compared)})
     if (!notice.blocks.empty()) page.blocks.push_back(std::move(notice));
-  if (sheet.stations.empty()) page.blocks.push_back(Paragraph{Run("No build, prep or glass changes for anybody's hands."), Tone::lead});
+  if (sheet.stations.empty())
+    page.blocks.push_back(Paragraph{Run("No build, prep or glass changes for anybody's hands."), Tone::lead});
   std::size_t number = 0;
-  for (const auto& station : sheet.stations) page.blocks.push_back(StationWriter(station, ++number).run());
+  for (const auto& station : sheet.stations) page.blocks.push_back(StationWriter(station, ++number).build());
   return page;
 }
 

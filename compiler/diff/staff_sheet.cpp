@@ -7,28 +7,30 @@
 
 #include "base/text.h"
 #include "diff/words.h"
-#include "render/usage.h"
+#include "render/book/usage.h"
 
 namespace gill::diff {
 
-using spec::StockId;
+using analysis::StockId;
 
 namespace {
 
 const std::string no_station = "No station named";
 const std::string prep_station = "Prep";
 
-bool is_made(const spec::Drink& drink) { return drink.status == spec::Status::approved && !drink.head.from_library; }
+bool is_made(const analysis::Drink& drink) {
+  return drink.status == analysis::Status::approved && !drink.head.from_library;
+}
 
 bool is_made(const Side& side, const std::optional<std::size_t>& index) {
   return index && is_made(side.specs.drinks[*index]);
 }
 
 /// The stock that goes into what is made, through preps to any depth; by index.
-std::vector<bool> stock_in_use(const spec::Specs& specs) {
+std::vector<bool> stock_in_use(const analysis::Specs& specs) {
   std::vector<bool> used(specs.stock.size());
   std::vector<StockId> waiting;
-  auto add = [&](const spec::Recipe& recipe) {
+  auto add = [&](const analysis::Recipe& recipe) {
     for (auto part : render::Usage::parts_of(recipe)) {
       if (used[part.index()]) continue;
       used[part.index()] = true;
@@ -47,11 +49,11 @@ std::vector<bool> stock_in_use(const spec::Specs& specs) {
 
 /// What is told of a build under the glass: with its garnish as it is put.
 std::vector<std::pair<std::string, std::string>> serve_of(const Sheet& sheet) {
-  static const std::set<std::string> told = {"glass", "ice", "garnish", "serves", "cup", "batched",
-                                             "makes", "keeps", "bottle", "par", "takes", "caution"};
+  static const std::set<std::string> reported = {"glass", "ice",   "garnish", "serves", "cup",   "batched",
+                                                 "makes", "keeps", "bottle",  "par",    "takes", "caution"};
   std::vector<std::pair<std::string, std::string>> lines;
   for (const auto& property : sheet.properties)
-    if (told.contains(property.name)) lines.emplace_back(property.name, property.words);
+    if (reported.contains(property.name)) lines.emplace_back(property.name, property.words);
   return lines;
 }
 
@@ -64,9 +66,11 @@ StaffBuild build_of(const Sheet& sheet) {
 }
 
 StaffRework rework_of(const Change& change) {
-  static const std::set<std::string> by_hand = {"glass", "ice",    "garnish", "serves",        "cup",     "batched",
-                                                "makes", "bottle", "keeps",   "largest batch", "caution", "par"};
-  StaffRework rework{change.name, change.was, change.likeness.has_value(), {}, method_changes_in_words(change)};
+  static const std::set<std::string> by_hand = {"glass", "ice",           "garnish", "serves",
+                                                "cup",   "batched",       "makes",   "bottle",
+                                                "keeps", "largest batch", "caution", "par"};
+  StaffRework rework{
+      change.name, change.was, change.likeness.has_value(), {}, method_changes_in_words(change)};
   for (const auto& pour : change.pours) {
     if (is_garnish(pour.either().role) || !reads_differently(pour)) continue;
     StaffAmount line{pour.either().name, {}, {}};
@@ -76,7 +80,8 @@ StaffRework rework_of(const Change& change) {
   }
   for (const auto& property : change.properties) {
     if (property.name == "station")
-      rework.method.push_back(fmt::format("Made at {} now, not at {}.", property.after ? property.after->words : "no named station",
+      rework.method.push_back(fmt::format("Made at {} now, not at {}.",
+                                          property.after ? property.after->words : "no named station",
                                           property.before ? property.before->words : "no named station"));
     if (by_hand.contains(property.name))
       rework.lines.push_back({property.name, property.before_words(), property.after_words()});
@@ -89,9 +94,10 @@ class SheetBuilder {
   SheetBuilder(const Changes& changes, const Side& before, const Side& after)
       : changes_(changes), before_(before), after_(after) {}
 
-  StaffSheet run() {
-    StaffSheet sheet{changes_.house, changes_.before_label, changes_.after_label, allergen_alerts(changes_), {},
-                     changes_.not_compared};
+  StaffSheet build() {
+    StaffSheet sheet{
+        changes_.house,       changes_.before_label, changes_.after_label, allergen_alerts(changes_), {},
+        changes_.not_compared};
     for (const auto& change : changes_.drinks) add_drink(change);
     add_preps();
     add_glasses();
@@ -109,7 +115,7 @@ class SheetBuilder {
     return station;
   }
 
-  Station& station_of(const spec::Drink& drink) { return station(drink.station, no_station); }
+  Station& station_of(const analysis::Drink& drink) { return station(drink.station, no_station); }
 
   void add_drink(const Change& change) {
     bool was_made = is_made(before_, change.before_index), made = is_made(after_, change.after_index);
@@ -135,7 +141,7 @@ class SheetBuilder {
     return names;
   }
 
-  static std::map<std::string, std::size_t> preps_in_use(const spec::Specs& specs) {
+  static std::map<std::string, std::size_t> preps_in_use(const analysis::Specs& specs) {
     auto used = stock_in_use(specs);
     std::map<std::string, std::size_t> preps;
     for (std::size_t i = 0; i < used.size(); ++i)
@@ -156,8 +162,8 @@ class SheetBuilder {
       station(prep.station, prep_station).preps_to_stop.push_back(prep.head.name);
     }
     Identities alone;
-    alone.stock.resize(after_.specs.stock.size(), no_thing);
-    alone.drinks.resize(after_.specs.drinks.size(), no_thing);
+    alone.stock.resize(after_.specs.stock.size(), no_identity);
+    alone.drinks.resize(after_.specs.drinks.size(), no_identity);
     SheetMaker maker(after_, alone, after_);
     for (const auto& [name, index] : new_preps) {
       if (made_before.contains(name)) continue;
@@ -166,21 +172,24 @@ class SheetBuilder {
     }
     for (const auto& change : changes_.preps) {
       std::string name = base::fold_name(change.name);
-      if (!change.before || !change.after || !made_before.contains(name) || !new_preps.contains(name)) continue;
+      if (!change.before || !change.after || !made_before.contains(name) || !new_preps.contains(name))
+        continue;
       auto rework = rework_of(change);
       if (!rework.lines.empty() || !rework.method.empty() || !rework.was.empty())
-        station(after_.specs.stock[*change.after_index].station, prep_station).preps_to_change.push_back(std::move(rework));
+        station(after_.specs.stock[*change.after_index].station, prep_station)
+            .preps_to_change.push_back(std::move(rework));
     }
   }
 
   /// By station: the glasses that stand there.
-  std::map<std::string, std::map<std::string, std::string>> glasses_in_use(const spec::Specs& specs) {
+  std::map<std::string, std::map<std::string, std::string>> glasses_in_use(const analysis::Specs& specs) {
     std::map<std::string, std::map<std::string, std::string>> glasses;
     for (const auto& drink : specs.drinks) {
       if (!is_made(drink)) continue;
       const std::string& shown = drink.station.empty() ? no_station : drink.station;
       for (auto id : {drink.glass, drink.cup})
-        if (id.valid()) glasses[base::fold_name(shown)][base::fold_name(specs[id].head.name)] = specs[id].head.name;
+        if (id.valid())
+          glasses[base::fold_name(shown)][base::fold_name(specs[id].head.name)] = specs[id].head.name;
       station(drink.station, no_station);
     }
     return glasses;
@@ -205,8 +214,9 @@ class SheetBuilder {
 }  // namespace
 
 bool Station::empty() const {
-  return learn.empty() && change.empty() && stop.empty() && preps_to_start.empty() && preps_to_change.empty() &&
-         preps_to_stop.empty() && glasses_to_pull.empty() && glasses_to_put_away.empty();
+  return learn.empty() && change.empty() && stop.empty() && preps_to_start.empty() &&
+         preps_to_change.empty() && preps_to_stop.empty() && glasses_to_pull.empty() &&
+         glasses_to_put_away.empty();
 }
 
 std::vector<AllergenAlert> allergen_alerts(const Changes& changes) {
@@ -216,15 +226,16 @@ std::vector<AllergenAlert> allergen_alerts(const Changes& changes) {
       for (const auto& change : *list) {
         bool is_new = change.kind == Kind::added;
         const auto& allergens = change.allergens;
-        bool tells = !allergens.gained.empty() || !allergens.possible_gained.empty() || !allergens.unknown_gained.empty() ||
-                     (allergens.known_before && !allergens.known_after);
-        if (tells && is_new == new_ones && change.kind != Kind::removed) alerts.push_back({change.name, is_new, &allergens});
+        bool tells = !allergens.gained.empty() || !allergens.possible_gained.empty() ||
+                     !allergens.unknown_gained.empty() || (allergens.known_before && !allergens.known_after);
+        if (tells && is_new == new_ones && change.kind != Kind::removed)
+          alerts.push_back({change.name, is_new, &allergens});
       }
   return alerts;
 }
 
 StaffSheet staff_sheet(const Changes& changes, const Side& before, const Side& after) {
-  return SheetBuilder(changes, before, after).run();
+  return SheetBuilder(changes, before, after).build();
 }
 
 }  // namespace gill::diff

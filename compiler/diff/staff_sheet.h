@@ -67,7 +67,8 @@ struct AllergenAlert {
 /// Who must be told of first: changed ones before new ones, each by name.
 std::vector<AllergenAlert> allergen_alerts(const Changes& changes);
 
-/// What hands must do differently, by station: no figures, no prices, no words. Drafts and retired drinks are not made.
+/// What hands must do differently, by station: no figures, no prices, no words. Drafts and retired drinks are
+/// not made.
 struct StaffSheet {
   std::string house;
   std::string before_label, after_label;

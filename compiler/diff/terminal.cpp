@@ -16,10 +16,10 @@ namespace {
 
 constexpr std::size_t line_width = 88;
 // A table wider than this is told line by line.
-constexpr std::size_t most_table_width = 110;
+constexpr std::size_t max_table_width = 110;
 
-/// What a terminal would act upon is shown as a question mark: text of specs holds no control characters, names on the
-/// command line may.
+/// What a terminal would act upon is shown as a question mark: text of specs holds no control characters,
+/// names on the command line may.
 std::string harmless(std::string text) {
   for (char& c : text)
     if (static_cast<unsigned char>(c) < 0x20 || c == 0x7f) c = c == '\n' || c == '\t' ? ' ' : '?';
@@ -29,10 +29,14 @@ std::string harmless(std::string text) {
 std::string text_of(const Run& run) {
   std::string text;
   for (const auto& part : run.parts) {
-    if (const auto* plain = std::get_if<Plain>(&part)) text += plain->text;
-    else if (const auto* strong = std::get_if<Strong>(&part)) text += strong->text;
-    else if (const auto* emphasis = std::get_if<Emphasis>(&part)) text += emphasis->text;
-    else if (const auto* link = std::get_if<Link>(&part)) text += link->text;
+    if (const auto* plain = std::get_if<Plain>(&part))
+      text += plain->text;
+    else if (const auto* strong = std::get_if<Strong>(&part))
+      text += strong->text;
+    else if (const auto* emphasis = std::get_if<Emphasis>(&part))
+      text += emphasis->text;
+    else if (const auto* link = std::get_if<Link>(&part))
+      text += link->text;
     else if (const auto* number = std::get_if<Number>(&part))
       text += number->unit.empty() ? number->number : number->number + " " + number->unit;
   }
@@ -53,7 +57,7 @@ class TerminalWriter {
  public:
   explicit TerminalWriter(bool colour) : colour_(colour) {}
 
-  std::string run(const Page& page, const std::vector<std::string>& foot) {
+  std::string write(const Page& page, const std::vector<std::string>& foot) {
     heading(harmless(page.title), '=');
     if (!page.subtitle.empty()) line(text_of(page.subtitle));
     line("");
@@ -78,7 +82,8 @@ class TerminalWriter {
     std::string current = first;
     bool empty = true;
     for (std::string word; words >> word;) {
-      std::size_t width = base::display_width(mark_) + base::display_width(current) + 1 + base::display_width(word);
+      std::size_t width =
+          base::display_width(mark_) + base::display_width(current) + 1 + base::display_width(word);
       if (!empty && width > line_width) {
         line(current);
         current = rest;
@@ -134,15 +139,17 @@ class TerminalWriter {
     }
     std::vector<std::size_t> widths(table.columns.size(), 0);
     for (const auto& row : grid)
-      for (std::size_t i = 0; i < row.size(); ++i) widths[i] = std::max(widths[i], base::display_width(row[i]));
+      for (std::size_t i = 0; i < row.size(); ++i)
+        widths[i] = std::max(widths[i], base::display_width(row[i]));
     std::size_t total = indent_.size();
     for (auto width : widths) total += width + 2;
-    if (total > most_table_width) {
-      told_by_line(grid);
+    if (total > max_table_width) {
+      written_by_line(grid);
     } else {
       for (std::size_t r = 0; r < grid.size(); ++r) {
         std::string text;
-        for (std::size_t i = 0; i < grid[r].size(); ++i) text += padded(grid[r][i], widths[i], table.columns[i].align) + "  ";
+        for (std::size_t i = 0; i < grid[r].size(); ++i)
+          text += padded(grid[r][i], widths[i], table.columns[i].align) + "  ";
         text = without_end_spaces(std::move(text));
         line(indent_ + (r == 0 ? bold(text) : text));
       }
@@ -150,13 +157,14 @@ class TerminalWriter {
     line("");
   }
 
-  void told_by_line(const std::vector<std::vector<std::string>>& grid) {
+  void written_by_line(const std::vector<std::vector<std::string>>& grid) {
     for (std::size_t r = 1; r < grid.size(); ++r) {
       std::vector<std::string> parts;
       for (std::size_t i = 1; i < grid[r].size(); ++i)
-        if (!grid[r][i].empty()) parts.push_back(grid[0][i].empty() ? grid[r][i] : fmt::format("{}: {}", grid[0][i], grid[r][i]));
-      wrapped(fmt::format("{}: {}", grid[r].empty() ? std::string() : grid[r][0], base::join(parts, "; ")), indent_ + "- ",
-              indent_ + "  ");
+        if (!grid[r][i].empty())
+          parts.push_back(grid[0][i].empty() ? grid[r][i] : fmt::format("{}: {}", grid[0][i], grid[r][i]));
+      wrapped(fmt::format("{}: {}", grid[r].empty() ? std::string() : grid[r][0], base::join(parts, "; ")),
+              indent_ + "- ", indent_ + "  ");
     }
   }
 
@@ -183,8 +191,10 @@ class TerminalWriter {
 
   void write(const Section& section, int level) {
     std::string title = text_of(section.title);
-    if (level == 0) heading(title, '-');
-    else line(bold(title));
+    if (level == 0)
+      heading(title, '-');
+    else
+      line(bold(title));
     std::string before = indent_;
     if (level > 0) indent_ += "  ";
     for (const auto& block : section.blocks) write(block, level + 1);
@@ -203,7 +213,7 @@ class TerminalWriter {
 }  // namespace
 
 std::string to_terminal(const Page& page, const std::vector<std::string>& foot, bool colour) {
-  return TerminalWriter(colour).run(page, foot);
+  return TerminalWriter(colour).write(page, foot);
 }
 
 }  // namespace gill::diff

@@ -3,8 +3,8 @@
 
 namespace gill::diff {
 
-/// True when a drink is the same to the last figure on both sides, without putting any of it in words: most drinks of most
-/// comparisons. False says nothing: the sheets tell.
+/// True when a drink is the same to the last figure on both sides, without putting any of it in words: most
+/// drinks of most comparisons. False says nothing: the sheets tell.
 class UnchangedDrinks {
  public:
   UnchangedDrinks(const Side& before, const Side& after, const Matching& matching);
@@ -13,12 +13,12 @@ class UnchangedDrinks {
  private:
   bool same(const std::optional<units::Quantity>& a, const std::optional<units::Quantity>& b) const;
   bool same(const units::Quantity& a, const units::Quantity& b) const;
-  bool same(const spec::Use& a, const spec::Use& b) const;
-  bool same(const spec::Amount& a, const spec::Amount& b) const;
-  bool same(const spec::Step& a, const spec::Step& b) const;
-  bool same(const spec::IceUse& a, const spec::IceUse& b) const;
-  bool same(const spec::Recipe& a, const spec::Recipe& b) const;
-  bool same(const spec::Drink& a, const spec::Drink& b) const;
+  bool same(const analysis::Use& a, const analysis::Use& b) const;
+  bool same(const analysis::Amount& a, const analysis::Amount& b) const;
+  bool same(const analysis::Step& a, const analysis::Step& b) const;
+  bool same(const analysis::IceUse& a, const analysis::IceUse& b) const;
+  bool same(const analysis::Recipe& a, const analysis::Recipe& b) const;
+  bool same(const analysis::Drink& a, const analysis::Drink& b) const;
   bool same(const model::DrinkFacts& a, const model::DrinkFacts& b) const;
   bool same(const model::Allergens& a, const model::Allergens& b) const;
   template <typename Id>

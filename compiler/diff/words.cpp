@@ -11,13 +11,14 @@
 namespace gill::diff {
 
 std::string_view name_of(model::Role role) {
-  static constexpr std::string_view names[] = {"amount", "rinse", "top", "float", "mist", "rim", "garnish", "side"};
+  static constexpr std::string_view names[] = {"amount", "rinse", "top",     "float",
+                                               "mist",   "rim",   "garnish", "side"};
   return names[static_cast<std::size_t>(role)];
 }
 
 std::string_view words_of(model::Role role) {
-  static constexpr std::string_view words[] = {"",           "in the glass first", "to top",  "floated",
-                                               "misted over", "on the rim",         "garnish", "beside it"};
+  static constexpr std::string_view words[] = {
+      "", "in the glass first", "to top", "floated", "misted over", "on the rim", "garnish", "beside it"};
   return words[static_cast<std::size_t>(role)];
 }
 
@@ -28,18 +29,22 @@ std::string words_of(const Pour& pour, const Pour* other, Columns columns) {
   if (words.empty()) words = std::string(words_of(pour.role));
   if (words.empty()) words = "not worked out";
   if (!other || other->temperature_words != pour.temperature_words) {
-    if (!pour.temperature_words.empty()) words += ", " + pour.temperature_words;
-    else if (other && !other->temperature_words.empty()) words += ", at room temperature";
+    if (!pour.temperature_words.empty())
+      words += ", " + pour.temperature_words;
+    else if (other && !other->temperature_words.empty())
+      words += ", at room temperature";
   }
   if (!other || other->remarks != pour.remarks)
     for (const auto& remark : pour.remarks) words += ", " + remark;
-  if (other ? other->optional != pour.optional : pour.optional) words += pour.optional ? ", optional" : ", always";
+  if (other ? other->optional != pour.optional : pour.optional)
+    words += pour.optional ? ", optional" : ", always";
   return words;
 }
 
 bool reads_differently(const PourChange& change) {
   if (!change.before || !change.after) return true;
-  return words_of(*change.before, &*change.after, Columns::all) != words_of(*change.after, &*change.before, Columns::all);
+  return words_of(*change.before, &*change.after, Columns::all) !=
+         words_of(*change.after, &*change.before, Columns::all);
 }
 
 std::string rename_words(const Change& change) {
@@ -63,10 +68,12 @@ std::vector<std::string> method_changes_in_words(const Change& change) {
         lines.push_back(fmt::format("Gone, step {}: {}", step.before_number, step.before->words));
         break;
       case StepChange::Kind::changed:
-        lines.push_back(fmt::format("Step {}: {} → {}", step.after_number, step.before->words, step.after->words));
+        lines.push_back(
+            fmt::format("Step {}: {} → {}", step.after_number, step.before->words, step.after->words));
         break;
       case StepChange::Kind::moved:
-        lines.push_back(fmt::format("Step {}, which was step {}: {}", step.after_number, step.before_number, step.after->words));
+        lines.push_back(fmt::format("Step {}, which was step {}: {}", step.after_number, step.before_number,
+                                    step.after->words));
         break;
     }
   if (change.pour_order_changed)
@@ -79,9 +86,9 @@ std::vector<std::string> method_changes_in_words(const Change& change) {
 std::vector<std::string> poured_into_glass(const std::optional<Sheet>& sheet) {
   std::vector<std::string> names;
   if (!sheet) return names;
-  for (auto thing : sheet->into_glass)
+  for (auto identity : sheet->into_glass)
     for (const auto& pour : sheet->pours)
-      if (pour.thing == thing && pour.role == model::Role::amount) {
+      if (pour.identity == identity && pour.role == model::Role::amount) {
         names.push_back(pour.name);
         break;
       }

@@ -9,8 +9,9 @@ namespace gill::diff {
 /// `amount`, `rinse`, `top` …, as `gill facts` names them.
 std::string_view name_of(model::Role role);
 
-/// What is poured: the amount, or what the line does where it has none; with the other things that it says where the two
-/// sides differ in them. `columns` says whether all the house's columns are told or the first alone.
+/// What is poured: the amount, or what the line does where it has none; with the other things that it says
+/// where the two sides differ in them. `columns` says whether all the house's columns are told or the first
+/// alone.
 enum class Columns : std::uint8_t { all, first };
 std::string words_of(const Pour& pour, const Pour* other, Columns columns);
 

@@ -28,10 +28,11 @@ std::unique_ptr<Compilation> compile(const HouseFiles& house) {
   for (std::size_t i = 0; i < result->sources.size(); ++i)
     result->files.push_back(syntax::parse(source::FileId::at(i), result->sources, sink));
   result->house_file_count = house.files.size();
-  result->names = names::declare(result->files, result->sources, sink);
+  result->names = symbols::declare(result->files, result->sources, sink);
   result->units = units::build_units(result->names, result->files, result->sources, sink);
-  result->specs = spec::read_specs(result->names, result->units, result->files, result->sources, house.name, sink);
-  result->facts = model::work_out(result->specs, result->units, sink);
+  result->specs =
+      analysis::read_specs(result->names, result->units, result->files, result->sources, house.name, sink);
+  result->facts = model::evaluate(result->specs, result->units, sink);
   auto judged = lint::judge({result->specs, result->facts, result->units}, std::move(sink.all()));
   result->findings = std::move(judged.shown);
   result->quieted = std::move(judged.quieted);

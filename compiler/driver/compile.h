@@ -11,9 +11,9 @@ namespace gill::driver {
 struct Compilation {
   source::SourceSet sources;
   std::vector<syntax::File> files;
-  names::NameTable names;
+  symbols::SymbolTable names;
   units::UnitTable units;
-  spec::Specs specs;
+  analysis::Specs specs;
   model::HouseFacts facts;
   /// Sorted by place.
   std::vector<diagnostics::Diagnostic> findings;

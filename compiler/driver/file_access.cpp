@@ -23,7 +23,8 @@ std::variant<std::string, FileError> read_file(const fs::path& path) {
   if (size > largest_file_bytes) return FileError{fmt::format("{} is too large to be a spec", path.string())};
   std::ifstream stream(path, std::ios::binary);
   std::ostringstream content;
-  if (!stream) return FileError{fmt::format("cannot open {}: permission denied or not readable", path.string())};
+  if (!stream)
+    return FileError{fmt::format("cannot open {}: permission denied or not readable", path.string())};
   if (size > 0) content << stream.rdbuf();
   if (stream.bad() || (size > 0 && !content)) return FileError{fmt::format("cannot read {}", path.string())};
   return content.str();
@@ -38,7 +39,8 @@ std::string name_of_folder(const fs::path& path) {
 
 }  // namespace
 
-std::variant<HouseFiles, FileError> DiskAccess::read_house(const std::string& path, const std::string& skipped_folder) {
+std::variant<HouseFiles, FileError> DiskAccess::read_house(const std::string& path,
+                                                           const std::string& skipped_folder) {
   std::error_code error;
   auto status = fs::status(path, error);
   if (error || !fs::exists(status)) return FileError{fmt::format("there is no file or folder {}", path)};
@@ -54,7 +56,8 @@ std::variant<HouseFiles, FileError> DiskAccess::read_house(const std::string& pa
       std::string name = it->path().filename().string();
       std::error_code ignored;
       if (it->is_directory(ignored)) {
-        if (name.starts_with('.') || (!skipped.empty() && fs::weakly_canonical(it->path(), ignored) == skipped))
+        if (name.starts_with('.') ||
+            (!skipped.empty() && fs::weakly_canonical(it->path(), ignored) == skipped))
           it.disable_recursion_pending();
         continue;
       }

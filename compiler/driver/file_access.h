@@ -28,22 +28,25 @@ struct HouseFiles {
 class FileAccess {
  public:
   virtual ~FileAccess() = default;
-  /// Every `.gill` file of a house, in the order of their paths. Folders whose names begin with `.` are skipped, and so
-  /// is `skipped_folder` (where a build writes).
-  virtual std::variant<HouseFiles, FileError> read_house(const std::string& path, const std::string& skipped_folder) = 0;
+  /// Every `.gill` file of a house, in the order of their paths. Folders whose names begin with `.` are
+  /// skipped, and so is `skipped_folder` (where a build writes).
+  virtual std::variant<HouseFiles, FileError> read_house(const std::string& path,
+                                                         const std::string& skipped_folder) = 0;
 };
 
 /// The disk.
 class DiskAccess final : public FileAccess {
  public:
-  std::variant<HouseFiles, FileError> read_house(const std::string& path, const std::string& skipped_folder) override;
+  std::variant<HouseFiles, FileError> read_house(const std::string& path,
+                                                 const std::string& skipped_folder) override;
 };
 
 /// Files that tests keep in memory, as `path → text`.
 class MemoryAccess final : public FileAccess {
  public:
   explicit MemoryAccess(std::map<std::string, std::string> files) : files_(std::move(files)) {}
-  std::variant<HouseFiles, FileError> read_house(const std::string& path, const std::string& skipped_folder) override;
+  std::variant<HouseFiles, FileError> read_house(const std::string& path,
+                                                 const std::string& skipped_folder) override;
 
  private:
   std::map<std::string, std::string> files_;

@@ -22,9 +22,9 @@ namespace {
 
 constexpr std::string_view byte_order_mark = "\xef\xbb\xbf";
 // A line shows one mistake after the other; one with more than these is left for a person.
-constexpr int most_rounds = 20;
+constexpr int max_rounds = 20;
 
-/// An edit with the finding that it mends.
+/// An edit with the finding that it fixes.
 struct Wanted {
   const Diagnostic* finding;
   const Edit* edit;
@@ -99,7 +99,7 @@ bool write_all(int descriptor, std::string_view content) {
 FixedHouse apply_safe_fixes(HouseFiles house) {
   FixedHouse fixed{std::move(house), {}, nullptr};
   fixed.compiled = compile(fixed.files);
-  for (int round = 0; round < most_rounds && apply_round(fixed.files, *fixed.compiled, fixed.corrections);
+  for (int round = 0; round < max_rounds && apply_round(fixed.files, *fixed.compiled, fixed.corrections);
        ++round)
     fixed.compiled = compile(fixed.files);
   std::stable_sort(fixed.corrections.begin(), fixed.corrections.end(),

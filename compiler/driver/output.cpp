@@ -23,7 +23,9 @@ constexpr std::string_view marker_text = "This folder is written by gill and rep
 std::optional<FileError> write_file(const fs::path& path, std::string_view content) {
   std::error_code error;
   fs::create_directories(path.parent_path(), error);
-  if (error) return FileError{fmt::format("cannot make the folder {}: {}", path.parent_path().string(), error.message())};
+  if (error)
+    return FileError{
+        fmt::format("cannot make the folder {}: {}", path.parent_path().string(), error.message())};
   std::ofstream stream(path, std::ios::binary | std::ios::trunc);
   stream.write(content.data(), static_cast<std::streamsize>(content.size()));
   stream.close();
@@ -57,14 +59,17 @@ std::optional<FileError> exchange(const fs::path& fresh, const fs::path& place) 
 
 }  // namespace
 
-std::optional<FileError> replace_folder(const std::string& folder, const std::vector<render::OutputFile>& files) {
+std::optional<FileError> replace_folder(const std::string& folder,
+                                        const std::vector<render::OutputFile>& files) {
   std::error_code error;
   fs::path place = fs::absolute(folder, error).lexically_normal();
   if (!place.has_filename()) place = place.parent_path();
   if (fs::exists(place, error) && !fs::is_directory(place, error))
     return FileError{fmt::format("{} is a file; name a folder to write to", folder)};
   if (fs::exists(place, error) && !may_be_replaced(place))
-    return FileError{fmt::format("{} holds files that no build wrote; name an empty or a new folder, so that nothing is lost", folder)};
+    return FileError{fmt::format(
+        "{} holds files that no build wrote; name an empty or a new folder, so that nothing is lost",
+        folder)};
   fs::path fresh = place.parent_path() / ("." + place.filename().string() + ".building");
   fs::remove_all(fresh, error);
   auto failure = write_file(fresh / marker_name, marker_text);

@@ -51,8 +51,8 @@ std::string moment_of(const git_commit* commit) {
   std::time_t local = git_commit_time(commit) + 60 * git_commit_time_offset(commit);
   std::tm parts{};
   gmtime_r(&local, &parts);
-  return fmt::format("{:04}-{:02}-{:02} {:02}:{:02}:{:02}", parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday,
-                     parts.tm_hour, parts.tm_min, parts.tm_sec);
+  return fmt::format("{:04}-{:02}-{:02} {:02}:{:02}:{:02}", parts.tm_year + 1900, parts.tm_mon + 1,
+                     parts.tm_mday, parts.tm_hour, parts.tm_min, parts.tm_sec);
 }
 
 /// Splits `main@{2026-06-01}` into the branch and the date; nothing where it is no date.
@@ -69,7 +69,7 @@ class TreeReader {
  public:
   TreeReader(git_repository* repository, git_tree* tree) : repository_(repository), tree_(tree) {}
 
-  std::variant<std::vector<HouseFile>, FileError> run() {
+  std::variant<std::vector<HouseFile>, FileError> read() {
     git_tree_walk(
         tree_, GIT_TREEWALK_PRE,
         [](const char* folder, const git_tree_entry* entry, void* self) {
@@ -77,7 +77,8 @@ class TreeReader {
         },
         this);
     if (failure_) return *failure_;
-    std::sort(files_.begin(), files_.end(), [](const HouseFile& a, const HouseFile& b) { return a.path < b.path; });
+    std::sort(files_.begin(), files_.end(),
+              [](const HouseFile& a, const HouseFile& b) { return a.path < b.path; });
     return std::move(files_);
   }
 
@@ -106,14 +107,16 @@ class TreeReader {
       failure_ = FileError{fmt::format("{} is too large to be a spec", path)};
       return std::nullopt;
     }
-    return std::string(static_cast<const char*>(git_blob_rawcontent(blob.get())), git_blob_rawsize(blob.get()));
+    return std::string(static_cast<const char*>(git_blob_rawcontent(blob.get())),
+                       git_blob_rawsize(blob.get()));
   }
 
   void add(const std::string& path, const git_tree_entry* entry) {
     if (auto text = content(entry, path)) files_.push_back({path, std::move(*text)});
   }
 
-  /// A link to a file of the same house is read as that file; any other leads out of the revision and is left out.
+  /// A link to a file of the same house is read as that file; any other leads out of the revision and is left
+  /// out.
   void add_linked(const std::string& folder, const std::string& name, const git_tree_entry* entry) {
     auto target = content(entry, folder + name);
     if (!target) return;
@@ -121,7 +124,8 @@ class TreeReader {
     git_tree_entry* found = nullptr;
     if (path.starts_with("..") || git_tree_entry_bypath(&found, tree_, path.c_str()) != 0) return;
     TreeEntry linked(found);
-    if (git_tree_entry_type(linked.get()) == GIT_OBJECT_BLOB && git_tree_entry_filemode(linked.get()) != GIT_FILEMODE_LINK)
+    if (git_tree_entry_type(linked.get()) == GIT_OBJECT_BLOB &&
+        git_tree_entry_filemode(linked.get()) != GIT_FILEMODE_LINK)
       add(folder + name, linked.get());
   }
 
@@ -140,7 +144,8 @@ std::vector<std::string> folders_with_specs(git_tree* tree) {
         std::string name = git_tree_entry_name(entry);
         if (name.starts_with('.')) return 1;
         std::string path = folder;
-        if (name.ends_with(".gill")) static_cast<std::set<std::string>*>(into)->insert(path.substr(0, path.find('/')));
+        if (name.ends_with(".gill"))
+          static_cast<std::set<std::string>*>(into)->insert(path.substr(0, path.find('/')));
         return 0;
       },
       &folders);
@@ -168,12 +173,15 @@ std::variant<std::unique_ptr<GitAccess>, FileError> GitAccess::open(const std::s
   if (error || place.empty()) place = house;
   // A house that is no longer on the disk may still stand in the history: look from the folder above it.
   fs::path start = place;
-  while (!fs::exists(start, error) && start.has_parent_path() && start != start.parent_path()) start = start.parent_path();
+  while (!fs::exists(start, error) && start.has_parent_path() && start != start.parent_path())
+    start = start.parent_path();
   git_repository* repository = nullptr;
   if (git_repository_open_ext(&repository, start.c_str(), 0, nullptr) != 0) {
     if (git_error_last() && git_error_last()->klass == GIT_ERROR_CONFIG)
-      return FileError{fmt::format("the git repository around {} cannot be opened: {}", house, last_git_error())};
-    return FileError{fmt::format("{} lies in no git repository that can be opened ({})", house, last_git_error())};
+      return FileError{
+          fmt::format("the git repository around {} cannot be opened: {}", house, last_git_error())};
+    return FileError{
+        fmt::format("{} lies in no git repository that can be opened ({})", house, last_git_error())};
   }
   access->repository_.reset(repository);
   access->house_name_ = place.extension() == ".gill" ? place.stem().string() : place.filename().string();
@@ -189,15 +197,18 @@ std::variant<std::unique_ptr<GitAccess>, FileError> GitAccess::open(const std::s
 std::variant<GitAccess::Object, FileError> GitAccess::find(const std::string& revision) const {
   if (auto date = branch_and_date(revision)) return find_at_date(date->first, date->second);
   git_object* object = nullptr;
-  if (git_revparse_single(&object, repository_.get(), revision.c_str()) != 0) return unknown_revision(revision);
+  if (git_revparse_single(&object, repository_.get(), revision.c_str()) != 0)
+    return unknown_revision(revision);
   return Object(object);
 }
 
-std::variant<GitAccess::Object, FileError> GitAccess::find_at_date(const std::string& branch, const std::string& date) const {
+std::variant<GitAccess::Object, FileError> GitAccess::find_at_date(const std::string& branch,
+                                                                   const std::string& date) const {
   auto found = find(branch);
   if (auto* failure = std::get_if<FileError>(&found)) return *failure;
   git_object* peeled = nullptr;
-  if (git_object_peel(&peeled, std::get<Object>(found).get(), GIT_OBJECT_COMMIT) != 0) return unknown_revision(branch);
+  if (git_object_peel(&peeled, std::get<Object>(found).get(), GIT_OBJECT_COMMIT) != 0)
+    return unknown_revision(branch);
   Commit commit(reinterpret_cast<git_commit*>(peeled));
   std::string earliest;
   while (commit) {
@@ -207,7 +218,8 @@ std::variant<GitAccess::Object, FileError> GitAccess::find_at_date(const std::st
     if (git_commit_parentcount(commit.get()) == 0 || git_commit_parent(&parent, commit.get(), 0) != 0) break;
     commit.reset(parent);
   }
-  return FileError{fmt::format("{} has no commit as early as {}; its first is of {}", branch, date.substr(0, 10), earliest)};
+  return FileError{fmt::format("{} has no commit as early as {}; its first is of {}", branch,
+                               date.substr(0, 10), earliest)};
 }
 
 std::size_t GitAccess::first_parents(git_object* object) const {
@@ -224,13 +236,15 @@ std::size_t GitAccess::first_parents(git_object* object) const {
 FileError GitAccess::unknown_revision(const std::string& revision) const {
   std::string base = revision.substr(0, revision.find_first_of("~^@:"));
   git_object* object = nullptr;
-  if (base != revision && !base.empty() && git_revparse_single(&object, repository_.get(), base.c_str()) == 0) {
+  if (base != revision && !base.empty() &&
+      git_revparse_single(&object, repository_.get(), base.c_str()) == 0) {
     Object found(object);
     auto parents = first_parents(object);
     if (revision.find(':') != std::string::npos)
       return FileError{fmt::format("`{}` holds nothing at that path: {}", revision, last_git_error())};
-    return FileError{fmt::format("there is no revision `{}`: before `{}` there {} {} {} in its line", revision, base,
-                                 parents == 1 ? "is" : "are", parents, parents == 1 ? "commit" : "commits")};
+    return FileError{fmt::format("there is no revision `{}`: before `{}` there {} {} {} in its line",
+                                 revision, base, parents == 1 ? "is" : "are", parents,
+                                 parents == 1 ? "commit" : "commits")};
   }
   base::NearestWord nearest(base.empty() ? revision : base);
   std::vector<std::string> names;
@@ -240,15 +254,16 @@ FileError GitAccess::unknown_revision(const std::string& revision) const {
       Reference reference(next);
       std::string name = git_reference_shorthand(reference.get());
       nearest.consider(name, name);
-      if (git_reference_is_branch(reference.get()) || git_reference_is_tag(reference.get())) names.push_back(name);
+      if (git_reference_is_branch(reference.get()) || git_reference_is_tag(reference.get()))
+        names.push_back(name);
     }
     git_reference_iterator_free(iterator);
   }
   std::string message = fmt::format("there is no file, folder or revision `{}`", revision);
   if (nearest.best()) return FileError{fmt::format("{}; did you mean `{}`?", message, *nearest.best())};
   std::sort(names.begin(), names.end());
-  constexpr std::size_t most_names = 8;
-  if (names.size() > most_names) names.resize(most_names);
+  constexpr std::size_t max_names = 8;
+  if (names.size() > max_names) names.resize(max_names);
   if (names.empty()) return FileError{message + "; the repository has no branch and no tag yet"};
   return FileError{fmt::format("{}; the repository has {}", message, base::join_with_and(names))};
 }
@@ -259,14 +274,16 @@ FileError GitAccess::no_house(git_tree* tree, const std::string& revision) const
   if (folders.empty()) return FileError{message + ", and no .gill file at all"};
   base::NearestWord nearest(path_);
   for (const auto& folder : folders) nearest.consider(folder, folder);
-  if (nearest.best()) return FileError{fmt::format("{}; did you mean `--house {}`?", message, *nearest.best())};
+  if (nearest.best())
+    return FileError{fmt::format("{}; did you mean `--house {}`?", message, *nearest.best())};
   for (auto& folder : folders)
     if (folder.empty()) folder = ". (the top)";
   return FileError{fmt::format("{}; its .gill files are in {}", message, base::join_with_and(folders))};
 }
 
 /// The tree or the file of the house in a commit; a tree or a file stands for itself.
-std::variant<GitAccess::Object, FileError> GitAccess::house_in(Object revision, const std::string& name) const {
+std::variant<GitAccess::Object, FileError> GitAccess::house_in(Object revision,
+                                                               const std::string& name) const {
   auto type = git_object_type(revision.get());
   if (type == GIT_OBJECT_TREE || type == GIT_OBJECT_BLOB) return revision;
   git_object* peeled = nullptr;
@@ -293,17 +310,22 @@ std::variant<HouseFiles, FileError> GitAccess::read_house(const std::string& rev
   result.name = house_name_;
   if (git_object_type(house) == GIT_OBJECT_BLOB) {
     auto* blob = reinterpret_cast<git_blob*>(house);
-    std::string name = path_.empty() ? revision.substr(revision.rfind(':') + 1) : fs::path(path_).filename().string();
-    result.files.push_back({name, std::string(static_cast<const char*>(git_blob_rawcontent(blob)), git_blob_rawsize(blob))});
+    std::string name =
+        path_.empty() ? revision.substr(revision.rfind(':') + 1) : fs::path(path_).filename().string();
+    result.files.push_back(
+        {name, std::string(static_cast<const char*>(git_blob_rawcontent(blob)), git_blob_rawsize(blob))});
     return result;
   }
-  auto files = TreeReader(repository_.get(), reinterpret_cast<git_tree*>(house)).run();
+  auto files = TreeReader(repository_.get(), reinterpret_cast<git_tree*>(house)).read();
   if (auto* failure = std::get_if<FileError>(&files)) return *failure;
   result.files = std::move(std::get<std::vector<HouseFile>>(files));
-  if (result.files.empty()) return FileError{fmt::format("the revision `{}` holds no .gill file of the house", revision)};
+  if (result.files.empty())
+    return FileError{fmt::format("the revision `{}` holds no .gill file of the house", revision)};
   return result;
 }
 
-bool GitAccess::has_revision(const std::string& name) const { return std::holds_alternative<Object>(find(name)); }
+bool GitAccess::has_revision(const std::string& name) const {
+  return std::holds_alternative<Object>(find(name));
+}
 
 }  // namespace gill::driver

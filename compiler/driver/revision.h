@@ -10,8 +10,8 @@ struct git_tree;
 
 namespace gill::driver {
 
-/// A house as it stood in a revision of the git repository that holds it. Only objects are read: neither the working tree
-/// nor the index is looked at or touched.
+/// A house as it stood in a revision of the git repository that holds it. Only objects are read: neither the
+/// working tree nor the index is looked at or touched.
 class GitAccess final : public FileAccess {
  public:
   /// Opens the repository around a house's folder or file, at any depth of it.
@@ -20,11 +20,12 @@ class GitAccess final : public FileAccess {
   GitAccess(const GitAccess&) = delete;
   GitAccess& operator=(const GitAccess&) = delete;
 
-  /// The house in a revision, by any name that git has for it: a branch, a tag, a commit, `HEAD~3`, `main@{2026-06-01}`. A
-  /// date means the last commit of the branch's own line (first parents) whose committer wrote that day or an earlier one,
-  /// whatever clone it is asked of. `REVISION:PATH` reads another folder or file of the revision. An unknown revision or
-  /// folder gives the nearest names.
-  std::variant<HouseFiles, FileError> read_house(const std::string& revision, const std::string& skipped_folder) override;
+  /// The house in a revision, by any name that git has for it: a branch, a tag, a commit, `HEAD~3`,
+  /// `main@{2026-06-01}`. A date means the last commit of the branch's own line (first parents) whose
+  /// committer wrote that day or an earlier one, whatever clone it is asked of. `REVISION:PATH` reads another
+  /// folder or file of the revision. An unknown revision or folder gives the nearest names.
+  std::variant<HouseFiles, FileError> read_house(const std::string& revision,
+                                                 const std::string& skipped_folder) override;
 
   /// True when the repository has a revision of that name.
   bool has_revision(const std::string& name) const;

@@ -10,12 +10,14 @@
 
 namespace gill::lint {
 
+using analysis::StockKind;
 using diagnostics::Rule;
-using spec::StockKind;
 
 namespace {
 
-bool is_letter(char c) { return std::isalnum(static_cast<unsigned char>(c)) || (static_cast<unsigned char>(c) & 0x80); }
+bool is_letter(char c) {
+  return std::isalnum(static_cast<unsigned char>(c)) || (static_cast<unsigned char>(c) & 0x80);
+}
 
 bool names_it(std::string_view folded_text, std::string_view names) {
   while (!names.empty()) {
@@ -28,30 +30,37 @@ bool names_it(std::string_view folded_text, std::string_view names) {
 }
 
 /// What grows, or is bought dry: not a bottle whose maker has answered for it.
-bool may_be_a_plant(const spec::Stock& stock) {
+bool may_be_a_plant(const analysis::Stock& stock) {
   switch (stock.kind) {
     case StockKind::unstated:
     case StockKind::fruit:
     case StockKind::herb:
     case StockKind::spice:
     case StockKind::garnish:
-    case StockKind::additive: return !stock.is_prep;
-    case StockKind::tea_coffee: return true;
-    default: return false;
+    case StockKind::additive:
+      return !stock.is_prep;
+    case StockKind::tea_coffee:
+      return true;
+    default:
+      return false;
   }
 }
 
 template <typename Case>
-void report_lines(Rule rule, const Case& build, const spec::Recipe& recipe, Reporter& report) {
+void report_lines(Rule rule, const Case& build, const analysis::Recipe& recipe, Reporter& report) {
   auto add = [&](source::Span span, const std::string& name, const Hazard& hazard) {
-    report.add(span, fmt::format("`{}` {}", name, hazard.what),
-               fmt::format("Leave it out, or have what you do with it looked at first. {} (Source: {}.)", who_decides, hazard.source))
+    report
+        .add(span, fmt::format("`{}` {}", name, hazard.what),
+             fmt::format("Leave it out, or have what you do with it looked at first. {} (Source: {}.)",
+                         who_decides, hazard.source))
         .severity = hazard.severity;
   };
   for (const auto& entry : build.facts.entries) {
     const auto& stock = build.house.specs[entry.use.stock];
     if (const auto* hazard = find_hazard(rule, build.house, entry.use.stock))
-      add(entry.role == model::Role::amount ? build.span_of_amount(entry.index) : build.span_of_step(entry.index), stock.head.name, *hazard);
+      add(entry.role == model::Role::amount ? build.span_of_amount(entry.index)
+                                            : build.span_of_step(entry.index),
+          stock.head.name, *hazard);
   }
   // Steps in words and garnishes that nothing declares can only be read.
   for (std::size_t i = 0; i < recipe.steps.size(); ++i) {
@@ -76,7 +85,8 @@ const std::vector<Hazard>& all_hazards() {
   using diagnostics::Severity;
   using enum Hazard::Where;
   static const std::vector<Hazard> hazards = {
-#define HAZARD(rule, severity, where, names, what, source) {Rule::rule, Severity::severity, where, names, what, source},
+#define HAZARD(rule, severity, where, names, what, source) \
+  {Rule::rule, Severity::severity, where, names, what, source},
 #include "lint/hazards.def"
 #undef HAZARD
   };
@@ -92,9 +102,10 @@ const Hazard* find_hazard(Rule rule, std::string_view text) {
 
 namespace {
 
-void add_hazards(const spec::Stock& stock, const std::string& folded, std::vector<const Hazard*>& found) {
+void add_hazards(const analysis::Stock& stock, const std::string& folded, std::vector<const Hazard*>& found) {
   for (const auto& hazard : all_hazards()) {
-    bool known = std::any_of(found.begin(), found.end(), [&](const Hazard* other) { return other->rule == hazard.rule; });
+    bool known = std::any_of(found.begin(), found.end(),
+                             [&](const Hazard* other) { return other->rule == hazard.rule; });
     if (known || (hazard.where == Hazard::Where::plants && !may_be_a_plant(stock))) continue;
     if (names_it(folded, hazard.names)) found.push_back(&hazard);
   }
@@ -102,7 +113,7 @@ void add_hazards(const spec::Stock& stock, const std::string& folded, std::vecto
 
 }  // namespace
 
-std::vector<std::vector<const Hazard*>> index_hazards(const spec::Specs& specs) {
+std::vector<std::vector<const Hazard*>> index_hazards(const analysis::Specs& specs) {
   std::vector<std::vector<const Hazard*>> index(specs.stock.size());
   for (std::size_t i = 0; i < specs.stock.size(); ++i) {
     const auto& stock = specs.stock[i];
@@ -112,13 +123,17 @@ std::vector<std::vector<const Hazard*>> index_hazards(const spec::Specs& specs) 
   return index;
 }
 
-const Hazard* find_hazard(Rule rule, const House& house, spec::StockId stock) {
+const Hazard* find_hazard(Rule rule, const House& house, analysis::StockId stock) {
   for (const Hazard* hazard : house.hazards[stock.index()])
     if (hazard->rule == rule) return hazard;
   return nullptr;
 }
 
-void report_hazards(Rule rule, const DrinkCase& drink, Reporter& report) { report_lines(rule, drink, drink.drink.recipe, report); }
-void report_hazards(Rule rule, const PrepCase& prep, Reporter& report) { report_lines(rule, prep, prep.prep.recipe, report); }
+void report_hazards(Rule rule, const DrinkCase& drink, Reporter& report) {
+  report_lines(rule, drink, drink.drink.recipe, report);
+}
+void report_hazards(Rule rule, const PrepCase& prep, Reporter& report) {
+  report_lines(rule, prep, prep.prep.recipe, report);
+}
 
 }  // namespace gill::lint

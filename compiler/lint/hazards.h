@@ -25,9 +25,9 @@ bool has_words(std::string_view folded_text, std::string_view words);
 /// The hazard of that rule that a name speaks of (its words stand together in the text), or nothing.
 const Hazard* find_hazard(diagnostics::Rule rule, std::string_view text);
 /// The same of something of the stock, by its kind too.
-const Hazard* find_hazard(diagnostics::Rule rule, const House& house, spec::StockId stock);
+const Hazard* find_hazard(diagnostics::Rule rule, const House& house, analysis::StockId stock);
 /// For every stock, the hazards that its name or an `aka` speaks of: the first of each rule.
-std::vector<std::vector<const Hazard*>> index_hazards(const spec::Specs& specs);
+std::vector<std::vector<const Hazard*>> index_hazards(const analysis::Specs& specs);
 
 /// Reports every line of a drink or a prep that names a hazard of the rule.
 void report_hazards(diagnostics::Rule rule, const DrinkCase& drink, Reporter& report);

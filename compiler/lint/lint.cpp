@@ -14,27 +14,37 @@ using diagnostics::Diagnostic;
 using diagnostics::Rule;
 
 Diagnostic& Reporter::add(source::Span span, std::string message, std::string help) {
-  findings_.push_back(Diagnostic{rule_, diagnostics::info(rule_).severity, span, std::move(message), std::move(help),
-                                 is_drink_ ? head_.name : std::string(), {}, head_.declaration_id.value});
+  findings_.push_back(Diagnostic{rule_,
+                                 diagnostics::info(rule_).severity,
+                                 span,
+                                 std::move(message),
+                                 std::move(help),
+                                 is_drink_ ? head_.name : std::string(),
+                                 {},
+                                 head_.declaration_id.value});
   return findings_.back();
 }
 
 namespace {
 
-source::Span span_in(const spec::Recipe& recipe, bool is_amount, std::size_t index, source::Span otherwise) {
+source::Span span_in(const analysis::Recipe& recipe, bool is_amount, std::size_t index,
+                     source::Span otherwise) {
   for (const auto& line : recipe.order)
     if (line.is_amount == is_amount && line.index == index)
       return line.inherited ? otherwise : is_amount ? recipe.amounts[index].span : recipe.steps[index].span;
   return otherwise;
 }
 
-bool is_sound(const spec::Head& head, bool facts_are_sound) { return !head.has_amount_errors && facts_are_sound; }
+bool is_valid(const analysis::Head& head, bool facts_are_valid) {
+  return !head.has_amount_errors && facts_are_valid;
+}
 
 void check_drinks(const House& house, const RuleCheck& check, std::vector<Diagnostic>& findings) {
   for (std::size_t i = 0; i < house.specs.drinks.size(); ++i) {
     const auto& drink = house.specs.drinks[i];
     const auto& facts = house.facts.drinks[i];
-    if (drink.head.from_library || (check.needs_sound_amounts && !is_sound(drink.head, facts.sound))) continue;
+    if (drink.head.from_library || (check.needs_valid_amounts && !is_valid(drink.head, facts.valid)))
+      continue;
     Reporter report(check.rule, drink.head, true, findings);
     check.drink(DrinkCase{house, drink, facts}, report);
   }
@@ -45,7 +55,7 @@ void check_preps(const House& house, const RuleCheck& check, std::vector<Diagnos
     const auto& prep = house.specs.stock[i];
     const auto& facts = house.facts.stock[i];
     if (!prep.is_prep || prep.head.from_library) continue;
-    if (check.needs_sound_amounts && !is_sound(prep.head, facts.sound)) continue;
+    if (check.needs_valid_amounts && !is_valid(prep.head, facts.valid)) continue;
     Reporter report(check.rule, prep.head, false, findings);
     check.prep(PrepCase{house, prep, facts}, report);
   }
@@ -63,21 +73,22 @@ std::vector<Diagnostic> check_all(const House& house) {
 
 /// A declaration with `allow` lines, and whether all that could be found in it was.
 struct Allowing {
-  const std::vector<spec::Allow>* lines;
+  const std::vector<analysis::Allow>* lines;
   bool judged_whole;
 };
 
 /// The house's declarations that have `allow` lines, by their number.
 std::map<std::uint32_t, Allowing> declarations_that_allow(const House& house) {
   std::map<std::uint32_t, Allowing> found;
-  auto add = [&](const spec::Head& head, bool sound) {
+  auto add = [&](const analysis::Head& head, bool valid) {
     if (!head.allows.empty() && !head.from_library)
-      found[head.declaration_id.value] = {&head.allows, !head.has_errors && is_sound(head, sound)};
+      found[head.declaration_id.value] = {&head.allows, !head.has_errors && is_valid(head, valid)};
   };
   const auto& specs = house.specs;
   add(specs.house.head, true);
-  for (std::size_t i = 0; i < specs.stock.size(); ++i) add(specs.stock[i].head, house.facts.stock[i].sound);
-  for (std::size_t i = 0; i < specs.drinks.size(); ++i) add(specs.drinks[i].head, house.facts.drinks[i].sound);
+  for (std::size_t i = 0; i < specs.stock.size(); ++i) add(specs.stock[i].head, house.facts.stock[i].valid);
+  for (std::size_t i = 0; i < specs.drinks.size(); ++i)
+    add(specs.drinks[i].head, house.facts.drinks[i].valid);
   for (const auto& glass : specs.glasses) add(glass.head, true);
   for (const auto& ice : specs.ices) add(ice.head, true);
   for (const auto& family : specs.families) add(family.head, true);
@@ -89,7 +100,8 @@ std::map<std::uint32_t, Allowing> declarations_that_allow(const House& house) {
 /// Puts findings on the right side of the `allow` lines, and remembers which lines were needed.
 class Sorter {
  public:
-  Sorter(std::map<std::uint32_t, Allowing> allowing, Judged& judged) : allowing_(std::move(allowing)), judged_(judged) {}
+  Sorter(std::map<std::uint32_t, Allowing> allowing, LintResult& judged)
+      : allowing_(std::move(allowing)), judged_(judged) {}
 
   void add(Diagnostic finding) {
     auto found = allowing_.find(finding.subject);
@@ -113,15 +125,20 @@ class Sorter {
   }
 
  private:
-  static Diagnostic idle(const spec::Allow& allow, std::uint32_t subject) {
-    return Diagnostic{Rule::idle_allow, diagnostics::info(Rule::idle_allow).severity, allow.span,
+  static Diagnostic idle(const analysis::Allow& allow, std::uint32_t subject) {
+    return Diagnostic{Rule::idle_allow,
+                      diagnostics::info(Rule::idle_allow).severity,
+                      allow.span,
                       fmt::format("nothing here needs `allow {}`", diagnostics::info(allow.rule).name),
-                      "Delete the line: it would hide a finding of a later day.", {}, {}, subject};
+                      "Delete the line: it would hide a finding of a later day.",
+                      {},
+                      {},
+                      subject};
   }
 
   std::map<std::uint32_t, Allowing> allowing_;
   std::set<std::pair<std::uint32_t, Rule>> needed_;
-  Judged& judged_;
+  LintResult& judged_;
 };
 
 }  // namespace
@@ -146,10 +163,10 @@ source::Span PrepCase::span_of(const model::TraceStep& step) const {
   return span_in(prep.recipe, step.is_amount, step.index, prep.head.name_span);
 }
 
-Judged judge(const House& given, std::vector<Diagnostic> earlier) {
+LintResult judge(const House& given, std::vector<Diagnostic> earlier) {
   House house = given;
   house.hazards = index_hazards(house.specs);
-  Judged judged;
+  LintResult judged;
   Sorter sorter(declarations_that_allow(house), judged);
   for (auto& finding : earlier) sorter.add(std::move(finding));
   for (auto& finding : check_all(house)) sorter.add(std::move(finding));

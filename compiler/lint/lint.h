@@ -11,7 +11,7 @@ namespace gill::lint {
 struct Hazard;
 
 struct House {
-  const spec::Specs& specs;
+  const analysis::Specs& specs;
   const model::HouseFacts& facts;
   const units::UnitTable& units;
   /// By stock: the hazards that its name speaks of. Filled by `judge`, so that a name is looked through once.
@@ -21,7 +21,8 @@ struct House {
 /// Where a rule puts its findings: the drink's name and declaration go with them.
 class Reporter {
  public:
-  Reporter(diagnostics::Rule rule, const spec::Head& head, bool is_drink, std::vector<diagnostics::Diagnostic>& findings)
+  Reporter(diagnostics::Rule rule, const analysis::Head& head, bool is_drink,
+           std::vector<diagnostics::Diagnostic>& findings)
       : rule_(rule), head_(head), is_drink_(is_drink), findings_(findings) {}
 
   /// Adds a finding with the rule's own severity.
@@ -29,7 +30,7 @@ class Reporter {
 
  private:
   diagnostics::Rule rule_;
-  const spec::Head& head_;
+  const analysis::Head& head_;
   bool is_drink_;
   std::vector<diagnostics::Diagnostic>& findings_;
 };
@@ -37,7 +38,7 @@ class Reporter {
 /// A drink under judgement.
 struct DrinkCase {
   const House& house;
-  const spec::Drink& drink;
+  const analysis::Drink& drink;
   const model::DrinkFacts& facts;
 
   /// Where a line stands: its own place, or the drink's name when `like` brought it.
@@ -45,20 +46,20 @@ struct DrinkCase {
   source::Span span_of_amount(std::size_t amount_index) const;
   source::Span span_of(const model::TraceStep& step) const;
   source::Span name_span() const { return drink.head.name_span; }
-  const spec::Step& step(const model::TraceStep& trace) const { return drink.recipe.steps[trace.index]; }
+  const analysis::Step& step(const model::TraceStep& trace) const { return drink.recipe.steps[trace.index]; }
 };
 
 /// A prep under judgement.
 struct PrepCase {
   const House& house;
-  const spec::Stock& prep;
+  const analysis::Stock& prep;
   const model::StockFacts& facts;
 
   source::Span span_of_step(std::size_t step_index) const;
   source::Span span_of_amount(std::size_t amount_index) const;
   source::Span span_of(const model::TraceStep& step) const;
   source::Span name_span() const { return prep.head.name_span; }
-  const spec::Step& step(const model::TraceStep& trace) const { return prep.recipe.steps[trace.index]; }
+  const analysis::Step& step(const model::TraceStep& trace) const { return prep.recipe.steps[trace.index]; }
 };
 
 /// The whole house under judgement: what only shows across declarations (menus, prices, what nobody uses).
@@ -70,9 +71,9 @@ class HouseCase {
   const House& house;
 
   /// Where findings about one declaration go; its `allow` lines can quiet them.
-  Reporter about(const spec::Drink& drink) const { return {rule_, drink.head, true, findings_}; }
-  Reporter about(const spec::Stock& stock) const { return {rule_, stock.head, false, findings_}; }
-  Reporter about(const spec::Menu& menu) const { return {rule_, menu.head, false, findings_}; }
+  Reporter about(const analysis::Drink& drink) const { return {rule_, drink.head, true, findings_}; }
+  Reporter about(const analysis::Stock& stock) const { return {rule_, stock.head, false, findings_}; }
+  Reporter about(const analysis::Menu& menu) const { return {rule_, menu.head, false, findings_}; }
 
  private:
   diagnostics::Rule rule_;
@@ -86,22 +87,22 @@ struct RuleCheck {
   void (*prep)(const PrepCase&, Reporter&) = nullptr;
   void (*house)(const HouseCase&) = nullptr;
   /// Build and balance rules keep silent where an amount is in error.
-  bool needs_sound_amounts = true;
+  bool needs_valid_amounts = true;
 };
 
 /// Every rule that is checked, one a line (registry.cpp).
 const std::vector<RuleCheck>& all_checks();
 
 /// Findings after the houses' `allow` lines.
-struct Judged {
+struct LintResult {
   std::vector<diagnostics::Diagnostic> shown;
   /// Quieted by an `allow`; their cautions print on book, cards, labels and plan all the same.
   std::vector<diagnostics::Diagnostic> quieted;
 };
 
-/// Runs every rule over the house's own drinks and preps, then lets `allow` lines quiet what they name in their
-/// declaration; one that quiets nothing is `idle-allow`, unless the declaration is in error: what would be found in it is
-/// then not known. `earlier` are the findings of the stages before.
-Judged judge(const House& house, std::vector<diagnostics::Diagnostic> earlier);
+/// Runs every rule over the house's own drinks and preps, then lets `allow` lines quiet what they name in
+/// their declaration; one that quiets nothing is `idle-allow`, unless the declaration is in error: what would
+/// be found in it is then not known. `earlier` are the findings of the stages before.
+LintResult judge(const House& house, std::vector<diagnostics::Diagnostic> earlier);
 
 }  // namespace gill::lint

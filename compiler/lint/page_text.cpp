@@ -12,7 +12,7 @@ namespace {
 
 constexpr std::string_view bold = "\x1b[1m", plain = "\x1b[0m";
 constexpr std::size_t example_indent = 4;
-constexpr std::size_t most_offers = 4;
+constexpr std::size_t max_offers = 4;
 
 /// Appends the words of a paragraph; every line after the first is set in by `hanging` columns. The first
 /// begins at column `at`.
@@ -51,7 +51,7 @@ std::string normalised(std::string_view typed) {
 
 /// True when a word of the rule's name begins as a word of the other does: `eggs` and `raw-egg`.
 bool share_a_word(std::string_view rule, std::string_view typed) {
-  constexpr std::size_t least_letters = 3;
+  constexpr std::size_t min_letters = 3;
   auto words = [](std::string_view name) {
     std::vector<std::string_view> found;
     for (std::size_t begin = 0; begin <= name.size();) {
@@ -63,7 +63,7 @@ bool share_a_word(std::string_view rule, std::string_view typed) {
   };
   for (auto a : words(rule))
     for (auto b : words(typed))
-      if (a.size() >= least_letters && b.size() >= least_letters && (a.starts_with(b) || b.starts_with(a)))
+      if (a.size() >= min_letters && b.size() >= min_letters && (a.starts_with(b) || b.starts_with(a)))
         return true;
   return false;
 }
@@ -123,7 +123,7 @@ std::vector<std::string> rules_like(std::string_view typed) {
   for (auto rule : diagnostics::all_rules()) {
     std::string other(diagnostics::info(rule).name);
     bool known = std::find(offers.begin(), offers.end(), other) != offers.end();
-    if (offers.size() < most_offers && !known && share_a_word(other, name)) offers.push_back(other);
+    if (offers.size() < max_offers && !known && share_a_word(other, name)) offers.push_back(other);
   }
   return offers;
 }

@@ -6,8 +6,8 @@
 
 #include "diagnostics/diagnostic.h"
 
-/// The page of every rule: what it finds, why it matters, an example and its mended text, the source. Written beside the
-/// rules as `rules/NAME.md`, carried inside the program.
+/// The page of every rule: what it finds, why it matters, an example and its mended text, the source. Written
+/// beside the rules as `rules/NAME.md`, carried inside the program.
 namespace gill::lint {
 
 struct RulePage {

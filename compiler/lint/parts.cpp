@@ -9,44 +9,51 @@ namespace gill::lint {
 namespace {
 
 bool has_any(std::string_view text, std::initializer_list<std::string_view> words) {
-  return std::any_of(words.begin(), words.end(), [&](std::string_view word) { return text.find(word) != std::string_view::npos; });
+  return std::any_of(words.begin(), words.end(),
+                     [&](std::string_view word) { return text.find(word) != std::string_view::npos; });
 }
 
 }  // namespace
 
-bool is_raw_egg(const spec::Stock& stock) {
-  return !stock.is_prep && stock.kind == spec::StockKind::egg && !has_any(stock.treated, {"pasteuris", "pasteuriz"});
+bool is_raw_egg(const analysis::Stock& stock) {
+  return !stock.is_prep && stock.kind == analysis::StockKind::egg &&
+         !has_any(stock.treated, {"pasteuris", "pasteuriz"});
 }
 
-bool is_raw_dairy(const spec::Stock& stock) {
+bool is_raw_dairy(const analysis::Stock& stock) {
   bool holds_milk = std::any_of(stock.allergens.begin(), stock.allergens.end(),
-                                [](const spec::AllergenLine& line) { return line.code == "milk"; });
-  return !stock.is_prep && stock.kind == spec::StockKind::dairy && (holds_milk || !stock.allergens_stated) &&
-         !has_any(stock.treated, {"pasteuris", "pasteuriz", "uht", "UHT", "sterilis", "steriliz", "boiled", "ultra"});
+                                [](const analysis::AllergenLine& line) { return line.code == "milk"; });
+  return !stock.is_prep && stock.kind == analysis::StockKind::dairy &&
+         (holds_milk || !stock.allergens_stated) &&
+         !has_any(stock.treated,
+                  {"pasteuris", "pasteuriz", "uht", "UHT", "sterilis", "steriliz", "boiled", "ultra"});
 }
 
-bool is_fresh_plant(const spec::Stock& stock) {
-  if (stock.is_prep || (stock.kind != spec::StockKind::fruit && stock.kind != spec::StockKind::herb)) return false;
+bool is_fresh_plant(const analysis::Stock& stock) {
+  if (stock.is_prep || (stock.kind != analysis::StockKind::fruit && stock.kind != analysis::StockKind::herb))
+    return false;
   return !has_any(stock.head.name, {"dried", "dehydrated", "powder"});
 }
 
-bool holds(const model::TraceStep& step, spec::StockId stock) {
+bool holds(const model::TraceStep& step, analysis::StockId stock) {
   return std::find(step.contents.begin(), step.contents.end(), stock) != step.contents.end();
 }
 
 namespace {
 
 /// Steps that are done in a vessel from which a drink must be moved.
-bool needs_mixing_vessel(spec::Verb verb) {
+bool needs_mixing_vessel(analysis::Verb verb) {
   switch (verb) {
-    case spec::Verb::dry_shake:
-    case spec::Verb::shake:
-    case spec::Verb::whip:
-    case spec::Verb::stir:
-    case spec::Verb::throw_:
-    case spec::Verb::roll:
-    case spec::Verb::blend: return true;
-    default: return false;
+    case analysis::Verb::dry_shake:
+    case analysis::Verb::shake:
+    case analysis::Verb::whip:
+    case analysis::Verb::stir:
+    case analysis::Verb::throw_:
+    case analysis::Verb::roll:
+    case analysis::Verb::blend:
+      return true;
+    default:
+      return false;
   }
 }
 
@@ -59,10 +66,10 @@ const model::TraceStep* stays_in_vessel(const DrinkCase& drink) {
   return nullptr;
 }
 
-std::string_view cold_limit(const spec::Specs& specs) {
-  return specs.house.place == "GB"
-             ? "8 C at most by law in England and 5 C by good practice (Food Safety and Hygiene (England) Regulations 2013)"
-             : "5 C or less (FDA Food Code 2022, 3-501.16)";
+std::string_view cold_limit(const analysis::Specs& specs) {
+  return specs.house.place == "GB" ? "8 C at most by law in England and 5 C by good practice (Food Safety "
+                                     "and Hygiene (England) Regulations 2013)"
+                                   : "5 C or less (FDA Food Code 2022, 3-501.16)";
 }
 
 std::string duration_words(double days) {
@@ -76,7 +83,8 @@ double water_activity(const model::Masses& masses) {
   // g/mol, CRC Handbook of Chemistry and Physics: water, sucrose, sodium chloride.
   constexpr double water_g_per_mol = 18.015, sucrose_g_per_mol = 342.3, salt_g_per_mol = 58.44;
   constexpr double sugar_constant = 6.47;
-  double water = masses[Component::water] / water_g_per_mol, sugar = masses[Component::sugar] / sucrose_g_per_mol;
+  double water = masses[Component::water] / water_g_per_mol,
+         sugar = masses[Component::sugar] / sucrose_g_per_mol;
   double ions = 2 * masses[Component::salt] / salt_g_per_mol;
   double all = water + sugar + ions;
   if (water <= 0 || all <= 0) return 1;

@@ -13,30 +13,32 @@ inline constexpr std::string_view who_decides = "Your local health code and a tr
 inline constexpr double hot_holding_c = 57;
 // Cooked food is cooled to this within two hours, °C. FDA Food Code 2022, 3-501.14.
 inline constexpr double first_cooling_c = 21;
-// Spirit of this strength and more is taken in the trade to keep what holds neither egg nor dairy. Common practice, no source.
+// Spirit of this strength and more is taken in the trade to keep what holds neither egg nor dairy. Common
+// practice, no source.
 inline constexpr double self_keeping_strength = 0.20;
 
 /// A shell egg, or a part of one, that nobody says is pasteurised.
-bool is_raw_egg(const spec::Stock& stock);
+bool is_raw_egg(const analysis::Stock& stock);
 /// Dairy whose `treated` line names no heat treatment.
-bool is_raw_dairy(const spec::Stock& stock);
+bool is_raw_dairy(const analysis::Stock& stock);
 /// Fresh fruit or herb, whole or cut: nothing bought dry, nothing pressed.
-bool is_fresh_plant(const spec::Stock& stock);
+bool is_fresh_plant(const analysis::Stock& stock);
 /// True when one of the things is still in the vessel after the step.
-bool holds(const model::TraceStep& step, spec::StockId stock);
+bool holds(const model::TraceStep& step, analysis::StockId stock);
 
-/// The line that mixes a drink which no later line moves out of the mixing vessel; nothing where it reaches the glass.
+/// The line that mixes a drink which no later line moves out of the mixing vessel; nothing where it reaches
+/// the glass.
 const model::TraceStep* stays_in_vessel(const DrinkCase& drink);
 
 /// The limit of cold holding where the house stands, with its source.
-std::string_view cold_limit(const spec::Specs& specs);
+std::string_view cold_limit(const analysis::Specs& specs);
 
 /// `30 d`, `4 h`, `2 y`: a duration as it is said.
 std::string duration_words(double days);
 
-/// Water activity near 25 °C by mole fractions: ln aw = ln Xw − 6.47 Xs² for sugar (the one-constant equation; agrees
-/// with sugar-technology tables to about 0.01, from memory), salt as two ions. Ethanol is left out: it lowers the true
-/// value. 1 where there is no water.
+/// Water activity near 25 °C by mole fractions: ln aw = ln Xw − 6.47 Xs² for sugar (the one-constant
+/// equation; agrees with sugar-technology tables to about 0.01, from memory), salt as two ions. Ethanol is
+/// left out: it lowers the true value. 1 where there is no water.
 double water_activity(const model::Masses& masses);
 
 /// The entry of an amount line, or nothing.

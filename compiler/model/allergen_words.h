@@ -7,7 +7,8 @@ namespace gill::model {
 
 /// The shortest word for an allergen's code that is still plain: `hazelnut`, `barley`, `egg`.
 std::string allergen_short(std::string_view code);
-/// A code word as people say it, with the group that lists name it by: `hazelnut (nut)`, `barley (cereal with gluten)`.
+/// A code word as people say it, with the group that lists name it by: `hazelnut (nut)`, `barley (cereal with
+/// gluten)`.
 std::string allergen_words(std::string_view code);
 /// Several of them as people say them.
 std::vector<std::string> allergen_words(const std::vector<std::string>& codes);

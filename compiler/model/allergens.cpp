@@ -5,11 +5,11 @@
 namespace gill::model {
 
 const std::vector<std::string_view>& allergen_list(std::string_view name) {
-  static const std::vector<std::string_view> eu = {
-      "cereals", "crustaceans", "egg",     "fish",   "peanuts",   "soybeans", "milk",
-      "nuts",    "celery",      "mustard", "sesame", "sulphites", "lupin",    "molluscs"};
-  static const std::vector<std::string_view> us = {"milk",    "egg",       "fish",   "crustaceans", "nuts",
-                                                   "cereals", "peanuts",   "soybeans", "sesame"};
+  static const std::vector<std::string_view> eu = {"cereals",  "crustaceans", "egg",   "fish",    "peanuts",
+                                                   "soybeans", "milk",        "nuts",  "celery",  "mustard",
+                                                   "sesame",   "sulphites",   "lupin", "molluscs"};
+  static const std::vector<std::string_view> us = {"milk",    "egg",     "fish",     "crustaceans", "nuts",
+                                                   "cereals", "peanuts", "soybeans", "sesame"};
   return name == "US" ? us : eu;
 }
 
@@ -17,7 +17,8 @@ std::string_view heading_of(std::string_view code) { return code.substr(0, code.
 
 bool is_animal_allergen(std::string_view code) {
   auto heading = heading_of(code);
-  return heading == "milk" || heading == "egg" || heading == "fish" || heading == "crustaceans" || heading == "molluscs";
+  return heading == "milk" || heading == "egg" || heading == "fish" || heading == "crustaceans" ||
+         heading == "molluscs";
 }
 
 namespace {
@@ -46,12 +47,12 @@ void add_allergens(Allergens& whole, const Allergens& part, bool as_possible) {
   for (const auto& name : part.undeclared) add_once(whole.undeclared, name);
 }
 
-Allergens stated_allergens(const spec::Stock& stock, spec::StockId id) {
+Allergens stated_allergens(const analysis::Stock& stock, analysis::StockId id) {
   Allergens allergens;
   for (const auto& line : stock.allergens) {
-    auto same = std::find_if(allergens.routes.begin(), allergens.routes.end(), [&](const AllergenRoute& known) {
-      return known.code == line.code && known.may == line.may;
-    });
+    auto same = std::find_if(
+        allergens.routes.begin(), allergens.routes.end(),
+        [&](const AllergenRoute& known) { return known.code == line.code && known.may == line.may; });
     if (same == allergens.routes.end()) allergens.routes.push_back({line.code, line.may, {id}});
   }
   return allergens;
@@ -64,9 +65,9 @@ void order_allergens(Allergens& allergens, std::string_view list) {
     return std::tuple(route.may, found - order.begin(), std::string_view(route.code));
   };
   std::erase_if(allergens.routes, [&](const AllergenRoute& route) {
-    return route.may && std::any_of(allergens.routes.begin(), allergens.routes.end(), [&](const AllergenRoute& other) {
-             return !other.may && other.code == route.code;
-           });
+    return route.may &&
+           std::any_of(allergens.routes.begin(), allergens.routes.end(),
+                       [&](const AllergenRoute& other) { return !other.may && other.code == route.code; });
   });
   std::sort(allergens.routes.begin(), allergens.routes.end(),
             [&](const AllergenRoute& a, const AllergenRoute& b) { return place(a) < place(b); });

@@ -24,36 +24,50 @@ struct NamedColour {
 
 // Words that specs use for drinks; our own choice of tints.
 constexpr std::array<NamedColour, 20> words = {{
-    {"clear", "#f4f6f4"},  {"white", "#f5f0e6"}, {"cream", "#f3e6cc"},  {"straw", "#efe3a8"},  {"yellow", "#ecc94b"},
-    {"gold", "#d9a441"},   {"amber", "#c77f2a"}, {"orange", "#dd7a2b"}, {"copper", "#b5652f"}, {"brown", "#6e4423"},
-    {"black", "#2b1d16"},  {"red", "#b3262e"},   {"ruby", "#8e1b2d"},   {"pink", "#e39aa3"},   {"purple", "#6b3a63"},
-    {"violet", "#7a5ea8"}, {"blue", "#4a78b8"},  {"green", "#7f9f5a"},  {"tan", "#c9a36b"},    {"grey", "#b9b7b0"},
+    {"clear", "#f4f6f4"},  {"white", "#f5f0e6"}, {"cream", "#f3e6cc"},  {"straw", "#efe3a8"},
+    {"yellow", "#ecc94b"}, {"gold", "#d9a441"},  {"amber", "#c77f2a"},  {"orange", "#dd7a2b"},
+    {"copper", "#b5652f"}, {"brown", "#6e4423"}, {"black", "#2b1d16"},  {"red", "#b3262e"},
+    {"ruby", "#8e1b2d"},   {"pink", "#e39aa3"},  {"purple", "#6b3a63"}, {"violet", "#7a5ea8"},
+    {"blue", "#4a78b8"},   {"green", "#7f9f5a"}, {"tan", "#c9a36b"},    {"grey", "#b9b7b0"},
 }};
 
 /// What a kind looks like when nobody says.
-std::string_view usual_hex(spec::StockKind kind) {
-  using spec::StockKind;
+std::string_view usual_hex(analysis::StockKind kind) {
+  using analysis::StockKind;
   switch (kind) {
-    case StockKind::liqueur: return "#d8b36a";
-    case StockKind::fortified_wine: return "#c98f4e";
+    case StockKind::liqueur:
+      return "#d8b36a";
+    case StockKind::fortified_wine:
+      return "#c98f4e";
     case StockKind::wine:
-    case StockKind::sparkling: return "#efe3a8";
-    case StockKind::beer: return "#d9a441";
-    case StockKind::bitters: return "#7a2f1d";
-    case StockKind::juice: return "#ecdf9b";
-    case StockKind::dairy: return "#f5f0e6";
-    case StockKind::egg: return "#f6efd9";
-    case StockKind::fat: return "#e6c76a";
-    case StockKind::fruit: return "#d8684f";
-    case StockKind::herb: return "#9db36c";
-    case StockKind::tea_coffee: return "#7a4a22";
-    default: return "#f4f6f4";
+    case StockKind::sparkling:
+      return "#efe3a8";
+    case StockKind::beer:
+      return "#d9a441";
+    case StockKind::bitters:
+      return "#7a2f1d";
+    case StockKind::juice:
+      return "#ecdf9b";
+    case StockKind::dairy:
+      return "#f5f0e6";
+    case StockKind::egg:
+      return "#f6efd9";
+    case StockKind::fat:
+      return "#e6c76a";
+    case StockKind::fruit:
+      return "#d8684f";
+    case StockKind::herb:
+      return "#9db36c";
+    case StockKind::tea_coffee:
+      return "#7a4a22";
+    default:
+      return "#f4f6f4";
   }
 }
 
 }  // namespace
 
-Light light_of(const spec::Stock& stock) {
+Light light_of(const analysis::Stock& stock) {
   if (stock.colour.size() == 7 && stock.colour.front() == '#') return from_hex(stock.colour);
   for (const auto& word : words)
     if (stock.colour == word.word) return from_hex(word.hex);
@@ -74,7 +88,9 @@ Light mixed(const std::vector<std::pair<Light, double>>& parts_ml) {
 }
 
 std::string to_hex(const Light& light) {
-  auto channel = [](double value) { return static_cast<int>(std::lround(255 * std::clamp(value, 0.0, 1.0))); };
+  auto channel = [](double value) {
+    return static_cast<int>(std::lround(255 * std::clamp(value, 0.0, 1.0)));
+  };
   return fmt::format("#{:02x}{:02x}{:02x}", channel(light.red), channel(light.green), channel(light.blue));
 }
 

@@ -2,7 +2,7 @@
 #include <string>
 #include <vector>
 
-#include "spec/specs.h"
+#include "analysis/specs.h"
 
 namespace gill::model {
 
@@ -12,7 +12,7 @@ struct Light {
 };
 
 /// What a stock declares (`#rrggbb` or a word), else what its kind usually looks like.
-Light light_of(const spec::Stock& stock);
+Light light_of(const analysis::Stock& stock);
 /// The colour of a mixture: each part takes light away by its share of the volume.
 Light mixed(const std::vector<std::pair<Light, double>>& parts_ml);
 /// `#rrggbb`.

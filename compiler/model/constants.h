@@ -1,13 +1,15 @@
 #pragma once
 
-/// Figures of the simulation that belong to no table of physics: habits of bars, each with where it comes from.
+/// Figures of the simulation that belong to no table of physics: habits of bars, each with where it comes
+/// from.
 namespace gill::model {
 
 // Ice without a `with`: 300 g to 100 ml, the language's own rule.
 inline constexpr double shaker_ice_g_per_100_ml = 300;
 // A whip or churn without a `with`: a small scoop of crushed ice to 100 ml. Common practice, no source.
 inline constexpr double whip_ice_g_per_100_ml = 50;
-// How much of a glass a scoop of ice fills: share of `holds`, by the heap's outline. Common practice, no source.
+// How much of a glass a scoop of ice fills: share of `holds`, by the heap's outline. Common practice, no
+// source.
 inline constexpr double glass_heap_share = 0.75;
 // g/ml at 0 °C. CRC Handbook of Chemistry and Physics, 102nd edition, CRC Press.
 inline constexpr double ice_density_g_per_ml = 0.9167;
@@ -22,7 +24,8 @@ inline constexpr double rinse_stays_ml = 1.5;
 inline constexpr double rinse_poured_ml = 5;
 // One press of an atomiser, ml. Common practice, no source (0.10 to 0.15).
 inline constexpr double mist_ml = 0.12;
-// What a full rim takes of salt and of sugar, g, and the share of it that is drunk. Common practice, no source.
+// What a full rim takes of salt and of sugar, g, and the share of it that is drunk. Common practice, no
+// source.
 inline constexpr double salt_rim_g = 1.5;
 inline constexpr double sugar_rim_g = 3;
 inline constexpr double rim_drunk_share = 0.5;
@@ -30,10 +33,11 @@ inline constexpr double rim_drunk_share = 0.5;
 // `hot` means this, °C: the language's own rule.
 inline constexpr double hot_c = 90;
 
-// Fat that sets above a spirit keeps this much liquid with it, g to g: 375 ml of spirit with 120 g of oil comes back as
-// about 300 ml. Common practice, no source.
+// Fat that sets above a spirit keeps this much liquid with it, g to g: 375 ml of spirit with 120 g of oil
+// comes back as about 300 ml. Common practice, no source.
 inline constexpr double liquid_held_by_fat = 0.59;
-// Strained solids keep this much liquid, g to g of dry matter. Common practice, no source (1.5 pressed to 4 drained).
+// Strained solids keep this much liquid, g to g of dry matter. Common practice, no source (1.5 pressed to 4
+// drained).
 inline constexpr double liquid_held_by_solids = 2.5;
 inline constexpr double liquid_held_by_pressed_solids = 1.5;
 // A milk clarification takes nearly all fat and, with the curd, the casein: four fifths of milk's protein.
@@ -48,26 +52,29 @@ inline constexpr double gas_left_after_shaking = 0.1;
 // Heated to this, °C, a drink is flat. Common practice, no source.
 inline constexpr double gas_gone_from_c = 50;
 
-// Ethanol boils off before water: its share in the vapour over its share in a thin liquid, by mass, falls from about 10
-// as the liquid gets stronger; one figure serves for an estimate. Perry's Chemical Engineers' Handbook, McGraw-Hill,
-// vapour-liquid equilibrium of ethanol and water, from memory.
+// Ethanol boils off before water: its share in the vapour over its share in a thin liquid, by mass, falls
+// from about 10 as the liquid gets stronger; one figure serves for an estimate. Perry's Chemical Engineers'
+// Handbook, McGraw-Hill, vapour-liquid equilibrium of ethanol and water, from memory.
 inline constexpr double ethanol_relative_volatility = 9;
 
-// Alcohol left in what is cooked in the open, by minutes at the simmer: stirred into a boiling liquid and taken off the heat,
-// then simmered. USDA Table of Nutrient Retention Factors, Release 6, U.S. Department of Agriculture, from memory.
+// Alcohol left in what is cooked in the open, by minutes at the simmer: stirred into a boiling liquid and
+// taken off the heat, then simmered. USDA Table of Nutrient Retention Factors, Release 6, U.S. Department of
+// Agriculture, from memory.
 struct AlcoholLeft {
   double minutes, share;
 };
-inline constexpr AlcoholLeft alcohol_left_at_the_simmer[] = {{0, 0.85}, {15, 0.40}, {30, 0.35}, {60, 0.25}, {90, 0.20}, {120, 0.10}, {150, 0.05}};
-// Below this, °C, so little goes off in the time of a drink that it is not counted; from here to a simmer in a straight line.
-// Common practice, no source.
+inline constexpr AlcoholLeft alcohol_left_at_the_simmer[] = {{0, 0.85},  {15, 0.40},  {30, 0.35}, {60, 0.25},
+                                                             {90, 0.20}, {120, 0.10}, {150, 0.05}};
+// Below this, °C, so little goes off in the time of a drink that it is not counted; from here to a simmer in
+// a straight line. Common practice, no source.
 inline constexpr double alcohol_goes_from_c = 60;
-// A simmer stays just under the boil, °C, and one without a time lasts so long, s. Common practice, no source.
+// A simmer stays just under the boil, °C, and one without a time lasts so long, s. Common practice, no
+// source.
 inline constexpr double simmer_c = 95;
 inline constexpr double usual_simmer_s = 900;
 
-// A drink at rest takes so many times as long as a stirred one to come to rest with its ice. Common practice, no source: a
-// drink on one large piece gains a tenth to a quarter of its volume in ten minutes.
+// A drink at rest takes so many times as long as a stirred one to come to rest with its ice. Common practice,
+// no source: a drink on one large piece gains a tenth to a quarter of its volume in ten minutes.
 inline constexpr double stirred_over_still = 20;
 // When a drink on ice is looked at again, min.
 inline constexpr double later_minutes[] = {5, 10};

@@ -13,7 +13,7 @@ namespace gill::model {
 namespace {
 
 /// The order of price lists: by their `from` date, else by the year and season in their names, else by name.
-std::tuple<std::string, std::string> age_key(const spec::PriceList& list) {
+std::tuple<std::string, std::string> age_key(const analysis::PriceList& list) {
   if (!list.from.empty()) return {list.from, list.head.name};
   std::string name = base::fold_name(list.head.name);
   static constexpr std::pair<std::string_view, std::string_view> seasons[] = {
@@ -28,7 +28,7 @@ std::tuple<std::string, std::string> age_key(const spec::PriceList& list) {
   return {key, list.head.name};
 }
 
-bool same_pack(const spec::Buy& a, const spec::Buy& b) {
+bool same_pack(const analysis::Buy& a, const analysis::Buy& b) {
   return a.packs == b.packs && a.pack.kind == b.pack.kind && a.pack.value == b.pack.value;
 }
 
@@ -59,15 +59,15 @@ Exact rounded(const Exact& number, unsigned places) {
 
 Exact settled(const Exact& cost) { return rounded(cost, 9); }
 
-Prices::Prices(const spec::Specs& specs, const Measuring& measuring)
+Prices::Prices(const analysis::Specs& specs, const Measuring& measuring)
     : specs_(specs), measuring_(measuring), currency_(specs.house.currency) {
   latest_.resize(specs.stock.size());
   given_by_.resize(specs.stock.size());
-  std::vector<const spec::PriceList*> lists;
+  std::vector<const analysis::PriceList*> lists;
   for (const auto& list : specs.price_lists) lists.push_back(&list);
   std::sort(lists.begin(), lists.end(),
             [](const auto* a, const auto* b) { return age_key(*a) < age_key(*b); });
-  std::vector<const spec::PriceList*> named_by(specs.stock.size(), nullptr);
+  std::vector<const analysis::PriceList*> named_by(specs.stock.size(), nullptr);
   for (const auto* list : lists)
     for (const auto& price : list->prices) {
       std::size_t stock = price.use.stock.index();
@@ -86,11 +86,11 @@ Prices::Prices(const spec::Specs& specs, const Measuring& measuring)
   for (std::size_t i = 0; i < specs.stock.size(); ++i)
     for (const auto& gives : specs.stock[i].gives) {
       auto& current = given_by_[gives.what.stock.index()];
-      auto rank = [&](spec::StockId id) {
+      auto rank = [&](analysis::StockId id) {
         return std::tuple(latest_[id.index()].empty() && specs[id].buys.empty(), specs[id].head.from_library,
                           specs[id].head.name);
       };
-      auto candidate = spec::StockId::at(i);
+      auto candidate = analysis::StockId::at(i);
       if (!current.fruit.valid() || rank(candidate) < rank(current.fruit)) current = {candidate, &gives};
     }
 }
@@ -104,18 +104,18 @@ std::optional<Exact> Prices::in_house_currency(const units::Money& money) const 
   return std::nullopt;
 }
 
-void Prices::raise(spec::StockId stock, const Exact& factor) {
+void Prices::raise(analysis::StockId stock, const Exact& factor) {
   auto [place, fresh] = raised_.emplace(stock, factor);
   if (!fresh) place->second *= factor;
 }
 
-Exact Prices::factor(spec::StockId stock) const {
+Exact Prices::factor(analysis::StockId stock) const {
   auto found = raised_.find(stock);
   return found == raised_.end() ? Exact(1) : found->second;
 }
 
 /// The offer without what its packs hold.
-std::optional<Offer> Prices::money_of(const spec::Use& use, const spec::Buy& buy) const {
+std::optional<Offer> Prices::money_of(const analysis::Use& use, const analysis::Buy& buy) const {
   auto money = in_house_currency(buy.price);
   if (!money || buy.packs <= 0) return std::nullopt;
   Offer offer{&buy, *money * factor(use.stock), 0, 0, buy.supplier, buy.code};
@@ -129,7 +129,7 @@ std::optional<Offer> Prices::money_of(const spec::Use& use, const spec::Buy& buy
   return offer;
 }
 
-std::optional<Offer> Prices::offer(const spec::Use& use, const spec::Buy& buy) const {
+std::optional<Offer> Prices::offer(const analysis::Use& use, const analysis::Buy& buy) const {
   auto grams = measuring_.grams_silently(use, buy.pack);
   if (!grams || *grams <= 0) return std::nullopt;
   auto offer = money_of(use, buy);
@@ -137,20 +137,20 @@ std::optional<Offer> Prices::offer(const spec::Use& use, const spec::Buy& buy) c
   return offer;
 }
 
-std::vector<std::pair<spec::Use, const spec::Buy*>> Prices::buy_lines(spec::StockId id) const {
-  std::vector<std::pair<spec::Use, const spec::Buy*>> lines;
+std::vector<std::pair<analysis::Use, const analysis::Buy*>> Prices::buy_lines(analysis::StockId id) const {
+  std::vector<std::pair<analysis::Use, const analysis::Buy*>> lines;
   // `20 sprigs for 3 EUR`: the item word stands with the number.
-  auto add = [&](spec::Use use, const spec::Buy& buy) {
+  auto add = [&](analysis::Use use, const analysis::Buy& buy) {
     if (!use.item.valid() && buy.pack.kind == units::Kind::count) use.item = buy.pack.unit;
     lines.emplace_back(use, &buy);
   };
   for (const auto* price : latest_[id.index()]) add(price->use, price->buy);
   if (lines.empty())
-    for (const auto& buy : specs_[id].buys) add(spec::Use{id, {}, {}}, buy);
+    for (const auto& buy : specs_[id].buys) add(analysis::Use{id, {}, {}}, buy);
   return lines;
 }
 
-std::vector<Offer> Prices::offers(spec::StockId id) const {
+std::vector<Offer> Prices::offers(analysis::StockId id) const {
   std::vector<Offer> offers;
   for (const auto& [use, buy] : buy_lines(id))
     if (auto found = offer(use, *buy)) offers.push_back(std::move(*found));
@@ -160,7 +160,7 @@ std::vector<Offer> Prices::offers(spec::StockId id) const {
   return offers;
 }
 
-std::vector<Offer> Prices::piece_offers(const spec::Use& wanted) const {
+std::vector<Offer> Prices::piece_offers(const analysis::Use& wanted) const {
   std::vector<Offer> offers;
   for (const auto& [use, buy] : buy_lines(wanted.stock)) {
     if (buy->pack.kind != units::Kind::count || buy->pack.number() <= 0 || !(use == wanted)) continue;
@@ -175,21 +175,21 @@ std::vector<Offer> Prices::piece_offers(const spec::Use& wanted) const {
   return offers;
 }
 
-std::optional<Exact> Prices::exact_per_piece(const spec::Use& use) const {
+std::optional<Exact> Prices::exact_per_piece(const analysis::Use& use) const {
   auto all = piece_offers(use);
   double waste = specs_[use.stock].waste.value_or(0);
   if (all.empty() || waste >= 1) return std::nullopt;
   return Exact(all.front().price / decimal_of(all.front().pieces) / (1 - decimal_of(waste)));
 }
 
-std::vector<const spec::Buy*> Prices::without_rate(spec::StockId id) const {
-  std::vector<const spec::Buy*> lines;
+std::vector<const analysis::Buy*> Prices::without_rate(analysis::StockId id) const {
+  std::vector<const analysis::Buy*> lines;
   for (const auto& [use, buy] : buy_lines(id))
     if (!in_house_currency(buy->price)) lines.push_back(buy);
   return lines;
 }
 
-std::optional<Exact> Prices::bought_per_gram(spec::StockId id) const {
+std::optional<Exact> Prices::bought_per_gram(analysis::StockId id) const {
   double waste = specs_[id].waste.value_or(0);
   if (waste >= 1) return std::nullopt;
   auto all = offers(id);
@@ -197,31 +197,31 @@ std::optional<Exact> Prices::bought_per_gram(spec::StockId id) const {
   return Exact(all.front().price / decimal_of(all.front().grams) / (1 - decimal_of(waste)));
 }
 
-bool Prices::is_free(spec::StockId id) const {
+bool Prices::is_free(analysis::StockId id) const {
   const auto& stock = specs_[id];
-  return stock.kind == spec::StockKind::water && !stock.fizz && stock.buys.empty() &&
+  return stock.kind == analysis::StockKind::water && !stock.fizz && stock.buys.empty() &&
          latest_[id.index()].empty();
 }
 
-std::optional<Exact> Prices::exact_per_gram(spec::StockId id) const {
+std::optional<Exact> Prices::exact_per_gram(analysis::StockId id) const {
   if (auto bought = bought_per_gram(id)) return bought;
   if (is_free(id)) return Exact(0);
   const auto& [fruit, gives] = given_by_[id.index()];
   if (!fruit.valid()) return std::nullopt;
   auto fruit_cost = bought_per_gram(fruit);
-  auto fruit_grams = measuring_.grams_each(spec::Use{fruit, {}, {}});
+  auto fruit_grams = measuring_.grams_each(analysis::Use{fruit, {}, {}});
   auto given_grams = measuring_.grams_silently(gives->what, gives->quantity);
   if (!fruit_cost || !fruit_grams || !given_grams || *given_grams <= 0) return std::nullopt;
   return Exact(*fruit_cost * decimal_of(*fruit_grams) / decimal_of(*given_grams) * factor(id));
 }
 
-std::optional<double> Prices::per_gram(spec::StockId id) const {
+std::optional<double> Prices::per_gram(analysis::StockId id) const {
   auto exact = exact_per_gram(id);
   if (!exact) return std::nullopt;
   return base::to_double(*exact);
 }
 
-bool is_peel(const spec::Use& use, const spec::Specs& specs, const units::UnitTable& units) {
+bool is_peel(const analysis::Use& use, const analysis::Specs& specs, const units::UnitTable& units) {
   if (!use.item.valid()) return false;
   const auto& word = units[use.item].symbol;
   if (word != "twist" && word != "peel" && word != "strip") return false;
@@ -232,13 +232,13 @@ bool is_peel(const spec::Use& use, const spec::Specs& specs, const units::UnitTa
   return false;
 }
 
-std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const spec::Specs& specs,
+std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const analysis::Specs& specs,
                                   const units::UnitTable& units, const Prices& prices,
                                   const Measuring& measuring) {
   /// An entry's part in a fruit: how many of it, pressed or peeled.
   struct Taken {
     std::size_t entry;
-    spec::StockId fruit;
+    analysis::StockId fruit;
     double count;
     bool pressed;
   };
@@ -252,11 +252,11 @@ std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const spec:
       if (given && *given > 0)
         all.push_back({i, fruit, *entry.mass_g / *given, measuring.is_liquid(entry.use.stock)});
     } else if (is_peel(entry.use, specs, units)) {
-      auto whole = measuring.grams_each(spec::Use{entry.use.stock, {}, {}});
+      auto whole = measuring.grams_each(analysis::Use{entry.use.stock, {}, {}});
       if (whole && *whole > 0) all.push_back({i, entry.use.stock, *entry.mass_g / *whole, false});
     }
   }
-  std::map<spec::StockId, std::pair<double, double>> needs;  // pressed, peeled
+  std::map<analysis::StockId, std::pair<double, double>> needs;  // pressed, peeled
   for (const auto& taken : all)
     (taken.pressed ? needs[taken.fruit].first : needs[taken.fruit].second) += taken.count;
   std::vector<bool> comes(entries.size(), false);
@@ -267,19 +267,19 @@ std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const spec:
   return comes;
 }
 
-bool runs_before(const spec::Menu& a, const spec::Menu& b) {
-  auto key = [](const spec::Menu& menu) {
+bool runs_before(const analysis::Menu& a, const analysis::Menu& b) {
+  auto key = [](const analysis::Menu& menu) {
     return std::tuple(menu.runs_to.empty() ? std::string("9999") : menu.runs_to, menu.runs_from,
                       menu.head.name);
   };
   return key(a) < key(b);
 }
 
-std::optional<MenuPrice> price_of(spec::DrinkId drink, spec::MenuId wanted, const spec::Specs& specs,
-                                  const Prices& prices) {
+std::optional<MenuPrice> price_of(analysis::DrinkId drink, analysis::MenuId wanted,
+                                  const analysis::Specs& specs, const Prices& prices) {
   MenuPrice found;
   for (std::size_t m = 0; m < specs.menus.size(); ++m) {
-    auto menu = spec::MenuId::at(m);
+    auto menu = analysis::MenuId::at(m);
     if (wanted.valid() && menu != wanted) continue;
     if (found.entry && runs_before(specs.menus[m], specs.menus[found.menu.index()])) continue;
     for (const auto& section : specs.menus[m].sections)
@@ -309,7 +309,7 @@ unsigned decimals_of(std::string_view currency) {
   return std::find(three.begin(), three.end(), currency) != three.end() ? 3 : 2;
 }
 
-std::optional<Exact> price_for_target(const spec::House& house, const Exact& cost,
+std::optional<Exact> price_for_target(const analysis::House& house, const Exact& cost,
                                       const std::string& currency) {
   if (!house.pour_cost || *house.pour_cost <= 0) return std::nullopt;
   Exact price = cost / decimal_of(*house.pour_cost);

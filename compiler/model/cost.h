@@ -18,7 +18,7 @@ Exact settled(const Exact& cost);
 
 /// One way to buy something.
 struct Offer {
-  const spec::Buy* buy = nullptr;
+  const analysis::Buy* buy = nullptr;
   /// What all its packs cost together, in the house's currency.
   Exact price;
   /// What all its packs hold together, waste not taken off.
@@ -31,8 +31,8 @@ struct Offer {
 
 /// The fruit that gives a juice or a peel, and how much of it comes from one.
 struct GivenBy {
-  spec::StockId fruit;
-  const spec::Gives* gives = nullptr;
+  analysis::StockId fruit;
+  const analysis::Gives* gives = nullptr;
 };
 
 /// What the stock costs: from the latest price list that names it, else from its `buy` lines, waste counted;
@@ -40,61 +40,61 @@ struct GivenBy {
 /// currency counts by the house's `rate`, or not at all.
 class Prices {
  public:
-  Prices(const spec::Specs& specs, const Measuring& measuring);
+  Prices(const analysis::Specs& specs, const Measuring& measuring);
 
   /// The house's currency: its own line, else that of its first price.
   const std::string& currency() const { return currency_; }
   /// Cost of one gram of something bought; nothing where no price is known.
-  std::optional<Exact> exact_per_gram(spec::StockId stock) const;
+  std::optional<Exact> exact_per_gram(analysis::StockId stock) const;
   /// The same as the nearest double.
-  std::optional<double> per_gram(spec::StockId stock) const;
+  std::optional<double> per_gram(analysis::StockId stock) const;
   /// Every way to buy it whose currency and weight are known, cheapest by weight first.
-  std::vector<Offer> offers(spec::StockId stock) const;
+  std::vector<Offer> offers(analysis::StockId stock) const;
   /// The same for pieces that nobody weighs and that are sold by the piece (`buy 50 for 9 EUR`), cheapest by
   /// the piece first.
-  std::vector<Offer> piece_offers(const spec::Use& use) const;
+  std::vector<Offer> piece_offers(const analysis::Use& use) const;
   /// Cost of one such piece; nothing where it is not sold by the piece.
-  std::optional<Exact> exact_per_piece(const spec::Use& use) const;
+  std::optional<Exact> exact_per_piece(const analysis::Use& use) const;
   /// True for what is pressed or peeled from a fruit and priced by it.
-  bool is_given(spec::StockId stock) const {
+  bool is_given(analysis::StockId stock) const {
     return given_by_[stock.index()].fruit.valid() && offers(stock).empty();
   }
   /// Lines that give no offer because no rate turns their currency into the house's.
-  std::vector<const spec::Buy*> without_rate(spec::StockId stock) const;
+  std::vector<const analysis::Buy*> without_rate(analysis::StockId stock) const;
   /// The fruit that it comes from; `fruit` is invalid where nothing gives it.
-  const GivenBy& given_by(spec::StockId stock) const { return given_by_[stock.index()]; }
+  const GivenBy& given_by(analysis::StockId stock) const { return given_by_[stock.index()]; }
   /// Water from the tap: it costs nothing that a bar reckons.
-  bool is_free(spec::StockId stock) const;
+  bool is_free(analysis::StockId stock) const;
   /// Money in the house's currency; nothing without a stated rate.
   std::optional<Exact> in_house_currency(const units::Money& money) const;
   /// Every offer of it costs so many times as much from here on.
-  void raise(spec::StockId stock, const Exact& factor);
+  void raise(analysis::StockId stock, const Exact& factor);
 
  private:
-  std::optional<Offer> offer(const spec::Use& use, const spec::Buy& buy) const;
-  std::optional<Offer> money_of(const spec::Use& use, const spec::Buy& buy) const;
+  std::optional<Offer> offer(const analysis::Use& use, const analysis::Buy& buy) const;
+  std::optional<Offer> money_of(const analysis::Use& use, const analysis::Buy& buy) const;
   /// The lines that say what it costs: those of the latest price list that names it, else its own.
-  std::vector<std::pair<spec::Use, const spec::Buy*>> buy_lines(spec::StockId stock) const;
-  std::optional<Exact> bought_per_gram(spec::StockId stock) const;
-  Exact factor(spec::StockId stock) const;
+  std::vector<std::pair<analysis::Use, const analysis::Buy*>> buy_lines(analysis::StockId stock) const;
+  std::optional<Exact> bought_per_gram(analysis::StockId stock) const;
+  Exact factor(analysis::StockId stock) const;
 
-  const spec::Specs& specs_;
+  const analysis::Specs& specs_;
   const Measuring& measuring_;
   std::string currency_;
   /// By stock: the lines of the latest price list that names it.
-  std::vector<std::vector<const spec::Price*>> latest_;
+  std::vector<std::vector<const analysis::Price*>> latest_;
   std::vector<GivenBy> given_by_;
-  std::map<spec::StockId, Exact> raised_;
+  std::map<analysis::StockId, Exact> raised_;
 };
 
 /// True for a piece that leaves the fruit to be pressed: a twist, a peel or a strip of a fruit that gives
 /// peel.
-bool is_peel(const spec::Use& use, const spec::Specs& specs, const units::UnitTable& units);
+bool is_peel(const analysis::Use& use, const analysis::Specs& specs, const units::UnitTable& units);
 
 /// For each entry of one recipe: true where it costs nothing more, because it comes with a fruit that another
 /// entry pays for. What is pressed and what is peeled in one recipe comes from the same fruit; the greater
 /// need of the two pays.
-std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const spec::Specs& specs,
+std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const analysis::Specs& specs,
                                   const units::UnitTable& units, const Prices& prices,
                                   const Measuring& measuring);
 
@@ -106,22 +106,22 @@ inline bool is_unweighed_garnish(const Entry& entry) {
 
 /// A drink's price on a menu, in the house's currency.
 struct MenuPrice {
-  spec::MenuId menu;
-  const spec::MenuEntry* entry = nullptr;
+  analysis::MenuId menu;
+  const analysis::MenuEntry* entry = nullptr;
   Exact with_tax, without_tax;
 };
 
 /// Where two menus stand in time: by their last day (one without an end runs longest), their first, and their
 /// name.
-bool runs_before(const spec::Menu& a, const spec::Menu& b);
+bool runs_before(const analysis::Menu& a, const analysis::Menu& b);
 /// The price of a drink on one menu, or (with an invalid id) on the menu that runs last among those that
 /// price it. Nothing where none does, or where no rate turns its currency into the house's.
-std::optional<MenuPrice> price_of(spec::DrinkId drink, spec::MenuId menu, const spec::Specs& specs,
-                                  const Prices& prices);
+std::optional<MenuPrice> price_of(analysis::DrinkId drink, analysis::MenuId menu,
+                                  const analysis::Specs& specs, const Prices& prices);
 /// The lowest price, as the menu shows it, whose pour cost meets the house's: tax put on where prices hold
 /// it, rounded up to the house's step, else to the currency's smallest coin (ISO 4217). Nothing where the
 /// house aims at none.
-std::optional<Exact> price_for_target(const spec::House& house, const Exact& cost,
+std::optional<Exact> price_for_target(const analysis::House& house, const Exact& cost,
                                       const std::string& currency);
 /// Decimals of a currency (ISO 4217: none for the yen, three for the dinar, two for most).
 unsigned decimals_of(std::string_view currency);

@@ -6,9 +6,10 @@ namespace gill::model {
 namespace {
 
 std::string show(const Figures& figures) {
-  return fmt::format("{:.3f} ml, {:.3f} g, {:.3f} % abv, sugar {:.3f}, acid {:.4f} g/100 ml, {:.5f} g/ml, {:.2f} C",
-                     figures.volume_ml, figures.mass_g, figures.abv_percent, figures.sugar_g_per_100ml,
-                     figures.acid_g_per_100ml, figures.density_g_per_ml, figures.temperature_c);
+  return fmt::format(
+      "{:.3f} ml, {:.3f} g, {:.3f} % abv, sugar {:.3f}, acid {:.4f} g/100 ml, {:.5f} g/ml, {:.2f} C",
+      figures.volume_ml, figures.mass_g, figures.abv_percent, figures.sugar_g_per_100ml,
+      figures.acid_g_per_100ml, figures.density_g_per_ml, figures.temperature_c);
 }
 
 void show(std::string& out, const std::vector<Entry>& entries) {
@@ -30,16 +31,18 @@ void show(std::string& out, const Allergens& allergens) {
 
 }  // namespace
 
-std::string dump(const HouseFacts& facts, const spec::Specs& specs, const units::UnitTable&) {
+std::string dump(const HouseFacts& facts, const analysis::Specs& specs, const units::UnitTable&) {
   std::string out;
   for (const auto& stock : facts.stock) {
     const auto& declared = specs[stock.stock];
     if (declared.head.from_library) continue;
-    out += fmt::format("{} {}{}\n", declared.is_prep ? "prep" : "ingredient", declared.head.name, stock.sound ? "" : " (in error)");
+    out += fmt::format("{} {}{}\n", declared.is_prep ? "prep" : "ingredient", declared.head.name,
+                       stock.valid ? "" : " (in error)");
     out += fmt::format("  {:.3f} % abv, sugar {:.3f}, acid {:.4f} g/100 ml, {:.5f} g/ml\n", stock.abv_percent,
                        stock.sugar_g_per_100ml, stock.acid_g_per_100ml, stock.density_g_per_ml);
     if (declared.is_prep) {
-      out += fmt::format("  makes {:.3f} ml, {:.3f} g, loss {:.2f} %\n", stock.yield_ml, stock.yield_g, stock.loss_percent);
+      out += fmt::format("  makes {:.3f} ml, {:.3f} g, loss {:.2f} %\n", stock.yield_ml, stock.yield_g,
+                         stock.loss_percent);
       show(out, stock.entries);
     }
     show(out, stock.allergens);
@@ -47,10 +50,11 @@ std::string dump(const HouseFacts& facts, const spec::Specs& specs, const units:
   for (const auto& drink : facts.drinks) {
     const auto& declared = specs[drink.drink];
     if (declared.head.from_library) continue;
-    out += fmt::format("drink {}{}\n  mixed {}\n  served {}\n", declared.head.name, drink.sound ? "" : " (in error)",
-                       show(drink.mixed), show(drink.served));
-    out += fmt::format("  dilution {:.2f} %, foam {:.2f} ml, ice {:.1f} g, level {:.2f} ml\n", drink.dilution_percent,
-                       drink.in_glass.foam_ml, drink.in_glass.ice_g, drink.in_glass.level_ml);
+    out += fmt::format("drink {}{}\n  mixed {}\n  served {}\n", declared.head.name,
+                       drink.valid ? "" : " (in error)", show(drink.mixed), show(drink.served));
+    out += fmt::format("  dilution {:.2f} %, foam {:.2f} ml, ice {:.1f} g, level {:.2f} ml\n",
+                       drink.dilution_percent, drink.in_glass.foam_ml, drink.in_glass.ice_g,
+                       drink.in_glass.level_ml);
     show(out, drink.entries);
     show(out, drink.allergens);
   }

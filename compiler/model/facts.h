@@ -5,11 +5,11 @@
 #include <string>
 #include <vector>
 
+#include "analysis/specs.h"
 #include "model/physics/components.h"
 #include "model/physics/composition.h"
-#include "spec/specs.h"
 
-/// What the compiler knows of a house: every ingredient, prep and drink worked out.
+/// What the compiler knows of a house: every ingredient, prep and drink evaluated.
 namespace gill::model {
 
 /// A liquid in figures. Volumes and strength at 20 °C, as labels state them; acid as citric equivalents.
@@ -46,8 +46,8 @@ struct Influence {
 /// One allergen with the stock that it comes by.
 struct AllergenRoute {
   std::string code;  ///< without a space: `nuts:almond`
-  bool may = false;  ///< depends on the maker, or comes with a permitted stand-in
-  std::vector<spec::StockId> via;
+  bool may = false;  ///< depends on the maker, or comes with a permitted substitute
+  std::vector<analysis::StockId> via;
 };
 
 struct Allergens {
@@ -56,7 +56,7 @@ struct Allergens {
   /// False while any part says nothing about allergens: then the lists are what is known, not all there is.
   bool known = true;
   /// The parts that say nothing.
-  std::vector<spec::StockId> unknown;
+  std::vector<analysis::StockId> unknown;
   /// Names written as garnish that nothing declares.
   std::vector<std::string> undeclared;
 
@@ -70,15 +70,16 @@ using AlcoholUnits = std::map<std::string, double>;
 /// What an entry of a build is.
 enum class Role : std::uint8_t { amount, rinse, top, float_, mist, rim, garnish, side };
 
-/// One thing that goes into a drink or prep, turned into every measure that is known. Of a drink: for one serve.
+/// One thing that goes into a drink or prep, turned into every measure that is known. Of a drink: for one
+/// serve.
 struct Entry {
   Role role = Role::amount;
-  spec::Use use;
+  analysis::Use use;
   /// Name with its item word.
   std::string name;
   std::string as_written;
   std::optional<double> volume_ml, mass_g, count, cost;
-  bool solved = false;    ///< `until`, `to`, a part or a top: the amount was worked out
+  bool solved = false;    ///< `until`, `to`, a part or a top: the amount was evaluated
   bool optional = false;  ///< not in figures or cost
   /// Index in the recipe's amounts, or in its steps where `role` is not `amount`.
   std::size_t index = 0;
@@ -102,18 +103,18 @@ struct TraceStep {
   VesselState before, after;
   double melt_g = 0;
   /// Which stock is in the vessel after the step (index into Specs::stock), in the order in which it went in.
-  std::vector<spec::StockId> contents;
+  std::vector<analysis::StockId> contents;
   /// The method used, with its figures and where they come from: one sentence a line.
   std::vector<std::string> work;
 };
 
-/// What stands in the glass at the moment it is handed over.
+/// What stands in the glass at the moment it is served.
 struct InGlass {
   double liquid_ml = 0;
   double foam_ml = 0;
   /// Volume of floats and layers, lowest first, part of `liquid_ml`.
-  std::vector<std::pair<spec::StockId, double>> floats;
-  spec::IceId ice;
+  std::vector<std::pair<analysis::StockId, double>> floats;
+  analysis::IceId ice;
   double ice_g = 0;
   double ice_below_ml = 0;  ///< part of the ice under the surface
   double ice_above_ml = 0;
@@ -121,9 +122,9 @@ struct InGlass {
   double level_ml = 0;
 };
 
-/// A drink with one permitted stand-in in place of what it stands in for.
+/// A drink with one permitted substitute in place of what it stands in for.
 struct Alternative {
-  spec::StockId instead_of, stand_in;
+  analysis::StockId instead_of, substitute;
   Figures served;
 };
 
@@ -135,9 +136,10 @@ struct ServedLater {
 };
 
 struct DrinkFacts {
-  spec::DrinkId drink;
-  /// False where an amount is in error: the figures are then what could be worked out, and must not be trusted.
-  bool sound = true;
+  analysis::DrinkId drink;
+  /// False where an amount is in error: the figures are then what could be evaluated, and must not be
+  /// trusted.
+  bool valid = true;
   double serves = 1;
   // Everything below is for one serve.
   Figures mixed, served;
@@ -146,8 +148,9 @@ struct DrinkFacts {
   /// After 5 and 10 minutes on the ice in the glass; empty without ice.
   std::vector<ServedLater> served_later;
   double dilution_percent = 0;
-  /// The melt of the method up to the glass, ml: the water that a bottle batched for the drink holds in place of it. What the
-  /// ice in the glass gives as the drink is handed over comes then as ever; ice that is blended in is the drink's own.
+  /// The melt of the method up to the glass, ml: the water that a bottle batched for the drink holds in place
+  /// of it. What the ice in the glass gives as the drink is served comes then as ever; ice that is blended in
+  /// is the drink's own.
   double bottle_water_ml = 0;
   double ethanol_g = 0;
   double energy_kcal = 0, energy_kj = 0;
@@ -157,7 +160,7 @@ struct DrinkFacts {
   Allergens allergens;
   /// In the house's currency; nothing while a price is missing.
   std::optional<double> cost;
-  std::vector<spec::StockId> without_price;
+  std::vector<analysis::StockId> without_price;
   std::vector<Entry> entries;
   std::vector<TraceStep> trace;
   /// True where a step moved the liquid to the glass.
@@ -168,13 +171,13 @@ struct DrinkFacts {
   /// The drink's colour, `#rrggbb`, from what its ingredients declare.
   std::string colour;
   /// Preps and ingredients used, each once, through preps to any depth.
-  std::vector<spec::StockId> uses;
+  std::vector<analysis::StockId> uses;
 };
 
-/// An ingredient or a prep, worked out.
+/// An ingredient or a prep, evaluated.
 struct StockFacts {
-  spec::StockId stock;
-  bool sound = true;
+  analysis::StockId stock;
+  bool valid = true;
   Composition composition;
   double abv_percent = 0, sugar_g_per_100ml = 0, acid_g_per_100ml = 0, fat_g_per_100ml = 0, brix = 0;
   double density_g_per_ml = 1;
@@ -183,9 +186,9 @@ struct StockFacts {
   Allergens allergens;
   /// Cost of one gram in the house's currency; nothing while a price is missing.
   std::optional<double> cost_per_g;
-  std::vector<spec::StockId> without_price;
+  std::vector<analysis::StockId> without_price;
   std::optional<double> keeps_days;
-  std::optional<spec::Storage> storage;
+  std::optional<analysis::Storage> storage;
   bool foams = false, holds_fat = false;
   /// Volumes of CO2.
   double fizz_vol = 0;
@@ -196,31 +199,33 @@ struct StockFacts {
   double yield_ml = 0, yield_g = 0;
   std::optional<double> yield_count;
   double loss_percent = 0;
-  /// True where `makes` states the yield; else it is worked out.
+  /// True where `makes` states the yield; else it is evaluated.
   bool yield_measured = false;
   std::vector<Entry> entries;
   std::vector<TraceStep> trace;
   /// Computed values where a measured one replaced them.
-  std::optional<double> computed_abv_percent, computed_sugar_g_per_100ml, computed_acid_g_per_100ml, computed_density;
-  std::vector<spec::StockId> uses;
+  std::optional<double> computed_abv_percent, computed_sugar_g_per_100ml, computed_acid_g_per_100ml,
+      computed_density;
+  std::vector<analysis::StockId> uses;
 };
 
-/// Everything worked out; indexed like `Specs`.
+/// Everything evaluated; indexed like `Specs`.
 struct HouseFacts {
   std::vector<StockFacts> stock;
   std::vector<DrinkFacts> drinks;
   std::string currency;
 
-  const StockFacts& operator[](spec::StockId id) const { return stock[id.index()]; }
-  const DrinkFacts& operator[](spec::DrinkId id) const { return drinks[id.index()]; }
+  const StockFacts& operator[](analysis::StockId id) const { return stock[id.index()]; }
+  const DrinkFacts& operator[](analysis::DrinkId id) const { return drinks[id.index()]; }
 };
 
 /// Works a house out. Reports what only shows here: `impossible-composition`, `no-density`, `ounce-of-solid`,
-/// `unequal-measures`, `name-cycle` of preps, `measured-differs`, `yield-over-input`, and amounts that have no solution.
-/// Every finding of a drink carries its name.
-HouseFacts work_out(const spec::Specs& specs, const units::UnitTable& units, diagnostics::DiagnosticSink& sink);
+/// `unequal-measures`, `name-cycle` of preps, `measured-differs`, `yield-over-input`, and amounts that have
+/// no solution. Every finding of a drink carries its name.
+HouseFacts evaluate(const analysis::Specs& specs, const units::UnitTable& units,
+                    diagnostics::DiagnosticSink& sink);
 
 /// The figures as plain text, for `gill dump model`.
-std::string dump(const HouseFacts& facts, const spec::Specs& specs, const units::UnitTable& units);
+std::string dump(const HouseFacts& facts, const analysis::Specs& specs, const units::UnitTable& units);
 
 }  // namespace gill::model

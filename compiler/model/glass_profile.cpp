@@ -9,7 +9,8 @@ namespace {
 
 /// Volume in ml of a cone frustum, from diameters and height in mm.
 double frustum_ml(double lower_mm, double upper_mm, double height_mm) {
-  return std::numbers::pi / 12 * height_mm * (lower_mm * lower_mm + lower_mm * upper_mm + upper_mm * upper_mm) / 1000;
+  return std::numbers::pi / 12 * height_mm *
+         (lower_mm * lower_mm + lower_mm * upper_mm + upper_mm * upper_mm) / 1000;
 }
 
 // What a glass that says nothing of its size holds: a double rocks glass. Common practice, no source.
@@ -17,7 +18,7 @@ constexpr double unstated_holds_ml = 300;
 
 }  // namespace
 
-GlassProfile::GlassProfile(const spec::Glass& glass) : points_(glass.shape) {
+GlassProfile::GlassProfile(const analysis::Glass& glass) : points_(glass.shape) {
   holds_ml_ = glass.holds && glass.holds->number() > 0 ? glass.holds->number() : unstated_holds_ml;
   if (points_.size() < 2) {
     // As wide as it is high: V = π/4 d³.
@@ -61,7 +62,8 @@ double GlassProfile::height_of_ml(double volume_ml) const {
   if (volume_ml <= 0) return 0;
   if (volume_ml >= volumes_ml_.back()) return height_mm();
   double low = 0, high = height_mm();
-  // The volume grows with the height, so halving the bracket finds it; 40 halvings of a glass are below an atom.
+  // The volume grows with the height, so halving the bracket finds it; 40 halvings of a glass are below an
+  // atom.
   for (int i = 0; i < 40; ++i) {
     double middle = (low + high) / 2;
     (volume_below_mm(middle) < volume_ml ? low : high) = middle;

@@ -9,9 +9,9 @@
 
 namespace gill::model {
 
+using analysis::Form;
+using analysis::Use;
 using diagnostics::Rule;
-using spec::Form;
-using spec::Use;
 using units::Kind;
 using units::Quantity;
 
@@ -27,11 +27,13 @@ std::optional<double> share_of_whole(const std::string& item) {
   return std::nullopt;
 }
 
-bool is_fluid_ounce(const units::Unit& unit) { return unit.kind == Kind::volume && unit.symbol.ends_with("oz"); }
+bool is_fluid_ounce(const units::Unit& unit) {
+  return unit.kind == Kind::volume && unit.symbol.ends_with("oz");
+}
 
 }  // namespace
 
-bool Measuring::is_liquid(spec::StockId id) const {
+bool Measuring::is_liquid(analysis::StockId id) const {
   const auto& stock = specs_[id];
   if (!stock.is_prep || stock.form) return stock.effective_form() == Form::liquid;
   // A prep is a liquid unless it comes out dry, or in pieces.
@@ -40,7 +42,7 @@ bool Measuring::is_liquid(spec::StockId id) const {
   return per_gram[Component::water] + per_gram[Component::ethanol] + per_gram[Component::fat] > 0.15;
 }
 
-bool Measuring::has_density(spec::StockId id) const {
+bool Measuring::has_density(analysis::StockId id) const {
   return is_liquid(id) || stock_[id.index()].composition.density_declared;
 }
 
@@ -68,7 +70,8 @@ std::optional<double> Measuring::grams_each(const Use& use) const {
 
 std::optional<double> Measuring::grams_silently(const Use& use, const Quantity& quantity) const {
   switch (quantity.kind) {
-    case Kind::mass: return quantity.number();
+    case Kind::mass:
+      return quantity.number();
     case Kind::volume:
       if (!has_density(use.stock)) return std::nullopt;
       return quantity.number() * stock_[use.stock.index()].composition.density_g_per_ml;
@@ -77,7 +80,8 @@ std::optional<double> Measuring::grams_silently(const Use& use, const Quantity& 
       if (!each) return std::nullopt;
       return *each * quantity.number();
     }
-    default: return std::nullopt;
+    default:
+      return std::nullopt;
   }
 }
 
@@ -95,29 +99,34 @@ std::optional<double> Measuring::grams(const Use& use, const Quantity& quantity,
     double ounces = quantity.number() / base::to_double(units_[quantity.unit].factor);
     // An avoirdupois ounce is 28.349523125 g (NIST Handbook 44, Appendix C).
     return report(Rule::ounce_of_solid,
-                  fmt::format("an ounce of `{}` could be a fluid ounce or a weight, and {} is not a liquid", name, name),
+                  fmt::format("an ounce of `{}` could be a fluid ounce or a weight, and {} is not a liquid",
+                              name, name),
                   fmt::format("Write `{:g} oz wt` or `{:.0f} g`.", ounces, ounces * 28.349523125));
   }
   if (auto grams = grams_silently(use, quantity)) return grams;
   // Something broken was reported at its own place.
-  if (!stock_[use.stock.index()].sound) return std::nullopt;
+  if (!stock_[use.stock.index()].valid) return std::nullopt;
   if (quantity.kind == Kind::volume)
-    return report(Rule::no_density,
-                  fmt::format("how much a millilitre of `{}` weighs is not known, so its volume cannot be turned into a mass", name),
-                  fmt::format("Weigh it (`20 g {}`), or add `density … g/ml` to `{} {}`.", name, keyword, name));
+    return report(
+        Rule::no_density,
+        fmt::format(
+            "how much a millilitre of `{}` weighs is not known, so its volume cannot be turned into a mass",
+            name),
+        fmt::format("Weigh it (`20 g {}`), or add `density … g/ml` to `{} {}`.", name, keyword, name));
   if (use.item.valid())
     return report(Rule::no_density,
                   fmt::format("how much one {} of `{}` weighs is not known", units_[use.item].symbol, name),
                   fmt::format("Add `each {} … g` to `{} {}`.", units_[use.item].symbol, keyword, name));
   if (is_liquid(use.stock))
-    return report(Rule::unknown_unit,
-                  fmt::format("{} of what? `{}` is poured, not counted", base::to_decimal(quantity.value, 3), name),
-                  fmt::format("Write a unit: `{} ml {}`.", base::to_decimal(quantity.value, 3), name));
+    return report(
+        Rule::unknown_unit,
+        fmt::format("{} of what? `{}` is poured, not counted", base::to_decimal(quantity.value, 3), name),
+        fmt::format("Write a unit: `{} ml {}`.", base::to_decimal(quantity.value, 3), name));
   return report(Rule::no_density, fmt::format("how much one `{}` weighs is not known", name),
                 fmt::format("Add `each … g` to `{} {}`.", keyword, name));
 }
 
-std::optional<double> Measuring::millilitres(spec::StockId id, double grams) const {
+std::optional<double> Measuring::millilitres(analysis::StockId id, double grams) const {
   if (!has_density(id)) return std::nullopt;
   double density = stock_[id.index()].composition.density_g_per_ml;
   if (density <= 0) return std::nullopt;
@@ -159,10 +168,11 @@ void Measuring::check_equal(const Use& use, const Quantity& first, const Quantit
     right = fmt::format("{:.4g} g", *one);
   else
     right = fmt::format("{:.3g}", *two > 0 ? second.number() * *one / *two : 0);
-  sink_.add(Rule::unequal_measures, span,
-            fmt::format("the two measures of `{}` differ by {:.0f} %", specs_[use.stock].head.name,
-                        100 * difference / larger),
-            fmt::format("The first counts; it comes to {}. Correct one of them, or leave one out.", right))
+  sink_
+      .add(Rule::unequal_measures, span,
+           fmt::format("the two measures of `{}` differ by {:.0f} %", specs_[use.stock].head.name,
+                       100 * difference / larger),
+           fmt::format("The first counts; it comes to {}. Correct one of them, or leave one out.", right))
       .drink = drink;
 }
 

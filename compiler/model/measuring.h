@@ -6,37 +6,37 @@
 
 namespace gill::model {
 
-/// Turns volume, mass and count of one thing into each other, through its density and its `each`. Refuses with the
-/// fact that is missing and where to put it.
+/// Turns volume, mass and count of one thing into each other, through its density and its `each`. Refuses
+/// with the fact that is missing and where to put it.
 class Measuring {
  public:
-  Measuring(const spec::Specs& specs, const units::UnitTable& units, const std::vector<StockFacts>& stock,
+  Measuring(const analysis::Specs& specs, const units::UnitTable& units, const std::vector<StockFacts>& stock,
             diagnostics::DiagnosticSink& sink)
       : specs_(specs), units_(units), stock_(stock), sink_(sink) {}
 
-  /// Grams of a quantity of something; reports `no-density`, `ounce-of-solid`, `unknown-unit` or `wrong-kind` at
-  /// `span` and gives nothing when it cannot be known. Parts are not turned here.
-  std::optional<double> grams(const spec::Use& use, const units::Quantity& quantity, source::Span span,
+  /// Grams of a quantity of something; reports `no-density`, `ounce-of-solid`, `unknown-unit` or `wrong-kind`
+  /// at `span` and gives nothing when it cannot be known. Parts are not turned here.
+  std::optional<double> grams(const analysis::Use& use, const units::Quantity& quantity, source::Span span,
                               const std::string& drink) const;
   /// The same without a word.
-  std::optional<double> grams_silently(const spec::Use& use, const units::Quantity& quantity) const;
+  std::optional<double> grams_silently(const analysis::Use& use, const units::Quantity& quantity) const;
   /// Millilitres of so many grams; nothing where no density is known (solids).
-  std::optional<double> millilitres(spec::StockId stock, double grams) const;
+  std::optional<double> millilitres(analysis::StockId stock, double grams) const;
   /// Grams of one piece, by its item word or whole; nothing where nobody says.
-  std::optional<double> grams_each(const spec::Use& use) const;
+  std::optional<double> grams_each(const analysis::Use& use) const;
   /// The relative tolerance of a quantity: its own, its unit's, else its piece's.
-  double relative_tolerance(const spec::Use& use, const units::Quantity& quantity) const;
+  double relative_tolerance(const analysis::Use& use, const units::Quantity& quantity) const;
 
   /// Checks `A = B`: both measures of one thing must agree. Reports `unequal-measures`.
-  void check_equal(const spec::Use& use, const units::Quantity& first, const units::Quantity& second,
+  void check_equal(const analysis::Use& use, const units::Quantity& first, const units::Quantity& second,
                    const std::string& drink) const;
 
-  bool is_liquid(spec::StockId stock) const;
+  bool is_liquid(analysis::StockId stock) const;
 
  private:
-  bool has_density(spec::StockId stock) const;
+  bool has_density(analysis::StockId stock) const;
 
-  const spec::Specs& specs_;
+  const analysis::Specs& specs_;
   const units::UnitTable& units_;
   const std::vector<StockFacts>& stock_;
   diagnostics::DiagnosticSink& sink_;

@@ -10,7 +10,7 @@ namespace gill::model {
 
 /// What one stock brings to a recipe. Slots are numbered within one program.
 struct Slot {
-  spec::StockId stock;
+  analysis::StockId stock;
   Masses per_gram;
   double density_g_per_ml = 1;
   bool is_liquid = true;
@@ -21,7 +21,7 @@ struct Slot {
   bool holds_fat = false;
 };
 
-/// One act of a recipe with everything worked out beforehand: names are gone, figures are in g, ml, s and °C.
+/// One act of a recipe with everything evaluated beforehand: names are gone, figures are in g, ml, s and °C.
 struct Operation {
   enum class Code : std::uint8_t {
     add,        ///< `grams` of slot, at `temperature_c`
@@ -42,7 +42,7 @@ struct Operation {
     clarify,    ///< prep: takes fat and protein
     reduce,     ///< to `target` ml (or by `share`)
     dehydrate,
-    none,       ///< changes nothing in the simulation
+    none,  ///< changes nothing in the simulation
   };
   Code code = Code::none;
   bool is_amount = true;
@@ -56,7 +56,7 @@ struct Operation {
   double target = 0;
   /// The target is a mass (g), not a volume; of `until`: a mass fraction, not g in 100 ml.
   bool by_mass = false;
-  spec::UntilProperty until = spec::UntilProperty::acid;
+  analysis::UntilProperty until = analysis::UntilProperty::acid;
   ChillMethod method = ChillMethod::shake;
   double time = 0;
   bool time_assumed = false;
@@ -87,13 +87,13 @@ struct Program {
   std::vector<Operation> operations;
   std::vector<PortionShare> portions;
   double room_c = 20, fridge_c = 4;
-  /// The serving ice when the drink is handed over without having been stirred on it.
-  spec::IceId served_ice;
+  /// The serving ice when the drink is served without having been stirred on it.
+  analysis::IceId served_ice;
   double served_ice_g = 0, served_ice_c = 0, served_melt_rate = 1;
   bool is_prep = false;
   /// A prep with a measured yield: losses are not estimated.
   bool yield_measured = false;
-  bool sound = true;
+  bool valid = true;
 };
 
 /// Moves one input of a program: an amount by a factor, or the acid, sugar or strength of a slot.
@@ -108,8 +108,8 @@ struct Perturbation {
 
 /// What came out of a run.
 struct Outcome {
-  Masses mixed;      ///< everything added, without melt
-  Masses liquid;     ///< in the glass, or of a prep in its vessel
+  Masses mixed;   ///< everything added, without melt
+  Masses liquid;  ///< in the glass, or of a prep in its vessel
   double temperature_c = 20;
   double melt_g = 0;
   double foam_ml = 0;
@@ -169,7 +169,7 @@ class Simulator {
   void remove(const Operation& operation);
   void clarify();
   void reduce(const Operation& operation);
-  void hand_over();
+  void serve();
   Vessel& current() { return in_glass_ ? glass_ : mixing_; }
   const Masses& per_gram(std::size_t slot) const;
   double density(std::size_t slot) const;
@@ -180,7 +180,7 @@ class Simulator {
   bool in_glass_ = false;
   bool chilled_on_serving_ice_ = false;
   Outcome outcome_;
-  std::vector<std::string>* work_ = nullptr;
+  std::vector<std::string>* explanation_ = nullptr;
 };
 
 }  // namespace gill::model

@@ -10,18 +10,19 @@
 
 namespace gill::model {
 
+using analysis::Amount;
+using analysis::Step;
+using analysis::StockKind;
+using analysis::Verb;
 using diagnostics::Rule;
-using spec::Amount;
-using spec::Step;
-using spec::StockKind;
-using spec::Verb;
 using units::Kind;
 
 namespace {
 
 using Code = Operation::Code;
 
-// A drink warmer than this when it is put together is a hot one: no ice is assumed. Common practice, no source.
+// A drink warmer than this when it is put together is a hot one: no ice is assumed. Common practice, no
+// source.
 constexpr double hot_from_c = 40;
 // What a glass that is not named holds, and what comes into it. Common practice, no source.
 constexpr double unnamed_glass_ml = 300;
@@ -30,21 +31,31 @@ bool frees_its_juice(Verb verb) {
   switch (verb) {
     case Verb::muddle:
     case Verb::blend:
-    case Verb::heat: return true;
-    default: return false;
+    case Verb::heat:
+      return true;
+    default:
+      return false;
   }
 }
 
 ChillMethod method_of(Verb verb) {
   switch (verb) {
-    case Verb::stir: return ChillMethod::stir;
-    case Verb::whip: return ChillMethod::whip;
-    case Verb::throw_: return ChillMethod::throw_;
-    case Verb::roll: return ChillMethod::roll;
-    case Verb::swizzle: return ChillMethod::swizzle;
-    case Verb::churn: return ChillMethod::churn;
-    case Verb::blend: return ChillMethod::blend;
-    default: return ChillMethod::shake;
+    case Verb::stir:
+      return ChillMethod::stir;
+    case Verb::whip:
+      return ChillMethod::whip;
+    case Verb::throw_:
+      return ChillMethod::throw_;
+    case Verb::roll:
+      return ChillMethod::roll;
+    case Verb::swizzle:
+      return ChillMethod::swizzle;
+    case Verb::churn:
+      return ChillMethod::churn;
+    case Verb::blend:
+      return ChillMethod::blend;
+    default:
+      return ChillMethod::shake;
   }
 }
 
@@ -67,27 +78,28 @@ Masses moved(const Masses& per_gram, std::initializer_list<Component> which, dou
   return result;
 }
 
-bool is_hot(const spec::Recipe& recipe, double room_c) {
+bool is_hot(const analysis::Recipe& recipe, double room_c) {
   for (const auto& line : recipe.order) {
     if (line.is_amount) {
       const Amount& amount = recipe.amounts[line.index];
       if (amount.hot || (amount.temperature && amount.temperature->number() >= hot_from_c)) return true;
     } else {
       const Step& step = recipe.steps[line.index];
-      if (step.verb == Verb::heat && step.temperature && step.temperature->number() >= hot_from_c) return true;
+      if (step.verb == Verb::heat && step.temperature && step.temperature->number() >= hot_from_c)
+        return true;
     }
   }
   return room_c >= hot_from_c;
 }
 
-bool tops_up(const spec::Recipe& recipe) {
+bool tops_up(const analysis::Recipe& recipe) {
   return std::any_of(recipe.steps.begin(), recipe.steps.end(),
                      [](const Step& step) { return step.verb == Verb::top && !step.amount; });
 }
 
 }  // namespace
 
-double ice_mass_g(const spec::IceUse& use, const spec::Specs& specs, double glass_holds_ml) {
+double ice_mass_g(const analysis::IceUse& use, const analysis::Specs& specs, double glass_holds_ml) {
   const auto& ice = specs[use.ice];
   double each = ice.each ? ice.each->number() : 0;
   if (use.amount) {
@@ -99,9 +111,9 @@ double ice_mass_g(const spec::IceUse& use, const spec::Specs& specs, double glas
 }
 
 struct ProgramBuilder::Job {
-  const spec::Recipe& recipe;
-  const spec::Drink* drink = nullptr;
-  const spec::Stock* prep = nullptr;
+  const analysis::Recipe& recipe;
+  const analysis::Drink* drink = nullptr;
+  const analysis::Stock* prep = nullptr;
   std::string name;  ///< the drink's, for findings
   BuiltProgram result;
   bool frees_juice = false;  ///< muddled or blended somewhere: solids give what is in them
@@ -118,9 +130,9 @@ struct ProgramBuilder::Job {
 
 namespace {
 
-/// A drink that is worked briefly on its serving ice stands on it until it is handed over all the same: the last such step lasts
-/// at least as long as that.
-void lengthen_to_hand_over(Program& program) {
+/// A drink that is worked briefly on its serving ice stands on it until it is served all the same: the last
+/// such step lasts at least as long as that.
+void lengthen_to_serving(Program& program) {
   bool in_glass = false;
   double built_s = 0;
   Operation* last = nullptr;
@@ -136,7 +148,7 @@ void lengthen_to_hand_over(Program& program) {
 
 }  // namespace
 
-BuiltProgram ProgramBuilder::build(const spec::Drink& drink) {
+BuiltProgram ProgramBuilder::build(const analysis::Drink& drink) {
   Job job{drink.recipe, &drink, nullptr, drink.head.name, {}};
   if (drink.glass.valid()) {
     const auto& glass = specs_[drink.glass];
@@ -155,18 +167,21 @@ BuiltProgram ProgramBuilder::build(const spec::Drink& drink) {
     job.frees_juice = job.frees_juice || frees_its_juice(step.verb);
     job.built = job.built || step.verb == Verb::build;
     job.dumped = job.dumped || step.verb == Verb::dump;
-    job.strained = job.strained || ((step.verb == Verb::strain || step.verb == Verb::double_strain ||
-                                     step.verb == Verb::fine_strain) && !step.to_tin);
+    job.strained =
+        job.strained ||
+        ((step.verb == Verb::strain || step.verb == Verb::double_strain || step.verb == Verb::fine_strain) &&
+         !step.to_tin);
   }
   if (drink.batched && drink.batched->with_water)
     for (const auto& amount : drink.recipe.amounts)
       job.water_is_in = job.water_is_in || specs_[amount.use().stock].kind == StockKind::water;
   auto& program = job.program();
-  spec::IceUse served = drink.ice.use;
-  bool has_ice = drink.ice.kind == spec::GlassIce::Kind::given;
-  if (drink.ice.kind == spec::GlassIce::Kind::unstated && job.built && !is_hot(drink.recipe, specs_.house.room_c)) {
+  analysis::IceUse served = drink.ice.use;
+  bool has_ice = drink.ice.kind == analysis::GlassIce::Kind::given;
+  if (drink.ice.kind == analysis::GlassIce::Kind::unstated && job.built &&
+      !is_hot(drink.recipe, specs_.house.room_c)) {
     for (std::size_t i = 0; i < specs_.ices.size(); ++i)
-      if (specs_.ices[i].head.name == "cubed") served.ice = spec::IceId::at(i);
+      if (specs_.ices[i].head.name == "cubed") served.ice = analysis::IceId::at(i);
     has_ice = served.ice.valid();
   }
   if (has_ice && served.ice.valid()) {
@@ -176,28 +191,30 @@ BuiltProgram ProgramBuilder::build(const spec::Drink& drink) {
                 (!specs_[served.ice].each || specs_[served.ice].each->number() < single_piece_from_g);
     // A scoop that nobody measured is as much as the glass takes beside the drink.
     if (heap) {
-      double room = 0.95 * job.glass_holds_ml - expected_ml(job) - (tops_up(drink.recipe) ? job.line_ml / 2 : 0);
+      double room =
+          0.95 * job.glass_holds_ml - expected_ml(job) - (tops_up(drink.recipe) ? job.line_ml / 2 : 0);
       program.served_ice_g = std::clamp(room, 0.25 * program.served_ice_g, program.served_ice_g);
     }
     program.served_ice_c = specs_.house.ice_c;
     program.served_melt_rate = specs_[served.ice].melt;
-    job.ice_below_ml = program.served_ice_g;  // floating ice displaces its own mass of a drink of about 1 g/ml
+    job.ice_below_ml =
+        program.served_ice_g;  // floating ice displaces its own mass of a drink of about 1 g/ml
   }
-  run(job);
-  lengthen_to_hand_over(program);
+  lower(job);
+  lengthen_to_serving(program);
   return std::move(job.result);
 }
 
-BuiltProgram ProgramBuilder::build(const spec::Stock& prep) {
+BuiltProgram ProgramBuilder::build(const analysis::Stock& prep) {
   Job job{prep.recipe, nullptr, &prep, {}, {}};
   job.frees_juice = true;
   job.program().is_prep = true;
   job.program().yield_measured = prep.makes.has_value();
-  run(job);
+  lower(job);
   return std::move(job.result);
 }
 
-/// What the amounts come to before they are worked out exactly, with a tenth for the melt.
+/// What the amounts come to before they are evaluated exactly, with a tenth for the melt.
 double ProgramBuilder::expected_ml(const Job& job) const {
   double ml = 0;
   for (const auto& amount : job.recipe.amounts)
@@ -212,10 +229,10 @@ double ProgramBuilder::expected_ml(const Job& job) const {
   return 1.1 * ml;
 }
 
-void ProgramBuilder::run(Job& job) {
+void ProgramBuilder::lower(Job& job) {
   job.program().room_c = specs_.house.room_c;
   job.program().fridge_c = specs_.house.fridge_c;
-  job.program().sound = !(job.drink ? job.drink->head.has_amount_errors : job.prep->head.has_amount_errors);
+  job.program().valid = !(job.drink ? job.drink->head.has_amount_errors : job.prep->head.has_amount_errors);
   for (const auto& line : job.recipe.order) {
     if (line.is_amount)
       amount(job, line.index);
@@ -230,7 +247,7 @@ void ProgramBuilder::add_operation(Job& job, Operation operation, std::size_t en
   job.result.entry_of.push_back(entry);
 }
 
-double ProgramBuilder::start_temperature(spec::StockId stock) const {
+double ProgramBuilder::start_temperature(analysis::StockId stock) const {
   // Nobody pours warm soda: what is fizzy comes from the fridge.
   return stock_[stock.index()].fizz_vol > 0 ? specs_.house.fridge_c : specs_.house.room_c;
 }
@@ -243,7 +260,7 @@ double ProgramBuilder::temperature_of(const Amount& amount) const {
   return start_temperature(amount.use().stock);
 }
 
-std::size_t ProgramBuilder::slot_of(Job& job, spec::StockId id) {
+std::size_t ProgramBuilder::slot_of(Job& job, analysis::StockId id) {
   auto& slots = job.program().slots;
   for (std::size_t i = 0; i < slots.size(); ++i)
     if (slots[i].stock == id) return i;
@@ -255,8 +272,8 @@ std::size_t ProgramBuilder::slot_of(Job& job, spec::StockId id) {
   slot.density_g_per_ml = facts.composition.density_g_per_ml;
   slot.is_liquid = measuring_.is_liquid(id);
   // Whole fruit, herbs and nuts in a drink give nothing until they are muddled or blended.
-  bool whole = stock.kind == StockKind::fruit || stock.kind == StockKind::herb || stock.kind == StockKind::spice ||
-               stock.kind == StockKind::garnish;
+  bool whole = stock.kind == StockKind::fruit || stock.kind == StockKind::herb ||
+               stock.kind == StockKind::spice || stock.kind == StockKind::garnish;
   if (!slot.is_liquid && whole && !job.frees_juice) slot.per_gram = all_solid(slot.per_gram);
   slot.holds_fat = facts.holds_fat;
   if (facts.foams) {
@@ -271,18 +288,19 @@ std::size_t ProgramBuilder::slot_of(Job& job, spec::StockId id) {
       slot.foam_full_g = 25;
     }
     slot.foam_rise = slot.foam_rise_dry_last = rise.typical;
-    if (rise.typical == foam_of_egg_white.typical) slot.foam_rise_dry_last = foam_of_egg_white_dry_last.typical;
+    if (rise.typical == foam_of_egg_white.typical)
+      slot.foam_rise_dry_last = foam_of_egg_white_dry_last.typical;
   }
   slots.push_back(slot);
   return slots.size() - 1;
 }
 
-std::size_t ProgramBuilder::add_entry(Job& job, const spec::Use& use, Role role, std::size_t index,
+std::size_t ProgramBuilder::add_entry(Job& job, const analysis::Use& use, Role role, std::size_t index,
                                       std::string as_written) {
   Entry entry;
   entry.role = role;
   entry.use = use;
-  entry.name = spec::name_of(use, specs_, units_);
+  entry.name = analysis::name_of(use, specs_, units_);
   entry.as_written = std::move(as_written);
   entry.index = index;
   job.result.entries.push_back(std::move(entry));
@@ -294,9 +312,11 @@ double ProgramBuilder::grams_of_part(Job& job, const Amount& amount) {
   if (job.part_ml < 0) {
     const auto& size = job.drink ? job.drink->size : std::optional<units::Quantity>();
     if (!size) {
-      sink_.add(Rule::no_density, amount.quantity.span, "parts need a size to be parts of",
-                "Add `size 90 ml`: the parts together fill it, less what is given otherwise.").drink = job.name;
-      job.program().sound = false;
+      sink_
+          .add(Rule::no_density, amount.quantity.span, "parts need a size to be parts of",
+               "Add `size 90 ml`: the parts together fill it, less what is given otherwise.")
+          .drink = job.name;
+      job.program().valid = false;
       return 0;
     }
     double parts = 0, others_ml = 0;
@@ -308,16 +328,20 @@ double ProgramBuilder::grams_of_part(Job& job, const Amount& amount) {
         parts += other.quantity.number();
       } else if (auto grams = measuring_.grams_silently(other.use(), other.quantity)) {
         others_ml += measuring_.is_liquid(other.use().stock)
-                         ? measuring_.millilitres(other.use().stock, *grams).value_or(0) : 0;
+                         ? measuring_.millilitres(other.use().stock, *grams).value_or(0)
+                         : 0;
       }
     }
     double left = size->number() - others_ml;
     if (left <= 0) {
-      sink_.add(Rule::impossible_composition, size->span,
-                fmt::format("the size of {:g} ml is filled by the {:.4g} ml given otherwise, and nothing is left for the parts",
-                            size->number(), others_ml),
-                "Make the size larger, or write the parts as amounts.").drink = job.name;
-      job.program().sound = false;
+      sink_
+          .add(Rule::impossible_composition, size->span,
+               fmt::format("the size of {:g} ml is filled by the {:.4g} ml given otherwise, and nothing is "
+                           "left for the parts",
+                           size->number(), others_ml),
+               "Make the size larger, or write the parts as amounts.")
+          .drink = job.name;
+      job.program().valid = false;
     }
     job.part_ml = parts > 0 ? std::max(0.0, left) / parts : 0;
   }
@@ -327,7 +351,7 @@ double ProgramBuilder::grams_of_part(Job& job, const Amount& amount) {
   if (!measuring_.is_liquid(amount.use().stock)) {
     volume.value = base::Exact(1);
     auto grams = measuring_.grams(amount.use(), volume, amount.quantity.span, job.name);
-    if (!grams) job.program().sound = false;
+    if (!grams) job.program().valid = false;
     return grams.value_or(0) * ml;
   }
   return ml * stock_[amount.use().stock.index()].composition.density_g_per_ml;
@@ -342,7 +366,8 @@ void ProgramBuilder::amount(Job& job, std::size_t index) {
   for (const auto& portion : amount.portions) {
     auto entry = add_entry(job, portion.use, Role::amount, index, amount.as_written);
     job.result.entries[entry].optional = amount.optional;
-    job.result.entries[entry].solved = amount.form != Amount::Form::measured || amount.quantity.kind == Kind::part;
+    job.result.entries[entry].solved =
+        amount.form != Amount::Form::measured || amount.quantity.kind == Kind::part;
   }
   if (amount.quantity.kind == Kind::count && amount.quantity.unit.valid() && !amount.use().item.valid())
     job.result.entries[first_entry].count = amount.quantity.number();
@@ -356,12 +381,13 @@ void ProgramBuilder::amount(Job& job, std::size_t index) {
         grams = measuring_.grams(amount.use(), amount.quantity, amount.span, job.name);
       if (!grams) {
         // Optional things are in no figure: what one weighs need not be known.
-        if (!amount.optional) job.program().sound = false;
+        if (!amount.optional) job.program().valid = false;
         return;
       }
       operation.grams = *grams;
       operation.by_mass = amount.quantity.kind == Kind::mass;
-      if (amount.quantity.kind == Kind::count) job.result.entries[first_entry].count = amount.quantity.number();
+      if (amount.quantity.kind == Kind::count)
+        job.result.entries[first_entry].count = amount.quantity.number();
       if (amount.optional) {
         job.result.entries[first_entry].mass_g = *grams;
         job.result.entries[first_entry].volume_ml = measuring_.millilitres(amount.use().stock, *grams);
@@ -386,7 +412,8 @@ void ProgramBuilder::amount(Job& job, std::size_t index) {
       double parts = 0;
       for (const auto& portion : amount.portions) parts += portion.parts;
       for (const auto& portion : amount.portions)
-        job.program().portions.push_back({slot_of(job, portion.use.stock), parts > 0 ? portion.parts / parts : 1});
+        job.program().portions.push_back(
+            {slot_of(job, portion.use.stock), parts > 0 ? portion.parts / parts : 1});
       operation.last_portion = job.program().portions.size();
       break;
     }
@@ -412,16 +439,17 @@ void ProgramBuilder::pour(Job& job, const Step& step, std::size_t index, Operati
     double room = 0.97 * job.glass_holds_ml - job.ice_below_ml;
     operation.target = std::max(0.0, std::min(job.line_ml, room));
     job.result.entries[entry].solved = true;
-    if (!job.drink || !job.drink->glass.valid()) job.program().sound = false;
+    if (!job.drink || !job.drink->glass.valid()) job.program().valid = false;
   } else {
     operation.code = Code::add;
     std::optional<double> grams;
     if (step.amount) grams = measuring_.grams(*step.use, *step.amount, step.span, job.name);
     if (step.amount && !grams) {
-      job.program().sound = false;
+      job.program().valid = false;
       return;
     }
-    if (step.amount && step.amount->kind == Kind::count) job.result.entries[entry].count = step.amount->number();
+    if (step.amount && step.amount->kind == Kind::count)
+      job.result.entries[entry].count = step.amount->number();
     switch (role) {
       case Role::rinse: {
         double poured = grams.value_or(rinse_poured_ml * density);
@@ -434,16 +462,19 @@ void ProgramBuilder::pour(Job& job, const Step& step, std::size_t index, Operati
         operation.grams = grams.value_or(step.count.value_or(1) * mist_ml * density);
         operation.into_glass = true;
         break;
-      default: operation.grams = grams.value_or(0); break;
+      default:
+        operation.grams = grams.value_or(0);
+        break;
     }
   }
   add_operation(job, operation, entry);
 }
 
 void ProgramBuilder::chill_step(Job& job, const Step& step, Operation operation) {
-  bool own_glass = job.program().operations.end() !=
-                   std::find_if(job.program().operations.begin(), job.program().operations.end(),
-                                [](const Operation& o) { return o.code == Code::build || o.code == Code::to_glass; });
+  bool own_glass =
+      job.program().operations.end() !=
+      std::find_if(job.program().operations.begin(), job.program().operations.end(),
+                   [](const Operation& o) { return o.code == Code::build || o.code == Code::to_glass; });
   operation.code = Code::chill;
   operation.water_is_in = job.water_is_in && !own_glass;
   operation.method = method_of(step.verb);
@@ -467,9 +498,10 @@ void ProgramBuilder::chill_step(Job& job, const Step& step, Operation operation)
     const auto& ice = specs_[step.ice->ice];
     operation.melt_rate = ice.melt;
     bool unspecified = !step.ice->amount && (!ice.each || ice.each->number() < single_piece_from_g);
-    operation.ice_g = unspecified && !own_glass
-                          ? -(operation.method == ChillMethod::whip ? whip_ice_g_per_100_ml : shaker_ice_g_per_100_ml)
-                          : ice_mass_g(*step.ice, specs_, job.glass_holds_ml);
+    operation.ice_g =
+        unspecified && !own_glass
+            ? -(operation.method == ChillMethod::whip ? whip_ice_g_per_100_ml : shaker_ice_g_per_100_ml)
+            : ice_mass_g(*step.ice, specs_, job.glass_holds_ml);
     if (own_glass && job.program().served_ice_g == 0) job.program().served_ice = step.ice->ice;
   } else if (own_glass) {
     if (job.program().served_ice_g <= 0) return;
@@ -478,7 +510,8 @@ void ProgramBuilder::chill_step(Job& job, const Step& step, Operation operation)
   } else if (operation.method == ChillMethod::blend) {
     return;  // nothing cold in the blender: it only mixes
   } else {
-    operation.ice_g = operation.method == ChillMethod::whip ? -whip_ice_g_per_100_ml : -shaker_ice_g_per_100_ml;
+    operation.ice_g =
+        operation.method == ChillMethod::whip ? -whip_ice_g_per_100_ml : -shaker_ice_g_per_100_ml;
   }
   add_operation(job, operation, job.result.entries.size());
 }
@@ -491,7 +524,9 @@ void ProgramBuilder::step(Job& job, std::size_t index) {
   if (job.prep) return prep_step(job, step, operation);
   const std::size_t no_entry = job.result.entries.size();
   switch (step.verb) {
-    case Verb::dry_shake: operation.code = Code::dry_shake; break;
+    case Verb::dry_shake:
+      operation.code = Code::dry_shake;
+      break;
     case Verb::shake:
     case Verb::whip:
     case Verb::stir:
@@ -499,7 +534,8 @@ void ProgramBuilder::step(Job& job, std::size_t index) {
     case Verb::roll:
     case Verb::swizzle:
     case Verb::churn:
-    case Verb::blend: return chill_step(job, step, operation);
+    case Verb::blend:
+      return chill_step(job, step, operation);
     case Verb::build:
       operation.code = Code::build;
       operation.ice_g = job.program().served_ice_g;
@@ -516,11 +552,15 @@ void ProgramBuilder::step(Job& job, std::size_t index) {
       // As much of the shaker's ice as the glass takes.
       operation.ice_g = job.glass_holds_ml * glass_heap_share * 0.57 * ice_density_g_per_ml;
       break;
-    case Verb::rinse: return pour(job, step, index, operation, Role::rinse);
-    case Verb::top: return pour(job, step, index, operation, Role::top);
+    case Verb::rinse:
+      return pour(job, step, index, operation, Role::rinse);
+    case Verb::top:
+      return pour(job, step, index, operation, Role::top);
     case Verb::float_:
-    case Verb::layer: return pour(job, step, index, operation, Role::float_);
-    case Verb::mist: return pour(job, step, index, operation, Role::mist);
+    case Verb::layer:
+      return pour(job, step, index, operation, Role::float_);
+    case Verb::mist:
+      return pour(job, step, index, operation, Role::mist);
     case Verb::rim:
     case Verb::garnish:
     case Verb::side: {
@@ -533,10 +573,15 @@ void ProgramBuilder::step(Job& job, std::size_t index) {
       one.value = 1;
       one.low = one.high = 1;
       auto grams = measuring_.grams_silently(*step.use, step.amount.value_or(one));
-      if (!grams && role == Role::rim) grams = specs_[step.use->stock].kind == StockKind::sweetener ? sugar_rim_g : salt_rim_g;
+      if (!grams && role == Role::rim)
+        grams = specs_[step.use->stock].kind == StockKind::sweetener ? sugar_rim_g : salt_rim_g;
       made.mass_g = grams;
-      if (grams) made.volume_ml = measuring_.is_liquid(step.use->stock) ? measuring_.millilitres(step.use->stock, *grams) : std::nullopt;
-      if (!step.amount || step.amount->kind == Kind::count) made.count = step.amount ? step.amount->number() : 1;
+      if (grams)
+        made.volume_ml = measuring_.is_liquid(step.use->stock)
+                             ? measuring_.millilitres(step.use->stock, *grams)
+                             : std::nullopt;
+      if (!step.amount || step.amount->kind == Kind::count)
+        made.count = step.amount ? step.amount->number() : 1;
       break;
     }
     case Verb::heat:
@@ -554,7 +599,8 @@ void ProgramBuilder::step(Job& job, std::size_t index) {
         operation.temperature_c = step.temperature->number();
       }
       break;
-    default: break;
+    default:
+      break;
   }
   add_operation(job, operation, no_entry);
 }
@@ -583,8 +629,12 @@ void ProgramBuilder::prep_step(Job& job, const Step& step, Operation operation) 
     }
     case Verb::cool:
     case Verb::thaw:
-    case Verb::chill: temperature(specs_.house.fridge_c); break;
-    case Verb::freeze: temperature(specs_.house.freezer_c); break;
+    case Verb::chill:
+      temperature(specs_.house.fridge_c);
+      break;
+    case Verb::freeze:
+      temperature(specs_.house.freezer_c);
+      break;
     case Verb::rest:
     case Verb::infuse:
     case Verb::steep:
@@ -592,18 +642,25 @@ void ProgramBuilder::prep_step(Job& job, const Step& step, Operation operation) 
     case Verb::ferment:
       if (step.temperature) temperature(0);
       break;
-    case Verb::dehydrate: operation.code = Code::dehydrate; break;
+    case Verb::dehydrate:
+      operation.code = Code::dehydrate;
+      break;
     case Verb::strain:
     case Verb::double_strain:
-    case Verb::fine_strain: operation.code = Code::strain; break;
-    case Verb::press: operation.code = Code::press; break;
+    case Verb::fine_strain:
+      operation.code = Code::strain;
+      break;
+    case Verb::press:
+      operation.code = Code::press;
+      break;
     case Verb::clarify:
       operation.code = Code::clarify;
       if (step.use) {
         // What is named is an aid unless it is an amount as well: its allergens stay either way.
         bool is_amount = false;
         for (const auto& amount : job.recipe.amounts)
-          for (const auto& portion : amount.portions) is_amount = is_amount || portion.use.stock == step.use->stock;
+          for (const auto& portion : amount.portions)
+            is_amount = is_amount || portion.use.stock == step.use->stock;
         if (!is_amount) add_entry(job, *step.use, Role::side, operation.index, step.as_written);
       }
       break;
@@ -626,7 +683,8 @@ void ProgramBuilder::prep_step(Job& job, const Step& step, Operation operation) 
       operation.code = Code::carbonate;
       operation.target = step.target ? step.target->number() : 0;
       break;
-    default: break;
+    default:
+      break;
   }
   add_operation(job, operation, no_entry);
 }
@@ -636,11 +694,12 @@ void ProgramBuilder::find_uncertain(Job& job) {
   for (std::size_t i = 0; i < program.operations.size(); ++i) {
     const Operation& operation = program.operations[i];
     double tolerance = 0;
-    const spec::Use* use = nullptr;
+    const analysis::Use* use = nullptr;
     if (operation.is_amount) {
       const Amount& amount = job.recipe.amounts[operation.index];
       use = &amount.use();
-      tolerance = amount.quantity.kind == Kind::part ? 0 : measuring_.relative_tolerance(*use, amount.quantity);
+      tolerance =
+          amount.quantity.kind == Kind::part ? 0 : measuring_.relative_tolerance(*use, amount.quantity);
       if (operation.code != Code::add && !amount.quantity.tolerance) tolerance = 0;
     } else if (operation.code == Code::add) {
       const Step& step = job.recipe.steps[operation.index];
@@ -652,7 +711,8 @@ void ProgramBuilder::find_uncertain(Job& job) {
     moved_input.kind = Perturbation::Kind::amount;
     moved_input.operation = i;
     moved_input.factor = 1 + tolerance;
-    job.result.uncertain.push_back({moved_input, fmt::format("the amount of {}", spec::name_of(*use, specs_, units_)), tolerance});
+    job.result.uncertain.push_back(
+        {moved_input, fmt::format("the amount of {}", analysis::name_of(*use, specs_, units_)), tolerance});
   }
   for (std::size_t s = 0; s < program.slots.size(); ++s) {
     const Slot& slot = program.slots[s];
@@ -668,10 +728,14 @@ void ProgramBuilder::find_uncertain(Job& job) {
       job.result.uncertain.push_back({moved_input, fmt::format("the {} of {}", what, name), tolerance});
     };
     add(facts.acid_tolerance,
-        moved(slot.per_gram, {Component::citric, Component::malic, Component::tartaric, Component::lactic, Component::acetic,
-                              Component::phosphoric, Component::ascorbic}, facts.acid_tolerance), "acidity");
+        moved(slot.per_gram,
+              {Component::citric, Component::malic, Component::tartaric, Component::lactic, Component::acetic,
+               Component::phosphoric, Component::ascorbic},
+              facts.acid_tolerance),
+        "acidity");
     add(facts.sugar_tolerance, moved(slot.per_gram, {Component::sugar}, facts.sugar_tolerance), "sugar");
-    add(facts.strength_tolerance, moved(slot.per_gram, {Component::ethanol}, facts.strength_tolerance), "strength");
+    add(facts.strength_tolerance, moved(slot.per_gram, {Component::ethanol}, facts.strength_tolerance),
+        "strength");
   }
 }
 

@@ -16,8 +16,9 @@ namespace {
 
 using Code = Operation::Code;
 
-/// Grams that bring a growing quantity to a target: `value(grams)` rises from below the target. Illinois variant of the
-/// false-position method inside a bracket that is doubled until it holds the root; nothing when it never does.
+/// Grams that bring a growing quantity to a target: `value(grams)` rises from below the target. Illinois
+/// variant of the false-position method inside a bracket that is doubled until it holds the root; nothing
+/// when it never does.
 template <typename Function>
 std::optional<double> solve_rising(Function value, double target, double first_guess) {
   double low = 0, low_value = value(0) - target;
@@ -59,18 +60,20 @@ double alcohol_left_after(double minutes) {
   if (minutes >= last->minutes) return last->share;
   while ((row + 1)->minutes <= minutes) ++row;
   const auto* next = row + 1;
-  return row->share + (next->share - row->share) * (std::max(minutes, 0.0) - row->minutes) / (next->minutes - row->minutes);
+  return row->share + (next->share - row->share) * (std::max(minutes, 0.0) - row->minutes) /
+                          (next->minutes - row->minutes);
 }
 
-double property_of(const Masses& masses, spec::UntilProperty property, bool by_mass) {
+double property_of(const Masses& masses, analysis::UntilProperty property, bool by_mass) {
   double liquid = masses.liquid();
   if (liquid <= 0) return 0;
   switch (property) {
-    case spec::UntilProperty::acid:
+    case analysis::UntilProperty::acid:
       return by_mass ? citric_equivalents_g(masses) / liquid : acid_g_per_100_ml(masses);
-    case spec::UntilProperty::sugar:
+    case analysis::UntilProperty::sugar:
       return by_mass ? masses[Component::sugar] / liquid : sugar_g_per_100_ml(masses);
-    case spec::UntilProperty::strength: return strength(masses);
+    case analysis::UntilProperty::strength:
+      return strength(masses);
   }
   return 0;
 }
@@ -100,7 +103,8 @@ const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>*
   outcome_.unsolved.clear();
   auto state = [this] {
     const Vessel& vessel = current();
-    return VesselState{vessel.masses, vessel.temperature_c, vessel.foam_rise * volume_ml(vessel.masses), vessel.ice_g};
+    return VesselState{vessel.masses, vessel.temperature_c, vessel.foam_rise * volume_ml(vessel.masses),
+                       vessel.ice_g};
   };
   for (std::size_t i = 0; i < program_.operations.size(); ++i) {
     if (!trace) {
@@ -112,9 +116,9 @@ const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>*
     record.index = program_.operations[i].index;
     record.before = state();
     double melt = outcome_.melt_g;
-    work_ = &record.work;
+    explanation_ = &record.work;
     step(i);
-    work_ = nullptr;
+    explanation_ = nullptr;
     record.after = state();
     record.in_glass = in_glass_;
     record.melt_g = outcome_.melt_g - melt;
@@ -122,7 +126,7 @@ const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>*
       if (outcome_.slot_g[slot] > 0) record.contents.push_back(program_.slots[slot].stock);
     trace->push_back(std::move(record));
   }
-  if (!program_.is_prep) hand_over();
+  if (!program_.is_prep) serve();
   const Vessel& last = current();
   outcome_.liquid = last.masses;
   outcome_.temperature_c = last.temperature_c;
@@ -136,20 +140,28 @@ void Simulator::step(std::size_t i) {
   const Operation& operation = program_.operations[i];
   switch (operation.code) {
     case Code::add: {
-      double factor = moved_->kind == Perturbation::Kind::amount && moved_->operation == i ? moved_->factor : 1;
-      // A volume of something denser weighs more: grams were worked out at the unmoved density.
-      double density_ratio = operation.by_mass ? 1 : density(operation.slot) / program_.slots[operation.slot].density_g_per_ml;
-      add(operation.into_glass ? glass_ : current(), i, operation.slot, operation.grams * factor * density_ratio, operation.temperature_c);
+      double factor =
+          moved_->kind == Perturbation::Kind::amount && moved_->operation == i ? moved_->factor : 1;
+      // A volume of something denser weighs more: grams were evaluated at the unmoved density.
+      double density_ratio =
+          operation.by_mass ? 1 : density(operation.slot) / program_.slots[operation.slot].density_g_per_ml;
+      add(operation.into_glass ? glass_ : current(), i, operation.slot,
+          operation.grams * factor * density_ratio, operation.temperature_c);
       return;
     }
-    case Code::fill: return fill(i, operation);
-    case Code::until: return until(i, operation);
-    case Code::top: return top(i, operation);
-    case Code::chill: return chill_with_ice(operation);
+    case Code::fill:
+      return fill(i, operation);
+    case Code::until:
+      return until(i, operation);
+    case Code::top:
+      return top(i, operation);
+    case Code::chill:
+      return chill_with_ice(operation);
     case Code::dry_shake:
       current().dry_shaken = true;
       return aerate(false);
-    case Code::to_glass: return to_glass(operation);
+    case Code::to_glass:
+      return to_glass(operation);
     case Code::to_tin:
       strain_solids();
       current().masses *= 1 - strain_loss_share;
@@ -165,29 +177,39 @@ void Simulator::step(std::size_t i) {
       }
       glass_.ice_g += operation.ice_g;
       return;
-    case Code::heat: return heat(operation);
+    case Code::heat:
+      return heat(operation);
     case Code::set_temperature:
       current().temperature_c = operation.temperature_c;
       if (operation.temperature_c >= gas_gone_from_c) current().masses[Component::carbon_dioxide] = 0;
       return;
-    case Code::carbonate: return carbonate(operation);
-    case Code::strain: return strain_solids();
-    case Code::press: return strain_solids(liquid_held_by_pressed_solids);
-    case Code::remove: return remove(operation);
-    case Code::clarify: return clarify();
-    case Code::reduce: return reduce(operation);
+    case Code::carbonate:
+      return carbonate(operation);
+    case Code::strain:
+      return strain_solids();
+    case Code::press:
+      return strain_solids(liquid_held_by_pressed_solids);
+    case Code::remove:
+      return remove(operation);
+    case Code::clarify:
+      return clarify();
+    case Code::reduce:
+      return reduce(operation);
     case Code::dehydrate: {
       // What is dried keeps about a tenth of its weight as water; its spirit goes with the rest.
       Masses& masses = current().masses;
       masses[Component::ethanol] = 0;
-      masses[Component::water] = std::min(masses[Component::water], 0.1 * (masses.total() - masses[Component::water]));
+      masses[Component::water] =
+          std::min(masses[Component::water], 0.1 * (masses.total() - masses[Component::water]));
       return;
     }
-    case Code::none: return;
+    case Code::none:
+      return;
   }
 }
 
-void Simulator::add(Vessel& vessel, std::size_t operation, std::size_t slot, double grams, double temperature_c) {
+void Simulator::add(Vessel& vessel, std::size_t operation, std::size_t slot, double grams,
+                    double temperature_c) {
   Masses added = per_gram(slot) * grams;
   double capacity = liquid_heat_capacity_j_per_k(added, temperature_c);
   double before = vessel.heat_capacity;
@@ -225,7 +247,9 @@ void Simulator::until(std::size_t i, const Operation& operation) {
     mix += per_gram(program_.portions[p].slot) * program_.portions[p].share;
   double factor = moved_->kind == Perturbation::Kind::amount && moved_->operation == i ? moved_->factor : 1;
   double target = operation.target * factor;
-  auto value = [&](double grams) { return property_of(base + mix * grams, operation.until, operation.by_mass); };
+  auto value = [&](double grams) {
+    return property_of(base + mix * grams, operation.until, operation.by_mass);
+  };
   double now = value(0), limit = property_of(mix, operation.until, operation.by_mass);
   bool rising = limit > now;
   bool reachable = rising ? (now <= target && target < limit) : (limit < target && target <= now);
@@ -234,13 +258,15 @@ void Simulator::until(std::size_t i, const Operation& operation) {
     return;
   }
   double sign = rising ? 1 : -1;
-  auto grams = solve_rising([&](double g) { return sign * value(g); }, sign * target, 0.1 * std::max(1.0, base.total()));
+  auto grams = solve_rising([&](double g) { return sign * value(g); }, sign * target,
+                            0.1 * std::max(1.0, base.total()));
   if (!grams) {
     outcome_.unsolved.push_back({i, now});
     return;
   }
   for (std::size_t p = operation.first_portion; p < operation.last_portion; ++p)
-    add(current(), i, program_.portions[p].slot, *grams * program_.portions[p].share, operation.temperature_c);
+    add(current(), i, program_.portions[p].slot, *grams * program_.portions[p].share,
+        operation.temperature_c);
 }
 
 void Simulator::top(std::size_t i, const Operation& operation) {
@@ -285,26 +311,34 @@ void Simulator::chill_with_ice(const Operation& operation) {
     vessel.masses[Component::carbon_dioxide] *= gas_left_after_shaking;
     aerate(true);
   }
-  if (!work_) return;
+  if (!explanation_) return;
   if (operation.water_is_in) {
-    work_->push_back(fmt::format("The water is in the bottle already: the ice only cools, to {:.1f} C.", chilled.end_c));
+    explanation_->push_back(
+        fmt::format("The water is in the bottle already: the ice only cools, to {:.1f} C.", chilled.end_c));
     return;
   }
   if (chilled.basis == Chilled::Basis::fit) {
-    work_->push_back(fmt::format(
-        "The published fit gives {:.3f} of added water to one of drink at {:.1f} % abv{}; the ice balance of this case over "
-        "that of the reference (20 C drink, 300 g of 0 C ice to 100 ml) is {:.3f}, and the time reaches {:.3f} of the usual.",
-        chilled.fit_dilution, 100 * strength(vessel.masses) * volume_ml(vessel.masses) / volume,
-        chilled.strength_clamped ? " (held to the fit's range of 10 to 50 %)" : "",
-        chilled.reference_melt_g > 0 ? chilled.equilibrium_melt_g / chilled.reference_melt_g : 1, chilled.time_share));
+    explanation_->push_back(
+        fmt::format("The published fit gives {:.3f} of added water to one of drink at {:.1f} % abv{}; the "
+                    "ice balance of this case over "
+                    "that of the reference (20 C drink, 300 g of 0 C ice to 100 ml) is {:.3f}, and the time "
+                    "reaches {:.3f} of the usual.",
+                    chilled.fit_dilution, 100 * strength(vessel.masses) * volume_ml(vessel.masses) / volume,
+                    chilled.strength_clamped ? " (held to the fit's range of 10 to 50 %)" : "",
+                    chilled.reference_melt_g > 0 ? chilled.equilibrium_melt_g / chilled.reference_melt_g : 1,
+                    chilled.time_share));
   } else {
-    work_->push_back(fmt::format("The energy balance with the ice at rest gives {:.1f} g of melt and {:.1f} C; the time reaches {:.3f} of it.",
-                                 chilled.equilibrium_melt_g, chilled.equilibrium_c, chilled.time_share));
+    explanation_->push_back(
+        fmt::format("The energy balance with the ice at rest gives {:.1f} g of melt and {:.1f} C; the time "
+                    "reaches {:.3f} of it.",
+                    chilled.equilibrium_melt_g, chilled.equilibrium_c, chilled.time_share));
   }
-  work_->push_back(fmt::format("{:.1f} g of water join the drink; the energy balance puts it at {:.1f} C.", water, chilled.end_c));
+  explanation_->push_back(fmt::format(
+      "{:.1f} g of water join the drink; the energy balance puts it at {:.1f} C.", water, chilled.end_c));
 }
 
-/// What foams raises the drink; with ice after a dry shake in full, with ice alone half as far, dry last further.
+/// What foams raises the drink; with ice after a dry shake in full, with ice alone half as far, dry last
+/// further.
 void Simulator::aerate(bool closed_with_ice) {
   Vessel& vessel = current();
   double rise = 0;
@@ -319,7 +353,8 @@ void Simulator::aerate(bool closed_with_ice) {
   bool holds_fat = false;
   for (std::size_t s = 0; s < program_.slots.size(); ++s)
     holds_fat = holds_fat || (program_.slots[s].holds_fat && outcome_.slot_g[s] > 0);
-  double free_fat_ml = holds_fat ? 0 : vessel.masses[Component::fat] * specific_volume_ml_per_g(Component::fat);
+  double free_fat_ml =
+      holds_fat ? 0 : vessel.masses[Component::fat] * specific_volume_ml_per_g(Component::fat);
   if (free_fat_ml > foam_breaking_fat_ml) rise *= foam_left_with_fat;
   vessel.foam_rise = std::max(vessel.foam_rise, rise);
 }
@@ -340,7 +375,8 @@ void Simulator::to_glass(const Operation& operation) {
   double capacity = liquid_heat_capacity_j_per_k(mixing_.masses, mixing_.temperature_c);
   double glass_capacity = glass_.heat_capacity;
   if (capacity + glass_capacity > 0)
-    glass_.temperature_c = (glass_.temperature_c * glass_capacity + mixing_.temperature_c * capacity) / (capacity + glass_capacity);
+    glass_.temperature_c = (glass_.temperature_c * glass_capacity + mixing_.temperature_c * capacity) /
+                           (capacity + glass_capacity);
   glass_.heat_capacity = capacity + glass_capacity;
   glass_.masses += mixing_.masses;
   glass_.foam_rise = foam;
@@ -359,9 +395,11 @@ void Simulator::strain_solids(double held_by_solids) {
   double held = std::min(held_by_solids * solids, 0.9 * liquid);
   if (liquid > 0) masses *= (liquid - held) / liquid;
   outcome_.held_back_g += held;
-  if (work_)
-    work_->push_back(fmt::format("{:.1f} g of solids stay behind and keep about {:.1f} g of liquid (an estimate; `makes` replaces it).",
-                                 solids, held));
+  if (explanation_)
+    explanation_->push_back(
+        fmt::format("{:.1f} g of solids stay behind and keep about {:.1f} g of liquid (an estimate; `makes` "
+                    "replaces it).",
+                    solids, held));
 }
 
 void Simulator::remove(const Operation& operation) {
@@ -371,8 +409,8 @@ void Simulator::remove(const Operation& operation) {
   double fat = gone[Component::fat];
   double dry = gone[Component::solids];
   for (Component component : components) {
-    // A thing that has given itself to the liquid (a tea's sugar, a peel's water) does not come out again: only what
-    // does not mix is taken.
+    // A thing that has given itself to the liquid (a tea's sugar, a peel's water) does not come out again:
+    // only what does not mix is taken.
     if (component == Component::fat || component == Component::solids || component == Component::protein)
       masses[component] = std::max(0.0, masses[component] - gone[component]);
   }
@@ -382,14 +420,16 @@ void Simulator::remove(const Operation& operation) {
   double held = std::min(liquid_held_by_fat * fat + liquid_held_by_solids * dry, 0.9 * liquid);
   if (liquid > 0) masses *= (liquid - held) / liquid;
   outcome_.held_back_g += held;
-  if (work_)
-    work_->push_back(fmt::format("{:.1f} g are taken out and keep about {:.1f} g of liquid (an estimate; `makes` replaces it).",
-                                 fat + dry, held));
+  if (explanation_)
+    explanation_->push_back(fmt::format(
+        "{:.1f} g are taken out and keep about {:.1f} g of liquid (an estimate; `makes` replaces it).",
+        fat + dry, held));
 }
 
 void Simulator::clarify() {
   Masses& masses = current().masses;
-  double curd = masses[Component::fat] * clarified_fat_share + masses[Component::protein] * clarified_protein_share;
+  double curd =
+      masses[Component::fat] * clarified_fat_share + masses[Component::protein] * clarified_protein_share;
   masses[Component::fat] *= 1 - clarified_fat_share;
   masses[Component::protein] *= 1 - clarified_protein_share;
   masses[Component::solids] = 0;
@@ -398,9 +438,10 @@ void Simulator::clarify() {
   double held = std::min(liquid_held_by_curd * curd, 0.9 * liquid);
   if (liquid > 0) masses *= (liquid - held) / liquid;
   outcome_.held_back_g += held;
-  if (work_)
-    work_->push_back(fmt::format("{:.1f} g of curd stay behind and keep about {:.1f} g of liquid (an estimate; `makes` replaces it).",
-                                 curd, held));
+  if (explanation_)
+    explanation_->push_back(fmt::format(
+        "{:.1f} g of curd stay behind and keep about {:.1f} g of liquid (an estimate; `makes` replaces it).",
+        curd, held));
 }
 
 /// In the open some alcohol goes off: the published retention at the simmer, less of it the further below.
@@ -408,25 +449,34 @@ void Simulator::heat(const Operation& operation) {
   Vessel& vessel = current();
   vessel.temperature_c = operation.temperature_c;
   if (operation.temperature_c >= gas_gone_from_c) vessel.masses[Component::carbon_dioxide] = 0;
-  double part = std::clamp((operation.temperature_c - alcohol_goes_from_c) / (simmer_c - alcohol_goes_from_c), 0.0, 1.0);
+  double part = std::clamp((operation.temperature_c - alcohol_goes_from_c) / (simmer_c - alcohol_goes_from_c),
+                           0.0, 1.0);
   double lost = part * (1 - alcohol_left_after(operation.time / 60));
   double& ethanol = vessel.masses[Component::ethanol];
   if (lost <= 0 || ethanol <= 0) return;
-  if (work_)
-    work_->push_back(fmt::format("{:.1f} of {:.1f} g of alcohol go off in the open at {:.0f} C: an estimate, from the retention at a simmer (USDA "
-                                 "Table of Nutrient Retention Factors, from memory) and none at {:.0f} C.",
-                                 lost * ethanol, ethanol, operation.temperature_c, alcohol_goes_from_c));
+  if (explanation_)
+    explanation_->push_back(
+        fmt::format("{:.1f} of {:.1f} g of alcohol go off in the open at {:.0f} C: an estimate, from the "
+                    "retention at a simmer (USDA "
+                    "Table of Nutrient Retention Factors, from memory) and none at {:.0f} C.",
+                    lost * ethanol, ethanol, operation.temperature_c, alcohol_goes_from_c));
   ethanol *= 1 - lost;
 }
 
 void Simulator::carbonate(const Operation& operation) {
   Vessel& vessel = current();
-  vessel.masses[Component::carbon_dioxide] = carbon_dioxide_g_from_volumes(operation.target, volume_ml(vessel.masses));
-  if (!work_) return;
-  auto pressure = [&](double celsius) { return std::max(0.0, carbonation_pressure_bar_gauge(operation.target, celsius)); };
-  work_->push_back(fmt::format("{:.2f} volumes of gas take {:.1f} bar over the air's pressure at {:.0f} C and {:.1f} bar at the fridge's {:.0f} C (water's figures; "
-                               "sugar takes a little more). Only a vessel rated for more, with a relief valve.",
-                               operation.target, pressure(vessel.temperature_c), vessel.temperature_c, pressure(program_.fridge_c), program_.fridge_c));
+  vessel.masses[Component::carbon_dioxide] =
+      carbon_dioxide_g_from_volumes(operation.target, volume_ml(vessel.masses));
+  if (!explanation_) return;
+  auto pressure = [&](double celsius) {
+    return std::max(0.0, carbonation_pressure_bar_gauge(operation.target, celsius));
+  };
+  explanation_->push_back(
+      fmt::format("{:.2f} volumes of gas take {:.1f} bar over the air's pressure at {:.0f} C and {:.1f} bar "
+                  "at the fridge's {:.0f} C (water's figures; "
+                  "sugar takes a little more). Only a vessel rated for more, with a relief valve.",
+                  operation.target, pressure(vessel.temperature_c), vessel.temperature_c,
+                  pressure(program_.fridge_c), program_.fridge_c));
 }
 
 /// Boils down to a volume: small steps of vapour, richer in ethanol than the liquid it leaves.
@@ -434,7 +484,9 @@ void Simulator::reduce(const Operation& operation) {
   Masses& masses = current().masses;
   masses[Component::carbon_dioxide] = 0;
   double volume = volume_ml(masses);
-  double target = operation.by_mass ? operation.target : (operation.share > 0 ? volume * (1 - operation.share) : operation.target);
+  double target = operation.by_mass
+                      ? operation.target
+                      : (operation.share > 0 ? volume * (1 - operation.share) : operation.target);
   auto size = [&] { return operation.by_mass ? masses.total() : volume_ml(masses); };
   double volatile_g = masses[Component::ethanol] + masses[Component::water];
   double part = volatile_g / 2000;
@@ -447,11 +499,12 @@ void Simulator::reduce(const Operation& operation) {
     masses[Component::ethanol] -= gone;
     masses[Component::water] = std::max(0.0, water - (part - gone));
   }
-  if (work_) work_->push_back("Boiling drives off ethanol before water: an estimate.");
+  if (explanation_) explanation_->push_back("Boiling drives off ethanol before water: an estimate.");
 }
 
-/// Serving ice melts a little while the drink is poured and carried; of a drink worked in its glass that is in the last step.
-void Simulator::hand_over() {
+/// Serving ice melts a little while the drink is poured and carried; of a drink worked in its glass that is
+/// in the last step.
+void Simulator::serve() {
   if (!in_glass_) {
     // Nothing moved it: it is drunk from where it was mixed.
     glass_ = mixing_;
@@ -461,8 +514,8 @@ void Simulator::hand_over() {
   IceBath bath;
   bath.ice_g = glass_.ice_g;
   bath.ice_c = program_.served_ice_c;
-  Chilled chilled = chill(ChillMethod::build, glass_.masses, glass_.temperature_c, bath, program_.served_melt_rate,
-                          usual_time(ChillMethod::build), program_.room_c);
+  Chilled chilled = chill(ChillMethod::build, glass_.masses, glass_.temperature_c, bath,
+                          program_.served_melt_rate, usual_time(ChillMethod::build), program_.room_c);
   glass_.masses[Component::water] += chilled.water_added_g;
   glass_.temperature_c = chilled.end_c;
   glass_.ice_g = chilled.ice_left_g;
@@ -476,8 +529,8 @@ Simulator::Later Simulator::stood_for(double seconds) const {
   IceBath bath;
   bath.ice_g = vessel.ice_g;
   bath.ice_c = program_.served_ice_c;
-  Chilled chilled = chill(ChillMethod::build, vessel.masses, vessel.temperature_c, bath, program_.served_melt_rate / stirred_over_still,
-                          seconds, program_.room_c);
+  Chilled chilled = chill(ChillMethod::build, vessel.masses, vessel.temperature_c, bath,
+                          program_.served_melt_rate / stirred_over_still, seconds, program_.room_c);
   later.liquid[Component::water] += chilled.water_added_g;
   later.temperature_c = chilled.end_c;
   later.ice_g = chilled.ice_left_g;

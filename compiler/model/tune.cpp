@@ -10,12 +10,13 @@ namespace gill::model {
 
 using units::Kind;
 
-std::vector<double> pourable_ml(const spec::House& house) {
+std::vector<double> pourable_ml(const analysis::House& house) {
   std::vector<double> result;
   for (std::size_t i = 0; i < house.measures.size(); ++i) {
     double one = house.measures[i].number();
     result.push_back(one);
-    for (std::size_t j = i; j < house.measures.size(); ++j) result.push_back(one + house.measures[j].number());
+    for (std::size_t j = i; j < house.measures.size(); ++j)
+      result.push_back(one + house.measures[j].number());
   }
   std::sort(result.begin(), result.end());
   auto same = [](double a, double b) { return std::abs(a - b) < 1e-6; };
@@ -25,13 +26,15 @@ std::vector<double> pourable_ml(const spec::House& house) {
 
 // ---- a drink on trial
 
-TrialDrink::TrialDrink(const spec::Specs& specs, const units::UnitTable& units, const HouseFacts& facts, spec::DrinkId drink)
+TrialDrink::TrialDrink(const analysis::Specs& specs, const units::UnitTable& units, const HouseFacts& facts,
+                       analysis::DrinkId drink)
     : specs_(specs), units_(units), facts_(facts), drink_id_(drink), drink_(specs[drink]) {}
 
 bool TrialDrink::can_move(std::size_t index) const {
   const auto& amount = drink_.recipe.amounts[index];
   bool poured = amount.quantity.kind == Kind::volume || (amount.quantity.kind == Kind::part && drink_.size);
-  return amount.form == spec::Amount::Form::measured && poured && !amount.optional && amount.portions.size() == 1;
+  return amount.form == analysis::Amount::Form::measured && poured && !amount.optional &&
+         amount.portions.size() == 1;
 }
 
 bool TrialDrink::is_jiggered(std::size_t index) const {
@@ -46,7 +49,8 @@ double TrialDrink::millilitres(std::size_t index) const {
   const auto& quantity = drink_.recipe.amounts[index].quantity;
   if (quantity.kind != Kind::part) return quantity.number();
   for (const auto& entry : facts_[drink_id_].entries)
-    if (entry.role == Role::amount && entry.index == index) return entry.volume_ml.value_or(0) * drink_.serves;
+    if (entry.role == Role::amount && entry.index == index)
+      return entry.volume_ml.value_or(0) * drink_.serves;
   return 0;
 }
 
@@ -72,8 +76,10 @@ Figures TrialDrink::served() const {
   const Outcome& outcome = simulator.run();
   auto in = concentrations(outcome.liquid);
   double share = 1 / drink_.serves;
-  return {in.volume_ml * share,    outcome.liquid.liquid() * share, 100 * in.strength,     in.sugar_g_per_100_ml,
-          in.acid_g_per_100_ml, in.density_g_per_ml,             outcome.temperature_c};
+  return {in.volume_ml * share, outcome.liquid.liquid() * share,
+          100 * in.strength,    in.sugar_g_per_100_ml,
+          in.acid_g_per_100_ml, in.density_g_per_ml,
+          outcome.temperature_c};
 }
 
 // ---- targets
@@ -84,22 +90,32 @@ TuneTarget TuneTarget::value(double wanted) {
 
 std::string_view name_of(TuneProperty property) {
   switch (property) {
-    case TuneProperty::strength: return "strength";
-    case TuneProperty::sugar: return "sugar";
-    case TuneProperty::acid: return "acid";
-    case TuneProperty::balance: return "balance";
-    case TuneProperty::volume: return "volume";
+    case TuneProperty::strength:
+      return "strength";
+    case TuneProperty::sugar:
+      return "sugar";
+    case TuneProperty::acid:
+      return "acid";
+    case TuneProperty::balance:
+      return "balance";
+    case TuneProperty::volume:
+      return "volume";
   }
   return "";
 }
 
 std::optional<double> figure_of(const Figures& figures, TuneProperty property) {
   switch (property) {
-    case TuneProperty::strength: return figures.abv_percent;
-    case TuneProperty::sugar: return figures.sugar_g_per_100ml;
-    case TuneProperty::acid: return figures.acid_g_per_100ml;
-    case TuneProperty::balance: return figures.sugar_acid_ratio();
-    case TuneProperty::volume: return figures.volume_ml;
+    case TuneProperty::strength:
+      return figures.abv_percent;
+    case TuneProperty::sugar:
+      return figures.sugar_g_per_100ml;
+    case TuneProperty::acid:
+      return figures.acid_g_per_100ml;
+    case TuneProperty::balance:
+      return figures.sugar_acid_ratio();
+    case TuneProperty::volume:
+      return figures.volume_ml;
   }
   return std::nullopt;
 }
@@ -113,8 +129,8 @@ using Values = std::array<double, tune_property_count>;
 // How far from its old amount an ingredient is tried, as a factor either way. Beyond it is another drink.
 constexpr double widest_factor = 2.5;
 // How many measures nearest to the old amount are tried, and how many sums of single effects are simulated.
-constexpr std::size_t most_candidates = 24;
-constexpr std::size_t most_simulated = 40;
+constexpr std::size_t max_candidates = 24;
+constexpr std::size_t max_simulated = 40;
 // A distance below this (in widths of the target) is rounding.
 constexpr double met_within = 1e-9;
 
@@ -141,27 +157,31 @@ struct Plan {
 
 class Tuner {
  public:
-  Tuner(const spec::Specs& specs, const units::UnitTable& units, const HouseFacts& facts, const TuneRequest& request)
+  Tuner(const analysis::Specs& specs, const units::UnitTable& units, const HouseFacts& facts,
+        const TuneRequest& request)
       : specs_(specs), request_(request), trial_(specs, units, facts, request.drink) {}
 
-  Tuned run() {
+  Tuned solve() {
     Tuned result;
     result.now = result.reached = trial_.served();
     now_ = values_of(result.now);
     Plan best{{}, distance(now_)};
     if (!best.met()) {
       find_changes();
-      for (std::size_t count = 1; count <= std::max<std::size_t>(1, request_.most_changes) && !best.met(); ++count) {
+      for (std::size_t count = 1; count <= std::max<std::size_t>(1, request_.max_changes) && !best.met();
+           ++count) {
         Plan found = best_of(count);
         if (found.distance < best.distance - met_within) best = found;
       }
     }
     if (!best.changes.empty()) result.reached = simulate(best);
     for (const auto* change : best.changes)
-      result.amounts.push_back({change->amount_index, trial_.drink().recipe.amounts[change->amount_index].use().stock,
+      result.amounts.push_back({change->amount_index,
+                                trial_.drink().recipe.amounts[change->amount_index].use().stock,
                                 change->old_ml, change->new_ml});
     for (std::size_t p = 0; p < tune_property_count; ++p)
-      if (property_distance(p, values_of(result.reached)[p]) > met_within) result.unmet.push_back(static_cast<TuneProperty>(p));
+      if (property_distance(p, values_of(result.reached)[p]) > met_within)
+        result.unmet.push_back(static_cast<TuneProperty>(p));
     return result;
   }
 
@@ -169,7 +189,8 @@ class Tuner {
   static Values values_of(const Figures& figures) {
     Values values{};
     for (std::size_t p = 0; p < tune_property_count; ++p)
-      values[p] = figure_of(figures, static_cast<TuneProperty>(p)).value_or(std::numeric_limits<double>::quiet_NaN());
+      values[p] =
+          figure_of(figures, static_cast<TuneProperty>(p)).value_or(std::numeric_limits<double>::quiet_NaN());
     return values;
   }
 
@@ -187,32 +208,36 @@ class Tuner {
 
   double distance(const Values& values) const {
     double square = 0;
-    for (std::size_t p = 0; p < tune_property_count; ++p) square += std::pow(property_distance(p, values[p]), 2);
+    for (std::size_t p = 0; p < tune_property_count; ++p)
+      square += std::pow(property_distance(p, values[p]), 2);
     return std::sqrt(square);
   }
 
   bool may_vary(std::size_t index) const {
     if (request_.vary.empty()) return trial_.is_jiggered(index);
     auto stock = trial_.drink().recipe.amounts[index].use().stock;
-    return trial_.can_move(index) && std::find(request_.vary.begin(), request_.vary.end(), stock) != request_.vary.end();
+    return trial_.can_move(index) &&
+           std::find(request_.vary.begin(), request_.vary.end(), stock) != request_.vary.end();
   }
 
   /// Every single change, with its effect by the whole simulation.
   void find_changes() {
     auto pourable = pourable_ml(specs_.house);
     for (double& volume : pourable) volume *= trial_.drink().serves;
-    const spec::Drink before = trial_.drink();
+    const analysis::Drink before = trial_.drink();
     for (std::size_t i = 0; i < before.recipe.amounts.size(); ++i) {
       if (!may_vary(i)) continue;
       double old = trial_.millilitres(i);
       if (old <= 0) continue;
       std::vector<double> candidates;
       for (double volume : pourable)
-        if (volume > 0 && std::abs(volume - old) > 1e-6 && volume <= old * widest_factor && volume >= old / widest_factor)
+        if (volume > 0 && std::abs(volume - old) > 1e-6 && volume <= old * widest_factor &&
+            volume >= old / widest_factor)
           candidates.push_back(volume);
-      std::stable_sort(candidates.begin(), candidates.end(),
-                       [&](double a, double b) { return std::abs(std::log(a / old)) < std::abs(std::log(b / old)); });
-      candidates.resize(std::min(candidates.size(), most_candidates));
+      std::stable_sort(candidates.begin(), candidates.end(), [&](double a, double b) {
+        return std::abs(std::log(a / old)) < std::abs(std::log(b / old));
+      });
+      candidates.resize(std::min(candidates.size(), max_candidates));
       for (double volume : candidates) {
         trial_.set_millilitres(i, volume);
         Values values = values_of(trial_.served());
@@ -253,16 +278,19 @@ class Tuner {
   }
 
   static void keep_best(std::vector<Plan>& plans) {
-    std::size_t kept = std::min(plans.size(), most_simulated);
-    std::partial_sort(plans.begin(), plans.begin() + static_cast<std::ptrdiff_t>(kept), plans.end(), is_better);
+    std::size_t kept = std::min(plans.size(), max_simulated);
+    std::partial_sort(plans.begin(), plans.begin() + static_cast<std::ptrdiff_t>(kept), plans.end(),
+                      is_better);
     plans.resize(kept);
   }
 
-  /// Every choice of so many changes to different amounts, its distance reckoned from the sum of the single effects.
-  void collect(std::size_t count, std::size_t from, std::vector<const Change*>& chosen, const Values& values, std::vector<Plan>& plans) {
+  /// Every choice of so many changes to different amounts, its distance reckoned from the sum of the single
+  /// effects.
+  void collect(std::size_t count, std::size_t from, std::vector<const Change*>& chosen, const Values& values,
+               std::vector<Plan>& plans) {
     if (chosen.size() == count) {
       plans.push_back({chosen, distance(values)});
-      if (plans.size() > 100 * most_simulated) keep_best(plans);
+      if (plans.size() > 100 * max_simulated) keep_best(plans);
       return;
     }
     for (std::size_t i = from; i < changes_.size(); ++i) {
@@ -275,7 +303,7 @@ class Tuner {
     }
   }
 
-  const spec::Specs& specs_;
+  const analysis::Specs& specs_;
   const TuneRequest& request_;
   TrialDrink trial_;
   Values now_{};
@@ -284,8 +312,9 @@ class Tuner {
 
 }  // namespace
 
-Tuned tune(const spec::Specs& specs, const units::UnitTable& units, const HouseFacts& facts, const TuneRequest& request) {
-  return Tuner(specs, units, facts, request).run();
+Tuned tune(const analysis::Specs& specs, const units::UnitTable& units, const HouseFacts& facts,
+           const TuneRequest& request) {
+  return Tuner(specs, units, facts, request).solve();
 }
 
 }  // namespace gill::model

@@ -11,33 +11,34 @@
 namespace gill::model {
 
 /// Every volume, in ml and rising, that is one of the house's measures or two of them together.
-std::vector<double> pourable_ml(const spec::House& house);
+std::vector<double> pourable_ml(const analysis::House& house);
 
-/// A drink whose poured amounts can be moved, and how it would come out. Amounts are the recipe's, of the whole bowl where
-/// the drink is one; figures are a serve's, by the same simulation as the drink's own.
+/// A drink whose poured amounts can be moved, and how it would come out. Amounts are the recipe's, of the
+/// whole bowl where the drink is one; figures are a serve's, by the same simulation as the drink's own.
 class TrialDrink {
  public:
   /// All three must outlive the trial.
-  TrialDrink(const spec::Specs& specs, const units::UnitTable& units, const HouseFacts& facts, spec::DrinkId drink);
+  TrialDrink(const analysis::Specs& specs, const units::UnitTable& units, const HouseFacts& facts,
+             analysis::DrinkId drink);
 
-  /// True for an amount line that states a volume, or parts of the drink's size, of one thing: what can be poured more or
-  /// less of. Solved, optional and weighed amounts stay.
+  /// True for an amount line that states a volume, or parts of the drink's size, of one thing: what can be
+  /// poured more or less of. Solved, optional and weighed amounts stay.
   bool can_move(std::size_t amount_index) const;
   /// True when the amount is measured with a jigger: not by the dash, spoon or drop.
   bool is_jiggered(std::size_t amount_index) const;
   /// Of an amount that can be moved, its volume as it is now.
   double millilitres(std::size_t amount_index) const;
   void set_millilitres(std::size_t amount_index, double millilitres);
-  /// The drink as it is handed over with the amounts as they are now.
+  /// The drink as it is served with the amounts as they are now.
   Figures served() const;
-  const spec::Drink& drink() const { return drink_; }
+  const analysis::Drink& drink() const { return drink_; }
 
  private:
-  const spec::Specs& specs_;
+  const analysis::Specs& specs_;
   const units::UnitTable& units_;
   const HouseFacts& facts_;
-  spec::DrinkId drink_id_;
-  spec::Drink drink_;
+  analysis::DrinkId drink_id_;
+  analysis::Drink drink_;
 };
 
 /// Where one property should come to, both ends in. A single value is met within `near_share` of itself.
@@ -60,21 +61,23 @@ std::string_view name_of(TuneProperty property);
 std::optional<double> figure_of(const Figures& figures, TuneProperty property);
 
 struct TuneRequest {
-  spec::DrinkId drink;
+  analysis::DrinkId drink;
   /// By property; those left out may come to anything.
   std::array<std::optional<TuneTarget>, tune_property_count> targets;
   /// The ingredients that may change; every jiggered one when empty.
-  std::vector<spec::StockId> vary;
+  std::vector<analysis::StockId> vary;
   /// The most amounts that may change together.
-  std::size_t most_changes = 3;
+  std::size_t max_changes = 3;
 
-  std::optional<TuneTarget>& operator[](TuneProperty property) { return targets[static_cast<std::size_t>(property)]; }
+  std::optional<TuneTarget>& operator[](TuneProperty property) {
+    return targets[static_cast<std::size_t>(property)];
+  }
 };
 
 struct TunedAmount {
   /// Index in the recipe's amounts.
   std::size_t amount_index = 0;
-  spec::StockId stock;
+  analysis::StockId stock;
   double old_ml = 0, new_ml = 0;
 };
 
@@ -86,9 +89,11 @@ struct Tuned {
   std::vector<TuneProperty> unmet;
 };
 
-/// The fewest and smallest changes, in measures the house can pour (of a bowl: that many times its serves), that bring the
-/// drink to its targets; where none does, the nearest. Deterministic. Singles are tried against the whole simulation;
-/// for several together the single effects are added, and the best of them are simulated.
-Tuned tune(const spec::Specs& specs, const units::UnitTable& units, const HouseFacts& facts, const TuneRequest& request);
+/// The fewest and smallest changes, in measures the house can pour (of a bowl: that many times its serves),
+/// that bring the drink to its targets; where none does, the nearest. Deterministic. Singles are tried
+/// against the whole simulation; for several together the single effects are added, and the best of them are
+/// simulated.
+Tuned tune(const analysis::Specs& specs, const units::UnitTable& units, const HouseFacts& facts,
+           const TuneRequest& request);
 
 }  // namespace gill::model

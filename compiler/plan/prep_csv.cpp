@@ -1,32 +1,32 @@
+#include "base/csv_reader.h"
 #include "base/text.h"
-#include "plan/csv.h"
 #include "plan/prep_page.h"
 
 namespace gill::plan {
 
 std::string prep_csv(const PrepPlan& plan, const House& house) {
-  CsvWriter csv({"list", "name", "station or supplier", "day", "need ml", "need g", "need count", "make ml",
-                 "make g", "make count", "batches", "begin h", "ready h", "use until", "buy", "code", "cost",
-                 "currency", "for"});
-  auto measures = [&](const Item& item, double grams) {
-    csv.number(item.ml_per_g ? std::optional<double>(grams * *item.ml_per_g) : std::nullopt, 2)
+  base::CsvWriter csv({"list", "name", "station or supplier", "day", "need ml", "need g", "need count",
+                       "make ml", "make g", "make count", "batches", "begin h", "ready h", "use until", "buy",
+                       "code", "cost", "currency", "for"});
+  auto measures = [&](const Product& product, double grams) {
+    csv.number(product.ml_per_g ? std::optional<double>(grams * *product.ml_per_g) : std::nullopt, 2)
         .number(grams, 2);
-    csv.number(item.pieces_per_g ? std::optional<double>(grams * *item.pieces_per_g) : std::nullopt, 2);
+    csv.number(product.pieces_per_g ? std::optional<double>(grams * *product.pieces_per_g) : std::nullopt, 2);
   };
   for (const auto& make : plan.makes) {
-    const auto& item = plan.items[make.item];
-    csv.text(item.making == Making::prep       ? "make"
-             : item.making == Making::pressing ? "press"
-                                               : "house bottle")
-        .text(item.name)
-        .text(item.station);
+    const auto& product = plan.products[make.product];
+    csv.text(product.making == Making::prep       ? "make"
+             : product.making == Making::pressing ? "press"
+                                                  : "house bottle")
+        .text(product.name)
+        .text(product.station);
     csv.text(day_text(make.made_day, plan));
-    measures(item, make.need_g);
-    measures(item, make.make_g);
+    measures(product, make.need_g);
+    measures(product, make.make_g);
     csv.number(static_cast<double>(make.make_g > 0 ? make.batches : 0), 0)
         .number(make.work.front().first, 2)
         .number(make.ready_h, 2);
-    csv.text(item.keeps_known ? day_text(make.last_day, plan) : "not known");
+    csv.text(product.keeps_known ? day_text(make.last_day, plan) : "not known");
     csv.blank(5).end_row();
   }
   for (std::size_t day = 0; day < plan.stations.size(); ++day)

@@ -6,8 +6,8 @@
 
 #include "base/date.h"
 #include "base/text.h"
+#include "costing/words.h"
 #include "plan/prep_plan.h"
-#include "plan/words.h"
 
 namespace gill::plan {
 namespace {
@@ -16,14 +16,17 @@ using Json = nlohmann::ordered_json;
 
 Json maybe(const std::optional<double>& value) { return value ? Json(*value) : Json(nullptr); }
 
-Json times(const std::optional<double>& factor, double grams) { return factor ? Json(*factor * grams) : Json(nullptr); }
+Json times(const std::optional<double>& factor, double grams) {
+  return factor ? Json(*factor * grams) : Json(nullptr);
+}
 
 /// Preps that go into an item and are made in this plan.
-Json parts_of(const Item& item, const PrepPlan& plan, const House& house) {
+Json parts_of(const Product& product, const PrepPlan& plan, const House& house) {
   Json names = Json::array();
-  for (const auto& part : item.ingredients) {
+  for (const auto& part : product.ingredients) {
     bool made = std::any_of(plan.makes.begin(), plan.makes.end(), [&](const Make& make) {
-      return plan.items[make.item].making == Making::prep && plan.items[make.item].stock == part.use.stock && make.make_g > 0;
+      return plan.products[make.product].making == Making::prep &&
+             plan.products[make.product].stock == part.use.stock && make.make_g > 0;
     });
     Json name = house.specs[part.use.stock].head.name;
     if (made && std::find(names.begin(), names.end(), name) == names.end()) names.push_back(std::move(name));
@@ -31,16 +34,16 @@ Json parts_of(const Item& item, const PrepPlan& plan, const House& house) {
   return names;
 }
 
-Json make_json(const Make& make, const Item& item) {
+Json make_json(const Make& make, const Product& product) {
   Json work = Json::array();
   for (std::size_t i = 0; i < make.work.size(); ++i) {
     Json stage = {{"from_h", make.work[i].first}, {"to_h", make.work[i].second}};
-    if (item.stages[i].wait_h > 0) stage["then"] = item.stages[i].wait_words;
+    if (product.stages[i].wait_h > 0) stage["then"] = product.stages[i].wait_words;
     work.push_back(std::move(stage));
   }
-  return {{"make_ml", times(item.ml_per_g, make.make_g)},
+  return {{"make_ml", times(product.ml_per_g, make.make_g)},
           {"make_g", make.make_g},
-          {"make_count", times(item.pieces_per_g, make.make_g)},
+          {"make_count", times(product.pieces_per_g, make.make_g)},
           {"batches", make.make_g > 0 ? make.batches : 0},
           {"made_on_day", make.made_day},
           {"last_on_day", make.last_day},
@@ -51,51 +54,53 @@ Json make_json(const Make& make, const Item& item) {
 
 /// All makes of one item as one entry.
 Json item_json(std::size_t index, const PrepPlan& plan, const House& house) {
-  const Item& item = plan.items[index];
+  const Product& product = plan.products[index];
   double need_g = 0, make_g = 0, on_hand_g = 0, start_before_h = 0;
   int batches = 0;
   Json makes = Json::array();
   for (const auto& make : plan.makes) {
-    if (make.item != index) continue;
+    if (make.product != index) continue;
     need_g += make.need_g;
     make_g += make.make_g;
     on_hand_g += make.on_hand_g;
     if (make.make_g <= 0) continue;
     batches += make.batches;
     start_before_h = std::max(start_before_h, make.start_before_h);
-    makes.push_back(make_json(make, item));
+    makes.push_back(make_json(make, product));
   }
-  Json entry = {{"name", item.name},
-                {"need_ml", times(item.ml_per_g, need_g)},
-                {"make_ml", times(item.ml_per_g, make_g)},
+  Json entry = {{"name", product.name},
+                {"need_ml", times(product.ml_per_g, need_g)},
+                {"make_ml", times(product.ml_per_g, make_g)},
                 {"need_g", need_g},
                 {"make_g", make_g},
-                {"need_count", times(item.pieces_per_g, need_g)},
-                {"make_count", times(item.pieces_per_g, make_g)},
+                {"need_count", times(product.pieces_per_g, need_g)},
+                {"make_count", times(product.pieces_per_g, make_g)},
                 {"batches", batches},
-                {"after", parts_of(item, plan, house)},
+                {"after", parts_of(product, plan, house)},
                 {"start_before_h", start_before_h},
-                {"keeps_days", item.keeps_h ? Json(*item.keeps_h / 24) : item.keeps_known ? Json(item.keeps_days) : Json(nullptr)},
-                {"on_hand_ml", times(item.ml_per_g, on_hand_g)},
+                {"keeps_days", product.keeps_h       ? Json(*product.keeps_h / 24)
+                               : product.keeps_known ? Json(product.keeps_days)
+                                                     : Json(nullptr)},
+                {"on_hand_ml", times(product.ml_per_g, on_hand_g)},
                 {"on_hand_g", on_hand_g},
-                {"par_g", item.par_g},
-                {"station", item.station},
+                {"par_g", product.par_g},
+                {"station", product.station},
                 {"makes", std::move(makes)}};
-  if (item.making == Making::pressing) {
-    entry["fruit"] = house.specs[item.fruit].head.name;
-    entry["fruit_count"] = make_g / item.serve_g;
+  if (product.making == Making::pressing) {
+    entry["fruit"] = house.specs[product.fruit].head.name;
+    entry["fruit_count"] = make_g / product.serve_g;
   }
-  if (item.bottle_g) entry["bottles"] = make_g / *item.bottle_g;
+  if (product.bottle_g) entry["bottles"] = make_g / *product.bottle_g;
   return entry;
 }
 
 Json items_json(Making making, const PrepPlan& plan, const House& house) {
   Json list = Json::array();
-  std::size_t last = plan.items.size();
+  std::size_t last = plan.products.size();
   for (const auto& make : plan.makes) {
-    if (make.item == last || plan.items[make.item].making != making) continue;
-    last = make.item;
-    list.push_back(item_json(make.item, plan, house));
+    if (make.product == last || plan.products[make.product].making != making) continue;
+    last = make.product;
+    list.push_back(item_json(make.product, plan, house));
   }
   return list;
 }
@@ -105,7 +110,10 @@ Json shopping_json(const PrepPlan& plan, const House& house) {
   for (const auto& line : plan.shopping) {
     Json packs = Json::array();
     for (const auto& pack : line.packs)
-      packs.push_back({{"size", pack.size}, {"count", pack.count}, {"cost", base::to_double(pack.cost)}, {"code", pack.code}});
+      packs.push_back({{"size", pack.size},
+                       {"count", pack.count},
+                       {"cost", base::to_double(pack.cost)},
+                       {"code", pack.code}});
     list.push_back({{"name", house.specs[line.stock].head.name},
                     {"need_ml", maybe(line.need_ml)},
                     {"need_g", line.need_g > 0 ? Json(line.need_g) : Json(nullptr)},
@@ -139,9 +147,13 @@ Json stations_json(const std::vector<StationDay>& stations) {
 std::string prep_json(const PrepPlan& plan, const House& house) {
   std::vector<std::string> menus;
   for (auto menu : plan.menus) menus.push_back(house.specs.menus[menu.index()].head.name);
-  Json root = {{"format", "gill-prep"}, {"version", 1}, {"menu", base::join(menus, ", ")}, {"days", plan.options.days}};
+  Json root = {{"format", "gill-prep"},
+               {"version", 1},
+               {"menu", base::join(menus, ", ")},
+               {"days", plan.options.days}};
   root["drinks"] = Json::array();
-  for (const auto& [drink, portions] : plan.serves) root["drinks"].push_back({{"name", house.specs[drink].head.name}, {"serves", portions}});
+  for (const auto& [drink, portions] : plan.serves)
+    root["drinks"].push_back({{"name", house.specs[drink].head.name}, {"serves", portions}});
   root["preps"] = items_json(Making::prep, plan, house);
   root["house_bottles"] = items_json(Making::house_bottle, plan, house);
   root["pressed"] = items_json(Making::pressing, plan, house);

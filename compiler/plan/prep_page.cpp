@@ -6,7 +6,7 @@
 #include <cmath>
 
 #include "base/text.h"
-#include "plan/words.h"
+#include "costing/words.h"
 #include "render/document/shared_parts.h"
 #include "render/wording/allergen_words.h"
 #include "render/wording/numbers.h"
@@ -28,25 +28,25 @@ Cell tick() { return cell(std::string(tick_box)); }
 
 std::string station_text(const std::string& station) { return station.empty() ? "bar" : station; }
 
-std::string make_words(const Make& make, const Item& item, const House& house) {
-  std::string amount = amount_text(item, make.make_g);
-  switch (item.making) {
+std::string make_words(const Make& make, const Product& product, const House& house) {
+  std::string amount = amount_of_product(product, make.make_g);
+  switch (product.making) {
     case Making::pressing: {
-      double fruit = std::ceil(make.make_g / item.serve_g - 1e-9);
-      return fmt::format("{} {} from {} × {}", amount, item.name, trimmed(fruit, 0),
-                         house.specs[item.fruit].head.name);
+      double fruit = std::ceil(make.make_g / product.serve_g - 1e-9);
+      return fmt::format("{} {} from {} × {}", amount, product.name, trimmed(fruit, 0),
+                         house.specs[product.fruit].head.name);
     }
     case Making::house_bottle:
-      return fmt::format("{} {}, house bottle", amount, item.name);
+      return fmt::format("{} {}, house bottle", amount, product.name);
     case Making::prep:
       break;
   }
-  double recipes = make.make_g / item.recipe_g;
+  double recipes = make.make_g / product.recipe_g;
   std::string times = std::abs(recipes - 1) < 1e-6 ? "the recipe as written"
                                                    : fmt::format("{} × the recipe", trimmed(recipes, 2));
   // Without a `batch` line a batch is the recipe.
-  bool in_batches = make.batches > 1 && item.largest_g > 0;
-  return fmt::format("{} {} ({}{})", amount, item.name, times,
+  bool in_batches = make.batches > 1 && product.largest_g > 0;
+  return fmt::format("{} {} ({}{})", amount, product.name, times,
                      in_batches ? fmt::format(", in {} batches", make.batches) : "");
 }
 
@@ -56,35 +56,35 @@ struct WorkLine {
   std::string station, words;
 };
 
-std::vector<WorkLine> work_lines(const PrepPlan& plan, const House& house) {
+std::vector<WorkLine> explanation_lines(const PrepPlan& plan, const House& house) {
   std::vector<WorkLine> lines;
   for (const auto& make : plan.makes) {
     if (make.make_g <= 0) continue;
-    const auto& item = plan.items[make.item];
-    std::string what = make_words(make, item, house);
+    const auto& product = plan.products[make.product];
+    std::string what = make_words(make, product, house);
     for (std::size_t i = 0; i < make.work.size(); ++i) {
       const auto& [from, to] = make.work[i];
       std::string words;
       bool first = i == 0, last = i + 1 == make.work.size();
-      if (item.making == Making::pressing)
-        words = (item.ml_per_g ? "Press " : "Peel ") + what;
+      if (product.making == Making::pressing)
+        words = (product.ml_per_g ? "Press " : "Peel ") + what;
       else if (first)
         words = (last ? "Make " : "Begin ") + what;
       else
-        words = fmt::format("{} {} {}", last ? "Finish" : "Go on with", amount_text(item, make.make_g),
-                            item.name);
-      if (item.stages[i].wait_h > 0) {
+        words = fmt::format("{} {} {}", last ? "Finish" : "Go on with",
+                            amount_of_product(product, make.make_g), product.name);
+      if (product.stages[i].wait_h > 0) {
         double until = last ? make.ready_h : make.work[i + 1].first;
         int day = bar_day(until, plan.options);
         words +=
-            fmt::format("; {}{}", item.stages[i].wait_words,
+            fmt::format("; {}{}", product.stages[i].wait_words,
                         last ? fmt::format(", ready {}{}",
                                            day != bar_day(to, plan.options) ? day_text(day, plan) + " " : "",
                                            clock_text(until, plan))
                              : "");
       }
       lines.push_back(
-          {from, to, station_text(item.station), words + (make.needs_more_hands ? " (more hands)" : "")});
+          {from, to, station_text(product.station), words + (make.needs_more_hands ? " (more hands)" : "")});
     }
   }
   std::stable_sort(lines.begin(), lines.end(),
@@ -92,9 +92,9 @@ std::vector<WorkLine> work_lines(const PrepPlan& plan, const House& house) {
   return lines;
 }
 
-Section work_section(const PrepPlan& plan, const House& house) {
+Section explanation_section(const PrepPlan& plan, const House& house) {
   Section section{"work", Run("Work, hour by hour"), {}};
-  auto lines = work_lines(plan, house);
+  auto lines = explanation_lines(plan, house);
   std::size_t at = 0;
   int first = lines.empty() ? 0 : std::min(0, bar_day(lines.front().from_h, plan.options));
   for (int day = first; day < plan.options.days; ++day) {
@@ -125,10 +125,10 @@ Section work_section(const PrepPlan& plan, const House& house) {
   return section;
 }
 
-std::string bottles_text(const Item& item, double grams) {
-  if (!item.bottle_g || *item.bottle_g <= 0) return {};
-  double ml = *item.bottle_g * item.ml_per_g.value_or(0);
-  return fmt::format("{} × {}", trimmed(std::ceil(grams / *item.bottle_g - 1e-9), 0),
+std::string bottles_text(const Product& product, double grams) {
+  if (!product.bottle_g || *product.bottle_g <= 0) return {};
+  double ml = *product.bottle_g * product.ml_per_g.value_or(0);
+  return fmt::format("{} × {}", trimmed(std::ceil(grams / *product.bottle_g - 1e-9), 0),
                      ml > 0 ? amount_text(ml, 0, 0) : "bottle");
 }
 
@@ -140,17 +140,19 @@ Section make_section(const PrepPlan& plan) {
                    {"ready", Align::start}, {"use until", Align::start}, {"station", Align::start}};
   table.is_wide = true;
   for (const auto& make : plan.makes) {
-    const auto& item = plan.items[make.item];
-    if (item.making == Making::pressing) continue;
-    std::string name = item.making == Making::house_bottle ? item.name + ", house bottle" : item.name;
+    const auto& product = plan.products[make.product];
+    if (product.making == Making::pressing) continue;
+    std::string name =
+        product.making == Making::house_bottle ? product.name + ", house bottle" : product.name;
     bool any = make.make_g > 0;
-    table.rows.push_back({any ? tick() : cell(""), header_cell(name), cell(amount_text(item, make.need_g)),
-                          cell(make.on_hand_g > 0 ? amount_text(item, make.on_hand_g) : ""),
-                          cell(any ? amount_text(item, make.make_g) : "none"),
-                          cell(any ? bottles_text(item, make.make_g) : ""),
-                          cell(any ? day_text(bar_day(make.ready_h, plan.options), plan) : ""),
-                          cell(any ? (item.keeps_known ? day_text(make.last_day, plan) : "not known") : ""),
-                          cell(station_text(item.station))});
+    table.rows.push_back(
+        {any ? tick() : cell(""), header_cell(name), cell(amount_of_product(product, make.need_g)),
+         cell(make.on_hand_g > 0 ? amount_of_product(product, make.on_hand_g) : ""),
+         cell(any ? amount_of_product(product, make.make_g) : "none"),
+         cell(any ? bottles_text(product, make.make_g) : ""),
+         cell(any ? day_text(bar_day(make.ready_h, plan.options), plan) : ""),
+         cell(any ? (product.keeps_known ? day_text(make.last_day, plan) : "not known") : ""),
+         cell(station_text(product.station))});
   }
   if (!table.rows.empty()) section.blocks.emplace_back(std::move(table));
   return section;
@@ -236,19 +238,19 @@ Section shopping_section(const PrepPlan& plan, const House& house) {
 Section care_section(const PrepPlan& plan, const House& house) {
   Section section{"care", Run("Allergens and cautions of what is made"), {}};
   BookIndex index(house, true);
-  std::vector<StockId> told;
+  std::vector<StockId> reported;
   for (const auto& make : plan.makes) {
-    const auto& item = plan.items[make.item];
-    if (item.making != Making::prep || make.make_g <= 0 ||
-        std::find(told.begin(), told.end(), item.stock) != told.end())
+    const auto& product = plan.products[make.product];
+    if (product.making != Making::prep || make.make_g <= 0 ||
+        std::find(reported.begin(), reported.end(), product.stock) != reported.end())
       continue;
-    told.push_back(item.stock);
-    const auto& facts = house.facts[item.stock];
-    bool known = render::allergens_known(house.specs[item.stock], facts, house.specs);
-    Section part{"care-" + std::to_string(told.size()), Run(item.name), {}};
+    reported.push_back(product.stock);
+    const auto& facts = house.facts[product.stock];
+    bool known = render::allergens_known(house.specs[product.stock], facts, house.specs);
+    Section part{"care-" + std::to_string(reported.size()), Run(product.name), {}};
     part.blocks.emplace_back(
         Paragraph{Run("Allergens: ").append(allergens_in_brief(facts.allergens, known)), Tone::normal});
-    auto cautions = cautions_of(index, item.stock).notice;
+    auto cautions = cautions_of(index, product.stock).notice;
     if (!cautions.blocks.empty()) part.blocks.emplace_back(std::move(cautions));
     section.blocks.emplace_back(std::move(part));
   }
@@ -267,19 +269,10 @@ std::string day_span(const PrepPlan& plan) {
 
 }  // namespace
 
-std::string amount_text(std::optional<double> ml, double grams, double pieces) {
-  if (ml && *ml > 0) {
-    if (*ml >= 999.5) return trimmed(*ml / 1000, 2) + " l";
-    return trimmed(*ml, *ml < 10 ? 1 : 0) + " ml";
-  }
-  if (pieces > 0) return trimmed(std::ceil(pieces - 1e-6), 0);
-  if (grams >= 999.5) return trimmed(grams / 1000, 2) + " kg";
-  return trimmed(grams, grams < 10 ? 1 : 0) + " g";
-}
-
-std::string amount_text(const Item& item, double grams) {
-  if (item.pieces_per_g) return amount_text(std::nullopt, 0, grams * *item.pieces_per_g);
-  return amount_text(item.ml_per_g ? std::optional<double>(grams * *item.ml_per_g) : std::nullopt, grams, 0);
+std::string amount_of_product(const Product& product, double grams) {
+  if (product.pieces_per_g) return amount_text(std::nullopt, 0, grams * *product.pieces_per_g);
+  return amount_text(product.ml_per_g ? std::optional<double>(grams * *product.ml_per_g) : std::nullopt,
+                     grams, 0);
 }
 
 std::string day_text(int day, const PrepPlan& plan) {
@@ -319,7 +312,7 @@ Page prep_page(const PrepPlan& plan, const House& house) {
   auto add = [&](Section section) {
     if (!section.blocks.empty()) page.blocks.emplace_back(std::move(section));
   };
-  add(work_section(plan, house));
+  add(explanation_section(plan, house));
   add(make_section(plan));
   add(stations_section(plan));
   add(shopping_section(plan, house));
@@ -333,7 +326,5 @@ Page prep_page(const PrepPlan& plan, const House& house) {
   }
   return page;
 }
-
-Frame prep_frame(const House& house) { return {house.specs.house.head.name, {}, {}}; }
 
 }  // namespace gill::plan

@@ -7,11 +7,11 @@
 #include <set>
 
 #include "base/text.h"
-#include "plan/items.h"
+#include "costing/words.h"
+#include "plan/products.h"
 #include "plan/shopping.h"
 #include "plan/timetable.h"
-#include "plan/words.h"
-#include "render/usage.h"
+#include "render/book/usage.h"
 
 namespace gill::plan {
 namespace {
@@ -25,7 +25,7 @@ std::optional<std::chrono::sys_days> date_of(const std::string& iso) {
   return std::chrono::sys_days(date);
 }
 
-bool runs_on(const spec::Menu& menu, std::chrono::sys_days date) {
+bool runs_on(const analysis::Menu& menu, std::chrono::sys_days date) {
   auto from = date_of(menu.runs_from), to = date_of(menu.runs_to);
   return (!from || *from <= date) && (!to || date <= *to);
 }
@@ -56,7 +56,7 @@ struct Window {
 constexpr int keeper_days = 3;
 /// How many days sooner still work may be moved off a full day, and which part of a shift fills it. Common
 /// practice, no source.
-constexpr int most_days_sooner = 2;
+constexpr int max_days_sooner = 2;
 constexpr double shift_share = 0.6;
 
 class Planner {
@@ -65,17 +65,17 @@ class Planner {
       : house_(house),
         options_(options),
         costing_(house),
-        items_(house, costing_, options_),
+        products_(house, costing_, options_),
         timetable_(options_) {}
 
-  PrepPlan run() {
+  PrepPlan plan() {
     choose_days();
     plan_.options = options_;
-    demands_.resize(items_.all().size());
-    used_per_day_.resize(items_.all().size(), 0);
+    demands_.resize(products_.all().size());
+    used_per_day_.resize(products_.all().size(), 0);
     find_movable();
     for (std::size_t day = 0; day < plan_.days.size(); ++day) serve(day);
-    for (std::size_t item : items_.users_first()) make_item(item);
+    for (std::size_t product : products_.users_first()) make_product(product);
     finish();
     return std::move(plan_);
   }
@@ -85,20 +85,20 @@ class Planner {
   void add_day(int index, std::optional<std::chrono::sys_days> date);
   bool can_serve(DrinkId drink);
   void serve(std::size_t day);
-  void use_item(std::size_t item, Demand demand);
-  void make_item(std::size_t item);
-  void make_window(std::size_t item, Window window, double& on_hand_g);
+  void use_item(std::size_t product, Demand demand);
+  void make_product(std::size_t product);
+  void make_window(std::size_t product, Window window, double& on_hand_g);
   void find_movable();
-  int days_sooner(const Make& make, const Item& item, int most);
-  std::vector<Demand> split_service(const Item& item, const Demand& demand) const;
-  double amount_to_make(const Item& item, double target_g, double used_while_it_keeps_g) const;
+  int days_sooner(const Make& make, const Product& product, int maximum);
+  std::vector<Demand> split_service(const Product& product, const Demand& demand) const;
+  double amount_to_make(const Product& product, double target_g, double used_while_it_keeps_g) const;
   void finish();
-  double on_hand(const Item& item) const;
+  double on_hand(const Product& product) const;
 
   const House& house_;
   PlanOptions options_;
   Costing costing_;
-  Items items_;
+  Products products_;
   Timetable timetable_;
   PrepPlan plan_;
   std::vector<std::vector<Demand>> demands_;
@@ -116,7 +116,7 @@ void Planner::choose_days() {
     // The newest menu that is asked for, or of all.
     for (std::size_t i = 0; i < menus.size(); ++i) {
       bool asked = options_.menus.empty() || std::find(options_.menus.begin(), options_.menus.end(),
-                                                       spec::MenuId::at(i)) != options_.menus.end();
+                                                       analysis::MenuId::at(i)) != options_.menus.end();
       auto date = date_of(menus[i].runs_from);
       if (asked && date && (!first || *first < *date)) first = date;
     }
@@ -132,7 +132,7 @@ void Planner::add_day(int index, std::optional<std::chrono::sys_days> date) {
   day.weekday = date ? std::chrono::weekday(*date).iso_encoding() - 1 : static_cast<std::size_t>(index % 7);
   const auto& menus = house_.specs.menus;
   for (std::size_t i = 0; i < menus.size(); ++i) {
-    auto id = spec::MenuId::at(i);
+    auto id = analysis::MenuId::at(i);
     bool asked = std::find(options_.menus.begin(), options_.menus.end(), id) != options_.menus.end();
     if (options_.menus.empty() ? date && !runs_on(menus[i], *date) : !asked) continue;
     if (std::find(plan_.menus.begin(), plan_.menus.end(), id) == plan_.menus.end()) plan_.menus.push_back(id);
@@ -159,9 +159,10 @@ void Planner::add_day(int index, std::optional<std::chrono::sys_days> date) {
 
 bool Planner::can_serve(DrinkId drink) {
   const auto& specs = house_.specs[drink];
-  if (specs.status == spec::Status::retired || (specs.status == spec::Status::draft && !options_.drafts))
+  if (specs.status == analysis::Status::retired ||
+      (specs.status == analysis::Status::draft && !options_.drafts))
     return false;
-  if (render::is_sound(specs, house_.facts[drink], house_.specs, house_.facts)) return true;
+  if (render::is_valid(specs, house_.facts[drink], house_.specs, house_.facts)) return true;
   in_error_.insert(specs.head.name);
   return false;
 }
@@ -173,15 +174,15 @@ void Planner::serve(std::size_t index) {
   std::map<std::size_t, double> of_items;
   std::map<std::pair<StockId, units::UnitId>, std::pair<double, double>> bought;
   for (const auto& [drink, portions] : day.serves) {
-    if (auto bottle = items_.of(drink)) of_items[*bottle] += portions * items_.all()[*bottle].serve_g;
+    if (auto bottle = products_.of(drink)) of_items[*bottle] += portions * products_.all()[*bottle].serve_g;
     for (const auto& entry : house_.facts[drink].entries) {
       if (entry.optional) {
         optional_.insert(fmt::format("{} ({})", entry.name, house_.specs[drink].head.name));
         continue;
       }
-      if (items_.of(drink) && items_.is_batched(drink, entry)) continue;
-      if (auto item = items_.of(entry.use.stock); item && entry.mass_g) {
-        of_items[*item] += portions * *entry.mass_g;
+      if (products_.of(drink) && products_.is_batched(drink, entry)) continue;
+      if (auto product = products_.of(entry.use.stock); product && entry.mass_g) {
+        of_items[*product] += portions * *entry.mass_g;
         continue;
       }
       auto& use = bought[{entry.use.stock, entry.use.item}];
@@ -192,37 +193,37 @@ void Planner::serve(std::size_t index) {
       if (!entry.mass_g && !entry.count) unweighed_.insert(entry.name);
     }
   }
-  for (const auto& [item, grams] : of_items) {
+  for (const auto& [product, grams] : of_items) {
     Demand demand;
     demand.day = static_cast<int>(index);
     demand.grams = grams;
     demand.latest_h = demand.from_h = day.opens_h;
     demand.to_h = closes_h;
     demand.by_service = true;
-    use_item(item, demand);
+    use_item(product, demand);
   }
   for (const auto& [use, amounts] : bought)
-    plan_.consumption.push_back({std::nullopt, spec::Use{use.first, use.second, {}}, amounts.first,
+    plan_.consumption.push_back({std::nullopt, analysis::Use{use.first, use.second, {}}, amounts.first,
                                  amounts.second, day.opens_h, closes_h});
 }
 
-void Planner::use_item(std::size_t item, Demand demand) {
-  used_per_day_[item] += demand.grams / options_.days;
-  demands_[item].push_back(demand);
+void Planner::use_item(std::size_t product, Demand demand) {
+  used_per_day_[product] += demand.grams / options_.days;
+  demands_[product].push_back(demand);
 }
 
-double Planner::on_hand(const Item& item) const {
-  if (!item.stock.valid()) return 0;
-  auto found = options_.on_hand_g.find(item.stock);
+double Planner::on_hand(const Product& product) const {
+  if (!product.stock.valid()) return 0;
+  auto found = options_.on_hand_g.find(product.stock);
   return found == options_.on_hand_g.end() ? 0 : found->second;
 }
 
 /// A service that is longer than an item keeps is served by several makes.
-std::vector<Demand> Planner::split_service(const Item& item, const Demand& demand) const {
-  if (!demand.by_service || !item.keeps_h) return {demand};
+std::vector<Demand> Planner::split_service(const Product& product, const Demand& demand) const {
+  if (!demand.by_service || !product.keeps_h) return {demand};
   double hours = demand.to_h - demand.from_h;
   // Work ends on the clock's five minutes: what keeps so many hours is planned for some minutes less.
-  double planned_h = std::max(*item.keeps_h - 0.5, *item.keeps_h / 2);
+  double planned_h = std::max(*product.keeps_h - 0.5, *product.keeps_h / 2);
   auto parts = static_cast<std::size_t>(std::clamp(std::ceil(hours / planned_h - 1e-9), 1.0, 100.0));
   std::vector<Demand> split(parts, demand);
   for (std::size_t i = 0; i < parts; ++i) {
@@ -237,12 +238,12 @@ std::vector<Demand> Planner::split_service(const Item& item, const Demand& deman
 /// Parts the days on which an item is used into windows that it keeps through, and fills each with one make.
 /// The windows follow from the days alone, not from amounts: less sold never moves a make to where it would
 /// buy more.
-void Planner::make_item(std::size_t index) {
-  const Item& item = items_.all()[index];
-  double on_hand_g = on_hand(item);
+void Planner::make_product(std::size_t index) {
+  const Product& product = products_.all()[index];
+  double on_hand_g = on_hand(product);
   std::vector<Demand> demands;
   for (const auto& demand : demands_[index])
-    for (auto& part : split_service(item, demand)) demands.push_back(std::move(part));
+    for (auto& part : split_service(product, demand)) demands.push_back(std::move(part));
   std::stable_sort(demands.begin(), demands.end(),
                    [](const Demand& a, const Demand& b) { return a.latest_h < b.latest_h; });
   std::size_t at = 0;
@@ -251,29 +252,29 @@ void Planner::make_item(std::size_t index) {
     Window window;
     window.made_day = first_day;
     window.ready_by_h =
-        std::min(item.keeps_h ? demands[at].latest_h : 24.0 * first_day, demands[at].latest_h);
-    if (item.keeps_h) {
+        std::min(product.keeps_h ? demands[at].latest_h : 24.0 * first_day, demands[at].latest_h);
+    if (product.keeps_h) {
       window.last_day = first_day;
       window.demands = {demands[at++]};
     } else {
       bool by_service = true;
       for (std::size_t i = at; i < demands.size() && demands[i].day == first_day; ++i)
         by_service = by_service && demands[i].by_service;
-      if (by_service && item.keeps_days >= keeper_days) {
+      if (by_service && product.keeps_days >= keeper_days) {
         // What keeps for days is done the day before, so that the day itself is for what does not.
         window.made_day = first_day - 1;
         window.ready_by_h = 24.0 * window.made_day;
       }
       window.may_move = by_service && may_move_[index];
       // Waits that must not be longer can put it a day sooner than it is wanted.
-      if (std::any_of(item.stages.begin(), item.stages.end(),
-                      [](const Item::Stage& stage) { return stage.wait_is_exact && stage.wait_h > 0; })) {
-        auto latest = timetable_.latest(item, window.ready_by_h);
-        double done_h = latest.back().second + item.stages.back().wait_h;
+      if (std::any_of(product.stages.begin(), product.stages.end(),
+                      [](const Product::Stage& stage) { return stage.wait_is_exact && stage.wait_h > 0; })) {
+        auto latest = timetable_.latest(product, window.ready_by_h);
+        double done_h = latest.back().second + product.stages.back().wait_h;
         window.made_day =
-            std::clamp(bar_day(done_h, options_), first_day - item.keeps_days + 1, window.made_day);
+            std::clamp(bar_day(done_h, options_), first_day - product.keeps_days + 1, window.made_day);
       }
-      window.last_day = window.made_day + item.keeps_days - 1;
+      window.last_day = window.made_day + product.keeps_days - 1;
       while (at < demands.size() && demands[at].day <= window.last_day)
         window.demands.push_back(demands[at++]);
     }
@@ -284,32 +285,32 @@ void Planner::make_item(std::size_t index) {
 /// Which items may be made some days sooner without moving a make of anything that does not keep: all that
 /// goes into them outlasts the plan, and nothing of it is pressed.
 void Planner::find_movable() {
-  may_move_.assign(items_.all().size(), false);
-  std::vector<bool> outlasts(items_.all().size(), false);
-  const auto& order = items_.users_first();
+  may_move_.assign(products_.all().size(), false);
+  std::vector<bool> outlasts(products_.all().size(), false);
+  const auto& order = products_.users_first();
   for (auto index = order.rbegin(); index != order.rend(); ++index) {
-    const Item& item = items_.all()[*index];
+    const Product& product = products_.all()[*index];
     bool all_outlast = true;
-    for (const auto& part : item.ingredients)
-      if (auto inner = items_.of(part.use.stock)) all_outlast = all_outlast && outlasts[*inner];
-    may_move_[*index] = item.making == Making::prep && all_outlast && item.keeps_days >= 7;
-    outlasts[*index] =
-        item.making == Making::prep && all_outlast && item.keeps_days >= options_.days + most_days_sooner + 2;
+    for (const auto& part : product.ingredients)
+      if (auto inner = products_.of(part.use.stock)) all_outlast = all_outlast && outlasts[*inner];
+    may_move_[*index] = product.making == Making::prep && all_outlast && product.keeps_days >= 7;
+    outlasts[*index] = product.making == Making::prep && all_outlast &&
+                       product.keeps_days >= options_.days + max_days_sooner + 2;
   }
 }
 
 /// The day, up to some days sooner, on which the station has room for the work.
-int Planner::days_sooner(const Make& make, const Item& item, int most) {
+int Planner::days_sooner(const Make& make, const Product& product, int maximum) {
   double work_h = 0;
-  for (const auto& stage : item.stages) work_h += stage.hands_on_h * hands_on_factor(make.batches);
+  for (const auto& stage : product.stages) work_h += stage.hands_on_h * hands_on_factor(make.batches);
   double room_h = shift_share * options_.shift_h;
   int best = 0;
-  double least = 1e300;
-  for (int sooner = 0; sooner <= most; ++sooner) {
-    double load_h = load_h_[{item.station, make.made_day - sooner}];
+  double minimum = 1e300;
+  for (int sooner = 0; sooner <= maximum; ++sooner) {
+    double load_h = load_h_[{product.station, make.made_day - sooner}];
     if (load_h + work_h <= room_h) return sooner;
-    if (load_h < least) {
-      least = load_h;
+    if (load_h < minimum) {
+      minimum = load_h;
       best = sooner;
     }
   }
@@ -319,84 +320,84 @@ int Planner::days_sooner(const Make& make, const Item& item, int most) {
 /// Whole recipes where what is left over is used while it keeps, else halves, else quarters; the largest
 /// batch of the kitchen takes the place of a recipe that is larger. House bottles are filled whole on the
 /// same terms.
-double Planner::amount_to_make(const Item& item, double target_g, double used_while_it_keeps_g) const {
+double Planner::amount_to_make(const Product& product, double target_g, double used_while_it_keeps_g) const {
   if (target_g <= 0) return 0;
   auto multiple = [&](double unit) { return std::ceil(target_g / unit - 1e-9) * unit; };
   auto is_used = [&](double grams) { return grams <= used_while_it_keeps_g * (1 + 1e-9); };
-  if (item.making == Making::pressing) return target_g;
-  if (item.making == Making::house_bottle) {
-    if (item.bottle_g && is_used(multiple(*item.bottle_g))) return multiple(*item.bottle_g);
-    return multiple(item.serve_g);
+  if (product.making == Making::pressing) return target_g;
+  if (product.making == Making::house_bottle) {
+    if (product.bottle_g && is_used(multiple(*product.bottle_g))) return multiple(*product.bottle_g);
+    return multiple(product.serve_g);
   }
-  double unit = item.largest_g > 0 ? std::min(item.recipe_g, item.largest_g) : item.recipe_g;
+  double unit = product.largest_g > 0 ? std::min(product.recipe_g, product.largest_g) : product.recipe_g;
   for (double part : {1.0, 0.5})
     if (is_used(multiple(unit * part))) return multiple(unit * part);
   return multiple(unit / 4);
 }
 
 void Planner::make_window(std::size_t index, Window window, double& on_hand_g) {
-  const Item& item = items_.all()[index];
+  const Product& product = products_.all()[index];
   Make make;
-  make.item = index;
+  make.product = index;
   make.made_day = window.made_day;
   make.last_day = window.last_day;
   for (const auto& demand : window.demands) {
     make.need_g += demand.grams;
     make.start_before_h = std::max(make.start_before_h, demand.lead_h);
   }
-  make.start_before_h += item.takes_h();
+  make.start_before_h += product.takes_h();
   // What is on hand was made yesterday at the latest.
-  const int hand_keeps_until = item.keeps_days - 2;
+  const int hand_keeps_until = product.keeps_days - 2;
   double while_hand_keeps_g = 0;
   for (const auto& demand : window.demands)
     if (demand.day <= hand_keeps_until) while_hand_keeps_g += demand.grams;
   make.on_hand_g = std::min(on_hand_g, while_hand_keeps_g);
   on_hand_g -= make.on_hand_g;
   bool hand_keeps = window.demands.back().day <= hand_keeps_until;
-  double used_while_it_keeps_g = used_per_day_[index] * item.keeps_days;
+  double used_while_it_keeps_g = used_per_day_[index] * product.keeps_days;
   double target_g = make.need_g - make.on_hand_g;
   if (make.need_g > 0)
-    target_g = std::max(target_g, std::min(item.par_g, used_while_it_keeps_g) - make.on_hand_g -
+    target_g = std::max(target_g, std::min(product.par_g, used_while_it_keeps_g) - make.on_hand_g -
                                       (hand_keeps ? on_hand_g : 0));
   if (target_g <= 1e-9 * (1 + make.need_g)) target_g = 0;
-  make.make_g = amount_to_make(item, target_g, used_while_it_keeps_g);
-  if (item.making == Making::prep) {
-    double unit = item.largest_g > 0 ? item.largest_g : item.recipe_g;
+  make.make_g = amount_to_make(product, target_g, used_while_it_keeps_g);
+  if (product.making == Making::prep) {
+    double unit = product.largest_g > 0 ? product.largest_g : product.recipe_g;
     make.batches = static_cast<int>(std::min(10000.0, std::max(1.0, std::ceil(make.make_g / unit - 1e-9))));
   }
   if (window.may_move && make.make_g > 0) {
     int sooner =
-        days_sooner(make, item, std::min(most_days_sooner, make.last_day - window.demands.back().day));
+        days_sooner(make, product, std::min(max_days_sooner, make.last_day - window.demands.back().day));
     make.made_day -= sooner;
     make.last_day -= sooner;
     window.ready_by_h -= 24.0 * sooner;
   }
-  auto latest = timetable_.latest(item, window.ready_by_h);
+  auto latest = timetable_.latest(product, window.ready_by_h);
   double booked_by_h = window.ready_by_h;
   for (const auto& demand : window.demands) {
     double needed_h = demand.by_service ? demand.from_h : plan_.makes[demand.make].work[demand.stage].first;
     if (demand.grams > 0) booked_by_h = std::min(booked_by_h, needed_h);
   }
   if (make.make_g > 0) {
-    timetable_.book(make, item, booked_by_h, latest);
-    for (const auto& [from, to] : make.work) load_h_[{item.station, bar_day(to, options_)}] += to - from;
+    timetable_.book(make, product, booked_by_h, latest);
+    for (const auto& [from, to] : make.work) load_h_[{product.station, bar_day(to, options_)}] += to - from;
   } else {
     make.work = latest;
-    make.ready_h = latest.back().second + item.stages.back().wait_h;
+    make.ready_h = latest.back().second + product.stages.back().wait_h;
   }
   std::size_t number = plan_.makes.size();
-  for (const auto& part : item.ingredients) {
+  for (const auto& part : product.ingredients) {
     double stage_lead_h = make.start_before_h;
     for (std::size_t i = 0; i < part.stage; ++i)
-      stage_lead_h -= item.stages[i].hands_on_h + item.stages[i].wait_h;
+      stage_lead_h -= product.stages[i].hands_on_h + product.stages[i].wait_h;
     double grams = part.grams * make.make_g;
     double start_h = make.work[part.stage].first;
-    if (auto used = items_.of(part.use.stock)) {
+    if (auto used = products_.of(part.use.stock)) {
       Demand demand;
       demand.day = bar_day(latest[part.stage].first, options_);
       demand.grams = grams;
       // What keeps for hours is made for the very hour.
-      demand.latest_h = items_.all()[*used].keeps_h ? start_h : latest[part.stage].first;
+      demand.latest_h = products_.all()[*used].keeps_h ? start_h : latest[part.stage].first;
       demand.make = number;
       demand.stage = part.stage;
       demand.from_h = demand.to_h = start_h;
@@ -410,7 +411,7 @@ void Planner::make_window(std::size_t index, Window window, double& on_hand_g) {
     if (demand.grams <= 0) continue;
     double from_h = demand.from_h, to_h = demand.to_h;
     if (!demand.by_service) from_h = to_h = plan_.makes[demand.make].work[demand.stage].first;
-    plan_.consumption.push_back({index, spec::Use{item.stock, {}, {}}, demand.grams, 0, from_h, to_h});
+    plan_.consumption.push_back({index, analysis::Use{product.stock, {}, {}}, demand.grams, 0, from_h, to_h});
   }
   plan_.makes.push_back(std::move(make));
 }
@@ -419,8 +420,8 @@ void Planner::finish() {
   std::erase_if(plan_.makes, [](const Make& make) { return make.make_g <= 0 && make.need_g <= 0; });
   // Parts before what they go into: the planner went the other way. Of one thing, the first made first.
   std::stable_sort(plan_.makes.begin(), plan_.makes.end(),
-                   [](const Make& a, const Make& b) { return a.item > b.item; });
-  plan_.items = std::move(items_.all());
+                   [](const Make& a, const Make& b) { return a.product > b.product; });
+  plan_.products = std::move(products_.all());
   for (const auto& make : plan_.makes)
     if (make.make_g > 0) plan_.starts_h = std::min(plan_.starts_h, make.work.front().first);
   plan_.currency = costing_.prices().currency();
@@ -438,14 +439,15 @@ void Planner::finish() {
   note(unweighed_, "Nobody says what these weigh, so they are not counted: {}.");
   std::set<std::string> unknown_life, over_par, stale, hands;
   for (const auto& make : plan_.makes) {
-    const auto& item = plan_.items[make.item];
-    if (!item.keeps_known) unknown_life.insert(item.name);
-    if (item.par_g > make.need_g && make.make_g > 0 && make.make_g + make.on_hand_g < item.par_g * (1 - 1e-9))
-      over_par.insert(item.name);
+    const auto& product = plan_.products[make.product];
+    if (!product.keeps_known) unknown_life.insert(product.name);
+    if (product.par_g > make.need_g && make.make_g > 0 &&
+        make.make_g + make.on_hand_g < product.par_g * (1 - 1e-9))
+      over_par.insert(product.name);
     if (make.needs_more_hands)
-      hands.insert(fmt::format("{} ({})", item.name, item.station.empty() ? "bar" : item.station));
-    if (item.stock.valid() && options_.on_hand_g.contains(item.stock) && item.keeps_days == 1)
-      stale.insert(item.name);
+      hands.insert(fmt::format("{} ({})", product.name, product.station.empty() ? "bar" : product.station));
+    if (product.stock.valid() && options_.on_hand_g.contains(product.stock) && product.keeps_days == 1)
+      stale.insert(product.name);
   }
   note(unknown_life, "Nobody says how long these keep, so they are made for a day at a time: {}.");
   note(over_par, "Made below their par, which is more than sells while they keep: {}.");
@@ -456,7 +458,7 @@ void Planner::finish() {
 }  // namespace
 
 PrepPlan make_prep_plan(const House& house, const PlanOptions& options) {
-  return Planner(house, options).run();
+  return Planner(house, options).plan();
 }
 
 }  // namespace gill::plan

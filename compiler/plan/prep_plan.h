@@ -5,14 +5,16 @@
 #include <string>
 #include <vector>
 
-#include "plan/costing.h"
+#include "costing/costing.h"
 
 namespace gill::plan {
+
+using namespace costing;
 
 /// What a plan is asked for. Hours of the day run past 24 after midnight.
 struct PlanOptions {
   /// Menus to serve; without any, those that run on the first day.
-  std::vector<spec::MenuId> menus;
+  std::vector<analysis::MenuId> menus;
   int days = 1;
   /// The first service day; without one, the first day of the newest menu, else a Monday.
   std::optional<std::chrono::sys_days> from;
@@ -38,7 +40,7 @@ struct ServiceDay {
 enum class Making : std::uint8_t { prep, house_bottle, pressing };
 
 /// Something the plan makes.
-struct Item {
+struct Product {
   Making making = Making::prep;
   /// The prep, or the juice or peel; invalid for a house bottle.
   StockId stock;
@@ -76,7 +78,7 @@ struct Item {
   std::vector<Stage> stages;
   /// What goes into a gram of it, and at which stage.
   struct Ingredient {
-    spec::Use use;
+    analysis::Use use;
     double grams = 0;
     std::size_t stage = 0;
   };
@@ -88,7 +90,7 @@ struct Item {
 
 /// Some of an item, made at one time for the days during which it keeps.
 struct Make {
-  std::size_t item = 0;
+  std::size_t product = 0;
   double need_g = 0;     ///< what is used of it before the next one
   double on_hand_g = 0;  ///< part of the need that is there already
   double make_g = 0;
@@ -109,9 +111,9 @@ struct Make {
 /// One use of an item or of something bought: by a make, or spread over the hours of a service.
 struct Consumption {
   /// Index of the item; nothing for what is bought.
-  std::optional<std::size_t> item;
+  std::optional<std::size_t> product;
   /// What is used, of what is bought.
-  spec::Use use;
+  analysis::Use use;
   double grams = 0, pieces = 0;
   double from_h = 0, to_h = 0;
 };
@@ -141,11 +143,11 @@ struct ShoppingLine {
 };
 
 /// What a station sets up for one service.
-struct SetUpLine {
+struct StationLine {
   std::string name;
   /// Index of the item; nothing for what is bought.
-  std::optional<std::size_t> item;
-  spec::Use use;
+  std::optional<std::size_t> product;
+  analysis::Use use;
   double grams = 0, pieces = 0;
   std::optional<double> ml;
   bool is_garnish = false, is_pressed_today = false, is_house_bottle = false;
@@ -153,16 +155,16 @@ struct SetUpLine {
 
 struct StationDay {
   std::string station;
-  std::vector<SetUpLine> lines;
+  std::vector<StationLine> lines;
 };
 
 struct PrepPlan {
-  std::vector<spec::MenuId> menus;
+  std::vector<analysis::MenuId> menus;
   PlanOptions options;
   std::vector<ServiceDay> days;
   /// Portions over all days.
   std::vector<std::pair<DrinkId, double>> serves;
-  std::vector<Item> items;
+  std::vector<Product> products;
   /// In an order in which they can be made: parts before what they go into.
   std::vector<Make> makes;
   std::vector<Consumption> consumption;

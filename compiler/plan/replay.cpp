@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "costing/packs.h"
 #include "plan/prep_plan.h"
 #include "plan/shopping.h"
 
@@ -36,33 +37,33 @@ std::string clock_words(double hour) { return fmt::format("{:+.2f} h", hour); }
 
 std::vector<std::string> replay(const PrepPlan& plan, const House& house) {
   std::vector<std::string> failures;
-  std::vector<std::vector<Lot>> lots(plan.items.size());
-  std::vector<std::vector<Draw>> draws(plan.items.size());
-  for (std::size_t i = 0; i < plan.items.size(); ++i) {
-    const auto& item = plan.items[i];
-    if (!item.stock.valid()) continue;
-    auto found = plan.options.on_hand_g.find(item.stock);
+  std::vector<std::vector<Lot>> lots(plan.products.size());
+  std::vector<std::vector<Draw>> draws(plan.products.size());
+  for (std::size_t i = 0; i < plan.products.size(); ++i) {
+    const auto& product = plan.products[i];
+    if (!product.stock.valid()) continue;
+    auto found = plan.options.on_hand_g.find(product.stock);
     if (found != plan.options.on_hand_g.end())
-      lots[i].push_back({-1e300, found->second, item.keeps_days - 2});
+      lots[i].push_back({-1e300, found->second, product.keeps_days - 2});
   }
   for (const auto& make : plan.makes) {
     if (make.make_g <= 0) continue;
-    const auto& item = plan.items[make.item];
-    lots[make.item].push_back(
-        {make.ready_h, make.make_g, make.last_day, item.keeps_h ? make.ready_h + *item.keeps_h : 1e300});
+    const auto& product = plan.products[make.product];
+    lots[make.product].push_back({make.ready_h, make.make_g, make.last_day,
+                                  product.keeps_h ? make.ready_h + *product.keeps_h : 1e300});
     double before = -1e300;
     for (std::size_t i = 0; i < make.work.size(); ++i) {
       if (make.work[i].first < before - 1e-6)
         failures.push_back(
-            fmt::format("{}: stage {} begins before the wait ahead of it is over", item.name, i + 1));
-      before = make.work[i].second + item.stages[i].wait_h;
+            fmt::format("{}: stage {} begins before the wait ahead of it is over", product.name, i + 1));
+      before = make.work[i].second + product.stages[i].wait_h;
     }
     if (make.ready_h < before - 1e-6)
-      failures.push_back(fmt::format("{} is called ready before it is", item.name));
+      failures.push_back(fmt::format("{} is called ready before it is", product.name));
   }
   for (const auto& used : plan.consumption)
-    if (used.item) draw_hourly(used, draws[*used.item]);
-  for (std::size_t i = 0; i < plan.items.size(); ++i) {
+    if (used.product) draw_hourly(used, draws[*used.product]);
+  for (std::size_t i = 0; i < plan.products.size(); ++i) {
     auto& of_item = lots[i];
     std::stable_sort(draws[i].begin(), draws[i].end(),
                      [](const Draw& a, const Draw& b) { return a.hour < b.hour; });
@@ -80,7 +81,7 @@ std::vector<std::string> replay(const PrepPlan& plan, const House& house) {
         wanted -= taken;
       }
       if (wanted > 1e-6 * (1 + draw.grams))
-        failures.push_back(fmt::format("{:.1f} g of {} are missing at {}", wanted, plan.items[i].name,
+        failures.push_back(fmt::format("{:.1f} g of {} are missing at {}", wanted, plan.products[i].name,
                                        clock_words(draw.hour)));
     }
   }
@@ -98,11 +99,11 @@ std::vector<std::string> replay(const PrepPlan& plan, const House& house) {
           break;
         }
     bought *= 1 - house.specs[line.stock].waste.value_or(0);
-    double whole = costing.measuring().grams_each(spec::Use{line.stock, {}, {}}).value_or(0);
+    double whole = costing.measuring().grams_each(analysis::Use{line.stock, {}, {}}).value_or(0);
     double used_g = 0;
     FruitCount fruit;
     for (const auto& used : plan.consumption) {
-      if (used.item || used.use.stock != line.stock) continue;
+      if (used.product || used.use.stock != line.stock) continue;
       auto peel = peel_of_one(line.stock, costing);
       if (model::is_peel(used.use, house.specs, house.units) && peel)
         fruit.peeled += used.grams / *peel;
@@ -110,9 +111,9 @@ std::vector<std::string> replay(const PrepPlan& plan, const House& house) {
         used_g += used.grams;
     }
     for (const auto& make : plan.makes) {
-      const auto& item = plan.items[make.item];
-      if (item.making != Making::pressing || item.fruit != line.stock) continue;
-      (item.ml_per_g ? fruit.pressed : fruit.peeled) += make.make_g / item.serve_g;
+      const auto& product = plan.products[make.product];
+      if (product.making != Making::pressing || product.fruit != line.stock) continue;
+      (product.ml_per_g ? fruit.pressed : fruit.peeled) += make.make_g / product.serve_g;
     }
     used_g += fruit.total() * whole;
     if (bought < used_g * (1 - 1e-6) - 1e-6)

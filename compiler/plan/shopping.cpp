@@ -9,8 +9,9 @@
 #include <tuple>
 
 #include "base/text.h"
+#include "costing/packs.h"
+#include "costing/words.h"
 #include "plan/prep_page.h"
-#include "plan/words.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
 
@@ -19,56 +20,6 @@ namespace {
 
 /// Rounding of physics must not buy a pack more.
 constexpr double slack = 1e-9;
-
-/// Depth-first over counts of each pack, cheapest by weight first, cut off where even the cheapest weight
-/// costs too much.
-class PackSearch {
- public:
-  PackSearch(double need, std::vector<double> sizes, std::vector<Exact> prices)
-      : need_(need), sizes_(std::move(sizes)), prices_(std::move(prices)), counts_(sizes_.size(), 0) {
-    for (std::size_t i = 0; i < sizes_.size(); ++i)
-      by_weight_.push_back(base::to_double(prices_[i]) / sizes_[i]);
-  }
-
-  std::vector<int> run() {
-    take(0, need_, 0, 0);
-    return best_;
-  }
-
- private:
-  static constexpr int most_steps = 200000;
-
-  void consider(const Exact& cost, double size) {
-    if (!best_.empty() && (cost > best_cost_ || (cost == best_cost_ && size >= best_size_ - slack))) return;
-    best_ = counts_;
-    best_cost_ = cost;
-    best_size_ = size;
-  }
-
-  void take(std::size_t i, double left, const Exact& cost, double size) {
-    if (left <= slack * need_) return consider(cost, size);
-    if (i == sizes_.size() || ++steps_ > most_steps) return;
-    if (!best_.empty() &&
-        base::to_double(cost) + left * by_weight_[i] > base::to_double(best_cost_) * (1 + 1e-9))
-      return;
-    int most = static_cast<int>(std::ceil(left / sizes_[i] - slack));
-    for (int count = most; count >= 0; --count) {
-      counts_[i] = count;
-      take(i + 1, left - count * sizes_[i], cost + count * prices_[i], size + count * sizes_[i]);
-      if (steps_ > most_steps) break;
-    }
-    counts_[i] = 0;
-  }
-
-  double need_;
-  std::vector<double> sizes_;
-  std::vector<Exact> prices_;
-  std::vector<double> by_weight_;
-  std::vector<int> counts_, best_;
-  Exact best_cost_ = 0;
-  double best_size_ = 0;
-  int steps_ = 0;
-};
 
 /// What a fruit is bought for.
 struct Purpose {
@@ -100,71 +51,27 @@ std::string purpose_text(const Purpose& purpose, double amount) {
 
 }  // namespace
 
-std::vector<int> cheapest_packs(double need, const std::vector<double>& sizes,
-                                const std::vector<Exact>& prices) {
-  std::vector<int> counts(sizes.size(), 0);
-  if (need <= 0 || sizes.empty()) return counts;
-  std::vector<std::size_t> order(sizes.size());
-  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-    return prices[a] * model::decimal_of(sizes[b]) < prices[b] * model::decimal_of(sizes[a]);
-  });
-  // The bulk of a very large need is the pack that is cheapest by weight.
-  constexpr double most_searched = 2000;
-  std::size_t cheapest = order.front();
-  double bulk = std::floor(std::min(need / sizes[cheapest], 1e9) - most_searched);
-  if (bulk > 0) {
-    counts[cheapest] = static_cast<int>(bulk);
-    need -= bulk * sizes[cheapest];
-  }
-  std::vector<double> sorted_sizes;
-  std::vector<Exact> sorted_prices;
-  for (auto i : order) {
-    sorted_sizes.push_back(sizes[i]);
-    sorted_prices.push_back(prices[i]);
-  }
-  auto found = PackSearch(need, sorted_sizes, sorted_prices).run();
-  for (std::size_t i = 0; i < found.size(); ++i) counts[order[i]] += found[i];
-  return counts;
-}
-
-std::string pack_text(const spec::Buy& buy, const units::UnitTable& units) {
-  std::string pack = render::wording::text_of(render::wording::measure_as_given(buy.pack, units));
-  if (buy.packs == 1) return pack;
-  return fmt::format("{} × {}", render::wording::trimmed(buy.packs, 2), pack);
-}
-
-std::optional<double> peel_of_one(StockId fruit, const Costing& costing) {
-  const auto& specs = costing.house().specs;
-  for (const auto& gives : specs[fruit].gives) {
-    std::string name = " " + base::fold_name(specs[gives.what.stock].head.name) + " ";
-    if (name.find(" peel ") != std::string::npos || name.find(" zest ") != std::string::npos)
-      return costing.measuring().grams_silently(gives.what, gives.quantity);
-  }
-  return std::nullopt;
-}
-
 void add_shopping(PrepPlan& plan, const Costing& costing) {
   const auto& house = costing.house();
   const auto& measuring = costing.measuring();
   const auto& prices = costing.prices();
   std::map<StockId, Need> needs;
   for (const auto& make : plan.makes) {
-    const auto& item = plan.items[make.item];
-    if (item.making != Making::pressing || make.make_g <= 0) continue;
-    auto& need = needs[item.fruit];
-    double fruit = std::ceil(make.make_g / item.serve_g - slack);
-    (item.ml_per_g ? need.fruit.pressed : need.fruit.peeled) += fruit;
-    auto measure = item.ml_per_g ? Purpose::Measure::ml : Purpose::Measure::grams;
-    need.purposes[{measure, item.name}] += make.make_g * item.ml_per_g.value_or(1);
+    const auto& product = plan.products[make.product];
+    if (product.making != Making::pressing || make.make_g <= 0) continue;
+    auto& need = needs[product.fruit];
+    double fruit = std::ceil(make.make_g / product.serve_g - slack);
+    (product.ml_per_g ? need.fruit.pressed : need.fruit.peeled) += fruit;
+    auto measure = product.ml_per_g ? Purpose::Measure::ml : Purpose::Measure::grams;
+    need.purposes[{measure, product.name}] += make.make_g * product.ml_per_g.value_or(1);
   }
   for (const auto& used : plan.consumption) {
-    if (used.item || prices.is_free(used.use.stock)) continue;
+    if (used.product || prices.is_free(used.use.stock)) continue;
     auto& need = needs[used.use.stock];
     need.pieces += used.pieces;
     if (used.pieces > 0) need.item = used.use.item;
     bool gives = !house.specs[used.use.stock].gives.empty();
-    auto whole = measuring.grams_each(spec::Use{used.use.stock, {}, {}});
+    auto whole = measuring.grams_each(analysis::Use{used.use.stock, {}, {}});
     if (!gives || !whole || *whole <= 0) {
       need.grams += used.grams;
       continue;
@@ -176,13 +83,13 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
     else
       need.fruit.cut += used.grams / *whole;
     if (used.use.item.valid() && piece && *piece > 0)
-      need.purposes[{Purpose::Measure::pieces, spec::name_of(used.use, house.specs, house.units)}] +=
+      need.purposes[{Purpose::Measure::pieces, analysis::name_of(used.use, house.specs, house.units)}] +=
           used.grams / *piece;
   }
   for (auto& [stock, need] : needs) {
     ShoppingLine line;
     line.stock = stock;
-    auto whole = measuring.grams_each(spec::Use{stock, {}, {}});
+    auto whole = measuring.grams_each(analysis::Use{stock, {}, {}});
     double fruit = std::ceil(need.fruit.total() - slack);
     if (fruit > 0) need.grams += whole ? fruit * *whole : 0;
     if (fruit > 0 && !whole) need.pieces += fruit;
@@ -202,7 +109,7 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
     line.purpose = base::join(purposes, ", ");
     // Pieces that nobody weighs are bought by the piece.
     bool by_piece = line.need_g <= 0;
-    auto offers = by_piece ? prices.piece_offers(spec::Use{stock, need.item, {}}) : prices.offers(stock);
+    auto offers = by_piece ? prices.piece_offers(analysis::Use{stock, need.item, {}}) : prices.offers(stock);
     std::vector<double> sizes;
     std::vector<Exact> costs;
     for (const auto& offer : offers) {
@@ -247,26 +154,26 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
 void add_stations(PrepPlan& plan, const House& house, const Costing& costing) {
   std::map<StockId, std::size_t> item_of_stock;
   std::map<DrinkId, std::size_t> item_of_drink;
-  for (std::size_t i = 0; i < plan.items.size(); ++i) {
-    if (plan.items[i].stock.valid())
-      item_of_stock[plan.items[i].stock] = i;
+  for (std::size_t i = 0; i < plan.products.size(); ++i) {
+    if (plan.products[i].stock.valid())
+      item_of_stock[plan.products[i].stock] = i;
     else
-      item_of_drink[plan.items[i].drink] = i;
+      item_of_drink[plan.products[i].drink] = i;
   }
   for (const auto& day : plan.days) {
-    std::map<std::string, std::map<std::string, SetUpLine>> stations;
+    std::map<std::string, std::map<std::string, StationLine>> stations;
     for (const auto& [drink, portions] : day.serves) {
       const auto& specs = house.specs[drink];
       auto& station = stations[specs.station];
       auto bottle = item_of_drink.find(drink);
       if (bottle != item_of_drink.end()) {
-        const auto& item = plan.items[bottle->second];
-        auto& line = station["2" + name_key(item.name)];
-        line.name = item.name + ", house bottle";
-        line.item = bottle->second;
+        const auto& product = plan.products[bottle->second];
+        auto& line = station["2" + name_key(product.name)];
+        line.name = product.name + ", house bottle";
+        line.product = bottle->second;
         line.is_house_bottle = true;
-        line.grams += portions * item.serve_g;
-        line.ml = line.grams * item.ml_per_g.value_or(1);
+        line.grams += portions * product.serve_g;
+        line.ml = line.grams * product.ml_per_g.value_or(1);
       }
       for (const auto& entry : house.facts[drink].entries) {
         if (entry.optional || costing.prices().is_free(entry.use.stock)) continue;
@@ -277,13 +184,13 @@ void add_stations(PrepPlan& plan, const House& house, const Costing& costing) {
         auto made = item_of_stock.find(entry.use.stock);
         bool garnish = entry.role == model::Role::garnish || entry.role == model::Role::side ||
                        entry.role == model::Role::rim;
-        bool pressed = made != item_of_stock.end() && plan.items[made->second].making == Making::pressing;
+        bool pressed = made != item_of_stock.end() && plan.products[made->second].making == Making::pressing;
         // Made things first, then what is pressed today, then bottles, then garnish.
         std::string rank = garnish ? "4" : pressed ? "1" : made != item_of_stock.end() ? "0" : "3";
         auto& line = station[rank + name_key(entry.name)];
         line.name = entry.name;
         line.use = entry.use;
-        if (made != item_of_stock.end()) line.item = made->second;
+        if (made != item_of_stock.end()) line.product = made->second;
         line.is_garnish = garnish;
         line.is_pressed_today = pressed;
         line.grams += portions * entry.mass_g.value_or(0);

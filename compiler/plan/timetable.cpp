@@ -68,8 +68,8 @@ double Timetable::free_end(double end, double hands_on_h, int day, Placing& plac
   return end;
 }
 
-std::vector<Interval> Timetable::place(const Item& item, Placing& placing) const {
-  std::size_t n = item.stages.size();
+std::vector<Interval> Timetable::place(const Product& product, Placing& placing) const {
+  std::size_t n = product.stages.size();
   std::vector<Interval> hours(n);
   std::vector<double> latest_end(n, 1e300);
   for (int tries = 0;; ++tries) {
@@ -77,7 +77,7 @@ std::vector<Interval> Timetable::place(const Item& item, Placing& placing) const
     double bound = placing.ready_by;
     bool again = false;
     for (std::size_t i = n; i-- > 0 && !again;) {
-      const auto& stage = item.stages[i];
+      const auto& stage = product.stages[i];
       double h = placing.hands_on_h[i];
       bound -= stage.wait_h;
       bool is_exact = stage.wait_is_exact && stage.wait_h > 0;
@@ -85,11 +85,11 @@ std::vector<Interval> Timetable::place(const Item& item, Placing& placing) const
       double limit = std::min(bound, latest_end[i]);
       // What keeps for hours is made when it is wanted, whoever has to come in for it.
       double end =
-          down(item.keeps_h   ? limit
-               : placing.days ? std::min(limit, opening((*placing.days)[i]) +
-                                                    (may_be_late ? options_.closes_h - options_.opens_h : 0))
-                              : fit_end(limit, h, may_be_late));
-      if (!item.keeps_h)
+          down(product.keeps_h ? limit
+               : placing.days  ? std::min(limit, opening((*placing.days)[i]) +
+                                                     (may_be_late ? options_.closes_h - options_.opens_h : 0))
+                               : fit_end(limit, h, may_be_late));
+      if (!product.keeps_h)
         end = down(free_end(end, h, placing.days ? (*placing.days)[i] : bar_day(end, options_), placing));
       if (is_exact && i + 1 < n && bound - end > 1e-6 && tries < 50) {
         // An infusion must not wait for the next shift: the work after it moves up, as far as its own shift
@@ -103,7 +103,7 @@ std::vector<Interval> Timetable::place(const Item& item, Placing& placing) const
         bool too_long = bound - end > std::max(stood_too_long_h, stood_too_long_share * stage.wait_h);
         bool fits = h + stage.wait_h + placing.hands_on_h[i + 1] <= options_.shift_h;
         if (moved >= after.second - 1e-6 && too_long && fits && !placing.days &&
-            item.keeps_days >= keeps_a_day_more)
+            product.keeps_days >= keeps_a_day_more)
           moved = opening(bar_day(after.second, options_) - 1);
         if (moved < after.second - 1e-6) {
           latest_end[i + 1] = moved;
@@ -118,36 +118,37 @@ std::vector<Interval> Timetable::place(const Item& item, Placing& placing) const
   }
 }
 
-std::vector<Interval> Timetable::latest(const Item& item, double ready_by) const {
+std::vector<Interval> Timetable::latest(const Product& product, double ready_by) const {
   Placing placing;
-  for (const auto& stage : item.stages) placing.hands_on_h.push_back(up(stage.hands_on_h));
+  for (const auto& stage : product.stages) placing.hands_on_h.push_back(up(stage.hands_on_h));
   placing.ready_by = ready_by;
-  return place(item, placing);
+  return place(product, placing);
 }
 
-void Timetable::book(Make& make, const Item& item, double ready_by, const std::vector<Interval>& latest) {
+void Timetable::book(Make& make, const Product& product, double ready_by,
+                     const std::vector<Interval>& latest) {
   Placing placing;
   std::vector<int> days;
   // More than a shift of work is shared out: it takes more hands, not more days.
-  const double most_h = std::max(1.0, 0.9 * options_.shift_h);
+  const double max_h = std::max(1.0, 0.9 * options_.shift_h);
   bool too_much = false;
-  for (std::size_t i = 0; i < item.stages.size(); ++i) {
+  for (std::size_t i = 0; i < product.stages.size(); ++i) {
     double h =
-        item.stages[i].hands_on_h * hands_on_factor(make.batches) + item.hands_on_h_per_g * make.make_g;
-    too_much = too_much || h > most_h;
-    placing.hands_on_h.push_back(up(std::clamp(h, 1.0 / steps_an_hour, most_h)));
+        product.stages[i].hands_on_h * hands_on_factor(make.batches) + product.hands_on_h_per_g * make.make_g;
+    too_much = too_much || h > max_h;
+    placing.hands_on_h.push_back(up(std::clamp(h, 1.0 / steps_an_hour, max_h)));
     days.push_back(bar_day(latest[i].second, options_));
   }
-  auto& booked = booked_[item.station];
+  auto& booked = booked_[product.station];
   placing.ready_by = ready_by;
   placing.days = &days;
   placing.booked = &booked;
-  make.work = place(item, placing);
+  make.work = place(product, placing);
   make.needs_more_hands = too_much || placing.clashes;
   booked.insert(booked.end(), make.work.begin(), make.work.end());
-  make.ready_h = make.work.back().second + item.stages.back().wait_h;
+  make.ready_h = make.work.back().second + product.stages.back().wait_h;
   // What rests longer than it must is taken up when it is wanted.
-  if (item.stages.back().wait_h > 0 && !item.stages.back().wait_is_exact)
+  if (product.stages.back().wait_h > 0 && !product.stages.back().wait_is_exact)
     make.ready_h = std::max(make.ready_h, ready_by);
 }
 

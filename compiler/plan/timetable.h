@@ -22,14 +22,14 @@ class Timetable {
 
   /// The stages of an item, one batch, as late as they can be to be ready by `ready_by`, whatever else is
   /// going on.
-  std::vector<Interval> latest(const Item& item, double ready_by) const;
+  std::vector<Interval> latest(const Product& product, double ready_by) const;
   /// The same with its real work, on the same bar days, at hours that its station has free, which it books.
   /// Sets the make's hours, and `needs_more_hands` where there were none.
-  void book(Make& make, const Item& item, double ready_by, const std::vector<Interval>& latest);
+  void book(Make& make, const Product& product, double ready_by, const std::vector<Interval>& latest);
 
  private:
   struct Placing;
-  std::vector<Interval> place(const Item& item, Placing& placing) const;
+  std::vector<Interval> place(const Product& product, Placing& placing) const;
   double free_end(double end, double hands_on_h, int day, Placing& placing) const;
   double fit_end(double bound, double hands_on_h, bool may_be_late) const;
 

@@ -1,6 +1,6 @@
 #pragma once
-/// Standard and formatting headers that nearly every source includes, compiled once for all libraries. Nothing of ours belongs
-/// here: a source still includes what it uses, and builds without this file.
+/// Standard and formatting headers that nearly every source includes, compiled once for all libraries.
+/// Nothing of ours belongs here: a source still includes what it uses, and builds without this file.
 #include <fmt/format.h>
 
 #include <algorithm>

@@ -7,11 +7,11 @@
 
 #include "base/fingerprint.h"
 #include "base/text.h"
-#include "render/batch_pour.h"
 #include "render/document/drink_picture_part.h"
 #include "render/document/shared_parts.h"
 #include "render/prose/common_mark.h"
 #include "render/wording/allergen_words.h"
+#include "render/wording/batch_pour.h"
 #include "render/wording/build_lines.h"
 #include "render/wording/method_lines.h"
 #include "render/wording/numbers.h"
@@ -27,7 +27,7 @@ const std::string blank_line = "____";
 namespace {
 
 // Less water than this is no part of a bottle.
-constexpr double least_water_ml = 0.5;
+constexpr double min_water_ml = 0.5;
 
 CardMeasure in_print(const wording::Measure& measure, bool converted) {
   return {measure.number, measure.unit, converted};
@@ -61,7 +61,7 @@ std::string mark_of(const Card& card) {
   };
   add_section(card.allergens_in_full);
   if (card.cautions) add_section(*card.cautions);
-  if (card.stand_ins) add_section(*card.stand_ins);
+  if (card.substitutes) add_section(*card.substitutes);
   // Folded to six digits.
   auto hash = marker.value();
   return fmt::format("{:06x}", (hash ^ (hash >> 24) ^ (hash >> 48)) & 0xffffff);
@@ -69,7 +69,7 @@ std::string mark_of(const Card& card) {
 
 class CardWriter {
  public:
-  CardWriter(const BookIndex& index, spec::DrinkId id)
+  CardWriter(const BookIndex& index, analysis::DrinkId id)
       : index_(index),
         id_(id),
         drink_(index.specs()[id]),
@@ -77,11 +77,11 @@ class CardWriter {
         recipe_(wording::recipe_of(drink_, facts_, index.specs(), index.units())),
         batch_(render::batch_pour_of(drink_, facts_)) {}
 
-  Card run() {
+  Card fill() {
     card_.drink = id_;
     card_.name = drink_.head.name;
     card_.house = index_.house().head.name;
-    card_.is_draft = drink_.status == spec::Status::draft;
+    card_.is_draft = drink_.status == analysis::Status::draft;
     write_kind();
     write_errors();
     if (card_.errors.empty()) write_all();
@@ -104,8 +104,8 @@ class CardWriter {
       card_.errors.push_back(
           fmt::format("{}, line {}: {}", file.path, file.place_of(error->span).line, error->message));
     }
-    bool sound = render::is_sound(drink_, facts_, index_.specs(), index_.facts());
-    if (card_.errors.empty() && (!sound || drink_.head.has_errors))
+    bool valid = render::is_valid(drink_, facts_, index_.specs(), index_.facts());
+    if (card_.errors.empty() && (!valid || drink_.head.has_errors))
       card_.errors.push_back("Something that it is made of is in error.");
   }
 
@@ -192,7 +192,7 @@ class CardWriter {
     pour.name = "One pour from the bottle";
     if (drink_.batched->bottle)
       pour.remarks = wording::text_of(*drink_.batched->bottle, index_.units()) + " bottle";
-    if (batch_.water_ml > least_water_ml)
+    if (batch_.water_ml > min_water_ml)
       card_.bottle_words = "The bottle holds the water already: chill it, do not dilute it again.";
     card_.one_pour = std::move(pour);
   }
@@ -207,13 +207,13 @@ class CardWriter {
     CardSection care{"Take care", {}};
     add_blocks(care, document::cautions_of(index_, id_).notice.blocks);
     if (!care.paragraphs.empty()) card_.cautions = std::move(care);
-    CardSection stand_ins{"Permitted stand-ins", {}};
+    CardSection substitutes{"Permitted stand-ins", {}};
     for (const auto& alternative : facts_.alternatives)
-      stand_ins.paragraphs.push_back(
-          {base::capitalised(index_.specs()[alternative.stand_in].head.name) + ".",
+      substitutes.paragraphs.push_back(
+          {base::capitalised(index_.specs()[alternative.substitute].head.name) + ".",
            fmt::format("For {}: {} % abv as served.", index_.specs()[alternative.instead_of].head.name,
                        wording::fixed(alternative.served.abv_percent, 1))});
-    if (!stand_ins.paragraphs.empty()) card_.stand_ins = std::move(stand_ins);
+    if (!substitutes.paragraphs.empty()) card_.substitutes = std::move(substitutes);
   }
 
   void add_run(CardSection& section, const document::Run& run) {
@@ -239,8 +239,8 @@ class CardWriter {
   }
 
   const BookIndex& index_;
-  spec::DrinkId id_;
-  const spec::Drink& drink_;
+  analysis::DrinkId id_;
+  const analysis::Drink& drink_;
   const model::DrinkFacts& facts_;
   wording::RecipeContext recipe_;
   render::BatchPour batch_;
@@ -310,7 +310,7 @@ void blank_pour(CardPour& pour, const std::vector<std::string>& names) {
 
 }  // namespace
 
-Card card_of(const BookIndex& index, spec::DrinkId id) { return CardWriter(index, id).run(); }
+Card card_of(const BookIndex& index, analysis::DrinkId id) { return CardWriter(index, id).fill(); }
 
 Card blank(Card card) {
   std::vector<std::string> names;

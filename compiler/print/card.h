@@ -62,7 +62,7 @@ struct CardSection {
 };
 
 struct Card {
-  spec::DrinkId drink;
+  analysis::DrinkId drink;
   std::string name;
   /// `egg sour · shaking well`.
   std::string kind;
@@ -91,7 +91,7 @@ struct Card {
 
   /// For the back.
   CardSection allergens_in_full;
-  std::optional<CardSection> cautions, stand_ins;
+  std::optional<CardSection> cautions, substitutes;
   std::string notes;
 
   /// `approved 2026-03-17`; empty where the spec says nothing.
@@ -101,7 +101,7 @@ struct Card {
 };
 
 /// The card of a drink; one with errors says so and no more.
-Card card_of(const render::document::BookIndex& index, spec::DrinkId id);
+Card card_of(const render::document::BookIndex& index, analysis::DrinkId id);
 
 /// The same card with its amounts, times and temperatures left out: lines to write on stand in their places.
 /// It keeps its mark, and loses what its text would give away.

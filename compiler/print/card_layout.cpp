@@ -64,7 +64,7 @@ StyledText with_times_bold(const std::string& sentence, double size) {
 
 /// One way to set a card: how large its type and its picture are, and whether its cautions stand on the front
 /// in full.
-struct Way {
+struct CardFit {
   double type_scale = 1;
   double picture_mm = 32;
   bool with_cautions = false;
@@ -73,23 +73,23 @@ struct Way {
 };
 
 /// Sets one card in one way.
-class CardSetter {
+class CardComposer {
  public:
-  CardSetter(const Typesetter& typesetter, const Card& card, const CardShape& shape, const Way& way)
+  CardComposer(const Typesetter& typesetter, const Card& card, const CardShape& shape, const CardFit& fit)
       : typesetter_(typesetter),
         card_(card),
         shape_(shape),
-        way_(way),
+        fit_(fit),
         size_(std::min(shape.paper.width_mm / a6.width_mm, shape.paper.height_mm / a6.height_mm)),
-        type_(way.type_scale * size_),
-        picture_mm_(way.picture_mm * size_),
+        type_(fit.type_scale * size_),
+        picture_mm_(fit.picture_mm * size_),
         margin_(margin_mm * points_per_mm * size_),
         width_(shape.paper.width_pt() - 2 * margin_),
         height_(shape.paper.height_pt() - 2 * margin_) {
-    layout_.type_scale = way.type_scale;
+    layout_.type_scale = fit.type_scale;
   }
 
-  CardLayout run() {
+  CardLayout compose() {
     if (!card_.errors.empty()) return error_card();
     double first_head = set_first_head(), foot = foot_height();
     double later_head = set_later_head(false).height;
@@ -112,24 +112,24 @@ class CardSetter {
 
  private:
   double mm(double length) const { return length * points_per_mm * size_; }
-  double small_print() const { return std::max(least_small_print_pt, small_print_pt * std::sqrt(size_)); }
+  double small_print() const { return std::max(min_small_print_pt, small_print_pt * std::sqrt(size_)); }
 
-  SetText set(const StyledText& text, const Setting& setting) {
+  ShapedText set(const StyledText& text, const Shaping& setting) {
     auto set = typesetter_.set(text, setting);
     note(set);
     return set;
   }
-  SetText set(const std::string& words, const TextStyle& style, const Setting& setting = {}) {
+  ShapedText set(const std::string& words, const TextStyle& style, const Shaping& setting = {}) {
     return set(StyledText{{words, style}}, setting);
   }
-  void note(const SetText& text) {
+  void note(const ShapedText& text) {
     layout_.is_cut |= text.is_cut;
     layout_.lacks_letters |= text.lacks_letters;
   }
 
   // ---- faces
 
-  void add_face(std::vector<Piece> pieces, bool is_first, bool is_back, bool is_detail) {
+  void add_face(std::vector<TypeBlock> blocks, bool is_first, bool is_back, bool is_detail) {
     CardFace face;
     face.is_back = is_back;
     double y = 0;
@@ -141,19 +141,19 @@ class CardSetter {
       face.parts = std::move(head.parts);
       y = head.height;
     }
-    stack(std::move(pieces), 0, y, face.parts);
+    stack(std::move(blocks), 0, y, face.parts);
     layout_.faces.push_back(std::move(face));
   }
 
   /// The name as large as it goes on one line, else on up to three.
-  SetText title() {
+  ShapedText title() {
     for (double size : title_pt) {
       auto one_line = typesetter_.set(card_.name, serif(size * size_, true, inks::green));
       if (one_line.width > width_) continue;
       note(one_line);
       return one_line;
     }
-    SetText smallest;
+    ShapedText smallest;
     for (double size : long_title_pt) {
       smallest =
           typesetter_.set(card_.name, serif(size * size_, true, inks::green), {width_, Side::start, 3});
@@ -173,7 +173,7 @@ class CardSetter {
     y += mm(1);
     parts.push_back(PlacedRule{0, y, width_, y, 1.2 * size_, inks::green, 0});
     y += mm(2);
-    y = add_first_things(parts, y);
+    y = add_first_identities(parts, y);
     y = add_warnings(parts, y + mm(1.4));
     first_head_height_ = y + mm(1);
     return first_head_height_;
@@ -192,7 +192,7 @@ class CardSetter {
   }
 
   /// Glass, ice and garnish, with the glass drawn beside them as high as they are at the least.
-  double add_first_things(std::vector<Placed>& parts, double top) {
+  double add_first_identities(std::vector<Placed>& parts, double top) {
     double picture_room = card_.picture.glass ? picture_wide_mm * size_ * points_per_mm : 0;
     double y = add_first_words(parts, top, width_ - picture_room);
     if (!card_.picture.glass) return y;
@@ -209,8 +209,8 @@ class CardSetter {
 
   double add_first_words(std::vector<Placed>& parts, double top, double words_width) {
     // Three stand below their labels; more go beside them, which takes less height.
-    constexpr std::size_t most_stacked = 3;
-    bool stacked = card_.first.size() <= most_stacked;
+    constexpr std::size_t max_stacked = 3;
+    bool stacked = card_.first.size() <= max_stacked;
     double left = stacked ? 0 : mm(12);
     double y = top;
     for (const auto& fact : card_.first) {
@@ -247,26 +247,26 @@ class CardSetter {
       all.push_back({Tab::framed, "May contain", base::join(allergens.possible, ", ")});
     if (!allergens.all_known) all.push_back({Tab::dashed, "Not known", not_known()});
     if (all.empty()) all.push_back({Tab::framed, "Allergens", "no part of it declares one"});
-    bool in_full = shape_.has_back || way_.with_cautions;
+    bool in_full = shape_.has_back || fit_.with_cautions;
     if (!card_.take_care.empty())
       all.push_back({Tab::filled, "Take care", card_.take_care, in_full ? "" : "  in full in the book"});
     return all;
   }
 
   std::string not_known() const {
-    constexpr std::size_t most_names = 3;
+    constexpr std::size_t max_names = 3;
     const auto& silent = card_.allergens.silent;
     if (silent.empty()) return "a line could not be read; ask before you answer a guest";
     std::vector<std::string> names(
-        silent.begin(), silent.begin() + static_cast<std::ptrdiff_t>(std::min(silent.size(), most_names)));
-    if (silent.size() > most_names) names.push_back(fmt::format("{} more", silent.size() - most_names));
+        silent.begin(), silent.begin() + static_cast<std::ptrdiff_t>(std::min(silent.size(), max_names)));
+    if (silent.size() > max_names) names.push_back(fmt::format("{} more", silent.size() - max_names));
     return base::join_with_and(names) + ": read the label";
   }
 
   double add_warnings(std::vector<Placed>& parts, double top) {
     auto all = warnings();
     double tab_width = 0, pad = mm(1);
-    std::vector<SetText> labels;
+    std::vector<ShapedText> labels;
     for (const auto& warning : all) {
       labels.push_back(set(
           warning.label, sans(tab_pt * size_, true, warning.tab == Tab::filled ? inks::paper : inks::text)));
@@ -331,15 +331,15 @@ class CardSetter {
 
   // ---- the body
 
-  std::vector<Piece> body() {
-    std::vector<Piece> pieces;
-    add_one_pour(pieces);
-    add_build(pieces);
-    add_method(pieces);
-    add_right_when(pieces);
-    if (shape_.has_back) add_back(pieces);
-    if (!shape_.has_back && way_.with_cautions && card_.cautions) add_section(pieces, *card_.cautions);
-    return pieces;
+  std::vector<TypeBlock> body() {
+    std::vector<TypeBlock> blocks;
+    add_one_pour(blocks);
+    add_build(blocks);
+    add_method(blocks);
+    add_right_when(blocks);
+    if (shape_.has_back) add_back(blocks);
+    if (!shape_.has_back && fit_.with_cautions && card_.cautions) add_section(blocks, *card_.cautions);
+    return blocks;
   }
 
   /// The amounts of the build in columns: figures stand on each other's decimal point.
@@ -413,9 +413,9 @@ class CardSetter {
   double column_gap() const { return mm(2.4); }
 
   /// The amounts of one line, all on the base line at `base`.
-  void place_amounts(Piece& piece, const CardPour& pour, double base) {
+  void place_amounts(TypeBlock& block, const CardPour& pour, double base) {
     if (pour.whole) {
-      place_whole(piece, *pour.whole, pour.is_about, base);
+      place_whole(block, *pour.whole, pour.is_about, base);
       return;
     }
     double left = 0;
@@ -426,21 +426,21 @@ class CardSetter {
       if (!measure.empty()) {
         double point = left + column.before;
         auto before = set(before_point(i, measure, pour.is_about && i == 0), style);
-        place_on(piece, before, point - before.width, base);
+        place_on(block, before, point - before.width, base);
         if (auto after = after_point(i, measure); !after.empty())
-          place_on(piece, set(after, style), point, base);
+          place_on(block, set(after, style), point, base);
         if (!measure.unit.empty())
-          place_on(piece, set(measure.unit, unit_style()), point + column.after + column.gap(), base);
+          place_on(block, set(measure.unit, unit_style()), point + column.after + column.gap(), base);
       }
       left += column.width() + (column.width() > 0 ? column_gap() : 0);
     }
   }
 
-  void place_whole(Piece& piece, const CardMeasure& measure, bool about, double base) {
+  void place_whole(TypeBlock& block, const CardMeasure& measure, bool about, double base) {
     bool is_number = !measure.number.empty() && (is_digit(measure.number[0]) || measure.number == blank_line);
     if (!is_number) {
       std::string words = measure.number + (measure.unit.empty() ? "" : " " + measure.unit);
-      place_on(piece,
+      place_on(block,
                set(words, sans(name_pt * type_, true), {amounts_width_ - column_gap() / 2, Side::start, 1}),
                0, base);
       return;
@@ -449,25 +449,25 @@ class CardSetter {
     auto before = set(before_point(0, measure, about), style);
     double x = std::max(0.0, columns_[0].before - before.width);
     double end = x + before.width;
-    place_on(piece, before, x, base);
+    place_on(block, before, x, base);
     if (auto after = after_point(0, measure); !after.empty()) {
       auto set_after = set(after, style);
-      place_on(piece, set_after, end, base);
+      place_on(block, set_after, end, base);
       end += set_after.width;
     }
     if (measure.unit.empty()) return;
     double room = amounts_width_ - column_gap() / 2 - end - 2.2;
-    place_on(piece, set(measure.unit, sans(unit_pt * type_, false), {std::max(room, 12.0), Side::start, 1}),
+    place_on(block, set(measure.unit, sans(unit_pt * type_, false), {std::max(room, 12.0), Side::start, 1}),
              end + 2.2, base);
   }
 
-  static void place_on(Piece& piece, SetText text, double left, double base) {
+  static void place_on(TypeBlock& block, ShapedText text, double left, double base) {
     double top = base - text.base_line;
-    piece.parts.push_back(PlacedText{std::move(text), left, top});
+    block.parts.push_back(PlacedText{std::move(text), left, top});
   }
 
-  Piece pour_piece(const CardPour& pour, double pad) {
-    Piece piece;
+  TypeBlock pour_piece(const CardPour& pour, double pad) {
+    TypeBlock block;
     StyledText words = {{pour.name, sans(name_pt * type_)}};
     if (!pour.remarks.empty())
       words.push_back({"  " + pour.remarks, sans(remark_pt * type_, false, inks::soft, true)});
@@ -476,129 +476,129 @@ class CardSetter {
     auto figure = typesetter_.set("0", sans(amount_pt * type_, true));
     double base = pad + std::max(name.base_line, figure.base_line);
     double bottom = base - name.base_line + name.height;
-    place_amounts(piece, pour, base);
-    place_on(piece, std::move(name), amounts_width_, base);
+    place_amounts(block, pour, base);
+    place_on(block, std::move(name), amounts_width_, base);
     if (!pour.text.empty()) {
       auto text =
           set(pour.text, sans(note_pt * type_, false, inks::soft), {width_ - amounts_width_, Side::start, 8});
       double height = text.height;
-      piece.parts.push_back(PlacedText{std::move(text), amounts_width_, bottom});
+      block.parts.push_back(PlacedText{std::move(text), amounts_width_, bottom});
       bottom += height;
     }
-    piece.height = std::max(bottom, base - figure.base_line + figure.height) + pad;
-    return piece;
+    block.height = std::max(bottom, base - figure.base_line + figure.height) + pad;
+    return block;
   }
 
-  void add_one_pour(std::vector<Piece>& pieces) {
+  void add_one_pour(std::vector<TypeBlock>& blocks) {
     if (!card_.one_pour) return;
     measure_columns({*card_.one_pour});
-    Piece piece = pour_piece(*card_.one_pour, mm(1));
-    move(piece.parts, mm(1.6), 0);
+    TypeBlock block = pour_piece(*card_.one_pour, mm(1));
+    move(block.parts, mm(1.6), 0);
     if (!card_.bottle_words.empty()) {
       auto words = set(card_.bottle_words, sans(note_pt * type_, true), {width_ - mm(3.2), Side::start, 4});
       double height = words.height;
-      piece.parts.push_back(PlacedText{std::move(words), mm(1.6), piece.height - mm(0.6)});
-      piece.height += height;
+      block.parts.push_back(PlacedText{std::move(words), mm(1.6), block.height - mm(0.6)});
+      block.height += height;
     }
     double thick = 1.2 * size_;
-    piece.parts.insert(piece.parts.begin(),
-                       PlacedPanel{thick / 2, 0, width_ - thick, piece.height, {}, thick, inks::green, 0});
-    piece.height += mm(0.6);
-    pieces.push_back(std::move(piece));
+    block.parts.insert(block.parts.begin(),
+                       PlacedPanel{thick / 2, 0, width_ - thick, block.height, {}, thick, inks::green, 0});
+    block.height += mm(0.6);
+    blocks.push_back(std::move(block));
   }
 
-  void add_build(std::vector<Piece>& pieces) {
+  void add_build(std::vector<TypeBlock>& blocks) {
     measure_columns(card_.build);
     double pad = mm(0.35) * layout_.type_scale;
     for (std::size_t i = 0; i < card_.build.size(); ++i) {
-      Piece piece = pour_piece(card_.build[i], pad);
-      if (i == 0) piece.space_before = mm(1);
-      piece.parts.push_back(PlacedRule{0, piece.height, width_, piece.height, 0.4, inks::rule, 0});
-      pieces.push_back(std::move(piece));
+      TypeBlock block = pour_piece(card_.build[i], pad);
+      if (i == 0) block.space_before = mm(1);
+      block.parts.push_back(PlacedRule{0, block.height, width_, block.height, 0.4, inks::rule, 0});
+      blocks.push_back(std::move(block));
     }
   }
 
-  void add_method(std::vector<Piece>& pieces) {
+  void add_method(std::vector<TypeBlock>& blocks) {
     double left = mm(5.2) * std::max(1.0, layout_.type_scale);
     for (std::size_t i = 0; i < card_.method.size(); ++i) {
       const auto& step = card_.method[i];
-      Piece piece;
+      TypeBlock block;
       auto words = set(with_times_bold(step.sentence, step_pt * type_), {width_ - left, Side::start, 8});
       auto number = set(fmt::format("{}", i + 1), sans(step_pt * type_, true, inks::green));
-      piece.height = words.height;
+      block.height = words.height;
       double base = words.base_line;
       double number_left = std::max(0.0, left - mm(1.6) - number.width);
-      place_on(piece, std::move(number), number_left, base);
-      place_on(piece, std::move(words), left, base);
+      place_on(block, std::move(number), number_left, base);
+      place_on(block, std::move(words), left, base);
       if (!step.text.empty()) {
         auto text =
             set(step.text, sans(note_pt * type_, false, inks::soft), {width_ - left, Side::start, 10});
         double height = text.height;
-        piece.parts.push_back(PlacedText{std::move(text), left, piece.height});
-        piece.height += height;
+        block.parts.push_back(PlacedText{std::move(text), left, block.height});
+        block.height += height;
       }
-      piece.space_before = i == 0 ? mm(2) : mm(0.5) * layout_.type_scale;
-      pieces.push_back(std::move(piece));
+      block.space_before = i == 0 ? mm(2) : mm(0.5) * layout_.type_scale;
+      blocks.push_back(std::move(block));
     }
   }
 
-  void add_right_when(std::vector<Piece>& pieces) {
+  void add_right_when(std::vector<TypeBlock>& blocks) {
     for (std::size_t i = 0; i < card_.right_when.size(); ++i) {
-      Piece piece;
-      piece.space_before = i == 0 ? mm(2) : mm(0.5);
+      TypeBlock block;
+      block.space_before = i == 0 ? mm(2) : mm(0.5);
       StyledText words;
       if (i == 0) words.push_back({"Right when  ", sans(label_pt * size_, false, inks::soft)});
       words.push_back({card_.right_when[i], serif(right_when_pt * type_, false, inks::green, true)});
       auto text = set(words, {width_, Side::start, 8});
-      piece.height = text.height;
-      piece.parts.push_back(PlacedText{std::move(text), 0, 0});
-      pieces.push_back(std::move(piece));
+      block.height = text.height;
+      block.parts.push_back(PlacedText{std::move(text), 0, 0});
+      blocks.push_back(std::move(block));
     }
   }
 
   // ---- the back
 
-  void add_back(std::vector<Piece>& pieces) {
-    std::size_t first = pieces.size();
-    add_section(pieces, card_.allergens_in_full);
-    if (card_.cautions) add_section(pieces, *card_.cautions);
-    if (card_.stand_ins) add_section(pieces, *card_.stand_ins);
-    if (!card_.notes.empty()) add_section(pieces, {"Notes", {{{}, card_.notes}}});
-    if (card_.picture.glass && !card_.picture.parts.empty()) add_picture(pieces);
-    if (first < pieces.size()) pieces[first].begins_face = true;
+  void add_back(std::vector<TypeBlock>& blocks) {
+    std::size_t first = blocks.size();
+    add_section(blocks, card_.allergens_in_full);
+    if (card_.cautions) add_section(blocks, *card_.cautions);
+    if (card_.substitutes) add_section(blocks, *card_.substitutes);
+    if (!card_.notes.empty()) add_section(blocks, {"Notes", {{{}, card_.notes}}});
+    if (card_.picture.glass && !card_.picture.parts.empty()) add_picture(blocks);
+    if (first < blocks.size()) blocks[first].begins_face = true;
   }
 
-  void add_picture(std::vector<Piece>& pieces) {
-    Piece piece;
+  void add_picture(std::vector<TypeBlock>& blocks) {
+    TypeBlock block;
     auto scene = std::make_shared<render::drawing::Scene>(
         render::drawing::draw_drink(card_.picture, {44, std::min(60.0 * size_, 88.0), true}).scene);
-    double scale = std::min(1.25, width_ / (scene->width_mm * points_per_mm)) * way_.back_scale;
-    piece.height = scene->height_mm * points_per_mm * scale;
-    piece.space_before = mm(2.5);
-    piece.parts.push_back(PlacedPicture{std::move(scene), 0, 0, scale});
-    pieces.push_back(std::move(piece));
+    double scale = std::min(1.25, width_ / (scene->width_mm * points_per_mm)) * fit_.back_scale;
+    block.height = scene->height_mm * points_per_mm * scale;
+    block.space_before = mm(2.5);
+    block.parts.push_back(PlacedPicture{std::move(scene), 0, 0, scale});
+    blocks.push_back(std::move(block));
   }
 
-  void add_section(std::vector<Piece>& pieces, const CardSection& section) {
-    double text_scale = shape_.has_back ? size_ * way_.back_scale : std::max(type_, size_ * 0.9);
-    Piece title;
+  void add_section(std::vector<TypeBlock>& blocks, const CardSection& section) {
+    double text_scale = shape_.has_back ? size_ * fit_.back_scale : std::max(type_, size_ * 0.9);
+    TypeBlock title;
     auto words =
         set(section.title, sans(detail_title_pt * text_scale, true, inks::green), {width_, Side::start, 2});
     title.height = words.height;
     title.space_before = mm(2);
     title.keeps_next = true;
     title.parts.push_back(PlacedText{std::move(words), 0, 0});
-    pieces.push_back(std::move(title));
+    blocks.push_back(std::move(title));
     for (const auto& paragraph : section.paragraphs) {
-      Piece piece;
+      TypeBlock block;
       StyledText text;
       if (!paragraph.lead.empty()) text.push_back({paragraph.lead, sans(detail_pt * text_scale, true)});
       text.push_back({(paragraph.lead.empty() ? "" : " ") + paragraph.words, sans(detail_pt * text_scale)});
       auto set_text = set(text, {width_, Side::start, 24});
-      piece.height = set_text.height;
-      piece.space_before = mm(0.5);
-      piece.parts.push_back(PlacedText{std::move(set_text), 0, 0});
-      pieces.push_back(std::move(piece));
+      block.height = set_text.height;
+      block.space_before = mm(0.5);
+      block.parts.push_back(PlacedText{std::move(set_text), 0, 0});
+      blocks.push_back(std::move(block));
     }
   }
 
@@ -638,7 +638,7 @@ class CardSetter {
     foot.parts.push_back(PlacedText{std::move(shared), 0, y});
     y += shared_height;
     auto words = set(foot_words(face),
-                     sans(std::max(least_small_print_pt, foot_pt * std::sqrt(size_)), false, inks::soft),
+                     sans(std::max(min_small_print_pt, foot_pt * std::sqrt(size_)), false, inks::soft),
                      {width_, Side::start, 2});
     double height = words.height;
     foot.parts.push_back(PlacedText{std::move(words), 0, y});
@@ -671,8 +671,8 @@ class CardSetter {
     face.parts.push_back(PlacedText{std::move(name), 0, -mm(1)});
     face.parts.push_back(PlacedRule{0, y, width_, y, 2.4 * size_, inks::text, 0});
     y += mm(2.5);
-    auto add = [&](const std::string& words, const TextStyle& style, int most_lines) {
-      auto text = set(words, style, {width_, Side::start, most_lines});
+    auto add = [&](const std::string& words, const TextStyle& style, int max_lines) {
+      auto text = set(words, style, {width_, Side::start, max_lines});
       if (y + text.height > height_ - mm(12)) return false;
       double height = text.height;
       face.parts.push_back(PlacedText{std::move(text), 0, y});
@@ -696,7 +696,7 @@ class CardSetter {
   const Typesetter& typesetter_;
   const Card& card_;
   const CardShape& shape_;
-  Way way_;
+  CardFit fit_;
   double size_, type_, picture_mm_, margin_, width_, height_;
   CardLayout layout_;
   std::vector<Placed> first_head_;
@@ -719,51 +719,51 @@ constexpr std::array<std::pair<double, double>, 12> ways = {{{1.2, 38},
                                                              {0.95, 22},
                                                              {0.9, 22},
                                                              {0.85, 22},
-                                                             {least_type_scale, 22}}};
+                                                             {min_type_scale, 22}}};
 
 /// The sizes of the back.
-constexpr std::array<double, 5> back_scales = {1.1, 1, 0.92, 0.85, least_type_scale};
+constexpr std::array<double, 5> back_scales = {1.1, 1, 0.92, 0.85, min_type_scale};
 
 /// A way, and the card set in it.
 struct Tried {
-  Way way;
+  CardFit fit;
   CardLayout layout;
 };
 
 /// The most generous way that takes no more fronts than the least generous one, found by halving: more room
 /// never takes fewer.
 Tried best_front(const Typesetter& typesetter, const Card& card, const CardShape& shape, bool with_cautions) {
-  auto way_of = [&](std::size_t i) { return Way{ways[i].first, ways[i].second, with_cautions, 1}; };
-  auto in_way = [&](std::size_t i) { return CardSetter(typesetter, card, shape, way_of(i)).run(); };
+  auto path_of = [&](std::size_t i) { return CardFit{ways[i].first, ways[i].second, with_cautions, 1}; };
+  auto with_fit = [&](std::size_t i) { return CardComposer(typesetter, card, shape, path_of(i)).compose(); };
   std::size_t first = 0, last = ways.size() - 1;
-  auto best = in_way(last);
-  std::size_t least_fronts = best.front_faces;
+  auto best = with_fit(last);
+  std::size_t min_fronts = best.front_faces;
   bool least_is_cut = best.is_cut;
   while (first < last) {
     std::size_t middle = (first + last) / 2;
-    auto tried = in_way(middle);
-    if (tried.front_faces <= least_fronts && (!tried.is_cut || least_is_cut)) {
+    auto tried = with_fit(middle);
+    if (tried.front_faces <= min_fronts && (!tried.is_cut || least_is_cut)) {
       last = middle;
       best = std::move(tried);
     } else {
       first = middle + 1;
     }
   }
-  return {way_of(last), std::move(best)};
+  return {path_of(last), std::move(best)};
 }
 
 }  // namespace
 
 CardLayout lay_out(const Typesetter& typesetter, const Card& card, const CardShape& shape) {
   // Below this the type is not made smaller for what the book says in full.
-  constexpr double least_for_cautions = 0.95;
-  auto in_way = [&](const Way& way) { return CardSetter(typesetter, card, shape, way).run(); };
+  constexpr double min_for_cautions = 0.95;
+  auto with_fit = [&](const CardFit& fit) { return CardComposer(typesetter, card, shape, fit).compose(); };
   auto [front, best] = best_front(typesetter, card, shape, false);
   if (!card.errors.empty()) return best;
   if (shape.has_back) {
     for (double back_scale : back_scales) {
       front.back_scale = back_scale;
-      auto tried = in_way(front);
+      auto tried = with_fit(front);
       if (back_scale == back_scales.front() || tried.faces.size() < best.faces.size())
         best = std::move(tried);
     }
@@ -772,7 +772,7 @@ CardLayout lay_out(const Typesetter& typesetter, const Card& card, const CardSha
   if (!card.cautions) return best;
   auto [with, layout] = best_front(typesetter, card, shape, true);
   bool goes_on_it = layout.faces.size() <= best.faces.size() &&
-                    with.type_scale >= std::min(least_for_cautions, front.type_scale);
+                    with.type_scale >= std::min(min_for_cautions, front.type_scale);
   return goes_on_it ? layout : best;
 }
 

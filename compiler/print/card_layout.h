@@ -38,8 +38,8 @@ struct CardLayout {
 };
 
 /// Type is no smaller than this on a card of A6 (and larger on an A5 one by as much as the card is).
-inline constexpr double least_type_scale = 0.8;
-inline constexpr double least_small_print_pt = 6;
+inline constexpr double min_type_scale = 0.8;
+inline constexpr double min_small_print_pt = 6;
 
 /// Sets a card: as large as its words allow on the fewest faces, never below the least scale; what does not
 /// fit then goes on to another card.

@@ -20,7 +20,7 @@ class CardPrinter {
   CardPrinter(const render::BookInput& input, const CardOptions& options)
       : index_(input, true), options_(options), writer_("Staff cards", index_.house().head.name) {}
 
-  std::optional<PrintedCards> run(const std::vector<spec::DrinkId>& drinks) {
+  std::optional<PrintedCards> print(const std::vector<analysis::DrinkId>& drinks) {
     CardShape shape{options_.size, options_.has_back, options_.is_blank,
                     options_.printed_on.empty() ? std::string() : "printed " + options_.printed_on};
     for (auto id : drinks) {
@@ -138,9 +138,9 @@ class CardPrinter {
 }  // namespace
 
 std::optional<PrintedCards> print_cards(const render::BookInput& input,
-                                        const std::vector<spec::DrinkId>& drinks,
+                                        const std::vector<analysis::DrinkId>& drinks,
                                         const CardOptions& options) {
-  return CardPrinter(input, options).run(drinks);
+  return CardPrinter(input, options).print(drinks);
 }
 
 }  // namespace gill::print

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "print/paper.h"
-#include "render/book.h"
+#include "render/book/book.h"
 
 /// Staff cards: one drink a card, to hang behind the bar.
 namespace gill::print {
@@ -23,7 +23,7 @@ struct CardOptions {
 
 /// What is to be known of the printing of one card.
 struct CardRemark {
-  spec::DrinkId drink;
+  analysis::DrinkId drink;
   /// A sentence in lower case without its full stop: `goes on to a second card`.
   std::string words;
 };
@@ -33,12 +33,12 @@ struct WordsOnCard {
   std::size_t face = 0;
   std::string words;
   double left_mm = 0, top_mm = 0, width_mm = 0, height_mm = 0;
-  double least_size_pt = 0;
+  double min_size_pt = 0;
 };
 
 /// One card as it was set.
 struct CardReport {
-  spec::DrinkId drink;
+  analysis::DrinkId drink;
   /// Six digits that change with what the card says.
   std::string mark;
   std::size_t faces = 0;
@@ -57,6 +57,7 @@ struct PrintedCards {
 /// drinks, one page says that. Nothing when it cannot be drawn. The same input gives the same bytes where the
 /// faces of type are the same.
 std::optional<PrintedCards> print_cards(const render::BookInput& input,
-                                        const std::vector<spec::DrinkId>& drinks, const CardOptions& options);
+                                        const std::vector<analysis::DrinkId>& drinks,
+                                        const CardOptions& options);
 
 }  // namespace gill::print

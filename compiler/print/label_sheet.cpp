@@ -10,8 +10,8 @@ namespace {
 
 constexpr double mm_per_inch = 25.4;
 // Smaller than this nothing can be read on it, larger no label is.
-constexpr double least_mm = 12, most_mm = 300;
-constexpr int most_labels = 100;
+constexpr double min_mm = 12, max_mm = 300;
+constexpr int max_labels = 100;
 
 struct Pair {
   double first = 0, second = 0;
@@ -72,8 +72,8 @@ bool fits(const LabelSheet& sheet) {
 }
 
 bool is_label(const Paper& label) {
-  return label.width_mm >= least_mm && label.height_mm >= least_mm && label.width_mm <= most_mm &&
-         label.height_mm <= most_mm;
+  return label.width_mm >= min_mm && label.height_mm >= min_mm && label.width_mm <= max_mm &&
+         label.height_mm <= max_mm;
 }
 
 }  // namespace
@@ -93,7 +93,7 @@ std::optional<LabelSheet> read_label_sheet(const std::string& text) {
   }
   if (!take(rest, "/")) return std::nullopt;
   auto grid = take_pair(rest);
-  if (!grid || grid->first < 1 || grid->second < 1 || grid->first > most_labels || grid->second > most_labels)
+  if (!grid || grid->first < 1 || grid->second < 1 || grid->first > max_labels || grid->second > max_labels)
     return std::nullopt;
   sheet.columns = static_cast<int>(grid->first);
   sheet.rows = static_cast<int>(grid->second);

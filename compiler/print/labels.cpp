@@ -25,12 +25,12 @@ namespace {
 
 // Sizes of type on a label of 63.5 by 38.1 mm, in points; never below the least, whatever the label.
 constexpr double name_pt = 11, date_pt = 8.8, words_pt = 8, fact_pt = 7, small_pt = 6.2;
-constexpr double least_pt = 5.6;
+constexpr double min_pt = 5.6;
 constexpr Paper usual_label{63.5, 38.1};
 constexpr std::array<double, 9> type_scales = {1.2, 1.1, 1, 0.95, 0.9, 0.85, 0.8, 0.75, 0.7};
 // Drinks of at most so much are no alcohol to speak of on a label (Regulation (EU) No 1169/2011 asks for the
 // strength above 1.2 % vol; a bar's label says it from far less).
-constexpr double least_strength = 0.05;
+constexpr double min_strength = 0.05;
 
 const std::string no_break_space = "\u00a0";
 
@@ -41,10 +41,10 @@ struct LabelLayout {
   bool lacks_letters = false;
 };
 
-class LabelSetter {
+class LabelComposer {
  public:
-  LabelSetter(const Typesetter& typesetter, const Label& label, const LabelOptions& options,
-              double type_scale)
+  LabelComposer(const Typesetter& typesetter, const Label& label, const LabelOptions& options,
+                double type_scale)
       : typesetter_(typesetter), label_(label), options_(options) {
     const auto& paper = options.sheet.label;
     size_ = std::clamp(
@@ -55,8 +55,8 @@ class LabelSetter {
     height_ = paper.height_pt() - 2 * margin_;
   }
 
-  LabelLayout run() {
-    auto foot = label_.is_error ? Piece{} : set_foot();
+  LabelLayout compose() {
+    auto foot = label_.is_error ? TypeBlock{} : set_foot();
     double first_head = set_head(false).height, later_head = set_head(true).height;
     auto faces = flow(body(), height_ - first_head - foot.height, height_ - later_head - foot.height);
     for (std::size_t i = 0; i < faces.size(); ++i) {
@@ -76,48 +76,48 @@ class LabelSetter {
  private:
   double mm(double length) const { return length * points_per_mm * size_; }
   TextStyle style(double size, bool bold = false, Ink ink = inks::text) const {
-    return {Letter::sans, std::max(least_pt, size * type_), bold, false, ink};
+    return {Letter::sans, std::max(min_pt, size * type_), bold, false, ink};
   }
 
-  SetText set(const StyledText& text, const Setting& setting) {
+  ShapedText set(const StyledText& text, const Shaping& setting) {
     auto set = typesetter_.set(text, setting);
     layout_.is_cut |= set.is_cut;
     layout_.lacks_letters |= set.lacks_letters;
     return set;
   }
 
-  Piece paragraph(const StyledText& text, double space_before, int most_lines = 8) {
-    Piece piece;
-    auto words = set(text, {width_, Side::start, most_lines});
-    piece.height = words.height;
-    piece.space_before = space_before;
-    piece.parts.push_back(PlacedText{std::move(words), 0, 0});
-    return piece;
+  TypeBlock paragraph(const StyledText& text, double space_before, int max_lines = 8) {
+    TypeBlock block;
+    auto words = set(text, {width_, Side::start, max_lines});
+    block.height = words.height;
+    block.space_before = space_before;
+    block.parts.push_back(PlacedText{std::move(words), 0, 0});
+    return block;
   }
 
-  Piece set_head(bool is_later) {
+  TypeBlock set_head(bool is_later) {
     StyledText name = {
-        {label_.name, {Letter::serif, std::max(least_pt, name_pt * type_), true, false, inks::text}}};
+        {label_.name, {Letter::serif, std::max(min_pt, name_pt * type_), true, false, inks::text}}};
     if (is_later)
       name.push_back({", continued", style(small_pt)});
     else if (label_.kind == "batch")
       name.push_back({"  batch", style(fact_pt, false, inks::soft)});
-    Piece head = paragraph(name, 0, 3);
+    TypeBlock head = paragraph(name, 0, 3);
     head.height += mm(0.3);
     head.parts.push_back(PlacedRule{0, head.height, width_, head.height, 0.8 * size_, inks::text, 0});
     head.height += mm(0.8);
     return head;
   }
 
-  std::vector<Piece> body() {
+  std::vector<TypeBlock> body() {
     if (label_.is_error)
       return {paragraph({{"No label: the spec has an error. Do not use it before somebody has looked.",
                           style(words_pt, true)}},
                         0)};
-    std::vector<Piece> pieces;
-    add_dates(pieces);
+    std::vector<TypeBlock> blocks;
+    add_dates(blocks);
     auto add = [&](const std::string& lead, const std::string& words) {
-      pieces.push_back(
+      blocks.push_back(
           paragraph({{lead + " ", style(fact_pt)}, {words, style(words_pt, true)}}, mm(0.4), 12));
     };
     if (!label_.present.empty()) add("Contains", base::join(label_.present, ", "));
@@ -127,12 +127,12 @@ class LabelSetter {
           label_.silent.empty() ? "read every label" : base::join_with_and(label_.silent));
     if (label_.present.empty() && label_.possible.empty() && label_.all_known)
       add("Allergens:", "no part of it declares one");
-    return pieces;
+    return blocks;
   }
 
   /// Made on, use by, and the line for a part that is older: each date large, or a line to write it on.
-  void add_dates(std::vector<Piece>& pieces) {
-    Piece piece;
+  void add_dates(std::vector<TypeBlock>& blocks) {
+    TypeBlock block;
     std::string made = options_.made ? base::iso_date(*options_.made) : "__________";
     std::string by = "__________";
     if (options_.made && label_.keeps_days) by = base::iso_date(use_by(*options_.made, *label_.keeps_days));
@@ -141,17 +141,17 @@ class LabelSetter {
     };
     auto left = set_one("Made", made), right = set_one("Use by", by);
     bool side_by_side = left.width + right.width + mm(2) <= width_;
-    piece.height = side_by_side ? std::max(left.height, right.height) : left.height + right.height;
+    block.height = side_by_side ? std::max(left.height, right.height) : left.height + right.height;
     double right_left = side_by_side ? width_ - right.width : 0, right_top = side_by_side ? 0 : left.height;
-    piece.parts.push_back(PlacedText{std::move(left), 0, 0});
-    piece.parts.push_back(PlacedText{std::move(right), right_left, right_top});
-    pieces.push_back(std::move(piece));
-    pieces.push_back(
+    block.parts.push_back(PlacedText{std::move(left), 0, 0});
+    block.parts.push_back(PlacedText{std::move(right), right_left, right_top});
+    blocks.push_back(std::move(block));
+    blocks.push_back(
         paragraph({{"or the oldest part’s, if earlier: ____________", style(small_pt)}}, mm(0.2)));
   }
 
   /// Storage, keeping, strength and size; the box for initials on its right.
-  Piece set_foot() {
+  TypeBlock set_foot() {
     double box_width = mm(11), box_height = mm(6);
     std::vector<std::string> facts;
     if (!label_.storage.empty()) facts.push_back(label_.storage);
@@ -160,8 +160,8 @@ class LabelSetter {
     if (!label_.batch.empty()) facts.push_back(label_.batch);
     auto words =
         set({{base::join(facts, " · "), style(fact_pt)}}, {width_ - box_width - mm(1.5), Side::start, 4});
-    auto initials = set({{"initials", {Letter::sans, least_pt, false, false, inks::soft}}}, {});
-    Piece foot;
+    auto initials = set({{"initials", {Letter::sans, min_pt, false, false, inks::soft}}}, {});
+    TypeBlock foot;
     foot.height = std::max(words.height, box_height) + mm(0.8);
     double top = foot.height - words.height;
     foot.parts.push_back(PlacedText{std::move(words), 0, top});
@@ -189,7 +189,7 @@ class LabelSetter {
 LabelLayout lay_out(const Typesetter& typesetter, const Label& label, const LabelOptions& options) {
   LabelLayout layout;
   for (double scale : type_scales) {
-    layout = LabelSetter(typesetter, label, options, scale).run();
+    layout = LabelComposer(typesetter, label, options, scale).compose();
     if (layout.faces.size() == 1 && !layout.is_cut) break;
   }
   return layout;
@@ -200,7 +200,7 @@ class LabelPrinter {
   LabelPrinter(const std::string& house, const LabelOptions& options)
       : options_(options), writer_("Labels", house) {}
 
-  std::optional<PrintedLabels> run(const std::vector<Label>& labels) {
+  std::optional<PrintedLabels> compose(const std::vector<Label>& labels) {
     place_ = static_cast<std::size_t>(std::max(0, options_.skipped)) %
              static_cast<std::size_t>(options_.sheet.count());
     for (const auto& label : labels) {
@@ -288,13 +288,13 @@ class LabelPrinter {
   PrintedLabels result_;
 };
 
-std::string batch_words(const spec::Stock& prep, const model::StockFacts& facts,
+std::string batch_words(const analysis::Stock& prep, const model::StockFacts& facts,
                         const units::UnitTable& units) {
   if (prep.makes) {
-    bool pieces = prep.makes->kind == units::Kind::count && !prep.makes->unit.valid();
-    return wording::text_of(*prep.makes, units) + (pieces ? no_break_space + "pieces" : std::string());
+    bool blocks = prep.makes->kind == units::Kind::count && !prep.makes->unit.valid();
+    return wording::text_of(*prep.makes, units) + (blocks ? no_break_space + "pieces" : std::string());
   }
-  bool liquid = prep.effective_form() == spec::Form::liquid;
+  bool liquid = prep.effective_form() == analysis::Form::liquid;
   double amount = liquid ? facts.yield_ml : facts.yield_g;
   // "About" is two figures.
   if (amount > 0) {
@@ -314,7 +314,7 @@ std::string strength_words(double abv_percent) {
 }
 
 void put_allergens(Label& label, const model::Allergens& allergens, bool all_known,
-                   const spec::Specs& specs) {
+                   const analysis::Specs& specs) {
   for (const auto& route : allergens.routes)
     (route.may ? label.possible : label.present).push_back(wording::allergen_words(route.code));
   label.all_known = all_known;
@@ -322,13 +322,13 @@ void put_allergens(Label& label, const model::Allergens& allergens, bool all_kno
   for (const auto& name : allergens.undeclared) label.silent.push_back(name);
 }
 
-Label label_of(const BookIndex& index, spec::StockId id) {
+Label label_of(const BookIndex& index, analysis::StockId id) {
   const auto& prep = index.specs()[id];
   const auto& facts = index.facts()[id];
   Label label;
   label.name = prep.head.name;
   label.kind = "prep";
-  label.is_error = !render::is_sound(prep, facts, index.specs(), index.facts()) || prep.head.has_errors ||
+  label.is_error = !render::is_valid(prep, facts, index.specs(), index.facts()) || prep.head.has_errors ||
                    !index.errors_of(id).empty();
   if (label.is_error) return label;
   label.keeps_days = facts.keeps_days;
@@ -336,8 +336,8 @@ Label label_of(const BookIndex& index, spec::StockId id) {
     label.keeps = wording::text_of(prep.keeps->duration, index.units());
   else if (facts.keeps_days)
     label.keeps = wording::trimmed(*facts.keeps_days, 1) + " d";
-  if (facts.storage) label.storage = base::capitalised(std::string(spec::name_of(*facts.storage)));
-  if (facts.abv_percent > least_strength) label.strength = strength_words(facts.abv_percent);
+  if (facts.storage) label.storage = base::capitalised(std::string(analysis::name_of(*facts.storage)));
+  if (facts.abv_percent > min_strength) label.strength = strength_words(facts.abv_percent);
   label.batch = batch_words(prep, facts, index.units());
   put_allergens(label, facts.allergens, render::allergens_known(prep, facts, index.specs()), index.specs());
   return label;
@@ -346,14 +346,14 @@ Label label_of(const BookIndex& index, spec::StockId id) {
 std::chrono::sys_days use_by(std::chrono::sys_days made, double keeps_days) {
   // What rounding may have taken off a whole day.
   constexpr double nothing = 1e-6;
-  constexpr double most_days = 36500;
+  constexpr double max_days = 36500;
   return made +
-         std::chrono::days(static_cast<int>(std::floor(std::clamp(keeps_days, 0.0, most_days) + nothing)));
+         std::chrono::days(static_cast<int>(std::floor(std::clamp(keeps_days, 0.0, max_days) + nothing)));
 }
 
 std::optional<PrintedLabels> print_labels(const std::vector<Label>& labels, const std::string& house,
                                           const LabelOptions& options) {
-  return LabelPrinter(house, options).run(labels);
+  return LabelPrinter(house, options).compose(labels);
 }
 
 }  // namespace gill::print

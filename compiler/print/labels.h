@@ -33,13 +33,14 @@ struct Label {
 };
 
 /// The label of a prep.
-Label label_of(const render::document::BookIndex& index, spec::StockId prep);
+Label label_of(const render::document::BookIndex& index, analysis::StockId prep);
 
 /// `44.1 % abv`, which no line end parts.
 std::string strength_words(double abv_percent);
 
 /// Puts allergens into a label, in words.
-void put_allergens(Label& label, const model::Allergens& allergens, bool all_known, const spec::Specs& specs);
+void put_allergens(Label& label, const model::Allergens& allergens, bool all_known,
+                   const analysis::Specs& specs);
 
 /// The last day on which something that was made on a day may be used: whole days only, so that what keeps
 /// for hours is never given one day more. Days are counted from the day of making, as day 0; a local code may

@@ -42,18 +42,18 @@ std::string numbers_of(const Run& run) {
   return plain_text(numbers);
 }
 
-class MenuSetter {
+class MenuComposer {
  public:
-  MenuSetter(const Page& page, const Frame& frame)
+  MenuComposer(const Page& page, const Frame& frame)
       : page_(page), frame_(frame), writer_(page.title, frame.house) {}
 
-  std::optional<std::string> run() {
+  std::optional<std::string> print() {
     add_title();
     for (const auto& block : page_.blocks) add(block, 0);
     add_foot();
     double room = a4.height_pt() - margin_top - margin_bottom;
     double left = (a4.width_pt() - column_width) / 2;
-    for (auto& sheet : flow(std::move(pieces_), room, room)) {
+    for (auto& sheet : flow(std::move(type_blocks_), room, room)) {
       std::vector<Placed> parts;
       stack(std::move(sheet), left, margin_top, parts);
       paint(writer_.begin_page(a4), typesetter_, parts);
@@ -63,28 +63,28 @@ class MenuSetter {
   }
 
  private:
-  /// A paragraph below what the piece has already.
-  void add_to(Piece& piece, const StyledText& text, double space, Side side = Side::start,
+  /// A paragraph below what the type_block has already.
+  void add_to(TypeBlock& type_block, const StyledText& text, double space, Side side = Side::start,
               double width = column_width) {
     if (text.empty()) return;
     auto words = typesetter_.set(text, {width, side, 0});
-    double top = piece.height + (piece.parts.empty() ? 0 : space);
-    piece.height = top + words.height;
-    piece.parts.push_back(PlacedText{std::move(words), 0, top});
+    double top = type_block.height + (type_block.parts.empty() ? 0 : space);
+    type_block.height = top + words.height;
+    type_block.parts.push_back(PlacedText{std::move(words), 0, top});
   }
 
   void add_title() {
-    Piece piece;
-    add_to(piece, {{frame_.house, sans(house_pt, false, inks::soft)}}, 0, Side::middle);
-    add_to(piece, {{page_.title, serif(title_pt, true, inks::green)}}, 2, Side::middle);
+    TypeBlock type_block;
+    add_to(type_block, {{frame_.house, sans(house_pt, false, inks::soft)}}, 0, Side::middle);
+    add_to(type_block, {{page_.title, serif(title_pt, true, inks::green)}}, 2, Side::middle);
     if (!page_.subtitle.empty())
-      add_to(piece, styled(page_.subtitle, sans(words_pt, false, inks::soft)), 2, Side::middle);
-    piece.height += 10;
+      add_to(type_block, styled(page_.subtitle, sans(words_pt, false, inks::soft)), 2, Side::middle);
+    type_block.height += 10;
     double middle = column_width / 2;
-    piece.parts.push_back(
-        PlacedRule{middle - 30, piece.height, middle + 30, piece.height, 1, inks::green, 0});
-    piece.height += 6;
-    pieces_.push_back(std::move(piece));
+    type_block.parts.push_back(
+        PlacedRule{middle - 30, type_block.height, middle + 30, type_block.height, 1, inks::green, 0});
+    type_block.height += 6;
+    type_blocks_.push_back(std::move(type_block));
   }
 
   void add(const Block& block, int level) {
@@ -101,50 +101,51 @@ class MenuSetter {
     } else if (const auto* group = std::get_if<Group>(&block.content)) {
       for (const auto& inner : group->blocks) add(inner, level);
     } else {
-      Piece piece;
-      piece.space_before = 8;
-      add_words(piece, block);
-      if (!piece.parts.empty()) pieces_.push_back(std::move(piece));
+      TypeBlock type_block;
+      type_block.space_before = 8;
+      add_words(type_block, block);
+      if (!type_block.parts.empty()) type_blocks_.push_back(std::move(type_block));
     }
   }
 
   void add_section(const Section& section) {
-    Piece piece;
-    piece.space_before = 24;
-    piece.keeps_next = true;
-    add_to(piece, {{plain_text(section.title), serif(section_pt, true, inks::green)}}, 0, Side::middle);
-    pieces_.push_back(std::move(piece));
+    TypeBlock type_block;
+    type_block.space_before = 24;
+    type_block.keeps_next = true;
+    add_to(type_block, {{plain_text(section.title), serif(section_pt, true, inks::green)}}, 0, Side::middle);
+    type_blocks_.push_back(std::move(type_block));
     for (const auto& block : section.blocks) {
       add(block, 1);
-      if (!std::holds_alternative<Section>(block.content) && !pieces_.empty())
-        pieces_.back().keeps_next = true;
+      if (!std::holds_alternative<Section>(block.content) && !type_blocks_.empty())
+        type_blocks_.back().keeps_next = true;
     }
   }
 
   /// A drink with all that belongs to it: never parted.
   void add_drink(const Section& drink) {
-    Piece piece;
-    piece.space_before = 15;
+    TypeBlock type_block;
+    type_block.space_before = 15;
     std::string price = numbers_of(drink.title);
-    add_to(piece, styled(drink.title, serif(drink_pt, true), false), 0, Side::start,
+    add_to(type_block, styled(drink.title, serif(drink_pt, true), false), 0, Side::start,
            column_width - price_room);
     if (!price.empty()) {
       auto words = typesetter_.set(price, sans(drink_pt - 1.5, true));
       double left = column_width - words.width;
-      const auto* name = piece.parts.empty() ? nullptr : std::get_if<PlacedText>(&piece.parts.front());
+      const auto* name =
+          type_block.parts.empty() ? nullptr : std::get_if<PlacedText>(&type_block.parts.front());
       double top = name ? name->text.base_line - words.base_line : 0;
-      piece.parts.push_back(PlacedText{std::move(words), left, top});
+      type_block.parts.push_back(PlacedText{std::move(words), left, top});
     }
-    for (const auto& block : drink.blocks) add_words(piece, block);
-    pieces_.push_back(std::move(piece));
+    for (const auto& block : drink.blocks) add_words(type_block, block);
+    type_blocks_.push_back(std::move(type_block));
   }
 
-  void add_words(Piece& piece, const Block& block) {
+  void add_words(TypeBlock& type_block, const Block& block) {
     if (const auto* paragraph = std::get_if<Paragraph>(&block.content)) {
       bool is_small = paragraph->tone == Tone::small;
-      add_to(piece, styled(paragraph->run, sans(is_small ? small_pt : words_pt)), is_small ? 2.5 : 1.5);
+      add_to(type_block, styled(paragraph->run, sans(is_small ? small_pt : words_pt)), is_small ? 2.5 : 1.5);
     } else if (const auto* prose = std::get_if<Prose>(&block.content)) {
-      add_to(piece,
+      add_to(type_block,
              {{render::prose::to_plain_text(prose->common_mark), serif(words_pt, false, inks::soft, true)}},
              2);
     } else if (const auto* list = std::get_if<List>(&block.content)) {
@@ -152,17 +153,18 @@ class MenuSetter {
         StyledText text = {{"– ", sans(words_pt)}};
         auto words = styled(item.run, sans(words_pt));
         text.insert(text.end(), words.begin(), words.end());
-        add_to(piece, text, 2);
+        add_to(type_block, text, 2);
       }
     } else if (const auto* facts = std::get_if<FactList>(&block.content)) {
       for (const auto& fact : facts->facts)
         for (const auto& value : fact.values)
-          add_to(piece, {{fact.term + ": ", sans(words_pt, true)}, {plain_text(value), sans(words_pt)}}, 2);
+          add_to(type_block, {{fact.term + ": ", sans(words_pt, true)}, {plain_text(value), sans(words_pt)}},
+                 2);
     }
   }
 
   void add_notice(const Notice& notice) {
-    Piece head;
+    TypeBlock head;
     head.space_before = 30;
     head.keeps_next = true;
     head.parts.push_back(PlacedRule{0, 0, column_width, 0, 1, inks::text, 0});
@@ -171,22 +173,22 @@ class MenuSetter {
     double height = title.height;
     head.parts.push_back(PlacedText{std::move(title), 0, head.height});
     head.height += height;
-    pieces_.push_back(std::move(head));
+    type_blocks_.push_back(std::move(head));
     for (const auto& block : notice.blocks) {
-      Piece piece;
-      piece.space_before = 3;
-      piece.keeps_next = &block != &notice.blocks.back();
-      add_words(piece, block);
-      if (!piece.parts.empty()) pieces_.push_back(std::move(piece));
+      TypeBlock type_block;
+      type_block.space_before = 3;
+      type_block.keeps_next = &block != &notice.blocks.back();
+      add_words(type_block, block);
+      if (!type_block.parts.empty()) type_blocks_.push_back(std::move(type_block));
     }
   }
 
   void add_foot() {
     for (const auto& words : frame_.foot) {
-      Piece piece;
-      piece.space_before = 4;
-      add_to(piece, {{words, sans(small_pt, false, inks::soft)}}, 0);
-      pieces_.push_back(std::move(piece));
+      TypeBlock type_block;
+      type_block.space_before = 4;
+      add_to(type_block, {{words, sans(small_pt, false, inks::soft)}}, 0);
+      type_blocks_.push_back(std::move(type_block));
     }
   }
 
@@ -194,13 +196,13 @@ class MenuSetter {
   const Frame& frame_;
   Typesetter typesetter_;
   PdfWriter writer_;
-  std::vector<Piece> pieces_;
+  std::vector<TypeBlock> type_blocks_;
 };
 
 }  // namespace
 
 std::optional<std::string> menu_pdf(const Page& page, const Frame& frame) {
-  return MenuSetter(page, frame).run();
+  return MenuComposer(page, frame).print();
 }
 
 }  // namespace gill::print

@@ -44,7 +44,7 @@ class Sheet {
     return typesetter_.set(words, style).width;
   }
 
-  void show(SetText text, double x, double y) {
+  void show(ShapedText text, double x, double y) {
     parts_.emplace_back(PlacedText{std::move(text), margin_left + x, y});
   }
   void line(double y, const Ink& ink, double thick) {
@@ -181,7 +181,7 @@ class Sheet {
     if (!table.caption.empty()) text(table.caption, sans(9, true, inks::text), 0, width());
     titles(table, widths);
     for (const auto& row : table.rows) {
-      std::vector<SetText> cells;
+      std::vector<ShapedText> cells;
       double tall = 0;
       for (std::size_t i = 0; i < std::min(row.size(), widths.size()); ++i) {
         std::string words = plain_text(row[i].run);

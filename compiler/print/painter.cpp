@@ -57,12 +57,12 @@ class ScenePainter {
   void paint(const drawing::Path& path) {
     cairo_new_path(context_);
     cairo_move_to(context_, path.from.x_mm, path.from.y_mm);
-    for (const auto& piece : path.pieces) {
-      if (piece.is_curve)
-        cairo_curve_to(context_, piece.handle_1.x_mm, piece.handle_1.y_mm, piece.handle_2.x_mm,
-                       piece.handle_2.y_mm, piece.to.x_mm, piece.to.y_mm);
+    for (const auto& segment : path.segments) {
+      if (segment.is_curve)
+        cairo_curve_to(context_, segment.handle_1.x_mm, segment.handle_1.y_mm, segment.handle_2.x_mm,
+                       segment.handle_2.y_mm, segment.to.x_mm, segment.to.y_mm);
       else
-        cairo_line_to(context_, piece.to.x_mm, piece.to.y_mm);
+        cairo_line_to(context_, segment.to.x_mm, segment.to.y_mm);
     }
     if (path.closed) cairo_close_path(context_);
     fill_and_stroke(path.fill, path.line);

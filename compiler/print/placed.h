@@ -12,7 +12,7 @@
 namespace gill::print {
 
 struct PlacedText {
-  SetText text;
+  ShapedText text;
   double left = 0, top = 0;
 };
 

@@ -73,8 +73,8 @@ Typesetter::Typesetter() : context_(pango_font_map_create_context(pango_cairo_fo
   pango_context_set_base_dir(context_.get(), PANGO_DIRECTION_LTR);
 }
 
-SetText Typesetter::set(const StyledText& text, const Setting& setting) const {
-  SetText set;
+ShapedText Typesetter::set(const StyledText& text, const Shaping& setting) const {
+  ShapedText set;
   set.layout.reset(pango_layout_new(context_.get()), Release());
   auto* layout = set.layout.get();
   Attributes attributes(pango_attr_list_new());
@@ -89,8 +89,8 @@ SetText Typesetter::set(const StyledText& text, const Setting& setting) const {
         pango_attr_foreground_new(sixteen_bits(ink.red), sixteen_bits(ink.green), sixteen_bits(ink.blue)),
         from, to);
     if (part.words.empty()) continue;
-    bool first = set.least_size_pt == 0;
-    set.least_size_pt = first ? part.style.size_pt : std::min(set.least_size_pt, part.style.size_pt);
+    bool first = set.min_size_pt == 0;
+    set.min_size_pt = first ? part.style.size_pt : std::min(set.min_size_pt, part.style.size_pt);
   }
   if (!text.empty()) pango_layout_set_font_description(layout, font_of(text.front().style).get());
   pango_layout_set_auto_dir(layout, FALSE);
@@ -99,8 +99,8 @@ SetText Typesetter::set(const StyledText& text, const Setting& setting) const {
     pango_layout_set_width(layout, static_cast<int>(std::floor(setting.width * PANGO_SCALE)));
     pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
     pango_layout_set_alignment(layout, alignment_of(setting.side));
-    if (setting.most_lines > 0) {
-      pango_layout_set_height(layout, -setting.most_lines);
+    if (setting.max_lines > 0) {
+      pango_layout_set_height(layout, -setting.max_lines);
       pango_layout_set_ellipsize(layout, PANGO_ELLIPSIZE_END);
     }
   }
@@ -119,7 +119,7 @@ SetText Typesetter::set(const StyledText& text, const Setting& setting) const {
   return set;
 }
 
-SetText Typesetter::set(const std::string& words, const TextStyle& style, const Setting& setting) const {
+ShapedText Typesetter::set(const std::string& words, const TextStyle& style, const Shaping& setting) const {
   return set(StyledText{{words, style}}, setting);
 }
 

@@ -9,14 +9,14 @@
 namespace gill::print {
 
 /// A paragraph that is set: it knows how much room it takes, in points.
-struct SetText {
+struct ShapedText {
   std::shared_ptr<PangoLayout> layout;
   std::string words;
   double width = 0, height = 0;
   /// From the top to the base line of the first line.
   double base_line = 0;
   /// The smallest type in it.
-  double least_size_pt = 0;
+  double min_size_pt = 0;
   int lines = 0;
   /// True where it did not go into its lines and ends in an ellipsis.
   bool is_cut = false;
@@ -25,20 +25,20 @@ struct SetText {
 };
 
 /// How a paragraph is to stand.
-struct Setting {
+struct Shaping {
   /// Lines are no longer than this, in points; 0 for one line as long as it comes.
   double width = 0;
   Side side = Side::start;
   /// It ends in an ellipsis after so many lines; 0 for no end.
-  int most_lines = 0;
+  int max_lines = 0;
 };
 
 /// Sets paragraphs in the house's faces, other scripts in whatever face has them.
 class Typesetter {
  public:
   Typesetter();
-  SetText set(const StyledText& text, const Setting& setting = {}) const;
-  SetText set(const std::string& words, const TextStyle& style, const Setting& setting = {}) const;
+  ShapedText set(const StyledText& text, const Shaping& setting = {}) const;
+  ShapedText set(const std::string& words, const TextStyle& style, const Shaping& setting = {}) const;
 
  private:
   struct Release {

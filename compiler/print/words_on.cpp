@@ -8,7 +8,7 @@ std::vector<WordsOnCard> words_on(std::size_t face, const std::vector<Placed>& p
     if (const auto* placed = std::get_if<PlacedText>(&part))
       words.push_back({face, placed->text.words, placed->left / points_per_mm, placed->top / points_per_mm,
                        placed->text.width / points_per_mm, placed->text.height / points_per_mm,
-                       placed->text.least_size_pt});
+                       placed->text.min_size_pt});
   return words;
 }
 

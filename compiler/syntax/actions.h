@@ -6,7 +6,7 @@ namespace gill::syntax {
 
 /// What the actions write while one line is read.
 struct LineState {
-  std::vector<Item>& items;
+  std::vector<Token>& tokens;
   std::uint32_t line_begin;
   LineKind kind;
   std::uint32_t tail;
@@ -20,36 +20,36 @@ struct LineState {
 template <typename Rule>
 struct Action : grammar::pegtl::nothing<Rule> {};
 
-template <ItemKind kind>
+template <TokenKind kind>
 struct AddItem {
   template <typename Input>
   static void apply(const Input& in, LineState& state) {
     auto begin = state.begin_of(in);
-    state.items.push_back(Item{kind, begin, begin + static_cast<std::uint32_t>(in.size())});
+    state.tokens.push_back(Token{kind, begin, begin + static_cast<std::uint32_t>(in.size())});
   }
 };
 
 // clang-format off
-template <> struct Action<grammar::number>       : AddItem<ItemKind::number> {};
-template <> struct Action<grammar::word>         : AddItem<ItemKind::word> {};
-template <> struct Action<grammar::clock>        : AddItem<ItemKind::word> {};
-template <> struct Action<grammar::colour_word>  : AddItem<ItemKind::word> {};
-template <> struct Action<grammar::date>         : AddItem<ItemKind::date> {};
-template <> struct Action<grammar::string>       : AddItem<ItemKind::string> {};
-template <> struct Action<grammar::comma>        : AddItem<ItemKind::comma> {};
-template <> struct Action<grammar::equals>       : AddItem<ItemKind::equals> {};
-template <> struct Action<grammar::colon>        : AddItem<ItemKind::colon> {};
-template <> struct Action<grammar::percent>      : AddItem<ItemKind::percent> {};
-template <> struct Action<grammar::arrow>        : AddItem<ItemKind::arrow> {};
-template <> struct Action<grammar::dots>         : AddItem<ItemKind::dots> {};
-template <> struct Action<grammar::plus_minus>   : AddItem<ItemKind::plus_minus> {};
-template <> struct Action<grammar::colour>       : AddItem<ItemKind::colour> {};
-template <> struct Action<grammar::dashed_mixed> : AddItem<ItemKind::dashed_mixed> {};
-template <> struct Action<grammar::dashed_range> : AddItem<ItemKind::dashed_range> {};
-template <> struct Action<grammar::comma_number> : AddItem<ItemKind::comma_number> {};
-template <> struct Action<grammar::open_string>  : AddItem<ItemKind::open_string> {};
-template <> struct Action<grammar::curly_string> : AddItem<ItemKind::curly_string> {};
-template <> struct Action<grammar::stray>        : AddItem<ItemKind::stray> {};
+template <> struct Action<grammar::number>       : AddItem<TokenKind::number> {};
+template <> struct Action<grammar::word>         : AddItem<TokenKind::word> {};
+template <> struct Action<grammar::clock>        : AddItem<TokenKind::word> {};
+template <> struct Action<grammar::colour_word>  : AddItem<TokenKind::word> {};
+template <> struct Action<grammar::date>         : AddItem<TokenKind::date> {};
+template <> struct Action<grammar::string>       : AddItem<TokenKind::string> {};
+template <> struct Action<grammar::comma>        : AddItem<TokenKind::comma> {};
+template <> struct Action<grammar::equals>       : AddItem<TokenKind::equals> {};
+template <> struct Action<grammar::colon>        : AddItem<TokenKind::colon> {};
+template <> struct Action<grammar::percent>      : AddItem<TokenKind::percent> {};
+template <> struct Action<grammar::arrow>        : AddItem<TokenKind::arrow> {};
+template <> struct Action<grammar::dots>         : AddItem<TokenKind::dots> {};
+template <> struct Action<grammar::plus_minus>   : AddItem<TokenKind::plus_minus> {};
+template <> struct Action<grammar::colour>       : AddItem<TokenKind::colour> {};
+template <> struct Action<grammar::dashed_mixed> : AddItem<TokenKind::dashed_mixed> {};
+template <> struct Action<grammar::dashed_range> : AddItem<TokenKind::dashed_range> {};
+template <> struct Action<grammar::comma_number> : AddItem<TokenKind::comma_number> {};
+template <> struct Action<grammar::open_string>  : AddItem<TokenKind::open_string> {};
+template <> struct Action<grammar::curly_string> : AddItem<TokenKind::curly_string> {};
+template <> struct Action<grammar::stray>        : AddItem<TokenKind::stray> {};
 // clang-format on
 
 template <LineKind line_kind>

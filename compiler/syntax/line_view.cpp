@@ -5,7 +5,7 @@
 namespace gill::syntax {
 
 bool LineView::is_word(std::size_t i, std::string_view word) const {
-  return i < size() && (*this)[i].kind == ItemKind::word && base::equals_ignoring_case(text(i), word);
+  return i < size() && (*this)[i].kind == TokenKind::word && base::equals_ignoring_case(text(i), word);
 }
 
 source::Span LineView::span(std::size_t first, std::size_t last) const {
@@ -23,15 +23,17 @@ std::string_view LineView::raw(std::size_t first, std::size_t last) const {
 bool LineView::space_before(std::size_t i) const { return i == 0 || (*this)[i].begin > (*this)[i - 1].end; }
 
 bool is_plain_name(const LineView& line, std::size_t first, std::size_t last, std::size_t& bad) {
-  if (last == first + 1 && line.kind(first) == ItemKind::string) return true;
+  if (last == first + 1 && line.kind(first) == TokenKind::string) return true;
   for (bad = first; bad < last; ++bad) {
     switch (line.kind(bad)) {
-      case ItemKind::word:
-      case ItemKind::number:
-      case ItemKind::date:
-      case ItemKind::dashed_mixed:
-      case ItemKind::dashed_range: continue;
-      default: return false;
+      case TokenKind::word:
+      case TokenKind::number:
+      case TokenKind::date:
+      case TokenKind::dashed_mixed:
+      case TokenKind::dashed_range:
+        continue;
+      default:
+        return false;
     }
   }
   return true;
@@ -39,11 +41,12 @@ bool is_plain_name(const LineView& line, std::size_t first, std::size_t last, st
 
 std::string name_text(const LineView& line, std::size_t first, std::size_t last) {
   std::string_view raw = line.raw(first, last);
-  if (last == first + 1 && line.kind(first) == ItemKind::string) raw = raw.substr(1, raw.size() - 2);
+  if (last == first + 1 && line.kind(first) == TokenKind::string) raw = raw.substr(1, raw.size() - 2);
   return base::collapse_space(raw);
 }
 
-std::string joined_text(const source::SourceFile& source, const File& file, std::span<const std::uint32_t> lines) {
+std::string joined_text(const source::SourceFile& source, const File& file,
+                        std::span<const std::uint32_t> lines) {
   std::string text;
   for (auto index : lines) {
     const Line& line = file.lines[index];

@@ -14,10 +14,10 @@ class LineView {
       : source_(&source), file_(&file), line_(&file.lines[line]) {}
 
   const Line& line() const { return *line_; }
-  std::size_t size() const { return line_->item_count; }
-  const Item& operator[](std::size_t i) const { return file_->items[line_->first_item + i]; }
+  std::size_t size() const { return line_->token_count; }
+  const Token& operator[](std::size_t i) const { return file_->tokens[line_->first_token + i]; }
   /// The kind of an item; `stray` past the end.
-  ItemKind kind(std::size_t i) const { return i < size() ? (*this)[i].kind : ItemKind::stray; }
+  TokenKind kind(std::size_t i) const { return i < size() ? (*this)[i].kind : TokenKind::stray; }
   std::string_view text(std::size_t i) const { return slice((*this)[i].begin, (*this)[i].end); }
   /// True when the item is this word or number-word, whatever its case.
   bool is_word(std::size_t i, std::string_view word) const;
@@ -49,6 +49,7 @@ bool is_plain_name(const LineView& line, std::size_t first, std::size_t last, st
 std::string name_text(const LineView& line, std::size_t first, std::size_t last);
 
 /// The CommonMark text of text lines, joined with newlines.
-std::string joined_text(const source::SourceFile& source, const File& file, std::span<const std::uint32_t> lines);
+std::string joined_text(const source::SourceFile& source, const File& file,
+                        std::span<const std::uint32_t> lines);
 
 }  // namespace gill::syntax

@@ -19,7 +19,7 @@ class Parser {
     file_.lines.reserve(source_.line_starts.size());
   }
 
-  File run() {
+  File parse() {
     if (!source_.text.empty())
       for (std::size_t i = 0; i < source_.line_starts.size(); ++i) read_line(i);
     return std::move(file_);
@@ -29,8 +29,12 @@ class Parser {
   void read_line(std::size_t index) {
     std::string_view text = source_.line_text(index);
     auto begin = source_.line_starts[index];
-    Line line{LineKind::body, begin, begin + static_cast<std::uint32_t>(text.size()),
-              static_cast<std::uint32_t>(file_.items.size()), 0, 0};
+    Line line{LineKind::body,
+              begin,
+              begin + static_cast<std::uint32_t>(text.size()),
+              static_cast<std::uint32_t>(file_.tokens.size()),
+              0,
+              0};
     line.tail = line.end;
     if (auto bad = base::first_bad_byte(text)) {
       report_bad_byte(text, begin, *bad);
@@ -44,11 +48,11 @@ class Parser {
 
   void read_items(std::string_view text, Line& line) {
     grammar::pegtl::memory_input<grammar::pegtl::tracking_mode::lazy> input(text.data(), text.size(), "line");
-    LineState state{file_.items, line.begin, LineKind::body, line.end};
+    LineState state{file_.tokens, line.begin, LineKind::body, line.end};
     grammar::pegtl::parse<grammar::line, Action>(input, state);
     line.kind = state.kind;
     line.tail = state.tail;
-    line.item_count = static_cast<std::uint32_t>(file_.items.size()) - line.first_item;
+    line.token_count = static_cast<std::uint32_t>(file_.tokens.size()) - line.first_token;
     if (line.kind == LineKind::body && starts_in_first_column(text)) line.kind = LineKind::header;
   }
 
@@ -56,9 +60,11 @@ class Parser {
 
   void report_bad_byte(std::string_view text, std::uint32_t begin, std::size_t at) {
     auto byte = static_cast<unsigned char>(text[at]);
-    source::Span span{file_.file_id, begin + static_cast<std::uint32_t>(at), begin + static_cast<std::uint32_t>(at) + 1};
+    source::Span span{file_.file_id, begin + static_cast<std::uint32_t>(at),
+                      begin + static_cast<std::uint32_t>(at) + 1};
     if (byte < 0x20 || byte == 0x7f)
-      sink_.add(Rule::bad_line, span, fmt::format("a control character (byte {:02X}) cannot stand in a spec", byte),
+      sink_.add(Rule::bad_line, span,
+                fmt::format("a control character (byte {:02X}) cannot stand in a spec", byte),
                 "Delete it; only spaces and tabs may stand between words.");
     else
       sink_.add(Rule::bad_line, span, fmt::format("the byte {:02X} is no UTF-8 text", byte),
@@ -70,9 +76,14 @@ class Parser {
     const Line& line = file_.lines[index];
     switch (line.kind) {
       case LineKind::blank:
-      case LineKind::comment: return;
-      case LineKind::header: file_.declarations.push_back(Declaration{index, {}, {}}); return;
-      case LineKind::text: attach_text(index); return;
+      case LineKind::comment:
+        return;
+      case LineKind::header:
+        file_.declarations.push_back(Declaration{index, {}, {}});
+        return;
+      case LineKind::text:
+        attach_text(index);
+        return;
       case LineKind::bad:
       case LineKind::body:
         if (!file_.declarations.empty())
@@ -85,7 +96,8 @@ class Parser {
 
   void attach_text(std::uint32_t index) {
     if (file_.declarations.empty()) {
-      report_homeless(file_.lines[index], "a text line belongs to the declaration above it, and there is none");
+      report_homeless(file_.lines[index],
+                      "a text line belongs to the declaration above it, and there is none");
       return;
     }
     Declaration& declaration = file_.declarations.back();
@@ -108,7 +120,7 @@ class Parser {
 }  // namespace
 
 File parse(source::FileId file_id, const source::SourceSet& sources, DiagnosticSink& sink) {
-  return Parser(file_id, sources, sink).run();
+  return Parser(file_id, sources, sink).parse();
 }
 
 }  // namespace gill::syntax

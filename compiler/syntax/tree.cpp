@@ -7,12 +7,18 @@ namespace {
 
 std::string_view name_of(LineKind kind) {
   switch (kind) {
-    case LineKind::blank: return "blank";
-    case LineKind::comment: return "comment";
-    case LineKind::text: return "text";
-    case LineKind::header: return "header";
-    case LineKind::body: return "line";
-    case LineKind::bad: return "bad";
+    case LineKind::blank:
+      return "blank";
+    case LineKind::comment:
+      return "comment";
+    case LineKind::text:
+      return "text";
+    case LineKind::header:
+      return "header";
+    case LineKind::body:
+      return "line";
+    case LineKind::bad:
+      return "bad";
   }
   return "";
 }
@@ -21,7 +27,7 @@ class Dumper {
  public:
   Dumper(const File& file, const source::SourceSet& sources) : file_(file), source_(sources[file.file_id]) {}
 
-  std::string run() {
+  std::string print() {
     for (const auto& declaration : file_.declarations) {
       line(declaration.header, 0);
       texts(declaration.text_lines, 1);
@@ -37,9 +43,9 @@ class Dumper {
   void line(std::uint32_t index, int depth) {
     const Line& line = file_.lines[index];
     out_ += fmt::format("{:{}}{}", "", 2 * depth, name_of(line.kind));
-    for (std::uint32_t i = 0; i < line.item_count; ++i) {
-      const Item& item = file_.items[line.first_item + i];
-      out_ += fmt::format(" {}({})", syntax::name_of(item.kind), slice(item.begin, item.end));
+    for (std::uint32_t i = 0; i < line.token_count; ++i) {
+      const Token& token = file_.tokens[line.first_token + i];
+      out_ += fmt::format(" {}({})", syntax::name_of(token.kind), slice(token.begin, token.end));
     }
     if (line.tail < line.end) out_ += fmt::format(" {{{}}}", slice(line.tail, line.end));
     out_ += '\n';
@@ -60,30 +66,48 @@ class Dumper {
 
 }  // namespace
 
-std::string_view name_of(ItemKind kind) {
+std::string_view name_of(TokenKind kind) {
   switch (kind) {
-    case ItemKind::number: return "number";
-    case ItemKind::word: return "word";
-    case ItemKind::date: return "date";
-    case ItemKind::string: return "string";
-    case ItemKind::comma: return "comma";
-    case ItemKind::equals: return "equals";
-    case ItemKind::colon: return "colon";
-    case ItemKind::percent: return "percent";
-    case ItemKind::arrow: return "arrow";
-    case ItemKind::dots: return "dots";
-    case ItemKind::plus_minus: return "plus-minus";
-    case ItemKind::colour: return "colour";
-    case ItemKind::dashed_mixed: return "dashed-mixed";
-    case ItemKind::dashed_range: return "dashed-range";
-    case ItemKind::comma_number: return "comma-number";
-    case ItemKind::open_string: return "open-string";
-    case ItemKind::curly_string: return "curly-string";
-    case ItemKind::stray: return "stray";
+    case TokenKind::number:
+      return "number";
+    case TokenKind::word:
+      return "word";
+    case TokenKind::date:
+      return "date";
+    case TokenKind::string:
+      return "string";
+    case TokenKind::comma:
+      return "comma";
+    case TokenKind::equals:
+      return "equals";
+    case TokenKind::colon:
+      return "colon";
+    case TokenKind::percent:
+      return "percent";
+    case TokenKind::arrow:
+      return "arrow";
+    case TokenKind::dots:
+      return "dots";
+    case TokenKind::plus_minus:
+      return "plus-minus";
+    case TokenKind::colour:
+      return "colour";
+    case TokenKind::dashed_mixed:
+      return "dashed-mixed";
+    case TokenKind::dashed_range:
+      return "dashed-range";
+    case TokenKind::comma_number:
+      return "comma-number";
+    case TokenKind::open_string:
+      return "open-string";
+    case TokenKind::curly_string:
+      return "curly-string";
+    case TokenKind::stray:
+      return "stray";
   }
   return "";
 }
 
-std::string dump(const File& file, const source::SourceSet& sources) { return Dumper(file, sources).run(); }
+std::string dump(const File& file, const source::SourceSet& sources) { return Dumper(file, sources).print(); }
 
 }  // namespace gill::syntax

@@ -9,7 +9,7 @@
 namespace gill::syntax {
 
 /// What one piece of a line is. The last ones are what people write and the language does not have.
-enum class ItemKind : std::uint8_t {
+enum class TokenKind : std::uint8_t {
   number,
   word,
   date,
@@ -30,10 +30,10 @@ enum class ItemKind : std::uint8_t {
   stray,         ///< a character that has no place in the language
 };
 
-std::string_view name_of(ItemKind kind);
+std::string_view name_of(TokenKind kind);
 
-struct Item {
-  ItemKind kind;
+struct Token {
+  TokenKind kind;
   std::uint32_t begin;
   std::uint32_t end;
 };
@@ -52,8 +52,8 @@ struct Line {
   LineKind kind;
   std::uint32_t begin;
   std::uint32_t end;
-  std::uint32_t first_item;
-  std::uint32_t item_count;
+  std::uint32_t first_token;
+  std::uint32_t token_count;
   /// Where the trailing comment or, on a text line, the text begins; `end` where there is none.
   std::uint32_t tail;
 };
@@ -75,7 +75,7 @@ struct Declaration {
 struct File {
   source::FileId file_id;
   std::vector<Line> lines;
-  std::vector<Item> items;
+  std::vector<Token> tokens;
   std::vector<Declaration> declarations;
 };
 

@@ -3,8 +3,9 @@
 
 #include "base/exact.h"
 
-/// Quantities as C++ types. Each kind of the language is a type of its own, so that a volume cannot be added to a mass
-/// nor a strength read as a concentration. The number inside is in the unit that the type is named after.
+/// Quantities as C++ types. Each kind of the language is a type of its own, so that a volume cannot be added
+/// to a mass nor a strength read as a concentration. The number inside is in the unit that the type is named
+/// after.
 namespace gill::units {
 
 /// An amount that adds to its own kind and scales by plain numbers.
@@ -48,7 +49,9 @@ using Share = Measure<struct ShareKind>;
 
 constexpr Grams operator*(Millilitres volume, Density density) { return Grams(volume.value * density.value); }
 constexpr Grams operator*(Density density, Millilitres volume) { return volume * density; }
-constexpr Millilitres operator/(Grams mass, Density density) { return Millilitres(mass.value / density.value); }
+constexpr Millilitres operator/(Grams mass, Density density) {
+  return Millilitres(mass.value / density.value);
+}
 constexpr Density operator/(Grams mass, Millilitres volume) { return Density(mass.value / volume.value); }
 constexpr Grams operator*(Millilitres volume, GramsInMillilitre content) {
   return Grams(volume.value * content.value);

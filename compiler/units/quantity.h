@@ -38,7 +38,8 @@ std::string_view noun_of(Kind kind);
 struct Unit;
 using UnitId = base::Id<Unit>;
 
-/// One quantity of the language: exact, in its kind's base unit, with its tolerance and the unit it was written in.
+/// One quantity of the language: exact, in its kind's base unit, with its tolerance and the unit it was
+/// written in.
 struct Quantity {
   Kind kind = Kind::count;
   /// The value; of a range its middle, of a half-open range its one end.
@@ -47,7 +48,8 @@ struct Quantity {
   double low = 0;
   double high = 0;
   bool is_range = false;
-  /// Half the width within which the value lies, in the base unit; nothing where neither line nor unit states one.
+  /// Half the width within which the value lies, in the base unit; nothing where neither line nor unit states
+  /// one.
   std::optional<double> tolerance;
   UnitId unit;
   /// ISO 4217 code of money, else empty.

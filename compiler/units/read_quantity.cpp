@@ -12,7 +12,7 @@ namespace gill::units {
 
 using base::Exact;
 using diagnostics::Rule;
-using syntax::ItemKind;
+using syntax::TokenKind;
 
 namespace {
 
@@ -21,13 +21,15 @@ constexpr double infinity = std::numeric_limits<double>::infinity();
 /// `about` means ten per cent either way.
 constexpr double about_tolerance = 0.10;
 
-bool looks_like_number(ItemKind kind) {
+bool looks_like_number(TokenKind kind) {
   switch (kind) {
-    case ItemKind::number:
-    case ItemKind::dashed_mixed:
-    case ItemKind::dashed_range:
-    case ItemKind::comma_number: return true;
-    default: return false;
+    case TokenKind::number:
+    case TokenKind::dashed_mixed:
+    case TokenKind::dashed_range:
+    case TokenKind::comma_number:
+      return true;
+    default:
+      return false;
   }
 }
 
@@ -51,30 +53,34 @@ std::string without_comma(std::string_view text) {
 
 /// True where one comma can only part decimals: three digits behind it may be thousands.
 bool is_decimal_comma(std::string_view text) {
-  return std::count(text.begin(), text.end(), ',') == 1 && without_comma(text).find('.') != std::string::npos && text.find('.') == std::string_view::npos;
+  return std::count(text.begin(), text.end(), ',') == 1 &&
+         without_comma(text).find('.') != std::string::npos && text.find('.') == std::string_view::npos;
 }
 
 }  // namespace
 
 bool is_currency_code(std::string_view word) {
-  return word.size() == 3 && std::all_of(word.begin(), word.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
+  return word.size() == 3 &&
+         std::all_of(word.begin(), word.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
 }
 
 bool QuantityReader::begins_quantity(const syntax::LineView& line, std::size_t at) {
   if (at >= line.size()) return false;
   if (looks_like_number(line.kind(at))) return true;
-  if (line.kind(at) == ItemKind::dots) return looks_like_number(line.kind(at + 1));
+  if (line.kind(at) == TokenKind::dots) return looks_like_number(line.kind(at + 1));
   return line.is_word(at, "about") && begins_quantity(line, at + 1);
 }
 
-/// Reports a number written in another way than the language's, with the number and its unit as they should stand. A line
-/// that is looked at twice is reported once.
+/// Reports a number written in another way than the language's, with the number and its unit as they should
+/// stand. A line that is looked at twice is reported once.
 void QuantityReader::offer(std::size_t at, std::string message, const std::string& number, bool safe) {
   auto span = line_.span(at);
-  for (auto known = sink_.all().rbegin(); known != sink_.all().rend() && known->span.begin >= line_.whole().begin; ++known)
+  for (auto known = sink_.all().rbegin();
+       known != sink_.all().rend() && known->span.begin >= line_.whole().begin; ++known)
     if (known->rule == Rule::bad_number && known->span == span) return;
   auto match = units_.match(line_, at + 1);
-  std::string unit = match.items > 0 ? " " + base::collapse_space(line_.raw(at + 1, at + 1 + match.items)) : std::string();
+  std::string unit =
+      match.tokens > 0 ? " " + base::collapse_space(line_.raw(at + 1, at + 1 + match.tokens)) : std::string();
   sink_.add(Rule::bad_number, span, std::move(message), fmt::format("Write `{}{}`.", number, unit)).fix =
       diagnostics::Fix{{{span, number}}, safe};
 }
@@ -82,11 +88,11 @@ void QuantityReader::offer(std::size_t at, std::string message, const std::strin
 void QuantityReader::report_near_miss(std::size_t at) {
   std::string text(line_.text(at));
   switch (line_.kind(at)) {
-    case ItemKind::dashed_mixed: {
-      auto mend = text.replace(text.find('-'), 1, " ");
-      return offer(at, "a whole and a fraction have a space between them, not a dash", mend, false);
+    case TokenKind::dashed_mixed: {
+      auto fix = text.replace(text.find('-'), 1, " ");
+      return offer(at, "a whole and a fraction have a space between them, not a dash", fix, false);
     }
-    case ItemKind::dashed_range: {
+    case TokenKind::dashed_range: {
       for (std::string_view dash : {"‒", "–", "—", "-"}) {
         auto split = text.find(dash);
         if (split == std::string::npos) continue;
@@ -96,22 +102,24 @@ void QuantityReader::report_near_miss(std::size_t at) {
       }
       return offer(at, "a range is written with two points, not a dash", text, false);
     }
-    case ItemKind::comma_number:
-      return offer(at, "a comma cannot stand in a number: it could part thousands or decimals", without_comma(text), is_decimal_comma(text));
-    case ItemKind::number:
+    case TokenKind::comma_number:
+      return offer(at, "a comma cannot stand in a number: it could part thousands or decimals",
+                   without_comma(text), is_decimal_comma(text));
+    case TokenKind::number:
       sink_.add(Rule::bad_number, line_.span(at),
                 text.find("/0") != std::string::npos
                     ? std::string("nothing can be divided by zero")
-                    : fmt::format("a number holds at most {} digits", base::most_digits),
+                    : fmt::format("a number holds at most {} digits", base::max_digits),
                 "Write the number as it would stand on a card.");
       return;
     default:
-      sink_.add(Rule::bad_number, line_.span(at, at + 1), "a number is missing here", "Write a number, such as `30 ml`.");
+      sink_.add(Rule::bad_number, line_.span(at, at + 1), "a number is missing here",
+                "Write a number, such as `30 ml`.");
   }
 }
 
 std::optional<Exact> QuantityReader::read_exact(std::size_t& at) {
-  if (line_.kind(at) == ItemKind::number)
+  if (line_.kind(at) == TokenKind::number)
     if (auto value = base::parse_exact(line_.text(at))) return ++at, value;
   report_near_miss(at);
   return meant(at);
@@ -121,9 +129,9 @@ std::optional<Exact> QuantityReader::read_exact(std::size_t& at) {
 std::optional<Exact> QuantityReader::meant(std::size_t& at) {
   std::string text(line_.text(at));
   if (!mistaken_) return std::nullopt;
-  if (line_.kind(at) == ItemKind::comma_number)
+  if (line_.kind(at) == TokenKind::comma_number)
     text = without_comma(text);
-  else if (line_.kind(at) == ItemKind::dashed_mixed)
+  else if (line_.kind(at) == TokenKind::dashed_mixed)
     text[text.find('-')] = ' ';
   else
     return std::nullopt;
@@ -139,7 +147,7 @@ std::optional<Quantity> QuantityReader::read_number(std::size_t& at) {
   Quantity quantity;
   bool about = line_.is_word(at, "about");
   if (about) ++at;
-  if (line_.kind(at) == ItemKind::dots) {
+  if (line_.kind(at) == TokenKind::dots) {
     ++at;
     auto high = read_exact(at);
     if (!high) return std::nullopt;
@@ -152,7 +160,7 @@ std::optional<Quantity> QuantityReader::read_number(std::size_t& at) {
     if (!low) return std::nullopt;
     quantity.value = *low;
     quantity.low = quantity.high = base::to_double(*low);
-    if (line_.kind(at) == ItemKind::dots) {
+    if (line_.kind(at) == TokenKind::dots) {
       ++at;
       quantity.is_range = true;
       quantity.high = infinity;
@@ -179,11 +187,12 @@ std::optional<Quantity> QuantityReader::read_number(std::size_t& at) {
 /// Only a temperature has a sign; `end` is where the unit of the numbers before it would stand.
 bool QuantityReader::check_signs(std::size_t first, std::size_t end) {
   for (std::size_t i = first; i < end; ++i) {
-    if (line_.kind(i) != ItemKind::number) continue;
+    if (line_.kind(i) != TokenKind::number) continue;
     if (!line_.text(i).starts_with('-') && !line_.text(i).starts_with("−")) continue;
     auto match = units_.match(line_, end);
     if (match.unit.valid() && units_[match.unit].kind == Kind::temperature) return true;
-    sink_.add(Rule::bad_number, line_.span(i), "only a temperature has a sign", "Write the number without it.");
+    sink_.add(Rule::bad_number, line_.span(i), "only a temperature has a sign",
+              "Write the number without it.");
     return false;
   }
   return true;
@@ -199,11 +208,12 @@ bool QuantityReader::read_upper_end(std::size_t& at, Quantity& lower) {
   auto number = read_exact(at);
   if (!number) return false;
   auto match = units_.match(line_, at);
-  at += match.items;
+  at += match.tokens;
   const Unit& unit = units_[match.unit.valid() ? match.unit : lower.unit];
   if (unit.kind != lower.kind) {
     sink_.add(Rule::wrong_kind, line_.span(first, at),
-              fmt::format("a range has one kind: it begins with {}, and this is {}", noun_of(lower.kind), noun_of(unit.kind)),
+              fmt::format("a range has one kind: it begins with {}, and this is {}", noun_of(lower.kind),
+                          noun_of(unit.kind)),
               "Write both ends in units of one kind.");
     return false;
   }
@@ -238,14 +248,14 @@ void QuantityReader::apply_unit(Quantity& quantity, UnitId id) const {
 }
 
 bool QuantityReader::read_money(std::size_t& at, Quantity& quantity) {
-  if (line_.kind(at) != ItemKind::word || !is_currency_code(line_.text(at))) return false;
+  if (line_.kind(at) != TokenKind::word || !is_currency_code(line_.text(at))) return false;
   quantity.kind = Kind::money;
   quantity.currency = std::string(line_.text(at++));
   return true;
 }
 
 bool QuantityReader::read_tolerance(std::size_t& at, Quantity& quantity) {
-  if (line_.kind(at) != ItemKind::plus_minus) return true;
+  if (line_.kind(at) != TokenKind::plus_minus) return true;
   std::size_t number_at = ++at;
   auto width = read_exact(at);
   if (!width) return false;
@@ -254,7 +264,7 @@ bool QuantityReader::read_tolerance(std::size_t& at, Quantity& quantity) {
               "Write the number without it.");
     return false;
   }
-  if (line_.kind(at) == ItemKind::percent && !units_.match(line_, at + 1).unit.valid()) {
+  if (line_.kind(at) == TokenKind::percent && !units_.match(line_, at + 1).unit.valid()) {
     ++at;
     // `± 2 % w/v` is absolute; a bare `%` is a share of the value.
     if (line_.is_word(at, "abv") || line_.is_word(at, "w/v") || line_.is_word(at, "w/w")) {
@@ -267,24 +277,24 @@ bool QuantityReader::read_tolerance(std::size_t& at, Quantity& quantity) {
   auto match = units_.match(line_, at);
   if (match.unit.valid() && units_[match.unit].kind == Kind::share) {
     quantity.tolerance = std::abs(quantity.number()) * base::to_double(*width) / 100;
-    at += match.items;
+    at += match.tokens;
     return true;
   }
   if (match.unit.valid() && units_[match.unit].kind == quantity.kind) {
     quantity.tolerance = base::to_double(*width * units_[match.unit].factor);
-    at += match.items;
+    at += match.tokens;
     return true;
   }
   if (match.unit.valid() && units_[match.unit].kind != Kind::count) {
-    sink_.add(Rule::wrong_kind, line_.span(number_at, at + match.items),
+    sink_.add(Rule::wrong_kind, line_.span(number_at, at + match.tokens),
               fmt::format("this is {}, and the tolerance of {} is of the same kind",
                           noun_of(units_[match.unit].kind), noun_of(quantity.kind)),
               "Write it in the unit of its measure, or as a share: `± 3 %`.");
     return false;
   }
   // `22.5 ± 1 ml`: the tolerance shares the unit of what stands before it.
-  quantity.tolerance = base::to_double(*width) *
-                       (quantity.unit.valid() ? base::to_double(units_[quantity.unit].factor) : 1.0);
+  quantity.tolerance =
+      base::to_double(*width) * (quantity.unit.valid() ? base::to_double(units_[quantity.unit].factor) : 1.0);
   return true;
 }
 
@@ -295,10 +305,11 @@ std::optional<Quantity> QuantityReader::read(std::size_t& at) {
   if (!read_money(at, *quantity)) {
     auto match = units_.match(line_, at);
     if (match.unit.valid()) {
-      at += match.items;
+      at += match.tokens;
       apply_unit(*quantity, match.unit);
       // `60 ml .. 75 ml` names its unit twice.
-      if (!quantity->is_range && line_.kind(at) == ItemKind::dots && !read_upper_end(at, *quantity)) return std::nullopt;
+      if (!quantity->is_range && line_.kind(at) == TokenKind::dots && !read_upper_end(at, *quantity))
+        return std::nullopt;
     }
   }
   if (!read_tolerance(at, *quantity)) return std::nullopt;

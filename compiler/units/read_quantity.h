@@ -5,18 +5,20 @@
 
 namespace gill::units {
 
-/// Reads quantities off a line, from an item on. Each function moves `at` past what it read; on failure it has reported
-/// why and gives nothing.
+/// Reads quantities off a line, from an item on. Each function moves `at` past what it read; on failure it
+/// has reported why and gives nothing.
 class QuantityReader {
  public:
-  /// `mistaken` becomes true when something was reported and read all the same, as what it plainly means (`22,5`).
-  QuantityReader(const syntax::LineView& line, const UnitTable& units, diagnostics::DiagnosticSink& sink, bool* mistaken = nullptr)
+  /// `mistaken` becomes true when something was reported and read all the same, as what it plainly means
+  /// (`22,5`).
+  QuantityReader(const syntax::LineView& line, const UnitTable& units, diagnostics::DiagnosticSink& sink,
+                 bool* mistaken = nullptr)
       : line_(line), units_(units), sink_(sink), mistaken_(mistaken) {}
 
   /// True when a quantity may begin at this item: a number, `..`, `about`, or what people write for a number.
   static bool begins_quantity(const syntax::LineView& line, std::size_t at);
 
-  /// A number or range without its unit; reports `bad-number` with the mend for near misses.
+  /// A number or range without its unit; reports `bad-number` with the fix for near misses.
   std::optional<Quantity> read_number(std::size_t& at);
 
   /// A number or range with a unit or currency, and its tolerance. Without a unit the kind is `count`.

@@ -13,8 +13,8 @@ namespace gill::units {
 using base::Exact;
 using diagnostics::DiagnosticSink;
 using diagnostics::Rule;
-using syntax::ItemKind;
 using syntax::LineView;
+using syntax::TokenKind;
 
 namespace {
 
@@ -22,7 +22,7 @@ namespace {
 constexpr std::size_t longest_spelling_words = 4;
 
 // More digits than any real unit takes, above or below the line.
-constexpr std::size_t most_unit_digits = 120;
+constexpr std::size_t max_unit_digits = 120;
 
 // Units in which volumes have more than one meaning; the house may say which it means.
 constexpr std::array<std::string_view, 4> ambiguous_units = {"cup", "pint", "quart", "gallon"};
@@ -63,8 +63,8 @@ UnitMatch UnitTable::match(const LineView& line, std::size_t first) const {
   UnitMatch best;
   std::string key;
   for (std::size_t n = 0; n < longest_spelling_words && first + n < line.size(); ++n) {
-    ItemKind kind = line.kind(first + n);
-    if (kind != ItemKind::word && kind != ItemKind::percent) break;
+    TokenKind kind = line.kind(first + n);
+    if (kind != TokenKind::word && kind != TokenKind::percent) break;
     if (n > 0) key += ' ';
     key += without_last_point(std::string(line.text(first + n)));
     if (key.size() > 60) break;
@@ -81,7 +81,8 @@ std::optional<std::string> UnitTable::nearest(std::string_view spelling) const {
   for (const auto& [known, id] : spellings_) candidates.push_back(known);
   std::sort(candidates.begin(), candidates.end());
   base::NearestWord nearest(key);
-  for (auto known : candidates) nearest.consider(known, units_[spellings_.at(std::string(known)).index()].symbol);
+  for (auto known : candidates)
+    nearest.consider(known, units_[spellings_.at(std::string(known)).index()].symbol);
   return nearest.best();
 }
 
@@ -95,7 +96,8 @@ UnknownUnit UnitTable::explain_unknown(std::string_view word) const {
 /// For `cup`, `pint`, `quart`, `gallon` or `proof` where nobody says which: how to say it.
 std::optional<std::string> UnitTable::choice_of_meanings(std::string_view word) const {
   std::string key = without_last_point(key_of(word));
-  if (key == "proof") return "Write `proof us` (half a % abv a degree) or `proof uk` (four sevenths), or `% abv`.";
+  if (key == "proof")
+    return "Write `proof us` (half a % abv a degree) or `proof uk` (four sevenths), or `% abv`.";
   if (key.ends_with('s')) key.pop_back();
   for (auto unit : ambiguous_units) {
     if (key != unit) continue;
@@ -111,15 +113,15 @@ std::optional<std::string> UnitTable::choice_of_meanings(std::string_view word) 
   return std::nullopt;
 }
 
-/// Fills the table: what the language builds in, then the library's and the house's declarations, each after the units
-/// that it is made of.
+/// Fills the table: what the language builds in, then the library's and the house's declarations, each after
+/// the units that it is made of.
 class UnitTableBuilder {
  public:
-  UnitTableBuilder(const names::NameTable& names, const std::vector<syntax::File>& files,
+  UnitTableBuilder(const symbols::SymbolTable& names, const std::vector<syntax::File>& files,
                    const source::SourceSet& sources, DiagnosticSink& sink)
       : names_(names), files_(files), sources_(sources), sink_(sink) {}
 
-  UnitTable run() {
+  UnitTable build() {
     add_built_in();
     add_declared(true);
     add_house_meanings();
@@ -128,8 +130,8 @@ class UnitTableBuilder {
   }
 
  private:
-  void add(Kind kind, std::string symbol, Exact factor, std::vector<std::string> spellings, std::string source,
-           Exact offset = 0) {
+  void add(Kind kind, std::string symbol, Exact factor, std::vector<std::string> spellings,
+           std::string source, Exact offset = 0) {
     Unit unit{symbol, symbol, kind, std::move(factor), std::move(offset), {}, false, std::move(source)};
     table_.add(std::move(unit), spellings);
   }
@@ -149,11 +151,11 @@ class UnitTableBuilder {
     add_gas_and_energy();
     add(Kind::share, "%", Exact(1, 100), {"percent", "per cent"}, "SI Brochure");
     for (auto [singular, plural] : std::initializer_list<std::pair<const char*, const char*>>{
-             {"leaf", "leaves"},   {"sprig", "sprigs"}, {"slice", "slices"}, {"wedge", "wedges"},
-             {"wheel", "wheels"},  {"twist", "twists"}, {"peel", "peels"},   {"strip", "strips"},
-             {"half", "halves"},   {"cube", "cubes"},   {"pod", "pods"},     {"stick", "sticks"},
-             {"stalk", "stalks"},  {"clove", "cloves"}, {"bean", "beans"},   {"berry", "berries"},
-             {"piece", "pieces"},  {"sheet", "sheets"}, {"bunch", "bunches"}, {"handful", "handfuls"},
+             {"leaf", "leaves"},  {"sprig", "sprigs"}, {"slice", "slices"},  {"wedge", "wedges"},
+             {"wheel", "wheels"}, {"twist", "twists"}, {"peel", "peels"},    {"strip", "strips"},
+             {"half", "halves"},  {"cube", "cubes"},   {"pod", "pods"},      {"stick", "sticks"},
+             {"stalk", "stalks"}, {"clove", "cloves"}, {"bean", "beans"},    {"berry", "berries"},
+             {"piece", "pieces"}, {"sheet", "sheets"}, {"bunch", "bunches"}, {"handful", "handfuls"},
              {"pinch", "pinches"}})
       add_item_word(singular, plural);
   }
@@ -173,7 +175,8 @@ class UnitTableBuilder {
     add(Kind::mass_concentration, "% w/v", Exact(1, 100), {"g/100ml", "g/100 ml", "g/dl"}, "g in 100 ml");
     add(Kind::mass_concentration, "g/l", Exact(1, 1000), {"g/litre", "g/liter"}, "SI Brochure");
     add(Kind::mass_fraction, "% w/w", Exact(1, 100), {"% m/m", "g/100g"}, "g in 100 g");
-    add(Kind::mass_fraction, "brix", Exact(1, 100), {"°brix", "° brix", "°bx", "bx"}, "ICUMSA: mass per cent sucrose");
+    add(Kind::mass_fraction, "brix", Exact(1, 100), {"°brix", "° brix", "°bx", "bx"},
+        "ICUMSA: mass per cent sucrose");
     add(Kind::density, "g/ml", 1, {"g/cm3", "g/cc"}, "SI Brochure");
     add(Kind::density, "kg/l", 1, {"kg/litre"}, "SI Brochure");
     add(Kind::density, "kg/m3", Exact(1, 1000), {}, "SI Brochure");
@@ -183,30 +186,32 @@ class UnitTableBuilder {
     add(Kind::gas, "vol", 1, {"volume", "vols"}, "litres of CO2 at 0 °C and 1.01325 bar in a litre");
     add(Kind::pressure, "bar", 1, {"bars"}, "SI Brochure");
     // One pound-force on a square inch: 0.45359237 kg × 9.80665 m/s² over (0.0254 m)², in bar.
-    add(Kind::pressure, "psi", Exact(45359237, 100000000) * Exact(980665, 100000) /
-                                   (Exact(254, 10000) * Exact(254, 10000)) / 100000, {}, "NIST Special Publication 811");
+    add(Kind::pressure, "psi",
+        Exact(45359237, 100000000) * Exact(980665, 100000) / (Exact(254, 10000) * Exact(254, 10000)) / 100000,
+        {}, "NIST Special Publication 811");
     add(Kind::energy, "kJ", 1, {"kilojoule"}, "SI Brochure");
     add(Kind::energy, "kcal", Exact(4184, 1000), {"cal", "kilocalorie"}, "thermochemical calorie, 4.184 kJ");
   }
 
-  LineView view(const names::Declaration& declaration, std::uint32_t line) const {
+  LineView view(const symbols::Declaration& declaration, std::uint32_t line) const {
     const auto& file = files_[declaration.file_index];
     return LineView(sources_[file.file_id], file, line);
   }
 
-  const syntax::Declaration& tree(const names::Declaration& declaration) const {
+  const syntax::Declaration& tree(const symbols::Declaration& declaration) const {
     return files_[declaration.file_index].declarations[declaration.declaration_index];
   }
 
   /// Adds the `unit` declarations of the library or of the house, each after the one that it is defined by.
   void add_declared(bool library) {
     enum class State : std::uint8_t { fresh, open, done };
-    std::vector<names::DeclarationId> declared;
+    std::vector<symbols::DeclarationId> declared;
     UnitTable meant;  // what each spelling will be, before its size is known
     for (auto id : names_.in_order()) {
-      if (names_[id].kind != names::DeclarationKind::unit || names_[id].from_library != library) continue;
+      if (names_[id].kind != symbols::DeclarationKind::unit || names_[id].from_library != library) continue;
       declared.push_back(id);
-      meant.add(Unit{names_[id].name, plural_of(names_[id].name), Kind::count, 1, 0, {}, false, {}}, spellings_of(names_[id]));
+      meant.add(Unit{names_[id].name, plural_of(names_[id].name), Kind::count, 1, 0, {}, false, {}},
+                spellings_of(names_[id]));
     }
     std::vector<State> states(declared.size(), State::fresh);
     std::vector<std::size_t> chain;
@@ -225,13 +230,14 @@ class UnitTableBuilder {
         if (waits && states[*needed] == State::open)
           report_circle(names_[declared[at]]);
         else
-          define(names_[declared[at]], waits ? std::string_view(names_[declared[*needed]].name) : std::string_view());
+          define(names_[declared[at]],
+                 waits ? std::string_view(names_[declared[*needed]].name) : std::string_view());
         states[at] = State::done;
       }
     }
   }
 
-  static std::vector<std::string> spellings_of(const names::Declaration& declaration) {
+  static std::vector<std::string> spellings_of(const symbols::Declaration& declaration) {
     std::vector<std::string> spellings;
     for (const auto& alias : declaration.aliases) spellings.push_back(alias.name);
     return spellings;
@@ -239,20 +245,24 @@ class UnitTableBuilder {
 
   /// The item at which the unit of a definition stands; the line's size where it has none.
   std::size_t defining_item(const LineView& line, std::size_t at) const {
-    while (at < line.size() && !(line.kind(at) == ItemKind::percent || (line.kind(at) == ItemKind::word && !line.is_word(at, "about")))) ++at;
+    while (at < line.size() && !(line.kind(at) == TokenKind::percent ||
+                                 (line.kind(at) == TokenKind::word && !line.is_word(at, "about"))))
+      ++at;
     return at;
   }
 
-  /// Which of the declared units a definition is made of; nothing where it is made of one that is known already.
-  std::optional<std::size_t> needed_by(const names::Declaration& declaration, const UnitTable& meant) const {
+  /// Which of the declared units a definition is made of; nothing where it is made of one that is known
+  /// already.
+  std::optional<std::size_t> needed_by(const symbols::Declaration& declaration,
+                                       const UnitTable& meant) const {
     LineView line = view(declaration, tree(declaration).header);
     std::size_t at = defining_item(line, declaration.definition_item);
     auto match = meant.match(line, at);
-    if (!match.unit.valid() || match.items < table_.match(line, at).items) return std::nullopt;
+    if (!match.unit.valid() || match.tokens < table_.match(line, at).tokens) return std::nullopt;
     return match.unit.index();
   }
 
-  void report_circle(const names::Declaration& declaration) {
+  void report_circle(const symbols::Declaration& declaration) {
     LineView line = view(declaration, tree(declaration).header);
     sink_.add(Rule::name_cycle, line.span(defining_item(line, declaration.definition_item)),
               fmt::format("`{}` is defined by itself", declaration.name),
@@ -260,10 +270,11 @@ class UnitTableBuilder {
   }
 
   /// Adds a unit; `needed` is the declared one that it is made of, which may itself be in error.
-  void define(const names::Declaration& declaration, std::string_view needed) {
+  void define(const symbols::Declaration& declaration, std::string_view needed) {
     LineView line = view(declaration, tree(declaration).header);
     std::size_t at = declaration.definition_item, unit_at = defining_item(line, at);
-    if (unit_at < line.size() && !table_.match(line, unit_at).unit.valid() && !is_currency_code(line.text(unit_at))) {
+    if (unit_at < line.size() && !table_.match(line, unit_at).unit.valid() &&
+        !is_currency_code(line.text(unit_at))) {
       // What it is made of was reported at its own definition.
       if (needed.empty()) report_undefined(declaration, line, unit_at);
       return;
@@ -282,16 +293,17 @@ class UnitTableBuilder {
       return;
     }
     // Chains of units multiply their digits.
-    if (base::digits_in(quantity->value) > most_unit_digits) {
+    if (base::digits_in(quantity->value) > max_unit_digits) {
       sink_.add(Rule::bad_number, quantity->span,
-                fmt::format("this unit is built from so many others that its size has more than {} digits", most_unit_digits),
+                fmt::format("this unit is built from so many others that its size has more than {} digits",
+                            max_unit_digits),
                 "Define it by a unit that the language knows, such as ml or g.");
       return;
     }
     std::optional<double> tolerance;
     if (quantity->tolerance && *quantity->tolerance > 0) tolerance = quantity->relative_tolerance();
-    Unit unit{declaration.name, plural_of(declaration.name), quantity->kind, quantity->value, 0, tolerance,
-              quantity->kind == Kind::count, source_of(declaration)};
+    Unit unit{declaration.name, plural_of(declaration.name),   quantity->kind,        quantity->value, 0,
+              tolerance,        quantity->kind == Kind::count, source_of(declaration)};
     table_.add(std::move(unit), spellings_of(declaration));
   }
 
@@ -302,7 +314,7 @@ class UnitTableBuilder {
     return name + (name.ends_with("sh") || name.ends_with("ch") ? "es" : "s");
   }
 
-  std::string source_of(const names::Declaration& declaration) const {
+  std::string source_of(const symbols::Declaration& declaration) const {
     for (const auto& body : tree(declaration).body) {
       LineView line = view(declaration, body.line);
       if (line.is_word(0, "source")) return std::string(line.raw(1, line.size()));
@@ -310,16 +322,17 @@ class UnitTableBuilder {
     return declaration.from_library ? std::string() : std::string("the house");
   }
 
-  void report_undefined(const names::Declaration& declaration, const LineView& line, std::size_t unit_at) {
+  void report_undefined(const symbols::Declaration& declaration, const LineView& line, std::size_t unit_at) {
     std::string_view word = line.text(unit_at);
     if (is_own_name(declaration, word)) return report_circle(declaration);
     auto [message, help] = table_.explain_unknown(word);
     sink_.add(Rule::unknown_unit, line.span(unit_at), message, help);
   }
 
-  static bool is_own_name(const names::Declaration& declaration, std::string_view word) {
+  static bool is_own_name(const symbols::Declaration& declaration, std::string_view word) {
     UnitTable own;
-    auto id = own.add(Unit{declaration.name, plural_of(declaration.name), Kind::count, 1, 0, {}, false, {}}, spellings_of(declaration));
+    auto id = own.add(Unit{declaration.name, plural_of(declaration.name), Kind::count, 1, 0, {}, false, {}},
+                      spellings_of(declaration));
     return own.find(word) == id;
   }
 
@@ -329,14 +342,15 @@ class UnitTableBuilder {
     add(Kind::volume, "oz", 30, ounce, "the house's ounce; 30 ml is common practice");
     for (auto id : names_.in_order()) {
       const auto& declaration = names_[id];
-      if (declaration.kind != names::DeclarationKind::house || declaration.from_library) continue;
+      if (declaration.kind != symbols::DeclarationKind::house || declaration.from_library) continue;
       for (const auto& body : tree(declaration).body) read_house_meaning(view(declaration, body.line), ounce);
     }
   }
 
   void read_house_meaning(const LineView& line, const std::vector<std::string>& ounce) {
     if (line.is_word(0, "ounce")) {
-      if (auto factor = read_meaning(line, "oz")) add(Kind::volume, "oz", *factor, ounce, "the house's ounce");
+      if (auto factor = read_meaning(line, "oz"))
+        add(Kind::volume, "oz", *factor, ounce, "the house's ounce");
       return;
     }
     for (auto name : ambiguous_units)
@@ -375,20 +389,21 @@ class UnitTableBuilder {
   }
 
   void report_not_volume(const LineView& line) {
-    sink_.add(Rule::wrong_kind, line.span(1, line.size()), fmt::format("the house's {} is a volume", line.text(0)),
+    sink_.add(Rule::wrong_kind, line.span(1, line.size()),
+              fmt::format("the house's {} is a volume", line.text(0)),
               fmt::format("Write `{} 30 ml`, say.", line.text(0)));
   }
 
-  const names::NameTable& names_;
+  const symbols::SymbolTable& names_;
   const std::vector<syntax::File>& files_;
   const source::SourceSet& sources_;
   DiagnosticSink& sink_;
   UnitTable table_;
 };
 
-UnitTable build_units(const names::NameTable& names, const std::vector<syntax::File>& files,
+UnitTable build_units(const symbols::SymbolTable& names, const std::vector<syntax::File>& files,
                       const source::SourceSet& sources, DiagnosticSink& sink) {
-  return UnitTableBuilder(names, files, sources, sink).run();
+  return UnitTableBuilder(names, files, sources, sink).build();
 }
 
 std::string with_unit(std::string number, const Unit& unit, bool is_one) {

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "diagnostics/diagnostic.h"
-#include "names/name_table.h"
+#include "symbols/symbol_table.h"
 #include "syntax/line_view.h"
 #include "units/quantity.h"
 
@@ -37,7 +37,7 @@ struct UnknownUnit {
 /// How a unit was found on a line: `items` pieces were read.
 struct UnitMatch {
   UnitId unit;
-  std::size_t items = 0;
+  std::size_t tokens = 0;
 };
 
 /// Every unit of a run: the built-in ones, the library's, the house's, and what the house means by an ounce.
@@ -64,8 +64,9 @@ class UnitTable {
   mutable int questions_left_ = 300;
 };
 
-/// Builds the table from the `unit` declarations and the house's `ounce`, `cup`, `pint`, `quart` and `gallon` lines.
-UnitTable build_units(const names::NameTable& names, const std::vector<syntax::File>& files,
+/// Builds the table from the `unit` declarations and the house's `ounce`, `cup`, `pint`, `quart` and `gallon`
+/// lines.
+UnitTable build_units(const symbols::SymbolTable& names, const std::vector<syntax::File>& files,
                       const source::SourceSet& sources, diagnostics::DiagnosticSink& sink);
 
 /// `1 ml`, `2 dashes`, `1 1/2 oz`: a number with its unit as people write it.

@@ -20,8 +20,8 @@ using Clock = std::chrono::steady_clock;
 
 namespace {
 
-// An editor saves in several steps, and a switch of branches writes many files: after the last of them it has been quiet for
-// this long. Whoever never stops writing is still shown something after the second.
+// An editor saves in several steps, and a switch of branches writes many files: after the last of them it has
+// been quiet for this long. Whoever never stops writing is still shown something after the second.
 constexpr milliseconds quiet_time{40};
 constexpr milliseconds longest_unrest{400};
 constexpr milliseconds time_between_looks{250};
@@ -42,8 +42,10 @@ void walk(const fs::path& house, Visit visit) {
     std::error_code ignored;
     std::string name = it->path().filename().string();
     if (it->is_directory(ignored)) {
-      if (name.starts_with('.')) it.disable_recursion_pending();
-      else visit(it->path(), true);
+      if (name.starts_with('.'))
+        it.disable_recursion_pending();
+      else
+        visit(it->path(), true);
     } else if (is_spec(name)) {
       visit(it->path(), false);
     }
@@ -53,9 +55,9 @@ void walk(const fs::path& house, Visit visit) {
 
 /// Waits for either descriptor (-1 for none); which of them it was.
 enum class Ready { first, stop, neither };
-Ready wait_for(int first, int stop, milliseconds most) {
+Ready wait_for(int first, int stop, milliseconds maximum) {
   pollfd waited[] = {{stop, POLLIN, 0}, {first, POLLIN, 0}};
-  int ready = poll(waited, 2, static_cast<int>(most.count()));
+  int ready = poll(waited, 2, static_cast<int>(maximum.count()));
   if (ready > 0 && waited[0].revents != 0) return Ready::stop;
   if (ready > 0 && waited[1].revents != 0) return Ready::first;
   return Ready::neither;
@@ -65,16 +67,17 @@ class LookingWatch final : public FileWatch {
  public:
   explicit LookingWatch(const std::string& house) : house_(house), seen_(look()) {}
 
-  Woken wait(int stop_descriptor, milliseconds most) override {
-    auto until = Clock::now() + most;
+  Wakeup wait(int stop_descriptor, milliseconds maximum) override {
+    auto until = Clock::now() + maximum;
     for (;;) {
       if (auto now = look(); now != seen_) {
         seen_ = std::move(now);
-        return Woken::changed;
+        return Wakeup::changed;
       }
       auto left = std::chrono::duration_cast<milliseconds>(until - Clock::now());
-      if (left <= milliseconds(0)) return Woken::time_is_up;
-      if (wait_for(-1, stop_descriptor, std::min(left, time_between_looks)) == Ready::stop) return Woken::stopped;
+      if (left <= milliseconds(0)) return Wakeup::time_is_up;
+      if (wait_for(-1, stop_descriptor, std::min(left, time_between_looks)) == Ready::stop)
+        return Wakeup::stopped;
     }
   }
 
@@ -114,14 +117,14 @@ class KernelWatch final : public FileWatch {
   KernelWatch(const KernelWatch&) = delete;
   KernelWatch& operator=(const KernelWatch&) = delete;
 
-  Woken wait(int stop_descriptor, milliseconds most) override {
-    auto until = Clock::now() + most;
+  Wakeup wait(int stop_descriptor, milliseconds maximum) override {
+    auto until = Clock::now() + maximum;
     for (;;) {
       auto left = std::max(milliseconds(0), std::chrono::duration_cast<milliseconds>(until - Clock::now()));
       auto ready = wait_for(descriptor_, stop_descriptor, left);
-      if (ready == Ready::stop) return Woken::stopped;
+      if (ready == Ready::stop) return Wakeup::stopped;
       if (ready == Ready::neither) {
-        if (Clock::now() >= until) return Woken::time_is_up;
+        if (Clock::now() >= until) return Wakeup::time_is_up;
         continue;
       }
       if (!read_events()) continue;
@@ -130,19 +133,22 @@ class KernelWatch final : public FileWatch {
   }
 
  private:
-  explicit KernelWatch(const std::string& house) : house_(house), descriptor_(inotify_init1(IN_NONBLOCK | IN_CLOEXEC)) {
+  explicit KernelWatch(const std::string& house)
+      : house_(house), descriptor_(inotify_init1(IN_NONBLOCK | IN_CLOEXEC)) {
     std::error_code error;
     if (!fs::is_directory(house_, error)) file_name_ = house_.filename().string();
   }
 
-  /// Asks for every folder of the house; of a single file for the folder around it, since editors put a new file in its place.
+  /// Asks for every folder of the house; of a single file for the folder around it, since editors put a new
+  /// file in its place.
   bool add_folders() {
-    constexpr std::uint32_t events = IN_CLOSE_WRITE | IN_CREATE | IN_DELETE | IN_MOVED_FROM | IN_MOVED_TO | IN_ATTRIB |
-                                     IN_DELETE_SELF | IN_MOVE_SELF;
+    constexpr std::uint32_t events = IN_CLOSE_WRITE | IN_CREATE | IN_DELETE | IN_MOVED_FROM | IN_MOVED_TO |
+                                     IN_ATTRIB | IN_DELETE_SELF | IN_MOVE_SELF;
     bool all = true;
     auto add = [&](const fs::path& folder) {
       // A folder that is gone again by now is none that had to be watched.
-      if (inotify_add_watch(descriptor_, folder.c_str(), events) < 0 && errno != ENOENT && errno != ENOTDIR) all = false;
+      if (inotify_add_watch(descriptor_, folder.c_str(), events) < 0 && errno != ENOENT && errno != ENOTDIR)
+        all = false;
     };
     if (!file_name_.empty()) {
       add(house_.has_parent_path() ? house_.parent_path() : fs::path("."));
@@ -174,15 +180,15 @@ class KernelWatch final : public FileWatch {
     return about_house;
   }
 
-  Woken calm_down(int stop_descriptor) {
+  Wakeup calm_down(int stop_descriptor) {
     auto until = Clock::now() + longest_unrest;
     while (Clock::now() < until) {
       auto ready = wait_for(descriptor_, stop_descriptor, quiet_time);
-      if (ready == Ready::stop) return Woken::stopped;
+      if (ready == Ready::stop) return Wakeup::stopped;
       if (ready == Ready::neither) break;
       read_events();
     }
-    return Woken::changed;
+    return Wakeup::changed;
   }
 
   fs::path house_;
@@ -195,7 +201,9 @@ class KernelWatch final : public FileWatch {
 
 }  // namespace
 
-std::unique_ptr<FileWatch> watch_by_looking(const std::string& house) { return std::make_unique<LookingWatch>(house); }
+std::unique_ptr<FileWatch> watch_by_looking(const std::string& house) {
+  return std::make_unique<LookingWatch>(house);
+}
 
 std::unique_ptr<FileWatch> watch_files(const std::string& house) {
 #ifdef __linux__

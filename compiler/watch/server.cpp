@@ -18,7 +18,12 @@ constexpr std::chrono::seconds longest_answer{20};
 constexpr std::chrono::milliseconds time_between_looks{500};
 constexpr std::size_t largest_request_body_bytes = 4096;
 
-enum HttpStatus : int { bad_request = 400, not_found = 404, method_not_allowed = 405, misdirected_request = 421 };
+enum HttpStatus : int {
+  bad_request = 400,
+  not_found = 404,
+  method_not_allowed = 405,
+  misdirected_request = 421
+};
 
 std::string type_of(const std::string& path) {
   static constexpr std::array<std::pair<std::string_view, const char*>, 5> types = {
@@ -57,7 +62,8 @@ Server::Server() : http_(std::make_unique<httplib::Server>()), site_(std::make_s
                               {"X-Frame-Options", "DENY"}});
   http_->set_pre_routing_handler([this](const httplib::Request& request, httplib::Response& response) {
     if (!is_asked_by_name(request))
-      refuse(response, misdirected_request, "This book is served to this machine alone, as 127.0.0.1 or localhost.");
+      refuse(response, misdirected_request,
+             "This book is served to this machine alone, as 127.0.0.1 or localhost.");
     else if (request.method != "GET" && request.method != "HEAD")
       refuse(response, method_not_allowed, "The book can be read, not written.");
     else if (request.path == "/.gill/builds")
@@ -113,7 +119,9 @@ bool Server::is_asked_by_name(const httplib::Request& request) const {
 
 void Server::answer(const httplib::Request& request, httplib::Response& response) const {
   auto now = site();
-  std::string path = request.path == "/" ? "index.html" : request.path.starts_with('/') ? request.path.substr(1) : "";
+  std::string path = request.path == "/"             ? "index.html"
+                     : request.path.starts_with('/') ? request.path.substr(1)
+                                                     : "";
   auto found = now->files.find(path);
   if (found == now->files.end()) {
     response.status = not_found;
@@ -124,31 +132,33 @@ void Server::answer(const httplib::Request& request, httplib::Response& response
   response.set_content(found->second, type_of(path));
 }
 
-/// Server-sent events (HTML Standard, 9.2): the version at once, so that a page that missed a build comes back, and then each
-/// new one.
+/// Server-sent events (HTML Standard, 9.2): the version at once, so that a page that missed a build comes
+/// back, and then each new one.
 void Server::tell_of_builds(httplib::Response& response) {
-  struct Told {
+  struct Notified {
     std::string version;
     std::chrono::steady_clock::time_point until = std::chrono::steady_clock::now() + longest_answer;
   };
-  auto told = std::make_shared<Told>();
+  auto notified = std::make_shared<Notified>();
   response.status = 200;
-  response.set_content_provider("text/event-stream", [this, told](std::size_t, httplib::DataSink& sink) {
+  response.set_content_provider("text/event-stream", [this, notified](std::size_t, httplib::DataSink& sink) {
     std::string version;
     bool ends = false;
     {
       std::unique_lock lock(mutex_);
-      changed_.wait_for(lock, time_between_looks, [&] { return stopping_ || site_->version != told->version; });
+      changed_.wait_for(lock, time_between_looks,
+                        [&] { return stopping_ || site_->version != notified->version; });
       version = site_->version;
       ends = stopping_;
     }
-    if (ends || !sink.is_writable() || std::chrono::steady_clock::now() > told->until) {
+    if (ends || !sink.is_writable() || std::chrono::steady_clock::now() > notified->until) {
       sink.done();
       return false;
     }
-    if (version == told->version) return true;
-    auto event = told->version.empty() ? fmt::format("retry: 500\ndata: {}\n\n", version) : fmt::format("data: {}\n\n", version);
-    told->version = version;
+    if (version == notified->version) return true;
+    auto event = notified->version.empty() ? fmt::format("retry: 500\ndata: {}\n\n", version)
+                                           : fmt::format("data: {}\n\n", version);
+    notified->version = version;
     return sink.write(event.data(), event.size());
   });
 }

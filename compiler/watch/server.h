@@ -16,8 +16,9 @@ struct Response;
 
 namespace gill::watch {
 
-/// Serves a site on this machine alone. Nothing is read from the disk, so no address leads out of the book; a request that
-/// names another host than this one is refused, since it comes by way of somebody else's page (DNS rebinding).
+/// Serves a site on this machine alone. Nothing is read from the disk, so no address leads out of the book; a
+/// request that names another host than this one is refused, since it comes by way of somebody else's page
+/// (DNS rebinding).
 class Server {
  public:
   Server();

@@ -4,7 +4,7 @@
 
 #include "base/fingerprint.h"
 #include "diagnostics/render.h"
-#include "render/book.h"
+#include "render/book/book.h"
 #include "render/html/escape.h"
 
 namespace gill::watch {
@@ -14,12 +14,14 @@ using render::html::escape;
 namespace {
 
 // The most troubles that a page tells; the terminal tells all.
-constexpr std::size_t most_told = 20;
+constexpr std::size_t max_reported = 20;
 
 constexpr std::string_view banner_css =
-    ".watch-note{font:1rem/1.4 system-ui,sans-serif;margin:0 0 1rem;padding:.6rem 1rem;border:2px solid;border-left-width:.6rem;"
+    ".watch-note{font:1rem/1.4 system-ui,sans-serif;margin:0 0 1rem;padding:.6rem 1rem;border:2px "
+    "solid;border-left-width:.6rem;"
     "background:#fff;color:#111}"
-    ".watch-note pre{margin:.4rem 0 0;white-space:pre-wrap;font-size:.85rem}@media print{.watch-note{display:none}}";
+    ".watch-note pre{margin:.4rem 0 0;white-space:pre-wrap;font-size:.85rem}@media "
+    "print{.watch-note{display:none}}";
 
 /// Asks to be told of the next build. Only `gill watch` puts it in a page.
 std::string reloading_script(const std::string& version) {
@@ -46,7 +48,8 @@ std::map<std::string, std::string> book_of(const driver::Compilation& house, boo
   auto findings = house.all_findings();
   render::BookInput input{house.specs, house.facts, house.units, house.names, house.sources, findings};
   std::map<std::string, std::string> files;
-  for (auto& file : render::make_book(input, render::Form::html, drafts)) files[file.path] = std::move(file.content);
+  for (auto& file : render::make_book(input, render::Form::html, drafts))
+    files[file.path] = std::move(file.content);
   return files;
 }
 
@@ -61,7 +64,8 @@ std::shared_ptr<const Site> SiteKeeper::update(const driver::HouseFiles& house) 
     if (finding.severity == diagnostics::Severity::error)
       troubles.push_back(diagnostics::render_text({finding}, house_->sources, false));
   for (const auto& file : house.files)
-    if (is_blank(file.text) && filled_[file.path]) troubles.push_back(fmt::format("{} is empty at the moment.\n", file.path));
+    if (is_blank(file.text) && filled_[file.path])
+      troubles.push_back(fmt::format("{} is empty at the moment.\n", file.path));
   auto now = book_of(*house_, drafts_);
   auto site = publish(now, troubles);
   if (troubles.empty()) {
@@ -76,16 +80,19 @@ std::shared_ptr<const Site> SiteKeeper::update(const driver::HouseFiles& house) 
   return site;
 }
 
-std::shared_ptr<const Site> SiteKeeper::cannot_read(const std::string& why) { return publish({}, {why + ".\n"}); }
+std::shared_ptr<const Site> SiteKeeper::cannot_read(const std::string& why) {
+  return publish({}, {why + ".\n"});
+}
 
 std::string SiteKeeper::banner(const std::vector<std::string>& troubles, bool is_old) const {
   if (troubles.empty()) return {};
-  std::string text = fmt::format("<style>{}</style><div class=\"watch-note\" role=\"alert\"><strong>", banner_css);
+  std::string text =
+      fmt::format("<style>{}</style><div class=\"watch-note\" role=\"alert\"><strong>", banner_css);
   text += is_old ? "This page is kept as it last was: what it tells of cannot be read at the moment."
                  : "The house has errors. What they touch is marked where it would stand.";
   text += "</strong><pre>";
-  for (std::size_t i = 0; i < troubles.size() && i < most_told; ++i) text += escape(troubles[i]);
-  if (troubles.size() > most_told) text += fmt::format("… and {} more.\n", troubles.size() - most_told);
+  for (std::size_t i = 0; i < troubles.size() && i < max_reported; ++i) text += escape(troubles[i]);
+  if (troubles.size() > max_reported) text += fmt::format("… and {} more.\n", troubles.size() - max_reported);
   return text + "</pre></div>";
 }
 
@@ -98,9 +105,11 @@ std::shared_ptr<const Site> SiteKeeper::publish(const std::map<std::string, std:
   for (const auto& [path, content] : site->files) fingerprint.add(path), fingerprint.add(content);
   for (const auto& trouble : troubles) fingerprint.add(trouble);
   site->version = fmt::format("{:016x}", fingerprint.value());
-  auto script = reloading_script(site->version), new_note = banner(troubles, false), old_note = banner(troubles, true);
+  auto script = reloading_script(site->version), new_note = banner(troubles, false),
+       old_note = banner(troubles, true);
   for (auto& [path, content] : site->files)
-    if (is_page(path)) content = with_note(std::move(content), now.contains(path) ? new_note : old_note, script);
+    if (is_page(path))
+      content = with_note(std::move(content), now.contains(path) ? new_note : old_note, script);
   return site;
 }
 

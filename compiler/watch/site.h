@@ -11,7 +11,7 @@ namespace gill::watch {
 /// What is served: every page and file of the book by its path, all in memory.
 struct Site {
   std::map<std::string, std::string> files;
-  /// Told from the content: another one means that something differs.
+  /// Notified from the content: another one means that something differs.
   std::string version;
 };
 
@@ -20,8 +20,9 @@ class SiteKeeper {
  public:
   explicit SiteKeeper(bool drafts) : drafts_(drafts) {}
 
-  /// The book of a house as it now stands. Errors are told on every page. A page that an error has taken away is kept as it
-  /// last was and says so; so is one whose file is empty at the moment, since a file that is half saved looks like that.
+  /// The book of a house as it now stands. Errors are told on every page. A page that an error has taken away
+  /// is kept as it last was and says so; so is one whose file is empty at the moment, since a file that is
+  /// half saved looks like that.
   std::shared_ptr<const Site> update(const driver::HouseFiles& house);
   /// The house cannot be read: every page stays as it was and says so.
   std::shared_ptr<const Site> cannot_read(const std::string& why);
@@ -34,7 +35,8 @@ class SiteKeeper {
  private:
   /// What every page says at its head; `is_old` for a page that is kept.
   std::string banner(const std::vector<std::string>& troubles, bool is_old) const;
-  std::shared_ptr<const Site> publish(const std::map<std::string, std::string>& now, const std::vector<std::string>& troubles);
+  std::shared_ptr<const Site> publish(const std::map<std::string, std::string>& now,
+                                      const std::vector<std::string>& troubles);
 
   bool drafts_;
   std::unique_ptr<driver::Compilation> house_;

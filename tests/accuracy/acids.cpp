@@ -1,5 +1,5 @@
-#include <catch2/catch.hpp>
 #include <fmt/format.h>
+#include <catch2/catch.hpp>
 
 #include <string>
 
@@ -50,8 +50,9 @@ TEST_CASE("an acid counts as citric acid by its protons", "[accuracy]") {
 }
 
 TEST_CASE("the factors of the titration standard are met", "[accuracy]") {
-  // ISO 750, Fruit and vegetable products, determination of titratable acidity, International Organization for
-  // Standardization (figures from memory): grams of acid that a millilitre of 1 mol/l alkali takes, three decimals.
+  // ISO 750, Fruit and vegetable products, determination of titratable acidity, International Organization
+  // for Standardization (figures from memory): grams of acid that a millilitre of 1 mol/l alkali takes, three
+  // decimals.
   Table table({"acids-iso-750", "ISO 750, titratable acidity, Int. Organization for Standardization (memory)",
                "grams of acid to a millimole of alkali", "g"},
               within(0.0005));
@@ -61,7 +62,8 @@ TEST_CASE("the factors of the titration standard are met", "[accuracy]") {
                                      {Component::tartaric, 0.075},
                                      {Component::lactic, 0.090},
                                      {Component::acetic, 0.060}})
-    table.add(std::string(model::component_name(component)), g, citric_g / model::citric_equivalent_factor(component));
+    table.add(std::string(model::component_name(component)), g,
+              citric_g / model::citric_equivalent_factor(component));
   table.check();
 }
 
@@ -73,8 +75,8 @@ TEST_CASE("an ingredient's acid reads as citric acid by the same factors", "[acc
   for (const Acid& acid : others) {
     std::string name(model::component_name(acid.component));
     name.resize(name.find(' '));
-    const auto house =
-        test::compile(fmt::format("ingredient sour thing\n  kind mixer\n  acid 10 % w/v {}\n  allergen none\n", name));
+    const auto house = test::compile(
+        fmt::format("ingredient sour thing\n  kind mixer\n  acid 10 % w/v {}\n  allergen none\n", name));
     CHECK_FALSE(house->has_errors());
     table.add(name, 10 * (citric.g_per_mol / citric.protons) / (acid.g_per_mol / acid.protons),
               test::stock(*house, "sour thing").acid_g_per_100ml);
@@ -84,8 +86,9 @@ TEST_CASE("an ingredient's acid reads as citric acid by the same factors", "[acc
 
 TEST_CASE("a juice brought to the acid of lemon takes the acid that is missing", "[accuracy]") {
   // A litre of a juice of 1 % w/v is to read 6 % in the end: the acid needed is the root of
-  // (10 g + e m) / (1 l + v m) = 60 g/l, e its citric equivalents and v its volume a gram (CRC Handbook of Chemistry
-  // and Physics, CRC Press: 0.597 ml/g citric, 0.785 lactic; malic 0.60, tartaric 0.56 from memory).
+  // (10 g + e m) / (1 l + v m) = 60 g/l, e its citric equivalents and v its volume a gram (CRC Handbook of
+  // Chemistry and Physics, CRC Press: 0.597 ml/g citric, 0.785 lactic; malic 0.60, tartaric 0.56 from
+  // memory).
   struct Row {
     const char* acid;
     double equivalents, ml_per_g;
@@ -95,10 +98,10 @@ TEST_CASE("a juice brought to the acid of lemon takes the acid that is missing",
               within_percent(0.5));
   for (const Row& row :
        {Row{"citric acid", 1, 0.597}, Row{"malic acid", 0.9552, 0.60}, Row{"tartaric acid", 0.8534, 0.56}}) {
-    const auto house = test::compile(
-        fmt::format("ingredient mild juice\n  kind juice\n  acid 1 % w/v citric\n  allergen none\n\n"
-                    "prep sharp juice\n  1 l mild juice\n  until acid 6 % w/v {}\n  dissolve\n  keeps 7 d chilled\n",
-                    row.acid));
+    const auto house = test::compile(fmt::format(
+        "ingredient mild juice\n  kind juice\n  acid 1 % w/v citric\n  allergen none\n\n"
+        "prep sharp juice\n  1 l mild juice\n  until acid 6 % w/v {}\n  dissolve\n  keeps 7 d chilled\n",
+        row.acid));
     CHECK_FALSE(house->has_errors());
     table.add(row.acid, 50 / (row.equivalents - 0.06 * row.ml_per_g),
               test::stock(*house, "sharp juice").entries.at(1).mass_g.value());
@@ -107,11 +110,11 @@ TEST_CASE("a juice brought to the acid of lemon takes the acid that is missing",
 }
 
 TEST_CASE("lime's two acids add up to the six per cent of bar handbooks", "[accuracy]") {
-  // Common practice: 4 of citric and 2 of malic, called 6 %. By protons two of malic are 1.91: the library's lime
-  // writes 2.09, so that its citric equivalents are the same 6 that lemon has.
+  // Common practice: 4 of citric and 2 of malic, called 6 %. By protons two of malic are 1.91: the library's
+  // lime writes 2.09, so that its citric equivalents are the same 6 that lemon has.
   const auto house = test::compile("house H\n");
-  Table table({"acids-bar-juices", "Common practice, no source", "acid of lemon and lime juice, citric equivalents",
-               "g/100 ml"},
+  Table table({"acids-bar-juices", "Common practice, no source",
+               "acid of lemon and lime juice, citric equivalents", "g/100 ml"},
               within(0.01));
   table.add("lemon juice", 6, test::stock(*house, "lemon juice").acid_g_per_100ml);
   table.add("lime juice", 6, test::stock(*house, "lime juice").acid_g_per_100ml);

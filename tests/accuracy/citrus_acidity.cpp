@@ -13,10 +13,10 @@ using namespace gill::accuracy;
 using model::Component;
 
 TEST_CASE("the library's citrus is as sharp as a laboratory measured it", "[accuracy]") {
-  // Citric acid alone by ion chromatography, g/l, with its standard deviation: Journal of Endourology 22(3), 2008. Bars
-  // reckon all acid of lemon as citric, 6 %, which is above the measured 4.8: the two are held to meet within two of
-  // the laboratory's deviations and the spread that the library states. The laboratory's bottled lemon juice (34 to 39
-  // g/l) is not compared: the law asks more, see below.
+  // Citric acid alone by ion chromatography, g/l, with its standard deviation: Journal of Endourology 22(3),
+  // 2008. Bars reckon all acid of lemon as citric, 6 %, which is above the measured 4.8: the two are held to
+  // meet within two of the laboratory's deviations and the spread that the library states. The laboratory's
+  // bottled lemon juice (34 to 39 g/l) is not compared: the law asks more, see below.
   struct Row {
     const char* juice;
     double g_per_l, deviation;
@@ -36,8 +36,8 @@ TEST_CASE("the library's citrus is as sharp as a laboratory measured it", "[accu
 }
 
 TEST_CASE("the library's bottled lemon juice and lemonade are what the law asks", "[accuracy]") {
-  // 21 CFR 146.114: lemon juice from concentrate, at least 4.5 % of citric acid by weight; 146.120: lemonade, at least
-  // 0.70 g in 100 ml.
+  // 21 CFR 146.114: lemon juice from concentrate, at least 4.5 % of citric acid by weight; 146.120: lemonade,
+  // at least 0.70 g in 100 ml.
   constexpr double open = std::numeric_limits<double>::infinity();
   const auto house = test::compile("house H\n");
   Table table({"citrus_acidity-law", "21 CFR 146.114 and 146.120, US Food and Drug Administration",
@@ -45,6 +45,7 @@ TEST_CASE("the library's bottled lemon juice and lemonade are what the law asks"
               within(0.001));
   table.add_range("bottled lemon juice, 100 g", 4.5, open,
                   test::stock(*house, "bottled lemon juice").composition.of_grams(100)[Component::citric]);
-  table.add_range("still lemonade, 100 ml", 0.70, open, test::stock(*house, "still lemonade").acid_g_per_100ml);
+  table.add_range("still lemonade, 100 ml", 0.70, open,
+                  test::stock(*house, "still lemonade").acid_g_per_100ml);
   table.check();
 }

@@ -11,8 +11,8 @@
 #include "support/fixture.h"
 #include "unit/driver/house_fixture.h"
 
-// Classic drinks of the International Bartenders Association's list, proportions from memory, written as a bar would
-// write them (classics.gill) and judged as served.
+// Classic drinks of the International Bartenders Association's list, proportions from memory, written as a
+// bar would write them (classics.gill) and judged as served.
 
 using namespace gill;
 using namespace gill::accuracy;
@@ -23,9 +23,10 @@ struct Band {
   double low = 0, high = 0;
 };
 
-/// Where a finished drink of a family comes to. Worked out in another program from the list's proportions and handbook
-/// compositions, volumes added without contraction, melt by the fits of Liquid Intelligence, W. W. Norton, 2014 (from
-/// memory); bands rounded outwards. Stated here and not read from the library: it does not judge itself.
+/// Where a finished drink of a family comes to. Worked out in another program from the list's proportions and
+/// handbook compositions, volumes added without contraction, melt by the fits of Liquid Intelligence, W. W.
+/// Norton, 2014 (from memory); bands rounded outwards. Stated here and not read from the library: it does not
+/// judge itself.
 struct Bands {
   Band percent, sugar_g_per_100_ml, acid_g_per_100_ml, ml;
 };
@@ -67,18 +68,22 @@ TEST_CASE("classics as served lie in the ranges of their family", "[accuracy]") 
   const auto house = house_of("classics.gill");
   REQUIRE(house->specs.drinks.size() >= 24);
   constexpr std::string_view title = "IBA list proportions (memory); ranges worked out in another program";
-  Table strength({"classics_by_style-strength", title, "strength as served, beyond its range", "% vol"}, within(0.05));
-  Table sugar({"classics_by_style-sugar", title, "sugar as served, beyond its range", "g/100 ml"}, within(0.05));
-  Table acid({"classics_by_style-acid", title, "acid as served, beyond its range", "g/100 ml"}, within(0.005));
+  Table strength({"classics_by_style-strength", title, "strength as served, beyond its range", "% vol"},
+                 within(0.05));
+  Table sugar({"classics_by_style-sugar", title, "sugar as served, beyond its range", "g/100 ml"},
+              within(0.05));
+  Table acid({"classics_by_style-acid", title, "acid as served, beyond its range", "g/100 ml"},
+             within(0.005));
   Table volume({"classics_by_style-volume", title, "volume as served, beyond its range", "ml"}, within(0.5));
   for (std::size_t i = 0; i < house->specs.drinks.size(); ++i) {
-    const spec::Drink& drink = house->specs.drinks[i];
+    const analysis::Drink& drink = house->specs.drinks[i];
     const model::Figures& served = house->facts.drinks[i].served;
     const std::string& family = house->specs[drink.family].head.name;
     const std::string label = fmt::format("{} ({})", drink.head.name, family);
     const Bands& range = bands.at(family);
     strength.add_range(label, range.percent.low, range.percent.high, served.abv_percent);
-    sugar.add_range(label, range.sugar_g_per_100_ml.low, range.sugar_g_per_100_ml.high, served.sugar_g_per_100ml);
+    sugar.add_range(label, range.sugar_g_per_100_ml.low, range.sugar_g_per_100_ml.high,
+                    served.sugar_g_per_100ml);
     acid.add_range(label, range.acid_g_per_100_ml.low, range.acid_g_per_100_ml.high, served.acid_g_per_100ml);
     volume.add_range(label, range.ml.low, range.ml.high, served.volume_ml);
   }
@@ -88,33 +93,35 @@ TEST_CASE("classics as served lie in the ranges of their family", "[accuracy]") 
   volume.check();
 }
 
-// Ten drinks worked out to the last digit in another program, by adding volumes. Two things differ. A strain leaves 1 %
-// of the drink behind, so 99 % of the volume is expected. Ethanol and water shrink when they meet: by 0.3 % in the
-// strongest of the ten, the Old Fashioned, which is that much stronger for it.
+// Ten drinks evaluated to the last digit in another program, by adding volumes. Two things differ. A strain
+// leaves 1 % of the drink behind, so 99 % of the volume is expected. Ethanol and water shrink when they meet:
+// by 0.3 % in the strongest of the ten, the Old Fashioned, which is that much stronger for it.
 TEST_CASE("classics come to the figures worked out for them", "[accuracy]") {
-  struct WorkedOut {
+  struct Evaluated {
     const char* drink;
     double percent, sugar_g_per_100_ml, acid_g_per_100_ml, ml;
     bool strained;
   };
   const auto house = house_of("classics_worked_out.gill");
   constexpr std::string_view title = "IBA list proportions (memory), worked out in another program";
-  Table strength({"classics_by_style-worked-out-strength", title, "strength as served", "% vol"}, within(0.1));
+  Table strength({"classics_by_style-worked-out-strength", title, "strength as served", "% vol"},
+                 within(0.1));
   Table sugar({"classics_by_style-worked-out-sugar", title, "sugar as served", "g/100 ml"}, within(0.1));
   Table acid({"classics_by_style-worked-out-acid", title, "acid as served", "g/100 ml"}, within(0.02));
-  Table volume({"classics_by_style-worked-out-volume", title, "volume as served, 1 % left by the strain", "ml"},
-               within(1));
+  Table volume(
+      {"classics_by_style-worked-out-volume", title, "volume as served, 1 % left by the strain", "ml"},
+      within(1));
   for (const auto& [drink, percent, sugar_g, acid_g, ml, strained] : {
-           WorkedOut{"Daiquiri", 17.992, 6.267, 0.900, 133.39, true},
-           WorkedOut{"Margarita", 20.501, 3.859, 0.662, 136.58, true},
-           WorkedOut{"Whiskey Sour", 12.518, 8.077, 0.936, 161.76, true},
-           WorkedOut{"Manhattan", 25.571, 2.974, 0.094, 102.08, true},
-           WorkedOut{"Negroni", 20.014, 8.577, 0.119, 125.91, true},
-           WorkedOut{"Dry Martini", 27.136, 0.345, 0.044, 101.34, true},
-           WorkedOut{"Old Fashioned", 33.561, 6.491, 0.023, 62.74, false},
-           WorkedOut{"Spritz", 9.244, 9.109, 0.286, 178.50, false},
-           WorkedOut{"Mai Tai", 15.678, 9.480, 0.930, 195.18, true},
-           WorkedOut{"Irish Coffee", 8.990, 2.427, 0.081, 222.48, false},
+           Evaluated{"Daiquiri", 17.992, 6.267, 0.900, 133.39, true},
+           Evaluated{"Margarita", 20.501, 3.859, 0.662, 136.58, true},
+           Evaluated{"Whiskey Sour", 12.518, 8.077, 0.936, 161.76, true},
+           Evaluated{"Manhattan", 25.571, 2.974, 0.094, 102.08, true},
+           Evaluated{"Negroni", 20.014, 8.577, 0.119, 125.91, true},
+           Evaluated{"Dry Martini", 27.136, 0.345, 0.044, 101.34, true},
+           Evaluated{"Old Fashioned", 33.561, 6.491, 0.023, 62.74, false},
+           Evaluated{"Spritz", 9.244, 9.109, 0.286, 178.50, false},
+           Evaluated{"Mai Tai", 15.678, 9.480, 0.930, 195.18, true},
+           Evaluated{"Irish Coffee", 8.990, 2.427, 0.081, 222.48, false},
        }) {
     const model::Figures& served = test::drink(*house, drink).served;
     strength.add(drink, percent, served.abv_percent, within(percent > 30 ? 0.15 : 0.1));
@@ -128,9 +135,10 @@ TEST_CASE("classics come to the figures worked out for them", "[accuracy]") {
   volume.check();
 }
 
-// The handbook's own figures for finished drinks by style, recalled: its pours are larger than the list's, so volumes
-// are not compared, and the margin is that of the recollection. The sweet equal parts of the list (a Negroni and its
-// kin) are sweeter than its stirred drinks; the list's egg sours carry the lemon of a plain sour, where its have less.
+// The handbook's own figures for finished drinks by style, recalled: its pours are larger than the list's, so
+// volumes are not compared, and the margin is that of the recollection. The sweet equal parts of the list (a
+// Negroni and its kin) are sweeter than its stirred drinks; the list's egg sours carry the lemon of a plain
+// sour, where its have less.
 TEST_CASE("classics as served lie near the handbook's figures for their style", "[accuracy]") {
   struct Anchor {
     Band percent, sugar_g_per_100_ml, acid_g_per_100_ml;  // not compared where empty
@@ -150,8 +158,9 @@ TEST_CASE("classics as served lie near the handbook's figures for their style", 
   };
   const auto house = house_of("classics.gill");
   constexpr std::string_view title = "Liquid Intelligence, W. W. Norton, 2014 (from memory)";
-  Table strength({"classics_by_style-handbook-strength", title, "strength as served, beyond its range", "% vol"},
-                 within(1.7));
+  Table strength(
+      {"classics_by_style-handbook-strength", title, "strength as served, beyond its range", "% vol"},
+      within(1.7));
   Table sugar({"classics_by_style-handbook-sugar", title, "sugar as served, beyond its range", "g/100 ml"},
               within(1.5));
   Table acid({"classics_by_style-handbook-acid", title, "acid as served, beyond its range", "g/100 ml"},

@@ -14,7 +14,9 @@ namespace {
 constexpr std::string_view practice = "Common practice, no source";
 
 /// What a drink's first line comes to.
-const model::Entry& first_line(const driver::Compilation& house) { return test::drink(house, "A").entries.at(0); }
+const model::Entry& first_line(const driver::Compilation& house) {
+  return test::drink(house, "A").entries.at(0);
+}
 
 /// The words of the first finding of a rule; empty where there is none.
 std::string words_of(const driver::Compilation& house, Rule rule) {
@@ -29,16 +31,20 @@ TEST_CASE("a bar ounce of 30 ml makes 3/4 oz 22.5 ml and 1/4 oz 7.5 ml", "[accur
   Table table({"common_practice-ounce", practice, "fractions of a bar ounce of 30 ml", "ml"}, within(1e-9));
   table.add("3/4 oz", 22.5, first_line(*test::compile("drink A\n  3/4 oz lemon juice\n")).volume_ml.value());
   table.add("1/4 oz", 7.5, first_line(*test::compile("drink A\n  1/4 oz lemon juice\n")).volume_ml.value());
-  table.add("1 1/2 oz", 45, first_line(*test::compile("drink A\n  1 1/2 oz lemon juice\n")).volume_ml.value());
+  table.add("1 1/2 oz", 45,
+            first_line(*test::compile("drink A\n  1 1/2 oz lemon juice\n")).volume_ml.value());
   table.check();
 }
 
-TEST_CASE("cards that write 22 ml for 3/4 oz and 7 ml for 1/4 oz differ by 2 % and 7 %, and only the second is told",
-          "[accuracy]") {
+TEST_CASE(
+    "cards that write 22 ml for 3/4 oz and 7 ml for 1/4 oz differ by 2 % and 7 %, and only the second is "
+    "told",
+    "[accuracy]") {
   const auto three_quarters = test::compile("drink A\n  3/4 oz = 22 ml lemon juice\n");
   const auto quarter = test::compile("drink A\n  1/4 oz = 7 ml lemon juice\n");
-  Table table({"common_practice-rounded-cards", practice, "cards rounded to whole millilitres, too little by", "%"},
-              within(0.5));
+  Table table(
+      {"common_practice-rounded-cards", practice, "cards rounded to whole millilitres, too little by", "%"},
+      within(0.5));
   table.add("22 ml for 3/4 oz", 2, 100 * (1 - 22 / first_line(*three_quarters).volume_ml.value()));
   table.add("7 ml for 1/4 oz", 7, 100 * (1 - 7 / first_line(*quarter).volume_ml.value()));
   table.check();
@@ -50,8 +56,9 @@ TEST_CASE("a fat wash of 375 ml of spirit with 120 g of oil returns about 300 ml
   const auto house = test::compile(
       "prep washed rye\n  375 ml rye whiskey\n  120 g toasted sesame oil\n  shake 30 s\n  rest 4 h at 20 C\n"
       "  freeze 12 h at -18 C\n  remove toasted sesame oil\n  fine strain\n  keeps 30 d chilled\n");
-  Table table({"common_practice-fat-wash", practice, "375 ml of spirit washed with 120 g of oil returns", "ml"},
-              within(10));
+  Table table(
+      {"common_practice-fat-wash", practice, "375 ml of spirit washed with 120 g of oil returns", "ml"},
+      within(10));
   table.add("washed rye", 300, test::stock(*house, "washed rye").yield_ml);
   table.check();
 }
@@ -59,7 +66,8 @@ TEST_CASE("a fat wash of 375 ml of spirit with 120 g of oil returns about 300 ml
 TEST_CASE("four fluid ounces of oil weigh about 108 g, not 120 g, and the check says so", "[accuracy]") {
   Table table({"common_practice-oil", practice, "weight of 4 US fluid ounces of oil", "g"}, within(1.5));
   for (const char* oil : {"olive oil", "rapeseed oil", "sunflower oil", "toasted sesame oil"})
-    table.add(oil, 108, first_line(*test::compile(std::string("drink A\n  4 us oz ") + oil + "\n")).mass_g.value());
+    table.add(oil, 108,
+              first_line(*test::compile(std::string("drink A\n  4 us oz ") + oil + "\n")).mass_g.value());
   table.check();
   CHECK(test::count(*test::compile("drink A\n  4 us oz = 108 g olive oil\n"), Rule::unequal_measures) == 0);
   const auto as_water = test::compile("drink A\n  4 us oz = 120 g olive oil\n");

@@ -1,5 +1,5 @@
-#include <catch2/catch.hpp>
 #include <fmt/format.h>
+#include <catch2/catch.hpp>
 
 #include "accuracy/table.h"
 #include "model/physics/freezing.h"
@@ -12,7 +12,8 @@ using model::testing::PublishedTable;
 
 namespace {
 
-// CRC Handbook of Chemistry and Physics, 102nd edition, CRC Press, "Concentrative properties of aqueous solutions".
+// CRC Handbook of Chemistry and Physics, 102nd edition, CRC Press, "Concentrative properties of aqueous
+// solutions".
 constexpr std::string_view title = "CRC Handbook of Chemistry and Physics, 102nd edition, CRC Press";
 
 double freezing_point_c(Component solute, double mass_percent) {
@@ -34,7 +35,8 @@ Component component_of(const std::string& solute) {
 
 TEST_CASE("spirits freeze where the CRC table says", "[accuracy]") {
   const PublishedTable published("ethanol_freezing_and_heat.csv");
-  Table table({"crc_freezing_points-ethanol", title, "freezing point of ethanol in water", "C"}, within(0.05));
+  Table table({"crc_freezing_points-ethanol", title, "freezing point of ethanol in water", "C"},
+              within(0.05));
   for (std::size_t row = 0; row < published.size(); ++row) {
     const double percent = published.number(row, "mass_percent");
     table.add(fmt::format("{:4.1f} % ethanol by mass", percent), published.number(row, "freezing_c"),
@@ -45,7 +47,8 @@ TEST_CASE("spirits freeze where the CRC table says", "[accuracy]") {
 
 TEST_CASE("sugar and acids freeze where the CRC table says", "[accuracy]") {
   const PublishedTable published("solute_freezing.csv");
-  Table table({"crc_freezing_points-solutes", title, "freezing point of sugar and acids in water", "C"}, within(0.05));
+  Table table({"crc_freezing_points-solutes", title, "freezing point of sugar and acids in water", "C"},
+              within(0.05));
   for (std::size_t row = 0; row < published.size(); ++row) {
     const std::string& solute = published.text(row, "solute");
     const double percent = published.number(row, "mass_percent");
@@ -58,10 +61,10 @@ TEST_CASE("sugar and acids freeze where the CRC table says", "[accuracy]") {
 TEST_CASE("an independent fit of spirits' freezing points agrees", "[accuracy]") {
   // Its polynomial lies within 0.2 K of the CRC table, 0.4 K at 15 % by mass.
   const PublishedTable published("ethanol_freezing_and_heat.csv");
-  Table table(
-      {"crc_freezing_points-refrigeration", "Properties of secondary working fluids, Int. Inst. of Refrigeration",
-       "freezing point of ethanol in water", "C"},
-      within(0.45));
+  Table table({"crc_freezing_points-refrigeration",
+               "Properties of secondary working fluids, Int. Inst. of Refrigeration",
+               "freezing point of ethanol in water", "C"},
+              within(0.45));
   for (std::size_t row = 0; row < published.size(); ++row) {
     if (!published.has(row, "freezing_c_fit")) continue;
     const double percent = published.number(row, "mass_percent");

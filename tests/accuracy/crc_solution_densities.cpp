@@ -1,5 +1,5 @@
-#include <catch2/catch.hpp>
 #include <fmt/format.h>
+#include <catch2/catch.hpp>
 
 #include <map>
 
@@ -7,9 +7,10 @@
 #include "model/physics/volume.h"
 #include "unit/physics/published_table.h"
 
-// CRC Handbook of Chemistry and Physics, 102nd edition, CRC Press, "Concentrative properties of aqueous solutions".
-// One volume a gram serves for an acid at all strengths, and other sugars are reckoned as sucrose; so the rows that a
-// drink can reach are compared: acids to 20 % by mass, glucose, fructose and maltose to 30 %.
+// CRC Handbook of Chemistry and Physics, 102nd edition, CRC Press, "Concentrative properties of aqueous
+// solutions". One volume a gram serves for an acid at all strengths, and other sugars are reckoned as
+// sucrose; so the rows that a drink can reach are compared: acids to 20 % by mass, glucose, fructose and
+// maltose to 30 %.
 
 using namespace gill;
 using namespace gill::accuracy;
@@ -21,8 +22,9 @@ TEST_CASE("acids and sugars take the volume that the CRC table's densities give 
   constexpr std::string_view title = "CRC Handbook of Chemistry and Physics, 102nd edition, CRC Press";
   Table acids({"crc_solution_densities-acids", title, "density of acids in water, to 20 % by mass", "g/ml"},
               within(0.0025));
-  Table sugars({"crc_solution_densities-sugars", title, "density of other sugars taken as sucrose, to 30 %", "g/ml"},
-               within(0.003));
+  Table sugars(
+      {"crc_solution_densities-sugars", title, "density of other sugars taken as sucrose, to 30 %", "g/ml"},
+      within(0.003));
   const std::map<std::string, Component> components{{"citric acid", Component::citric},
                                                     {"lactic acid", Component::lactic},
                                                     {"phosphoric acid", Component::phosphoric},

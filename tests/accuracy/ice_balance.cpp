@@ -1,5 +1,5 @@
-#include <catch2/catch.hpp>
 #include <fmt/format.h>
+#include <catch2/catch.hpp>
 
 #include "accuracy/table.h"
 #include "model/physics/ice_balance.h"
@@ -12,8 +12,9 @@ using model::Component;
 using model::testing::PublishedTable;
 
 TEST_CASE("ice and drink come to the balance worked out by hand", "[accuracy]") {
-  // Worked out in another program from the heats and freezing points of the CRC Handbook of Chemistry and Physics, the
-  // International Institute of Refrigeration and J. Chem. Thermodynamics 7 (1975), Academic Press.
+  // Worked out in another program from the heats and freezing points of the CRC Handbook of Chemistry and
+  // Physics, the International Institute of Refrigeration and J. Chem. Thermodynamics 7 (1975), Academic
+  // Press.
   const PublishedTable published("ice_balance.csv");
   constexpr std::string_view title = "Heat balance of published tables (CRC, IIR, J. Chem. Thermodynamics 7)";
   Table melt({"ice_balance-melt", title, "ice melted by a drink", "g"}, within(0.15));
@@ -33,7 +34,8 @@ TEST_CASE("ice and drink come to the balance worked out by hand", "[accuracy]") 
                               .heat_j = number("heat_J")};
     const model::IceBalance got = model::equilibrium(drink, number("T0_C"), bath);
     const std::string label = fmt::format(
-        "{:2.0f} % vol, {:2.0f} g sugar, {:2.0f} °C; {:3.0f} g ice at {:3.0f} °C, {} g wet, {:3.0f} J/K, {:3.0f} J",
+        "{:2.0f} % vol, {:2.0f} g sugar, {:2.0f} °C; {:3.0f} g ice at {:3.0f} °C, {} g wet, {:3.0f} J/K, "
+        "{:3.0f} J",
         number("start_vol_pct"), number("start_sugar_g_100mL"), number("T0_C"), bath.ice_g, bath.ice_c,
         bath.surface_water_g, bath.vessel_j_per_k, bath.heat_j);
     melt.add(label, number("melt_g"), got.melt_g);

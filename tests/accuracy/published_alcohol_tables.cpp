@@ -1,5 +1,5 @@
-#include <catch2/catch.hpp>
 #include <fmt/format.h>
+#include <catch2/catch.hpp>
 
 #include <string>
 
@@ -7,8 +7,8 @@
 #include "model/physics/ethanol_water.h"
 #include "unit/physics/published_table.h"
 
-// Tables of ethanol and water that do not rest on OIML R 22. The old ones count a millilitre as 1.000028 cm3 and so
-// stand 0.03 kg/m3 high; the CRC table has four decimals.
+// Tables of ethanol and water that do not rest on OIML R 22. The old ones count a millilitre as 1.000028 cm3
+// and so stand 0.03 kg/m3 high; the CRC table has four decimals.
 
 using namespace gill;
 using namespace gill::accuracy;
@@ -32,9 +32,10 @@ void add_rows_of(Table& table, std::string_view wanted) {
 }  // namespace
 
 TEST_CASE("Perry's table of weak spirits agrees", "[accuracy]") {
-  Table table({"published_alcohol_tables-perry", "Perry's Chemical Engineers' Handbook, 7th edition, McGraw-Hill",
-               "density, 0 to 12 % by mass, 20 C", "kg/m3"},
-              within(0.12));
+  Table table(
+      {"published_alcohol_tables-perry", "Perry's Chemical Engineers' Handbook, 7th edition, McGraw-Hill",
+       "density, 0 to 12 % by mass, 20 C", "kg/m3"},
+      within(0.12));
   add_rows_of(table, "Perry 7th ed.");
   table.check();
 }
@@ -48,9 +49,10 @@ TEST_CASE("the National Bureau of Standards' table of spirits agrees", "[accurac
 }
 
 TEST_CASE("the CRC handbook's table of spirits agrees", "[accuracy]") {
-  Table table({"published_alcohol_tables-crc", "CRC Handbook of Chemistry and Physics, 102nd edition, CRC Press",
-               "density, 10 to 100 % by mass, 20 C", "kg/m3"},
-              within(0.25));
+  Table table(
+      {"published_alcohol_tables-crc", "CRC Handbook of Chemistry and Physics, 102nd edition, CRC Press",
+       "density, 10 to 100 % by mass, 20 C", "kg/m3"},
+      within(0.25));
   add_rows_of(table, "CRC 102nd ed.");
   table.check();
 }
@@ -61,9 +63,11 @@ TEST_CASE("the pharmacopeia's alcoholometric table agrees", "[accuracy]") {
     double volume_percent, mass_percent, gravity;
   };
   constexpr std::string_view title = "United States Pharmacopeia, alcoholometric table";
-  Table strength({"published_alcohol_tables-usp-strength", title, "strength at 15.56 C from per cent by mass", "% vol"},
-                 within(0.01));
-  Table gravity({"published_alcohol_tables-usp-gravity", title, "specific gravity at 15.56 C", "-"}, within(6e-5));
+  Table strength(
+      {"published_alcohol_tables-usp-strength", title, "strength at 15.56 C from per cent by mass", "% vol"},
+      within(0.01));
+  Table gravity({"published_alcohol_tables-usp-gravity", title, "specific gravity at 15.56 C", "-"},
+                within(6e-5));
   constexpr double celsius = 15.56;
   for (const auto& [volume_percent, mass_percent, expected] :
        {Row{10, 8.05, 0.9866}, Row{20, 16.27, 0.9759}, Row{30, 24.67, 0.9653}}) {

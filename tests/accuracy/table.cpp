@@ -29,9 +29,7 @@ double Table::Row::difference() const {
   return got - got;  // 0, and still not a number where there is none
 }
 
-bool Table::Row::holds() const {
-  return std::abs(difference()) <= allowed + rounding * std::abs(got);
-}
+bool Table::Row::holds() const { return std::abs(difference()) <= allowed + rounding * std::abs(got); }
 
 double Table::Row::used() const {
   const double off = std::abs(difference());
@@ -42,7 +40,8 @@ double Table::Row::used() const {
 Table::Table(Heading heading, Tolerance tolerance) : heading_(heading), tolerance_(tolerance) {}
 
 Table::~Table() {
-  if (!checked_ && std::uncaught_exceptions() == 0) FAIL_CHECK("the table " << heading_.name << " was never checked");
+  if (!checked_ && std::uncaught_exceptions() == 0)
+    FAIL_CHECK("the table " << heading_.name << " was never checked");
 }
 
 void Table::add(std::string label, double expected, double got, Tolerance tolerance) {
@@ -59,8 +58,8 @@ void Table::check() {
   print();
   write_summary();
   for (const Row& row : rows_) {
-    INFO(heading_.source << ": " << row.label << ": expected " << expected_of(row) << ", got " << number(row.got) << " "
-                         << heading_.unit << ", allowed " << row.allowed);
+    INFO(heading_.source << ": " << row.label << ": expected " << expected_of(row) << ", got "
+                         << number(row.got) << " " << heading_.unit << ", allowed " << row.allowed);
     CHECK(row.holds());
   }
 }
@@ -92,11 +91,12 @@ void Table::print() const {
   std::size_t width = 0;
   for (const Row& row : rows_) width = std::max(width, base::display_width(row.label));
   std::cout << fmt::format("\n{}\n{}, {}\n", heading_.source, heading_.compared, heading_.unit);
-  std::cout << fmt::format("  {:<{}}  {:>18}  {:>18}  {:>12}  {:>12}\n", "", width, "expected", "got", "difference",
-                           "allowed");
+  std::cout << fmt::format("  {:<{}}  {:>18}  {:>18}  {:>12}  {:>12}\n", "", width, "expected", "got",
+                           "difference", "allowed");
   for (const Row& row : rows_)
-    std::cout << fmt::format("  {:<{}}  {:>18}  {:>18}  {:>12.3g}  {:>12.3g}{}\n", row.label, width, expected_of(row),
-                             number(row.got), row.difference(), row.allowed, row.holds() ? "" : "  OUTSIDE");
+    std::cout << fmt::format("  {:<{}}  {:>18}  {:>18}  {:>12.3g}  {:>12.3g}{}\n", row.label, width,
+                             expected_of(row), number(row.got), row.difference(), row.allowed,
+                             row.holds() ? "" : "  OUTSIDE");
   std::cout << std::flush;
 }
 
@@ -105,9 +105,9 @@ void Table::write_summary() const {
   std::filesystem::create_directories(folder);
   std::ofstream file(folder / (std::string(heading_.name) + ".summary"));
   const Row& nearest = nearest_to_its_tolerance();
-  file << fmt::format("| {:<75} | {:<51} | {:>4} | {:>10.2g} | {:>8.2g} | {:<10} | {:>7} |\n", heading_.source,
-                      heading_.compared, rows_.size(), std::abs(nearest.difference()), nearest.allowed, heading_.unit,
-                      rows_outside());
+  file << fmt::format("| {:<75} | {:<51} | {:>4} | {:>10.2g} | {:>8.2g} | {:<10} | {:>7} |\n",
+                      heading_.source, heading_.compared, rows_.size(), std::abs(nearest.difference()),
+                      nearest.allowed, heading_.unit, rows_outside());
   file.close();
   INFO("writing " << folder);
   CHECK(file.good());

@@ -6,8 +6,8 @@
 /// Tables that hold what Gill works out against what an outside source says.
 namespace gill::accuracy {
 
-/// How far a figure may lie from the source's: by an amount, by a share of the source's figure, or by the larger of
-/// the two.
+/// How far a figure may lie from the source's: by an amount, by a share of the source's figure, or by the
+/// larger of the two.
 struct Tolerance {
   double amount = 0;
   double share = 0;
@@ -20,7 +20,8 @@ constexpr Tolerance within_percent(double percent) { return {0, percent / 100}; 
 
 /// What a table compares, in words.
 struct Heading {
-  /// Of the summary's file: lower case, no white space; tables of one test file share its name as their beginning.
+  /// Of the summary's file: lower case, no white space; tables of one test file share its name as their
+  /// beginning.
   std::string_view name;
   /// Title and publisher, and whether the figures are from memory.
   std::string_view source;
@@ -29,8 +30,9 @@ struct Heading {
 };
 
 /// Rows of expected and got. `check` prints them with their differences to standard output, holds each to its
-/// tolerance and writes one line for the summary of the suite (a row of a Markdown table, see summary_heading.md) to
-/// `NAME.summary` in the folder GILL_ACCURACY_SUMMARY. A table that was filled but never checked fails its test.
+/// tolerance and writes one line for the summary of the suite (a row of a Markdown table, see
+/// summary_heading.md) to `NAME.summary` in the folder GILL_ACCURACY_SUMMARY. A table that was filled but
+/// never checked fails its test.
 class Table {
  public:
   Table(Heading heading, Tolerance tolerance);
@@ -38,11 +40,13 @@ class Table {
   Table& operator=(const Table&) = delete;
   ~Table();
 
-  void add(std::string label, double expected, double got) { add(std::move(label), expected, got, tolerance_); }
+  void add(std::string label, double expected, double got) {
+    add(std::move(label), expected, got, tolerance_);
+  }
   /// A row with a tolerance of its own; the label should say why.
   void add(std::string label, double expected, double got, Tolerance tolerance);
-  /// A row whose source gives a range (infinite where it is open): the difference is how far outside of it the figure
-  /// lies.
+  /// A row whose source gives a range (infinite where it is open): the difference is how far outside of it
+  /// the figure lies.
   void add_range(std::string label, double low, double high, double got);
 
   void check();

@@ -3,7 +3,8 @@
 #include "accuracy/library_units.h"
 #include "accuracy/table.h"
 
-// What the measures are by law: worked out here from the definitions, not from the library's own chain of factors.
+// What the measures are by law: evaluated here from the definitions, not from the library's own chain of
+// factors.
 
 using namespace gill;
 using namespace gill::accuracy;
@@ -35,9 +36,9 @@ TEST_CASE("United States measures are fractions of 231 cubic inches", "[accuracy
 TEST_CASE("imperial measures are fractions of 4.54609 litres", "[accuracy]") {
   const LibraryUnits units;
   constexpr double gallon = 4546.09;
-  Table table(
-      {"units_by_law-imperial", "Weights and Measures Act 1985, Schedule 1, United Kingdom", "imperial measures", "ml"},
-      within_share(1e-12));
+  Table table({"units_by_law-imperial", "Weights and Measures Act 1985, Schedule 1, United Kingdom",
+               "imperial measures", "ml"},
+              within_share(1e-12));
   for (const auto& [name, share] : {std::pair{"imp gallon", 1.0},
                                     {"imp quart", 4.0},
                                     {"imp pint", 8.0},
@@ -51,9 +52,10 @@ TEST_CASE("imperial measures are fractions of 4.54609 litres", "[accuracy]") {
 
 TEST_CASE("the measures of spirits that the Order names are those of the library", "[accuracy]") {
   const LibraryUnits units;
-  Table table({"units_by_law-singles", "Weights and Measures (Intoxicating Liquor) Order 1988, United Kingdom",
-               "measures of spirits", "ml"},
-              within_share(1e-12));
+  Table table(
+      {"units_by_law-singles", "Weights and Measures (Intoxicating Liquor) Order 1988, United Kingdom",
+       "measures of spirits", "ml"},
+      within_share(1e-12));
   table.add("uk single", 25, units.in_base("uk single"));
   table.add("uk large single", 35, units.in_base("uk large single"));
   table.check();

@@ -7,7 +7,8 @@
 #include "accuracy/program.h"
 #include "accuracy/table.h"
 
-// The `units` program of the distribution (GNU Units, Free Software Foundation), asked at test time for 15 digits.
+// The `units` program of the distribution (GNU Units, Free Software Foundation), asked at test time for 15
+// digits.
 
 using namespace gill;
 using namespace gill::accuracy;
@@ -76,9 +77,9 @@ TEST_CASE("the units program has the same factors", "[accuracy]") {
   const std::vector<double> answers = ask_units(pairs);
   REQUIRE(answers.size() == pairs.size());
   // Fifteen digits are printed; a few units in the last of them are the program's own rounding.
-  Table table(
-      {"units_program", "GNU Units, the distribution's program, at test time", "factors of units", "base units"},
-      within_share(1e-13));
+  Table table({"units_program", "GNU Units, the distribution's program, at test time", "factors of units",
+               "base units"},
+              within_share(1e-13));
   for (std::size_t i = 0; i < pairs.size(); ++i)
     table.add(pairs[i].ours + " (" + pairs[i].theirs + " to " + pairs[i].base + ")", answers[i],
               units.in_base(pairs[i].ours, pairs[i].amount));

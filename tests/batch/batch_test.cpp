@@ -1,5 +1,6 @@
-// Batches: worked examples by hand, what is left out, and that nothing is lost between the batch and its serves.
-#include "plan/batch.h"
+// Batches: worked examples by hand, what is left out, and that nothing is lost between the batch and its
+// serves.
+#include "batch/batch.h"
 
 #include <fmt/format.h>
 
@@ -8,7 +9,7 @@
 #include <nlohmann/json.hpp>
 #include <random>
 
-#include "plan/batch_output.h"
+#include "batch/batch_output.h"
 #include "unit/driver/house_fixture.h"
 
 using namespace gill;
@@ -18,30 +19,39 @@ using test::drink;
 
 namespace {
 
-plan::House input_of(const driver::Compilation& house) { return {house.specs, house.facts, house.units, house.names, house.sources, house.findings}; }
-
-plan::Batch batch(const driver::Compilation& house, const std::string& name, const plan::BatchRequest& request) {
-  auto id = house.names.find(names::NameSpace::drink, name);
-  auto made = id.valid() ? plan::make_batch(input_of(house), spec::DrinkId::at(house.specs.index_of[id.index()]), request)
-                         : plan::make_batch(input_of(house), spec::StockId::at(house.specs.index_of[house.names.find(names::NameSpace::stock, name).index()]), request);
-  if (auto* failure = std::get_if<std::string>(&made)) throw std::runtime_error(*failure);
-  return std::get<plan::Batch>(made);
+costing::House input_of(const driver::Compilation& house) {
+  return {house.specs, house.facts, house.units, house.names, house.sources, house.findings};
 }
 
-plan::BatchRequest serves(double n, bool diluted = false) {
-  plan::BatchRequest request;
+batch::Batch batch(const driver::Compilation& house, const std::string& name,
+                   const batch::BatchRequest& request) {
+  auto id = house.names.find(symbols::NameSpace::drink, name);
+  auto made = id.valid()
+                  ? batch::make_batch(input_of(house),
+                                      analysis::DrinkId::at(house.specs.index_of[id.index()]), request)
+                  : batch::make_batch(
+                        input_of(house),
+                        analysis::StockId::at(
+                            house.specs.index_of[house.names.find(symbols::NameSpace::stock, name).index()]),
+                        request);
+  if (auto* failure = std::get_if<std::string>(&made)) throw std::runtime_error(*failure);
+  return std::get<batch::Batch>(made);
+}
+
+batch::BatchRequest serves(double n, bool diluted = false) {
+  batch::BatchRequest request;
   request.serves = n;
   request.diluted = diluted;
   return request;
 }
 
-const plan::BatchIngredient& of(const plan::Batch& made, const std::string& name) {
+const batch::BatchIngredient& of(const batch::Batch& made, const std::string& name) {
   for (const auto& what : made.ingredients)
     if (what.name == name) return what;
   throw std::runtime_error("not in the batch: " + name);
 }
 
-std::string why_left_out(const plan::Batch& made, const std::string& name) {
+std::string why_left_out(const batch::Batch& made, const std::string& name) {
   for (const auto& out : made.left_out)
     if (out.what.name == name) return out.why;
   return "";
@@ -55,15 +65,18 @@ TEST_CASE("twenty serves are twenty times each amount, and their strength is tha
   CHECK(*of(made, "vodka").volume_ml == Approx(1000));
   CHECK(*of(made, "water").volume_ml == Approx(500));
   CHECK(made.water_ml == 0);
-  // 1 l of vodka at 40 % weighs 948.05 g (OIML R 22) and holds 0.4 · 789.24 = 315.70 g of ethanol; with 499.10 g of water that is
-  // 1447.15 g at 21.815 % by mass, of 0.96636 g/ml: 1497.5 ml, 400 / 1497.5 = 26.71 % abv. (Volumes do not add up: 2.5 ml are gone.)
+  // 1 l of vodka at 40 % weighs 948.05 g (OIML R 22) and holds 0.4 · 789.24 = 315.70 g of ethanol; with
+  // 499.10 g of water that is 1447.15 g at 21.815 % by mass, of 0.96636 g/ml: 1497.5 ml, 400 / 1497.5 = 26.71
+  // % abv. (Volumes do not add up: 2.5 ml are gone.)
   CHECK(made.volume_ml == Approx(1497.5).margin(0.5));
   CHECK(made.abv_percent == Approx(26.71).margin(0.02));
   CHECK(made.abv_percent == Approx(drink(*house, "A").mixed.abv_percent));
 }
 
 TEST_CASE("diluted, a batch has the strength at which the drink is served") {
-  auto house = compile("drink A\n  50 ml London dry gin\n  25 ml sweet vermouth\n  1 dash orange bitters\n  stir 30 s\n  strain\n");
+  auto house = compile(
+      "drink A\n  50 ml London dry gin\n  25 ml sweet vermouth\n  1 dash orange bitters\n  stir 30 s\n  "
+      "strain\n");
   const auto& facts = drink(*house, "A");
   auto made = batch(*house, "A", serves(12, true));
   // The same water as the melt: dilution times mixed volume a serve, twelve times.
@@ -76,17 +89,18 @@ TEST_CASE("diluted, a batch has the strength at which the drink is served") {
 
 TEST_CASE("freezing is told by the table: 24.55 % abv begins at -10.9 C") {
   // CRC Handbook of Chemistry and Physics, 102nd edition: 20 % ethanol by mass, 24.55 % by volume, −10.92 °C.
-  auto house = compile("drink A\n  100 ml vodka\n  until strength 24.55 % abv water\n  build\nhouse H\n  freezer -18 C\n");
+  auto house = compile(
+      "drink A\n  100 ml vodka\n  until strength 24.55 % abv water\n  build\nhouse H\n  freezer -18 C\n");
   auto made = batch(*house, "A", serves(5));
   CHECK(made.freezes_at_c == Approx(-10.92).margin(0.03));
-  auto json = nlohmann::json::parse(plan::batch_json(made, input_of(*house)));
+  auto json = nlohmann::json::parse(batch::batch_json(made, input_of(*house)));
   CHECK(json["freezes_in_freezer"] == true);
-  CHECK(plan::batch_text(made, input_of(*house)).find("turns to slush") != std::string::npos);
+  CHECK(batch::batch_text(made, input_of(*house)).find("turns to slush") != std::string::npos);
 }
 
 TEST_CASE("a volume and a bottle decide the serves") {
   auto house = compile("drink A\n  50 ml London dry gin\n  25 ml dry vermouth\n  stir 30 s\n  strain\n");
-  plan::BatchRequest request;
+  batch::BatchRequest request;
   request.volume_ml = 2000;
   request.bottle_ml = 700;
   auto made = batch(*house, "A", request);
@@ -102,8 +116,11 @@ TEST_CASE("a volume and a bottle decide the serves") {
 }
 
 TEST_CASE("egg, fizz, fresh juice, floats, rims and garnish are left out, each with its reason") {
-  auto house = compile("drink A\n  45 ml rye whiskey\n  20 ml lemon juice\n  15 ml honey syrup\n  1 egg white\n  4 leaves mint\n  rim white sugar\n"
-                       "  dry shake 10 s\n  shake 12 s\n  strain\n  top 60 ml soda water\n  float 10 ml aged rum\n  garnish lemon twist\n");
+  auto house = compile(
+      "drink A\n  45 ml rye whiskey\n  20 ml lemon juice\n  15 ml honey syrup\n  1 egg white\n  4 leaves "
+      "mint\n  rim white sugar\n"
+      "  dry shake 10 s\n  shake 12 s\n  strain\n  top 60 ml soda water\n  float 10 ml aged rum\n  garnish "
+      "lemon twist\n");
   auto made = batch(*house, "A", serves(10));
   CHECK(made.ingredients.size() == 2);
   CHECK(*of(made, "rye whiskey").volume_ml == Approx(450));
@@ -126,26 +143,31 @@ TEST_CASE("egg, fizz, fresh juice, floats, rims and garnish are left out, each w
 
 TEST_CASE("nothing is lost between a batch, what is left out of it and the drink") {
   std::mt19937 random(31);
-  const std::vector<std::string> liquids = {"rye whiskey", "London dry gin", "aged rum", "lemon juice", "lime juice", "simple syrup", "sweet vermouth", "orange liqueur", "soda water"};
+  const std::vector<std::string> liquids = {"rye whiskey",    "London dry gin", "aged rum",
+                                            "lemon juice",    "lime juice",     "simple syrup",
+                                            "sweet vermouth", "orange liqueur", "soda water"};
   std::string text;
   constexpr int drinks = 40;
   for (int i = 0; i < drinks; ++i) {
     text += fmt::format("drink D{}\n  30 ml vodka\n", i);
     for (int n = std::uniform_int_distribution<int>(1, 5)(random); n > 0; --n)
-      text += fmt::format("  {} ml {}\n", 0.5 * std::uniform_int_distribution<int>(5, 120)(random), liquids[std::uniform_int_distribution<std::size_t>(0, liquids.size() - 1)(random)]);
+      text += fmt::format("  {} ml {}\n", 0.5 * std::uniform_int_distribution<int>(5, 120)(random),
+                          liquids[std::uniform_int_distribution<std::size_t>(0, liquids.size() - 1)(random)]);
     text += "  stir 20 s\n  strain\n";
   }
   auto house = compile(text);
   for (int i = 0; i < drinks; ++i) {
     const auto& facts = drink(*house, fmt::format("D{}", i));
-    REQUIRE(facts.sound);
+    REQUIRE(facts.valid);
     double n = 1 + i;
     auto made = batch(*house, fmt::format("D{}", i), serves(n, i % 2 == 1));
     model::Masses all = made.masses;
-    for (const auto& out : made.left_out) all += house->facts[out.what.use.stock].composition.per_gram * (*out.what.mass_g * n);
+    for (const auto& out : made.left_out)
+      all += house->facts[out.what.use.stock].composition.per_gram * (*out.what.mass_g * n);
     for (auto component : {Component::ethanol, Component::sugar, Component::citric}) {
       double mixed = 0;
-      for (const auto& entry : facts.entries) mixed += house->facts[entry.use.stock].composition.per_gram[component] * *entry.mass_g;
+      for (const auto& entry : facts.entries)
+        mixed += house->facts[entry.use.stock].composition.per_gram[component] * *entry.mass_g;
       CHECK(all[component] == Approx(n * mixed).epsilon(1e-9).margin(1e-12));
     }
     double grams = made.water_ml * 0.99820123;
@@ -155,8 +177,9 @@ TEST_CASE("nothing is lost between a batch, what is left out of it and the drink
 }
 
 TEST_CASE("a prep is scaled by what it makes") {
-  auto house = compile("prep P\n  700 ml vodka\n  100 g white sugar\n  makes 750 ml\n  keeps 30 d chilled\n  batch ..2 l\n");
-  plan::BatchRequest request;
+  auto house = compile(
+      "prep P\n  700 ml vodka\n  100 g white sugar\n  makes 750 ml\n  keeps 30 d chilled\n  batch ..2 l\n");
+  batch::BatchRequest request;
   request.volume_ml = 3000;
   auto made = batch(*house, "P", request);
   CHECK(*of(made, "vodka").volume_ml == Approx(2800));
@@ -168,20 +191,26 @@ TEST_CASE("a prep is scaled by what it makes") {
 }
 
 TEST_CASE("the keys of a batch are the fixed ones") {
-  auto house = compile("drink A\n  50 ml London dry gin\n  2 dashes orange bitters\n  stir 30 s\n  strain\n  garnish lemon twist\n");
-  auto json = nlohmann::json::parse(plan::batch_json(batch(*house, "A", serves(20, true)), input_of(*house)));
+  auto house = compile(
+      "drink A\n  50 ml London dry gin\n  2 dashes orange bitters\n  stir 30 s\n  strain\n  garnish lemon "
+      "twist\n");
+  auto json =
+      nlohmann::json::parse(batch::batch_json(batch(*house, "A", serves(20, true)), input_of(*house)));
   CHECK(json["format"] == "gill-batch");
   CHECK(json["version"] == 1);
   CHECK(json["drink"] == "A");
   CHECK(json["serves"] == 20);
-  for (const char* key : {"volume_ml", "abv_percent", "water_ml", "ingredients", "bottles", "freezes_at_c", "keeps_days", "storage", "left_out"}) CHECK(json.contains(key));
-  for (const char* key : {"name", "volume_ml", "mass_g", "count"}) CHECK(json["ingredients"][0].contains(key));
+  for (const char* key : {"volume_ml", "abv_percent", "water_ml", "ingredients", "bottles", "freezes_at_c",
+                          "keeps_days", "storage", "left_out"})
+    CHECK(json.contains(key));
+  for (const char* key : {"name", "volume_ml", "mass_g", "count"})
+    CHECK(json["ingredients"][0].contains(key));
   CHECK(json["left_out"][0]["name"] == "lemon twist");
   CHECK(json["left_out"][0].contains("why"));
 }
 
 TEST_CASE("a batch is measured in steps that a jug has") {
-  CHECK(plan::batch_measurable(1497.6) == 1500);
-  CHECK(plan::batch_measurable(12344) == 12340);
-  CHECK(plan::batch_measurable(512.3) == 512.3);  // below a litre as every measure
+  CHECK(batch::batch_measurable(1497.6) == 1500);
+  CHECK(batch::batch_measurable(12344) == 12340);
+  CHECK(batch::batch_measurable(512.3) == 512.3);  // below a litre as every measure
 }

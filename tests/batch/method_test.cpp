@@ -1,4 +1,5 @@
-// The drink as it is made: limits, directions and continuity of whole drinks, and the refinements of the method.
+// The drink as it is made: limits, directions and continuity of whole drinks, and the refinements of the
+// method.
 #include <fmt/format.h>
 
 #include <catch2/catch.hpp>
@@ -17,40 +18,51 @@ using test::stock;
 
 namespace {
 
-double freezing_point_of(const model::DrinkFacts& facts) { return model::freezing_point_c(facts.trace.back().after.masses); }
+double freezing_point_of(const model::DrinkFacts& facts) {
+  return model::freezing_point_c(facts.trace.back().after.masses);
+}
 
 /// Whether some line of the work of a drink or prep holds these words.
-bool work_says(const std::vector<model::TraceStep>& trace, const std::string& words) {
+bool explanation_says(const std::vector<model::TraceStep>& trace, const std::string& words) {
   for (const auto& step : trace)
     for (const auto& line : step.work)
       if (line.find(words) != std::string::npos) return true;
   return false;
 }
 
-const std::vector<std::string> liquids = {"vodka", "London dry gin", "aged rum", "lemon juice", "simple syrup", "rich syrup", "sweet vermouth", "orange liqueur", "pineapple juice", "water"};
+const std::vector<std::string> liquids = {
+    "vodka",      "London dry gin", "aged rum",       "lemon juice",     "simple syrup",
+    "rich syrup", "sweet vermouth", "orange liqueur", "pineapple juice", "water"};
 
 /// A build of two to five things, from a seeded source.
 std::vector<std::pair<double, std::string>> random_build(std::mt19937& random) {
   std::vector<std::pair<double, std::string>> build;
   auto n = std::uniform_int_distribution<int>(2, 5)(random);
   for (int i = 0; i < n; ++i)
-    build.emplace_back(0.5 * std::uniform_int_distribution<int>(20, 120)(random), liquids[std::uniform_int_distribution<std::size_t>(0, liquids.size() - 1)(random)]);
+    build.emplace_back(0.5 * std::uniform_int_distribution<int>(20, 120)(random),
+                       liquids[std::uniform_int_distribution<std::size_t>(0, liquids.size() - 1)(random)]);
   return build;
 }
 
-std::string drink_text(const std::string& name, const std::vector<std::pair<double, std::string>>& build, const std::string& method, double first_scale = 1) {
+std::string drink_text(const std::string& name, const std::vector<std::pair<double, std::string>>& build,
+                       const std::string& method, double first_scale = 1) {
   std::string text = "drink " + name + "\n";
-  for (std::size_t i = 0; i < build.size(); ++i) text += fmt::format("  {:.6f} ml {}\n", build[i].first * (i == 0 ? first_scale : 1), build[i].second);
+  for (std::size_t i = 0; i < build.size(); ++i)
+    text += fmt::format("  {:.6f} ml {}\n", build[i].first * (i == 0 ? first_scale : 1), build[i].second);
   return text + method;
 }
 
 /// Every way of chilling in a mixing vessel, with its length as a number to fill in.
 std::string method_text(int which, double length, double ice_g = 300) {
   switch (which % 4) {
-    case 0: return fmt::format("  shake {:.6f} s with {:.6f} g cubed\n  strain\n", length, ice_g);
-    case 1: return fmt::format("  stir {:.6f} s with {:.6f} g cubed\n  strain\n", 3 * length, ice_g);
-    case 2: return fmt::format("  whip {:.6f} s with {:.6f} g crushed\n  strain\n", length / 2, ice_g / 4);
-    default: return fmt::format("  swizzle {:.6f} s with {:.6f} g crushed\n  strain\n", length, ice_g);
+    case 0:
+      return fmt::format("  shake {:.6f} s with {:.6f} g cubed\n  strain\n", length, ice_g);
+    case 1:
+      return fmt::format("  stir {:.6f} s with {:.6f} g cubed\n  strain\n", 3 * length, ice_g);
+    case 2:
+      return fmt::format("  whip {:.6f} s with {:.6f} g crushed\n  strain\n", length / 2, ice_g / 4);
+    default:
+      return fmt::format("  swizzle {:.6f} s with {:.6f} g crushed\n  strain\n", length, ice_g);
   }
 }
 
@@ -70,8 +82,8 @@ TEST_CASE("ice that melts whole adds its weight and no more") {
   auto house = compile("drink A\n  75 ml water\n  stir 1 h with 10 g cubed\n  strain\n");
   const auto& facts = drink(*house, "A");
   CHECK(facts.dilution_percent == Approx(100 * 10.018 / 75).margin(0.15));
-  // Ice at 0 °C takes 333.55 J/g to melt, and 4.18 J/g K warm its water: about 20 − 10 · (333.55 + 4.18 · 10) / (74.87 · 4.18) = 8.0,
-  // and what an hour in the room gives on top; never above the room.
+  // Ice at 0 °C takes 333.55 J/g to melt, and 4.18 J/g K warm its water: about 20 − 10 · (333.55 + 4.18 · 10)
+  // / (74.87 · 4.18) = 8.0, and what an hour in the room gives on top; never above the room.
   CHECK(facts.served.temperature_c > 8);
   CHECK(facts.served.temperature_c <= 20);
 }
@@ -88,7 +100,7 @@ TEST_CASE("no drink is colder than its freezing point, and none is warmer for ic
   for (const char* name : {"Frozen", "Strong", "Soft", "Sweet"}) {
     INFO(name);
     const auto& facts = drink(*house, name);
-    REQUIRE(facts.sound);
+    REQUIRE(facts.valid);
     CHECK(facts.served.temperature_c >= freezing_point_of(facts) - 1e-6);
     CHECK(facts.served.temperature_c <= 20);
     CHECK(facts.dilution_percent >= 0);
@@ -111,16 +123,19 @@ TEST_CASE("longer never melts less, colder ice never more, and more ice is never
     for (int i = 0; i < 8; ++i) {
       builds.push_back(random_build(random));
       const auto& build = builds.back();
-      double length = std::uniform_real_distribution<double>(4, 20)(random), ice = std::uniform_real_distribution<double>(60, 400)(random);
+      double length = std::uniform_real_distribution<double>(4, 20)(random),
+             ice = std::uniform_real_distribution<double>(60, 400)(random);
       text += drink_text(fmt::format("Short {}", i), build, method_text(i, length, ice));
       text += drink_text(fmt::format("Long {}", i), build, method_text(i, 1.5 * length, ice));
       text += drink_text(fmt::format("Much {}", i), build, method_text(i, length, 1.5 * ice));
     }
     auto warm = compile(text + "house H\n  ice 0 C\n"), cold = compile(text + "house H\n  ice -10 C\n");
     for (int i = 0; i < 8; ++i) {
-      INFO("round " << round << ", drink " << i << "\n" << drink_text("X", builds[static_cast<std::size_t>(i)], method_text(i, 0)));
-      const auto &few = drink(*warm, fmt::format("Short {}", i)), &many = drink(*warm, fmt::format("Long {}", i));
-      REQUIRE(few.sound);
+      INFO("round " << round << ", drink " << i << "\n"
+                    << drink_text("X", builds[static_cast<std::size_t>(i)], method_text(i, 0)));
+      const auto &few = drink(*warm, fmt::format("Short {}", i)),
+                 &many = drink(*warm, fmt::format("Long {}", i));
+      REQUIRE(few.valid);
       CHECK(many.dilution_percent >= few.dilution_percent - 1e-9);
       CHECK(drink(*cold, fmt::format("Short {}", i)).dilution_percent <= few.dilution_percent + 1e-9);
       // 0.1 K where ice just suffices and the fit is above the equilibrium, as dilution.h says.
@@ -134,8 +149,10 @@ TEST_CASE("working a drink in its glass never melts less than leaving it alone, 
     double before = 0;
     for (double seconds : {0.0, 1.0, 3.0, 6.0, 7.0, 8.0, 12.0, 20.0, 40.0}) {
       INFO(verb << " " << seconds << " s");
-      auto house = compile("drink A\n  glass double rocks\n  ice crushed\n  60 ml white rum\n  30 ml lime juice\n  10 ml simple syrup\n  build\n" +
-                           (seconds > 0 ? fmt::format("  {} {} s\n", verb, seconds) : std::string()));
+      auto house = compile(
+          "drink A\n  glass double rocks\n  ice crushed\n  60 ml white rum\n  30 ml lime juice\n  10 ml "
+          "simple syrup\n  build\n" +
+          (seconds > 0 ? fmt::format("  {} {} s\n", verb, seconds) : std::string()));
       double melt = drink(*house, "A").dilution_percent;
       // But for what a room gives in the second or two that a quicker method is on the ice for less long.
       CHECK(melt >= before - 0.02);
@@ -153,13 +170,16 @@ TEST_CASE("a reduction ends at the volume asked for") {
 
 TEST_CASE("a thousandth more of anything moves no figure by more than two thousandths") {
   std::mt19937 random(22);
-  auto within = [](double a, double b, double scale) { return std::abs(a - b) <= 0.002 * std::max(std::abs(a), scale); };
+  auto within = [](double a, double b, double scale) {
+    return std::abs(a - b) <= 0.002 * std::max(std::abs(a), scale);
+  };
   std::string text, checked;
   constexpr int drinks = 60;
   std::vector<std::string> shown;
   for (int i = 0; i < drinks; ++i) {
     auto build = random_build(random);
-    double length = std::uniform_real_distribution<double>(4, 20)(random), ice = std::uniform_real_distribution<double>(20, 400)(random);
+    double length = std::uniform_real_distribution<double>(4, 20)(random),
+           ice = std::uniform_real_distribution<double>(20, 400)(random);
     shown.push_back(drink_text("X", build, method_text(i, length, ice)));
     text += drink_text(fmt::format("Base {}", i), build, method_text(i, length, ice));
     text += drink_text(fmt::format("Time {}", i), build, method_text(i, 1.001 * length, ice));
@@ -183,8 +203,10 @@ TEST_CASE("a thousandth more of anything moves no figure by more than two thousa
 }
 
 TEST_CASE("a drink on ice thins while it stands") {
-  auto house = compile("drink A\n  glass rocks\n  ice large cube\n  60 ml bourbon whiskey\n  5 ml rich syrup\n  build\n  stir 15 s\n"
-                       "drink B\n  glass coupe\n  60 ml bourbon whiskey\n  5 ml rich syrup\n  stir 30 s\n  strain\n");
+  auto house = compile(
+      "drink A\n  glass rocks\n  ice large cube\n  60 ml bourbon whiskey\n  5 ml rich syrup\n  build\n  stir "
+      "15 s\n"
+      "drink B\n  glass coupe\n  60 ml bourbon whiskey\n  5 ml rich syrup\n  stir 30 s\n  strain\n");
   const auto& facts = drink(*house, "A");
   REQUIRE(facts.served_later.size() == 2);
   const auto &five = facts.served_later[0], &ten = facts.served_later[1];
@@ -195,8 +217,10 @@ TEST_CASE("a drink on ice thins while it stands") {
   CHECK(ten.figures.volume_ml > five.figures.volume_ml);
   CHECK(ten.ice_g < five.ice_g);
   // The ethanol is the same: strength times volume stays.
-  CHECK(ten.figures.abv_percent * ten.figures.volume_ml == Approx(facts.served.abv_percent * facts.served.volume_ml).epsilon(1e-9));
-  // Common practice, no source: a drink on one large piece gains a tenth to a third of its volume in ten minutes.
+  CHECK(ten.figures.abv_percent * ten.figures.volume_ml ==
+        Approx(facts.served.abv_percent * facts.served.volume_ml).epsilon(1e-9));
+  // Common practice, no source: a drink on one large piece gains a tenth to a third of its volume in ten
+  // minutes.
   double gain = ten.figures.volume_ml / facts.served.volume_ml - 1;
   CHECK(gain > 0.08);
   CHECK(gain < 0.35);
@@ -204,28 +228,37 @@ TEST_CASE("a drink on ice thins while it stands") {
 }
 
 TEST_CASE("heating in the open drives alcohol off above 60 C") {
-  auto house = compile("drink Warm\n  50 ml aged rum\n  100 ml water\n  build\n  heat to 55 C\n"
-                       "drink Hot\n  50 ml aged rum\n  100 ml water\n  build\n  heat to 95 C\n"
-                       "prep Simmered\n  500 ml aged rum\n  500 ml water\n  simmer 30 min\n"
-                       "prep Stewed\n  500 ml aged rum\n  500 ml water\n  simmer 45 min\n");
+  auto house = compile(
+      "drink Warm\n  50 ml aged rum\n  100 ml water\n  build\n  heat to 55 C\n"
+      "drink Hot\n  50 ml aged rum\n  100 ml water\n  build\n  heat to 95 C\n"
+      "prep Simmered\n  500 ml aged rum\n  500 ml water\n  simmer 30 min\n"
+      "prep Stewed\n  500 ml aged rum\n  500 ml water\n  simmer 45 min\n");
   const auto &warm = drink(*house, "Warm"), &hot = drink(*house, "Hot");
   CHECK(warm.ethanol_g == Approx(hot.ethanol_g / 0.85).epsilon(1e-9));
-  // USDA Table of Nutrient Retention Factors, Release 6, from memory: 85 % stay when a boiling liquid is taken off the heat,
-  // 35 % after half an hour at the simmer and 25 % after an hour.
+  // USDA Table of Nutrient Retention Factors, Release 6, from memory: 85 % stay when a boiling liquid is
+  // taken off the heat, 35 % after half an hour at the simmer and 25 % after an hour.
   double before = 500 * stock(*house, "aged rum").composition.of_ml(1)[Component::ethanol];
   const auto &simmered = stock(*house, "Simmered"), &stewed = stock(*house, "Stewed");
-  CHECK(simmered.composition.per_gram[Component::ethanol] * simmered.yield_g == Approx(0.35 * before).epsilon(1e-6));
-  CHECK(stewed.composition.per_gram[Component::ethanol] * stewed.yield_g == Approx(0.30 * before).epsilon(1e-6));
-  CHECK(work_says(hot.trace, "go off in the open"));
-  CHECK_FALSE(work_says(warm.trace, "go off in the open"));
+  CHECK(simmered.composition.per_gram[Component::ethanol] * simmered.yield_g ==
+        Approx(0.35 * before).epsilon(1e-6));
+  CHECK(stewed.composition.per_gram[Component::ethanol] * stewed.yield_g ==
+        Approx(0.30 * before).epsilon(1e-6));
+  CHECK(explanation_says(hot.trace, "go off in the open"));
+  CHECK_FALSE(explanation_says(warm.trace, "go off in the open"));
 }
 
 TEST_CASE("a bottle batched with its water is not diluted a second time") {
   const std::string build = "  50 ml London dry gin\n  25 ml dry vermouth\n";
-  auto house = compile("drink Poured\n" + build + "  stir 30 s\n  strain\n"
-                       "drink Bottled\n" + build + "  batched London dry gin, dry vermouth, with water\n  stir 30 s\n  strain\n"
-                       "drink Measured\n" + build + "  30 ml water\n  batched London dry gin, dry vermouth, with water\n  stir 30 s\n  strain\n");
-  const auto &poured = drink(*house, "Poured"), &bottled = drink(*house, "Bottled"), &measured = drink(*house, "Measured");
+  auto house = compile(
+      "drink Poured\n" + build +
+      "  stir 30 s\n  strain\n"
+      "drink Bottled\n" +
+      build +
+      "  batched London dry gin, dry vermouth, with water\n  stir 30 s\n  strain\n"
+      "drink Measured\n" +
+      build + "  30 ml water\n  batched London dry gin, dry vermouth, with water\n  stir 30 s\n  strain\n");
+  const auto &poured = drink(*house, "Poured"), &bottled = drink(*house, "Bottled"),
+             &measured = drink(*house, "Measured");
   // The stir says how much water the bottle gets: once.
   CHECK(bottled.served.abv_percent == Approx(poured.served.abv_percent));
   CHECK(bottled.bottle_water_ml == Approx(bottled.dilution_percent / 100 * bottled.mixed.volume_ml));
@@ -236,9 +269,12 @@ TEST_CASE("a bottle batched with its water is not diluted a second time") {
 }
 
 TEST_CASE("a strain to the tin leaves ice and one hundredth behind, and foam stands higher dry last") {
-  const std::string build = "  50 ml London dry gin\n  25 ml lemon juice\n  20 ml simple syrup\n  1 egg white\n";
-  auto house = compile("drink First\n" + build + "  dry shake 15 s\n  shake 12 s\n  strain\n"
-                       "drink Last\n" + build + "  shake 12 s\n  strain to tin\n  dry shake 15 s\n  strain\n");
+  const std::string build =
+      "  50 ml London dry gin\n  25 ml lemon juice\n  20 ml simple syrup\n  1 egg white\n";
+  auto house = compile("drink First\n" + build +
+                       "  dry shake 15 s\n  shake 12 s\n  strain\n"
+                       "drink Last\n" +
+                       build + "  shake 12 s\n  strain to tin\n  dry shake 15 s\n  strain\n");
   const auto &first = drink(*house, "First"), &last = drink(*house, "Last");
   CHECK(last.ethanol_g == Approx(0.99 * first.ethanol_g).epsilon(1e-9));
   CHECK(last.served.abv_percent == Approx(first.served.abv_percent).epsilon(1e-9));
@@ -247,25 +283,31 @@ TEST_CASE("a strain to the tin leaves ice and one hundredth behind, and foam sta
 }
 
 TEST_CASE("half of a rim is drunk, for its energy alone") {
-  auto house = compile("drink Plain\n  60 ml tequila blanco\n  30 ml lime juice\n  shake 12 s\n  strain\n"
-                       "drink Rimmed\n  60 ml tequila blanco\n  30 ml lime juice\n  rim white sugar\n  shake 12 s\n  strain\n");
+  auto house = compile(
+      "drink Plain\n  60 ml tequila blanco\n  30 ml lime juice\n  shake 12 s\n  strain\n"
+      "drink Rimmed\n  60 ml tequila blanco\n  30 ml lime juice\n  rim white sugar\n  shake 12 s\n  "
+      "strain\n");
   // 3 g of sugar on the rim, half of it drunk, at 4 kcal/g (EU 1169/2011, Annex XIV): 6 kcal.
   CHECK(drink(*house, "Rimmed").energy_kcal == Approx(drink(*house, "Plain").energy_kcal + 6).margin(0.01));
-  CHECK(drink(*house, "Rimmed").served.sugar_g_per_100ml == Approx(drink(*house, "Plain").served.sugar_g_per_100ml));
+  CHECK(drink(*house, "Rimmed").served.sugar_g_per_100ml ==
+        Approx(drink(*house, "Plain").served.sugar_g_per_100ml));
 }
 
 TEST_CASE("carbonation tells the pressure that it takes") {
-  auto house = compile("drink A\n  40 ml vodka\n  120 ml water, chilled\n  build\n  carbonate to 3.5 vol\nhouse H\n  fridge 4 C\n");
-  // Fresh water dissolves 1.49 volumes at 4 °C and one atmosphere (Marine Chemistry 2, 1974): 3.5 take about 3.5 / 1.49 · 1.013 − 1.013
-  // = 1.37 bar over the air.
+  auto house = compile(
+      "drink A\n  40 ml vodka\n  120 ml water, chilled\n  build\n  carbonate to 3.5 vol\nhouse H\n  fridge 4 "
+      "C\n");
+  // Fresh water dissolves 1.49 volumes at 4 °C and one atmosphere (Marine Chemistry 2, 1974): 3.5 take
+  // about 3.5 / 1.49 · 1.013 − 1.013 = 1.37 bar over the air.
   double bar = model::carbonation_pressure_bar_gauge(3.5, 4);
   CHECK(bar == Approx(1.37).margin(0.05));
-  CHECK(work_says(drink(*house, "A").trace, fmt::format("{:.1f} bar at the fridge's 4 C", bar)));
+  CHECK(explanation_says(drink(*house, "A").trace, fmt::format("{:.1f} bar at the fridge's 4 C", bar)));
 }
 
 TEST_CASE("pressed solids keep less than drained ones") {
-  auto house = compile("prep Drained\n  500 ml vodka\n  200 g mint\n  infuse 1 d\n  strain\n"
-                       "prep Pressed\n  500 ml vodka\n  200 g mint\n  infuse 1 d\n  press\n");
+  auto house = compile(
+      "prep Drained\n  500 ml vodka\n  200 g mint\n  infuse 1 d\n  strain\n"
+      "prep Pressed\n  500 ml vodka\n  200 g mint\n  infuse 1 d\n  press\n");
   CHECK(stock(*house, "Pressed").yield_ml > stock(*house, "Drained").yield_ml);
   CHECK(stock(*house, "Pressed").abv_percent == Approx(stock(*house, "Drained").abv_percent));
   CHECK(stock(*house, "Drained").loss_percent > stock(*house, "Pressed").loss_percent);

@@ -1,5 +1,5 @@
-// How long working one drink out takes, tolerances and all: over the demo house, and by how much is in it. Run with
-// `bench_drinks`; the figure to watch is `us_a_drink`.
+// How long working one drink out takes, tolerances and all: over the demo house, and by how much is in it.
+// Run with `bench_drinks`; the figure to watch is `us_a_drink`.
 #include <benchmark/benchmark.h>
 #include <fmt/format.h>
 
@@ -42,28 +42,29 @@ double core_seconds() {
   return static_cast<double>(now.tv_sec) + 1e-9 * static_cast<double>(now.tv_nsec);
 }
 
-double seconds_to_work_out(const spec::Specs& specs, const units::UnitTable& units) {
+double seconds_to_evaluate(const analysis::Specs& specs, const units::UnitTable& units) {
   diagnostics::DiagnosticSink sink;
   double start = core_seconds();
-  auto facts = model::work_out(specs, units, sink);
+  auto facts = model::evaluate(specs, units, sink);
   double taken = core_seconds() - start;
   benchmark::DoNotOptimize(facts);
   return taken;
 }
 
-/// Every drink's facts: program built, run, its tolerances, stand-ins, glass and colour. Each drink stands in the house many
-/// times over, and the same house without drinks is taken off.
-void work_out_drinks(benchmark::State& state, const driver::Compilation& house) {
+/// Every drink's facts: program built, run, its tolerances, substitutes, glass and colour. Each drink stands
+/// in the house many times over, and the same house without drinks is taken off.
+void evaluate_drinks(benchmark::State& state, const driver::Compilation& house) {
   constexpr int copies = 20;
-  spec::Specs none = house.specs, many = house.specs;
+  analysis::Specs none = house.specs, many = house.specs;
   none.drinks.clear();
   none.menus.clear();
   many.drinks.clear();
-  for (int i = 0; i < copies; ++i) many.drinks.insert(many.drinks.end(), house.specs.drinks.begin(), house.specs.drinks.end());
+  for (int i = 0; i < copies; ++i)
+    many.drinks.insert(many.drinks.end(), house.specs.drinks.begin(), house.specs.drinks.end());
   auto drinks = static_cast<double>(many.drinks.size());
   double seconds = 0, runs = 0;
   for (auto _ : state) {
-    double taken = seconds_to_work_out(many, house.units) - seconds_to_work_out(none, house.units);
+    double taken = seconds_to_evaluate(many, house.units) - seconds_to_evaluate(none, house.units);
     state.SetIterationTime(std::max(taken, 1e-9) / drinks);
     seconds += taken;
     runs += drinks;
@@ -73,24 +74,33 @@ void work_out_drinks(benchmark::State& state, const driver::Compilation& house) 
 
 void demo_house(benchmark::State& state) {
   auto house = compile(demo_files());
-  work_out_drinks(state, *house);
+  evaluate_drinks(state, *house);
 }
 BENCHMARK(demo_house)->UseManualTime()->Unit(benchmark::kMicrosecond)->Iterations(60);
 
 /// A shaken drink of so many ingredients.
 void by_ingredients(benchmark::State& state) {
-  static const char* liquids[] = {"rye whiskey", "lemon juice", "honey syrup", "London dry gin", "lime juice", "simple syrup", "aged rum", "orange juice",
-                                  "sweet vermouth", "cognac", "orange liqueur", "pineapple juice", "maraschino liqueur", "grapefruit juice", "agave syrup", "absinthe"};
+  static const char* liquids[] = {
+      "rye whiskey",        "lemon juice",      "honey syrup",    "London dry gin",
+      "lime juice",         "simple syrup",     "aged rum",       "orange juice",
+      "sweet vermouth",     "cognac",           "orange liqueur", "pineapple juice",
+      "maraschino liqueur", "grapefruit juice", "agave syrup",    "absinthe"};
   std::string text = "drink A\n  glass double rocks\n";
   for (std::int64_t i = 0; i < state.range(0); ++i) text += fmt::format("  10 ml {}\n", liquids[i]);
   auto house = compile({{"a.gill", text + "  shake 12 s\n  strain\n"}});
-  work_out_drinks(state, *house);
+  evaluate_drinks(state, *house);
   state.SetComplexityN(state.range(0));
 }
-BENCHMARK(by_ingredients)->RangeMultiplier(2)->Range(1, 16)->UseManualTime()->Unit(benchmark::kMicrosecond)->Iterations(60)->Complexity();
+BENCHMARK(by_ingredients)
+    ->RangeMultiplier(2)
+    ->Range(1, 16)
+    ->UseManualTime()
+    ->Unit(benchmark::kMicrosecond)
+    ->Iterations(60)
+    ->Complexity();
 
-/// What simulating costs alone: each drink of the demo house run once as written and once for each uncertain input, its program
-/// built beforehand.
+/// What simulating costs alone: each drink of the demo house run once as written and once for each uncertain
+/// input, its program built beforehand.
 void demo_house_simulated(benchmark::State& state) {
   auto house = compile(demo_files());
   diagnostics::DiagnosticSink sink;
@@ -103,18 +113,22 @@ void demo_house_simulated(benchmark::State& state) {
     for (const auto& drink : drinks) {
       model::Simulator simulator(drink.program);
       benchmark::DoNotOptimize(simulator.run().liquid);
-      for (const auto& uncertain : drink.uncertain) benchmark::DoNotOptimize(simulator.run(uncertain.moved).liquid);
+      for (const auto& uncertain : drink.uncertain)
+        benchmark::DoNotOptimize(simulator.run(uncertain.moved).liquid);
     }
   auto count = static_cast<double>(drinks.size());
   state.counters["drinks"] = count;
   state.counters["inputs_a_drink"] = inputs / count;
-  state.counters["us_a_drink"] = benchmark::Counter(1e-6 * count, benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
+  state.counters["us_a_drink"] = benchmark::Counter(
+      1e-6 * count, benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
 }
 BENCHMARK(demo_house_simulated);
 
 /// The plain simulation, without tolerances: what tuning runs over and over.
 void one_run(benchmark::State& state) {
-  auto house = compile({{"a.gill", "drink A\n  45 ml rye whiskey\n  22.5 ml lemon juice\n  15 ml honey syrup\n  shake 12 s\n  strain\n"}});
+  auto house = compile({{"a.gill",
+                         "drink A\n  45 ml rye whiskey\n  22.5 ml lemon juice\n  15 ml honey syrup\n  shake "
+                         "12 s\n  strain\n"}});
   diagnostics::DiagnosticSink sink;
   model::ProgramBuilder builder(house->specs, house->units, house->facts.stock, sink);
   auto built = builder.build(house->specs.drinks.front());

@@ -2,8 +2,8 @@
 // the aim is half a second for `plan`.
 #include <benchmark/benchmark.h>
 
+#include "costing/cost_report.h"
 #include "driver/compile.h"
-#include "plan/cost_report.h"
 #include "plan/prep_plan.h"
 #include "support/big_house.h"
 
@@ -12,15 +12,15 @@ namespace {
 using namespace gill;
 
 /// The house, compiled once: what is timed is what comes after.
-const plan::House& house() {
+const costing::House& house() {
   static const auto compiled = [] {
     driver::HouseFiles files;
     files.name = "big";
     files.files.push_back({"big.gill", testing::big_house(2000)});
     return driver::compile(files);
   }();
-  static const plan::House house{compiled->specs, compiled->facts,   compiled->units,
-                                 compiled->names, compiled->sources, compiled->findings};
+  static const costing::House house{compiled->specs, compiled->facts,   compiled->units,
+                                    compiled->names, compiled->sources, compiled->findings};
   return house;
 }
 
@@ -44,7 +44,7 @@ BENCHMARK(plan_as_json)->Unit(benchmark::kMillisecond);
 
 void cost(benchmark::State& state) {
   house();
-  for (auto _ : state) benchmark::DoNotOptimize(plan::cost_report(house(), {}, {}));
+  for (auto _ : state) benchmark::DoNotOptimize(costing::cost_report(house(), {}, {}));
 }
 BENCHMARK(cost)->Unit(benchmark::kMillisecond);
 

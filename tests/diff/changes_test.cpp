@@ -103,7 +103,8 @@ TEST_CASE("a prep two deep is the cause by its own name", "[diff]") {
 }
 
 TEST_CASE("a prep is changed for the taste although no figure can tell", "[diff]") {
-  auto pair = edited("  10 ml barley spirit\n  stir\n", "  10 ml barley spirit\n  stir\n  do smoke it over oak\n");
+  auto pair =
+      edited("  10 ml barley spirit\n  stir\n", "  10 ml barley spirit\n  stir\n  do smoke it over oak\n");
   CHECK(names_of(pair.changes.drinks) == Names{"Long Wick"});
   CHECK(pair.drink("Long Wick").because == Names{"smoked syrup"});
   CHECK(pair.drink("Long Wick").figures.empty());
@@ -156,7 +157,8 @@ TEST_CASE("a price reaches the cost of what is made of it and nothing else", "[d
   CHECK(cost[0].after.figure == diff::Figure::cost);
   // Half of the syrup's grams are honey's: half as dear again, the honey's share of the cost rises by half.
   auto json = pair.json();
-  double before = named(json["drinks"], "Long Wick")["cost"][0], after = named(json["drinks"], "Long Wick")["cost"][1];
+  double before = named(json["drinks"], "Long Wick")["cost"][0],
+         after = named(json["drinks"], "Long Wick")["cost"][1];
   double spirit = 45 * 21.00 / 700;
   CHECK(after > before);
   CHECK(before > spirit);
@@ -194,7 +196,9 @@ TEST_CASE("a change of strength is told with whether it is beyond tolerance", "[
 }
 
 TEST_CASE("the order of the method is told step by step", "[diff]") {
-  std::string before = "drink Mould\n  glass rocks\n  60 ml vodka\n  8 mint leaves\n  muddle\n  shake 12 s\n  strain\n  garnish none\n";
+  std::string before =
+      "drink Mould\n  glass rocks\n  60 ml vodka\n  8 mint leaves\n  muddle\n  shake 12 s\n  strain\n  "
+      "garnish none\n";
   auto pair = compare(before, with(before, "  muddle\n  shake 12 s\n", "  shake 12 s\n  muddle\n"));
   const auto& method = pair.drink("Mould").method;
   REQUIRE(method.size() == 1);
@@ -232,21 +236,24 @@ TEST_CASE("a drink that says what it was is renamed, whatever became of it", "[d
   CHECK(pair.json()["drinks"][0]["was"] == "Bare Wick");
 }
 
-TEST_CASE("a rename that nobody declares is found by what two builds share, and said to be a guess", "[diff]") {
+TEST_CASE("a rename that nobody declares is found by what two builds share, and said to be a guess",
+          "[diff]") {
   auto pair = edited("drink Bare Wick", "drink Night Wick");
   const auto& change = pair.drink("Night Wick");
   CHECK(change.kind == diff::Kind::renamed);
   CHECK(change.was == "Bare Wick");
   REQUIRE(change.likeness);
   CHECK(*change.likeness == Approx(1));
-  for (const auto& form : {pair.text(), pair.markdown(), pair.html(), diff::to_text(diff::staff_page(pair.staff()), false)})
+  for (const auto& form :
+       {pair.text(), pair.markdown(), pair.html(), diff::to_text(diff::staff_page(pair.staff()), false)})
     CHECK(has(form, "at a guess"));
   CHECK(pair.json()["drinks"][0]["guess"].get<double>() == Approx(1));
 }
 
 TEST_CASE("two builds that share little are one gone and one new", "[diff]") {
-  auto pair = edited("drink Bare Wick\n  glass rocks\n  ice none\n  45 ml barley spirit\n  2 dashes orange bitters",
-                     "drink Night Wick\n  glass coupe\n  ice none\n  45 ml cognac\n  15 ml lemon juice");
+  auto pair =
+      edited("drink Bare Wick\n  glass rocks\n  ice none\n  45 ml barley spirit\n  2 dashes orange bitters",
+             "drink Night Wick\n  glass coupe\n  ice none\n  45 ml cognac\n  15 ml lemon juice");
   CHECK(pair.drink("Night Wick").kind == diff::Kind::added);
   CHECK(pair.drink("Bare Wick").kind == diff::Kind::removed);
 }
@@ -256,8 +263,9 @@ TEST_CASE("two builds that share little are one gone and one new", "[diff]") {
 TEST_CASE("allergens gained come first in every form", "[diff]") {
   auto pair = edited("density 1.42 g/ml\n  allergen none", "density 1.42 g/ml\n  allergen celery");
   CHECK(pair.drink("Long Wick").allergens.gained.at(0).code == "celery");
-  for (const auto& form : {pair.text(), pair.markdown(), pair.html(), diff::to_text(diff::staff_page(pair.staff()), false),
-                           diff::to_markdown(diff::staff_page(pair.staff()))}) {
+  for (const auto& form :
+       {pair.text(), pair.markdown(), pair.html(), diff::to_text(diff::staff_page(pair.staff()), false),
+        diff::to_markdown(diff::staff_page(pair.staff()))}) {
     INFO(form.substr(0, 600));
     auto alarm = std::min(form.find("Allergens gained"), form.find("ALLERGENS GAINED"));
     auto name = form.find("Long Wick");
@@ -273,7 +281,8 @@ TEST_CASE("allergens gained come first in every form", "[diff]") {
 }
 
 TEST_CASE("an allergen that is declared no more is never called absent", "[diff]") {
-  auto with_celery = with(house, "density 1.42 g/ml\n  allergen none", "density 1.42 g/ml\n  allergen celery");
+  auto with_celery =
+      with(house, "density 1.42 g/ml\n  allergen none", "density 1.42 g/ml\n  allergen celery");
   auto pair = compare(with_celery, house);
   CHECK(pair.drink("Long Wick").allergens.lost.at(0).code == "celery");
   auto text = pair.text();
@@ -360,7 +369,8 @@ TEST_CASE("JSON has the keys that are fixed, and pairs are old and new", "[diff]
   CHECK(json["version"] == 1);
   for (auto* key : {"drinks", "preps", "menus", "ingredients"}) CHECK(json[key].is_array());
   const auto& drink = named(json["drinks"], "Bare Wick");
-  for (auto* key : {"name", "was", "change", "because", "ingredients", "method", "facts", "allergens", "cost"}) {
+  for (auto* key :
+       {"name", "was", "change", "because", "ingredients", "method", "facts", "allergens", "cost"}) {
     INFO(key);
     CHECK(drink.contains(key));
   }
@@ -385,11 +395,14 @@ TEST_CASE("a page holds the drawings of both sides and asks for nothing from out
   CHECK(drawings == 2);
   CHECK(has(html, "Before"));
   CHECK(has(html, "Now"));
-  for (auto* outside : {"<link", "<script", "src=\"http", "url(http", "@import"}) CHECK_FALSE(has(html, outside));
+  for (auto* outside : {"<link", "<script", "src=\"http", "url(http", "@import"})
+    CHECK_FALSE(has(html, outside));
 }
 
 TEST_CASE("names never reach a page as markup", "[diff]") {
-  std::string odd = "drink \"<b>Wick</b> & <script>\"\n  glass rocks\n  45 ml vodka\n  15 ml water\n  stir 30 s\n  strain\n";
+  std::string odd =
+      "drink \"<b>Wick</b> & <script>\"\n  glass rocks\n  45 ml vodka\n  15 ml water\n  stir 30 s\n  "
+      "strain\n";
   auto pair = compare(odd, with(odd, "45 ml", "50 ml"));
   CHECK_FALSE(has(pair.html(), "<script>"));
   CHECK_FALSE(has(pair.html(), "<b>Wick"));

@@ -11,7 +11,8 @@ using Json = nlohmann::json;
 namespace {
 
 std::string drinks(const std::string& amount) {
-  return "drink Candle\n  glass rocks\n  " + amount + " vodka\n  15 ml water\n  stir 30 s\n  strain\n  garnish none\n";
+  return "drink Candle\n  glass rocks\n  " + amount +
+         " vodka\n  15 ml water\n  stir 30 s\n  strain\n  garnish none\n";
 }
 
 /// A repository of four commits of a house in a folder of it; the amounts are 40, 45, 50 and 55 ml.
@@ -32,7 +33,8 @@ class Repository {
   void commit(const std::string& amount, const std::string& date) {
     folder.write(file(), drinks(amount));
     git({"add", "-A"});
-    auto made = run_shell(folder.path(), "GIT_AUTHOR_DATE=" + date + " GIT_COMMITTER_DATE=" + date + " git commit -q -m '" + amount + "'");
+    auto made = run_shell(folder.path(), "GIT_AUTHOR_DATE=" + date + " GIT_COMMITTER_DATE=" + date +
+                                             " git commit -q -m '" + amount + "'");
     REQUIRE(made.status == 0);
   }
 
@@ -63,7 +65,9 @@ std::string amounts(const fs::path& folder, std::vector<std::string> words) {
   auto json = Json::parse(ran.output);
   if (json["drinks"].empty()) return {};
   const auto& line = json["drinks"][0]["ingredients"][0];
-  auto text = [](const Json& side) { return side.is_null() ? std::string("nothing") : side.get<std::string>(); };
+  auto text = [](const Json& side) {
+    return side.is_null() ? std::string("nothing") : side.get<std::string>();
+  };
   return text(line["old"]) + " to " + text(line["new"]);
 }
 
@@ -73,7 +77,9 @@ TEST_CASE("revisions are read by every name that git has for them", "[diff][git]
   Repository repository;
   const auto& folder = repository.folder.path();
   auto head = repository.git({"rev-parse", "HEAD"}).output.substr(0, 40);
-  auto at = [&](const std::string& old, const std::string& now) { return amounts(folder, {old, now, "--house", "bar"}); };
+  auto at = [&](const std::string& old, const std::string& now) {
+    return amounts(folder, {old, now, "--house", "bar"});
+  };
   CHECK(at("HEAD~3", "HEAD") == "40 ml to 55 ml");
   CHECK(at("spring", "main") == "45 ml to 55 ml");
   CHECK(at("summer", "main") == "50 ml to 55 ml");
@@ -113,8 +119,10 @@ TEST_CASE("the house may be the whole repository, a folder of it at any depth, o
   CHECK(amounts(whole.folder.path(), {"spring", "HEAD"}) == "45 ml to 55 ml");
   Repository deep("sites/north/bar");
   CHECK(amounts(deep.folder.path(), {"spring", "HEAD", "--house", "sites/north/bar"}) == "45 ml to 55 ml");
-  CHECK(amounts(deep.folder.path() / "sites", {"spring", "HEAD", "--house", "north/bar"}) == "45 ml to 55 ml");
-  CHECK(amounts(deep.folder.path(), {"spring", "HEAD", "--house", "sites/north/bar/drinks.gill"}) == "45 ml to 55 ml");
+  CHECK(amounts(deep.folder.path() / "sites", {"spring", "HEAD", "--house", "north/bar"}) ==
+        "45 ml to 55 ml");
+  CHECK(amounts(deep.folder.path(), {"spring", "HEAD", "--house", "sites/north/bar/drinks.gill"}) ==
+        "45 ml to 55 ml");
 }
 
 TEST_CASE("neither the working tree nor the index is touched", "[diff][git]") {
@@ -176,7 +184,9 @@ TEST_CASE("an unknown side ends with the nearest names", "[diff][git]") {
     CHECK(ran.output.empty());
     return ran.errors;
   };
-  auto has = [](const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; };
+  auto has = [](const std::string& text, const std::string& words) {
+    return text.find(words) != std::string::npos;
+  };
   CHECK(has(refused({"sprung", "HEAD", "--house", "bar"}), "`spring`"));
   CHECK(has(refused({"trail", "HEAD", "--house", "bar"}), "`trial`"));
   CHECK(has(refused({"bear", "bar"}), "`bar`"));
@@ -192,7 +202,8 @@ TEST_CASE("an unknown side ends with the nearest names", "[diff][git]") {
 TEST_CASE("a revision from before the house is told as such", "[diff][git]") {
   TemporaryFolder folder;
   folder.write("readme.txt", "Soon.\n");
-  REQUIRE(run_shell(folder.path(), "git init -q -b main && git add -A && git commit -q -m first").status == 0);
+  REQUIRE(run_shell(folder.path(), "git init -q -b main && git add -A && git commit -q -m first").status ==
+          0);
   folder.write("bar/drinks.gill", drinks("40 ml"));
   REQUIRE(run_shell(folder.path(), "git add -A && git commit -q -m second").status == 0);
   auto ran = run_gill(folder.path(), {"diff", "HEAD~1", "HEAD", "--house", "bar"});
@@ -200,7 +211,8 @@ TEST_CASE("a revision from before the house is told as such", "[diff][git]") {
   CHECK(ran.errors.find("no .gill file at all") != std::string::npos);
 }
 
-TEST_CASE("a side with errors is compared as far as it is sound, and the exit status says so", "[diff][git]") {
+TEST_CASE("a side with errors is compared as far as it is sound, and the exit status says so",
+          "[diff][git]") {
   Repository repository;
   repository.folder.write("bar/drinks.gill", drinks("60 ml") + "drink Broken\n  45 furlongs vodka\n");
   auto ran = run_gill(repository.folder.path(), {"diff", "HEAD", "--house", "bar", "--as", "json"});
@@ -216,11 +228,14 @@ TEST_CASE("a side with errors is compared as far as it is sound, and the exit st
 
 TEST_CASE("a result is written to a file as asked", "[diff][git]") {
   Repository repository;
-  auto ran = run_gill(repository.folder.path(), {"diff", "spring", "HEAD", "--house", "bar", "--as", "html", "--out", "changes.html"});
+  auto ran = run_gill(repository.folder.path(),
+                      {"diff", "spring", "HEAD", "--house", "bar", "--as", "html", "--out", "changes.html"});
   CHECK(ran.status == 0);
   CHECK(ran.output.empty());
   CHECK(repository.folder.read("changes.html").starts_with("<!DOCTYPE html>"));
-  CHECK(run_gill(repository.folder.path(), {"diff", "spring", "HEAD", "--house", "bar", "--out", "no/such/folder.txt"}).status == 2);
+  CHECK(run_gill(repository.folder.path(),
+                 {"diff", "spring", "HEAD", "--house", "bar", "--out", "no/such/folder.txt"})
+            .status == 2);
 }
 
 // ---- the recipes of the README, word for word
@@ -237,7 +252,9 @@ TEST_CASE("git shows changes of a drink by the external diff of the README", "[d
   repository.folder.write("bar/drinks.gill", drinks("60 ml"));
   CHECK(repository.git({"diff"}).output.find("60 ml") != std::string::npos);
   // A new file, one that is gone, and one that has moved.
-  repository.folder.write("bar/long.gill", "drink Long\n  glass highball\n  45 ml vodka\n  build\n  top soda water\n  garnish none\n");
+  repository.folder.write(
+      "bar/long.gill",
+      "drink Long\n  glass highball\n  45 ml vodka\n  build\n  top soda water\n  garnish none\n");
   repository.git({"add", "-A"});
   CHECK(repository.git({"diff", "--cached"}).output.find("Long") != std::string::npos);
   repository.git({"mv", "bar/drinks.gill", "bar/short.gill"});
@@ -249,7 +266,8 @@ TEST_CASE("git shows changes of a drink by the external diff of the README", "[d
 TEST_CASE("git compares builds and figures by the textconv of the README", "[diff][git]") {
   Repository repository;
   repository.folder.write(".gitattributes", "*.gill diff=gill\n");
-  repository.folder.write("bar/stock.gill", "ingredient barley spirit\n  kind spirit\n  strength 43 % abv\n  allergen none\n");
+  repository.folder.write("bar/stock.gill",
+                          "ingredient barley spirit\n  kind spirit\n  strength 43 % abv\n  allergen none\n");
   repository.git({"config", "diff.gill.textconv", std::string(GILL_PROGRAM) + " diff --house bar --as-git"});
   auto shown = repository.git({"diff", "spring", "HEAD"}).output;
   INFO(shown);
@@ -258,7 +276,8 @@ TEST_CASE("git compares builds and figures by the textconv of the README", "[dif
   CHECK(shown.find("-vodka") != std::string::npos);
   CHECK(shown.find("+vodka") != std::string::npos);
   // A file leans on the rest of its house.
-  repository.folder.write("bar/drinks.gill", drinks("60 ml").replace(drinks("60 ml").find("vodka"), 5, "barley spirit"));
+  repository.folder.write("bar/drinks.gill",
+                          drinks("60 ml").replace(drinks("60 ml").find("vodka"), 5, "barley spirit"));
   CHECK(repository.git({"diff"}).output.find("+barley spirit") != std::string::npos);
   // It works in `git log -p` and `git show` as well.
   CHECK(repository.git({"log", "-p", "-1"}).output.find("% abv") != std::string::npos);
@@ -268,8 +287,9 @@ TEST_CASE("a merge request is told by what it brings since it left the main line
   Repository repository;
   repository.git({"checkout", "-q", "-b", "season", "spring"});
   repository.commit("47 ml", "2026-09-10T12:00:00");
-  auto ran = run_shell(repository.folder.path(),
-                       std::string(GILL_PROGRAM) + " diff \"$(git merge-base main HEAD)\" HEAD --house bar --as markdown");
+  auto ran = run_shell(
+      repository.folder.path(),
+      std::string(GILL_PROGRAM) + " diff \"$(git merge-base main HEAD)\" HEAD --house bar --as markdown");
   CHECK(ran.status == 0);
   CHECK(ran.output.find("45 ml") != std::string::npos);
   CHECK(ran.output.find("47 ml") != std::string::npos);

@@ -1,6 +1,6 @@
-// Each form of one season's change, compared with what stands beside the two houses. GILL_UPDATE=1 in the environment rewrites
-// them; the review of that difference is the test. Figures that the model works out are written as `#`: they have tests of their
-// own, and here the form is meant.
+// Each form of one season's change, compared with what stands beside the two houses. GILL_UPDATE=1 in the
+// environment rewrites them; the review of that difference is the test. Figures that the model works out are
+// written as `#`: they have tests of their own, and here the form is meant.
 #include <catch2/catch.hpp>
 #include <cstdlib>
 #include <fstream>
@@ -29,9 +29,11 @@ std::string without_figures(const std::string& line) {
   return std::regex_replace(std::regex_replace(line, number, "#"), gap, "  ");
 }
 
-/// Masks the figures in lines between one that `begins` and the next blank one, and in those that tell of figures in a row.
+/// Masks the figures in lines between one that `begins` and the next blank one, and in those that tell of
+/// figures in a row.
 std::string masked(const std::string& text, const std::regex& begins) {
-  static const std::regex in_a_row("(beyond|within) tolerance|(cost|price|sugar|volume|yield|density|dilution)[^|]* → ");
+  static const std::regex in_a_row(
+      "(beyond|within) tolerance|(cost|price|sugar|volume|yield|density|dilution)[^|]* → ");
   std::istringstream lines(text);
   std::string result;
   bool inside = false;
@@ -59,30 +61,37 @@ std::string page_masked(const std::string& html) {
 }
 
 const Pair& seasons() {
-  static const Pair pair = compare(house_in("tests/diff/two_seasons/spring"), house_in("tests/diff/two_seasons/autumn"));
+  static const Pair pair =
+      compare(house_in("tests/diff/two_seasons/spring"), house_in("tests/diff/two_seasons/autumn"));
   return pair;
 }
 
 }  // namespace
 
 TEST_CASE("a season as terminal text", "[diff][golden]") {
-  compare_with_golden("changes.txt", masked(seasons().text(), std::regex("^ *What follows|^- .* \\(because of")));
+  compare_with_golden("changes.txt",
+                      masked(seasons().text(), std::regex("^ *What follows|^- .* \\(because of")));
 }
 
 TEST_CASE("a season as Markdown", "[diff][golden]") {
-  compare_with_golden("changes.md", masked(seasons().markdown(), std::regex("difference|comes to|\\(because of")));
+  compare_with_golden("changes.md",
+                      masked(seasons().markdown(), std::regex("difference|comes to|\\(because of")));
 }
 
 TEST_CASE("a season as a page", "[diff][golden]") {
   auto page = page_masked(seasons().html());
   // The tables of figures: every row that names one.
   static const std::regex row(
-      "<tr><th[^>]*>(volume|strength|sugar|acid|sugar to acid|temperature|dilution|fill of the glass|cost|cost a litre|cost a "
+      "<tr><th[^>]*>(volume|strength|sugar|acid|sugar to acid|temperature|dilution|fill of the "
+      "glass|cost|cost a litre|cost a "
       "kilo|pour cost|yield|loss|dissolved solids|density|fat|keeps)<");
   std::istringstream lines(page);
   std::string result;
   for (std::string line; std::getline(lines, line);)
-    result += (std::regex_search(line, row) || line.find("(because of") != std::string::npos ? without_figures(line) : line) + "\n";
+    result +=
+        (std::regex_search(line, row) || line.find("(because of") != std::string::npos ? without_figures(line)
+                                                                                       : line) +
+        "\n";
   compare_with_golden("changes.html", result);
 }
 

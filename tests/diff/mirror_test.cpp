@@ -1,4 +1,5 @@
-// A comparison the other way round says the opposite, and what it says leads from the old facts to the new ones.
+// A comparison the other way round says the opposite, and what it says leads from the old facts to the new
+// ones.
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -7,7 +8,7 @@
 #include <tuple>
 
 #include "diff/pair.h"
-#include "render/facts_json.h"
+#include "render/facts/facts_json.h"
 
 using namespace gill;
 using namespace gill::testing;
@@ -15,8 +16,11 @@ using Json = nlohmann::json;
 
 namespace {
 
-const std::map<std::string, std::string> opposite = {{"added", "removed"},     {"removed", "added"}, {"renamed", "renamed"},
-                                                     {"changed", "changed"},   {"moved", "moved"}};
+const std::map<std::string, std::string> opposite = {{"added", "removed"},
+                                                     {"removed", "added"},
+                                                     {"renamed", "renamed"},
+                                                     {"changed", "changed"},
+                                                     {"moved", "moved"}};
 
 Json swapped(const Json& pair) { return Json::array({pair.at(1), pair.at(0)}); }
 
@@ -56,7 +60,8 @@ void mirror_change(Json& change) {
   allergens["known"] = swapped(allergens["known"]);
 }
 
-/// What does not depend on which side is told in full: the order of lists, and what only the new side is asked for.
+/// What does not depend on which side is told in full: the order of lists, and what only the new side is
+/// asked for.
 void settle(Json& root) {
   for (auto* list : {"drinks", "preps", "ingredients"}) {
     for (auto& change : root[list]) {
@@ -106,7 +111,8 @@ void check_mirror(const Files& before, const Files& after) {
 }
 
 Json facts_of(const driver::Compilation& house) {
-  return Json::parse(render::facts_json({house.specs, house.facts, house.units, house.names, house.sources, {}}));
+  return Json::parse(
+      render::facts_json({house.specs, house.facts, house.units, house.names, house.sources, {}}));
 }
 
 /// A figure of a drink stands under `served` in facts, or beside it.
@@ -129,9 +135,11 @@ void apply_builds(Json& build, const Json& changes) {
     auto same = [&](const Json& line) {
       auto amount = [&](const char* key) {
         const auto &here = line[key], &there = change[key][0];
-        return here.is_number() && there.is_number() ? here.get<double>() == Approx(there.get<double>()) : here == there;
+        return here.is_number() && there.is_number() ? here.get<double>() == Approx(there.get<double>())
+                                                     : here == there;
       };
-      return line["name"] == name && line["role"] == change["role"] && amount("volume_ml") && amount("mass_g");
+      return line["name"] == name && line["role"] == change["role"] && amount("volume_ml") &&
+             amount("mass_g");
     };
     if (change["change"] != "added") {
       auto place = std::find_if(build.begin(), build.end(), same);
@@ -151,9 +159,11 @@ void apply_builds(Json& build, const Json& changes) {
 void sort_by_place(Json& list) {
   auto place = [](const Json& line) {
     double volume = line["volume_ml"].is_number() ? line["volume_ml"].get<double>() : 0;
-    return std::tuple(line["name"].get<std::string>(), line["role"].get<std::string>(), std::lround(10 * volume));
+    return std::tuple(line["name"].get<std::string>(), line["role"].get<std::string>(),
+                      std::lround(10 * volume));
   };
-  std::stable_sort(list.begin(), list.end(), [&](const Json& a, const Json& b) { return place(a) < place(b); });
+  std::stable_sort(list.begin(), list.end(),
+                   [&](const Json& a, const Json& b) { return place(a) < place(b); });
 }
 
 /// Facts with nothing but what a comparison speaks of.
@@ -161,8 +171,9 @@ Json reduced(const Json& facts, const char* list) {
   Json all = Json::object();
   for (const auto& one : facts[list]) {
     Json kept = one;
-    for (auto* key : {"file", "line", "mixed", "tolerance", "alcohol_units", "alternatives", "colour", "whole", "family", "glass",
-                      "status", "served_later", "density_g_per_ml", "allergens_not_stated_by"})
+    for (auto* key :
+         {"file", "line", "mixed", "tolerance", "alcohol_units", "alternatives", "colour", "whole", "family",
+          "glass", "status", "served_later", "density_g_per_ml", "allergens_not_stated_by"})
       kept.erase(key);
     if (kept.contains("served")) kept["served"].erase("density_g_per_ml");
     for (auto* key : {"allergens", "allergens_may"}) std::sort(kept[key].begin(), kept[key].end());
@@ -190,27 +201,32 @@ void apply(Json& facts, const Json& changes, const char* cost_key) {
     }
     Json one = change["change"] == "added" ? Json::object() : facts.at(was);
     facts.erase(was);
-    if (change["change"] == "added") one = {{"ingredients", Json::array()}, {"allergens", Json::array()}, {"allergens_may", Json::array()}};
+    if (change["change"] == "added")
+      one = {{"ingredients", Json::array()}, {"allergens", Json::array()}, {"allergens_may", Json::array()}};
     one["name"] = name;
     for (const auto& [key, pair] : change["facts"].items()) {
       auto& place = figure_place(one, key);
       if (change["change"] != "added") {
         INFO(name << " " << key);
-        if (place.is_number() && pair[0].is_number()) CHECK(place.get<double>() == Approx(pair[0].get<double>()));
+        if (place.is_number() && pair[0].is_number())
+          CHECK(place.get<double>() == Approx(pair[0].get<double>()));
       }
       place = pair[1];
     }
     apply_list(one["allergens"], change["allergens"]["gained"], change["allergens"]["lost"]);
     apply_list(one["allergens_may"], change["allergens"]["may_gained"], change["allergens"]["may_lost"]);
     one["allergens_known"] = change["allergens"]["known"][1];
-    if (one.contains("cost") && one["cost"].is_object()) one["cost"]["amount"] = change["cost"][1];
-    else if (change["change"] != "added" || change["cost"][1].is_number()) one[cost_key] = change["cost"][1];
+    if (one.contains("cost") && one["cost"].is_object())
+      one["cost"]["amount"] = change["cost"][1];
+    else if (change["change"] != "added" || change["cost"][1].is_number())
+      one[cost_key] = change["cost"][1];
     apply_builds(one["ingredients"], change["ingredients"]);
     facts[name] = one;
   }
 }
 
-/// Numbers that stand under the same keys and are the same but for rounding; what only the facts have is left alone.
+/// Numbers that stand under the same keys and are the same but for rounding; what only the facts have is left
+/// alone.
 void check_same(const Json& got, const Json& wanted, const std::string& where) {
   INFO(where);
   if (wanted.is_number() && got.is_number()) {
@@ -235,16 +251,19 @@ void check_applies(const Files& before, const Files& after) {
       for (const auto& [key, value] : applied.items()) {
         if (key == "price" || key == "pour_cost_percent" || key == "sound") continue;
         if (key == "served") {
-          for (const auto& [figure, number] : facts["served"].items()) check_same(value[figure], number, name + " " + figure);
+          for (const auto& [figure, number] : facts["served"].items())
+            check_same(value[figure], number, name + " " + figure);
         } else if (key == "ingredients") {
           sort_by_place(applied["ingredients"]);
           sort_by_place(facts["ingredients"]);
           CHECK(value.size() == facts["ingredients"].size());
           for (std::size_t i = 0; i < value.size(); ++i)
             for (const auto& [figure, number] : facts["ingredients"][i].items())
-              // The same volume of a prep that has changed weighs otherwise, and nobody pours otherwise for that.
+              // The same volume of a prep that has changed weighs otherwise, and nobody pours otherwise for
+              // that.
               if (figure != "mass_g" || !value[i]["volume_ml"].is_number())
-                check_same(value[i][figure], number, name + " " + facts["ingredients"][i]["name"].get<std::string>() + " " + figure);
+                check_same(value[i][figure], number,
+                           name + " " + facts["ingredients"][i]["name"].get<std::string>() + " " + figure);
         } else if (key == "cost") {
           check_same(value.is_object() ? value["amount"] : value, facts["cost"]["amount"], name + " cost");
         } else if (facts.contains(key)) {
@@ -257,7 +276,8 @@ void check_applies(const Files& before, const Files& after) {
 
 /// Another season of a house: amounts, times, glasses and garnishes that somebody has thought about again.
 Files next_season(const Files& house, std::mt19937& random) {
-  static const std::regex amount(R"(^(  +)([0-9]+)( ml .*)$)"), time(R"(^(  +(dry )?shake +)([0-9]+)( s.*)$)");
+  static const std::regex amount(R"(^(  +)([0-9]+)( ml .*)$)"),
+      time(R"(^(  +(dry )?shake +)([0-9]+)( s.*)$)");
   Files edited;
   for (const auto& [path, text] : house) {
     std::string result;
@@ -287,7 +307,8 @@ Files autumn() { return house_in("tests/diff/two_seasons/autumn"); }
 TEST_CASE("the other way round a comparison says the opposite", "[diff]") {
   check_mirror(spring(), autumn());
   std::mt19937 random(21);
-  for (int round = 0; round < 3; ++round) check_mirror(house_in("specs"), next_season(house_in("specs"), random));
+  for (int round = 0; round < 3; ++round)
+    check_mirror(house_in("specs"), next_season(house_in("specs"), random));
 }
 
 TEST_CASE("against nothing at all everything is new, and the other way round everything is gone", "[diff]") {
@@ -302,5 +323,6 @@ TEST_CASE("what a comparison says leads from the old facts to the new ones", "[d
   check_applies(spring(), autumn());
   check_applies(autumn(), spring());
   std::mt19937 random(22);
-  for (int round = 0; round < 3; ++round) check_applies(house_in("specs"), next_season(house_in("specs"), random));
+  for (int round = 0; round < 3; ++round)
+    check_applies(house_in("specs"), next_season(house_in("specs"), random));
 }

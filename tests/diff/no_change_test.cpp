@@ -31,7 +31,8 @@ bool is_text(const std::string& line) {
 }
 
 bool begins_declaration(const std::string& line) {
-  return !line.empty() && line[0] != ' ' && line[0] != '\t' && line[0] != '#' && line[0] != '|' && line[0] != '\r';
+  return !line.empty() && line[0] != ' ' && line[0] != '\t' && line[0] != '#' && line[0] != '|' &&
+         line[0] != '\r';
 }
 
 /// The declarations of a house, each with its lines.
@@ -69,7 +70,9 @@ Files reformatted(const Files& house, std::mt19937& random) {
     if (is_text(line) || line.find_first_not_of(" \t\r") == std::string::npos) return line;
     std::string edited = line;
     bool body = line[0] == ' ' || line[0] == '\t';
-    if (body) edited = std::string(1 + random() % 7, chance(3) ? '\t' : ' ') + line.substr(line.find_first_not_of(" \t"));
+    if (body)
+      edited =
+          std::string(1 + random() % 7, chance(3) ? '\t' : ' ') + line.substr(line.find_first_not_of(" \t"));
     bool takes_comment = edited.find('#') == std::string::npos && edited.find('"') == std::string::npos &&
                          edited.find("colour") == std::string::npos && edited[0] != '#';
     if (takes_comment && chance(3)) edited += "   # tasted again";
@@ -84,7 +87,8 @@ Files shuffled_into_files(const Files& house, std::mt19937& random, std::size_t 
   std::shuffle(all.begin(), all.end(), random);
   Files split;
   for (std::size_t i = 0; i < all.size(); ++i)
-    split["folder " + std::to_string(i % files % 3) + "/part" + std::to_string(i % files) + ".gill"] += all[i] + "\n";
+    split["folder " + std::to_string(i % files % 3) + "/part" + std::to_string(i % files) + ".gill"] +=
+        all[i] + "\n";
   return split;
 }
 
@@ -110,7 +114,9 @@ Files in_other_units(const Files& house) {
   };
   return each_line(house, [&](const std::string& line) {
     // A range has its unit once, at its end; `g/ml` is another kind.
-    if (is_text(line) || line.find('/') != std::string::npos || line.find('"') != std::string::npos || line.find("..") != std::string::npos) return line;
+    if (is_text(line) || line.find('/') != std::string::npos || line.find('"') != std::string::npos ||
+        line.find("..") != std::string::npos)
+      return line;
     auto edited = replace(line, millilitres, [&](const std::string& n) { return moved(n, 1) + " cl"; });
     edited = replace(edited, grams, [&](const std::string& n) { return moved(n, 3) + " kg"; });
     return replace(edited, hours, [&](const std::string& n) {
@@ -127,7 +133,8 @@ void check_no_change(const Files& house, const Files& other) {
   CHECK(pair.changes.empty());
 }
 
-const std::vector<std::string> houses = {"specs", "tests/diff/two_seasons/spring", "tests/diff/two_seasons/autumn"};
+const std::vector<std::string> houses = {"specs", "tests/diff/two_seasons/spring",
+                                         "tests/diff/two_seasons/autumn"};
 
 const std::string base_house = R"(house Test
   ounce 30 ml
@@ -165,7 +172,8 @@ TEST_CASE("layout, comments and blank lines are no change", "[diff]") {
   std::mt19937 random(11);
   for (const auto& folder : houses) {
     INFO(folder);
-    for (int round = 0; round < 3; ++round) check_no_change(house_in(folder), reformatted(house_in(folder), random));
+    for (int round = 0; round < 3; ++round)
+      check_no_change(house_in(folder), reformatted(house_in(folder), random));
   }
 }
 
@@ -247,14 +255,18 @@ TEST_CASE("a new price list with the old prices changes nothing", "[diff]") {
   CHECK(compare(spring, both).changes.empty());
 }
 
-TEST_CASE("two empty houses have no change", "[diff]") { CHECK(compare(std::string(), std::string()).changes.empty()); }
+TEST_CASE("two empty houses have no change", "[diff]") {
+  CHECK(compare(std::string(), std::string()).changes.empty());
+}
 
 TEST_CASE("the order in which a shaker is filled is no change, the order in the glass is", "[diff]") {
   auto shaken = with(with(base_house, "  60 ml barley spirit\n", ""), "  15 ml simple syrup\n",
                      "  15 ml simple syrup\n  60 ml barley spirit\n");
   CHECK(compare(base_house, shaken).changes.empty());
-  std::string built = "drink Wick\n  glass highball\n  build\n  45 ml vodka\n  20 ml lime juice\n  top 100 ml soda water\n";
-  std::string other = "drink Wick\n  glass highball\n  build\n  20 ml lime juice\n  45 ml vodka\n  top 100 ml soda water\n";
+  std::string built =
+      "drink Wick\n  glass highball\n  build\n  45 ml vodka\n  20 ml lime juice\n  top 100 ml soda water\n";
+  std::string other =
+      "drink Wick\n  glass highball\n  build\n  20 ml lime juice\n  45 ml vodka\n  top 100 ml soda water\n";
   auto pair = compare(built, other);
   REQUIRE(pair.changes.drinks.size() == 1);
   CHECK(pair.changes.drinks[0].pour_order_changed);

@@ -45,8 +45,8 @@ Ran run(const fs::path& folder, const std::vector<std::string>& words) {
     for (const auto& word : words) arguments.push_back(const_cast<char*>(word.c_str()));
     arguments.push_back(nullptr);
     set_environment();
-    bool ready = chdir(folder.c_str()) == 0 && freopen(out.c_str(), "w", stdout) && freopen(err.c_str(), "w", stderr) &&
-                 freopen("/dev/null", "r", stdin);
+    bool ready = chdir(folder.c_str()) == 0 && freopen(out.c_str(), "w", stdout) &&
+                 freopen(err.c_str(), "w", stderr) && freopen("/dev/null", "r", stdin);
     if (ready) execvp(arguments[0], arguments.data());
     _exit(127);
   }

@@ -1,4 +1,5 @@
-// Any bytes are a house: the stages up to the typed declarations end, and every finding has a place and words.
+// Any bytes are a house: the stages up to the typed declarations end, and every finding has a place and
+// words.
 #include <cstdint>
 #include <cstdlib>
 
@@ -13,7 +14,8 @@ using gill::testing::FrontEnd;
 const FrontEnd& pantry() {
   static const FrontEnd parsed = [] {
     FrontEnd result;
-    for (const char* folder : {"units", "ice", "families"}) result.parse_files(gill::testing::library_texts(folder), true);
+    for (const char* folder : {"units", "ice", "families"})
+      result.parse_files(gill::testing::library_texts(folder), true);
     result.parse_files({{"pantry.gill",
                          "ingredient rye\n  kind spirit\n  strength 45 % abv\n"
                          "ingredient lemon juice\n  kind juice\n  acid 6 % w/v\n"
@@ -39,6 +41,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     if (place.length == 0 || finding.message.empty() || finding.help.empty()) std::abort();
   }
   gill::diagnostics::render_text(house.sink.all(), house.sources, true);
-  gill::spec::dump(house.specs, house.units);
+  gill::analysis::dump(house.specs, house.units);
   return 0;
 }

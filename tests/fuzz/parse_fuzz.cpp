@@ -14,10 +14,11 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const auto& text = sources[id].text;
   if (!text.empty() && file.lines.size() != sources[id].line_starts.size()) std::abort();
   for (const auto& line : file.lines) {
-    if (line.begin > line.end || line.end > text.size() || line.tail < line.begin || line.tail > line.end) std::abort();
+    if (line.begin > line.end || line.end > text.size() || line.tail < line.begin || line.tail > line.end)
+      std::abort();
     std::uint32_t at = line.begin;
-    for (std::uint32_t i = 0; i < line.item_count; ++i) {
-      const auto& item = file.items[line.first_item + i];
+    for (std::uint32_t i = 0; i < line.token_count; ++i) {
+      const auto& item = file.items[line.first_token + i];
       if (item.begin < at || item.end <= item.begin || item.end > line.end) std::abort();
       at = item.end;
     }

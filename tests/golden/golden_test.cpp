@@ -1,5 +1,6 @@
-// Every x.gill here is compiled and compared with what stands beside it: x.tree (syntax), x.names, x.units (typed
-// declarations) and x.findings. GILL_UPDATE=1 in the environment rewrites them; the review of that diff is the test.
+// Every x.gill here is compiled and compared with what stands beside it: x.tree (syntax), x.names, x.units
+// (typed declarations) and x.findings. GILL_UPDATE=1 in the environment rewrites them; the review of that
+// diff is the test.
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cstdlib>
@@ -40,10 +41,11 @@ void compare(const fs::path& input, const char* extension, const std::string& go
 TEST_CASE("every stage prints what its golden file says", "[golden]") {
   REQUIRE(inputs().size() >= 5);
   for (const auto& input : inputs()) {
-    auto compiled = gill::testing::compile_files({{input.filename().string(), gill::testing::read_file(input.string())}});
+    auto compiled =
+        gill::testing::compile_files({{input.filename().string(), gill::testing::read_file(input.string())}});
     compare(input, ".tree", gill::syntax::dump(compiled.files.back(), compiled.sources));
-    compare(input, ".names", gill::names::dump(compiled.names, compiled.sources));
-    compare(input, ".units", gill::spec::dump(compiled.specs, compiled.units));
+    compare(input, ".names", gill::symbols::dump(compiled.names, compiled.sources));
+    compare(input, ".units", gill::analysis::dump(compiled.specs, compiled.units));
     compare(input, ".findings", gill::diagnostics::render_text(compiled.sink.all(), compiled.sources, false));
   }
 }

@@ -28,13 +28,17 @@ TEST_CASE("an allow quiets its rule in its declaration and is kept", "[lint]") {
 }
 
 TEST_CASE("an allow of another declaration quiets nothing", "[lint]") {
-  std::string text = with("\ndrink Early Porter\n  60 ml aged rum\n  stir 30 s\n  strain\n  garnish none\n  allow no-garnish because \"elsewhere\"\n");
+  std::string text = with(
+      "\ndrink Early Porter\n  60 ml aged rum\n  stir 30 s\n  strain\n  garnish none\n  allow no-garnish "
+      "because \"elsewhere\"\n");
   CHECK(count(text, "no-garnish") == 1);
   CHECK(count(text, "idle-allow") == 1);
 }
 
 TEST_CASE("like brings no allow with it", "[lint]") {
-  std::string text = with("  allow no-garnish because \"undecided\"\n\ndrink Early Porter like Night Porter\n  swap rye whiskey -> aged rum\n");
+  std::string text = with(
+      "  allow no-garnish because \"undecided\"\n\ndrink Early Porter like Night Porter\n  swap rye whiskey "
+      "-> aged rum\n");
   CHECK(count(text, "no-garnish") == 1);
   CHECK(count(text, "idle-allow") == 0);
 }
@@ -49,13 +53,16 @@ TEST_CASE("an allow of a rule that an earlier stage raises is judged too", "[lin
 }
 
 TEST_CASE("in a declaration that is in error no allow is idle", "[lint]") {
-  std::string text = with("  22,5 ml lemon juice\n  garnish none\n  allow spirits-shaken because \"meant\"\n");
+  std::string text =
+      with("  22,5 ml lemon juice\n  garnish none\n  allow spirits-shaken because \"meant\"\n");
   CHECK(count(text, "bad-number") == 1);
   CHECK(count(text, "idle-allow") == 0);
 }
 
 TEST_CASE("an idle allow can itself be allowed", "[lint]") {
-  std::string text = with("  garnish none\n  allow no-garnish because \"kept for the summer list\"\n  allow idle-allow because \"the summer list\"\n");
+  std::string text = with(
+      "  garnish none\n  allow no-garnish because \"kept for the summer list\"\n  allow idle-allow because "
+      "\"the summer list\"\n");
   CHECK(count(text, "idle-allow") == 0);
   CHECK(count(with("  garnish none\n  allow idle-allow because \"nothing\"\n"), "idle-allow") == 1);
 }
@@ -74,6 +81,7 @@ TEST_CASE("a quieted caution is still handed on", "[lint]") {
 )");
   CHECK(gill::testing::findings_of(*house, "raw-egg").empty());
   bool kept = false;
-  for (const auto& finding : house->quieted) kept = kept || gill::diagnostics::info(finding.rule).name == "raw-egg";
+  for (const auto& finding : house->quieted)
+    kept = kept || gill::diagnostics::info(finding.rule).name == "raw-egg";
   CHECK(kept);
 }

@@ -1,6 +1,6 @@
-// tests/lint/NAME.gill: what the rule NAME finds, and what it leaves alone. A comment above a line says what is found
-// there: `# warning: [rule]`, and words of its message or help after it. Only the file's own rule is compared, and every
-// finding of it must be expected.
+// tests/lint/NAME.gill: what the rule NAME finds, and what it leaves alone. A comment above a line says what
+// is found there: `# warning: [rule]`, and words of its message or help after it. Only the file's own rule is
+// compared, and every finding of it must be expected.
 #include <fmt/format.h>
 
 #include <catch2/catch.hpp>

@@ -26,11 +26,14 @@ std::vector<std::string> findings_of(const driver::Compilation& house, std::stri
   std::vector<std::string> lines;
   for (const auto& finding : house.findings)
     if (diagnostics::info(finding.rule).name == rule)
-      lines.push_back(fmt::format("{} {}: {}", diagnostics::name_of(finding.severity), line_of(house, finding), finding.message));
+      lines.push_back(fmt::format("{} {}: {}", diagnostics::name_of(finding.severity),
+                                  line_of(house, finding), finding.message));
   return lines;
 }
 
-std::size_t count(std::string_view text, std::string_view rule) { return findings_of(*lint(text), rule).size(); }
+std::size_t count(std::string_view text, std::string_view rule) {
+  return findings_of(*lint(text), rule).size();
+}
 
 diagnostics::Diagnostic only(std::string_view text, std::string_view rule) {
   auto house = lint(text);
@@ -45,12 +48,14 @@ diagnostics::Diagnostic only(std::string_view text, std::string_view rule) {
 std::string all_findings(const driver::Compilation& house) {
   std::string text;
   for (const auto& finding : house.findings)
-    text += fmt::format("{}:{}: {}: {} [{}]\n", house.sources[finding.span.file_id].path, line_of(house, finding),
-                        diagnostics::name_of(finding.severity), finding.message, diagnostics::info(finding.rule).name);
+    text += fmt::format("{}:{}: {}: {} [{}]\n", house.sources[finding.span.file_id].path,
+                        line_of(house, finding), diagnostics::name_of(finding.severity), finding.message,
+                        diagnostics::info(finding.rule).name);
   return text;
 }
 
-std::vector<std::pair<std::string, std::string>> files_below(const std::string& folder, std::string_view ending) {
+std::vector<std::pair<std::string, std::string>> files_below(const std::string& folder,
+                                                             std::string_view ending) {
   std::vector<std::pair<std::string, std::string>> files;
   for (const auto& entry : std::filesystem::directory_iterator(std::string(GILL_SOURCE_DIR) + "/" + folder))
     if (entry.is_regular_file() && entry.path().string().ends_with(ending))

@@ -18,10 +18,12 @@ std::vector<std::string> findings_of(const driver::Compilation& house, std::stri
 std::size_t count(std::string_view text, std::string_view rule);
 /// The only finding of the rule in a text; fails the test when there is none, or more.
 diagnostics::Diagnostic only(std::string_view text, std::string_view rule);
-/// The findings of the house's own files that are no notes, as `rule line: message`, for a failed test's output.
+/// The findings of the house's own files that are no notes, as `rule line: message`, for a failed test's
+/// output.
 std::string all_findings(const driver::Compilation& house);
 
 /// Every file of a folder below tests/lint with that ending, as path and text, in the order of their paths.
-std::vector<std::pair<std::string, std::string>> files_below(const std::string& folder, std::string_view ending);
+std::vector<std::pair<std::string, std::string>> files_below(const std::string& folder,
+                                                             std::string_view ending);
 
 }  // namespace gill::testing

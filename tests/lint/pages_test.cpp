@@ -21,7 +21,9 @@ TEST_CASE("every rule has a page that begins with its name and ends with its sou
   }
 }
 
-TEST_CASE("every page is that of a rule", "[lint]") { CHECK(lint::rule_pages().size() == diagnostics::all_rules().size()); }
+TEST_CASE("every page is that of a rule", "[lint]") {
+  CHECK(lint::rule_pages().size() == diagnostics::all_rules().size());
+}
 
 TEST_CASE("a page's first example raises its rule, and the mended text does not", "[lint]") {
   for (auto rule : diagnostics::all_rules()) {

@@ -22,7 +22,8 @@ const std::regex& clearing_words() {
 
 std::vector<std::string> cleared(const std::string& text) {
   std::vector<std::string> found;
-  for (std::sregex_iterator at(text.begin(), text.end(), clearing_words()), end; at != end; ++at) found.push_back(at->str());
+  for (std::sregex_iterator at(text.begin(), text.end(), clearing_words()), end; at != end; ++at)
+    found.push_back(at->str());
   return found;
 }
 
@@ -36,7 +37,8 @@ std::string literals(const std::string& source) {
     std::string line = source.substr(from, end - from);
     from = end + 1;
     if (base::trim(line).starts_with("//") || base::trim(line).starts_with("#include")) continue;
-    for (std::sregex_iterator at(line.begin(), line.end(), form), none; at != none; ++at) text += (*at)[1].str() + "\n";
+    for (std::sregex_iterator at(line.begin(), line.end(), form), none; at != none; ++at)
+      text += (*at)[1].str() + "\n";
   }
   return text;
 }
@@ -79,7 +81,8 @@ TEST_CASE("no message and no help in the sources of lint clears anything", "[lin
   CHECK(files > 50);
 }
 
-TEST_CASE("every safety finding defers to the local code or the licence and says where its figure comes from", "[lint]") {
+TEST_CASE("every safety finding defers to the local code or the licence and says where its figure comes from",
+          "[lint]") {
   for (auto rule : diagnostics::all_rules()) {
     if (diagnostics::info(rule).group != diagnostics::RuleGroup::safety) continue;
     auto name = diagnostics::info(rule).name;
@@ -89,7 +92,8 @@ TEST_CASE("every safety finding defers to the local code or the licence and says
     for (const auto& finding : house->findings) {
       if (finding.rule != rule) continue;
       INFO(name << ": " << finding.help);
-      bool defers = finding.help.find("ocal") != std::string::npos || finding.help.find("licence") != std::string::npos ||
+      bool defers = finding.help.find("ocal") != std::string::npos ||
+                    finding.help.find("licence") != std::string::npos ||
                     finding.help.find("trained person") != std::string::npos;
       CHECK(defers);
       CHECK(cleared(finding.message + " " + finding.help).empty());

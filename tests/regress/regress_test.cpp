@@ -1,4 +1,5 @@
-// A mended mistake keeps a file here, NUMBER-WHAT.gill, with what must be found in it said above the lines concerned.
+// A mended mistake keeps a file here, NUMBER-WHAT.gill, with what must be found in it said above the lines
+// concerned.
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <filesystem>

@@ -28,7 +28,8 @@ Compiled compile_onto(const FrontEnd& library, const std::vector<NamedText>& fil
 }
 
 template <typename Table>
-const auto& find(const Compiled& compiled, names::NameSpace space, std::string_view name, const Table& table) {
+const auto& find(const Compiled& compiled, symbols::NameSpace space, std::string_view name,
+                 const Table& table) {
   auto id = compiled.names.find(space, name);
   INFO("looking for `" << name << "`");
   REQUIRE(id.valid());
@@ -37,7 +38,8 @@ const auto& find(const Compiled& compiled, names::NameSpace space, std::string_v
 
 std::string shown(const diagnostics::Diagnostic& finding, const source::SourceSet& sources) {
   auto place = sources[finding.span.file_id].place_of(finding.span);
-  return fmt::format("{} {}:{}-{}", diagnostics::info(finding.rule).name, place.line, place.column, place.length);
+  return fmt::format("{} {}:{}-{}", diagnostics::info(finding.rule).name, place.line, place.column,
+                     place.length);
 }
 
 std::vector<std::string> shown(const diagnostics::DiagnosticSink& sink, const source::SourceSet& sources) {
@@ -99,29 +101,29 @@ std::vector<Expected> expectations(std::string_view text) {
 
 }  // namespace
 
-const spec::Stock& Compiled::stock(std::string_view name) const {
-  return find(*this, names::NameSpace::stock, name, specs.stock);
+const analysis::Stock& Compiled::stock(std::string_view name) const {
+  return find(*this, symbols::NameSpace::stock, name, specs.stock);
 }
-const spec::Glass& Compiled::glass(std::string_view name) const {
-  return find(*this, names::NameSpace::glass, name, specs.glasses);
+const analysis::Glass& Compiled::glass(std::string_view name) const {
+  return find(*this, symbols::NameSpace::glass, name, specs.glasses);
 }
-const spec::Ice& Compiled::ice(std::string_view name) const {
-  return find(*this, names::NameSpace::ice, name, specs.ices);
+const analysis::Ice& Compiled::ice(std::string_view name) const {
+  return find(*this, symbols::NameSpace::ice, name, specs.ices);
 }
-const spec::Family& Compiled::family(std::string_view name) const {
-  return find(*this, names::NameSpace::family, name, specs.families);
+const analysis::Family& Compiled::family(std::string_view name) const {
+  return find(*this, symbols::NameSpace::family, name, specs.families);
 }
-const spec::Drink& Compiled::drink(std::string_view name) const {
-  return find(*this, names::NameSpace::drink, name, specs.drinks);
+const analysis::Drink& Compiled::drink(std::string_view name) const {
+  return find(*this, symbols::NameSpace::drink, name, specs.drinks);
 }
-const spec::Menu& Compiled::menu(std::string_view name) const {
-  return find(*this, names::NameSpace::menu, name, specs.menus);
+const analysis::Menu& Compiled::menu(std::string_view name) const {
+  return find(*this, symbols::NameSpace::menu, name, specs.menus);
 }
-const spec::PriceList& Compiled::prices(std::string_view name) const {
-  return find(*this, names::NameSpace::prices, name, specs.price_lists);
+const analysis::PriceList& Compiled::prices(std::string_view name) const {
+  return find(*this, symbols::NameSpace::prices, name, specs.price_lists);
 }
 
-std::vector<std::string> Compiled::lines(const spec::Recipe& recipe) const {
+std::vector<std::string> Compiled::lines(const analysis::Recipe& recipe) const {
   std::vector<std::string> result;
   for (const auto& line : recipe.order) {
     if (line.is_amount) {
@@ -129,7 +131,7 @@ std::vector<std::string> Compiled::lines(const spec::Recipe& recipe) const {
       result.push_back(amount.as_written + " " + name_of(amount.use()));
     } else {
       const auto& step = recipe.steps[line.index];
-      std::string text(spec::info(step.verb).name);
+      std::string text(analysis::info(step.verb).name);
       if (step.use) text += " " + name_of(*step.use);
       result.push_back(text);
     }
@@ -141,7 +143,9 @@ Compiled compile_files(const std::vector<NamedText>& files) { return compile_ont
 
 Compiled compile(std::string_view text) { return compile_files({{"house.gill", std::string(text)}}); }
 
-Compiled compile_alone(std::string_view text) { return compile_onto({}, {{"house.gill", std::string(text)}}); }
+Compiled compile_alone(std::string_view text) {
+  return compile_onto({}, {{"house.gill", std::string(text)}});
+}
 
 std::string Parsed::items(std::size_t line) const {
   std::string text;
@@ -182,7 +186,8 @@ void expect_findings(std::string_view text) {
   if (got != wanted) return;
   for (std::size_t i = 0; i < expected.size(); ++i) {
     INFO(wanted[i]);
-    if (!expected[i].words.empty()) CHECK_THAT(found[i].message + " | " + found[i].help, Catch::Contains(expected[i].words));
+    if (!expected[i].words.empty())
+      CHECK_THAT(found[i].message + " | " + found[i].help, Catch::Contains(expected[i].words));
   }
 }
 

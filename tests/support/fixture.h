@@ -11,17 +11,17 @@ namespace gill::testing {
 /// A house that was read, with what tests ask of it.
 struct Compiled : FrontEnd {
   /// The declaration of that name; fails the test when there is none.
-  const spec::Stock& stock(std::string_view name) const;
-  const spec::Glass& glass(std::string_view name) const;
-  const spec::Ice& ice(std::string_view name) const;
-  const spec::Family& family(std::string_view name) const;
-  const spec::Drink& drink(std::string_view name) const;
-  const spec::Menu& menu(std::string_view name) const;
-  const spec::PriceList& prices(std::string_view name) const;
+  const analysis::Stock& stock(std::string_view name) const;
+  const analysis::Glass& glass(std::string_view name) const;
+  const analysis::Ice& ice(std::string_view name) const;
+  const analysis::Family& family(std::string_view name) const;
+  const analysis::Drink& drink(std::string_view name) const;
+  const analysis::Menu& menu(std::string_view name) const;
+  const analysis::PriceList& prices(std::string_view name) const;
   /// What is used, by name: `mint leaf`.
-  std::string name_of(const spec::Use& use) const { return spec::name_of(use, specs, units); }
+  std::string name_of(const analysis::Use& use) const { return analysis::name_of(use, specs, units); }
   /// The recipe in its order, a line each: `45 ml rye whiskey`, `shake`, `garnish lemon twist`.
-  std::vector<std::string> lines(const spec::Recipe& recipe) const;
+  std::vector<std::string> lines(const analysis::Recipe& recipe) const;
 };
 
 /// Reads a house of one file with the standard library.
@@ -51,8 +51,8 @@ std::vector<std::string> findings(const Parsed& parsed);
 std::vector<std::string> findings(std::string_view text);
 
 /// Compiles the text and holds its findings to the comments in it. Above the line it concerns a comment says
-/// `# error: 14-17 [wrong-kind] 12 s`: the severity, the column and the length, the rule, and (if anything follows)
-/// words that its message or help must hold. Several comments may stand above one line.
+/// `# error: 14-17 [wrong-kind] 12 s`: the severity, the column and the length, the rule, and (if anything
+/// follows) words that its message or help must hold. Several comments may stand above one line.
 void expect_findings(std::string_view text);
 
 /// The whole of a file below the project's folder; fails the test when it cannot be read.

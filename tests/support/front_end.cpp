@@ -18,7 +18,7 @@ void FrontEnd::parse_files(const std::vector<NamedText>& texts, bool from_librar
 void FrontEnd::run() {
   names = names::declare(files, sources, sink);
   units = units::build_units(names, files, sources, sink);
-  specs = spec::read_specs(names, units, files, sources, "a house", sink);
+  specs = analysis::read_specs(names, units, files, sources, "a house", sink);
   diagnostics::sort_by_place(sink.all(), sources);
 }
 
@@ -27,7 +27,8 @@ std::vector<NamedText> library_texts(const std::string& folder) {
   std::vector<NamedText> texts;
   for (const auto& entry : std::filesystem::recursive_directory_iterator(root / folder))
     if (entry.path().extension() == ".gill")
-      texts.emplace_back("library/" + entry.path().lexically_relative(root).string(), bytes_of(entry.path().string()));
+      texts.emplace_back("library/" + entry.path().lexically_relative(root).string(),
+                         bytes_of(entry.path().string()));
   std::sort(texts.begin(), texts.end());
   return texts;
 }

@@ -3,7 +3,7 @@
 #include <utility>
 #include <vector>
 
-#include "spec/specs.h"
+#include "analysis/specs.h"
 #include "syntax/parse.h"
 
 /// The stages from characters to typed declarations in one call, for tests and fuzz targets.
@@ -17,9 +17,9 @@ struct FrontEnd {
   source::SourceSet sources;
   diagnostics::DiagnosticSink sink;
   std::vector<syntax::File> files;
-  names::NameTable names;
+  symbols::SymbolTable names;
   units::UnitTable units;
-  spec::Specs specs;
+  analysis::Specs specs;
 
   /// Parses files; those of the library come first.
   void parse_files(const std::vector<NamedText>& texts, bool from_library);

@@ -1,5 +1,5 @@
-// `gill watch` as it is used: started on a copy of the demo house, whose files are then changed. Nothing here measures time:
-// what is waited for is waited for as long as a slow machine may need.
+// `gill watch` as it is used: started on a copy of the demo house, whose files are then changed. Nothing here
+// measures time: what is waited for is waited for as long as a slow machine may need.
 #include <arpa/inet.h>
 #include <netinet/in.h>
 #include <signal.h>
@@ -80,7 +80,8 @@ std::string ask(int port, const std::string& request) {
   std::string answer;
   if (write(connection, request.data(), request.size()) == static_cast<ssize_t>(request.size())) {
     char buffer[8192];
-    for (ssize_t length; (length = read(connection, buffer, sizeof buffer)) > 0;) answer.append(buffer, static_cast<std::size_t>(length));
+    for (ssize_t length; (length = read(connection, buffer, sizeof buffer)) > 0;)
+      answer.append(buffer, static_cast<std::size_t>(length));
   }
   close(connection);
   return answer;
@@ -106,7 +107,7 @@ class Watch {
       char buffer[4096];
       for (ssize_t length; (length = read(output_, buffer, sizeof buffer)) > 0;) {
         std::lock_guard lock(mutex_);
-        told_.append(buffer, static_cast<std::size_t>(length));
+        reported_.append(buffer, static_cast<std::size_t>(length));
       }
     });
     static constexpr std::string_view before_port = "http://127.0.0.1:";
@@ -133,11 +134,12 @@ class Watch {
 
   std::string told() {
     std::lock_guard lock(mutex_);
-    return told_;
+    return reported_;
   }
 
   std::string get(const std::string& path) const {
-    return ask(port, "GET " + path + " HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(port) + "\r\nConnection: close\r\n\r\n");
+    return ask(port, "GET " + path + " HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(port) +
+                         "\r\nConnection: close\r\n\r\n");
   }
 
   bool comes_to_show(const std::string& path, const std::string& words) const {
@@ -154,7 +156,7 @@ class Watch {
   int output_ = -1;
   std::thread listener_;
   std::mutex mutex_;
-  std::string told_;
+  std::string reported_;
 };
 
 int status_of(const std::string& answer) {
@@ -163,8 +165,10 @@ int status_of(const std::string& answer) {
 
 bool has(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
 
-constexpr const char* candle = "drink Candle\n  glass rocks\n  45 ml vodka\n  15 ml water\n  stir 30 s\n  strain\n  garnish none\n";
-constexpr const char* wick = "drink Long Wick\n  glass highball\n  45 ml vodka\n  build\n  top soda water\n  garnish none\n";
+constexpr const char* candle =
+    "drink Candle\n  glass rocks\n  45 ml vodka\n  15 ml water\n  stir 30 s\n  strain\n  garnish none\n";
+constexpr const char* wick =
+    "drink Long Wick\n  glass highball\n  45 ml vodka\n  build\n  top soda water\n  garnish none\n";
 
 }  // namespace
 
@@ -180,7 +184,8 @@ TEST_CASE("a change of the demo house shows on its page", "[watch]") {
   CHECK(status_of(watch.get("/drinks/candle.html")) == 404);
   folder.write("house/candle.gill", candle);
   REQUIRE(watch.comes_to_show("/drinks/candle.html", "45 ml"));
-  folder.write("house/candle.gill", std::string(candle).replace(std::string(candle).find("45 ml"), 5, "50 ml"));
+  folder.write("house/candle.gill",
+               std::string(candle).replace(std::string(candle).find("45 ml"), 5, "50 ml"));
   REQUIRE(watch.comes_to_show("/drinks/candle.html", "50 ml"));
   // A folder that is new is watched as well, and so is what goes away.
   folder.write("house/new/deep/wick.gill", wick);
@@ -196,12 +201,14 @@ TEST_CASE("an open page is told of each build", "[watch]") {
   CHECK(has(watch.get("/"), "new EventSource"));
   int connection = connect_to("127.0.0.1", watch.port);
   REQUIRE(connection >= 0);
-  std::string request = "GET /.gill/builds HTTP/1.1\r\nHost: localhost:" + std::to_string(watch.port) + "\r\n\r\n";
+  std::string request =
+      "GET /.gill/builds HTTP/1.1\r\nHost: localhost:" + std::to_string(watch.port) + "\r\n\r\n";
   REQUIRE(write(connection, request.data(), request.size()) == static_cast<ssize_t>(request.size()));
   std::string answer;
   auto events = [&] {
     std::size_t count = 0;
-    for (auto at = answer.find("data: "); at != std::string::npos; at = answer.find("data: ", at + 1)) ++count;
+    for (auto at = answer.find("data: "); at != std::string::npos; at = answer.find("data: ", at + 1))
+      ++count;
     return count;
   };
   auto hear = [&](std::size_t wanted) {
@@ -273,9 +280,10 @@ TEST_CASE("no address leads out of the book", "[watch]") {
   folder.write("secret.txt", "the safe is behind the mirror");
   Watch watch(folder.path / "house");
   for (const std::string path :
-       {"/../secret.txt", "/..%2fsecret.txt", "/%2e%2e/secret.txt", "/%2e%2e%2fsecret.txt", "//secret.txt", "/drinks/../../secret.txt",
-        "/./../secret.txt", "/..\\secret.txt", "/..%5csecret.txt", "/%00/../secret.txt", "/a.gill", "/.gill/../secret.txt",
-        "/../../../../../../etc/passwd", "/%252e%252e/secret.txt"}) {
+       {"/../secret.txt", "/..%2fsecret.txt", "/%2e%2e/secret.txt", "/%2e%2e%2fsecret.txt", "//secret.txt",
+        "/drinks/../../secret.txt", "/./../secret.txt", "/..\\secret.txt", "/..%5csecret.txt",
+        "/%00/../secret.txt", "/a.gill", "/.gill/../secret.txt", "/../../../../../../etc/passwd",
+        "/%252e%252e/secret.txt"}) {
     INFO(path);
     auto answer = watch.get(path);
     CHECK(status_of(answer) >= 400);
@@ -294,12 +302,14 @@ TEST_CASE("a request by another host's name is refused", "[watch]") {
   folder.write("a.gill", candle);
   Watch watch(folder.path);
   auto port = std::to_string(watch.port);
-  auto by = [&](const std::string& headers) { return ask(watch.port, "GET / HTTP/1.1\r\n" + headers + "Connection: close\r\n\r\n"); };
+  auto by = [&](const std::string& headers) {
+    return ask(watch.port, "GET / HTTP/1.1\r\n" + headers + "Connection: close\r\n\r\n");
+  };
   CHECK(status_of(by("Host: localhost:" + port + "\r\n")) == 200);
   for (const auto& headers : std::vector<std::string>{
-        "Host: evil.example\r\n", "Host: evil.example:" + port + "\r\n", "Host: 127.0.0.1.evil.example:" + port + "\r\n",
-        "Host: localhost\r\n", "Host: 127.0.0.1:1\r\n", "Host: \r\n", std::string(),
-        "Host: localhost:" + port + "\r\nHost: evil.example\r\n"}) {
+           "Host: evil.example\r\n", "Host: evil.example:" + port + "\r\n",
+           "Host: 127.0.0.1.evil.example:" + port + "\r\n", "Host: localhost\r\n", "Host: 127.0.0.1:1\r\n",
+           "Host: \r\n", std::string(), "Host: localhost:" + port + "\r\nHost: evil.example\r\n"}) {
     INFO(headers);
     auto answer = by(headers);
     CHECK(status_of(answer) >= 400);
@@ -314,12 +324,14 @@ TEST_CASE("the book is read and never written, and odd requests do no harm", "[w
   auto host = "Host: 127.0.0.1:" + std::to_string(watch.port) + "\r\n";
   for (const std::string method : {"POST", "PUT", "DELETE", "OPTIONS"}) {
     INFO(method);
-    CHECK(status_of(ask(watch.port, method + " / HTTP/1.1\r\n" + host + "Content-Length: 0\r\nConnection: close\r\n\r\n")) >= 400);
+    CHECK(status_of(ask(watch.port, method + " / HTTP/1.1\r\n" + host +
+                                        "Content-Length: 0\r\nConnection: close\r\n\r\n")) >= 400);
   }
   ask(watch.port, "\r\n\r\n");
   ask(watch.port, "GET\r\n\r\n");
   ask(watch.port, "GET /" + std::string(100'000, 'a') + " HTTP/1.1\r\n" + host + "\r\n");
-  ask(watch.port, "POST / HTTP/1.1\r\n" + host + "Content-Length: 99999999999\r\nConnection: close\r\n\r\nabc");
+  ask(watch.port,
+      "POST / HTTP/1.1\r\n" + host + "Content-Length: 99999999999\r\nConnection: close\r\n\r\nabc");
   CHECK(status_of(watch.get("/")) == 200);
 }
 
@@ -329,7 +341,8 @@ TEST_CASE("only the loopback address answers", "[watch]") {
   Watch watch(folder.path);
   // The same machine by another of its addresses: bound to one address, nothing listens there.
   CHECK(connect_to("127.0.0.2", watch.port) < 0);
-  // As the kernel's table of sockets has it: the local address is 127.0.0.1, which is 0100007F there, and no other.
+  // As the kernel's table of sockets has it: the local address is 127.0.0.1, which is 0100007F there, and no
+  // other.
   std::ifstream table("/proc/net/tcp");
   if (!table) return;
   char port[8];
@@ -353,7 +366,8 @@ TEST_CASE("a signal ends it cleanly, with a page open as well", "[watch]") {
   for (int signal : {SIGINT, SIGTERM}) {
     Watch watch(folder.path);
     int open_page = connect_to("127.0.0.1", watch.port);
-    std::string request = "GET /.gill/builds HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(watch.port) + "\r\n\r\n";
+    std::string request =
+        "GET /.gill/builds HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(watch.port) + "\r\n\r\n";
     REQUIRE(write(open_page, request.data(), request.size()) > 0);
     CHECK(watch.end(signal) == 0);
     CHECK(connect_to("127.0.0.1", watch.port) < 0);
@@ -365,7 +379,8 @@ TEST_CASE("only watch puts the reloading script into a page", "[watch]") {
   TemporaryFolder folder;
   folder.write("house/a.gill", candle);
   std::string out = (folder.path / "out").string(), house = (folder.path / "house").string();
-  std::string line = std::string(GILL_PROGRAM) + " book '" + house + "' --out '" + out + "' > '" + out + ".log' 2>&1";
+  std::string line =
+      std::string(GILL_PROGRAM) + " book '" + house + "' --out '" + out + "' > '" + out + ".log' 2>&1";
   REQUIRE(WEXITSTATUS(std::system(line.c_str())) <= 1);
   auto page = gill::testing::read_file(out + "/drinks/candle.html");
   CHECK(has(page, "Candle"));
@@ -379,13 +394,13 @@ namespace {
 void check_tells(FileWatch& watch, const TemporaryFolder& folder) {
   int never[2];
   REQUIRE(pipe(never) == 0);
-  CHECK(watch.wait(never[0], 1ms) == FileWatch::Woken::time_is_up);
-  auto told = [&] { return watch.wait(never[0], patience) == FileWatch::Woken::changed; };
+  CHECK(watch.wait(never[0], 1ms) == FileWatch::Wakeup::time_is_up);
+  auto told = [&] { return watch.wait(never[0], patience) == FileWatch::Wakeup::changed; };
   folder.write("b.gill", wick);
   CHECK(told());
   folder.write("deep/er/c.gill", "# nothing yet\n");
   CHECK(told());
-  while (watch.wait(never[0], 600ms) == FileWatch::Woken::changed) {
+  while (watch.wait(never[0], 600ms) == FileWatch::Wakeup::changed) {
   }
   folder.write("deep/er/c.gill", candle);
   CHECK(told());
@@ -393,15 +408,15 @@ void check_tells(FileWatch& watch, const TemporaryFolder& folder) {
   CHECK(told());
   fs::rename(folder.path / "deep/er/c.gill", folder.path / "deep/er/d.gill");
   CHECK(told());
-  while (watch.wait(never[0], 600ms) == FileWatch::Woken::changed) {
+  while (watch.wait(never[0], 600ms) == FileWatch::Wakeup::changed) {
   }
   // What is no spec is no change.
   folder.write("notes.txt", "Buy limes.");
   folder.write(".hidden.gill", "drink\n");
-  CHECK(watch.wait(never[0], 600ms) == FileWatch::Woken::time_is_up);
+  CHECK(watch.wait(never[0], 600ms) == FileWatch::Wakeup::time_is_up);
   // The wish to end comes first.
   REQUIRE(write(never[1], "!", 1) == 1);
-  CHECK(watch.wait(never[0], patience) == FileWatch::Woken::stopped);
+  CHECK(watch.wait(never[0], patience) == FileWatch::Wakeup::stopped);
   close(never[0]);
   close(never[1]);
 }

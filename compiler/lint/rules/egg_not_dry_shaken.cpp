@@ -9,10 +9,10 @@ namespace {
 // Yolk holds this much fat (g in one g) and more: a whole egg gives body, not a standing head.
 constexpr double yolk_from_fat = 0.05;
 
-bool stands_as_foam(const DrinkCase& drink, spec::StockId id) {
+bool stands_as_foam(const DrinkCase& drink, analysis::StockId id) {
   const auto& stock = drink.house.specs[id];
   const auto& facts = drink.house.facts[id];
-  bool is_foamer = stock.kind == spec::StockKind::egg || stock.kind == spec::StockKind::additive;
+  bool is_foamer = stock.kind == analysis::StockKind::egg || stock.kind == analysis::StockKind::additive;
   return is_foamer && facts.foams && facts.composition.per_gram[model::Component::fat] < yolk_from_fat;
 }
 
@@ -23,14 +23,16 @@ void egg_not_dry_shaken(const DrinkCase& drink, Reporter& report) {
     if (trace.is_amount) continue;
     auto verb = drink.step(trace).verb;
     // A blender, or a whip with a little ice, makes the same foam.
-    if (verb == spec::Verb::dry_shake || verb == spec::Verb::blend || verb == spec::Verb::whip) return;
+    if (verb == analysis::Verb::dry_shake || verb == analysis::Verb::blend || verb == analysis::Verb::whip)
+      return;
   }
   for (const auto& trace : drink.facts.trace) {
-    if (trace.is_amount || drink.step(trace).verb != spec::Verb::shake) continue;
+    if (trace.is_amount || drink.step(trace).verb != analysis::Verb::shake) continue;
     for (auto id : trace.contents) {
       if (!stands_as_foam(drink, id)) continue;
-      report.add(drink.span_of(trace), fmt::format("`{}` is shaken with ice alone, so its head is thin and falls soon",
-                                                   drink.house.specs[id].head.name),
+      report.add(drink.span_of(trace),
+                 fmt::format("`{}` is shaken with ice alone, so its head is thin and falls soon",
+                             drink.house.specs[id].head.name),
                  "Add `dry shake 15 s` before the shake, or after it with `strain to tin` between.");
       return;
     }

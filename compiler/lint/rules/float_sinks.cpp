@@ -9,15 +9,18 @@ namespace {
 
 // A float may be heavier by this much (g/ml) within what labels and tables are good for.
 constexpr double density_error = 0.005;
-// Cream from this much fat on (g in one g) is laid on thickened with air: its own density says nothing. Common practice.
+// Cream from this much fat on (g in one g) is laid on thickened with air: its own density says nothing.
+// Common practice.
 constexpr double whipping_fat = 0.18;
 
-bool holds_air(const DrinkCase& drink, spec::StockId id) {
+bool holds_air(const DrinkCase& drink, analysis::StockId id) {
   const auto& stock = drink.house.specs[id];
   const auto& facts = drink.house.facts[id];
-  if (stock.kind == spec::StockKind::dairy && facts.composition.per_gram[model::Component::fat] >= whipping_fat) return true;
+  if (stock.kind == analysis::StockKind::dairy &&
+      facts.composition.per_gram[model::Component::fat] >= whipping_fat)
+    return true;
   for (const auto& step : stock.recipe.steps)
-    if (step.verb == spec::Verb::whip || step.verb == spec::Verb::charge) return true;
+    if (step.verb == analysis::Verb::whip || step.verb == analysis::Verb::charge) return true;
   return false;
 }
 
@@ -28,13 +31,14 @@ void float_sinks(const DrinkCase& drink, Reporter& report) {
   for (const auto& trace : drink.facts.trace) {
     if (trace.is_amount) continue;
     const auto& step = drink.step(trace);
-    if ((step.verb != spec::Verb::float_ && step.verb != spec::Verb::layer) || !step.use) continue;
+    if ((step.verb != analysis::Verb::float_ && step.verb != analysis::Verb::layer) || !step.use) continue;
     double below = last_float.value_or(model::density_g_per_ml(trace.before.masses));
     double own = drink.house.facts[step.use->stock].density_g_per_ml;
     bool rests_on_something = trace.before.masses.liquid() > 0;
     if (rests_on_something && !holds_air(drink, step.use->stock) && own > below + density_error)
       report.add(drink.span_of(trace),
-                 fmt::format("`{}` weighs {:.3f} g/ml and what it should rest on {:.3f}: it sinks", drink.house.specs[step.use->stock].head.name, own, below),
+                 fmt::format("`{}` weighs {:.3f} g/ml and what it should rest on {:.3f}: it sinks",
+                             drink.house.specs[step.use->stock].head.name, own, below),
                  "Pour the heavier one first, or write it as an amount if it is meant to sink.");
     last_float = own;
   }

@@ -8,13 +8,14 @@ namespace gill::lint {
 
 namespace {
 
-// A scoop of ice that nobody measured can as well be half of what is reckoned with. Common practice, no source.
-constexpr double least_scoop_share = 0.5;
+// A scoop of ice that nobody measured can as well be half of what is reckoned with. Common practice, no
+// source.
+constexpr double min_scoop_share = 0.5;
 
 /// True when a count, a weight or a single piece says how much ice there is.
 bool is_ice_measured(const DrinkCase& drink) {
   const auto& ice = drink.drink.ice;
-  if (ice.kind != spec::GlassIce::Kind::given || !ice.use.ice.valid()) return false;
+  if (ice.kind != analysis::GlassIce::Kind::given || !ice.use.ice.valid()) return false;
   const auto& each = drink.house.specs[ice.use.ice].each;
   return ice.use.amount || (each && each->number() >= model::single_piece_from_g);
 }
@@ -22,24 +23,26 @@ bool is_ice_measured(const DrinkCase& drink) {
 /// Where the drink comes to at least, ml: within what its amounts are good for.
 double lowest_level(const DrinkCase& drink) {
   const auto& in_glass = drink.facts.in_glass;
-  double spare_ice = is_ice_measured(drink) ? 0 : (1 - least_scoop_share) * in_glass.ice_below_ml;
+  double spare_ice = is_ice_measured(drink) ? 0 : (1 - min_scoop_share) * in_glass.ice_below_ml;
   return in_glass.level_ml - spare_ice - drink.facts.tolerance.volume_ml;
 }
 
 }  // namespace
 
 void glass_overflows(const DrinkCase& drink, Reporter& report) {
-  if (!drink.facts.glass_fill_percent || *drink.facts.glass_fill_percent <= 100 || stays_in_vessel(drink)) return;
+  if (!drink.facts.glass_fill_percent || *drink.facts.glass_fill_percent <= 100 || stays_in_vessel(drink))
+    return;
   bool has_cup = drink.drink.serves > 1 && drink.drink.cup.valid();
   const auto& glass = drink.house.specs[has_cup ? drink.drink.cup : drink.drink.glass];
   const auto& in_glass = drink.facts.in_glass;
   if (lowest_level(drink) <= glass.holds->number()) return;
   std::string parts = fmt::format("{:.0f} ml of drink", in_glass.liquid_ml);
-  if (in_glass.ice_below_ml > 0.5) parts += fmt::format(", {:.0f} ml of ice under the surface", in_glass.ice_below_ml);
+  if (in_glass.ice_below_ml > 0.5)
+    parts += fmt::format(", {:.0f} ml of ice under the surface", in_glass.ice_below_ml);
   if (in_glass.foam_ml > 0.5) parts += fmt::format(", {:.0f} ml of foam", in_glass.foam_ml);
   report.add(drink.drink.glass_span.file_id.valid() ? drink.drink.glass_span : drink.name_span(),
-             fmt::format("the drink comes to {:.0f} ml ({}), and the {} holds {:g} ml", in_glass.level_ml, parts,
-                         glass.head.name, glass.holds->number()),
+             fmt::format("the drink comes to {:.0f} ml ({}), and the {} holds {:g} ml", in_glass.level_ml,
+                         parts, glass.head.name, glass.holds->number()),
              "Use a larger glass, less ice, or a smaller build.");
 }
 

@@ -13,7 +13,7 @@ namespace gill::lint {
 
 namespace {
 
-using spec::StockKind;
+using analysis::StockKind;
 
 constexpr std::pair<std::string_view, std::string_view> shown_by_words[] = {
 #define SHOWN(code, words) {code, words},
@@ -41,18 +41,23 @@ bool tells(const std::string& folded_text, std::string_view code) {
 bool kind_tells(StockKind kind, std::string_view code) {
   auto heading = model::heading_of(code);
   switch (kind) {
-    case StockKind::dairy: return heading == "milk";
-    case StockKind::egg: return heading == "egg";
-    case StockKind::beer: return heading == "cereals" || heading == "sulphites";
+    case StockKind::dairy:
+      return heading == "milk";
+    case StockKind::egg:
+      return heading == "egg";
+    case StockKind::beer:
+      return heading == "cereals" || heading == "sulphites";
     case StockKind::wine:
     case StockKind::sparkling:
-    case StockKind::fortified_wine: return heading == "sulphites";
-    default: return false;
+    case StockKind::fortified_wine:
+      return heading == "sulphites";
+    default:
+      return false;
   }
 }
 
 /// What a guest reads of the drink: its name, the line on the menu, tags.
-std::string guest_words(const spec::Drink& drink) {
+std::string guest_words(const analysis::Drink& drink) {
   std::string words = drink.head.name + " " + drink.guest;
   for (const auto& tag : drink.tags) words += " " + tag;
   return base::fold_name(words);
@@ -62,23 +67,27 @@ std::string guest_words(const spec::Drink& drink) {
 
 void hidden_allergen(const DrinkCase& drink, Reporter& report) {
   std::string guest = guest_words(drink.drink);
-  std::vector<std::string> told;
+  std::vector<std::string> reported;
   for (const auto& entry : drink.facts.entries) {
     const auto& stock = drink.house.specs[entry.use.stock];
     std::string name = base::fold_name(entry.name + " " + stock.head.name);
     std::vector<std::string> hidden;
     for (const auto& code : drink.house.facts[entry.use.stock].allergens.present()) {
       if (kind_tells(stock.kind, code) || tells(name, code) || tells(guest, code)) continue;
-      if (std::find(told.begin(), told.end(), code) != told.end()) continue;
+      if (std::find(reported.begin(), reported.end(), code) != reported.end()) continue;
       hidden.push_back(code);
-      told.push_back(code);
+      reported.push_back(code);
     }
     if (hidden.empty()) continue;
     auto words = model::allergen_words(hidden);
-    report.add(entry.role == model::Role::amount ? drink.span_of_amount(entry.index) : drink.span_of_step(entry.index),
-               fmt::format("`{}` holds {}, and neither its name nor the guest line says so", entry.name, base::join_with_and(words)),
-               fmt::format("Name it to the guest: `guest \"… Contains {}.\"`. Bars must tell guests of allergens in most places (Regulation (EU) No "
-                           "1169/2011, Article 44; FDA Food Code 2022, 3-602.12, from memory). Your local code and a trained person decide.",
+    report.add(entry.role == model::Role::amount ? drink.span_of_amount(entry.index)
+                                                 : drink.span_of_step(entry.index),
+               fmt::format("`{}` holds {}, and neither its name nor the guest line says so", entry.name,
+                           base::join_with_and(words)),
+               fmt::format("Name it to the guest: `guest \"… Contains {}.\"`. Bars must tell guests of "
+                           "allergens in most places (Regulation (EU) No "
+                           "1169/2011, Article 44; FDA Food Code 2022, 3-602.12, from memory). Your local "
+                           "code and a trained person decide.",
                            base::join_with_and(words)));
   }
 }

@@ -10,8 +10,8 @@ namespace gill::lint {
 
 namespace {
 
-// Warmed to this, °C, anything of 20 % abv and more gives off vapour that a flame can catch (its flash point is about
-// 36 °C; published flash points of ethanol and water), and ethanol boils at 78 °C.
+// Warmed to this, °C, anything of 20 % abv and more gives off vapour that a flame can catch (its flash point
+// is about 36 °C; published flash points of ethanol and water), and ethanol boils at 78 °C.
 constexpr double hot_from_c = 60;
 constexpr double strong_from = 0.20;
 
@@ -20,14 +20,18 @@ void check(const Case& build, Reporter& report) {
   for (const auto& trace : build.facts.trace) {
     if (trace.is_amount) continue;
     auto verb = build.step(trace).verb;
-    bool heats = verb == spec::Verb::heat || verb == spec::Verb::simmer || verb == spec::Verb::reduce;
+    bool heats =
+        verb == analysis::Verb::heat || verb == analysis::Verb::simmer || verb == analysis::Verb::reduce;
     double strength = model::strength(trace.before.masses);
     if (!heats || strength < strong_from) continue;
-    double temperature = verb == spec::Verb::reduce ? 100 : trace.after.temperature_c;
+    double temperature = verb == analysis::Verb::reduce ? 100 : trace.after.temperature_c;
     if (temperature < hot_from_c) continue;
-    report.add(build.span_of(trace), fmt::format("{:.0f} % abv is heated to about {:.0f} C", 100 * strength, temperature),
-               fmt::format("Its vapour burns, and bursts a sealed jar or bag. No flame near it, the extractor running, nothing sealed that is not made for "
-                           "it; boiling spirit down may count as distilling, which wants a licence. {}", who_decides));
+    report.add(build.span_of(trace),
+               fmt::format("{:.0f} % abv is heated to about {:.0f} C", 100 * strength, temperature),
+               fmt::format("Its vapour burns, and bursts a sealed jar or bag. No flame near it, the "
+                           "extractor running, nothing sealed that is not made for "
+                           "it; boiling spirit down may count as distilling, which wants a licence. {}",
+                           who_decides));
     return;
   }
 }

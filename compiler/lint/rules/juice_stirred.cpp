@@ -8,22 +8,26 @@ namespace gill::lint {
 namespace {
 
 // Less of it than this (ml) is a seasoning, and stirs in. Common practice, no source.
-constexpr double least_ml = 5;
+constexpr double min_ml = 5;
 
 /// What a thing that is stirred wants instead; empty for what stirs well.
-std::string_view wants(spec::StockKind kind) {
+std::string_view wants(analysis::StockKind kind) {
   switch (kind) {
-    case spec::StockKind::juice: return "juice wants air and a colder mix";
-    case spec::StockKind::egg: return "egg wants beating in, and stays in threads";
-    case spec::StockKind::dairy: return "cream and milk want beating in";
-    default: return {};
+    case analysis::StockKind::juice:
+      return "juice wants air and a colder mix";
+    case analysis::StockKind::egg:
+      return "egg wants beating in, and stays in threads";
+    case analysis::StockKind::dairy:
+      return "cream and milk want beating in";
+    default:
+      return {};
   }
 }
 
 }  // namespace
 
 void juice_stirred(const DrinkCase& drink, Reporter& report) {
-  double all_ml = 0, most_ml = 0;
+  double all_ml = 0, max_ml = 0;
   std::string name;
   std::string_view why;
   for (const auto& trace : drink.facts.trace) {
@@ -33,14 +37,17 @@ void juice_stirred(const DrinkCase& drink, Reporter& report) {
       if (trace.in_glass || wanted.empty()) continue;
       double volume_ml = entry->volume_ml.value_or(0);
       all_ml += volume_ml;
-      if (volume_ml > most_ml) most_ml = volume_ml, name = entry->name, why = wanted;
+      if (volume_ml > max_ml) max_ml = volume_ml, name = entry->name, why = wanted;
       continue;
     }
     auto verb = drink.step(trace).verb;
     // Mixed once with air it may be stirred after.
-    if (verb == spec::Verb::shake || verb == spec::Verb::dry_shake || verb == spec::Verb::blend || verb == spec::Verb::whip) return;
-    if (verb != spec::Verb::stir || trace.in_glass || all_ml < least_ml || trace.after.temperature_c > 40) continue;
-    report.add(drink.span_of(trace), fmt::format("`{}` is stirred ({:.3g} ml): {}", name, most_ml, why),
+    if (verb == analysis::Verb::shake || verb == analysis::Verb::dry_shake || verb == analysis::Verb::blend ||
+        verb == analysis::Verb::whip)
+      return;
+    if (verb != analysis::Verb::stir || trace.in_glass || all_ml < min_ml || trace.after.temperature_c > 40)
+      continue;
+    report.add(drink.span_of(trace), fmt::format("`{}` is stirred ({:.3g} ml): {}", name, max_ml, why),
                "Shake it (`shake 12 s`), or roll it if it must not foam.");
     return;
   }

@@ -9,24 +9,26 @@ namespace gill::lint {
 
 namespace {
 
+using analysis::Verb;
 using model::Component;
-using spec::Verb;
 
-// A strain and a filter take a few per cent; more than this beyond what solids and curd keep is money. Common practice,
-// no source.
+// A strain and a filter take a few per cent; more than this beyond what solids and curd keep is money. Common
+// practice, no source.
 constexpr double large_from_percent = 15;
 
-bool strains(const spec::Recipe& recipe) {
-  return std::any_of(recipe.steps.begin(), recipe.steps.end(), [](const spec::Step& step) {
-    return step.verb == Verb::strain || step.verb == Verb::fine_strain || step.verb == Verb::double_strain || step.verb == Verb::press;
+bool strains(const analysis::Recipe& recipe) {
+  return std::any_of(recipe.steps.begin(), recipe.steps.end(), [](const analysis::Step& step) {
+    return step.verb == Verb::strain || step.verb == Verb::fine_strain || step.verb == Verb::double_strain ||
+           step.verb == Verb::press;
   });
 }
 
-/// Oats, leaves and the like that are strained out whole, though the model reckons what they are made of as dissolved.
-bool comes_out_whole(const spec::Stock& stock) {
-  using spec::StockKind;
-  return stock.effective_form() == spec::Form::solid && stock.kind != StockKind::sweetener && stock.kind != StockKind::acid &&
-         stock.kind != StockKind::saline;
+/// Oats, leaves and the like that are strained out whole, though the model reckons what they are made of as
+/// dissolved.
+bool comes_out_whole(const analysis::Stock& stock) {
+  using analysis::StockKind;
+  return stock.effective_form() == analysis::Form::solid && stock.kind != StockKind::sweetener &&
+         stock.kind != StockKind::acid && stock.kind != StockKind::saline;
 }
 
 /// What pulp, fat and curd keep of the liquid, g: the simulation's own estimates.
@@ -35,7 +37,8 @@ double expected_loss_g(const PrepCase& prep) {
   if (strains(prep.prep.recipe))
     for (const auto& entry : prep.facts.entries)
       if (comes_out_whole(prep.house.specs[entry.use.stock]))
-        loss += entry.mass_g.value_or(0) * prep.house.facts[entry.use.stock].composition.per_gram[Component::other];
+        loss += entry.mass_g.value_or(0) *
+                prep.house.facts[entry.use.stock].composition.per_gram[Component::other];
   for (const auto& trace : prep.facts.trace) {
     if (trace.is_amount) continue;
     const auto& before = trace.before.masses;
@@ -44,13 +47,15 @@ double expected_loss_g(const PrepCase& prep) {
     double protein = before[Component::protein] - trace.after.masses[Component::protein];
     bool clarifies = prep.step(trace).verb == Verb::clarify;
     loss += model::liquid_held_by_solids * std::max(solids, 0.0);
-    loss += clarifies ? model::liquid_held_by_curd * std::max(fat + protein, 0.0) : model::liquid_held_by_fat * std::max(fat, 0.0);
+    loss += clarifies ? model::liquid_held_by_curd * std::max(fat + protein, 0.0)
+                      : model::liquid_held_by_fat * std::max(fat, 0.0);
   }
   return loss;
 }
 
-bool is_dried(const spec::Recipe& recipe) {
-  return std::any_of(recipe.steps.begin(), recipe.steps.end(), [](const spec::Step& step) { return step.verb == Verb::dehydrate; });
+bool is_dried(const analysis::Recipe& recipe) {
+  return std::any_of(recipe.steps.begin(), recipe.steps.end(),
+                     [](const analysis::Step& step) { return step.verb == Verb::dehydrate; });
 }
 
 }  // namespace
@@ -62,10 +67,14 @@ void large_loss(const PrepCase& prep, Reporter& report) {
   double would_be_g = facts.yield_g / (1 - facts.loss_percent / 100);
   double expected_percent = would_be_g > 0 ? 100 * expected_loss_g(prep) / would_be_g : 0;
   if (facts.loss_percent - expected_percent < large_from_percent) return;
-  report.add(prep.prep.makes ? prep.prep.makes->span : prep.name_span(),
-             fmt::format("{:.0f} % of what is in the vessel is lost on the way to the bottle{}", facts.loss_percent,
-                         expected_percent >= 1 ? fmt::format(", and what is strained out explains about {:.0f} %", expected_percent) : ""),
-             "Measure the yield again, look for where it goes (filter, solids, pan), or allow it with the reason; the cost counts it all.");
+  report.add(
+      prep.prep.makes ? prep.prep.makes->span : prep.name_span(),
+      fmt::format("{:.0f} % of what is in the vessel is lost on the way to the bottle{}", facts.loss_percent,
+                  expected_percent >= 1
+                      ? fmt::format(", and what is strained out explains about {:.0f} %", expected_percent)
+                      : ""),
+      "Measure the yield again, look for where it goes (filter, solids, pan), or allow it with the reason; "
+      "the cost counts it all.");
 }
 
 }  // namespace gill::lint

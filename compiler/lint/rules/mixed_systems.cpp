@@ -15,20 +15,26 @@ enum class System { metric, ounces, neither };
 System system_of(const units::Unit& unit) {
   static constexpr std::array<std::string_view, 7> metric = {"ml", "cl", "dl", "l", "mg", "g", "kg"};
   static constexpr std::array<std::string_view, 4> ounces = {"oz", "oz wt", "lb", "fl oz"};
-  auto is_one_of = [&](const auto& names) { return std::find(names.begin(), names.end(), unit.symbol) != names.end(); };
+  auto is_one_of = [&](const auto& names) {
+    return std::find(names.begin(), names.end(), unit.symbol) != names.end();
+  };
   if (is_one_of(metric)) return System::metric;
-  if (is_one_of(ounces) || unit.symbol.starts_with("us ") || unit.symbol.starts_with("imp ")) return System::ounces;
+  if (is_one_of(ounces) || unit.symbol.starts_with("us ") || unit.symbol.starts_with("imp "))
+    return System::ounces;
   return System::neither;
 }
 
-std::string_view words(System system) { return system == System::metric ? "millilitres and grams" : "ounces"; }
+std::string_view words(System system) {
+  return system == System::metric ? "millilitres and grams" : "ounces";
+}
 
 template <typename Case>
-void check(const Case& build, const spec::Recipe& recipe, Reporter& report) {
+void check(const Case& build, const analysis::Recipe& recipe, Reporter& report) {
   std::size_t counts[2] = {0, 0};
-  auto system_of_line = [&](const spec::Amount& amount) {
+  auto system_of_line = [&](const analysis::Amount& amount) {
     // Two measures on one line say both on purpose.
-    bool plain = amount.form == spec::Amount::Form::measured && !amount.second && amount.quantity.unit.valid();
+    bool plain =
+        amount.form == analysis::Amount::Form::measured && !amount.second && amount.quantity.unit.valid();
     return plain ? system_of(build.house.units[amount.quantity.unit]) : System::neither;
   };
   for (const auto& amount : recipe.amounts)
@@ -41,8 +47,10 @@ void check(const Case& build, const spec::Recipe& recipe, Reporter& report) {
     const auto& amount = recipe.amounts[line.index];
     if (system_of_line(amount) != odd) continue;
     report.add(line.inherited ? build.name_span() : amount.quantity.span,
-               fmt::format("`{}` is in {} in a build that is otherwise in {}", amount.as_written, words(odd), words(usual)),
-               "Write the whole build in one of them; the card prints both. Two kinds of jigger in one round make slips.");
+               fmt::format("`{}` is in {} in a build that is otherwise in {}", amount.as_written, words(odd),
+                           words(usual)),
+               "Write the whole build in one of them; the card prints both. Two kinds of jigger in one round "
+               "make slips.");
     return;
   }
 }

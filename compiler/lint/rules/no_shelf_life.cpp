@@ -9,7 +9,10 @@ void no_shelf_life(const PrepCase& prep, Reporter& report) {
   if (prep.prep.keeps || prep.prep.head.has_errors) return;
   std::string help = "Add `keeps 7 d chilled`, say: labels, batches and the plan reckon with it.";
   if (prep.facts.keeps_days)
-    help += fmt::format(" Until then the plan reckons with {}, which its shortest-lived part keeps by itself: that says nothing of the mixture.", duration_words(*prep.facts.keeps_days));
+    help += fmt::format(
+        " Until then the plan reckons with {}, which its shortest-lived part keeps by itself: that says "
+        "nothing of the mixture.",
+        duration_words(*prep.facts.keeps_days));
   report.add(prep.name_span(), fmt::format("nobody says how long `{}` keeps", prep.prep.head.name), help);
 }
 

@@ -6,8 +6,8 @@ namespace gill::lint {
 
 namespace {
 
-bool lacks_time(const spec::Step& step) {
-  return spec::info(step.verb).time == spec::VerbInfo::Time::should && !step.time;
+bool lacks_time(const analysis::Step& step) {
+  return analysis::info(step.verb).time == analysis::VerbInfo::Time::should && !step.time;
 }
 
 }  // namespace
@@ -16,7 +16,7 @@ void no_time(const DrinkCase& drink, Reporter& report) {
   for (const auto& line : drink.drink.recipe.order) {
     if (line.is_amount || line.inherited || !lacks_time(drink.drink.recipe.steps[line.index])) continue;
     const auto& step = drink.drink.recipe.steps[line.index];
-    auto name = spec::info(step.verb).name;
+    auto name = analysis::info(step.verb).name;
     report.add(step.span, fmt::format("the {} has no time, so every hand will do it differently", name),
                fmt::format("Write `{} 12 s`, say. A usual time is reckoned with until then.", name));
   }
@@ -27,9 +27,10 @@ void no_time_in_prep(const PrepCase& prep, Reporter& report) {
     if (line.is_amount || line.inherited) continue;
     const auto& step = prep.prep.recipe.steps[line.index];
     // Stirring and blending a prep are done when they are done.
-    if (!lacks_time(step) || step.verb == spec::Verb::stir || step.verb == spec::Verb::blend || step.verb == spec::Verb::whip)
+    if (!lacks_time(step) || step.verb == analysis::Verb::stir || step.verb == analysis::Verb::blend ||
+        step.verb == analysis::Verb::whip)
       continue;
-    auto name = spec::info(step.verb).name;
+    auto name = analysis::info(step.verb).name;
     report.add(step.span, fmt::format("the {} has no time, so every batch will differ", name),
                fmt::format("Write how long: `{} 4 h`, say.", name));
   }

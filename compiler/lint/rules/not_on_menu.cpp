@@ -21,7 +21,7 @@ void not_on_menu(const HouseCase& judged) {
   if (!has_menu) return;
   for (std::size_t i = 0; i < specs.drinks.size(); ++i) {
     const auto& drink = specs.drinks[i];
-    if (drink.head.from_library || listed[i] || drink.status != spec::Status::approved) continue;
+    if (drink.head.from_library || listed[i] || drink.status != analysis::Status::approved) continue;
     judged.about(drink).add(drink.head.name_span, fmt::format("`{}` is on no menu", drink.head.name),
                             "List it, or write `status draft` or `status retired`.");
   }

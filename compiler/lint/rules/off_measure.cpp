@@ -11,13 +11,14 @@ namespace gill::lint {
 
 namespace {
 
-// A jigger's line is good to this share: an ounce of 29.57 ml is poured with one of 30. Common practice, no source.
+// A jigger's line is good to this share: an ounce of 29.57 ml is poured with one of 30. Common practice, no
+// source.
 constexpr double same_measure_share = 0.03;
 
-/// Strong or sweet enough that it is measured however much there is of it; anything else beyond two measures is poured
-/// from its bottle, a jug or a tap.
-bool is_always_measured(const spec::Stock& stock) {
-  using spec::StockKind;
+/// Strong or sweet enough that it is measured however much there is of it; anything else beyond two measures
+/// is poured from its bottle, a jug or a tap.
+bool is_always_measured(const analysis::Stock& stock) {
+  using analysis::StockKind;
   switch (stock.kind) {
     case StockKind::spirit:
     case StockKind::liqueur:
@@ -25,8 +26,10 @@ bool is_always_measured(const spec::Stock& stock) {
     case StockKind::bitters:
     case StockKind::syrup:
     case StockKind::sweetener:
-    case StockKind::acid: return true;
-    default: return false;
+    case StockKind::acid:
+      return true;
+    default:
+      return false;
   }
 }
 
@@ -36,12 +39,13 @@ double nearest(const std::vector<double>& pourable, double volume) {
 }
 
 /// `30 ml`, or `30 ml and 2.5 ml`: the jiggers that make it.
-std::string jiggers(const spec::House& house, double volume) {
+std::string jiggers(const analysis::House& house, double volume) {
   for (const auto& one : house.measures)
     if (std::abs(one.number() - volume) < 1e-6) return fmt::format("{:.4g} ml", volume);
   for (const auto& one : house.measures)
     for (const auto& two : house.measures)
-      if (std::abs(one.number() + two.number() - volume) < 1e-6) return fmt::format("{:.4g} ml ({:.4g} and {:.4g})", volume, one.number(), two.number());
+      if (std::abs(one.number() + two.number() - volume) < 1e-6)
+        return fmt::format("{:.4g} ml ({:.4g} and {:.4g})", volume, one.number(), two.number());
   return fmt::format("{:.4g} ml", volume);
 }
 
@@ -52,9 +56,13 @@ std::string small_amount(const units::UnitTable& units, double volume, double sm
     auto id = units.find(name);
     if (!id.valid() || units[id].kind != units::Kind::volume) continue;
     double one_ml = base::to_double(units[id].factor);
-    if (volume >= one_ml / 4) ways.push_back(fmt::format("{} (one is {:.2g} ml)", units::with_unit(fmt::format("{:.2g}", volume / one_ml), units[id], false), one_ml));
+    if (volume >= one_ml / 4)
+      ways.push_back(fmt::format("{} (one is {:.2g} ml)",
+                                 units::with_unit(fmt::format("{:.2g}", volume / one_ml), units[id], false),
+                                 one_ml));
   }
-  return fmt::format("The smallest measure is {:.4g} ml. By hand it is about {}.", smallest, ways.empty() ? "a few drops" : base::join_with_or(ways));
+  return fmt::format("The smallest measure is {:.4g} ml. By hand it is about {}.", smallest,
+                     ways.empty() ? "a few drops" : base::join_with_or(ways));
 }
 
 /// What the other amount does to the drink, in the figures that it moves.
@@ -82,16 +90,20 @@ void off_measure(const DrinkCase& drink, Reporter& report) {
     if (!line.is_amount || !trial.is_jiggered(line.index)) continue;
     const auto& amount = drink.drink.recipe.amounts[line.index];
     double volume = trial.millilitres(line.index);
-    if (volume <= 0 || (volume > pourable.back() && !is_always_measured(drink.house.specs[amount.use().stock]))) continue;
+    if (volume <= 0 ||
+        (volume > pourable.back() && !is_always_measured(drink.house.specs[amount.use().stock])))
+      continue;
     // What is so much that nobody pours it is told as such.
     if (volume > 3 * pourable.back()) continue;
     double near = nearest(pourable, volume);
     double width = std::max(same_measure_share * volume, amount.quantity.tolerance.value_or(0));
     if (std::abs(near - volume) <= width) continue;
-    std::string message = fmt::format("{:.4g} ml of `{}` is neither one of the house's measures nor two together", volume,
-                                      drink.house.specs[amount.use().stock].head.name);
+    std::string message =
+        fmt::format("{:.4g} ml of `{}` is neither one of the house's measures nor two together", volume,
+                    drink.house.specs[amount.use().stock].head.name);
     if (volume < pourable.front() / 2) {
-      report.add(drink.span_of_amount(line.index), message, small_amount(drink.house.units, volume, pourable.front()));
+      report.add(drink.span_of_amount(line.index), message,
+                 small_amount(drink.house.units, volume, pourable.front()));
       continue;
     }
     auto before = trial.served();
@@ -99,7 +111,8 @@ void off_measure(const DrinkCase& drink, Reporter& report) {
     auto after = trial.served();
     trial.set_millilitres(line.index, volume);
     report.add(drink.span_of_amount(line.index), message,
-               fmt::format("The nearest that can be poured is {}; {}.", jiggers(house, near), effect(before, after)));
+               fmt::format("The nearest that can be poured is {}; {}.", jiggers(house, near),
+                           effect(before, after)));
   }
 }
 

@@ -9,8 +9,8 @@ namespace gill::lint {
 
 namespace {
 
-// From this strength on a spirit at room temperature catches a flame readily (flash point about 26 °C; published flash
-// points of ethanol and water).
+// From this strength on a spirit at room temperature catches a flame readily (flash point about 26 °C;
+// published flash points of ethanol and water).
 constexpr double catches_from = 0.40;
 
 /// The strongest thing that lies on the drink when the flame comes: a float keeps its own strength.
@@ -20,7 +20,8 @@ double strongest_on_top(const DrinkCase& drink, const model::TraceStep& flame) {
     if (&trace == &flame) break;
     if (trace.is_amount) continue;
     const auto& step = drink.step(trace);
-    bool lies_on_top = step.verb == spec::Verb::float_ || step.verb == spec::Verb::layer || step.verb == spec::Verb::mist;
+    bool lies_on_top = step.verb == analysis::Verb::float_ || step.verb == analysis::Verb::layer ||
+                       step.verb == analysis::Verb::mist;
     if (lies_on_top && step.use)
       strength = std::max(strength, model::strength(drink.house.facts[step.use->stock].composition.per_gram));
   }
@@ -31,16 +32,20 @@ double strongest_on_top(const DrinkCase& drink, const model::TraceStep& flame) {
 
 void open_flame(const DrinkCase& drink, Reporter& report) {
   for (const auto& trace : drink.facts.trace) {
-    if (trace.is_amount || drink.step(trace).verb != spec::Verb::flame) continue;
+    if (trace.is_amount || drink.step(trace).verb != analysis::Verb::flame) continue;
     const auto& step = drink.step(trace);
     double strength = model::strength(trace.before.masses);
     strength = std::max(strength, strongest_on_top(drink, trace));
-    if (step.use) strength = std::max(strength, model::strength(drink.house.facts[step.use->stock].composition.per_gram));
+    if (step.use)
+      strength = std::max(strength, model::strength(drink.house.facts[step.use->stock].composition.per_gram));
     report.add(drink.span_of(trace),
-               strength >= catches_from ? fmt::format("a flame meets {:.0f} % abv, which catches", 100 * strength)
-                                        : fmt::format("a flame near {:.0f} % abv", 100 * strength),
-               "Measure first: never pour from a bottle near a flame. Keep away from hair, hangings and open bottles; lid and wet cloth ready; put it "
-               "out before it is handed over, and mind the hot rim. The local fire code, the licence and a trained person decide (flash points: "
+               strength >= catches_from
+                   ? fmt::format("a flame meets {:.0f} % abv, which catches", 100 * strength)
+                   : fmt::format("a flame near {:.0f} % abv", 100 * strength),
+               "Measure first: never pour from a bottle near a flame. Keep away from hair, hangings and open "
+               "bottles; lid and wet cloth ready; put it "
+               "out before it is handed over, and mind the hot rim. The local fire code, the licence and a "
+               "trained person decide (flash points: "
                "published tables of ethanol and water).");
     return;
   }

@@ -17,11 +17,11 @@ using model::TuneTarget;
 
 // Outside by more than this share of the band's width is far. House rule of the balance table.
 constexpr double far_share = 0.25;
-// A jigger is good to this share of what it pours, and so is what follows from it. Common practice, no source (1 to 1.5 ml
-// of 60).
+// A jigger is good to this share of what it pours, and so is what follows from it. Common practice, no source
+// (1 to 1.5 ml of 60).
 constexpr double pour_error_share = 0.02;
 // More changes than two are a new recipe.
-constexpr std::size_t most_changes = 2;
+constexpr std::size_t max_changes = 2;
 
 /// One property of the drink against its family's range, in the units of `Figures`.
 struct Judgement {
@@ -41,24 +41,28 @@ struct Judgement {
   bool far() const { return (below() ? range.low - value : value - range.high) > far_share * width(); }
 
   std::string range_words() const {
-    if (std::isfinite(range.low) && std::isfinite(range.high)) return fmt::format("{:.3g} to {:.3g}{}", range.low, range.high, unit);
-    return std::isfinite(range.low) ? fmt::format("at least {:.3g}{}", range.low, unit) : fmt::format("at most {:.3g}{}", range.high, unit);
+    if (std::isfinite(range.low) && std::isfinite(range.high))
+      return fmt::format("{:.3g} to {:.3g}{}", range.low, range.high, unit);
+    return std::isfinite(range.low) ? fmt::format("at least {:.3g}{}", range.low, unit)
+                                    : fmt::format("at most {:.3g}{}", range.high, unit);
   }
 };
 
-std::vector<Judgement> judgements(const DrinkCase& drink, const spec::Family& family) {
+std::vector<Judgement> judgements(const DrinkCase& drink, const analysis::Family& family) {
   std::vector<Judgement> result;
   const auto& served = drink.facts.served;
   const auto& tolerance = drink.facts.tolerance;
-  auto add = [&](TuneProperty property, const std::optional<units::Quantity>& range, double scale, double width, std::string_view unit,
-                 std::string_view low, std::string_view high) {
+  auto add = [&](TuneProperty property, const std::optional<units::Quantity>& range, double scale,
+                 double width, std::string_view unit, std::string_view low, std::string_view high) {
     auto value = model::figure_of(served, property);
-    if (range && value) result.push_back({property, *value, width, {range->low * scale, range->high * scale}, unit, low, high});
+    if (range && value)
+      result.push_back({property, *value, width, {range->low * scale, range->high * scale}, unit, low, high});
   };
   add(TuneProperty::strength, family.strength, 100, tolerance.abv_percent, " % abv", "weak", "strong");
   add(TuneProperty::sugar, family.sugar, 100, tolerance.sugar_g_per_100ml, " g/100 ml", "dry", "sweet");
   add(TuneProperty::acid, family.acid, 100, tolerance.acid_g_per_100ml, " g/100 ml", "flat", "sharp");
-  add(TuneProperty::balance, family.balance, 1, tolerance.sugar_acid_ratio, "", "sour against its sugar", "sweet against its acid");
+  add(TuneProperty::balance, family.balance, 1, tolerance.sugar_acid_ratio, "", "sour against its sugar",
+      "sweet against its acid");
   add(TuneProperty::volume, family.volume, 1, tolerance.volume_ml, " ml", "short", "long");
   return result;
 }
@@ -67,11 +71,15 @@ std::vector<Judgement> judgements(const DrinkCase& drink, const spec::Family& fa
 double share_of(const DrinkCase& drink, const model::Entry& entry, TuneProperty property) {
   auto masses = drink.house.facts[entry.use.stock].composition.per_gram * entry.mass_g.value_or(0);
   switch (property) {
-    case TuneProperty::strength: return masses[Component::ethanol];
+    case TuneProperty::strength:
+      return masses[Component::ethanol];
     case TuneProperty::sugar:
-    case TuneProperty::balance: return masses[Component::sugar];
-    case TuneProperty::acid: return model::citric_equivalents_g(masses);
-    case TuneProperty::volume: return entry.volume_ml.value_or(0);
+    case TuneProperty::balance:
+      return masses[Component::sugar];
+    case TuneProperty::acid:
+      return model::citric_equivalents_g(masses);
+    case TuneProperty::volume:
+      return entry.volume_ml.value_or(0);
   }
   return 0;
 }
@@ -79,15 +87,16 @@ double share_of(const DrinkCase& drink, const model::Entry& entry, TuneProperty 
 /// What in the drink makes the property what it is: its largest source, or that it has none.
 std::string cause(const DrinkCase& drink, const Judgement& it) {
   const model::Entry* largest = nullptr;
-  double most = 0, all = 0;
+  double maximum = 0, all = 0;
   // A drink that is sour for its sugar is so by what brings the acid.
   auto property = it.property == TuneProperty::balance && it.below() ? TuneProperty::acid : it.property;
   for (const auto& entry : drink.facts.entries) {
-    bool drunk = entry.role != model::Role::garnish && entry.role != model::Role::side && entry.role != model::Role::rim;
+    bool drunk = entry.role != model::Role::garnish && entry.role != model::Role::side &&
+                 entry.role != model::Role::rim;
     if (entry.optional || !drunk) continue;
     double share = share_of(drink, entry, property);
     all += share;
-    if (share > most) most = share, largest = &entry;
+    if (share > maximum) maximum = share, largest = &entry;
   }
   std::string_view noun = property == TuneProperty::strength ? "alcohol"
                           : property == TuneProperty::acid   ? "acid"
@@ -97,15 +106,15 @@ std::string cause(const DrinkCase& drink, const Judgement& it) {
   std::string melt = property == TuneProperty::volume || (property == TuneProperty::strength && it.below())
                          ? fmt::format(" The ice adds {:.0f} % of water.", drink.facts.dilution_percent)
                          : std::string();
-  return fmt::format("{:.0f} % of its {} comes with `{}` ({}).{} ", 100 * most / all, noun, largest->name,
+  return fmt::format("{:.0f} % of its {} comes with `{}` ({}).{} ", 100 * maximum / all, noun, largest->name,
                      largest->as_written.empty() ? "worked out" : largest->as_written, melt);
 }
 
 /// The smallest change in measures the house can pour that brings the whole drink in.
-std::string mend(const DrinkCase& drink, const std::vector<Judgement>& all) {
+std::string fix(const DrinkCase& drink, const std::vector<Judgement>& all) {
   model::TuneRequest request;
   request.drink = drink.facts.drink;
-  request.most_changes = most_changes;
+  request.max_changes = max_changes;
   for (const auto& it : all) {
     // What is within its range but for the tolerance may stay where it is.
     TuneTarget target = it.range;
@@ -113,15 +122,20 @@ std::string mend(const DrinkCase& drink, const std::vector<Judgement>& all) {
     request[it.property] = target;
   }
   auto tuned = model::tune(drink.house.specs, drink.house.units, drink.house.facts, request);
-  if (tuned.amounts.empty() || !tuned.unmet.empty()) return "No change of one or two amounts the house can pour brings it in: look at the method, the ice and the glass.";
+  if (tuned.amounts.empty() || !tuned.unmet.empty())
+    return "No change of one or two amounts the house can pour brings it in: look at the method, the ice and "
+           "the glass.";
   std::vector<std::string> words, figures;
   for (const auto& change : tuned.amounts)
-    words.push_back(fmt::format("{:.4g} ml of `{}` in place of {:.4g} ml", change.new_ml, drink.house.specs[change.stock].head.name, change.old_ml));
+    words.push_back(fmt::format("{:.4g} ml of `{}` in place of {:.4g} ml", change.new_ml,
+                                drink.house.specs[change.stock].head.name, change.old_ml));
   for (const auto& it : all) {
     auto reached = model::figure_of(tuned.reached, it.property);
-    if (it.outside() && reached) figures.push_back(fmt::format("{} to {:.3g}{}", model::name_of(it.property), *reached, it.unit));
+    if (it.outside() && reached)
+      figures.push_back(fmt::format("{} to {:.3g}{}", model::name_of(it.property), *reached, it.unit));
   }
-  return fmt::format("The smallest change that brings it in: {}. That brings {}.", base::join_with_and(words), base::join_with_and(figures));
+  return fmt::format("The smallest change that brings it in: {}. That brings {}.", base::join_with_and(words),
+                     base::join_with_and(figures));
 }
 
 }  // namespace
@@ -133,11 +147,13 @@ void out_of_family(const DrinkCase& drink, Reporter& report) {
   std::string change;
   for (const auto& it : all) {
     if (!it.outside()) continue;
-    if (change.empty()) change = mend(drink, all);
-    auto& finding = report.add(drink.name_span(),
-                               fmt::format("{} for its family, `{}`: its {} is {:.3g}{}, and the family's is {}", it.below() ? it.low_words : it.high_words,
-                                           family.head.name, model::name_of(it.property), it.value, it.unit, it.range_words()),
-                               fmt::format("{}{} Or choose another family, or allow it with a reason.", cause(drink, it), change));
+    if (change.empty()) change = fix(drink, all);
+    auto& finding = report.add(
+        drink.name_span(),
+        fmt::format("{} for its family, `{}`: its {} is {:.3g}{}, and the family's is {}",
+                    it.below() ? it.low_words : it.high_words, family.head.name, model::name_of(it.property),
+                    it.value, it.unit, it.range_words()),
+        fmt::format("{}{} Or choose another family, or allow it with a reason.", cause(drink, it), change));
     if (it.far()) finding.severity = diagnostics::Severity::warning;
   }
 }

@@ -9,8 +9,8 @@ namespace gill::lint {
 
 namespace {
 
+using analysis::Verb;
 using model::TraceStep;
-using spec::Verb;
 
 bool mixes_in_a_vessel(Verb verb) {
   switch (verb) {
@@ -19,13 +19,16 @@ bool mixes_in_a_vessel(Verb verb) {
     case Verb::whip:
     case Verb::throw_:
     case Verb::roll:
-    case Verb::blend: return true;
-    default: return false;
+    case Verb::blend:
+      return true;
+    default:
+      return false;
   }
 }
 
 bool moves_to_the_glass(Verb verb) {
-  return verb == Verb::strain || verb == Verb::double_strain || verb == Verb::fine_strain || verb == Verb::dump;
+  return verb == Verb::strain || verb == Verb::double_strain || verb == Verb::fine_strain ||
+         verb == Verb::dump;
 }
 
 bool goes_on_top(Verb verb) { return verb == Verb::top || verb == Verb::float_ || verb == Verb::layer; }
@@ -33,9 +36,9 @@ bool dresses_the_glass(Verb verb) { return verb == Verb::rinse || verb == Verb::
 
 bool mixes(Verb verb) { return mixes_in_a_vessel(verb) || verb == Verb::stir || verb == Verb::muddle; }
 
-// Melt below this share of the drink does not count as watering it, and this is as cold as a first mix on ice leaves
-// it, °C. Common practice, no source.
-constexpr double least_melt_share = 0.01;
+// Melt below this share of the drink does not count as watering it, and this is as cold as a first mix on ice
+// leaves it, °C. Common practice, no source.
+constexpr double min_melt_share = 0.01;
 constexpr double ice_cold_c = 3;
 
 /// One way in which a line can stand in the wrong place: what is wrong, and where it belongs.
@@ -56,18 +59,21 @@ class Judge {
   bool was_in_glass(std::size_t i) const { return i > 0 && trace_[i - 1].in_glass; }
 
   bool is_moved_after(std::size_t i) const {
-    return std::any_of(trace_.begin() + static_cast<std::ptrdiff_t>(i) + 1, trace_.end(), [](const TraceStep& later) { return later.in_glass; });
+    return std::any_of(trace_.begin() + static_cast<std::ptrdiff_t>(i) + 1, trace_.end(),
+                       [](const TraceStep& later) { return later.in_glass; });
   }
 
   /// True for a mix on ice in the shaker of what an earlier one has made as cold as ice makes it.
   bool is_chilled_before(std::size_t i) const {
     const TraceStep& now = trace_[i];
     if (!melts_in_the_vessel(now) || now.before.temperature_c > ice_cold_c) return false;
-    return std::any_of(trace_.begin(), trace_.begin() + static_cast<std::ptrdiff_t>(i), [&](const TraceStep& earlier) { return melts_in_the_vessel(earlier); });
+    return std::any_of(trace_.begin(), trace_.begin() + static_cast<std::ptrdiff_t>(i),
+                       [&](const TraceStep& earlier) { return melts_in_the_vessel(earlier); });
   }
 
   bool melts_in_the_vessel(const TraceStep& trace) const {
-    return !trace.is_amount && !trace.in_glass && mixes(drink_.step(trace).verb) && trace.melt_g > least_melt_share * trace.before.masses.total();
+    return !trace.is_amount && !trace.in_glass && mixes(drink_.step(trace).verb) &&
+           trace.melt_g > min_melt_share * trace.before.masses.total();
   }
 
   /// Something joins cold, mixed drink in the shaker, and no later line mixes it in.
@@ -77,32 +83,39 @@ class Judge {
     for (std::size_t later = i + 1; later < trace_.size() && !trace_[later].in_glass; ++later)
       if (!trace_[later].is_amount && mixes(drink_.step(trace_[later]).verb)) return std::nullopt;
     const auto* entry = entry_of_amount(drink_.facts.entries, now.index);
-    return Misplaced{fmt::format("`{}` goes into the shaker after its last mixing, so nothing mixes it in", entry ? entry->name : "this"),
+    return Misplaced{fmt::format("`{}` goes into the shaker after its last mixing, so nothing mixes it in",
+                                 entry ? entry->name : "this"),
                      "Move it above the shake or stir, or below the strain if it belongs on top."};
   }
 
-  std::optional<Misplaced> step(std::size_t i, const spec::Step& step) const {
+  std::optional<Misplaced> step(std::size_t i, const analysis::Step& step) const {
     const TraceStep& now = trace_[i];
-    auto name = spec::info(step.verb).name;
+    auto name = analysis::info(step.verb).name;
     bool in_vessel = mixes_in_a_vessel(step.verb) || moves_to_the_glass(step.verb);
     if (is_chilled_before(i))
-      return Misplaced{fmt::format("the {} chills on ice what was chilled on ice before, and waters it twice", name),
-                       "One of the two is enough. For a shake without ice after one with it, write `strain to tin` and `dry shake`."};
+      return Misplaced{
+          fmt::format("the {} chills on ice what was chilled on ice before, and waters it twice", name),
+          "One of the two is enough. For a shake without ice after one with it, write `strain to tin` and "
+          "`dry shake`."};
     if (in_vessel && was_in_glass(i))
       return Misplaced{fmt::format("the drink is in the glass already when the {} comes", name),
                        "Move the line up, before what moves the drink to the glass."};
     if ((in_vessel || step.verb == Verb::stir) && now.before.masses.total() <= 0)
-      return Misplaced{fmt::format("nothing is in the vessel yet when the {} comes", name), "Move the line down, below the amounts it works on."};
+      return Misplaced{fmt::format("nothing is in the vessel yet when the {} comes", name),
+                       "Move the line down, below the amounts it works on."};
     if (step.verb == Verb::dry_shake && now.before.ice_g > 0)
-      return Misplaced{"the dry shake comes while the ice is still in the tin", "Write `strain to tin` between the two shakes."};
+      return Misplaced{"the dry shake comes while the ice is still in the tin",
+                       "Write `strain to tin` between the two shakes."};
     if (step.verb == Verb::muddle && !now.in_glass && now.before.ice_g > 0)
-      return Misplaced{"the muddle comes when the ice is in the tin already", "Move it up: fruit is pressed before the ice goes in."};
+      return Misplaced{"the muddle comes when the ice is in the tin already",
+                       "Move it up: fruit is pressed before the ice goes in."};
     if (goes_on_top(step.verb) && !now.in_glass && is_moved_after(i))
       return Misplaced{fmt::format("the {} goes into the shaker: the drink is not in the glass yet", name),
                        "Move it below the line that moves the drink to the glass."};
     // Where `like` puts a new line was not the writer's choice.
     if (dresses_the_glass(step.verb) && was_in_glass(i) && !drink_.drink.like.valid())
-      return Misplaced{fmt::format("the glass is full when the {} comes", name), "Move it up: the glass is made ready before the drink is poured."};
+      return Misplaced{fmt::format("the glass is full when the {} comes", name),
+                       "Move it up: the glass is made ready before the drink is poured."};
     return std::nullopt;
   }
 
@@ -115,33 +128,37 @@ class Judge {
 void out_of_order(const DrinkCase& drink, Reporter& report) {
   Judge judge(drink);
   for (std::size_t i = 0; i < drink.facts.trace.size(); ++i)
-    if (auto found = judge.at(i)) report.add(drink.span_of(drink.facts.trace[i]), found->message, found->help);
+    if (auto found = judge.at(i))
+      report.add(drink.span_of(drink.facts.trace[i]), found->message, found->help);
 }
 
 void out_of_order_in_prep(const PrepCase& prep, Reporter& report) {
   for (const auto& trace : prep.facts.trace) {
     if (trace.is_amount) continue;
     const auto& step = prep.step(trace);
-    auto name = spec::info(step.verb).name;
+    auto name = analysis::info(step.verb).name;
     bool works_on_something = mixes(step.verb) || moves_to_the_glass(step.verb) || step.verb == Verb::press ||
-                              step.verb == Verb::skim || step.verb == Verb::decant || step.verb == Verb::remove ||
-                              step.verb == Verb::dissolve || step.verb == Verb::reduce || step.verb == Verb::freeze;
+                              step.verb == Verb::skim || step.verb == Verb::decant ||
+                              step.verb == Verb::remove || step.verb == Verb::dissolve ||
+                              step.verb == Verb::reduce || step.verb == Verb::freeze;
     if (works_on_something && trace.before.masses.total() <= 0)
       report.add(prep.span_of(trace), fmt::format("nothing is in the vessel yet when the {} comes", name),
                  "Move the line down, below the amounts it works on.");
   }
   // Something is taken out before it went in.
-  std::vector<spec::StockId> added;
+  std::vector<analysis::StockId> added;
   for (const auto& line : prep.prep.recipe.order) {
     if (line.is_amount) {
-      for (const auto& portion : prep.prep.recipe.amounts[line.index].portions) added.push_back(portion.use.stock);
+      for (const auto& portion : prep.prep.recipe.amounts[line.index].portions)
+        added.push_back(portion.use.stock);
       continue;
     }
     const auto& step = prep.prep.recipe.steps[line.index];
     bool takes_out = (step.verb == Verb::remove || step.verb == Verb::skim) && step.use;
     if (takes_out && !added.empty() && std::find(added.begin(), added.end(), step.use->stock) == added.end())
-      report.add(prep.span_of_step(line.index), fmt::format("`{}` is taken out here, and no line above puts it in",
-                                                            prep.house.specs[step.use->stock].head.name),
+      report.add(prep.span_of_step(line.index),
+                 fmt::format("`{}` is taken out here, and no line above puts it in",
+                             prep.house.specs[step.use->stock].head.name),
                  "Move the line below the amount, or name what is to come out.");
   }
 }

@@ -8,10 +8,10 @@ namespace gill::lint {
 
 namespace {
 
-using spec::StockKind;
+using analysis::StockKind;
 
 /// How long a part keeps once it is open, in days.
-std::optional<double> open_days(const House& house, spec::StockId id) {
+std::optional<double> open_days(const House& house, analysis::StockId id) {
   const auto& stock = house.specs[id];
   if (stock.is_prep) return house.facts[id].keeps_days;
   const auto& keeps = stock.opened ? stock.opened : stock.keeps;
@@ -22,9 +22,9 @@ std::optional<double> open_days(const House& house, spec::StockId id) {
 /// A day's reading either way is no finding.
 constexpr double same_share = 0.05;
 
-bool is_dried(const spec::Recipe& recipe) {
+bool is_dried(const analysis::Recipe& recipe) {
   for (const auto& step : recipe.steps)
-    if (step.verb == spec::Verb::dehydrate) return true;
+    if (step.verb == analysis::Verb::dehydrate) return true;
   return false;
 }
 
@@ -33,11 +33,11 @@ bool is_dried(const spec::Recipe& recipe) {
 void outlives_its_parts(const PrepCase& prep, Reporter& report) {
   if (!prep.prep.keeps || prep.facts.trace.empty() || is_dried(prep.prep.recipe)) return;
   double days = prep.prep.keeps->duration.number() / 86400;
-  if (prep.prep.keeps->storage == spec::Storage::frozen) return;
+  if (prep.prep.keeps->storage == analysis::Storage::frozen) return;
   const auto& last = prep.facts.trace.back();
   bool keeps_itself = model::strength(prep.facts.composition.per_gram) >= self_keeping_strength;
   std::optional<double> shortest;
-  spec::StockId which;
+  analysis::StockId which;
   for (auto id : last.contents) {
     const auto& part = prep.house.specs[id];
     // Strong spirit keeps what it holds, egg and dairy aside.
@@ -52,7 +52,8 @@ void outlives_its_parts(const PrepCase& prep, Reporter& report) {
   report.add(found == prep.prep.property_spans.end() ? prep.name_span() : found->second,
              fmt::format("it is said to keep {}, and `{}` in it keeps {} once open", duration_words(days),
                          prep.house.specs[which].head.name, duration_words(*shortest)),
-             "Mixed food takes the date of its oldest part (FDA Food Code 2022, 3-501.17). Shorten it, or allow it with what makes "
+             "Mixed food takes the date of its oldest part (FDA Food Code 2022, 3-501.17). Shorten it, or "
+             "allow it with what makes "
              "it keep: measured acid, sugar, strength or heat.");
 }
 

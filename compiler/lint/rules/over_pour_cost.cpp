@@ -11,11 +11,11 @@ std::string money(const base::Exact& amount, const std::string& currency) {
   return base::to_fixed(amount, model::decimals_of(currency)) + " " + currency;
 }
 
-void judge_drink(const spec::Drink& drink, const model::DrinkFacts& facts, const HouseCase& judged,
+void judge_drink(const analysis::Drink& drink, const model::DrinkFacts& facts, const HouseCase& judged,
                  const model::Prices& prices) {
   const auto& specs = judged.house.specs;
-  if (drink.head.from_library || drink.head.has_amount_errors || !facts.sound || !facts.cost ||
-      drink.status == spec::Status::retired)
+  if (drink.head.from_library || drink.head.has_amount_errors || !facts.valid || !facts.cost ||
+      drink.status == analysis::Status::retired)
     return;
   auto price = model::price_of(facts.drink, {}, specs, prices);
   auto cost = model::decimal_of(*facts.cost);

@@ -6,20 +6,25 @@ namespace gill::lint {
 
 namespace {
 
-using spec::StockKind;
+using analysis::StockKind;
 
 /// Why something should not stand in a house bottle; empty where nothing speaks against it.
-std::string_view why_not(const House& house, spec::StockId id) {
+std::string_view why_not(const House& house, analysis::StockId id) {
   const auto& stock = house.specs[id];
   const auto& facts = house.facts[id];
   if (facts.fizz_vol > 0.3) return "it goes flat in the bottle";
   switch (stock.kind) {
-    case StockKind::egg: return "egg belongs to the glass it is shaken for";
-    case StockKind::dairy: return "dairy turns within days of opening";
-    case StockKind::juice: return "fresh juice is at its best for hours";
+    case StockKind::egg:
+      return "egg belongs to the glass it is shaken for";
+    case StockKind::dairy:
+      return "dairy turns within days of opening";
+    case StockKind::juice:
+      return "fresh juice is at its best for hours";
     case StockKind::fruit:
-    case StockKind::herb: return "fresh fruit and herbs tire within hours";
-    default: return {};
+    case StockKind::herb:
+      return "fresh fruit and herbs tire within hours";
+    default:
+      return {};
   }
 }
 
@@ -33,7 +38,8 @@ void perishable_in_batch(const DrinkCase& drink, Reporter& report) {
     const std::string& name = drink.house.specs[use.stock].head.name;
     report.add(use.span.file_id.valid() ? use.span : drink.drink.batched->span,
                fmt::format("`{}` is in the house bottle: {}", name, why),
-               "Leave it out of `batched` and add it at service. Where it is meant, date the bottle by its shortest-lived part.");
+               "Leave it out of `batched` and add it at service. Where it is meant, date the bottle by its "
+               "shortest-lived part.");
   }
 }
 

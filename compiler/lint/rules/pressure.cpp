@@ -16,19 +16,22 @@ void check(const Case& build, Reporter& report) {
     if (trace.is_amount) continue;
     const auto& step = build.step(trace);
     std::string message;
-    if (step.verb == spec::Verb::carbonate) {
+    if (step.verb == analysis::Verb::carbonate) {
       double volumes = step.target ? step.target->number() : 0;
       double bar = model::carbonation_pressure_bar_gauge(volumes, trace.after.temperature_c);
-      message = fmt::format("gas goes on: {:.2g} volumes press with about {:.1f} bar at {:.0f} C", volumes, std::max(bar, 0.0), trace.after.temperature_c);
+      message = fmt::format("gas goes on: {:.2g} volumes press with about {:.1f} bar at {:.0f} C", volumes,
+                            std::max(bar, 0.0), trace.after.temperature_c);
       if (volumes > much_gas_vol) message += ", more than soda water holds";
-    } else if (step.verb == spec::Verb::charge) {
+    } else if (step.verb == analysis::Verb::charge) {
       message = "a charged siphon is a pressure vessel";
     } else {
       continue;
     }
     report.add(build.span_of(trace), message,
-               "Use a vessel rated for it with a working relief valve, cold liquid, and room above it; never glass that is not made for gas. Keep "
-               "to the maker's fill and charges, and vent before opening. The maker's limits, your local code and a trained person decide "
+               "Use a vessel rated for it with a working relief valve, cold liquid, and room above it; never "
+               "glass that is not made for gas. Keep "
+               "to the maker's fill and charges, and vent before opening. The maker's limits, your local "
+               "code and a trained person decide "
                "(common practice, no source).");
     return;
   }

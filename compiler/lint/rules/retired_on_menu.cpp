@@ -7,7 +7,7 @@ namespace gill::lint {
 namespace {
 
 /// The latest day that any menu runs to; empty where one has no end.
-std::string last_day(const spec::Specs& specs) {
+std::string last_day(const analysis::Specs& specs) {
   std::string last;
   for (const auto& menu : specs.menus) {
     if (menu.runs_to.empty()) return {};
@@ -26,9 +26,10 @@ void retired_on_menu(const HouseCase& judged) {
     if (!menu.runs_to.empty() && menu.runs_to < last) continue;
     for (const auto& section : menu.sections)
       for (const auto& entry : section.entries) {
-        if (!entry.drink.valid() || specs[entry.drink].status != spec::Status::retired) continue;
-        judged.about(menu).add(entry.span, fmt::format("the menu sells `{}`, which is retired", specs[entry.drink].head.name),
-                               "Take it off the menu, or bring the drink back (`status approved DATE`).");
+        if (!entry.drink.valid() || specs[entry.drink].status != analysis::Status::retired) continue;
+        judged.about(menu).add(
+            entry.span, fmt::format("the menu sells `{}`, which is retired", specs[entry.drink].head.name),
+            "Take it off the menu, or bring the drink back (`status approved DATE`).");
       }
   }
 }

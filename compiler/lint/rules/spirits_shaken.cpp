@@ -7,15 +7,15 @@ namespace gill::lint {
 
 namespace {
 
-// What makes a drink cloudy whatever is done to it, as shares of its mass, and the acid (g/100 ml) at which it is a
-// sour rather than a wine. Common practice, no source.
+// What makes a drink cloudy whatever is done to it, as shares of its mass, and the acid (g/100 ml) at which
+// it is a sour rather than a wine. Common practice, no source.
 constexpr double cloudy_share = 0.002;
 constexpr double sour_from_acid = 0.35;
 // Weaker than this nobody stirs for strength. Common practice, no source.
 constexpr double strong_from = 0.15;
 
-bool is_clear_kind(const spec::Stock& stock) {
-  using spec::StockKind;
+bool is_clear_kind(const analysis::Stock& stock) {
+  using analysis::StockKind;
   switch (stock.kind) {
     case StockKind::spirit:
     case StockKind::liqueur:
@@ -25,30 +25,36 @@ bool is_clear_kind(const spec::Stock& stock) {
     case StockKind::syrup:
     case StockKind::sweetener:
     case StockKind::saline:
-    case StockKind::water: return true;
+    case StockKind::water:
+      return true;
     // What a prep is shows in its composition.
-    case StockKind::unstated: return stock.is_prep;
-    default: return false;
+    case StockKind::unstated:
+      return stock.is_prep;
+    default:
+      return false;
   }
 }
 
 bool is_clear(const model::Masses& masses) {
   using model::Component;
   double cloud = masses[Component::fat] + masses[Component::protein] + masses[Component::solids];
-  return masses.total() > 0 && cloud < cloudy_share * masses.total() && model::strength(masses) >= strong_from &&
-         model::acid_g_per_100_ml(masses) < sour_from_acid;
+  return masses.total() > 0 && cloud < cloudy_share * masses.total() &&
+         model::strength(masses) >= strong_from && model::acid_g_per_100_ml(masses) < sour_from_acid;
 }
 
 }  // namespace
 
 void spirits_shaken(const DrinkCase& drink, Reporter& report) {
   for (const auto& trace : drink.facts.trace) {
-    if (trace.is_amount || drink.step(trace).verb != spec::Verb::shake || trace.in_glass || !is_clear(trace.before.masses)) continue;
+    if (trace.is_amount || drink.step(trace).verb != analysis::Verb::shake || trace.in_glass ||
+        !is_clear(trace.before.masses))
+      continue;
     bool all_clear = std::all_of(trace.contents.begin(), trace.contents.end(),
-                                 [&](spec::StockId id) { return is_clear_kind(drink.house.specs[id]); });
+                                 [&](analysis::StockId id) { return is_clear_kind(drink.house.specs[id]); });
     if (!all_clear) continue;
     report.add(drink.span_of(trace), "nothing in this drink needs a shake: it holds spirits and wines alone",
-               "Stir it (`stir 30 s`): a shake clouds it and waters it more. Allow it with a reason where that is the style.");
+               "Stir it (`stir 30 s`): a shake clouds it and waters it more. Allow it with a reason where "
+               "that is the style.");
     return;
   }
 }

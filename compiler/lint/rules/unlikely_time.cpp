@@ -11,19 +11,20 @@ namespace {
 
 /// What hands do behind a bar, in seconds. Common practice, no source.
 struct UsualTime {
-  spec::Verb verb;
+  analysis::Verb verb;
   double shortest, longest;
   std::string_view usual;
 };
 constexpr UsualTime usual_times[] = {
-    {spec::Verb::dry_shake, 3, 60, "10 to 20 s"}, {spec::Verb::shake, 3, 60, "8 to 15 s"},
-    {spec::Verb::whip, 2, 60, "5 to 10 s"},       {spec::Verb::stir, 3, 180, "20 to 45 s"},
-    {spec::Verb::swizzle, 3, 90, "15 to 25 s"},   {spec::Verb::churn, 3, 90, "10 to 20 s"},
-    {spec::Verb::blend, 2, 120, "15 to 25 s"},
+    {analysis::Verb::dry_shake, 3, 60, "10 to 20 s"}, {analysis::Verb::shake, 3, 60, "8 to 15 s"},
+    {analysis::Verb::whip, 2, 60, "5 to 10 s"},       {analysis::Verb::stir, 3, 180, "20 to 45 s"},
+    {analysis::Verb::swizzle, 3, 90, "15 to 25 s"},   {analysis::Verb::churn, 3, 90, "10 to 20 s"},
+    {analysis::Verb::blend, 2, 120, "15 to 25 s"},
 };
 
-const UsualTime* usual_time_of(spec::Verb verb) {
-  auto found = std::find_if(std::begin(usual_times), std::end(usual_times), [&](const UsualTime& usual) { return usual.verb == verb; });
+const UsualTime* usual_time_of(analysis::Verb verb) {
+  auto found = std::find_if(std::begin(usual_times), std::end(usual_times),
+                            [&](const UsualTime& usual) { return usual.verb == verb; });
   return found == std::end(usual_times) ? nullptr : &*found;
 }
 
@@ -38,9 +39,10 @@ constexpr double balanced_after_s = 25;
 
 /// True for what is shaken on for its foam: egg, dairy, and what else stands up.
 bool is_shaken_for_foam(const DrinkCase& drink, const model::TraceStep& trace) {
-  return std::any_of(trace.contents.begin(), trace.contents.end(), [&](spec::StockId id) {
+  return std::any_of(trace.contents.begin(), trace.contents.end(), [&](analysis::StockId id) {
     auto kind = drink.house.specs[id].kind;
-    return kind == spec::StockKind::egg || kind == spec::StockKind::dairy || drink.house.facts[id].foams;
+    return kind == analysis::StockKind::egg || kind == analysis::StockKind::dairy ||
+           drink.house.facts[id].foams;
   });
 }
 
@@ -49,11 +51,16 @@ void check_long_shakes(const DrinkCase& drink, Reporter& report) {
   for (const auto& trace : drink.facts.trace) {
     if (trace.is_amount || trace.melt_g <= 0) continue;
     const auto& step = drink.step(trace);
-    if (step.verb != spec::Verb::shake || !step.time || step.time->number() <= balanced_after_s || is_shaken_for_foam(drink, trace)) continue;
+    if (step.verb != analysis::Verb::shake || !step.time || step.time->number() <= balanced_after_s ||
+        is_shaken_for_foam(drink, trace))
+      continue;
     if (step.time->number() > usual_time_of(step.verb)->longest) continue;
-    report.add(drink.span_of(trace),
-               fmt::format("the shake of {} ends at {:.0f} C, where drink and ice are in balance long before", time_words(step.time->number()), trace.after.temperature_c),
-               "What a longer shake adds is water and chips of ice: 8 to 15 s are usual, 20 s with one large cube.")
+    report
+        .add(drink.span_of(trace),
+             fmt::format("the shake of {} ends at {:.0f} C, where drink and ice are in balance long before",
+                         time_words(step.time->number()), trace.after.temperature_c),
+             "What a longer shake adds is water and chips of ice: 8 to 15 s are usual, 20 s with one large "
+             "cube.")
         .severity = diagnostics::Severity::note;
   }
 }
@@ -71,7 +78,8 @@ void unlikely_time(const DrinkCase& drink, Reporter& report) {
     const auto* usual = usual_time_of(step.verb);
     double seconds = step.time->number();
     if (!usual || (seconds >= usual->shortest && seconds <= usual->longest)) continue;
-    report.add(step.time->span, fmt::format("nobody gives a {} {}", spec::info(step.verb).name, time_words(seconds)),
+    report.add(step.time->span,
+               fmt::format("nobody gives a {} {}", analysis::info(step.verb).name, time_words(seconds)),
                fmt::format("A usual one takes {}. Was another unit meant?", usual->usual));
   }
 }

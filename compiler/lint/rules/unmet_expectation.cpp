@@ -11,8 +11,8 @@ namespace gill::lint {
 
 namespace {
 
-using spec::Expect;
-using spec::Property;
+using analysis::Expect;
+using analysis::Property;
 
 /// A value in the same base unit as the expectation's range, with how it is printed.
 struct Value {
@@ -30,12 +30,14 @@ std::string range_text(const Expect& expect, const Value& value) {
 
 void judge_range(const Expect& expect, const Value& value, Reporter& report) {
   if (!value.value) {
-    report.add(expect.span, fmt::format("the {} is not known, so the expectation cannot hold", name_of(expect.property)),
+    report.add(expect.span,
+               fmt::format("the {} is not known, so the expectation cannot hold", name_of(expect.property)),
                "State what is missing, or delete the line.");
     return;
   }
   // A plain number is met within its printed half digit: it is a value, not a wall.
-  double slack = expect.range.is_range ? 0 : expect.range.tolerance.value_or(std::abs(expect.range.low) * 0.005 + 1e-9);
+  double slack =
+      expect.range.is_range ? 0 : expect.range.tolerance.value_or(std::abs(expect.range.low) * 0.005 + 1e-9);
   double number = *value.value;
   if (number >= expect.range.low - slack - 1e-12 && number <= expect.range.high + slack + 1e-12) return;
   report.add(expect.span,
@@ -48,18 +50,24 @@ void judge_allergens(const Expect& expect, const model::Allergens& allergens, Re
   auto present = allergens.present();
   std::vector<std::string> more, missing;
   for (const auto& code : present)
-    if (std::find(expect.allergens.begin(), expect.allergens.end(), code) == expect.allergens.end()) more.push_back(code);
+    if (std::find(expect.allergens.begin(), expect.allergens.end(), code) == expect.allergens.end())
+      more.push_back(code);
   for (const auto& code : expect.allergens)
     if (std::find(present.begin(), present.end(), code) == present.end()) missing.push_back(code);
   if (!more.empty() || !missing.empty()) {
     std::string message = "the allergens are not as expected:";
     if (!more.empty()) message += fmt::format(" {} more", base::join_with_and(model::allergen_words(more)));
-    if (!missing.empty()) message += fmt::format("{} {} not declared by any part", more.empty() ? "" : ";", base::join_with_and(model::allergen_words(missing)));
+    if (!missing.empty())
+      message += fmt::format("{} {} not declared by any part", more.empty() ? "" : ";",
+                             base::join_with_and(model::allergen_words(missing)));
     std::vector<std::string> line;
     for (const auto& code : present) line.push_back(model::allergen_as_written(code));
     report.add(expect.span, message,
-               present.empty() ? std::string("Check the build, then the line: no part declares an allergen, and an `expect` line lists exactly what is declared.")
-                               : fmt::format("Check the build. If it is right, write `expect allergens {}`: exactly what its parts declare.", base::join(line, ", ")));
+               present.empty() ? std::string("Check the build, then the line: no part declares an allergen, "
+                                             "and an `expect` line lists exactly what is declared.")
+                               : fmt::format("Check the build. If it is right, write `expect allergens {}`: "
+                                             "exactly what its parts declare.",
+                                             base::join(line, ", ")));
   }
 }
 
@@ -67,10 +75,12 @@ void judge_vegan(const Expect& expect, bool surely_animal, bool maybe_animal, Re
   if (expect.vegan && surely_animal)
     report.add(expect.span, "something in it comes from an animal", "Swap it, or write `expect vegan no`.");
   else if (expect.vegan && maybe_animal)
-    report.add(expect.span, "some part may come from an animal, or says nothing, so `vegan yes` cannot hold",
-               "Add `allergen` lines to the parts that have none, and ask the maker about what may be in them.");
+    report.add(
+        expect.span, "some part may come from an animal, or says nothing, so `vegan yes` cannot hold",
+        "Add `allergen` lines to the parts that have none, and ask the maker about what may be in them.");
   else if (!expect.vegan && !surely_animal && !maybe_animal)
-    report.add(expect.span, "nothing declared in it comes from an animal", "Write `expect vegan yes`, or check the build.");
+    report.add(expect.span, "nothing declared in it comes from an animal",
+               "Write `expect vegan yes`, or check the build.");
 }
 
 /// Grams in 100 ml as the line's own kind: a mass fraction needs the density.
@@ -87,14 +97,30 @@ void unmet_expectation(const DrinkCase& drink, Reporter& report) {
   const auto& served = facts.served;
   for (const auto& expect : drink.drink.expects) {
     switch (expect.property) {
-      case Property::strength: judge_range(expect, {served.abv_percent / 100, 100, " % abv"}, report); break;
-      case Property::sugar: judge_range(expect, content(expect, served.sugar_g_per_100ml, served.density_g_per_ml), report); break;
-      case Property::acid: judge_range(expect, content(expect, served.acid_g_per_100ml, served.density_g_per_ml), report); break;
-      case Property::balance: judge_range(expect, {served.sugar_acid_ratio(), 1, ""}, report); break;
-      case Property::volume: judge_range(expect, {served.volume_ml, 1, " ml"}, report); break;
-      case Property::dilution: judge_range(expect, {facts.dilution_percent / 100, 100, " %"}, report); break;
-      case Property::temperature: judge_range(expect, {served.temperature_c, 1, " C"}, report); break;
-      case Property::energy: judge_range(expect, {facts.energy_kj, 1, " kJ"}, report); break;
+      case Property::strength:
+        judge_range(expect, {served.abv_percent / 100, 100, " % abv"}, report);
+        break;
+      case Property::sugar:
+        judge_range(expect, content(expect, served.sugar_g_per_100ml, served.density_g_per_ml), report);
+        break;
+      case Property::acid:
+        judge_range(expect, content(expect, served.acid_g_per_100ml, served.density_g_per_ml), report);
+        break;
+      case Property::balance:
+        judge_range(expect, {served.sugar_acid_ratio(), 1, ""}, report);
+        break;
+      case Property::volume:
+        judge_range(expect, {served.volume_ml, 1, " ml"}, report);
+        break;
+      case Property::dilution:
+        judge_range(expect, {facts.dilution_percent / 100, 100, " %"}, report);
+        break;
+      case Property::temperature:
+        judge_range(expect, {served.temperature_c, 1, " C"}, report);
+        break;
+      case Property::energy:
+        judge_range(expect, {facts.energy_kj, 1, " kJ"}, report);
+        break;
       case Property::cost: {
         std::optional<double> cost = facts.cost;
         if (expect.range.currency != drink.house.facts.currency) cost.reset();
@@ -103,11 +129,18 @@ void unmet_expectation(const DrinkCase& drink, Reporter& report) {
       }
       case Property::units: {
         auto found = facts.alcohol_units.find(drink.house.specs.house.alcohol_unit);
-        judge_range(expect, {found == facts.alcohol_units.end() ? std::nullopt : std::optional(found->second), 1, " units"}, report);
+        judge_range(
+            expect,
+            {found == facts.alcohol_units.end() ? std::nullopt : std::optional(found->second), 1, " units"},
+            report);
         break;
       }
-      case Property::allergens: judge_allergens(expect, facts.allergens, report); break;
-      case Property::vegan: judge_vegan(expect, facts.surely_animal, facts.maybe_animal || !facts.allergens.known, report); break;
+      case Property::allergens:
+        judge_allergens(expect, facts.allergens, report);
+        break;
+      case Property::vegan:
+        judge_vegan(expect, facts.surely_animal, facts.maybe_animal || !facts.allergens.known, report);
+        break;
     }
   }
 }
@@ -116,26 +149,46 @@ void unmet_expectation_of_prep(const PrepCase& prep, Reporter& report) {
   const auto& facts = prep.facts;
   for (const auto& expect : prep.prep.expects) {
     switch (expect.property) {
-      case Property::strength: judge_range(expect, {facts.abv_percent / 100, 100, " % abv"}, report); break;
-      case Property::sugar: judge_range(expect, content(expect, facts.sugar_g_per_100ml, facts.density_g_per_ml), report); break;
-      case Property::acid: judge_range(expect, content(expect, facts.acid_g_per_100ml, facts.density_g_per_ml), report); break;
-      case Property::balance:
-        judge_range(expect, {facts.acid_g_per_100ml > 0 ? std::optional(facts.sugar_g_per_100ml / facts.acid_g_per_100ml) : std::nullopt, 1, ""}, report);
+      case Property::strength:
+        judge_range(expect, {facts.abv_percent / 100, 100, " % abv"}, report);
         break;
-      case Property::volume: judge_range(expect, {facts.yield_ml, 1, " ml"}, report); break;
-      case Property::allergens: judge_allergens(expect, facts.allergens, report); break;
-      case Property::vegan: judge_vegan(expect, facts.surely_animal, facts.maybe_animal || !facts.allergens.known, report); break;
+      case Property::sugar:
+        judge_range(expect, content(expect, facts.sugar_g_per_100ml, facts.density_g_per_ml), report);
+        break;
+      case Property::acid:
+        judge_range(expect, content(expect, facts.acid_g_per_100ml, facts.density_g_per_ml), report);
+        break;
+      case Property::balance:
+        judge_range(
+            expect,
+            {facts.acid_g_per_100ml > 0 ? std::optional(facts.sugar_g_per_100ml / facts.acid_g_per_100ml)
+                                        : std::nullopt,
+             1, ""},
+            report);
+        break;
+      case Property::volume:
+        judge_range(expect, {facts.yield_ml, 1, " ml"}, report);
+        break;
+      case Property::allergens:
+        judge_allergens(expect, facts.allergens, report);
+        break;
+      case Property::vegan:
+        judge_vegan(expect, facts.surely_animal, facts.maybe_animal || !facts.allergens.known, report);
+        break;
       case Property::cost: {
         // A prep's cost is that of a litre.
         std::optional<double> cost;
-        if (facts.cost_per_g && expect.range.currency == prep.house.facts.currency) cost = *facts.cost_per_g * facts.density_g_per_ml * 1000;
+        if (facts.cost_per_g && expect.range.currency == prep.house.facts.currency)
+          cost = *facts.cost_per_g * facts.density_g_per_ml * 1000;
         judge_range(expect, {cost, 1, " " + expect.range.currency + " a litre"}, report);
         break;
       }
       case Property::dilution:
       case Property::temperature:
       case Property::energy:
-      case Property::units: judge_range(expect, {std::nullopt, 1, ""}, report); break;
+      case Property::units:
+        judge_range(expect, {std::nullopt, 1, ""}, report);
+        break;
     }
   }
 }

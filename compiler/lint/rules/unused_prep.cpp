@@ -8,7 +8,7 @@ namespace gill::lint {
 
 namespace {
 
-void note_parts(const spec::Recipe& recipe, std::vector<bool>& used) {
+void note_parts(const analysis::Recipe& recipe, std::vector<bool>& used) {
   for (const auto& amount : recipe.amounts) {
     for (const auto& portion : amount.portions) used[portion.use.stock.index()] = true;
     for (const auto& use : amount.alternatives) used[use.stock.index()] = true;
@@ -30,8 +30,9 @@ void unused_prep(const HouseCase& judged) {
   for (std::size_t i = 0; i < specs.stock.size(); ++i) {
     const auto& prep = specs.stock[i];
     if (!prep.is_prep || prep.head.from_library || used[i]) continue;
-    judged.about(prep).add(prep.head.name_span, fmt::format("no drink and no prep uses `{}`", prep.head.name),
-                           "Pour it, or take it out of the house: the plan leaves it out, and nobody makes it.");
+    judged.about(prep).add(
+        prep.head.name_span, fmt::format("no drink and no prep uses `{}`", prep.head.name),
+        "Pour it, or take it out of the house: the plan leaves it out, and nobody makes it.");
   }
 }
 

@@ -12,10 +12,10 @@ constexpr double warm_limit_s = 4 * 3600;
 constexpr double cold_to_c = 8;
 
 /// Butter, cream, bacon fat: fat that an animal gave, or of which nobody says otherwise.
-bool is_animal_fat(const House& house, spec::StockId id) {
+bool is_animal_fat(const House& house, analysis::StockId id) {
   const auto& stock = house.specs[id];
-  bool holds_fat = stock.kind == spec::StockKind::fat || stock.kind == spec::StockKind::dairy;
-  bool unaccounted = stock.kind == spec::StockKind::fat && !stock.allergens_stated;
+  bool holds_fat = stock.kind == analysis::StockKind::fat || stock.kind == analysis::StockKind::dairy;
+  bool unaccounted = stock.kind == analysis::StockKind::fat && !stock.allergens_stated;
   return holds_fat && (house.facts[id].surely_animal || unaccounted);
 }
 
@@ -26,16 +26,20 @@ void warm_wash(const PrepCase& prep, Reporter& report) {
   for (const auto& trace : prep.facts.trace) {
     if (trace.is_amount) continue;
     const auto& step = prep.step(trace);
-    bool stands = step.verb == spec::Verb::rest || step.verb == spec::Verb::infuse || step.verb == spec::Verb::macerate || step.verb == spec::Verb::steep;
+    bool stands = step.verb == analysis::Verb::rest || step.verb == analysis::Verb::infuse ||
+                  step.verb == analysis::Verb::macerate || step.verb == analysis::Verb::steep;
     if (!stands || !step.time || trace.after.temperature_c <= cold_to_c) continue;
     for (auto id : trace.contents) {
       if (!is_animal_fat(prep.house, id)) continue;
       warm_s += step.time->number();
       if (warm_s <= warm_limit_s) break;
-      report.add(prep.span_of(trace), fmt::format("`{}` stands in it for {} at about {:.0f} C", prep.house.specs[id].head.name,
-                                                  duration_words(warm_s / 86400), trace.after.temperature_c),
-                 fmt::format("Four hours are the usual limit without cold; then freeze it, strain it within a day, and throw the fat away or keep it "
-                             "cold (FDA Food Code 3-501.19, from memory; washes: common practice). {}", who_decides));
+      report.add(prep.span_of(trace),
+                 fmt::format("`{}` stands in it for {} at about {:.0f} C", prep.house.specs[id].head.name,
+                             duration_words(warm_s / 86400), trace.after.temperature_c),
+                 fmt::format("Four hours are the usual limit without cold; then freeze it, strain it within "
+                             "a day, and throw the fat away or keep it "
+                             "cold (FDA Food Code 3-501.19, from memory; washes: common practice). {}",
+                             who_decides));
       return;
     }
   }

@@ -19,20 +19,27 @@ constexpr double cold_limit_s = 24 * 3600;
 // Colder than this it stands in a fridge.
 constexpr double cold_to_c = 8;
 
-constexpr std::string_view grains[] = {"rice", "oats", "maize", "corn", "millet", "quinoa", "chia", "tiger nuts"};
+constexpr std::string_view grains[] = {"rice",   "oats",   "maize", "corn",
+                                       "millet", "quinoa", "chia",  "tiger nuts"};
 
-bool is_steeping(spec::Verb verb) {
-  return verb == spec::Verb::infuse || verb == spec::Verb::steep || verb == spec::Verb::macerate;
+bool is_steeping(analysis::Verb verb) {
+  return verb == analysis::Verb::infuse || verb == analysis::Verb::steep || verb == analysis::Verb::macerate;
 }
 
 /// Nuts, seeds and grains: what they are soaked in is food of care as soon as it is wet.
-bool is_grain_or_nut(const spec::Stock& stock) {
-  if (stock.is_prep || stock.effective_form() == spec::Form::liquid || stock.kind == spec::StockKind::fat) return false;
-  bool by_name = std::any_of(std::begin(grains), std::end(grains), [&](std::string_view grain) { return has_words(base::fold_name(stock.head.name), grain); });
-  return by_name || std::any_of(stock.allergens.begin(), stock.allergens.end(), [](const spec::AllergenLine& line) {
-    auto heading = model::heading_of(line.code);
-    return heading == "nuts" || heading == "peanuts" || heading == "cereals" || heading == "soybeans" || heading == "sesame" || heading == "lupin";
+bool is_grain_or_nut(const analysis::Stock& stock) {
+  if (stock.is_prep || stock.effective_form() == analysis::Form::liquid ||
+      stock.kind == analysis::StockKind::fat)
+    return false;
+  bool by_name = std::any_of(std::begin(grains), std::end(grains), [&](std::string_view grain) {
+    return has_words(base::fold_name(stock.head.name), grain);
   });
+  return by_name ||
+         std::any_of(stock.allergens.begin(), stock.allergens.end(), [](const analysis::AllergenLine& line) {
+           auto heading = model::heading_of(line.code);
+           return heading == "nuts" || heading == "peanuts" || heading == "cereals" ||
+                  heading == "soybeans" || heading == "sesame" || heading == "lupin";
+         });
 }
 
 }  // namespace
@@ -41,7 +48,7 @@ void weak_infusion(const PrepCase& prep, Reporter& report) {
   for (const auto& trace : prep.facts.trace) {
     if (trace.is_amount) continue;
     const auto& step = prep.step(trace);
-    bool stands = is_steeping(step.verb) || step.verb == spec::Verb::rest;
+    bool stands = is_steeping(step.verb) || step.verb == analysis::Verb::rest;
     if (!stands || !step.time) continue;
     // Plants that rest in syrup are no infusion in spirit; nuts and grains that rest in water are food.
     bool with_spirit = is_steeping(step.verb) || trace.before.masses[model::Component::ethanol] > 0;
@@ -52,12 +59,16 @@ void weak_infusion(const PrepCase& prep, Reporter& report) {
     for (auto id : trace.contents) {
       const auto& part = prep.house.specs[id];
       if (!(with_spirit && is_fresh_plant(part)) && !is_grain_or_nut(part)) continue;
-      report.add(prep.span_of(trace),
-                 fmt::format("`{}` steeps for {} at {:.3g} % abv and about {:.0f} C", prep.house.specs[id].head.name,
-                             duration_words(step.time->number() / 86400), 100 * strength, trace.after.temperature_c),
-                 fmt::format("Below 20 % abv (common practice) fresh plants can spoil or grow what makes people ill; studies saw only partial "
-                             "falls at 10 to 30 % (Food Protection Trends 42(4), 2022). Steep it in the stronger spirit first, or cold and "
-                             "short: {}. {}", cold_limit(prep.house.specs), who_decides));
+      report.add(
+          prep.span_of(trace),
+          fmt::format("`{}` steeps for {} at {:.3g} % abv and about {:.0f} C", prep.house.specs[id].head.name,
+                      duration_words(step.time->number() / 86400), 100 * strength, trace.after.temperature_c),
+          fmt::format("Below 20 % abv (common practice) fresh plants can spoil or grow what makes people "
+                      "ill; studies saw only partial "
+                      "falls at 10 to 30 % (Food Protection Trends 42(4), 2022). Steep it in the stronger "
+                      "spirit first, or cold and "
+                      "short: {}. {}",
+                      cold_limit(prep.house.specs), who_decides));
       return;
     }
   }

@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <string_view>
 
-/// What a vessel can hold, by mass. Masses are what is conserved; everything else is worked out from them.
+/// What a vessel can hold, by mass. Masses are what is conserved; everything else is evaluated from them.
 namespace gill::model {
 
 /// The parts a drink is reckoned in. `other` is dissolved solids that are none of the named; `solids` is

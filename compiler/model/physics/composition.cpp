@@ -121,19 +121,19 @@ std::variant<Composition, Impossible> without_density(const DeclaredTerms& terms
     return Impossible{Impossible::Reason::parts_over_whole, terms.remainder,
                       100 * parts.fraction + parts.grams, 100};
 
-  const double least_g = parts.grams / left;  // no remainder yet
-  const Masses least = parts.of(least_g, terms.remainder);
-  const double least_ml = filled_ml(least);
-  if (least_ml > whole_ml * (1 + label_rounding))
-    return Impossible{Impossible::Reason::water_negative, terms.remainder, least_ml, whole_ml};
-  if (least_ml >= whole_ml) return composed(least, least_g / least_ml);
+  const double min_g = parts.grams / left;  // no remainder yet
+  const Masses minimum = parts.of(min_g, terms.remainder);
+  const double min_ml = filled_ml(minimum);
+  if (min_ml > whole_ml * (1 + label_rounding))
+    return Impossible{Impossible::Reason::water_negative, terms.remainder, min_ml, whole_ml};
+  if (min_ml >= whole_ml) return composed(minimum, min_g / min_ml);
 
   const auto excess = [&](double whole_g) noexcept {
     return filled_ml(parts.of(whole_g, terms.remainder)) - whole_ml;
   };
-  constexpr double most_g = 400.0;  // four times as heavy as water: beyond any food
+  constexpr double max_g = 400.0;  // four times as heavy as water: beyond any food
   const double whole_g =
-      numeric::zero_of_increasing(excess, least_g, most_g, least_g + (whole_ml - least_ml), 1.0, 1e-7);
+      numeric::zero_of_increasing(excess, min_g, max_g, min_g + (whole_ml - min_ml), 1.0, 1e-7);
   return composed(parts.of(whole_g, terms.remainder), whole_g / whole_ml);
 }
 

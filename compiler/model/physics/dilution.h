@@ -26,8 +26,9 @@ constexpr bool counts_passes(ChillMethod method) noexcept {
   return method == ChillMethod::throw_ || method == ChillMethod::roll;
 }
 
-/// For how many seconds a drink stands on its ice, built, to come as far towards its end as `method` does in `time` (seconds, or
-/// passes): what chills on the serving ice counts towards the time until a drink is handed over.
+/// For how many seconds a drink stands on its ice, built, to come as far towards its end as `method` does in
+/// `time` (seconds, or passes): what chills on the serving ice counts towards the time until a drink is
+/// served.
 double seconds_of_building(ChillMethod method, double time) noexcept;
 
 /// Result of chilling, with what explains it.

@@ -16,7 +16,7 @@ constexpr double lowest_celsius = -200.0;
 constexpr double highest_celsius = 300.0;
 
 // Of a drink's water, the most that is ever let freeze onto the ice.
-constexpr double most_frozen = 0.9;
+constexpr double max_frozen = 0.9;
 
 IceBath tidied(IceBath bath) noexcept {
   bath.ice_g = std::max(bath.ice_g, 0.0);
@@ -84,7 +84,7 @@ double EnergyBalance::temperature_c(double melt_g, double part) const noexcept {
 IceBalance EnergyBalance::equilibrium() const noexcept {
   const double water = drink_[Component::water];
   const double solvent = water + drink_[Component::ethanol];
-  const double low = std::min(-most_frozen * water, 0.0);
+  const double low = std::min(-max_frozen * water, 0.0);
   const double high = bath_.ice_g;
   // The end lies between the drink's own freezing point and 0 °C: about two thirds of the way down. One look
   // at the heat missing there, and the heat that melting takes, give a first guess within a few grams.

@@ -48,8 +48,8 @@ double mass_fraction_from_strength(double strength) noexcept {
   if (q == 0.0 || q == 1.0) return q;
   // A cubic within 0.003 of the answer, so that three Newton steps are all it takes.
   double p = q * (0.7907 + 0.2093 * q * (0.4 + 0.6 * q * q));
-  constexpr int most_steps = 8;
-  for (int step = 0; step < most_steps; ++step) {
+  constexpr int max_steps = 8;
+  for (int step = 0; step < max_steps; ++step) {
     const auto [rho, slope] = polynomial_with_slope(tables::r22_a, p);
     const double density_one = 1e3 * ethanol_density_g_per_ml;
     const double change = (p * rho - q * density_one) / (rho + p * slope);

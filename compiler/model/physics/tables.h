@@ -51,7 +51,7 @@ inline constexpr std::array<double, 3> icumsa_3{-47.2207, -21.6977, 27.6301};
 inline constexpr std::array<double, 2> icumsa_4{18.3184, 12.3081};
 
 // ---------------------------------------------------------------------------------------------------------------
-// Volume of the other solutes, ml/g at 20 °C, by component. "CRC" is worked out from the densities of the CRC
+// Volume of the other solutes, ml/g at 20 °C, by component. "CRC" is evaluated from the densities of the CRC
 // Handbook of Chemistry and Physics, 102nd edition, CRC Press, "Concentrative properties of aqueous
 // solutions".
 

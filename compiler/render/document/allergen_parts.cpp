@@ -7,25 +7,29 @@
 
 namespace gill::render::document {
 
-using spec::StockId;
+using analysis::StockId;
 
 namespace {
 
 class AllergenWriter {
  public:
-  AllergenWriter(const BookIndex& index, const model::Allergens& allergens, bool known, const spec::Recipe& recipe)
+  AllergenWriter(const BookIndex& index, const model::Allergens& allergens, bool known,
+                 const analysis::Recipe& recipe)
       : index_(index), allergens_(allergens), known_(known), parts_(Usage::parts_of(recipe)) {}
 
-  Notice run() {
+  Notice write() {
     Notice notice{Notice::Role::allergens, "Allergens", {}};
     const auto& list = index_.house().allergen_list;
     add(notice, "Contains ", {}, routes(false, true));
-    add(notice, "May contain ", ", by the maker or by a permitted stand-in: read the label", routes(true, true));
+    add(notice, "May contain ", ", by the maker or by a permitted stand-in: read the label",
+        routes(true, true));
     add(notice, "Also contains, outside the " + list + " list, ", {}, routes(false, false));
     add(notice, "Also may contain, outside the " + list + " list, ", {}, routes(true, false));
-    if (allergens_.routes.empty()) notice.blocks.push_back(Paragraph{Run("No part of it declares an allergen."), Tone::lead});
+    if (allergens_.routes.empty())
+      notice.blocks.push_back(Paragraph{Run("No part of it declares an allergen."), Tone::lead});
     if (!known_) notice.blocks.push_back(Paragraph{not_known(), Tone::lead});
-    notice.blocks.push_back(Paragraph{Run(wording::worked_out_line + " " + wording::shared_equipment_line), Tone::small});
+    notice.blocks.push_back(
+        Paragraph{Run(wording::evaluated_line + " " + wording::shared_equipment_line), Tone::small});
     return notice;
   }
 
@@ -34,11 +38,12 @@ class AllergenWriter {
   std::vector<Run> routes(bool may, bool on_list) const {
     std::vector<Run> runs;
     for (const auto& route : allergens_.routes) {
-      if (route.may != may || wording::is_on_list(route.code, index_.house().allergen_list) != on_list) continue;
+      if (route.may != may || wording::is_on_list(route.code, index_.house().allergen_list) != on_list)
+        continue;
       Run run;
       run.strong(wording::allergen_words(route.code));
       std::vector<Run> sources;
-      for (auto id : route.via) sources.push_back(way(id));
+      for (auto id : route.via) sources.push_back(link_to(id));
       if (!sources.empty()) run.plain(", from ").append(joined_with_and(sources));
       runs.push_back(std::move(run));
     }
@@ -46,7 +51,7 @@ class AllergenWriter {
   }
 
   /// The stock, and the part of the recipe in which it comes where that is another.
-  Run way(StockId id) const {
+  Run link_to(StockId id) const {
     Run run = index_.link_to(id);
     if (std::find(parts_.begin(), parts_.end(), id) != parts_.end()) return run;
     for (auto part : parts_) {
@@ -57,7 +62,8 @@ class AllergenWriter {
     return run;
   }
 
-  static void add(Notice& notice, const std::string& words, const std::string& after, const std::vector<Run>& routes) {
+  static void add(Notice& notice, const std::string& words, const std::string& after,
+                  const std::vector<Run>& routes) {
     if (routes.empty()) return;
     Run run(words);
     run.append(joined(routes, "; ")).plain(after + ".");
@@ -68,8 +74,9 @@ class AllergenWriter {
     Run run;
     run.strong("Not known:");
     std::vector<Run> silent;
-    for (auto id : allergens_.unknown) silent.push_back(way(id));
-    for (const auto& name : allergens_.undeclared) silent.push_back(Run(name).plain(" (a garnish that nothing declares)"));
+    for (auto id : allergens_.unknown) silent.push_back(link_to(id));
+    for (const auto& name : allergens_.undeclared)
+      silent.push_back(Run(name).plain(" (a garnish that nothing declares)"));
     if (silent.empty()) return run.plain(" a line could not be read, so there may be more than stands here.");
     run.plain(" nothing is said of ").append(joined_with_and(silent));
     return run.plain(". Read the label before you answer a guest.");
@@ -97,8 +104,8 @@ std::string comma_list(const std::vector<std::string>& words) {
 }  // namespace
 
 Notice allergens_notice(const BookIndex& index, const model::Allergens& allergens, bool known,
-                        const spec::Recipe& recipe) {
-  return AllergenWriter(index, allergens, known, recipe).run();
+                        const analysis::Recipe& recipe) {
+  return AllergenWriter(index, allergens, known, recipe).write();
 }
 
 Run allergens_in_brief(const model::Allergens& allergens, bool known) {

@@ -9,7 +9,7 @@ namespace gill::render::document {
 
 namespace {
 
-using spec::DrinkId;
+using analysis::DrinkId;
 
 /// Every code that a drink of the book holds or may hold, in the order of the house's list, others last.
 std::vector<std::string> codes_of(const BookIndex& index) {
@@ -19,9 +19,11 @@ std::vector<std::string> codes_of(const BookIndex& index) {
       if (std::find(codes.begin(), codes.end(), route.code) == codes.end()) codes.push_back(route.code);
   const auto& list = model::allergen_list(index.house().allergen_list);
   auto key = [&](const std::string& code) {
-    return std::pair(std::find(list.begin(), list.end(), model::heading_of(code)) - list.begin(), std::string_view(code));
+    return std::pair(std::find(list.begin(), list.end(), model::heading_of(code)) - list.begin(),
+                     std::string_view(code));
   };
-  std::sort(codes.begin(), codes.end(), [&](const std::string& a, const std::string& b) { return key(a) < key(b); });
+  std::sort(codes.begin(), codes.end(),
+            [&](const std::string& a, const std::string& b) { return key(a) < key(b); });
   return codes;
 }
 
@@ -93,22 +95,25 @@ Page allergens_page(const BookIndex& index) {
   page.kind = "list";
   page.subtitle = Run("By the " + index.house().allergen_list + " list, in its order");
   Notice notice{Notice::Role::allergens, "Before you answer a guest", {}};
-  notice.blocks.push_back(Paragraph{Run(wording::worked_out_line), Tone::lead});
+  notice.blocks.push_back(Paragraph{Run(wording::evaluated_line), Tone::lead});
   notice.blocks.push_back(Paragraph{Run(wording::shared_equipment_line), Tone::lead});
-  for (const auto& words : index.house().notices) notice.blocks.push_back(Paragraph{Run(words), Tone::normal});
+  for (const auto& words : index.house().notices)
+    notice.blocks.push_back(Paragraph{Run(words), Tone::normal});
   page.blocks.push_back(std::move(notice));
   auto codes = codes_of(index);
   auto unknown = not_known(index);
   if (!unknown.items.empty()) add_section(page.blocks, "not-known", "Not all known", {std::move(unknown)});
   if (codes.empty()) {
-    page.blocks.push_back(Paragraph{Run("No drink of this book has a declared allergen in its specs."), Tone::normal});
+    page.blocks.push_back(
+        Paragraph{Run("No drink of this book has a declared allergen in its specs."), Tone::normal});
     return page;
   }
   add_section(page.blocks, "by-drink", "By drink",
-              {matrix(index, codes),
-               Paragraph{Run("yes: an ingredient declares it. may: it depends on the maker or on a stand-in. –: nothing in the spec "
-                             "declares it, which is no promise. not known: something in the drink says nothing of its allergens."),
-                         Tone::small}});
+              {matrix(index, codes), Paragraph{Run("yes: an ingredient declares it. may: it depends on the "
+                                                   "maker or on a stand-in. –: nothing in the spec "
+                                                   "declares it, which is no promise. not known: something "
+                                                   "in the drink says nothing of its allergens."),
+                                               Tone::small}});
   add_section(page.blocks, "by-allergen", "By allergen", {by_allergen(index, codes)});
   return page;
 }

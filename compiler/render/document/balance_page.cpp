@@ -14,13 +14,13 @@ namespace gill::render::document {
 
 namespace {
 
-using spec::DrinkId;
+using analysis::DrinkId;
 
 class BalancePageBuilder {
  public:
   explicit BalancePageBuilder(const BookIndex& index) : index_(index) {}
 
-  Page run() {
+  Page build() {
     Page page;
     page.path = "balance";
     page.title = "Balance";
@@ -36,7 +36,7 @@ class BalancePageBuilder {
   }
 
  private:
-  void add_menu(std::vector<Block>& blocks, const spec::Menu& menu) {
+  void add_menu(std::vector<Block>& blocks, const analysis::Menu& menu) {
     std::vector<DrinkId> drinks;
     for (const auto& section : menu.sections)
       for (const auto& entry : section.entries)
@@ -48,22 +48,22 @@ class BalancePageBuilder {
 
   void add_chart(std::vector<Block>& blocks, const std::string& anchor, const std::string& title,
                  const std::vector<DrinkId>& drinks) {
-    std::vector<DrinkId> sound;
-    std::vector<Run> unsound;
+    std::vector<DrinkId> valid;
+    std::vector<Run> invalid;
     for (auto id : drinks) {
-      bool works = is_sound(index_.specs()[id], index_.facts()[id], index_.specs(), index_.facts());
+      bool works = is_valid(index_.specs()[id], index_.facts()[id], index_.specs(), index_.facts());
       if (works)
-        sound.push_back(id);
+        valid.push_back(id);
       else
-        unsound.push_back(index_.link_to(id));
+        invalid.push_back(index_.link_to(id));
     }
     std::vector<Block> parts;
-    if (!sound.empty()) {
-      parts.push_back(chart(title, sound));
-      parts.push_back(table(title, sound));
+    if (!valid.empty()) {
+      parts.push_back(chart(title, valid));
+      parts.push_back(table(title, valid));
     }
-    if (!unsound.empty())
-      parts.push_back(Paragraph{Run("Not shown, for there is an error in it: ").append(joined(unsound, ", ")),
+    if (!invalid.empty())
+      parts.push_back(Paragraph{Run("Not shown, for there is an error in it: ").append(joined(invalid, ", ")),
                                 Tone::normal});
     add_section(blocks, anchor, title, std::move(parts));
   }
@@ -90,13 +90,13 @@ class BalancePageBuilder {
     point.strength_tolerance = facts.tolerance.abv_percent;
     point.balance = facts.served.sugar_acid_ratio();
     point.balance_tolerance = facts.tolerance.sugar_acid_ratio;
-    point.way = {index_.path_of(id), point.name};
+    point.link = {index_.path_of(id), point.name};
     return point;
   }
 
   /// The families of the drinks that say what strength and balance they mean, each once.
   std::vector<drawing::ChartArea> areas(const std::vector<DrinkId>& drinks) const {
-    std::vector<spec::FamilyId> families;
+    std::vector<analysis::FamilyId> families;
     for (auto id : drinks) {
       auto family = index_.specs()[id].family;
       if (family.valid() && std::find(families.begin(), families.end(), family) == families.end())
@@ -149,6 +149,6 @@ class BalancePageBuilder {
 
 }  // namespace
 
-Page balance_page(const BookIndex& index) { return BalancePageBuilder(index).run(); }
+Page balance_page(const BookIndex& index) { return BalancePageBuilder(index).build(); }
 
 }  // namespace gill::render::document

@@ -7,17 +7,17 @@
 
 namespace gill::render::document {
 
+using analysis::DrinkId;
+using analysis::FamilyId;
+using analysis::GlassId;
+using analysis::IceId;
+using analysis::StockId;
 using diagnostics::Diagnostic;
-using spec::DrinkId;
-using spec::FamilyId;
-using spec::GlassId;
-using spec::IceId;
-using spec::StockId;
 
 namespace {
 
 template <typename Id>
-void sort_by_name(std::vector<Id>& ids, const spec::Specs& specs) {
+void sort_by_name(std::vector<Id>& ids, const analysis::Specs& specs) {
   std::vector<std::pair<std::string, Id>> keyed;
   for (auto id : ids) keyed.emplace_back(base::fold_name(specs[id].head.name), id);
   std::sort(keyed.begin(), keyed.end());
@@ -48,7 +48,8 @@ void BookIndex::choose_pages(bool drafts) {
   variations_.resize(specs.drinks.size());
   for (std::size_t i = 0; i < specs.drinks.size(); ++i) {
     const auto& drink = specs.drinks[i];
-    bool shown = drink.status == spec::Status::approved || (drafts && drink.status == spec::Status::draft);
+    bool shown =
+        drink.status == analysis::Status::approved || (drafts && drink.status == analysis::Status::draft);
     if (shown && !drink.head.from_library) drinks_.push_back(DrinkId::at(i));
   }
   sort_by_name(drinks_, specs);
@@ -84,7 +85,8 @@ void BookIndex::choose_glossary() {
 
 void BookIndex::name_pages() {
   const auto& specs = input_.specs;
-  auto name_all = [&](const auto& ids, std::vector<std::string>& paths, std::size_t size, const std::string& prefix) {
+  auto name_all = [&](const auto& ids, std::vector<std::string>& paths, std::size_t size,
+                      const std::string& prefix) {
     PageNames names;
     paths.resize(size);
     for (auto id : ids) paths[id.index()] = prefix + names.take(specs[id].head.name);
@@ -106,7 +108,8 @@ void BookIndex::place_on_menus() {
   std::sort(menus_.begin(), menus_.end(), [&](std::size_t a, std::size_t b) {
     auto key = [&](std::size_t i) {
       const auto& menu = specs.menus[i];
-      return std::tuple(std::string_view(menu.runs_from), std::string_view(menu.runs_to), std::string_view(menu.head.name));
+      return std::tuple(std::string_view(menu.runs_from), std::string_view(menu.runs_to),
+                        std::string_view(menu.head.name));
     };
     return key(a) > key(b);
   });
@@ -121,30 +124,30 @@ void BookIndex::sort_findings() {
   drink_findings_.resize(specs().drinks.size());
   stock_findings_.resize(specs().stock.size());
   // By file, where the line of each declaration's name begins.
-  std::map<std::uint32_t, std::vector<std::pair<std::uint32_t, names::DeclarationId>>> starts;
+  std::map<std::uint32_t, std::vector<std::pair<std::uint32_t, symbols::DeclarationId>>> starts;
   for (std::size_t i = 0; i < input_.names.size(); ++i) {
-    auto id = names::DeclarationId::at(i);
+    auto id = symbols::DeclarationId::at(i);
     const auto& span = input_.names[id].name_span;
     if (!span.file_id.valid()) continue;
     const auto& file = input_.sources[span.file_id];
     starts[span.file_id.value].emplace_back(file.line_starts[file.line_of(span.begin)], id);
   }
   for (auto& [file, places] : starts) std::sort(places.begin(), places.end());
-  auto declaration_at = [&](const source::Span& span) -> names::DeclarationId {
+  auto declaration_at = [&](const source::Span& span) -> symbols::DeclarationId {
     auto file = starts.find(span.file_id.value);
     if (file == starts.end()) return {};
     auto after = std::upper_bound(file->second.begin(), file->second.end(),
-                                  std::pair(span.begin, names::DeclarationId{}));
-    return after == file->second.begin() ? names::DeclarationId{} : std::prev(after)->second;
+                                  std::pair(span.begin, symbols::DeclarationId{}));
+    return after == file->second.begin() ? symbols::DeclarationId{} : std::prev(after)->second;
   };
   for (const auto& finding : input_.findings) {
     auto id = finding.drink.empty() ? declaration_at(finding.span)
-                                    : input_.names.find(names::NameSpace::drink, finding.drink);
+                                    : input_.names.find(symbols::NameSpace::drink, finding.drink);
     if (!id.valid()) continue;
     auto kind = input_.names[id].kind;
     std::uint32_t index = specs().index_of[id.index()];
-    if (kind == names::DeclarationKind::drink) drink_findings_[index].push_back(&finding);
-    bool is_stock = kind == names::DeclarationKind::prep || kind == names::DeclarationKind::ingredient;
+    if (kind == symbols::DeclarationKind::drink) drink_findings_[index].push_back(&finding);
+    bool is_stock = kind == symbols::DeclarationKind::prep || kind == symbols::DeclarationKind::ingredient;
     if (is_stock) stock_findings_[index].push_back(&finding);
   }
 }
@@ -193,9 +196,17 @@ bool is_safety(const Diagnostic& finding) {
 
 }  // namespace
 
-std::vector<const Diagnostic*> BookIndex::errors_of(DrinkId id) const { return chosen(drink_findings_[id.index()], is_error); }
-std::vector<const Diagnostic*> BookIndex::errors_of(StockId id) const { return chosen(stock_findings_[id.index()], is_error); }
-std::vector<const Diagnostic*> BookIndex::safety_of(DrinkId id) const { return chosen(drink_findings_[id.index()], is_safety); }
-std::vector<const Diagnostic*> BookIndex::safety_of(StockId id) const { return chosen(stock_findings_[id.index()], is_safety); }
+std::vector<const Diagnostic*> BookIndex::errors_of(DrinkId id) const {
+  return chosen(drink_findings_[id.index()], is_error);
+}
+std::vector<const Diagnostic*> BookIndex::errors_of(StockId id) const {
+  return chosen(stock_findings_[id.index()], is_error);
+}
+std::vector<const Diagnostic*> BookIndex::safety_of(DrinkId id) const {
+  return chosen(drink_findings_[id.index()], is_safety);
+}
+std::vector<const Diagnostic*> BookIndex::safety_of(StockId id) const {
+  return chosen(stock_findings_[id.index()], is_safety);
+}
 
 }  // namespace gill::render::document

@@ -7,9 +7,9 @@
 
 namespace gill::render::document {
 
+using analysis::StockId;
 using diagnostics::Diagnostic;
 using diagnostics::Rule;
-using spec::StockId;
 
 namespace {
 
@@ -30,8 +30,10 @@ bool concerns_guest(Rule rule) {
     case Rule::raw_dairy:
     case Rule::allergen_carried:
     case Rule::hidden_allergen:
-    case Rule::restricted_ingredient: return true;
-    default: return false;
+    case Rule::restricted_ingredient:
+      return true;
+    default:
+      return false;
   }
 }
 
@@ -40,7 +42,8 @@ std::string as_sentence(std::string text) {
   std::erase(text, '`');
   text = base::capitalised(std::move(text));
   auto end = text.find_last_not_of(")”\"");
-  if (end != std::string::npos && std::string_view(".!?").find(text[end]) == std::string_view::npos) text += '.';
+  if (end != std::string::npos && std::string_view(".!?").find(text[end]) == std::string_view::npos)
+    text += '.';
   return text;
 }
 
@@ -79,8 +82,8 @@ class CautionWriter {
     for (auto id : uses) {
       if (!index_.specs()[id].is_prep) add_own(id);
       for (const auto* finding : index_.safety_of(id)) {
-        bool told = std::find(rules_.begin(), rules_.end(), finding->rule) != rules_.end();
-        if (!concerns_guest(finding->rule) || told) continue;
+        bool reported = std::find(rules_.begin(), rules_.end(), finding->rule) != rules_.end();
+        if (!concerns_guest(finding->rule) || reported) continue;
         name(brief_of(finding->rule));
         add(index_.link_to(id).plain(": ").strong(title_of(finding->rule) + ".").plain(words_of(*finding)));
       }
@@ -90,7 +93,7 @@ class CautionWriter {
   /// What there is to take care of, a word or two each: `raw egg, nutmeg`.
   std::string names() const { return base::join(names_, ", "); }
 
-  Notice run(std::string title) {
+  Notice write(std::string title) {
     Notice notice{Notice::Role::caution, std::move(title), {}};
     if (list_.items.empty()) return notice;
     notice.blocks.push_back(std::move(list_));
@@ -121,12 +124,12 @@ class CautionWriter {
 
 }  // namespace
 
-Cautions cautions_of(const BookIndex& index, spec::DrinkId id) {
+Cautions cautions_of(const BookIndex& index, analysis::DrinkId id) {
   CautionWriter writer(index);
   writer.add_findings(index.safety_of(id));
   writer.add_words(index.specs()[id].cautions);
   writer.add_parts(Usage::everything_in(index.specs()[id].recipe, index.facts()[id].uses, index.facts()));
-  return {writer.names(), writer.run("Take care")};
+  return {writer.names(), writer.write("Take care")};
 }
 
 Cautions cautions_of(const BookIndex& index, StockId id) {
@@ -136,13 +139,13 @@ Cautions cautions_of(const BookIndex& index, StockId id) {
   auto parts = Usage::everything_in(index.specs()[id].recipe, index.facts()[id].uses, index.facts());
   writer.add_parts(parts);
   writer.add_making(parts);
-  return {writer.names(), writer.run("Take care")};
+  return {writer.names(), writer.write("Take care")};
 }
 
-Notice making_notice(const BookIndex& index, spec::DrinkId id) {
+Notice making_notice(const BookIndex& index, analysis::DrinkId id) {
   CautionWriter writer(index);
   writer.add_making(Usage::everything_in(index.specs()[id].recipe, index.facts()[id].uses, index.facts()));
-  return writer.run("Take care in making its preps");
+  return writer.write("Take care in making its preps");
 }
 
 }  // namespace gill::render::document

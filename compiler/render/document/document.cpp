@@ -18,9 +18,11 @@ std::string plain_text(const Run& run) {
       text += number->number + (number->unit.empty() ? "" : " " + number->unit);
       continue;
     }
-    std::visit([&](const auto& words) {
-      if constexpr (requires { words.text; }) text += words.text;
-    }, part);
+    std::visit(
+        [&](const auto& words) {
+          if constexpr (requires { words.text; }) text += words.text;
+        },
+        part);
   }
   return text;
 }

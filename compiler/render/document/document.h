@@ -8,7 +8,8 @@
 
 #include "render/drawing/scene.h"
 
-/// A page as its parts, before it is HTML, Markdown or anything else. All text is plain unless it says CommonMark.
+/// A page as its parts, before it is HTML, Markdown or anything else. All text is plain unless it says
+/// CommonMark.
 namespace gill::render::document {
 
 // ---- inside a line
@@ -22,7 +23,8 @@ struct Strong {
 struct Emphasis {
   std::string text;
 };
-/// A link to another page of the book: `page` is its path without an ending (`drinks/calamanco`), empty for this page.
+/// A link to another page of the book: `page` is its path without an ending (`drinks/calamanco`), empty for
+/// this page.
 struct Link {
   std::string text;
   std::string page;
@@ -142,7 +144,8 @@ struct Table {
   std::vector<std::vector<Cell>> rows;
   /// True for tables that may grow wider than a narrow screen and then move sideways.
   bool is_wide = false;
-  /// What the amounts can be told for: `×1`, which is what is printed, and further ones where a form can switch.
+  /// What the amounts can be told for: `×1`, which is what is printed, and further ones where a form can
+  /// switch.
   std::vector<std::string> scales = {};
   /// What to mind at the further scales.
   std::string scale_note = {};
@@ -178,8 +181,8 @@ using BlockContent = std::variant<Paragraph, Prose, List, FactList, Table, Notic
 struct Block {
   BlockContent content;
   template <typename Content>
-    requires(!std::is_same_v<std::decay_t<Content>, Block>)
-  Block(Content&& part) : content(std::forward<Content>(part)) {}
+  requires(!std::is_same_v<std::decay_t<Content>, Block>) Block(Content&& part)
+      : content(std::forward<Content>(part)) {}
 };
 
 // ---- pages

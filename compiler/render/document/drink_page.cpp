@@ -3,12 +3,12 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "render/batch_pour.h"
 #include "render/document/drink_picture_part.h"
 #include "render/document/pages.h"
 #include "render/document/recipe_data.h"
 #include "render/document/shared_parts.h"
 #include "render/document/stock_parts.h"
+#include "render/wording/batch_pour.h"
 #include "render/wording/measures.h"
 #include "render/wording/method_lines.h"
 #include "render/wording/money.h"
@@ -16,7 +16,7 @@
 
 namespace gill::render::document {
 
-using spec::StockId;
+using analysis::StockId;
 using wording::trimmed;
 
 namespace {
@@ -29,17 +29,17 @@ std::string unit_name(const std::string& country) {
 
 class DrinkPageBuilder {
  public:
-  DrinkPageBuilder(const BookIndex& index, spec::DrinkId id)
+  DrinkPageBuilder(const BookIndex& index, analysis::DrinkId id)
       : index_(index),
         id_(id),
         drink_(index.specs()[id]),
         facts_(index.facts()[id]),
-        sound_(is_sound(drink_, facts_, index.specs(), index.facts())),
+        valid_(is_valid(drink_, facts_, index.specs(), index.facts())),
         recipe_(wording::recipe_of(drink_, facts_, index.specs(), index.units())),
         cautions_(cautions_of(index, id)),
         batch_(batch_pour_of(drink_, facts_)) {}
 
-  Page run() {
+  Page build() {
     Page page;
     page.path = index_.path_of(id_);
     page.title = drink_.head.name;
@@ -62,7 +62,7 @@ class DrinkPageBuilder {
 
   std::vector<Block> notices() const {
     std::vector<Block> blocks;
-    add_notice(blocks, error_notice(index_, index_.errors_of(id_), sound_, drink_.head.has_errors));
+    add_notice(blocks, error_notice(index_, index_.errors_of(id_), valid_, drink_.head.has_errors));
     blocks.push_back(allergens_notice(index_, facts_.allergens,
                                       allergens_known(drink_, facts_, index_.specs()), drink_.recipe));
     return blocks;
@@ -74,7 +74,7 @@ class DrinkPageBuilder {
     std::vector<Run> parts;
     if (drink_.family.valid()) parts.push_back(index_.link_to(drink_.family));
     if (!drink_.station.empty()) parts.push_back(Run(drink_.station));
-    if (drink_.status == spec::Status::draft) parts.push_back(Run().strong("Draft: not approved"));
+    if (drink_.status == analysis::Status::draft) parts.push_back(Run().strong("Draft: not approved"));
     return joined(parts, " · ");
   }
 
@@ -103,7 +103,7 @@ class DrinkPageBuilder {
 
   Run ice_words() const {
     std::string words = wording::served_on_words(drink_, recipe_);
-    auto ice = drink_.ice.kind == spec::GlassIce::Kind::given ? drink_.ice.use.ice : facts_.in_glass.ice;
+    auto ice = drink_.ice.kind == analysis::GlassIce::Kind::given ? drink_.ice.use.ice : facts_.in_glass.ice;
     bool none = words == "no ice";
     return ice.valid() && !none ? index_.link_to(ice, words) : Run(words);
   }
@@ -150,9 +150,10 @@ class DrinkPageBuilder {
     std::string caption =
         facts_.serves > 1 ? fmt::format("Build, for {}", trimmed(facts_.serves, 1)) : "Build";
     auto table = build_table(index_, recipe_, caption, batch_.stock,
-                             scales_of(sound_ ? facts_.mixed.volume_ml * facts_.serves : 0, "l"));
+                             scales_of(valid_ ? facts_.mixed.volume_ml * facts_.serves : 0, "l"));
     table.scale_note =
-        "Only these amounts change, rounded to what can be measured. A litre is what is poured, before ice melts into it. The method "
+        "Only these amounts change, rounded to what can be measured. A litre is what is poured, before ice "
+        "melts into it. The method "
         "stays as written";
     table.scale_note += facts_.serves > 1 ? "." : ", and a shaker holds two.";
     return table;
@@ -162,7 +163,7 @@ class DrinkPageBuilder {
   Run one_pour() const {
     Run run("One pour from the batch bottle");
     if (drink_.batched->bottle) run.plain(" of " + wording::text_of(*drink_.batched->bottle, index_.units()));
-    if (!sound_) return run.plain(": how much is not worked out.");
+    if (!valid_) return run.plain(": how much is not worked out.");
     double water = batch_.water_ml;
     run.plain(": ").append(in_columns(index_, batch_.volume_ml + water, recipe_.show));
     run.plain(". It holds what is marked “in the batch”");
@@ -188,15 +189,15 @@ class DrinkPageBuilder {
   // ---- third: what stands in the glass
 
   std::vector<Block> serving() const {
-    std::vector<Block> blocks, picture, figures, stand_ins;
-    if (sound_ && drink_.glass.valid()) picture.push_back(drink_figure(index_, id_));
-    if (!sound_) picture.push_back(Paragraph{Run("Not drawn: an amount is in error."), Tone::normal});
+    std::vector<Block> blocks, picture, figures, substitutes;
+    if (valid_ && drink_.glass.valid()) picture.push_back(drink_figure(index_, id_));
+    if (!valid_) picture.push_back(Paragraph{Run("Not drawn: an amount is in error."), Tone::normal});
     add_section(blocks, "picture", "In the glass", std::move(picture));
     figures.push_back(served_facts());
     if (facts_.serves > 1) figures.push_back(Paragraph{whole_words(), Tone::normal});
     add_section(blocks, "served", facts_.serves > 1 ? "As served, each" : "As served", std::move(figures));
-    for (const auto& alternative : facts_.alternatives) stand_ins.push_back(alternative_facts(alternative));
-    add_section(blocks, "stand-ins", "Permitted stand-ins", std::move(stand_ins));
+    for (const auto& alternative : facts_.alternatives) substitutes.push_back(alternative_facts(alternative));
+    add_section(blocks, "stand-ins", "Permitted stand-ins", std::move(substitutes));
     return blocks;
   }
 
@@ -204,18 +205,18 @@ class DrinkPageBuilder {
     FactList facts;
     const auto& served = facts_.served;
     const auto& tolerance = facts_.tolerance;
-    add_figure(facts, "Strength", served.abv_percent, tolerance.abv_percent, 1, "% abv", sound_);
-    add_figure(facts, "Volume", served.volume_ml, tolerance.volume_ml, 0, "ml", sound_);
-    add_figure(facts, "Sugar", served.sugar_g_per_100ml, tolerance.sugar_g_per_100ml, 1, "g/100 ml", sound_);
+    add_figure(facts, "Strength", served.abv_percent, tolerance.abv_percent, 1, "% abv", valid_);
+    add_figure(facts, "Volume", served.volume_ml, tolerance.volume_ml, 0, "ml", valid_);
+    add_figure(facts, "Sugar", served.sugar_g_per_100ml, tolerance.sugar_g_per_100ml, 1, "g/100 ml", valid_);
     add_figure(facts, "Acid, as citric", served.acid_g_per_100ml, tolerance.acid_g_per_100ml, 2, "g/100 ml",
-               sound_);
+               valid_);
     if (auto ratio = served.sugar_acid_ratio())
-      add_figure(facts, "Balance, sugar to acid", *ratio, tolerance.sugar_acid_ratio, 1, "", sound_);
-    add_figure(facts, "Temperature", served.temperature_c, 0, 0, "°C", sound_);
+      add_figure(facts, "Balance, sugar to acid", *ratio, tolerance.sugar_acid_ratio, 1, "", valid_);
+    add_figure(facts, "Temperature", served.temperature_c, 0, 0, "°C", valid_);
     if (facts_.dilution_percent > 0.05)
-      add_figure(facts, "Melt, of what is poured", facts_.dilution_percent, 0, 0, "%", sound_);
+      add_figure(facts, "Melt, of what is poured", facts_.dilution_percent, 0, 0, "%", valid_);
     add_alcohol(facts);
-    if (sound_) {
+    if (valid_) {
       Run energy;
       energy.number(trimmed(facts_.energy_kcal, 0), "kcal")
           .plain(" (")
@@ -227,7 +228,7 @@ class DrinkPageBuilder {
   }
 
   void add_alcohol(FactList& facts) const {
-    if (!sound_) return;
+    if (!valid_) return;
     Run run;
     run.number(wording::fixed(facts_.ethanol_g, 1), "g");
     auto units = facts_.alcohol_units.find(index_.house().alcohol_unit);
@@ -237,7 +238,7 @@ class DrinkPageBuilder {
   }
 
   Run whole_words() const {
-    if (!sound_) return Run("The whole is not worked out.");
+    if (!valid_) return Run("The whole is not worked out.");
     Run run("The whole, for " + trimmed(facts_.serves, 1) + ": ");
     run.number(trimmed(facts_.served.volume_ml * facts_.serves, 0), "ml").plain(", ");
     run.number(wording::fixed(facts_.ethanol_g * facts_.serves, 0), "g").plain(" of alcohol");
@@ -248,12 +249,12 @@ class DrinkPageBuilder {
 
   FactList alternative_facts(const model::Alternative& alternative) const {
     FactList facts;
-    Run name = index_.link_to(alternative.stand_in);
+    Run name = index_.link_to(alternative.substitute);
     name.plain(" for ").append(index_.link_to(alternative.instead_of));
     facts.facts.push_back({"With", {std::move(name)}});
-    add_figure(facts, "Strength", alternative.served.abv_percent, 0, 1, "% abv", sound_);
-    add_figure(facts, "Sugar", alternative.served.sugar_g_per_100ml, 0, 1, "g/100 ml", sound_);
-    add_figure(facts, "Acid, as citric", alternative.served.acid_g_per_100ml, 0, 2, "g/100 ml", sound_);
+    add_figure(facts, "Strength", alternative.served.abv_percent, 0, 1, "% abv", valid_);
+    add_figure(facts, "Sugar", alternative.served.sugar_g_per_100ml, 0, 1, "g/100 ml", valid_);
+    add_figure(facts, "Acid, as citric", alternative.served.acid_g_per_100ml, 0, 2, "g/100 ml", valid_);
     return facts;
   }
 
@@ -291,7 +292,7 @@ class DrinkPageBuilder {
     if (!entry.price) return run;
     run.plain(": ").number(base::to_fixed(entry.price->amount, 2), entry.price->currency);
     auto price = wording::price_without_tax(*entry.price, index_.house(), index_.facts().currency);
-    if (!facts_.cost || !price || *price <= 0 || !sound_) return run;
+    if (!facts_.cost || !price || *price <= 0 || !valid_) return run;
     double pour_cost = 100 * *facts_.cost / *price;
     return run.plain(fmt::format(" (pour cost {} %, gross profit {} %)", wording::fixed(pour_cost, 1),
                                  wording::fixed(100 - pour_cost, 1)));
@@ -300,7 +301,7 @@ class DrinkPageBuilder {
   void add_cost(FactList& facts) const {
     if (index_.facts().currency.empty()) return;
     Run run;
-    if (!sound_) {
+    if (!valid_) {
       run.plain("not worked out");
     } else if (facts_.cost) {
       run.number(wording::fixed(*facts_.cost, 2), index_.facts().currency);
@@ -340,10 +341,10 @@ class DrinkPageBuilder {
   }
 
   const BookIndex& index_;
-  spec::DrinkId id_;
-  const spec::Drink& drink_;
+  analysis::DrinkId id_;
+  const analysis::Drink& drink_;
   const model::DrinkFacts& facts_;
-  bool sound_;
+  bool valid_;
   wording::RecipeContext recipe_;
   Cautions cautions_;
   BatchPour batch_;
@@ -351,6 +352,6 @@ class DrinkPageBuilder {
 
 }  // namespace
 
-Page drink_page(const BookIndex& index, spec::DrinkId id) { return DrinkPageBuilder(index, id).run(); }
+Page drink_page(const BookIndex& index, analysis::DrinkId id) { return DrinkPageBuilder(index, id).build(); }
 
 }  // namespace gill::render::document

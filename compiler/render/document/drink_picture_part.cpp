@@ -17,7 +17,7 @@ using wording::trimmed;
 namespace {
 
 // Less than this is no part of a staff: it could not be seen.
-constexpr double least_part_ml = 0.02;
+constexpr double min_part_ml = 0.02;
 
 std::string amount_words(const wording::BuildLine& line) {
   std::string about = line.is_about || line.is_solved ? "about " : "";
@@ -28,7 +28,8 @@ std::string amount_words(const wording::BuildLine& line) {
 }
 
 /// The parts of the build that have a volume, in the order of pouring, and the water of the ice.
-std::vector<drawing::StaffPart> staff_parts(const BookIndex& index, const spec::Drink& drink, const model::DrinkFacts& facts) {
+std::vector<drawing::StaffPart> staff_parts(const BookIndex& index, const analysis::Drink& drink,
+                                            const model::DrinkFacts& facts) {
   std::vector<drawing::StaffPart> parts;
   auto recipe = wording::recipe_of(drink, facts, index.specs(), index.units());
   auto lines = wording::build_lines(recipe);
@@ -38,10 +39,12 @@ std::vector<drawing::StaffPart> staff_parts(const BookIndex& index, const spec::
       const auto& entry = facts.entries[i];
       if (used[i] || entry.use.stock != line.stock || entry.optional || !entry.volume_ml) continue;
       used[i] = true;
-      bool poured = entry.role != model::Role::garnish && entry.role != model::Role::side && entry.role != model::Role::rim;
-      bool liquid = index.specs()[line.stock].effective_form() == spec::Form::liquid;
+      bool poured = entry.role != model::Role::garnish && entry.role != model::Role::side &&
+                    entry.role != model::Role::rim;
+      bool liquid = index.specs()[line.stock].effective_form() == analysis::Form::liquid;
       double volume = *entry.volume_ml * facts.serves;
-      if (poured && liquid && volume >= least_part_ml) parts.push_back({amount_words(line), line.name, volume, false});
+      if (poured && liquid && volume >= min_part_ml)
+        parts.push_back({amount_words(line), line.name, volume, false});
       break;
     }
   }
@@ -50,11 +53,12 @@ std::vector<drawing::StaffPart> staff_parts(const BookIndex& index, const spec::
   return parts;
 }
 
-std::string description_of(const BookIndex& index, const spec::Drink& drink, const model::DrinkFacts& facts,
-                           const drawing::DrinkPicture& picture) {
+std::string description_of(const BookIndex& index, const analysis::Drink& drink,
+                           const model::DrinkFacts& facts, const drawing::DrinkPicture& picture) {
   std::string text = fmt::format("{} in a {}, cut through the middle: {} ml of liquid", drink.head.name,
                                  picture.glass->head.name, trimmed(facts.in_glass.liquid_ml, 0));
-  if (facts.in_glass.foam_ml >= 1) text += fmt::format(" under {} ml of foam", trimmed(facts.in_glass.foam_ml, 0));
+  if (facts.in_glass.foam_ml >= 1)
+    text += fmt::format(" under {} ml of foam", trimmed(facts.in_glass.foam_ml, 0));
   if (picture.ice && facts.in_glass.ice_g > 0.5)
     text += fmt::format(", on {} g of ice ({})", trimmed(facts.in_glass.ice_g, 0), picture.ice->head.name);
   std::vector<std::string> parts;
@@ -62,30 +66,35 @@ std::string description_of(const BookIndex& index, const spec::Drink& drink, con
   if (!parts.empty()) text += ". Measured: " + base::join_with_and(parts);
   if (!facts.in_glass.floats.empty()) {
     std::vector<std::string> layers;
-    for (const auto& [stock, volume] : facts.in_glass.floats) layers.push_back(index.specs()[stock].head.name);
+    for (const auto& [stock, volume] : facts.in_glass.floats)
+      layers.push_back(index.specs()[stock].head.name);
     text += ". On top, in layers: " + base::join_with_and(layers);
   }
   return text + ".";
 }
 
-Run caption_of(const drawing::DrinkPicture& picture, const drawing::DrawnPicture& drawn, const model::DrinkFacts& facts) {
+Run caption_of(const drawing::DrinkPicture& picture, const drawing::DrawnPicture& drawn,
+               const model::DrinkFacts& facts) {
   std::string glass = picture.glass->head.name;
-  if (!glass.empty() && glass[0] >= 'a' && glass[0] <= 'z') glass[0] = static_cast<char>(glass[0] - 'a' + 'A');
-  Run run(fmt::format("{}, cut through the middle, scale 1 : {}. The drink comes to {} mm", glass, trimmed(drawn.scale, 1),
-                      trimmed(drawn.level_mm, 0)));
+  if (!glass.empty() && glass[0] >= 'a' && glass[0] <= 'z')
+    glass[0] = static_cast<char>(glass[0] - 'a' + 'A');
+  Run run(fmt::format("{}, cut through the middle, scale 1 : {}. The drink comes to {} mm", glass,
+                      trimmed(drawn.scale, 1), trimmed(drawn.level_mm, 0)));
   if (drawn.over_the_rim)
     run.plain(": more than the glass holds.");
   else
     run.plain(fmt::format(", {} mm below the rim.", trimmed(drawn.rim_mm - drawn.level_mm, 0)));
-  bool has_melt = std::any_of(picture.parts.begin(), picture.parts.end(), [](const auto& part) { return part.is_melt; });
+  bool has_melt =
+      std::any_of(picture.parts.begin(), picture.parts.end(), [](const auto& part) { return part.is_melt; });
   if (has_melt) run.plain(" Slanting lines: water from the ice.");
-  if (facts.serves > 1 && facts.in_glass.ice_g <= 0 && picture.parts.size() > 1) run.plain(" The staff is the whole bowl.");
+  if (facts.serves > 1 && facts.in_glass.ice_g <= 0 && picture.parts.size() > 1)
+    run.plain(" The staff is the whole bowl.");
   return run;
 }
 
 }  // namespace
 
-drawing::DrinkPicture picture_of(const BookIndex& index, spec::DrinkId id) {
+drawing::DrinkPicture picture_of(const BookIndex& index, analysis::DrinkId id) {
   const auto& drink = index.specs()[id];
   const auto& facts = index.facts()[id];
   drawing::DrinkPicture picture;
@@ -104,7 +113,7 @@ drawing::DrinkPicture picture_of(const BookIndex& index, spec::DrinkId id) {
   return picture;
 }
 
-Figure drink_figure(const BookIndex& index, spec::DrinkId id) {
+Figure drink_figure(const BookIndex& index, analysis::DrinkId id) {
   auto picture = picture_of(index, id);
   Figure figure;
   if (!picture.glass) return figure;

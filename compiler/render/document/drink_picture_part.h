@@ -5,9 +5,9 @@
 namespace gill::render::document {
 
 /// What is drawn of a drink; without a glass where the drink names none.
-drawing::DrinkPicture picture_of(const BookIndex& index, spec::DrinkId id);
+drawing::DrinkPicture picture_of(const BookIndex& index, analysis::DrinkId id);
 
 /// The drawn picture with its caption and its description in words.
-Figure drink_figure(const BookIndex& index, spec::DrinkId id);
+Figure drink_figure(const BookIndex& index, analysis::DrinkId id);
 
 }  // namespace gill::render::document

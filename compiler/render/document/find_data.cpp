@@ -10,17 +10,17 @@
 
 namespace gill::render::document {
 
+using analysis::DrinkId;
+using analysis::StockId;
 using nlohmann::json;
-using spec::DrinkId;
-using spec::StockId;
 
 namespace {
 
 // Less alcohol than this, ml, is no base: a dash of bitters holds a third of it. Common practice, no source.
-constexpr double least_base_ml = 1;
+constexpr double min_base_ml = 1;
 // What is sold as alcohol-free may hold so much, % abv: the United Kingdom's and the European Union's usual
 // limit.
-constexpr double most_free_abv_percent = 0.5;
+constexpr double max_free_abv_percent = 0.5;
 
 /// The part of a build that gives the most alcohol, and how much, ml.
 std::pair<StockId, double> strongest_part(const std::vector<model::Entry>& entries,
@@ -39,16 +39,16 @@ std::pair<StockId, double> strongest_part(const std::vector<model::Entry>& entri
 bool is_alcohol_free(const BookIndex& index, DrinkId id) {
   const auto& drink = index.specs()[id];
   const auto& facts = index.facts()[id];
-  if (!drink.alcohol || drink.alcohol->high > most_free_abv_percent / 100 + 1e-9) return false;
-  return is_sound(drink, facts, index.specs(), index.facts()) &&
-         facts.served.abv_percent <= most_free_abv_percent;
+  if (!drink.alcohol || drink.alcohol->high > max_free_abv_percent / 100 + 1e-9) return false;
+  return is_valid(drink, facts, index.specs(), index.facts()) &&
+         facts.served.abv_percent <= max_free_abv_percent;
 }
 
-std::string name_of_glass(const BookIndex& index, const spec::Drink& drink) {
+std::string name_of_glass(const BookIndex& index, const analysis::Drink& drink) {
   return drink.glass.valid() ? index.specs()[drink.glass].head.name : std::string();
 }
 
-std::string name_of_family(const BookIndex& index, const spec::Drink& drink) {
+std::string name_of_family(const BookIndex& index, const analysis::Drink& drink) {
   return drink.family.valid() ? index.specs()[drink.family].head.name : std::string();
 }
 
@@ -87,7 +87,7 @@ class FindDataWriter {
  public:
   explicit FindDataWriter(const BookIndex& index) : index_(index), places_(index.specs().stock.size(), -1) {}
 
-  std::string run() {
+  std::string write() {
     json book;
     book["stock"] = json::array();
     for (auto id : index_.preps()) add_stock(book["stock"], id, "prep");
@@ -131,10 +131,11 @@ class FindDataWriter {
     return page;
   }
 
-  /// The places in `stock` of all that is in it, to any depth, permitted stand-ins included.
+  /// The places in `stock` of all that is in it, to any depth, permitted substitutes included.
   std::vector<int> uses_of(DrinkId id) const {
     std::set<int> uses;
-    for (auto stock : Usage::everything_in(index_.specs()[id].recipe, index_.facts()[id].uses, index_.facts()))
+    for (auto stock :
+         Usage::everything_in(index_.specs()[id].recipe, index_.facts()[id].uses, index_.facts()))
       if (places_[stock.index()] >= 0) uses.insert(places_[stock.index()]);
     return {uses.begin(), uses.end()};
   }
@@ -152,7 +153,7 @@ class FindDataWriter {
 
 std::string base_of(const BookIndex& index, DrinkId id) {
   auto [part, alcohol_ml] = strongest_part(index.facts()[id].entries, index.facts());
-  if (!part.valid() || alcohol_ml < least_base_ml) return {};
+  if (!part.valid() || alcohol_ml < min_base_ml) return {};
   // A prep is asked for its own strongest part; a circle of preps ends with the number of them.
   for (std::size_t depth = 0; depth < index.specs().stock.size() && index.specs()[part].is_prep; ++depth) {
     auto [inner, inner_ml] = strongest_part(index.facts()[part].entries, index.facts());
@@ -187,10 +188,10 @@ Finder finder_of(const BookIndex& index) {
       wording::shared_equipment_line +
       " Listed is what has no declaration; what may hold it and what is not all known are left "
       "out. " +
-      wording::worked_out_line;
+      wording::evaluated_line;
   return finder;
 }
 
-std::string find_data(const BookIndex& index) { return FindDataWriter(index).run(); }
+std::string find_data(const BookIndex& index) { return FindDataWriter(index).write(); }
 
 }  // namespace gill::render::document

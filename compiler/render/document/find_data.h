@@ -5,7 +5,7 @@ namespace gill::render::document {
 
 /// What a drink is built on: of what gives it the most alcohol, the thing of the library that it is like
 /// (`London dry gin` of a house's bottle), through preps. Empty where there is next to no alcohol.
-std::string base_of(const BookIndex& index, spec::DrinkId id);
+std::string base_of(const BookIndex& index, analysis::DrinkId id);
 
 /// The filters of the first page: what there is to choose from.
 Finder finder_of(const BookIndex& index);

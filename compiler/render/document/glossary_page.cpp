@@ -21,7 +21,7 @@ class GlossaryBuilder {
  public:
   explicit GlossaryBuilder(const BookIndex& index) : index_(index) {}
 
-  Page run() {
+  Page build() {
     Page page;
     page.path = "glossary";
     page.title = "Glossary";
@@ -30,7 +30,8 @@ class GlossaryBuilder {
     add_section(page.blocks, "measures", "Measures", measures());
     add_section(page.blocks, "glasses", "Glasses", all(index_.glasses(), [&](auto id) { return glass(id); }));
     add_section(page.blocks, "ices", "Ice", all(index_.ices(), [&](auto id) { return ice(id); }));
-    add_section(page.blocks, "families", "Families", all(index_.families(), [&](auto id) { return family(id); }));
+    add_section(page.blocks, "families", "Families",
+                all(index_.families(), [&](auto id) { return family(id); }));
     return page;
   }
 
@@ -51,19 +52,22 @@ class GlossaryBuilder {
     return joined(runs, ", ");
   }
 
-  Block glass(spec::GlassId id) const {
+  Block glass(analysis::GlassId id) const {
     const auto& glass = index_.specs()[id];
     std::vector<Block> blocks;
     auto drawn = drawing::draw_glass(glass);
     drawn.scene.title = glass.head.name;
-    drawn.scene.description = fmt::format("The glass {}, cut through the middle, with its line.", glass.head.name);
-    blocks.push_back(Figure{std::move(drawn.scene), Run(fmt::format("Scale 1 : {}", trimmed(drawn.scale, 1)))});
+    drawn.scene.description =
+        fmt::format("The glass {}, cut through the middle, with its line.", glass.head.name);
+    blocks.push_back(
+        Figure{std::move(drawn.scene), Run(fmt::format("Scale 1 : {}", trimmed(drawn.scale, 1)))});
     if (!glass.head.text.empty()) blocks.push_back(Prose{glass.head.text});
     FactList facts;
     if (glass.holds) add_fact(facts, "Holds, to the brim", both_units(*glass.holds));
     if (glass.line) add_fact(facts, "Line", both_units(*glass.line));
     if (glass.material != "glass") add_fact(facts, "Made of", Run(glass.material));
-    add_fact(facts, "Drinks", drinks_with([&](const spec::Drink& drink) { return drink.glass == id || drink.cup == id; }));
+    add_fact(facts, "Drinks",
+             drinks_with([&](const analysis::Drink& drink) { return drink.glass == id || drink.cup == id; }));
     if (!facts.facts.empty()) blocks.push_back(std::move(facts));
     return Section{index_.anchor_of(id), Run(glass.head.name), std::move(blocks)};
   }
@@ -81,26 +85,26 @@ class GlossaryBuilder {
     return run.empty() ? Run(wording::text_of(quantity, index_.units())) : run;
   }
 
-  Block ice(spec::IceId id) const {
+  Block ice(analysis::IceId id) const {
     const auto& ice = index_.specs()[id];
     std::vector<Block> blocks;
     if (!ice.head.text.empty()) blocks.push_back(Prose{ice.head.text});
     FactList facts;
     if (ice.each) add_fact(facts, "One piece", Run(wording::text_of(*ice.each, index_.units())));
     add_fact(facts, "Melts", Run(fmt::format("{} % as readily as cubed ice", trimmed(ice.melt * 100, 0))));
-    add_fact(facts, "Drinks", drinks_with([&](const spec::Drink& drink) {
-               return drink.ice.kind == spec::GlassIce::Kind::given && drink.ice.use.ice == id;
+    add_fact(facts, "Drinks", drinks_with([&](const analysis::Drink& drink) {
+               return drink.ice.kind == analysis::GlassIce::Kind::given && drink.ice.use.ice == id;
              }));
     blocks.push_back(std::move(facts));
     return Section{index_.anchor_of(id), Run(ice.head.name), std::move(blocks)};
   }
 
-  Block family(spec::FamilyId id) const {
+  Block family(analysis::FamilyId id) const {
     const auto& family = index_.specs()[id];
     std::vector<Block> blocks;
     if (!family.head.text.empty()) blocks.push_back(Prose{family.head.text});
     FactList facts;
-    if (family.method) add_fact(facts, "Method", Run(std::string(spec::info(*family.method).name)));
+    if (family.method) add_fact(facts, "Method", Run(std::string(analysis::info(*family.method).name)));
     auto add = [&](const std::string& term, const std::optional<units::Quantity>& range) {
       if (range) add_fact(facts, term, Run(wording::text_of(*range, index_.units())));
     };
@@ -109,7 +113,7 @@ class GlossaryBuilder {
     add("Acid, as citric", family.acid);
     add("Balance, sugar to acid", family.balance);
     add("Volume", family.volume);
-    add_fact(facts, "Drinks", drinks_with([&](const spec::Drink& drink) { return drink.family == id; }));
+    add_fact(facts, "Drinks", drinks_with([&](const analysis::Drink& drink) { return drink.family == id; }));
     if (!facts.facts.empty()) blocks.push_back(std::move(facts));
     return Section{index_.anchor_of(id), Run(family.head.name), std::move(blocks)};
   }
@@ -125,7 +129,8 @@ class GlossaryBuilder {
   Table jiggers() const {
     Table table;
     table.caption = "Jiggers";
-    for (auto id : index_.house().show_drinks) table.columns.push_back({index_.units()[id].symbol, Align::end});
+    for (auto id : index_.house().show_drinks)
+      table.columns.push_back({index_.units()[id].symbol, Align::end});
     if (table.columns.empty()) return table;
     for (const auto& quantity : index_.house().measures) {
       std::vector<Cell> row;
@@ -163,7 +168,7 @@ class GlossaryBuilder {
     auto mark = [&](const std::optional<units::Quantity>& quantity) {
       if (quantity && quantity->unit.valid()) used[quantity->unit.index()] = true;
     };
-    auto mark_recipe = [&](const spec::Recipe& recipe) {
+    auto mark_recipe = [&](const analysis::Recipe& recipe) {
       for (const auto& amount : recipe.amounts) mark(amount.quantity);
       for (const auto& step : recipe.steps) mark(step.amount);
     };
@@ -174,12 +179,14 @@ class GlossaryBuilder {
       auto id = units::UnitId::at(i);
       const auto& unit = index_.units()[id];
       bool measures = unit.kind == units::Kind::volume || unit.kind == units::Kind::mass;
-      bool metric = wording::is_metric_volume(unit) || unit.symbol == "g" || unit.symbol == "kg" || unit.symbol == "mg";
+      bool metric =
+          wording::is_metric_volume(unit) || unit.symbol == "g" || unit.symbol == "kg" || unit.symbol == "mg";
       const auto& show = index_.house().show_drinks;
       bool shown = std::find(show.begin(), show.end(), id) != show.end();
       if (used[i] && measures && !metric && !shown) result.push_back(id);
     }
-    std::sort(result.begin(), result.end(), [&](auto a, auto b) { return index_.units()[a].symbol < index_.units()[b].symbol; });
+    std::sort(result.begin(), result.end(),
+              [&](auto a, auto b) { return index_.units()[a].symbol < index_.units()[b].symbol; });
     return result;
   }
 
@@ -188,6 +195,6 @@ class GlossaryBuilder {
 
 }  // namespace
 
-Page glossary_page(const BookIndex& index) { return GlossaryBuilder(index).run(); }
+Page glossary_page(const BookIndex& index) { return GlossaryBuilder(index).build(); }
 
 }  // namespace gill::render::document

@@ -14,9 +14,9 @@
 
 namespace gill::render::document {
 
+using analysis::DrinkId;
+using analysis::StockId;
 using diagnostics::Rule;
-using spec::DrinkId;
-using spec::StockId;
 
 namespace {
 
@@ -46,7 +46,7 @@ class GuestMenuBuilder {
   GuestMenuBuilder(const BookIndex& index, std::size_t menu)
       : index_(index), menu_(index.specs().menus[menu]) {}
 
-  Page run() {
+  Page build() {
     Page page;
     page.path = names_.take(menu_.head.name);
     page.title = menu_.head.name;
@@ -59,7 +59,7 @@ class GuestMenuBuilder {
   }
 
  private:
-  void add_section_of(std::vector<Block>& blocks, const spec::MenuSection& section) {
+  void add_section_of(std::vector<Block>& blocks, const analysis::MenuSection& section) {
     std::vector<Block> drinks;
     if (!section.text.empty()) drinks.push_back(Prose{section.text});
     for (const auto& entry : section.entries)
@@ -73,7 +73,7 @@ class GuestMenuBuilder {
   }
 
   /// One drink: name and price, what it is, what it holds.
-  Block offer(const spec::MenuEntry& entry) {
+  Block offer(const analysis::MenuEntry& entry) {
     const auto& drink = index_.specs()[entry.drink];
     Run title(drink.head.name);
     for (const auto& disclosure : disclosures)
@@ -105,7 +105,7 @@ class GuestMenuBuilder {
   }
 
   /// A drink of which nothing is said for guests is told by what goes in.
-  std::string parts_of(const spec::Drink& drink) const {
+  std::string parts_of(const analysis::Drink& drink) const {
     std::vector<std::string> names;
     for (auto id : Usage::parts_of(drink.recipe)) names.push_back(index_.specs()[id].head.name);
     if (names.empty()) return "Nothing is said of it.";
@@ -130,7 +130,7 @@ class GuestMenuBuilder {
     auto add = [&](std::string_view before, bool may) {
       std::vector<Run> words;
       for (const auto& route : allergens.routes)
-        if (route.may == may) words.push_back(with_way(route, parts));
+        if (route.may == may) words.push_back(with_link(route, parts));
       if (words.empty()) return;
       run.plain(std::string(run.empty() ? "" : " ") + std::string(before))
           .append(joined(words, ", "))
@@ -146,7 +146,7 @@ class GuestMenuBuilder {
   }
 
   /// The allergen, and the part of the drink that it comes by.
-  Run with_way(const model::AllergenRoute& route, const std::vector<StockId>& parts) const {
+  Run with_link(const model::AllergenRoute& route, const std::vector<StockId>& parts) const {
     std::vector<std::string> ways;
     for (auto via : route.via)
       for (auto part : parts) {
@@ -188,14 +188,16 @@ class GuestMenuBuilder {
   }
 
   const BookIndex& index_;
-  const spec::Menu& menu_;
+  const analysis::Menu& menu_;
   PageNames names_;
   std::vector<Rule> used_;
 };
 
 }  // namespace
 
-Page guest_menu_page(const BookIndex& index, std::size_t menu) { return GuestMenuBuilder(index, menu).run(); }
+Page guest_menu_page(const BookIndex& index, std::size_t menu) {
+  return GuestMenuBuilder(index, menu).build();
+}
 
 Frame guest_menu_frame(const BookIndex& index) {
   Frame frame;

@@ -12,13 +12,13 @@ namespace gill::render::document {
 
 namespace {
 
-using spec::DrinkId;
+using analysis::DrinkId;
 
 class IndexPageBuilder {
  public:
   explicit IndexPageBuilder(const BookIndex& index) : index_(index) {}
 
-  Page run() {
+  Page build() {
     Page page;
     page.path = "index";
     page.title = index_.house().head.name;
@@ -38,7 +38,8 @@ class IndexPageBuilder {
     const auto& menu = index_.specs().menus[number];
     std::vector<Block> parts;
     if (!menu.runs_from.empty())
-      parts.push_back(Paragraph{Run("From " + menu.runs_from + (menu.runs_to.empty() ? "" : " to " + menu.runs_to)), Tone::small});
+      parts.push_back(Paragraph{
+          Run("From " + menu.runs_from + (menu.runs_to.empty() ? "" : " to " + menu.runs_to)), Tone::small});
     if (!menu.head.text.empty()) parts.push_back(Prose{menu.head.text});
     std::string anchor = names_.take("menu " + menu.head.name);
     for (const auto& section : menu.sections) {
@@ -59,7 +60,7 @@ class IndexPageBuilder {
     blocks.push_back(Section{anchor, Run(menu.head.name), std::move(parts)});
   }
 
-  Run entry_line(const spec::MenuEntry& entry) const {
+  Run entry_line(const analysis::MenuEntry& entry) const {
     Run run = drink_line(entry.drink);
     if (entry.price) run.plain(" · ").number(base::to_fixed(entry.price->amount, 2), entry.price->currency);
     return run;
@@ -70,13 +71,14 @@ class IndexPageBuilder {
     const auto& drink = index_.specs()[id];
     const auto& facts = index_.facts()[id];
     Run run = index_.link_to(id);
-    if (drink.status == spec::Status::draft) run.plain(" ").emphasis("draft");
+    if (drink.status == analysis::Status::draft) run.plain(" ").emphasis("draft");
     if (drink.glass.valid()) run.plain(" · " + index_.specs()[drink.glass].head.name);
-    if (is_sound(drink, facts, index_.specs(), index_.facts()))
+    if (is_valid(drink, facts, index_.specs(), index_.facts()))
       run.plain(" · ").number(wording::fixed(facts.served.abv_percent, 1), "%");
     else
       run.plain(" · ").strong("has an error");
-    run.plain(" · ").append(allergens_in_brief(facts.allergens, allergens_known(drink, facts, index_.specs())));
+    run.plain(" · ").append(
+        allergens_in_brief(facts.allergens, allergens_known(drink, facts, index_.specs())));
     return run;
   }
 
@@ -97,13 +99,14 @@ class IndexPageBuilder {
       for (auto id : drinks) list.items.push_back({drink_line(id), {}});
       parts.push_back(Section{names_.take("family " + title), Run(title), {std::move(list)}});
     };
-    for (const auto& [key, drinks] : by_family) add(index_.specs()[spec::FamilyId{key.second}].head.name, drinks);
+    for (const auto& [key, drinks] : by_family)
+      add(index_.specs()[analysis::FamilyId{key.second}].head.name, drinks);
     if (!without.empty()) add("Of no family", without);
     add_section(blocks, names_.take("families"), "By family", std::move(parts));
   }
 
   void add_preps(std::vector<Block>& blocks) {
-    std::map<std::string, std::vector<spec::StockId>> by_station;
+    std::map<std::string, std::vector<analysis::StockId>> by_station;
     for (auto id : index_.preps()) by_station[index_.specs()[id].station].push_back(id);
     std::vector<Block> parts;
     for (const auto& [station, preps] : by_station) {
@@ -112,7 +115,8 @@ class IndexPageBuilder {
       for (auto id : preps) {
         const auto& facts = index_.facts()[id];
         Run run = index_.link_to(id);
-        run.plain(" · ").append(allergens_in_brief(facts.allergens, allergens_known(index_.specs()[id], facts, index_.specs())));
+        run.plain(" · ").append(
+            allergens_in_brief(facts.allergens, allergens_known(index_.specs()[id], facts, index_.specs())));
         list.items.push_back({std::move(run), {}});
       }
       std::string title = station.empty() ? std::string("Without a station") : station;
@@ -135,6 +139,6 @@ class IndexPageBuilder {
 
 }  // namespace
 
-Page index_page(const BookIndex& index) { return IndexPageBuilder(index).run(); }
+Page index_page(const BookIndex& index) { return IndexPageBuilder(index).build(); }
 
 }  // namespace gill::render::document

@@ -13,21 +13,25 @@ namespace {
 
 class IngredientPageBuilder {
  public:
-  IngredientPageBuilder(const BookIndex& index, spec::StockId id)
-      : index_(index), id_(id), stock_(index.specs()[id]), facts_(index.facts()[id]),
-        sound_(is_sound(stock_, facts_, index.specs(), index.facts())) {}
+  IngredientPageBuilder(const BookIndex& index, analysis::StockId id)
+      : index_(index),
+        id_(id),
+        stock_(index.specs()[id]),
+        facts_(index.facts()[id]),
+        valid_(is_valid(stock_, facts_, index.specs(), index.facts())) {}
 
-  Page run() {
+  Page build() {
     Page page;
     page.path = index_.path_of(id_);
     page.title = stock_.head.name;
     page.kind = "ingredient";
     std::vector<Run> parts = {Run("Ingredient")};
-    if (stock_.kind != spec::StockKind::unstated) parts.push_back(Run(std::string(spec::name_of(stock_.kind))));
+    if (stock_.kind != analysis::StockKind::unstated)
+      parts.push_back(Run(std::string(analysis::name_of(stock_.kind))));
     if (stock_.head.from_library) parts.push_back(Run("from the standard library"));
     page.subtitle = joined(parts, " · ");
     auto& blocks = page.blocks;
-    blocks.push_back(Group{"notices", stock_notices(index_, id_, sound_)});
+    blocks.push_back(Group{"notices", stock_notices(index_, id_, valid_)});
     blocks.push_back(Group{"making", first_group()});
     blocks.push_back(Group{"serving", second_group()});
     return page;
@@ -41,7 +45,7 @@ class IngredientPageBuilder {
     if (!stock_.head.text.empty()) notes.push_back(Prose{stock_.head.text});
     add_section(blocks, "notes", "Notes", std::move(notes));
     add_section(blocks, "used", "Used in", used_in(index_, id_));
-    auto facts = composition_facts(index_, id_, sound_);
+    auto facts = composition_facts(index_, id_, valid_);
     add_pieces(facts);
     if (!facts.facts.empty()) figures.push_back(std::move(facts));
     add_section(blocks, "served", "What is in it", std::move(figures));
@@ -55,7 +59,8 @@ class IngredientPageBuilder {
     }
     std::vector<Run> gives;
     for (const auto& given : stock_.gives)
-      gives.push_back(Run(wording::text_of(given.quantity, index_.units()) + " ").append(index_.link_to(given.what.stock)));
+      gives.push_back(Run(wording::text_of(given.quantity, index_.units()) + " ")
+                          .append(index_.link_to(given.what.stock)));
     if (!gives.empty()) facts.facts.push_back({"One gives", {joined_with_and(gives)}});
     if (stock_.waste) add_fact(facts, "Waste", Run(wording::trimmed(*stock_.waste * 100, 1) + " %"));
     if (!stock_.treated.empty()) add_fact(facts, "Treated", Run(stock_.treated));
@@ -79,7 +84,7 @@ class IngredientPageBuilder {
     return blocks;
   }
 
-  Run buy_words(const spec::Buy& buy) const {
+  Run buy_words(const analysis::Buy& buy) const {
     std::string pack = wording::text_of(buy.pack, index_.units());
     if (buy.packs != 1) pack = wording::trimmed(buy.packs, 1) + " × " + pack;
     Run run(pack + " for ");
@@ -97,19 +102,21 @@ class IngredientPageBuilder {
     for (const auto& list : index_.specs().price_lists)
       for (const auto& price : list.prices)
         if (price.use.stock == id_) add_fact(facts, "Prices, " + list.head.name, buy_words(price.buy));
-    add_fact(facts, "Cost", cost_words(index_, id_, sound_));
+    add_fact(facts, "Cost", cost_words(index_, id_, valid_));
     return facts;
   }
 
   const BookIndex& index_;
-  spec::StockId id_;
-  const spec::Stock& stock_;
+  analysis::StockId id_;
+  const analysis::Stock& stock_;
   const model::StockFacts& facts_;
-  bool sound_;
+  bool valid_;
 };
 
 }  // namespace
 
-Page ingredient_page(const BookIndex& index, spec::StockId id) { return IngredientPageBuilder(index, id).run(); }
+Page ingredient_page(const BookIndex& index, analysis::StockId id) {
+  return IngredientPageBuilder(index, id).build();
+}
 
 }  // namespace gill::render::document

@@ -16,8 +16,8 @@ namespace gill::render::document {
 
 namespace {
 
-using spec::StockId;
-using spec::Verb;
+using analysis::StockId;
+using analysis::Verb;
 
 bool heats(Verb verb) { return verb == Verb::heat || verb == Verb::simmer; }
 bool cools(Verb verb) { return verb == Verb::cool || verb == Verb::chill || verb == Verb::freeze; }
@@ -52,14 +52,14 @@ class InspectionPageBuilder {
  public:
   explicit InspectionPageBuilder(const BookIndex& index) : index_(index) {}
 
-  Page run() {
+  Page build() {
     Page page;
     page.path = "inspection";
     page.title = "Inspection sheet";
     page.kind = "inspection";
     page.subtitle = Run("Every prep: how it is kept, heated, cooled and processed, and what to take care of");
     page.blocks.push_back(
-        Paragraph{Run(wording::local_code_line + " " + wording::worked_out_line), Tone::normal});
+        Paragraph{Run(wording::local_code_line + " " + wording::evaluated_line), Tone::normal});
     for (auto id : index_.preps()) page.blocks.push_back(prep(id));
     if (index_.preps().empty())
       page.blocks.push_back(Paragraph{Run("The house declares no prep and uses none."), Tone::normal});
@@ -70,7 +70,7 @@ class InspectionPageBuilder {
   Block prep(StockId id) {
     const auto& prep = index_.specs()[id];
     const auto& facts = index_.facts()[id];
-    bool sound = is_sound(prep, facts, index_.specs(), index_.facts());
+    bool valid = is_valid(prep, facts, index_.specs(), index_.facts());
     auto lines = wording::method_lines(wording::recipe_of(prep, facts, index_.specs(), index_.units()));
     FactList list;
     if (!prep.station.empty()) add_fact(list, "Station", Run(prep.station));
@@ -78,13 +78,13 @@ class InspectionPageBuilder {
     list.facts.push_back({"Keeps", {keeps(prep, facts)}});
     list.facts.push_back(
         {"pH", {prep.ph ? Run("measured, " + wording::trimmed(*prep.ph, 2)) : Run("not measured")}});
-    add_figure(list, "Strength", facts.abv_percent, 0, 1, "% abv", sound);
+    add_figure(list, "Strength", facts.abv_percent, 0, 1, "% abv", valid);
     list.facts.push_back({"Heating and cooling", heating(lines)});
     list.facts.push_back({"Processes", processes(prep, lines)});
     list.facts.push_back(
         {"Allergens", {allergens_in_brief(facts.allergens, allergens_known(prep, facts, index_.specs()))}});
     std::vector<Block> blocks;
-    if (!sound)
+    if (!valid)
       blocks.push_back(Paragraph{Run().strong("This spec has an error; what stands here may be incomplete."),
                                  Tone::normal});
     blocks.push_back(std::move(list));
@@ -94,13 +94,13 @@ class InspectionPageBuilder {
     return Section{names_.take(prep.head.name), index_.link_to(id), std::move(blocks)};
   }
 
-  static Run storage(const spec::Stock& prep, const model::StockFacts& facts) {
-    if (prep.keeps) return Run(std::string(spec::name_of(prep.keeps->storage)));
-    if (facts.storage) return Run(std::string(spec::name_of(*facts.storage)) + ", by its parts");
+  static Run storage(const analysis::Stock& prep, const model::StockFacts& facts) {
+    if (prep.keeps) return Run(std::string(analysis::name_of(prep.keeps->storage)));
+    if (facts.storage) return Run(std::string(analysis::name_of(*facts.storage)) + ", by its parts");
     return Run().strong("not said");
   }
 
-  Run keeps(const spec::Stock& prep, const model::StockFacts& facts) const {
+  Run keeps(const analysis::Stock& prep, const model::StockFacts& facts) const {
     if (prep.keeps) return Run(wording::text_of(prep.keeps->duration, index_.units()));
     if (facts.keeps_days)
       return Run(fmt::format("{} days, by its shortest part", wording::trimmed(*facts.keeps_days, 1)));
@@ -120,7 +120,8 @@ class InspectionPageBuilder {
     return runs;
   }
 
-  std::vector<Run> processes(const spec::Stock& prep, const std::vector<wording::MethodLine>& lines) const {
+  std::vector<Run> processes(const analysis::Stock& prep,
+                             const std::vector<wording::MethodLine>& lines) const {
     std::vector<Run> runs;
     for (const auto& line : lines)
       if (line.verb && is_special(*line.verb)) runs.push_back(Run(without_stop(line.sentence)));
@@ -129,7 +130,7 @@ class InspectionPageBuilder {
     for (const auto& amount : prep.recipe.amounts) {
       is_sealed |= amount.sealed;
       for (const auto& portion : amount.portions)
-        if (index_.specs()[portion.use.stock].kind == spec::StockKind::acid)
+        if (index_.specs()[portion.use.stock].kind == analysis::StockKind::acid)
           acids.push_back(index_.specs()[portion.use.stock].head.name);
     }
     if (!acids.empty()) runs.push_back(Run("Acid is added: " + base::join_with_and(acids)));
@@ -144,6 +145,6 @@ class InspectionPageBuilder {
 
 }  // namespace
 
-Page inspection_page(const BookIndex& index) { return InspectionPageBuilder(index).run(); }
+Page inspection_page(const BookIndex& index) { return InspectionPageBuilder(index).build(); }
 
 }  // namespace gill::render::document

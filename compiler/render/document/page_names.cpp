@@ -17,19 +17,24 @@ struct Latin {
   std::string_view plain;
 };
 
-// The letters of the Latin-1 Supplement, Latin Extended-A and a few beyond, in lower case (Unicode Standard), by what is
-// left without their marks.
+// The letters of the Latin-1 Supplement, Latin Extended-A and a few beyond, in lower case (Unicode Standard),
+// by what is left without their marks.
 constexpr std::array<Latin, 31> latin_letters = {{
-    {"àáâãäåāăąǎ", "a"}, {"æǽ", "ae"},      {"çćĉċč", "c"},       {"ďđð", "d"},  {"èéêëēĕėęěẽ", "e"},
-    {"ĝğġģ", "g"},       {"ĥħ", "h"},       {"ìíîïĩīĭįıǐ", "i"},  {"ĳ", "ij"},   {"ĵ", "j"},
-    {"ķĸ", "k"},         {"ĺļľŀł", "l"},    {"ñńņňŉŋ", "n"},      {"òóôõöøōŏőơǒ", "o"}, {"œ", "oe"},
-    {"ŕŗř", "r"},        {"śŝşšșſ", "s"},   {"ß", "ss"},          {"ţťŧț", "t"}, {"þ", "th"},
-    {"ùúûüũūŭůűųưǔ", "u"}, {"ŵẁẃẅ", "w"},   {"ýÿŷỳỹ", "y"},       {"źżž", "z"},  {"½", "1-2"},
-    {"¼", "1-4"},        {"¾", "3-4"},      {"²", "2"},           {"³", "3"},    {"º", "o"},
+    {"àáâãäåāăąǎ", "a"}, {"æǽ", "ae"},         {"çćĉċč", "c"},
+    {"ďđð", "d"},        {"èéêëēĕėęěẽ", "e"},  {"ĝğġģ", "g"},
+    {"ĥħ", "h"},         {"ìíîïĩīĭįıǐ", "i"},  {"ĳ", "ij"},
+    {"ĵ", "j"},          {"ķĸ", "k"},          {"ĺļľŀł", "l"},
+    {"ñńņňŉŋ", "n"},     {"òóôõöøōŏőơǒ", "o"}, {"œ", "oe"},
+    {"ŕŗř", "r"},        {"śŝşšșſ", "s"},      {"ß", "ss"},
+    {"ţťŧț", "t"},       {"þ", "th"},          {"ùúûüũūŭůűųưǔ", "u"},
+    {"ŵẁẃẅ", "w"},       {"ýÿŷỳỹ", "y"},       {"źżž", "z"},
+    {"½", "1-2"},        {"¼", "1-4"},         {"¾", "3-4"},
+    {"²", "2"},          {"³", "3"},           {"º", "o"},
     {"ª", "a"},
 }};
 
-/// The plain form of the code point that the text begins with, and how many bytes that takes; empty when it has none.
+/// The plain form of the code point that the text begins with, and how many bytes that takes; empty when it
+/// has none.
 std::string_view plain_of(std::string_view text, std::size_t& length) {
   length = 1;
   while (length < text.size() && (static_cast<unsigned char>(text[length]) & 0xc0) == 0x80) ++length;
@@ -44,14 +49,16 @@ bool is_plain(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
 /// Apostrophes and combining marks leave no gap.
 bool is_silent(std::string_view letter) {
   if (letter == "’" || letter == "'") return true;
-  return letter.size() == 2 && (letter[0] == '\xcc' || (letter[0] == '\xcd' && static_cast<unsigned char>(letter[1]) < 0xb0));
+  return letter.size() == 2 &&
+         (letter[0] == '\xcc' || (letter[0] == '\xcd' && static_cast<unsigned char>(letter[1]) < 0xb0));
 }
 
 bool is_device_name(std::string_view name) {
   static constexpr std::array<std::string_view, 4> whole = {"con", "prn", "aux", "nul"};
   for (auto device : whole)
     if (name == device) return true;
-  return name.size() == 4 && (name.starts_with("com") || name.starts_with("lpt")) && name[3] >= '0' && name[3] <= '9';
+  return name.size() == 4 && (name.starts_with("com") || name.starts_with("lpt")) && name[3] >= '0' &&
+         name[3] <= '9';
 }
 
 /// FNV-1a, 32 bits: the same number for a name on every machine.

@@ -5,8 +5,9 @@
 
 namespace gill::render::document {
 
-/// A name as a plain file name: lower-case ASCII letters, digits and single dashes, Latin letters without their marks,
-/// never a device name of Windows, at most 60 bytes. A name without any such letter gets a number made from it.
+/// A name as a plain file name: lower-case ASCII letters, digits and single dashes, Latin letters without
+/// their marks, never a device name of Windows, at most 60 bytes. A name without any such letter gets a
+/// number made from it.
 std::string plain_file_name(std::string_view name);
 
 /// Hands out file names that differ: a second taker of one gets `-2` behind it.

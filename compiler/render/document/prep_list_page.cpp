@@ -11,11 +11,12 @@ namespace gill::render::document {
 
 namespace {
 
-Run keeps_of(const BookIndex& index, spec::StockId id) {
+Run keeps_of(const BookIndex& index, analysis::StockId id) {
   const auto& prep = index.specs()[id];
   const auto& facts = index.facts()[id];
   if (prep.keeps) return keeping_words(*prep.keeps, index.units());
-  if (facts.keeps_days) return Run(fmt::format("{} days, by its parts", wording::trimmed(*facts.keeps_days, 1)));
+  if (facts.keeps_days)
+    return Run(fmt::format("{} days, by its parts", wording::trimmed(*facts.keeps_days, 1)));
   return Run("not said");
 }
 
@@ -34,17 +35,19 @@ Page prep_list_page(const BookIndex& index) {
   Table table;
   table.caption = "Preps of the house";
   table.is_wide = true;
-  table.columns = {{"Prep", Align::start},    {"Keeps", Align::start}, {"Bottle", Align::end}, {"Par", Align::end},
-                   {"Measured", Align::start}, {"Station", Align::start}, {"Allergens", Align::start}};
+  table.columns = {{"Prep", Align::start},     {"Keeps", Align::start},    {"Bottle", Align::end},
+                   {"Par", Align::end},        {"Measured", Align::start}, {"Station", Align::start},
+                   {"Allergens", Align::start}};
   for (auto id : index.preps()) {
     const auto& prep = index.specs()[id];
     const auto& facts = index.facts()[id];
     Run measured = prep.ph ? Run("pH " + wording::trimmed(*prep.ph, 1)) : Run("–");
     std::vector<Cell> row;
     row.push_back({index.link_to(id), {}, 1, true});
-    for (auto& run : std::vector<Run>{keeps_of(index, id), quantity_or_dash(prep.bottle, index), quantity_or_dash(prep.par, index),
-                                      std::move(measured), Run(prep.station.empty() ? "–" : prep.station),
-                                      allergens_in_brief(facts.allergens, allergens_known(prep, facts, index.specs()))})
+    for (auto& run : std::vector<Run>{
+             keeps_of(index, id), quantity_or_dash(prep.bottle, index), quantity_or_dash(prep.par, index),
+             std::move(measured), Run(prep.station.empty() ? "–" : prep.station),
+             allergens_in_brief(facts.allergens, allergens_known(prep, facts, index.specs()))})
       row.push_back({run, {}, 1, false});
     table.rows.push_back(std::move(row));
   }
@@ -53,7 +56,8 @@ Page prep_list_page(const BookIndex& index) {
     return page;
   }
   page.blocks.push_back(std::move(table));
-  page.blocks.push_back(Paragraph{Run(wording::worked_out_line + " " + wording::shared_equipment_line), Tone::small});
+  page.blocks.push_back(
+      Paragraph{Run(wording::evaluated_line + " " + wording::shared_equipment_line), Tone::small});
   return page;
 }
 

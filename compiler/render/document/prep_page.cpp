@@ -13,16 +13,16 @@ namespace {
 
 class PrepPageBuilder {
  public:
-  PrepPageBuilder(const BookIndex& index, spec::StockId id)
+  PrepPageBuilder(const BookIndex& index, analysis::StockId id)
       : index_(index),
         id_(id),
         prep_(index.specs()[id]),
         facts_(index.facts()[id]),
-        sound_(is_sound(prep_, facts_, index.specs(), index.facts())),
+        valid_(is_valid(prep_, facts_, index.specs(), index.facts())),
         recipe_(wording::recipe_of(prep_, facts_, index.specs(), index.units())),
         cautions_(cautions_of(index, id)) {}
 
-  Page run() {
+  Page build() {
     Page page;
     page.path = index_.path_of(id_);
     page.title = prep_.head.name;
@@ -30,7 +30,7 @@ class PrepPageBuilder {
     page.subtitle = subtitle();
     auto& blocks = page.blocks;
     blocks.push_back(at_a_glance());
-    blocks.push_back(Group{"notices", stock_notices(index_, id_, sound_)});
+    blocks.push_back(Group{"notices", stock_notices(index_, id_, valid_)});
     blocks.push_back(Group{"making", making()});
     blocks.push_back(Group{"serving", serving()});
     return page;
@@ -39,7 +39,8 @@ class PrepPageBuilder {
  private:
   Run subtitle() const {
     std::vector<Run> parts = {Run("Prep")};
-    if (prep_.kind != spec::StockKind::unstated) parts.push_back(Run(std::string(spec::name_of(prep_.kind))));
+    if (prep_.kind != analysis::StockKind::unstated)
+      parts.push_back(Run(std::string(analysis::name_of(prep_.kind))));
     if (!prep_.station.empty()) parts.push_back(Run(prep_.station));
     if (prep_.head.from_library) parts.push_back(Run("from the standard library"));
     return joined(parts, " · ");
@@ -61,11 +62,11 @@ class PrepPageBuilder {
 
   Run yield_words() const {
     if (prep_.makes) return Run(wording::text_of(*prep_.makes, index_.units()));
-    if (!sound_) return Run("not worked out");
+    if (!valid_) return Run("not worked out");
     Run run("about ");
-    auto unit = index_.units().find(prep_.effective_form() == spec::Form::liquid ? "ml" : "g");
+    auto unit = index_.units().find(prep_.effective_form() == analysis::Form::liquid ? "ml" : "g");
     if (!unit.valid()) return run.plain(wording::trimmed(facts_.yield_ml, 0) + " ml");
-    double amount = prep_.effective_form() == spec::Form::liquid ? facts_.yield_ml : facts_.yield_g;
+    double amount = prep_.effective_form() == analysis::Form::liquid ? facts_.yield_ml : facts_.yield_g;
     auto measure = wording::measure_in(amount, index_.units()[unit]);
     return run.number(measure.number, measure.unit);
   }
@@ -74,7 +75,7 @@ class PrepPageBuilder {
     if (prep_.keeps) return keeping_words(*prep_.keeps, index_.units());
     if (!facts_.keeps_days) return Run("not said");
     Run run(fmt::format("{} days by its shortest part", wording::trimmed(*facts_.keeps_days, 1)));
-    if (facts_.storage) run.plain(", " + std::string(spec::name_of(*facts_.storage)));
+    if (facts_.storage) run.plain(", " + std::string(analysis::name_of(*facts_.storage)));
     return run;
   }
 
@@ -95,9 +96,9 @@ class PrepPageBuilder {
   }
 
   Table amounts() const {
-    bool liquid = prep_.effective_form() == spec::Form::liquid;
+    bool liquid = prep_.effective_form() == analysis::Form::liquid;
     auto table = build_table(index_, recipe_, "Ingredients", {},
-                             scales_of(!sound_  ? 0
+                             scales_of(!valid_  ? 0
                                        : liquid ? facts_.yield_ml
                                                 : facts_.yield_g,
                                        liquid ? "l" : "kg"));
@@ -110,9 +111,9 @@ class PrepPageBuilder {
 
   std::vector<Block> serving() const {
     std::vector<Block> blocks, figures, about;
-    auto facts = composition_facts(index_, id_, sound_);
-    if (sound_ && facts_.loss_percent > 0.05) add_figure(facts, "Loss", facts_.loss_percent, 0, 1, "%", true);
-    add_fact(facts, "Cost", cost_words(index_, id_, sound_));
+    auto facts = composition_facts(index_, id_, valid_);
+    if (valid_ && facts_.loss_percent > 0.05) add_figure(facts, "Loss", facts_.loss_percent, 0, 1, "%", true);
+    add_fact(facts, "Cost", cost_words(index_, id_, valid_));
     if (!facts.facts.empty()) figures.push_back(std::move(facts));
     add_section(blocks, "served", "As made", std::move(figures));
     add_section(blocks, "used", "Used in", used_in(index_, id_));
@@ -125,16 +126,16 @@ class PrepPageBuilder {
   }
 
   const BookIndex& index_;
-  spec::StockId id_;
-  const spec::Stock& prep_;
+  analysis::StockId id_;
+  const analysis::Stock& prep_;
   const model::StockFacts& facts_;
-  bool sound_;
+  bool valid_;
   wording::RecipeContext recipe_;
   Cautions cautions_;
 };
 
 }  // namespace
 
-Page prep_page(const BookIndex& index, spec::StockId id) { return PrepPageBuilder(index, id).run(); }
+Page prep_page(const BookIndex& index, analysis::StockId id) { return PrepPageBuilder(index, id).build(); }
 
 }  // namespace gill::render::document

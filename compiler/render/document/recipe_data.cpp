@@ -50,18 +50,18 @@ ordered_json nutrition_of(const model::DrinkFacts& facts) {
   return nutrition;
 }
 
-std::string yield_of(const model::DrinkFacts& facts, bool sound) {
+std::string yield_of(const model::DrinkFacts& facts, bool valid) {
   std::string serves = wording::trimmed(facts.serves, 1) + (facts.serves == 1 ? " serve" : " serves");
-  if (!sound) return serves;
+  if (!valid) return serves;
   return fmt::format("{} of {} ml", serves, wording::trimmed(facts.served.volume_ml, 0));
 }
 
 }  // namespace
 
-std::string recipe_data(const BookIndex& index, spec::DrinkId id) {
+std::string recipe_data(const BookIndex& index, analysis::DrinkId id) {
   const auto& drink = index.specs()[id];
   const auto& facts = index.facts()[id];
-  bool sound = is_sound(drink, facts, index.specs(), index.facts());
+  bool valid = is_valid(drink, facts, index.specs(), index.facts());
   auto recipe = wording::recipe_of(drink, facts, index.specs(), index.units());
   ordered_json data = {{"@context", "https://schema.org"}, {"@type", "Recipe"}, {"name", drink.head.name}};
   std::string description = drink.guest.empty() ? prose::to_plain_text(drink.head.text) : drink.guest;
@@ -70,12 +70,12 @@ std::string recipe_data(const BookIndex& index, spec::DrinkId id) {
   if (!drink.since.empty()) data["datePublished"] = drink.since;
   data["recipeCategory"] = "Drink";
   if (!drink.tags.empty()) data["keywords"] = base::join(drink.tags, ", ");
-  data["recipeYield"] = yield_of(facts, sound);
+  data["recipeYield"] = yield_of(facts, valid);
   data["recipeIngredient"] = ordered_json::array();
   for (const auto& line : wording::build_lines(recipe))
     data["recipeIngredient"].push_back(ingredient_words(line));
   data["recipeInstructions"] = steps_of(recipe);
-  if (sound) data["nutrition"] = nutrition_of(facts);
+  if (valid) data["nutrition"] = nutrition_of(facts);
   return data.dump(1, ' ', false, ordered_json::error_handler_t::replace);
 }
 

@@ -11,7 +11,7 @@
 
 namespace gill::render::document {
 
-using spec::StockId;
+using analysis::StockId;
 
 namespace {
 
@@ -118,10 +118,10 @@ List method_list(const wording::RecipeContext& recipe) {
 }
 
 Notice error_notice(const BookIndex& index, const std::vector<const diagnostics::Diagnostic*>& errors,
-                    bool sound, bool has_errors) {
+                    bool valid, bool has_errors) {
   Notice notice{Notice::Role::error, "This spec has an error", {}};
-  if (sound && !has_errors && errors.empty()) return notice;
-  std::string words = sound ? "A line of this spec, or of something in it, could not be read or does not "
+  if (valid && !has_errors && errors.empty()) return notice;
+  std::string words = valid ? "A line of this spec, or of something in it, could not be read or does not "
                               "hold. What stands here may be "
                               "incomplete."
                             : "An amount of this spec, or of something in it, is in error. Figures that rest "
@@ -146,9 +146,9 @@ void add_fact(FactList& facts, const std::string& term, Run value) {
 }
 
 void add_figure(FactList& facts, const std::string& term, double value, double tolerance, int places,
-                const std::string& unit, bool sound) {
+                const std::string& unit, bool valid) {
   Run run;
-  if (sound)
+  if (valid)
     run.number(wording::with_tolerance(value, tolerance, places), unit);
   else
     run.plain("not worked out");

@@ -7,27 +7,28 @@ namespace gill::render::document {
 
 /// The allergens in words, with what each comes by, and the standing lines.
 Notice allergens_notice(const BookIndex& index, const model::Allergens& allergens, bool known,
-                        const spec::Recipe& recipe);
+                        const analysis::Recipe& recipe);
 
 /// `egg, sulphites; may: almond (nut); not known`, for a cell or a line of an index; never empty.
 Run allergens_in_brief(const model::Allergens& allergens, bool known);
 
-/// What is to be taken care of: findings of safety, what the declaration and its ingredients say, and the house's notices.
+/// What is to be taken care of: findings of safety, what the declaration and its ingredients say, and the
+/// house's notices.
 struct Cautions {
   /// A word or two each, for the head of the page: `raw egg, nutmeg`; empty when there is nothing.
   std::string in_brief;
   /// In full; without blocks when there is nothing.
   Notice notice;
 };
-Cautions cautions_of(const BookIndex& index, spec::DrinkId id);
-Cautions cautions_of(const BookIndex& index, spec::StockId id);
+Cautions cautions_of(const BookIndex& index, analysis::DrinkId id);
+Cautions cautions_of(const BookIndex& index, analysis::StockId id);
 
 /// What its preps say of their making; without blocks when they say nothing.
-Notice making_notice(const BookIndex& index, spec::DrinkId id);
+Notice making_notice(const BookIndex& index, analysis::DrinkId id);
 
 /// What is not sound, and where the spec says what; without blocks when all is sound.
-Notice error_notice(const BookIndex& index, const std::vector<const diagnostics::Diagnostic*>& errors, bool sound,
-                    bool has_errors);
+Notice error_notice(const BookIndex& index, const std::vector<const diagnostics::Diagnostic*>& errors,
+                    bool valid, bool has_errors);
 
 /// A recipe told more often than once.
 struct Scale {
@@ -35,28 +36,29 @@ struct Scale {
   std::string words;
   double factor = 1;
 };
-/// The recipe as written, two and ten times, and as much as makes a litre (or a kilogram); `makes` is what it makes as
-/// written, in ml or g, 0 where that is not worked out.
+/// The recipe as written, two and ten times, and as much as makes a litre (or a kilogram); `makes` is what it
+/// makes as written, in ml or g, 0 where that is not evaluated.
 std::vector<Scale> scales_of(double makes, const std::string& whole_unit);
 
-/// The build of a drink or prep: a column for each of the house's units, then what it is; at the first of the scales, with
-/// the others beside it.
+/// The build of a drink or prep: a column for each of the house's units, then what it is; at the first of the
+/// scales, with the others beside it.
 Table build_table(const BookIndex& index, const wording::RecipeContext& recipe, const std::string& caption,
-                  const std::vector<spec::StockId>& in_batch, const std::vector<Scale>& scales);
+                  const std::vector<analysis::StockId>& in_batch, const std::vector<Scale>& scales);
 
 /// The method, numbered.
 List method_list(const wording::RecipeContext& recipe);
 
 /// A fact with one value, put at the end; not at all when the value is empty.
 void add_fact(FactList& facts, const std::string& term, Run value);
-/// A figure with its tolerance; `not worked out` where the drink or prep is not sound.
+/// A figure with its tolerance; `not evaluated` where the drink or prep is not sound.
 void add_figure(FactList& facts, const std::string& term, double value, double tolerance, int places,
-                const std::string& unit, bool sound);
+                const std::string& unit, bool valid);
 
 /// `a, b and c` as runs.
 Run joined_with_and(const std::vector<Run>& runs);
 
 /// A section with blocks, put at the end; not at all when there are none.
-void add_section(std::vector<Block>& blocks, const std::string& name, const std::string& title, std::vector<Block> parts);
+void add_section(std::vector<Block>& blocks, const std::string& name, const std::string& title,
+                 std::vector<Block> parts);
 
 }  // namespace gill::render::document

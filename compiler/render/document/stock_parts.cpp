@@ -12,7 +12,7 @@
 
 namespace gill::render::document {
 
-using spec::StockId;
+using analysis::StockId;
 
 namespace {
 
@@ -21,16 +21,17 @@ template <typename Id>
 std::vector<Run> links(const BookIndex& index, const std::vector<Id>& ids, const std::vector<Id>& without) {
   std::vector<Run> runs;
   for (auto id : ids)
-    if (!index.path_of(id).empty() && !std::binary_search(without.begin(), without.end(), id)) runs.push_back(index.link_to(id));
+    if (!index.path_of(id).empty() && !std::binary_search(without.begin(), without.end(), id))
+      runs.push_back(index.link_to(id));
   return runs;
 }
 
 /// More links than a person reads; what most things use is told by number.
-constexpr std::size_t most_links = 200;
+constexpr std::size_t max_links = 200;
 
 void add_links(FactList& facts, const std::string& term, std::vector<Run> runs) {
   if (runs.empty()) return;
-  std::size_t left_out = runs.size() > most_links ? runs.size() - most_links : 0;
+  std::size_t left_out = runs.size() > max_links ? runs.size() - max_links : 0;
   runs.resize(runs.size() - left_out);
   Run all = joined(runs, ", ");
   if (left_out > 0) all.plain(fmt::format(" and {} more", left_out));
@@ -39,13 +40,14 @@ void add_links(FactList& facts, const std::string& term, std::vector<Run> runs) 
 
 }  // namespace
 
-std::vector<Block> stock_notices(const BookIndex& index, StockId id, bool sound) {
+std::vector<Block> stock_notices(const BookIndex& index, StockId id, bool valid) {
   const auto& stock = index.specs()[id];
   const auto& facts = index.facts()[id];
   std::vector<Block> blocks;
-  auto errors = error_notice(index, index.errors_of(id), sound, stock.head.has_errors);
+  auto errors = error_notice(index, index.errors_of(id), valid, stock.head.has_errors);
   if (!errors.blocks.empty()) blocks.push_back(std::move(errors));
-  blocks.push_back(allergens_notice(index, facts.allergens, allergens_known(stock, facts, index.specs()), stock.recipe));
+  blocks.push_back(
+      allergens_notice(index, facts.allergens, allergens_known(stock, facts, index.specs()), stock.recipe));
   return blocks;
 }
 
@@ -62,11 +64,11 @@ std::vector<Block> used_in(const BookIndex& index, StockId id) {
   return blocks;
 }
 
-FactList composition_facts(const BookIndex& index, StockId id, bool sound) {
+FactList composition_facts(const BookIndex& index, StockId id, bool valid) {
   const auto& stock = index.specs()[id];
   const auto& facts = index.facts()[id];
   FactList list;
-  if (!sound) {
+  if (!valid) {
     list.facts.push_back({"Figures", {Run("not worked out: there is an error in it")}});
     return list;
   }
@@ -76,13 +78,16 @@ FactList composition_facts(const BookIndex& index, StockId id, bool sound) {
     if (prints_as_nothing && !computed) return;
     Run run;
     run.number(wording::with_tolerance(value, share * value, places), unit);
-    if (computed) run.plain(", measured (").number(wording::fixed(*computed, places), unit).plain(" by what goes in)");
+    if (computed)
+      run.plain(", measured (").number(wording::fixed(*computed, places), unit).plain(" by what goes in)");
     list.facts.push_back({term, {std::move(run)}});
   };
   add("Strength", facts.abv_percent, facts.strength_tolerance, 1, "% abv", facts.computed_abv_percent);
-  add("Sugar", facts.sugar_g_per_100ml, facts.sugar_tolerance, 1, "g/100 ml", facts.computed_sugar_g_per_100ml);
+  add("Sugar", facts.sugar_g_per_100ml, facts.sugar_tolerance, 1, "g/100 ml",
+      facts.computed_sugar_g_per_100ml);
   if (facts.sugar_g_per_100ml >= 1) add("Brix", facts.brix, 0, 1, "", {});
-  add("Acid, as citric", facts.acid_g_per_100ml, facts.acid_tolerance, 2, "g/100 ml", facts.computed_acid_g_per_100ml);
+  add("Acid, as citric", facts.acid_g_per_100ml, facts.acid_tolerance, 2, "g/100 ml",
+      facts.computed_acid_g_per_100ml);
   add("Fat", facts.fat_g_per_100ml, 0, 1, "g/100 ml", {});
   add("Density", facts.density_g_per_ml, 0, 3, "g/ml", facts.computed_density);
   if (stock.ph) add("pH, measured", *stock.ph, 0, 1, "", {});
@@ -90,11 +95,11 @@ FactList composition_facts(const BookIndex& index, StockId id, bool sound) {
   return list;
 }
 
-Run cost_words(const BookIndex& index, StockId id, bool sound) {
+Run cost_words(const BookIndex& index, StockId id, bool valid) {
   const auto& facts = index.facts()[id];
   Run run;
   if (index.facts().currency.empty()) return run;
-  if (!sound) return run.plain("not worked out");
+  if (!valid) return run.plain("not worked out");
   if (!facts.cost_per_g) {
     run.plain("not known");
     std::vector<Run> missing;
@@ -102,13 +107,14 @@ Run cost_words(const BookIndex& index, StockId id, bool sound) {
       if (part != id) missing.push_back(index.link_to(part));
     return missing.empty() ? run : run.plain(": no price for ").append(joined_with_and(missing));
   }
-  bool liquid = index.specs()[id].effective_form() == spec::Form::liquid;
+  bool liquid = index.specs()[id].effective_form() == analysis::Form::liquid;
   double by_litre = *facts.cost_per_g * 1000 * (liquid ? facts.density_g_per_ml : 1);
-  return run.number(wording::fixed(by_litre, 2), index.facts().currency).plain(liquid ? " a litre" : " a kilogram");
+  return run.number(wording::fixed(by_litre, 2), index.facts().currency)
+      .plain(liquid ? " a litre" : " a kilogram");
 }
 
-Run keeping_words(const spec::Keeps& keeps, const units::UnitTable& units) {
-  return Run(wording::text_of(keeps.duration, units) + ", " + std::string(spec::name_of(keeps.storage)));
+Run keeping_words(const analysis::Keeps& keeps, const units::UnitTable& units) {
+  return Run(wording::text_of(keeps.duration, units) + ", " + std::string(analysis::name_of(keeps.storage)));
 }
 
 Run in_columns(const BookIndex& index, double volume_ml, const std::vector<units::UnitId>& show) {

@@ -16,7 +16,7 @@ constexpr double dot_mm = 1.9;
 constexpr double text_mm = 3;
 constexpr double small_mm = 2.7;
 // Where more stand, there is no room for names: the numbers and the table tell.
-constexpr std::size_t most_named = 400;
+constexpr std::size_t max_named = 400;
 
 struct Box {
   double left = 0, top = 0, right = 0, bottom = 0;
@@ -40,7 +40,7 @@ class ChartDrawer {
     find_ranges();
   }
 
-  Scene run() {
+  Scene draw() {
     scene_.width_mm = width_mm;
     scene_.height_mm = height_mm;
     draw_axes();
@@ -54,20 +54,20 @@ class ChartDrawer {
 
  private:
   void find_ranges() {
-    double most = 10, low = 2, high = 20;
+    double maximum = 10, low = 2, high = 20;
     for (const auto& point : points_) {
-      most = std::max(most, point.strength_percent + point.strength_tolerance);
+      maximum = std::max(maximum, point.strength_percent + point.strength_tolerance);
       if (!point.balance || *point.balance <= 0) continue;
       low = std::min(low, *point.balance * 0.8);
       high = std::max(high, *point.balance * 1.25);
     }
-    most_strength_ = std::ceil((most + 0.5) / 5) * 5;
+    max_strength_ = std::ceil((maximum + 0.5) / 5) * 5;
     low_balance_ = std::max(low, 0.05);
     high_balance_ = high;
   }
 
   double x_of(double strength) const {
-    return left_mm + std::clamp(strength / most_strength_, 0.0, 1.0) * (right_mm - left_mm);
+    return left_mm + std::clamp(strength / max_strength_, 0.0, 1.0) * (right_mm - left_mm);
   }
   double y_of(double balance) const {
     double share = std::log(std::clamp(balance, low_balance_, high_balance_) / low_balance_) /
@@ -82,8 +82,8 @@ class ChartDrawer {
 
   void draw_axes() {
     Line line{Paint::ink(), 0.25, 0}, fine{Paint::faint(), 0.15, 0};
-    double step = strength_step(most_strength_);
-    for (double at = 0; at <= most_strength_ + 1e-9; at += step) {
+    double step = strength_step(max_strength_);
+    for (double at = 0; at <= max_strength_ + 1e-9; at += step) {
       double x = x_of(at);
       scene_.add(straight({x, top_mm}, {x, bottom_mm}, fine));
       scene_.add(Text{
@@ -113,7 +113,7 @@ class ChartDrawer {
   /// What of the area is on the chart.
   Box box_of(const ChartArea& area) const {
     return {x_of(std::max(0.0, area.strength_low)), y_of(std::min(area.balance_high, high_balance_)),
-            x_of(std::min(area.strength_high, most_strength_)),
+            x_of(std::min(area.strength_high, max_strength_)),
             y_of(std::max(area.balance_low, low_balance_))};
   }
 
@@ -162,9 +162,9 @@ class ChartDrawer {
 
   void draw_point(const ChartPoint& point) {
     auto at = place_of(point);
-    scene_.add(Circle{at, dot_mm, Paint::paper(), {Paint::ink(), 0.3, 0}, point.way});
+    scene_.add(Circle{at, dot_mm, Paint::paper(), {Paint::ink(), 0.3, 0}, point.link});
     scene_.add(Text{{at.x_mm, at.y_mm + 0.85}, point.number, 2.4, Anchor::middle, Paint::ink(), true});
-    if (points_.size() > most_named) return;
+    if (points_.size() > max_named) return;
     double wide = estimated_width_mm(point.name, small_mm), middle = at.x_mm - wide / 2;
     double right = at.x_mm + dot_mm + 0.8, left = at.x_mm - dot_mm - 0.8 - wide, level = at.y_mm + 0.9;
     for (Point start : {Point{right, level}, Point{left, level}, Point{middle, at.y_mm - dot_mm - 0.9},
@@ -179,14 +179,14 @@ class ChartDrawer {
   const std::vector<ChartPoint>& points_;
   const std::vector<ChartArea>& areas_;
   Scene scene_;
-  double most_strength_ = 10, low_balance_ = 1, high_balance_ = 20;
+  double max_strength_ = 10, low_balance_ = 1, high_balance_ = 20;
   std::vector<Box> taken_;
 };
 
 }  // namespace
 
 Scene draw_balance_chart(const std::vector<ChartPoint>& points, const std::vector<ChartArea>& areas) {
-  return ChartDrawer(points, areas).run();
+  return ChartDrawer(points, areas).draw();
 }
 
 }  // namespace gill::render::drawing

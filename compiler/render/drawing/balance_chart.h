@@ -16,7 +16,7 @@ struct ChartPoint {
   /// Sugar over acid; nothing where there is next to no acid.
   std::optional<double> balance;
   double balance_tolerance = 0;
-  Way way;
+  Link link;
 };
 
 /// What a family means by itself, a rectangle of the chart; ends may be infinite.

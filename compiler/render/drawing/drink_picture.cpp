@@ -13,12 +13,12 @@
 namespace gill::render::drawing {
 namespace {
 
-// How a picture is laid out, mm. It is 100 mm wide with its staff in the book: at a phone's width a letter of 3.3 mm is then
-// still read with ease.
+// How a picture is laid out, mm. It is 100 mm wide with its staff in the book: at a phone's width a letter
+// of 3.3 mm is then still read with ease.
 constexpr double margin_mm = 3;
 constexpr double glass_left_mm = 10, right_of_glass_mm = 5;
 constexpr double gap_to_staff_mm = 9, staff_wide_mm = 37;
-constexpr double least_staff_mm = 48;
+constexpr double min_staff_mm = 48;
 constexpr std::string_view foam_colour = "#f7f1e1";
 
 std::string colour_or_water(const std::string& colour) { return colour.empty() ? "#eef1ee" : colour; }
@@ -26,11 +26,14 @@ std::string colour_or_water(const std::string& colour) { return colour.empty() ?
 class DrinkDrawer {
  public:
   DrinkDrawer(const DrinkPicture& picture, const Room& room)
-      : picture_(picture), room_(room), glass_right_mm_(glass_left_mm + room.glass_wide_mm),
+      : picture_(picture),
+        room_(room),
+        glass_right_mm_(glass_left_mm + room.glass_wide_mm),
         staff_left_mm_(glass_right_mm_ + gap_to_staff_mm),
-        scene_width_mm_(room.with_staff ? staff_left_mm_ + staff_wide_mm : glass_right_mm_ + right_of_glass_mm) {}
+        scene_width_mm_(room.with_staff ? staff_left_mm_ + staff_wide_mm
+                                        : glass_right_mm_ + right_of_glass_mm) {}
 
-  DrawnPicture run() {
+  DrawnPicture draw() {
     double scale = GlassSection::scale_for(*picture_.glass, room_.glass_wide_mm, room_.glass_high_mm);
     drawn_.scale = scale;
     model::GlassProfile profile(*picture_.glass);
@@ -41,7 +44,7 @@ class DrinkDrawer {
     bool has_staff = room_.with_staff && !picture_.parts.empty();
     double label_room = scene_width_mm_ - staff_left_mm_ - 3.2;
     double labels = has_staff ? height_of_labels_mm(picture_.parts, label_room) : 0;
-    double staff = !has_staff ? 0 : std::max(least_staff_mm, std::min(upright.height(), 72.0));
+    double staff = !has_staff ? 0 : std::max(min_staff_mm, std::min(upright.height(), 72.0));
     double high = std::max({upright.height() + over_rim, staff + 5, labels});
     auto& scene = drawn_.scene;
     scene.width_mm = scene_width_mm_;
@@ -78,9 +81,12 @@ class DrinkDrawer {
       poured += picture_.layers[i].volume_ml;
       double share = all > 0 ? poured / all : 1;
       double volume = share * (picture_.in_glass.liquid_ml + picture_.in_glass.ice_below_ml);
-      double to = i + 1 == picture_.layers.size() ? surface_mm_ : std::min(surface_mm_, glass.profile().height_of_ml(volume));
+      double to = i + 1 == picture_.layers.size()
+                      ? surface_mm_
+                      : std::min(surface_mm_, glass.profile().height_of_ml(volume));
       if (to <= from) continue;
-      scene.add(glass.filling(from, to, Paint::of(colour_or_water(picture_.layers[i].colour)), {Paint::ink(0.8), 0.18, 0}));
+      scene.add(glass.filling(from, to, Paint::of(colour_or_water(picture_.layers[i].colour)),
+                              {Paint::ink(0.8), 0.18, 0}));
       from = to;
     }
     if (picture_.in_glass.foam_ml > 0.5 && drawn_.level_mm > surface_mm_ + 0.5) draw_foam(glass);
@@ -89,15 +95,18 @@ class DrinkDrawer {
 
   void draw_foam(const GlassSection& glass) {
     auto& scene = drawn_.scene;
-    scene.add(glass.filling(surface_mm_, drawn_.level_mm, Paint::of(std::string(foam_colour)), {Paint::ink(0.8), 0.18, 0}));
+    scene.add(glass.filling(surface_mm_, drawn_.level_mm, Paint::of(std::string(foam_colour)),
+                            {Paint::ink(0.8), 0.18, 0}));
     // Bubbles, smaller towards the top.
     double step = 2.1 * glass.scale();
     unsigned row = 0;
-    for (double height = surface_mm_ + step * 0.5; height < drawn_.level_mm - step * 0.3; height += step * 0.8, ++row) {
+    for (double height = surface_mm_ + step * 0.5; height < drawn_.level_mm - step * 0.3;
+         height += step * 0.8, ++row) {
       double half = glass.half_width_at(height) - 1.2;
       double radius = std::max(0.28, 0.55 - 0.09 * row);
       for (double x = -half + (row % 2 == 0 ? 0 : 1.05); x <= half; x += 2.1)
-        scene.add(Circle{{glass.axis() + x, glass.y_at(height)}, radius, Paint::none(), {Paint::ink(0.5), 0.12, 0}});
+        scene.add(Circle{
+            {glass.axis() + x, glass.y_at(height)}, radius, Paint::none(), {Paint::ink(0.5), 0.12, 0}});
     }
   }
 
@@ -106,7 +115,9 @@ class DrinkDrawer {
     const auto& line = picture_.glass->line;
     if (!line) return;
     double ice = picture_.in_glass.ice_below_ml;
-    auto height = [&](double ml) { return profile.height_of_ml(std::clamp(ml + ice, 0.0, profile.holds_ml())); };
+    auto height = [&](double ml) {
+      return profile.height_of_ml(std::clamp(ml + ice, 0.0, profile.holds_ml()));
+    };
     double low = height(std::isfinite(line->low) ? line->low : line->number());
     double high = height(std::isfinite(line->high) ? line->high : line->number());
     double x = glass.axis() - glass.half_width() - 2.2;
@@ -116,7 +127,8 @@ class DrinkDrawer {
     if (bottom - top < 0.4) {
       scene.add(straight({x, top}, {x + 1.6, top}, thin));
     } else {
-      scene.add(polyline({{x + 1.4, top}, {x, top}, {x, bottom}, {x + 1.4, bottom}}, false, Paint::none(), thin));
+      scene.add(
+          polyline({{x + 1.4, top}, {x, top}, {x, bottom}, {x + 1.4, bottom}}, false, Paint::none(), thin));
     }
     scene.add(Text{{x - 0.9, (top + bottom) / 2 + 1}, "line", 2.7, Anchor::end, Paint::ink(), false});
     for (double mark : {low, high}) {
@@ -142,9 +154,11 @@ class DrinkDrawer {
 
 }  // namespace
 
-DrawnPicture draw_drink(const DrinkPicture& picture, const Room& room) { return DrinkDrawer(picture, room).run(); }
+DrawnPicture draw_drink(const DrinkPicture& picture, const Room& room) {
+  return DrinkDrawer(picture, room).draw();
+}
 
-DrawnPicture draw_glass(const spec::Glass& glass) {
+DrawnPicture draw_glass(const analysis::Glass& glass) {
   DrawnPicture drawn;
   double scale = std::max(2.0, GlassSection::scale_for(glass, 36, 60));
   GlassSection upright(glass, scale, 0, 0);
@@ -161,13 +175,18 @@ DrawnPicture draw_glass(const spec::Glass& glass) {
   double lowest_base = scene.height_mm;
   for (double ml : {glass.line->low, glass.line->high}) {
     if (!std::isfinite(ml)) continue;
-    double height = section.profile().height_of_ml(ml), half = section.half_width_at(height), y = section.y_at(height);
+    double height = section.profile().height_of_ml(ml), half = section.half_width_at(height),
+           y = section.y_at(height);
     scene.add(straight({section.axis() - half, y}, {section.axis() + half, y}, {Paint::ink(), 0.2, 1}));
     // The upper figure keeps clear of the lower where the lines are close.
     double base_line = std::min(y + 0.9, lowest_base - letter_mm * 1.1);
     lowest_base = base_line;
-    scene.add(Text{{section.axis() - section.half_width() - 1.2, base_line}, wording::trimmed(ml, 0), letter_mm, Anchor::end,
-                   Paint::ink(), false});
+    scene.add(Text{{section.axis() - section.half_width() - 1.2, base_line},
+                   wording::trimmed(ml, 0),
+                   letter_mm,
+                   Anchor::end,
+                   Paint::ink(),
+                   false});
   }
   return drawn;
 }

@@ -2,9 +2,9 @@
 #include <string>
 #include <vector>
 
+#include "analysis/specs.h"
 #include "model/facts.h"
 #include "render/drawing/scene.h"
-#include "spec/specs.h"
 
 namespace gill::render::drawing {
 
@@ -26,9 +26,9 @@ struct Layer {
 
 struct DrinkPicture {
   std::string name;
-  const spec::Glass* glass = nullptr;
+  const analysis::Glass* glass = nullptr;
   /// Null for a drink served up.
-  const spec::Ice* ice = nullptr;
+  const analysis::Ice* ice = nullptr;
   model::InGlass in_glass;
   /// The drink below its floats first; one layer where there are none.
   std::vector<Layer> layers;
@@ -53,11 +53,11 @@ struct Room {
   bool with_staff = true;
 };
 
-/// The drink in its glass, cut through the middle and to scale, at the level it comes to, with the glass's line; beside it a
-/// measuring staff with the parts of the build.
+/// The drink in its glass, cut through the middle and to scale, at the level it comes to, with the glass's
+/// line; beside it a measuring staff with the parts of the build.
 DrawnPicture draw_drink(const DrinkPicture& picture, const Room& room = {});
 
 /// An empty glass with its line.
-DrawnPicture draw_glass(const spec::Glass& glass);
+DrawnPicture draw_glass(const analysis::Glass& glass);
 
 }  // namespace gill::render::drawing

@@ -1,19 +1,19 @@
 #pragma once
+#include "analysis/specs.h"
 #include "model/glass_profile.h"
 #include "render/drawing/scene.h"
-#include "spec/specs.h"
 
 namespace gill::render::drawing {
 
-/// A glass cut through the middle, placed on a page: heights are life-size millimetres over the inside bottom, the scene
-/// is smaller by a whole or half number.
+/// A glass cut through the middle, placed on a page: heights are life-size millimetres over the inside
+/// bottom, the scene is smaller by a whole or half number.
 class GlassSection {
  public:
   /// The largest of the usual drawing scales (1:1, 1:2, 1:2.5, 1:3 …) at which the glass fits.
-  static double scale_for(const spec::Glass& glass, double most_wide_mm, double most_high_mm);
+  static double scale_for(const analysis::Glass& glass, double max_wide_mm, double max_high_mm);
 
   /// `axis_mm` is where the middle stands, `ground_mm` where the foot does, both on the scene.
-  GlassSection(const spec::Glass& glass, double scale, double axis_mm, double ground_mm);
+  GlassSection(const analysis::Glass& glass, double scale, double axis_mm, double ground_mm);
 
   const model::GlassProfile& profile() const { return profile_; }
   double scale() const { return scale_; }
@@ -39,9 +39,10 @@ class GlassSection {
   Path wall() const;
   void draw_stem(Scene& scene, const Paint& fill, const Line& line) const;
 
-  const spec::Glass& glass_;
+  const analysis::Glass& glass_;
   model::GlassProfile profile_;
-  /// The slope of the inside at every point of the profile: smooth between them, and never wider than they are.
+  /// The slope of the inside at every point of the profile: smooth between them, and never wider than they
+  /// are.
   std::vector<double> slopes_;
   double scale_ = 1, axis_ = 0, bottom_y_ = 0, ground_y_ = 0;
 };

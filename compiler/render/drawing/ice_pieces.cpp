@@ -17,11 +17,11 @@ constexpr double unstated_piece_g = 30;
 constexpr double stick_side_mm = 32;
 // Smaller pieces than this are drawn as a heap of splinters.
 constexpr double splinter_mm = 15;
-constexpr int most_splinters = 220;
+constexpr int max_splinters = 220;
 
 enum class PieceShape : std::uint8_t { cube, ball, stick };
 
-PieceShape shape_of(const spec::Ice& ice) {
+PieceShape shape_of(const analysis::Ice& ice) {
   std::string name = base::fold_name(ice.head.name);
   for (std::string_view word : {"sphere", "ball"})
     if (name.find(word) != std::string::npos) return PieceShape::ball;
@@ -41,7 +41,8 @@ double scatter(unsigned seed) {
 
 class IceDrawer {
  public:
-  IceDrawer(Scene& scene, const GlassSection& glass, const spec::Ice& ice, const model::InGlass& in_glass, double surface_mm)
+  IceDrawer(Scene& scene, const GlassSection& glass, const analysis::Ice& ice, const model::InGlass& in_glass,
+            double surface_mm)
       : scene_(scene), glass_(glass), ice_(ice), in_glass_(in_glass), surface_(surface_mm) {
     piece_g_ = ice.each && ice.each->number() > 0 ? ice.each->number() : unstated_piece_g;
     piece_ml_ = piece_g_ / ice_density_g_per_ml;
@@ -72,7 +73,8 @@ class IceDrawer {
     std::vector<Point> corners;
     for (auto [sx, sy] : {std::pair{-1, -1}, {1, -1}, {1, 1}, {-1, 1}}) {
       double dx = sx * w, dy = sy * h;
-      corners.push_back({x + dx * std::cos(turn) - dy * std::sin(turn), y + dx * std::sin(turn) + dy * std::cos(turn)});
+      corners.push_back(
+          {x + dx * std::cos(turn) - dy * std::sin(turn), y + dx * std::sin(turn) + dy * std::cos(turn)});
     }
     scene_.add(polyline(corners, true, fill(), line()));
   }
@@ -89,14 +91,16 @@ class IceDrawer {
     PieceShape shape = shape_of(ice_);
     double part = std::cbrt(std::clamp(in_glass_.ice_g / piece_g_, 0.2, 1.0));
     if (shape == PieceShape::ball) {
-      double diameter = std::min(std::cbrt(6 * piece_ml_ * 1000 / std::numbers::pi) * part, room_at(surface_ * 0.5));
+      double diameter =
+          std::min(std::cbrt(6 * piece_ml_ * 1000 / std::numbers::pi) * part, room_at(surface_ * 0.5));
       double middle = bottom_of(diameter) + diameter / 2;
       scene_.add(Circle{{glass_.axis(), glass_.y_at(middle)}, diameter / 2 / glass_.scale(), fill(), line()});
       return;
     }
     double wide = shape == PieceShape::stick ? stick_side_mm : edge_ * part;
     wide = std::min(wide, room_at(surface_ * 0.3) * 0.96);
-    double high = shape == PieceShape::stick ? piece_ml_ * 1000 / (stick_side_mm * stick_side_mm) * part : edge_ * part;
+    double high =
+        shape == PieceShape::stick ? piece_ml_ * 1000 / (stick_side_mm * stick_side_mm) * part : edge_ * part;
     add_block(0, bottom_of(high) + high / 2, wide, high, shape == PieceShape::stick ? 0.02 : -0.07);
   }
 
@@ -115,7 +119,8 @@ class IceDrawer {
     double heap = row_high * static_cast<double>(rows.size());
     double bottom = std::max(0.5, surface_ - heap * (1 - share_above_));
     // A cube that would stand well over the rim has been left out of the glass.
-    while (rows.size() > 1 && bottom + row_high * static_cast<double>(rows.size()) > rim + edge_ * 0.8) rows.pop_back();
+    while (rows.size() > 1 && bottom + row_high * static_cast<double>(rows.size()) > rim + edge_ * 0.8)
+      rows.pop_back();
     for (std::size_t row = 0; row < rows.size(); ++row) {
       double middle = bottom + row_high * (static_cast<double>(row) + 0.5);
       double room = room_at(middle);
@@ -123,7 +128,8 @@ class IceDrawer {
       double step = rows[row] > 1 ? (room - wide) / (rows[row] - 1) : 0;
       for (int i = 0; i < rows[row]; ++i) {
         auto seed = static_cast<unsigned>(row * 7 + static_cast<std::size_t>(i) + 3);
-        double side = rows[row] > 1 ? -room / 2 + wide / 2 + step * i : scatter(seed + 50) * (room - wide) / 2.4;
+        double side =
+            rows[row] > 1 ? -room / 2 + wide / 2 + step * i : scatter(seed + 50) * (room - wide) / 2.4;
         add_block(side, middle, wide * 0.94, edge_ * 0.9, scatter(seed) * 0.13);
       }
     }
@@ -139,13 +145,16 @@ class IceDrawer {
     double size = std::max(edge_, 7.0);
     int drawn = 0;
     unsigned seed = 1;
-    for (double height = top - size / 2; height > bottom + size / 3 && drawn < most_splinters; height -= size * 0.95) {
+    for (double height = top - size / 2; height > bottom + size / 3 && drawn < max_splinters;
+         height -= size * 0.95) {
       // A dome narrows towards its top.
-      double narrow = height > rim ? std::sqrt(std::max(0.0, 1 - std::pow((height - rim) / (dome + 1), 2))) : 1;
+      double narrow =
+          height > rim ? std::sqrt(std::max(0.0, 1 - std::pow((height - rim) / (dome + 1), 2))) : 1;
       double room = room_at(height) * narrow;
       int across = std::max(1, static_cast<int>(room / size));
       for (int i = 0; i < across; ++i, ++drawn, seed += 11)
-        add_splinter((room - size) * (across > 1 ? static_cast<double>(i) / (across - 1) - 0.5 : 0) + scatter(seed) * size * 0.12,
+        add_splinter((room - size) * (across > 1 ? static_cast<double>(i) / (across - 1) - 0.5 : 0) +
+                         scatter(seed) * size * 0.12,
                      height + scatter(seed + 1) * size * 0.15, size, seed);
     }
   }
@@ -163,14 +172,15 @@ class IceDrawer {
 
   Scene& scene_;
   const GlassSection& glass_;
-  const spec::Ice& ice_;
+  const analysis::Ice& ice_;
   const model::InGlass& in_glass_;
   double surface_ = 0, piece_g_ = 30, piece_ml_ = 33, edge_ = 32, share_above_ = 0.1;
 };
 
 }  // namespace
 
-void draw_ice(Scene& scene, const GlassSection& glass, const spec::Ice& ice, const model::InGlass& in_glass, double surface_mm) {
+void draw_ice(Scene& scene, const GlassSection& glass, const analysis::Ice& ice,
+              const model::InGlass& in_glass, double surface_mm) {
   if (in_glass.ice_g > 0.5) IceDrawer(scene, glass, ice, in_glass, surface_mm).draw();
 }
 

@@ -15,7 +15,7 @@ constexpr double letter_mm = 3.3;
 constexpr double line_mm = 4.1;
 constexpr double gap_mm = 1.6;
 constexpr double leader_mm = 2.6;
-constexpr std::size_t most_lines = 3;
+constexpr std::size_t max_lines = 3;
 
 double total_of(const std::vector<StaffPart>& parts) {
   double total = 0;
@@ -41,8 +41,8 @@ std::vector<std::string> wrapped(const std::string& words, double width_mm) {
     begin = end + 1;
   }
   if (!line.empty()) lines.push_back(line);
-  if (lines.size() > most_lines) {
-    lines.resize(most_lines);
+  if (lines.size() > max_lines) {
+    lines.resize(max_lines);
     lines.back() += " …";
   }
   return lines;
@@ -56,7 +56,8 @@ struct Label {
 };
 
 Label label_of(const StaffPart& part, double width_mm) {
-  Label label{part.amount, wrapped(part.amount.empty() ? part.name : part.amount + " " + part.name, width_mm)};
+  Label label{part.amount,
+              wrapped(part.amount.empty() ? part.name : part.amount + " " + part.name, width_mm)};
   return label;
 }
 
@@ -98,7 +99,8 @@ class StaffDrawer {
     for (int i = 0; i * step <= total_ + 1e-9; ++i) {
       double y = y_of(i * step);
       scene_.add(straight({bar_left() - 1.4, y}, {bar_left(), y}, thin()));
-      scene_.add(Text{{bar_left() - 2, y + 1}, fmt::format("{:g}", i * step), 2.7, Anchor::end, Paint::ink(0.8), false});
+      scene_.add(Text{
+          {bar_left() - 2, y + 1}, fmt::format("{:g}", i * step), 2.7, Anchor::end, Paint::ink(0.8), false});
     }
     double unit_y = y_of(total_) - 2.2;
     scene_.add(Text{{bar_left() + bar_mm / 2, unit_y}, "ml", 2.7, Anchor::middle, Paint::ink(0.8), false});
@@ -123,7 +125,8 @@ class StaffDrawer {
       double left = bar_left(), low = y + bar_mm;
       double start = std::min(low, top + high), end = std::max(y, top);
       if (start <= end) continue;
-      scene_.add(straight({left + (low - start), start}, {left + (low - end), end}, {Paint::ink(0.7), 0.15, 0}));
+      scene_.add(
+          straight({left + (low - start), start}, {left + (low - end), end}, {Paint::ink(0.7), 0.15, 0}));
     }
   }
 
@@ -135,11 +138,16 @@ class StaffDrawer {
     for (std::size_t i = 0; i < parts_.size(); ++i) {
       double middle = y_of(from + parts_[i].volume_ml / 2);
       double label_middle = tops[i] + line_mm / 2;
-      scene_.add(polyline({{bar_right() + 0.3, middle}, {bar_right() + 1.1, middle}, {bar_right() + leader_mm, label_middle}},
-                          false, Paint::none(), {Paint::ink(0.6), 0.15, 0}));
+      scene_.add(polyline(
+          {{bar_right() + 0.3, middle}, {bar_right() + 1.1, middle}, {bar_right() + leader_mm, label_middle}},
+          false, Paint::none(), {Paint::ink(0.6), 0.15, 0}));
       for (std::size_t line = 0; line < labels[i].lines.size(); ++line)
-        scene_.add(Text{{text_left, tops[i] + line_mm * static_cast<double>(line) + line_mm * 0.78}, labels[i].lines[line],
-                        letter_mm, Anchor::start, Paint::ink(), false});
+        scene_.add(Text{{text_left, tops[i] + line_mm * static_cast<double>(line) + line_mm * 0.78},
+                        labels[i].lines[line],
+                        letter_mm,
+                        Anchor::start,
+                        Paint::ink(),
+                        false});
       from += parts_[i].volume_ml;
     }
   }
@@ -173,7 +181,8 @@ class StaffDrawer {
 
 double height_of_labels_mm(const std::vector<StaffPart>& parts, double label_width_mm) {
   double high = 0;
-  for (const auto& label : labels_of(parts, label_width_mm - leader_mm - 0.8)) high += label.height_mm() + gap_mm;
+  for (const auto& label : labels_of(parts, label_width_mm - leader_mm - 0.8))
+    high += label.height_mm() + gap_mm;
   return high;
 }
 

@@ -18,8 +18,8 @@ struct StaffPlace {
 /// The height that the labels of the parts take together.
 double height_of_labels_mm(const std::vector<StaffPart>& parts, double label_width_mm);
 
-/// A staff like a surveyor's: the parts of a build one on the other in the order of pouring, dark and light by turns, with
-/// a scale in ml on its left and what each part is on its right.
+/// A staff like a surveyor's: the parts of a build one on the other in the order of pouring, dark and light
+/// by turns, with a scale in ml on its left and what each part is on its right.
 void draw_staff(Scene& scene, const std::vector<StaffPart>& parts, const StaffPlace& place);
 
 }  // namespace gill::render::drawing

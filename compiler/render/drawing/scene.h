@@ -24,7 +24,9 @@ struct Paint {
   static Paint ink(double opacity = 1) { return {Kind::ink, {}, opacity}; }
   static Paint faint() { return {Kind::faint, {}, 1}; }
   static Paint paper(double opacity = 1) { return {Kind::paper, {}, opacity}; }
-  static Paint of(std::string colour, double opacity = 1) { return {Kind::colour, std::move(colour), opacity}; }
+  static Paint of(std::string colour, double opacity = 1) {
+    return {Kind::colour, std::move(colour), opacity};
+  }
 };
 
 struct Line {
@@ -34,8 +36,8 @@ struct Line {
   double dash_mm = 0;
 };
 
-/// One piece of an outline: a straight line to `to`, or a cubic curve to it by way of two handles.
-struct Piece {
+/// One segment of an outline: a straight line to `to`, or a cubic curve to it by way of two handles.
+struct Segment {
   Point to;
   bool is_curve = false;
   Point handle_1, handle_2;
@@ -43,14 +45,15 @@ struct Piece {
 
 struct Path {
   Point from;
-  std::vector<Piece> pieces;
+  std::vector<Segment> segments;
   bool closed = false;
   Paint fill;
   Line line;
 };
 
-/// Where a mark leads, for forms that can be followed: a page of the book without its ending, and what is found there.
-struct Way {
+/// Where a mark leads, for forms that can be followed: a page of the book without its ending, and what is
+/// found there.
+struct Link {
   std::string page;
   std::string words;
 };
@@ -60,7 +63,7 @@ struct Circle {
   double radius_mm = 1;
   Paint fill;
   Line line;
-  Way way = {};
+  Link link = {};
 };
 
 enum class Anchor : std::uint8_t { start, middle, end };

@@ -16,10 +16,10 @@ using namespace document;
 namespace {
 
 /// The way from a page to the book's root: `../` for each folder.
-std::string way_to_root(const std::string& path) {
-  std::string way;
-  for (auto slashes = std::count(path.begin(), path.end(), '/'); slashes > 0; --slashes) way += "../";
-  return way;
+std::string path_to_root(const std::string& path) {
+  std::string root;
+  for (auto slashes = std::count(path.begin(), path.end(), '/'); slashes > 0; --slashes) root += "../";
+  return root;
 }
 
 std::string_view class_of(Align align) {
@@ -73,9 +73,9 @@ constexpr std::string_view search_form = R"html(<search class="find" hidden>
 class PageWriter {
  public:
   PageWriter(const Page& page, const Frame& frame, bool alone)
-      : page_(page), frame_(frame), alone_(alone), root_(way_to_root(page.path)) {}
+      : page_(page), frame_(frame), alone_(alone), root_(path_to_root(page.path)) {}
 
-  std::string run() {
+  std::string write() {
     head();
     top();
     out_ += "<main id=\"content\">\n<header class=\"title\">\n";
@@ -390,10 +390,10 @@ class PageWriter {
 
 }  // namespace
 
-std::string to_html(const Page& page, const Frame& frame) { return PageWriter(page, frame, false).run(); }
+std::string to_html(const Page& page, const Frame& frame) { return PageWriter(page, frame, false).write(); }
 
 std::string to_html_alone(const Page& page, const Frame& frame) {
-  return PageWriter(page, frame, true).run();
+  return PageWriter(page, frame, true).write();
 }
 
 }  // namespace gill::render::html

@@ -5,7 +5,8 @@
 
 namespace gill::render::html {
 
-/// A page as HTML 5, on its own but for `book.css` at the book's root. Nothing in it asks for anything from outside.
+/// A page as HTML 5, on its own but for `book.css` at the book's root. Nothing in it asks for anything from
+/// outside.
 std::string to_html(const document::Page& page, const document::Frame& frame);
 
 /// The same page as a file of its own: its style sheet inside, no way to other pages.

@@ -14,10 +14,10 @@ using namespace document;
 
 namespace {
 
-std::string way_to_root(const std::string& path) {
-  std::string way;
-  for (auto slashes = std::count(path.begin(), path.end(), '/'); slashes > 0; --slashes) way += "../";
-  return way;
+std::string path_to_root(const std::string& path) {
+  std::string root;
+  for (auto slashes = std::count(path.begin(), path.end(), '/'); slashes > 0; --slashes) root += "../";
+  return root;
 }
 
 std::string after_last_slash(const std::string& path) { return path.substr(path.rfind('/') + 1); }
@@ -42,9 +42,9 @@ std::string with_prefix(const std::string& text, std::string_view first, std::st
 class PageWriter {
  public:
   PageWriter(const Page& page, const Frame& frame, Tables tables)
-      : page_(page), frame_(frame), tables_(tables), root_(way_to_root(page.path)) {}
+      : page_(page), frame_(frame), tables_(tables), root_(path_to_root(page.path)) {}
 
-  WrittenPage run() {
+  WrittenPage write() {
     std::string out = fmt::format("# {}\n\n", escape(page_.title, true));
     if (!page_.subtitle.empty()) out += text_of(page_.subtitle, true) + "\n\n";
     for (const auto& block : page_.blocks) out += block_text(block, 2);
@@ -246,7 +246,7 @@ class PageWriter {
 }  // namespace
 
 WrittenPage to_markdown(const Page& page, const Frame& frame, Tables tables) {
-  return PageWriter(page, frame, tables).run();
+  return PageWriter(page, frame, tables).write();
 }
 
 }  // namespace gill::render::markdown

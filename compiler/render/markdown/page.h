@@ -25,6 +25,7 @@ enum class Tables : std::uint8_t {
 };
 
 /// A page as CommonMark. It reads well raw.
-WrittenPage to_markdown(const document::Page& page, const document::Frame& frame, Tables tables = Tables::as_tables);
+WrittenPage to_markdown(const document::Page& page, const document::Frame& frame,
+                        Tables tables = Tables::as_tables);
 
 }  // namespace gill::render::markdown

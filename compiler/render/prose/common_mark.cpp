@@ -73,7 +73,9 @@ void make_harmless(cmark_node* node, int heading_level) {
     case CMARK_NODE_HTML_INLINE:
       replace_with_text(node, text_or_empty(cmark_node_get_literal(node)), false);
       return;
-    case CMARK_NODE_IMAGE: replace_image(node); return;
+    case CMARK_NODE_IMAGE:
+      replace_image(node);
+      return;
     case CMARK_NODE_LINK:
       if (!is_harmless_link(text_or_empty(cmark_node_get_url(node)))) cmark_node_set_url(node, "");
       return;
@@ -81,7 +83,8 @@ void make_harmless(cmark_node* node, int heading_level) {
       cmark_node_set_heading_level(
           node, std::min(deepest_heading, cmark_node_get_heading_level(node) + heading_level - 1));
       return;
-    default: return;
+    default:
+      return;
   }
 }
 
@@ -91,7 +94,8 @@ Tree parse(std::string_view text, int heading_level) {
   // A node is changed as it is left: the walk is past it and its children by then.
   for (cmark_event_type event; (event = cmark_iter_next(iterator.get())) != CMARK_EVENT_DONE;) {
     cmark_node* node = cmark_iter_get_node(iterator.get());
-    bool leaf = cmark_node_get_type(node) == CMARK_NODE_HTML_BLOCK || cmark_node_get_type(node) == CMARK_NODE_HTML_INLINE;
+    bool leaf = cmark_node_get_type(node) == CMARK_NODE_HTML_BLOCK ||
+                cmark_node_get_type(node) == CMARK_NODE_HTML_INLINE;
     if (event == CMARK_EVENT_EXIT || leaf) make_harmless(node, heading_level);
   }
   return tree;
@@ -126,8 +130,10 @@ std::string to_plain_text(std::string_view text) {
   for (cmark_event_type event; (event = cmark_iter_next(iterator.get())) != CMARK_EVENT_DONE;) {
     cmark_node* node = cmark_iter_get_node(iterator.get());
     if (event == CMARK_EVENT_ENTER) words += text_or_empty(cmark_node_get_literal(node));
-    bool is_break = cmark_node_get_type(node) == CMARK_NODE_SOFTBREAK || cmark_node_get_type(node) == CMARK_NODE_LINEBREAK;
-    if (is_break || (event == CMARK_EVENT_EXIT && cmark_node_get_type(node) == CMARK_NODE_PARAGRAPH)) words += ' ';
+    bool is_break = cmark_node_get_type(node) == CMARK_NODE_SOFTBREAK ||
+                    cmark_node_get_type(node) == CMARK_NODE_LINEBREAK;
+    if (is_break || (event == CMARK_EVENT_EXIT && cmark_node_get_type(node) == CMARK_NODE_PARAGRAPH))
+      words += ' ';
   }
   return base::collapse_space(words);
 }

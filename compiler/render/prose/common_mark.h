@@ -2,9 +2,9 @@
 #include <string>
 #include <string_view>
 
-/// CommonMark that people wrote in their specs, made fit for a page. Raw HTML becomes plain text, pictures become links
-/// (a page asks for nothing from outside), links lead to http, https, mailto or a page of their own only, and headings
-/// stand below those of the page.
+/// CommonMark that people wrote in their specs, made fit for a page. Raw HTML becomes plain text, pictures
+/// become links (a page asks for nothing from outside), links lead to http, https, mailto or a page of their
+/// own only, and headings stand below those of the page.
 namespace gill::render::prose {
 
 /// As HTML. `heading_level` is the level that a first-order heading of the text takes.

@@ -6,7 +6,7 @@
 
 namespace gill::render::wording {
 
-const std::string worked_out_line =
+const std::string evaluated_line =
     "Worked out from the listed ingredients. Check each label and your local code.";
 const std::string shared_equipment_line =
     "Shakers, strainers, jiggers and glasses are shared: any drink can carry traces of what another holds.";

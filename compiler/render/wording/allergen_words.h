@@ -17,7 +17,7 @@ std::string with_allergen_words(std::string_view text);
 bool is_on_list(std::string_view code, std::string_view list);
 
 /// What stands wherever allergens are told.
-extern const std::string worked_out_line;
+extern const std::string evaluated_line;
 extern const std::string shared_equipment_line;
 /// What stands wherever there is a caution.
 extern const std::string local_code_line;

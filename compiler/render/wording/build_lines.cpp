@@ -10,10 +10,10 @@
 
 namespace gill::render::wording {
 
-using spec::Amount;
-using spec::Step;
-using spec::Use;
-using spec::Verb;
+using analysis::Amount;
+using analysis::Step;
+using analysis::Use;
+using analysis::Verb;
 using units::Kind;
 
 namespace {
@@ -27,9 +27,9 @@ bool states_tolerance(const std::string& as_written) {
 
 bool is_ounce(const Unit& unit) { return unit.kind == Kind::volume && unit.symbol.ends_with("oz"); }
 
-class LineMaker {
+class BuildLineWriter {
  public:
-  explicit LineMaker(const RecipeContext& context) : context_(context) {
+  explicit BuildLineWriter(const RecipeContext& context) : context_(context) {
     for (auto id : context.show) has_mass_column_ |= context.units[id].kind == Kind::mass;
   }
 
@@ -101,7 +101,7 @@ class LineMaker {
     line.columns.resize(context_.show.size());
     line.converted.resize(context_.show.size());
     line.stock = use.stock;
-    line.name = spec::name_of(use, context_.specs, context_.units);
+    line.name = analysis::name_of(use, context_.specs, context_.units);
     return line;
   }
 
@@ -174,7 +174,7 @@ class LineMaker {
             : counted_name(context_, use, quantity.unit.valid() ? 1 : quantity.number() * context_.scale);
     const auto& stock = context_.specs[use.stock];
     if (!entry || context_.show.empty()) return;
-    bool is_liquid = stock.effective_form() == spec::Form::liquid;
+    bool is_liquid = stock.effective_form() == analysis::Form::liquid;
     for (auto id : context_.show) {
       const Unit& unit = context_.units[id];
       bool applies = unit.kind == Kind::mass || (unit.kind == Kind::volume && is_liquid);
@@ -185,7 +185,7 @@ class LineMaker {
     }
   }
 
-  /// An amount that was worked out, in every column; `step_ml` rounds volumes to what is poured by eye.
+  /// An amount that was evaluated, in every column; `step_ml` rounds volumes to what is poured by eye.
   void put_entry(BuildLine& line, const model::Entry* entry, double step_ml) const {
     line.is_solved = true;
     bool any = false;
@@ -210,7 +210,7 @@ class LineMaker {
     const auto& value = unit.kind == Kind::mass ? entry->mass_g : entry->volume_ml;
     if (!value || (unit.kind != Kind::mass && unit.kind != Kind::volume)) return std::nullopt;
     // A solid is weighed: what room its pieces take says nothing to whoever measures it.
-    bool liquid = context_.specs[entry->use.stock].effective_form() == spec::Form::liquid;
+    bool liquid = context_.specs[entry->use.stock].effective_form() == analysis::Form::liquid;
     if (unit.kind == Kind::volume && !liquid) return std::nullopt;
     double amount = *value * context_.times();
     if (step_ml > 1 && unit.kind == Kind::volume) amount = std::round(amount / step_ml) * step_ml;
@@ -247,11 +247,11 @@ std::string target_of(const Amount& amount, const RecipeContext& context) {
       break;
   }
   switch (amount.until) {
-    case spec::UntilProperty::acid:
+    case analysis::UntilProperty::acid:
       return "until the acid is " + value;
-    case spec::UntilProperty::sugar:
+    case analysis::UntilProperty::sugar:
       return "until the sugar is " + value;
-    case spec::UntilProperty::strength:
+    case analysis::UntilProperty::strength:
       return "until the strength is " + value;
   }
   return {};
@@ -267,13 +267,13 @@ std::vector<std::string> remarks_of(const Amount& amount, const RecipeContext& c
   if (amount.sealed) remarks.emplace_back("sealed");
   for (const auto& note : amount.notes) remarks.push_back(note);
   for (const auto& use : amount.alternatives)
-    remarks.push_back("or " + spec::name_of(use, context.specs, context.units));
+    remarks.push_back("or " + analysis::name_of(use, context.specs, context.units));
   if (amount.optional) remarks.emplace_back("optional");
   return remarks;
 }
 
 std::vector<BuildLine> build_lines(const RecipeContext& context) {
-  LineMaker maker(context);
+  BuildLineWriter maker(context);
   for (const auto& line : context.recipe.order)
     line.is_amount ? maker.add_amount(line.index) : maker.add_step(line.index);
   return maker.take();

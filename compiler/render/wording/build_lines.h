@@ -17,10 +17,10 @@ struct BuildLine {
   /// What is printed across all columns instead: a count, a dash, a mass where the columns are volumes.
   std::optional<Measure> whole;
   bool is_about = false;
-  /// True where the amount was worked out rather than written.
+  /// True where the amount was evaluated rather than written.
   bool is_solved = false;
   std::string name;
-  spec::StockId stock;
+  analysis::StockId stock;
   /// `chilled`, `float`, `or maple syrup`, `until acid 6 % w/v` …
   std::vector<std::string> remarks;
   /// CommonMark that stands below the line.
@@ -31,9 +31,9 @@ struct BuildLine {
 std::vector<BuildLine> build_lines(const RecipeContext& context);
 
 /// `optional`, `at 20 °C`, `or maple syrup` … of one amount line.
-std::vector<std::string> remarks_of(const spec::Amount& amount, const RecipeContext& context);
+std::vector<std::string> remarks_of(const analysis::Amount& amount, const RecipeContext& context);
 
-/// `until acid 6 % w/v`, `to 1 l` of a line whose amount is worked out; empty for a measured one.
-std::string target_of(const spec::Amount& amount, const RecipeContext& context);
+/// `until acid 6 % w/v`, `to 1 l` of a line whose amount is evaluated; empty for a measured one.
+std::string target_of(const analysis::Amount& amount, const RecipeContext& context);
 
 }  // namespace gill::render::wording

@@ -11,9 +11,9 @@
 
 namespace gill::render::wording {
 
-using spec::Amount;
-using spec::Step;
-using spec::Verb;
+using analysis::Amount;
+using analysis::Step;
+using analysis::Verb;
 using units::Kind;
 
 namespace {
@@ -36,8 +36,10 @@ bool prepares_glass(const Step& step) {
   switch (step.verb) {
     case Verb::build:
     case Verb::rinse:
-    case Verb::rim: return true;
-    default: return false;
+    case Verb::rim:
+      return true;
+    default:
+      return false;
   }
 }
 
@@ -45,13 +47,15 @@ class MethodWriter {
  public:
   explicit MethodWriter(const RecipeContext& context) : context_(context) {}
 
-  std::vector<MethodLine> run() {
+  std::vector<MethodLine> write() {
     bool begun = false;
     const auto& order = context_.recipe.order;
     for (std::size_t i = 0; i < order.size(); ++i) {
       if (order[i].is_amount) {
-        if (begun) group_.push_back(order[i].index);
-        else first_group_.push_back(order[i].index);
+        if (begun)
+          group_.push_back(order[i].index);
+        else
+          first_group_.push_back(order[i].index);
         continue;
       }
       const Step& step = context_.recipe.steps[order[i].index];
@@ -94,19 +98,20 @@ class MethodWriter {
   std::string solved_words(const Amount& amount, std::size_t index) const {
     std::vector<std::string> parts;
     for (const auto& portion : amount.portions) {
-      std::string name = spec::name_of(portion.use, context_.specs, context_.units);
+      std::string name = analysis::name_of(portion.use, context_.specs, context_.units);
       const auto* entry = entry_of(context_, true, index, portion.use);
       parts.push_back(entry ? solved_amount(*entry) + name : name);
     }
     std::string verb = amount.form == Amount::Form::fill ? "fill" : "add";
     if (amount.form == Amount::Form::fill)
-      return fmt::format("fill up to {} with {}", text_of(amount.quantity, context_.units), base::join_with_and(parts));
+      return fmt::format("fill up to {} with {}", text_of(amount.quantity, context_.units),
+                         base::join_with_and(parts));
     return fmt::format("add {}, {}", base::join_with_and(parts), target_of(amount, context_));
   }
 
-  /// `about 41.3 g ` of an amount that was worked out.
+  /// `about 41.3 g ` of an amount that was evaluated.
   std::string solved_amount(const model::Entry& entry) const {
-    bool liquid = context_.specs[entry.use.stock].effective_form() == spec::Form::liquid;
+    bool liquid = context_.specs[entry.use.stock].effective_form() == analysis::Form::liquid;
     auto unit = context_.units.find(liquid ? "ml" : "g");
     const auto& value = liquid ? entry.volume_ml : entry.mass_g;
     if (!value || !unit.valid()) return {};
@@ -117,13 +122,13 @@ class MethodWriter {
     std::vector<std::string> names;
     for (auto index : first_group_)
       for (const auto& portion : context_.recipe.amounts[index].portions)
-        names.push_back(spec::name_of(portion.use, context_.specs, context_.units));
+        names.push_back(analysis::name_of(portion.use, context_.specs, context_.units));
     if (!names.empty())
       lines_.insert(lines_.begin(), {"Start with " + base::join_with_and(names) + ".", {}, false});
   }
 
   std::string name(const Step& step) const {
-    return step.use ? spec::name_of(*step.use, context_.specs, context_.units) : step.words;
+    return step.use ? analysis::name_of(*step.use, context_.specs, context_.units) : step.words;
   }
 
   std::string amount_and_name(const Step& step) const {
@@ -138,30 +143,50 @@ class MethodWriter {
   /// The sentence without its notes: verb, what, how long, with what.
   std::string bare_words(const Step& step, std::size_t index) const {
     switch (step.verb) {
-      case Verb::throw_: return "throw " + times_words(step.count.value_or(1));
-      case Verb::roll: return "roll " + times_words(step.count.value_or(1));
-      case Verb::build: return "build in the glass";
+      case Verb::throw_:
+        return "throw " + times_words(step.count.value_or(1));
+      case Verb::roll:
+        return "roll " + times_words(step.count.value_or(1));
+      case Verb::build:
+        return "build in the glass";
       case Verb::strain:
       case Verb::double_strain:
-      case Verb::fine_strain: return strain_words(step);
-      case Verb::dump: return "dump into the glass, ice and all";
-      case Verb::rinse: return rinse_words(step);
-      case Verb::top: return top_words(step, index);
-      case Verb::mist: return fmt::format("mist {} with {}", times_words(step.count.value_or(1)), name(step));
-      case Verb::rim: return "rim the glass with " + name(step);
-      case Verb::flame: return step.use ? fmt::format("flame {} over the drink", name(step)) : "flame";
-      case Verb::smoke: return "smoke with " + name(step);
-      case Verb::garnish: return "garnish with " + amount_and_name(step);
-      case Verb::side: return fmt::format("serve {} beside it", amount_and_name(step));
-      case Verb::serve: return "serve " + step.words;
-      case Verb::do_: return step.words;
-      case Verb::clarify: return step.use ? "clarify with " + name(step) : "clarify";
-      case Verb::remove: return remove_words(step);
-      case Verb::reduce: return reduce_words(step);
-      case Verb::charge: return "charge " + times_words(step.count.value_or(1));
-      case Verb::bottle: return bottle_words(step);
+      case Verb::fine_strain:
+        return strain_words(step);
+      case Verb::dump:
+        return "dump into the glass, ice and all";
+      case Verb::rinse:
+        return rinse_words(step);
+      case Verb::top:
+        return top_words(step, index);
+      case Verb::mist:
+        return fmt::format("mist {} with {}", times_words(step.count.value_or(1)), name(step));
+      case Verb::rim:
+        return "rim the glass with " + name(step);
+      case Verb::flame:
+        return step.use ? fmt::format("flame {} over the drink", name(step)) : "flame";
+      case Verb::smoke:
+        return "smoke with " + name(step);
+      case Verb::garnish:
+        return "garnish with " + amount_and_name(step);
+      case Verb::side:
+        return fmt::format("serve {} beside it", amount_and_name(step));
+      case Verb::serve:
+        return "serve " + step.words;
+      case Verb::do_:
+        return step.words;
+      case Verb::clarify:
+        return step.use ? "clarify with " + name(step) : "clarify";
+      case Verb::remove:
+        return remove_words(step);
+      case Verb::reduce:
+        return reduce_words(step);
+      case Verb::charge:
+        return "charge " + times_words(step.count.value_or(1));
+      case Verb::bottle:
+        return bottle_words(step);
       default: {
-        std::string words(spec::info(step.verb).name);
+        std::string words(analysis::info(step.verb).name);
         if (step.use || !step.words.empty()) words += " " + amount_and_name(step);
         return words;
       }
@@ -169,14 +194,15 @@ class MethodWriter {
   }
 
   std::string strain_words(const Step& step) const {
-    std::string verb(spec::info(step.verb).name);
+    std::string verb(analysis::info(step.verb).name);
     if (step.to_tin) return verb + " back into the tin";
     return context_.is_prep ? verb : verb + " into the glass";
   }
 
   std::string rinse_words(const Step& step) const {
     std::string with = amount_and_name(step);
-    return fmt::format("rinse the glass with {}{}", with, step.kept ? " and leave it in" : " and tip out the rest");
+    return fmt::format("rinse the glass with {}{}", with,
+                       step.kept ? " and leave it in" : " and tip out the rest");
   }
 
   std::string top_words(const Step& step, std::size_t index) const {
@@ -242,9 +268,9 @@ std::string kind_of_ice(const std::string& name) {
 
 }  // namespace
 
-std::vector<MethodLine> method_lines(const RecipeContext& context) { return MethodWriter(context).run(); }
+std::vector<MethodLine> method_lines(const RecipeContext& context) { return MethodWriter(context).write(); }
 
-std::string ice_words(const spec::IceUse& ice, const RecipeContext& context) {
+std::string ice_words(const analysis::IceUse& ice, const RecipeContext& context) {
   const std::string& name = context.specs[ice.ice].head.name;
   if (!ice.amount) return kind_of_ice(name);
   std::string measure = text_of(*ice.amount, context.units);
@@ -256,11 +282,14 @@ std::string ice_words(const spec::IceUse& ice, const RecipeContext& context) {
   return measure + " " + (one ? name : plural_of(name));
 }
 
-std::string served_on_words(const spec::Drink& drink, const RecipeContext& context) {
+std::string served_on_words(const analysis::Drink& drink, const RecipeContext& context) {
   switch (drink.ice.kind) {
-    case spec::GlassIce::Kind::none: return "no ice";
-    case spec::GlassIce::Kind::given: return ice_words(drink.ice.use, context);
-    case spec::GlassIce::Kind::unstated: break;
+    case analysis::GlassIce::Kind::none:
+      return "no ice";
+    case analysis::GlassIce::Kind::given:
+      return ice_words(drink.ice.use, context);
+    case analysis::GlassIce::Kind::unstated:
+      break;
   }
   for (const auto& line : context.recipe.order)
     if (!line.is_amount && context.recipe.steps[line.index].verb == Verb::build) return "cubed ice";
@@ -282,7 +311,7 @@ std::vector<GarnishLine> garnish_lines(const RecipeContext& context) {
     } else if (step.use) {
       garnish.stock = step.use->stock;
       garnish.words = step.amount ? amount_with_name(context, *step.amount, *step.use)
-                                  : spec::name_of(*step.use, context.specs, context.units);
+                                  : analysis::name_of(*step.use, context.specs, context.units);
     } else {
       garnish.words = step.amount ? text_of(*step.amount, context.units) + " " + step.words : step.words;
     }

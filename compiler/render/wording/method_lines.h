@@ -14,7 +14,7 @@ struct MethodLine {
   std::string text;
   bool is_garnish = false;
   /// Nothing for what is added between steps.
-  std::optional<spec::Verb> verb = {};
+  std::optional<analysis::Verb> verb = {};
 };
 
 /// The method in the order in which it is done. What is added after the first step is said where it happens:
@@ -26,7 +26,7 @@ struct GarnishLine {
   /// `lemon twist, expressed`; `none, on purpose`.
   std::string words;
   /// What it is; invalid where nothing declares it.
-  spec::StockId stock;
+  analysis::StockId stock;
   bool is_none = false;
   bool is_unknown = false;
   bool is_side = false;
@@ -35,9 +35,9 @@ struct GarnishLine {
 std::vector<GarnishLine> garnish_lines(const RecipeContext& context);
 
 /// `4 cubes`, `120 g crushed ice`, `lade pebbles`.
-std::string ice_words(const spec::IceUse& ice, const RecipeContext& context);
+std::string ice_words(const analysis::IceUse& ice, const RecipeContext& context);
 
 /// What a drink is served on: `one clog cube`, `cubed ice`, `no ice`, `up`.
-std::string served_on_words(const spec::Drink& drink, const RecipeContext& context);
+std::string served_on_words(const analysis::Drink& drink, const RecipeContext& context);
 
 }  // namespace gill::render::wording

@@ -2,7 +2,7 @@
 #include <optional>
 #include <string>
 
-#include "spec/specs.h"
+#include "analysis/specs.h"
 
 namespace gill::render::wording {
 
@@ -10,6 +10,7 @@ namespace gill::render::wording {
 std::string money(double amount, const std::string& currency);
 
 /// A menu's price without tax in the house's currency; nothing where no rate leads to it.
-std::optional<double> price_without_tax(const units::Money& price, const spec::House& house, const std::string& currency);
+std::optional<double> price_without_tax(const units::Money& price, const analysis::House& house,
+                                        const std::string& currency);
 
 }  // namespace gill::render::wording

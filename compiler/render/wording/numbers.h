@@ -10,7 +10,8 @@ std::string fixed(double value, int places);
 /// With at most so many decimals and no trailing zeros: `22.5`, `45`.
 std::string trimmed(double value, int places);
 
-/// The value with `±` and its tolerance where that is larger than the printed digits: `24.6 ± 0.4`, else `24.6`.
+/// The value with `±` and its tolerance where that is larger than the printed digits: `24.6 ± 0.4`, else
+/// `24.6`.
 std::string with_tolerance(double value, double tolerance, int places);
 
 }  // namespace gill::render::wording

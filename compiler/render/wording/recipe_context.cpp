@@ -12,30 +12,33 @@ namespace {
 
 /// Item words that say how much rather than which piece: `1 pinch nutmeg`, but `1 lime wedge`.
 bool is_heap(std::string_view item) {
-  static constexpr std::array<std::string_view, 6> heaps = {"pinch", "handful", "bunch", "piece", "sheet", "half"};
+  static constexpr std::array<std::string_view, 6> heaps = {"pinch", "handful", "bunch",
+                                                            "piece", "sheet",   "half"};
   return std::find(heaps.begin(), heaps.end(), item) != heaps.end();
 }
 
 }  // namespace
 
-RecipeContext recipe_of(const spec::Drink& drink, const model::DrinkFacts& facts, const spec::Specs& specs,
-                        const units::UnitTable& units) {
+RecipeContext recipe_of(const analysis::Drink& drink, const model::DrinkFacts& facts,
+                        const analysis::Specs& specs, const units::UnitTable& units) {
   return {specs, units, drink.recipe, facts.entries, specs.house.show_drinks, facts.serves, false};
 }
 
-RecipeContext recipe_of(const spec::Stock& prep, const model::StockFacts& facts, const spec::Specs& specs,
-                        const units::UnitTable& units) {
+RecipeContext recipe_of(const analysis::Stock& prep, const model::StockFacts& facts,
+                        const analysis::Specs& specs, const units::UnitTable& units) {
   const auto& show = specs.house.show_preps.empty() ? specs.house.show_drinks : specs.house.show_preps;
   return {specs, units, prep.recipe, facts.entries, show, 1, true};
 }
 
-const model::Entry* entry_of(const RecipeContext& context, bool is_amount, std::size_t index, const spec::Use& use) {
+const model::Entry* entry_of(const RecipeContext& context, bool is_amount, std::size_t index,
+                             const analysis::Use& use) {
   for (const auto& entry : context.entries)
-    if ((entry.role == model::Role::amount) == is_amount && entry.index == index && entry.use == use) return &entry;
+    if ((entry.role == model::Role::amount) == is_amount && entry.index == index && entry.use == use)
+      return &entry;
   return nullptr;
 }
 
-std::string counted_name(const RecipeContext& context, const spec::Use& use, double count) {
+std::string counted_name(const RecipeContext& context, const analysis::Use& use, double count) {
   const auto& stock = context.specs[use.stock];
   if (use.item.valid()) {
     const auto& item = context.units[use.item];
@@ -53,12 +56,13 @@ std::string counted_name(const RecipeContext& context, const spec::Use& use, dou
   return name;
 }
 
-std::string amount_with_name(const RecipeContext& context, const units::Quantity& quantity, const spec::Use& use) {
+std::string amount_with_name(const RecipeContext& context, const units::Quantity& quantity,
+                             const analysis::Use& use) {
   std::string measure = text_of(quantity, context.units);
   if (!quantity.unit.valid()) return measure + " " + counted_name(context, use, quantity.number());
   const auto& unit = context.units[quantity.unit];
   const auto& name = context.specs[use.stock].head.name;
-  if (!unit.is_item_word) return measure + " " + spec::name_of(use, context.specs, context.units);
+  if (!unit.is_item_word) return measure + " " + analysis::name_of(use, context.specs, context.units);
   if (is_heap(unit.symbol)) return measure + " " + name;
   // `1 lime wedge`, `8 mint leaves`: the number, the thing, its piece.
   auto given = measure_as_given(quantity, context.units);

@@ -36,17 +36,32 @@ TEST_CASE("every fraction of Unicode is its two numbers", "[exact]") {
     int above;
     int below;
   };
-  for (const Row& row : {Row{"¼", 1, 4}, {"½", 1, 2}, {"¾", 3, 4}, {"⅐", 1, 7}, {"⅑", 1, 9}, {"⅒", 1, 10},
-                         {"⅓", 1, 3}, {"⅔", 2, 3}, {"⅕", 1, 5}, {"⅖", 2, 5}, {"⅗", 3, 5}, {"⅘", 4, 5},
-                         {"⅙", 1, 6}, {"⅚", 5, 6}, {"⅛", 1, 8}, {"⅜", 3, 8}, {"⅝", 5, 8}, {"⅞", 7, 8}}) {
+  for (const Row& row : {Row{"¼", 1, 4},
+                         {"½", 1, 2},
+                         {"¾", 3, 4},
+                         {"⅐", 1, 7},
+                         {"⅑", 1, 9},
+                         {"⅒", 1, 10},
+                         {"⅓", 1, 3},
+                         {"⅔", 2, 3},
+                         {"⅕", 1, 5},
+                         {"⅖", 2, 5},
+                         {"⅗", 3, 5},
+                         {"⅘", 4, 5},
+                         {"⅙", 1, 6},
+                         {"⅚", 5, 6},
+                         {"⅛", 1, 8},
+                         {"⅜", 3, 8},
+                         {"⅝", 5, 8},
+                         {"⅞", 7, 8}}) {
     INFO(row.text);
     CHECK(parse_exact(row.text) == Exact(row.above, row.below));
   }
 }
 
 TEST_CASE("what is no number gives nothing", "[exact]") {
-  for (const char* text : {"", "-", ".", "1.", "1,5", "1/0", "1 /2", "1/ 2", "1 1", "1.5.2", "1 1/0", "1.5 1/2", "x", "1x", "½½",
-                           "½ 1", "+1", "--1", "1e3", "0x10", " 1", "1 "}) {
+  for (const char* text : {"",        "-", ".",  "1.", "1,5", "1/0", "1 /2", "1/ 2", "1 1",  "1.5.2", "1 1/0",
+                           "1.5 1/2", "x", "1x", "½½", "½ 1", "+1",  "--1",  "1e3",  "0x10", " 1",    "1 "}) {
     INFO('"' << text << '"');
     CHECK_FALSE(parse_exact(text));
   }
@@ -63,16 +78,16 @@ TEST_CASE("a number holds 38 digits and no more", "[exact]") {
 }
 
 TEST_CASE("numbers beyond a machine word add, multiply, divide and compare as small ones do", "[exact]") {
-  Exact most = *parse_exact("9223372036854775807");
-  CHECK(to_decimal(most + 1, 0) == "9223372036854775808");
-  CHECK(most + 1 - 1 == most);
-  CHECK(to_decimal(most * most, 0) == "85070591730234615847396907784232501249");
-  CHECK(most * most / most == most);
-  CHECK(most / most == Exact(1));
-  CHECK(Exact(1) / most * most == Exact(1));
-  CHECK(most < most + 1);
-  CHECK(most + 1 > Exact(1));
-  CHECK(-most - 1 < -most);
+  Exact maximum = *parse_exact("9223372036854775807");
+  CHECK(to_decimal(maximum + 1, 0) == "9223372036854775808");
+  CHECK(maximum + 1 - 1 == maximum);
+  CHECK(to_decimal(maximum * maximum, 0) == "85070591730234615847396907784232501249");
+  CHECK(maximum * maximum / maximum == maximum);
+  CHECK(maximum / maximum == Exact(1));
+  CHECK(Exact(1) / maximum * maximum == Exact(1));
+  CHECK(maximum < maximum + 1);
+  CHECK(maximum + 1 > Exact(1));
+  CHECK(-maximum - 1 < -maximum);
   CHECK(*parse_exact("1/9223372036854775807") - *parse_exact("1/9223372036854775806") < Exact(0));
   CHECK(*parse_exact("18446744073709551616") / *parse_exact("4294967296") == *parse_exact("4294967296"));
   CHECK(to_decimal(*parse_exact(std::string(38, '9')) * *parse_exact(std::string(38, '9')), 0) ==

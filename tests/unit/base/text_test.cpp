@@ -48,12 +48,12 @@ TEST_CASE("a bad byte is found where it is", "[text]") {
   CHECK(first_bad_byte(std::string_view("a\0b", 3)) == 1u);
   CHECK(first_bad_byte("ab\x1b[31m") == 2u);
   CHECK(first_bad_byte("ab\x7f") == 2u);
-  CHECK(first_bad_byte("cr\xe8me") == 2u);             // Latin-1
-  CHECK(first_bad_byte("\xc3") == 0u);                 // cut off
-  CHECK(first_bad_byte("a\xc0\xaf") == 1u);            // an overlong slash
-  CHECK(first_bad_byte("a\xed\xa0\x80") == 1u);        // half a surrogate pair
-  CHECK(first_bad_byte("a\xf4\x90\x80\x80") == 1u);    // beyond U+10FFFF
-  CHECK(first_bad_byte("a\xc2\x85") == 1u);            // a C1 control character
+  CHECK(first_bad_byte("cr\xe8me") == 2u);           // Latin-1
+  CHECK(first_bad_byte("\xc3") == 0u);               // cut off
+  CHECK(first_bad_byte("a\xc0\xaf") == 1u);          // an overlong slash
+  CHECK(first_bad_byte("a\xed\xa0\x80") == 1u);      // half a surrogate pair
+  CHECK(first_bad_byte("a\xf4\x90\x80\x80") == 1u);  // beyond U+10FFFF
+  CHECK(first_bad_byte("a\xc2\x85") == 1u);          // a C1 control character
 }
 
 TEST_CASE("columns are counted in code points", "[text]") {

@@ -77,14 +77,15 @@ SourceSet one_file(const std::string& text) {
 
 std::vector<Diagnostic> one_finding(std::uint32_t begin, std::uint32_t end) {
   DiagnosticSink sink;
-  sink.add(Rule::wrong_kind, Span{gill::source::FileId::at(0), begin, end}, "a shake takes a time, and 30 ml is a volume",
-           "Write it as `12 s`.");
+  sink.add(Rule::wrong_kind, Span{gill::source::FileId::at(0), begin, end},
+           "a shake takes a time, and 30 ml is a volume", "Write it as `12 s`.");
   return sink.all();
 }
 
 }  // namespace
 
-TEST_CASE("text findings begin in the GNU form, then show the line with a marker, then what to do", "[diagnostics]") {
+TEST_CASE("text findings begin in the GNU form, then show the line with a marker, then what to do",
+          "[diagnostics]") {
   auto sources = one_file("drink X\n  shake 30 ml\n");
   CHECK(render_text(one_finding(16, 21), sources, false) ==
         "sours.gill:2:9: error: a shake takes a time, and 30 ml is a volume [wrong-kind]\n"
@@ -165,5 +166,6 @@ TEST_CASE("JSON stays JSON when the source is broken text", "[diagnostics]") {
 TEST_CASE("no findings are an empty list, and no text", "[diagnostics]") {
   SourceSet sources;
   CHECK(render_text({}, sources, false) == "");
-  CHECK(nlohmann::json::parse(render_json({}, sources)) == nlohmann::json{{"findings", nlohmann::json::array()}});
+  CHECK(nlohmann::json::parse(render_json({}, sources)) ==
+        nlohmann::json{{"findings", nlohmann::json::array()}});
 }

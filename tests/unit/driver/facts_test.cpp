@@ -3,15 +3,16 @@
 #include "house_fixture.h"
 
 using namespace gill;
+using diagnostics::Rule;
 using test::compile;
 using test::count;
 using test::drink;
 using test::stock;
-using diagnostics::Rule;
 
 TEST_CASE("a shaken drink with bar ice is diluted as the published fit says") {
   // Liquid Intelligence, W. W. Norton, 2014, coefficients from memory: D = -1.567 A^2 + 1.742 A + 0.203.
-  auto house = compile("drink A\n  60 ml white rum\n  20 ml lime juice\n  8 g white sugar\n  shake 12 s\n  double strain\n");
+  auto house = compile(
+      "drink A\n  60 ml white rum\n  20 ml lime juice\n  8 g white sugar\n  shake 12 s\n  double strain\n");
   const auto& facts = drink(*house, "A");
   double a = facts.mixed.abv_percent / 100;
   CHECK(facts.dilution_percent / 100 == Approx(-1.567 * a * a + 1.742 * a + 0.203).margin(0.002));
@@ -54,7 +55,8 @@ TEST_CASE("an amount until a strength brings the vessel to that strength") {
 }
 
 TEST_CASE("an amount until an acidity counts citric equivalents of all its parts") {
-  auto house = compile("prep A\n  1 l orange juice\n  until acid 6 % w/v 2 parts citric acid, 1 part malic acid\n  stir\n");
+  auto house = compile(
+      "prep A\n  1 l orange juice\n  until acid 6 % w/v 2 parts citric acid, 1 part malic acid\n  stir\n");
   const auto& facts = stock(*house, "A");
   CHECK(facts.acid_g_per_100ml == Approx(6).margin(1e-9));
   CHECK(facts.entries[1].solved);
@@ -69,7 +71,8 @@ TEST_CASE("an amount until brings sugar to a brix") {
 TEST_CASE("an amount that cannot reach its value says how near it comes") {
   auto house = compile("prep A\n  1 l water\n  until strength 20 % abv orange juice\n");
   REQUIRE(count(*house, Rule::impossible_composition) == 1);
-  CHECK(test::first(*house, Rule::impossible_composition).message.find("the nearest it comes is 0 %") != std::string::npos);
+  CHECK(test::first(*house, Rule::impossible_composition).message.find("the nearest it comes is 0 %") !=
+        std::string::npos);
 }
 
 TEST_CASE("filling up to a total leaves that total") {
@@ -78,35 +81,41 @@ TEST_CASE("filling up to a total leaves that total") {
 }
 
 TEST_CASE("a measured yield sets the loss of what would be in the vessel") {
-  auto house = compile("prep washed\n  700 ml rye whiskey\n  140 g toasted sesame oil\n  shake 30 s\n  freeze 12 h\n"
-                       "  remove toasted sesame oil\n  makes 630 ml\n  keeps 30 d chilled\n");
+  auto house = compile(
+      "prep washed\n  700 ml rye whiskey\n  140 g toasted sesame oil\n  shake 30 s\n  freeze 12 h\n"
+      "  remove toasted sesame oil\n  makes 630 ml\n  keeps 30 d chilled\n");
   CHECK(stock(*house, "washed").loss_percent == Approx(10).margin(1e-6));
   CHECK(stock(*house, "washed").abv_percent == Approx(45).margin(1e-6));
 }
 
 TEST_CASE("a washed spirit without a measured yield leaves some of itself with the fat") {
   // Common practice, no source: 375 ml of spirit with 120 g of oil returns about 300 ml.
-  auto house = compile("prep washed\n  375 ml rye whiskey\n  120 g toasted sesame oil\n  remove toasted sesame oil\n");
+  auto house =
+      compile("prep washed\n  375 ml rye whiskey\n  120 g toasted sesame oil\n  remove toasted sesame oil\n");
   CHECK(stock(*house, "washed").yield_ml == Approx(300).margin(10));
 }
 
 TEST_CASE("washing and straining never clear an allergen") {
-  auto house = compile("prep washed\n  700 ml rye whiskey\n  140 g toasted sesame oil\n  remove toasted sesame oil\n"
-                       "  fine strain, through coffee filter\n  makes 610 ml\n"
-                       "drink A\n  60 ml washed\n  stir 30 s\n  strain\n");
+  auto house = compile(
+      "prep washed\n  700 ml rye whiskey\n  140 g toasted sesame oil\n  remove toasted sesame oil\n"
+      "  fine strain, through coffee filter\n  makes 610 ml\n"
+      "drink A\n  60 ml washed\n  stir 30 s\n  strain\n");
   CHECK(drink(*house, "A").allergens.present() == std::vector<std::string>{"sesame"});
 }
 
 TEST_CASE("a garnish counts for allergens and not for the liquid") {
-  auto house = compile("drink A\n  50 ml vodka\n  stir 30 s\n  strain\n"
-                       "drink B\n  50 ml vodka\n  stir 30 s\n  strain\n  garnish sesame seed\n");
+  auto house = compile(
+      "drink A\n  50 ml vodka\n  stir 30 s\n  strain\n"
+      "drink B\n  50 ml vodka\n  stir 30 s\n  strain\n  garnish sesame seed\n");
   CHECK(drink(*house, "A").served.volume_ml == drink(*house, "B").served.volume_ml);
   CHECK(drink(*house, "A").allergens.present().empty());
   CHECK(drink(*house, "B").allergens.present() == std::vector<std::string>{"sesame"});
 }
 
 TEST_CASE("an ingredient that says nothing of allergens leaves the drink's not known") {
-  auto house = compile("ingredient mystery\n  kind liqueur\n  strength 20 % abv\ndrink A\n  30 ml mystery\n  stir 30 s\n  strain\n");
+  auto house = compile(
+      "ingredient mystery\n  kind liqueur\n  strength 20 % abv\ndrink A\n  30 ml mystery\n  stir 30 s\n  "
+      "strain\n");
   CHECK_FALSE(drink(*house, "A").allergens.known);
 }
 
@@ -117,7 +126,9 @@ TEST_CASE("an unknown garnish leaves the allergens not known") {
 }
 
 TEST_CASE("a permitted stand-in is worked out as well, and its allergens may be there") {
-  auto house = compile("drink A\n  60 ml bourbon whiskey\n  15 ml honey syrup, or orgeat\n  22.5 ml lemon juice\n  shake 12 s\n  strain\n");
+  auto house = compile(
+      "drink A\n  60 ml bourbon whiskey\n  15 ml honey syrup, or orgeat\n  22.5 ml lemon juice\n  shake 12 "
+      "s\n  strain\n");
   const auto& facts = drink(*house, "A");
   REQUIRE(facts.alternatives.size() == 1);
   CHECK(facts.alternatives[0].served.sugar_g_per_100ml != facts.served.sugar_g_per_100ml);
@@ -131,20 +142,26 @@ TEST_CASE("an optional part is in no figure, but its allergens count") {
 }
 
 TEST_CASE("a bowl's figures are those of one serve") {
-  auto house = compile("drink Bowl\n  serves 10\n  glass punch bowl\n  cup punch cup\n  build\n  500 ml aged rum\n  500 ml water\n  ice none\n");
+  auto house = compile(
+      "drink Bowl\n  serves 10\n  glass punch bowl\n  cup punch cup\n  build\n  500 ml aged rum\n  500 ml "
+      "water\n  ice none\n");
   CHECK(drink(*house, "Bowl").served.volume_ml == Approx(100).margin(2));
   CHECK(drink(*house, "Bowl").entries[0].volume_ml.value() == Approx(50));
 }
 
 TEST_CASE("parts fill the size less what is given otherwise") {
-  auto house = compile("drink A\n  size 90 ml\n  2 parts London dry gin\n  1 part sweet vermouth\n  15 ml maraschino liqueur\n  stir 30 s\n  strain\n");
+  auto house = compile(
+      "drink A\n  size 90 ml\n  2 parts London dry gin\n  1 part sweet vermouth\n  15 ml maraschino "
+      "liqueur\n  stir 30 s\n  strain\n");
   const auto& entries = drink(*house, "A").entries;
   CHECK(entries[0].volume_ml.value() == Approx(50));
   CHECK(entries[1].volume_ml.value() == Approx(25));
 }
 
 TEST_CASE("a top without a quantity comes to the glass's line") {
-  auto house = compile("glass tall\n  holds 300 ml\n  line 200..220 ml\ndrink A\n  glass tall\n  ice none\n  build\n  50 ml vodka\n  top soda water\n");
+  auto house = compile(
+      "glass tall\n  holds 300 ml\n  line 200..220 ml\ndrink A\n  glass tall\n  ice none\n  build\n  50 ml "
+      "vodka\n  top soda water\n");
   CHECK(drink(*house, "A").served.volume_ml == Approx(210).margin(1e-6));
 }
 
@@ -163,7 +180,8 @@ TEST_CASE("an ounce of a solid is refused and offers both readings") {
 }
 
 TEST_CASE("a volume of a thing without a density says which fact is missing and where to put it") {
-  auto house = compile("ingredient gravel sugar\n  kind sweetener\n  sugar 100 % w/w\ndrink A\n  5 ml gravel sugar\n");
+  auto house =
+      compile("ingredient gravel sugar\n  kind sweetener\n  sugar 100 % w/w\ndrink A\n  5 ml gravel sugar\n");
   REQUIRE(count(*house, Rule::no_density) == 1);
   CHECK(test::first(*house, Rule::no_density).help.find("density") != std::string::npos);
   CHECK(test::first(*house, Rule::no_density).help.find("ingredient gravel sugar") != std::string::npos);
@@ -172,7 +190,9 @@ TEST_CASE("a volume of a thing without a density says which fact is missing and 
 TEST_CASE("composition that cannot be is reported where it is declared") {
   auto house = compile("ingredient rocket\n  kind spirit\n  strength 80 % abv\n  sugar 60 % w/v\n");
   REQUIRE(count(*house, Rule::impossible_composition) == 1);
-  CHECK(house->sources[test::first(*house, Rule::impossible_composition).span.file_id].place_of(test::first(*house, Rule::impossible_composition).span).line == 3);
+  CHECK(house->sources[test::first(*house, Rule::impossible_composition).span.file_id]
+            .place_of(test::first(*house, Rule::impossible_composition).span)
+            .line == 3);
 }
 
 TEST_CASE("a prep that is made of itself is a circle, told once") {
@@ -189,18 +209,21 @@ TEST_CASE("a measured strength replaces the computed one, and a wide difference 
   auto house = compile("prep A\n  500 ml vodka\n  500 ml water\n  stir\n  strength 25 % abv\n");
   CHECK(stock(*house, "A").abv_percent == Approx(25).margin(1e-6));
   CHECK(count(*house, Rule::measured_differs) == 1);
-  CHECK(count(*compile("prep A\n  500 ml vodka\n  500 ml water\n  stir\n  strength 20 % abv\n"), Rule::measured_differs) == 0);
+  CHECK(count(*compile("prep A\n  500 ml vodka\n  500 ml water\n  stir\n  strength 20 % abv\n"),
+              Rule::measured_differs) == 0);
 }
 
 TEST_CASE("a prep keeps as long as its shortest part, unless it says otherwise") {
-  auto house = compile("prep A\n  100 ml lemon juice\n  100 ml vodka\n  stir\nprep B like A\n  keeps 5 d chilled\n");
+  auto house =
+      compile("prep A\n  100 ml lemon juice\n  100 ml vodka\n  stir\nprep B like A\n  keeps 5 d chilled\n");
   CHECK(stock(*house, "A").keeps_days == stock(*house, "lemon juice").keeps_days);
   CHECK(stock(*house, "B").keeps_days == Approx(5));
 }
 
 TEST_CASE("cost goes through preps with their yields") {
-  auto house = compile("house H\n  currency EUR\ningredient house gin like London dry gin\n  buy 700 ml for 21 EUR\n"
-                       "prep washed\n  700 ml house gin\n  makes 350 ml\ndrink A\n  50 ml washed\n  stir 30 s\n  strain\n");
+  auto house = compile(
+      "house H\n  currency EUR\ningredient house gin like London dry gin\n  buy 700 ml for 21 EUR\n"
+      "prep washed\n  700 ml house gin\n  makes 350 ml\ndrink A\n  50 ml washed\n  stir 30 s\n  strain\n");
   // 21 EUR make 350 ml, so 50 ml cost 3 EUR.
   CHECK(drink(*house, "A").cost.value() == Approx(3).margin(1e-9));
 }

@@ -16,16 +16,18 @@ inline std::unique_ptr<driver::Compilation> compile(std::map<std::string, std::s
   return driver::compile(std::get<driver::HouseFiles>(house));
 }
 
-inline std::unique_ptr<driver::Compilation> compile(const std::string& text) { return compile({{"a.gill", text}}); }
+inline std::unique_ptr<driver::Compilation> compile(const std::string& text) {
+  return compile({{"a.gill", text}});
+}
 
 inline const model::DrinkFacts& drink(const driver::Compilation& house, const std::string& name) {
-  auto id = house.names.find(names::NameSpace::drink, name);
+  auto id = house.names.find(symbols::NameSpace::drink, name);
   if (!id.valid()) throw std::runtime_error("no drink " + name);
   return house.facts.drinks[house.specs.index_of[id.index()]];
 }
 
 inline const model::StockFacts& stock(const driver::Compilation& house, const std::string& name) {
-  auto id = house.names.find(names::NameSpace::stock, name);
+  auto id = house.names.find(symbols::NameSpace::stock, name);
   if (!id.valid()) throw std::runtime_error("no stock " + name);
   return house.facts.stock[house.specs.index_of[id.index()]];
 }

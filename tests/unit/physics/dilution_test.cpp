@@ -61,7 +61,7 @@ Case any_case(testing::Draws& draws) {
 }  // namespace
 
 TEST_CASE("the fits are the published polynomials", "[physics]") {
-  // Liquid Intelligence, W. W. Norton, 2014 (coefficients from memory); rows worked out separately.
+  // Liquid Intelligence, W. W. Norton, 2014 (coefficients from memory); rows evaluated separately.
   const PublishedTable table("dilution_comparison.csv");
   for (std::size_t row = 0; row < table.size(); ++row) {
     const double a = table.number(row, "strength_percent") / 100;

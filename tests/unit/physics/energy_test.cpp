@@ -34,7 +34,7 @@ TEST_CASE("energy meets published figures of the spirits trade", "[physics]") {
 }
 
 TEST_CASE("worked examples by Regulation 1169/2011 come out", "[physics]") {
-  // Factors of Annex XIV; cases worked out separately.
+  // Factors of Annex XIV; cases evaluated separately.
   struct Case {
     Masses masses;
     MoreNutrients more;

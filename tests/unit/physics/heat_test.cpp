@@ -26,7 +26,7 @@ TEST_CASE("heat capacity and heat of mixing meet the published rows", "[physics]
 }
 
 TEST_CASE("heat of mixing is that of the literature in J a mole", "[physics]") {
-  // The 1975 fit worked out separately: −768, −808, −463 J/mol at x = 0.10, 0.16, 0.50; other measurements
+  // The 1975 fit evaluated separately: −768, −808, −463 J/mol at x = 0.10, 0.16, 0.50; other measurements
   // near 0.16 give about −780 (from memory).
   struct Row {
     double x, joules;

@@ -34,7 +34,7 @@ TEST_CASE("the CRC table of sugar solutions agrees within its digits and age", "
 }
 
 TEST_CASE("bar syrups have the density worked out for them", "[physics]") {
-  // ICUMSA equation worked out separately: 1:1 and 2:1 by mass.
+  // ICUMSA equation evaluated separately: 1:1 and 2:1 by mass.
   CHECK(sucrose::density_g_per_ml(0.5) == Approx(1.22965).margin(1e-5));
   CHECK(sucrose::density_g_per_ml(2.0 / 3.0) == Approx(1.32675).margin(2e-5));
 }

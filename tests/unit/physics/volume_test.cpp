@@ -28,7 +28,7 @@ Masses water(double ml) { return only(Component::water, ml * ethanol_water::wate
 }  // namespace
 
 TEST_CASE("ethanol and water shrink when they meet", "[physics]") {
-  // OIML R 22 worked out separately: ml of ethanol with water to 100, volume of the mixture, its strength.
+  // OIML R 22 evaluated separately: ml of ethanol with water to 100, volume of the mixture, its strength.
   struct Row {
     double ethanol_ml, volume_ml, strength_percent;
   };
@@ -42,7 +42,7 @@ TEST_CASE("ethanol and water shrink when they meet", "[physics]") {
 }
 
 TEST_CASE("water added to spirit makes the volume and strength worked out for it", "[physics]") {
-  // OIML R 22 worked out separately: strength of 100 ml, ml of water, volume, strength.
+  // OIML R 22 evaluated separately: strength of 100 ml, ml of water, volume, strength.
   struct Row {
     double start, water_ml, volume_ml, percent;
   };
@@ -56,7 +56,7 @@ TEST_CASE("water added to spirit makes the volume and strength worked out for it
 }
 
 TEST_CASE("the water to make 100 ml of a spirit is more than its strength leaves", "[physics]") {
-  // OIML R 22 worked out separately.
+  // OIML R 22 evaluated separately.
   struct Row {
     double strength, water_ml;
   };
@@ -81,7 +81,7 @@ TEST_CASE("the gauger's 100 proof is half alcohol and a little more than half wa
 }
 
 TEST_CASE("spirits shrink in the cold and swell in the warm", "[physics]") {
-  // OIML R 22 worked out separately: volume of 100 ml (20 °C) at −5, 0, 5, 10, 25 and 30 °C.
+  // OIML R 22 evaluated separately: volume of 100 ml (20 °C) at −5, 0, 5, 10, 25 and 30 °C.
   struct Row {
     double percent, ml[6];
   };
@@ -143,7 +143,7 @@ TEST_CASE("a brine has about the density of the handbook's", "[physics]") {
 }
 
 TEST_CASE("liqueurs come to the density of the sugar and spirit in them", "[physics]") {
-  // Mass balance worked out separately with 0.615, 0.620 and 0.635 ml a gram of sugar, kg/m3: the first and
+  // Mass balance evaluated separately with 0.615, 0.620 and 0.635 ml a gram of sugar, kg/m3: the first and
   // last bound it.
   struct Row {
     double strength, sugar_g_per_l, densest, lightest;

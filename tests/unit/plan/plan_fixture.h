@@ -1,32 +1,35 @@
 #pragma once
+#include "costing/costing.h"
 #include "model/facts.h"
-#include "plan/costing.h"
 #include "support/fixture.h"
 
 namespace gill::testing {
 
-/// A house worked out, ready to be costed and planned.
-struct WorkedHouse {
+/// A house evaluated, ready to be costed and planned.
+struct EvaluatedHouse {
   Compiled compiled;
   model::HouseFacts facts;
   std::vector<diagnostics::Diagnostic> findings;
-  plan::House house;
+  costing::House house;
 
-  explicit WorkedHouse(std::string_view text)
+  explicit EvaluatedHouse(std::string_view text)
       : compiled(compile(text)),
-        facts(model::work_out(compiled.specs, compiled.units, compiled.sink)),
+        facts(model::evaluate(compiled.specs, compiled.units, compiled.sink)),
         findings(compiled.sink.all()),
         house{compiled.specs, facts, compiled.units, compiled.names, compiled.sources, findings} {}
-  WorkedHouse(const WorkedHouse&) = delete;
+  EvaluatedHouse(const EvaluatedHouse&) = delete;
 
-  plan::DrinkId drink(std::string_view name) const {
-    return plan::DrinkId{compiled.specs.index_of[compiled.names.find(names::NameSpace::drink, name).index()]};
+  costing::DrinkId drink(std::string_view name) const {
+    return costing::DrinkId{
+        compiled.specs.index_of[compiled.names.find(symbols::NameSpace::drink, name).index()]};
   }
-  plan::StockId stock(std::string_view name) const {
-    return plan::StockId{compiled.specs.index_of[compiled.names.find(names::NameSpace::stock, name).index()]};
+  costing::StockId stock(std::string_view name) const {
+    return costing::StockId{
+        compiled.specs.index_of[compiled.names.find(symbols::NameSpace::stock, name).index()]};
   }
-  spec::MenuId menu(std::string_view name) const {
-    return spec::MenuId{compiled.specs.index_of[compiled.names.find(names::NameSpace::menu, name).index()]};
+  analysis::MenuId menu(std::string_view name) const {
+    return analysis::MenuId{
+        compiled.specs.index_of[compiled.names.find(symbols::NameSpace::menu, name).index()]};
   }
 };
 

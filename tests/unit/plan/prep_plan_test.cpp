@@ -5,9 +5,9 @@
 #include <nlohmann/json.hpp>
 #include <numeric>
 
-#include "plan/page_text.h"
 #include "plan/prep_page.h"
 #include "plan/shopping.h"
+#include "render/terminal/page_text.h"
 #include "unit/plan/plan_fixture.h"
 #include "unit/plan/random_house.h"
 
@@ -15,8 +15,8 @@ using namespace gill;
 using gill::base::Exact;
 using gill::plan::PlanOptions;
 using gill::plan::PrepPlan;
+using gill::testing::EvaluatedHouse;
 using gill::testing::RandomHouse;
-using gill::testing::WorkedHouse;
 
 namespace {
 
@@ -82,13 +82,13 @@ menu Nightly
     Sour at 12 EUR, sells 40, Fri 60
 )";
 
-PrepPlan plan_of(const WorkedHouse& house, int days) {
+PrepPlan plan_of(const EvaluatedHouse& house, int days) {
   PlanOptions options;
   options.days = days;
   return plan::make_prep_plan(house.house, options);
 }
 
-const plan::ShoppingLine& line_of(const PrepPlan& plan, plan::StockId stock) {
+const plan::ShoppingLine& line_of(const PrepPlan& plan, costing::StockId stock) {
   for (const auto& line : plan.shopping)
     if (line.stock == stock) return line;
   FAIL("it is not on the list");
@@ -98,22 +98,22 @@ const plan::ShoppingLine& line_of(const PrepPlan& plan, plan::StockId stock) {
 std::vector<const plan::Make*> makes_of(const PrepPlan& plan, std::string_view name) {
   std::vector<const plan::Make*> makes;
   for (const auto& make : plan.makes)
-    if (plan.items[make.item].name == name && make.make_g > 0) makes.push_back(&make);
+    if (plan.products[make.product].name == name && make.make_g > 0) makes.push_back(&make);
   return makes;
 }
 
 }  // namespace
 
 TEST_CASE("three nights come out as worked by hand", "[prep]") {
-  WorkedHouse house(three_nights);
+  EvaluatedHouse house(three_nights);
   auto plan = plan_of(house, 3);
   REQUIRE(plan.serves.size() == 1);
   CHECK(plan.serves[0].second == 140);
   auto washed = makes_of(plan, "washed gin");
   REQUIRE(washed.size() == 1);
-  const auto& item = plan.items[washed[0]->item];
-  CHECK(washed[0]->need_g * *item.ml_per_g == Approx(6300));
-  CHECK(washed[0]->make_g * *item.ml_per_g == Approx(6600));
+  const auto& product = plan.products[washed[0]->product];
+  CHECK(washed[0]->need_g * *product.ml_per_g == Approx(6300));
+  CHECK(washed[0]->make_g * *product.ml_per_g == Approx(6600));
   CHECK(washed[0]->batches == 2);
   CHECK(washed[0]->made_day == -1);
   // 20 min of hands and 16 h of waiting.
@@ -139,7 +139,7 @@ TEST_CASE("three nights come out as worked by hand", "[prep]") {
 }
 
 TEST_CASE("the plan as JSON has the fixed keys", "[prep]") {
-  WorkedHouse house(three_nights);
+  EvaluatedHouse house(three_nights);
   auto json = nlohmann::json::parse(plan::prep_json(plan_of(house, 3), house.house));
   CHECK(json["format"] == "gill-prep");
   CHECK(json["version"] == 1);
@@ -159,7 +159,7 @@ TEST_CASE("the plan as JSON has the fixed keys", "[prep]") {
 }
 
 TEST_CASE("weekdays follow the first day's date", "[prep]") {
-  WorkedHouse house(three_nights);
+  EvaluatedHouse house(three_nights);
   PlanOptions options;
   options.days = 1;
   options.from = std::chrono::sys_days(std::chrono::year(2026) / 9 / 18);  // a Friday
@@ -169,7 +169,7 @@ TEST_CASE("weekdays follow the first day's date", "[prep]") {
 }
 
 TEST_CASE("what is on hand is used before more is made, and not bought again", "[prep]") {
-  WorkedHouse house(three_nights);
+  EvaluatedHouse house(three_nights);
   PlanOptions options;
   options.days = 3;
   const auto& facts = house.facts[house.stock("washed gin")];
@@ -187,14 +187,14 @@ TEST_CASE("what is on hand is used before more is made, and not bought again", "
 }
 
 TEST_CASE("juice is pressed on the day, for the day", "[prep]") {
-  WorkedHouse house(three_nights);
+  EvaluatedHouse house(three_nights);
   auto plan = plan_of(house, 3);
   auto juice = makes_of(plan, "lemon juice");
   REQUIRE(juice.size() == 3);
   double ml[] = {900, 900, 1350};
   for (int day = 0; day < 3; ++day) {
     CHECK(juice[static_cast<std::size_t>(day)]->made_day == day);
-    CHECK(juice[static_cast<std::size_t>(day)]->make_g * *plan.items[juice[0]->item].ml_per_g ==
+    CHECK(juice[static_cast<std::size_t>(day)]->make_g * *plan.products[juice[0]->product].ml_per_g ==
           Approx(ml[day]));
   }
   bool told = false;
@@ -204,7 +204,7 @@ TEST_CASE("juice is pressed on the day, for the day", "[prep]") {
 }
 
 TEST_CASE("nothing is made sooner than it keeps", "[prep]") {
-  WorkedHouse house(R"(house Test
+  EvaluatedHouse house(R"(house Test
 ingredient gin A
   kind spirit
   strength 40 % abv
@@ -230,7 +230,7 @@ menu M
   CHECK(makes_of(plan, "day thing").size() == 5);
   CHECK(makes_of(plan, "two day thing").size() == 3);
   for (const auto& make : plan.makes)
-    CHECK(make.last_day - make.made_day + 1 == plan.items[make.item].keeps_days);
+    CHECK(make.last_day - make.made_day + 1 == plan.products[make.product].keeps_days);
   CHECK(plan::replay(plan, house.house).empty());
 }
 
@@ -258,17 +258,19 @@ menu M
     house.replace(house.find("KEEPS"), 5, keeps);
     return house;
   };
-  WorkedHouse long_lived(with("30 d")), short_lived(with("1 d"));
+  EvaluatedHouse long_lived(with("30 d")), short_lived(with("1 d"));
   auto first = plan_of(long_lived, 1), second = plan_of(short_lived, 1);
-  CHECK(makes_of(first, "thing")[0]->make_g * *first.items[makes_of(first, "thing")[0]->item].ml_per_g ==
+  CHECK(makes_of(first, "thing")[0]->make_g *
+            *first.products[makes_of(first, "thing")[0]->product].ml_per_g ==
         Approx(2000));
-  CHECK(makes_of(second, "thing")[0]->make_g * *second.items[makes_of(second, "thing")[0]->item].ml_per_g ==
+  CHECK(makes_of(second, "thing")[0]->make_g *
+            *second.products[makes_of(second, "thing")[0]->product].ml_per_g ==
         Approx(500));
   CHECK_THAT(second.notes.back(), Catch::Contains("par") && Catch::Contains("thing"));
 }
 
 TEST_CASE("pieces that nobody weighs are bought by the piece", "[prep]") {
-  WorkedHouse house(std::string(three_nights) + R"(
+  EvaluatedHouse house(std::string(three_nights) + R"(
 ingredient pansy
   kind garnish
   buy 50 for 9 EUR
@@ -291,7 +293,7 @@ menu Late
 }
 
 TEST_CASE("an infusion stands as long as it is stated, in the shift before when it must", "[prep]") {
-  WorkedHouse house(R"(house Test
+  EvaluatedHouse house(R"(house Test
 ingredient gin A
   kind spirit
   strength 40 % abv
@@ -327,7 +329,7 @@ menu M
 }
 
 TEST_CASE("a house bottle is made of what is batched", "[prep]") {
-  WorkedHouse house(R"(house Test
+  EvaluatedHouse house(R"(house Test
 ingredient gin A
   kind spirit
   strength 40 % abv
@@ -351,11 +353,11 @@ menu M
   auto plan = plan_of(house, 2);
   auto bottles = makes_of(plan, "D");
   REQUIRE(bottles.size() == 1);
-  const auto& item = plan.items[bottles[0]->item];
-  CHECK(item.making == plan::Making::house_bottle);
-  CHECK(item.keeps_days == 30);
+  const auto& product = plan.products[bottles[0]->product];
+  CHECK(product.making == plan::Making::house_bottle);
+  CHECK(product.keeps_days == 30);
   // 20 portions of 90 ml are 1800 ml: three bottles of 750 ml, 2250 ml, two thirds of it gin.
-  CHECK(bottles[0]->make_g * *item.ml_per_g == Approx(2250));
+  CHECK(bottles[0]->make_g * *product.ml_per_g == Approx(2250));
   CHECK(*line_of(plan, house.stock("gin A")).need_ml == Approx(1500));
 }
 
@@ -373,7 +375,7 @@ TEST_CASE("the cheapest packs for a need are those that all combinations give", 
       prices.push_back(Exact(between(100, 3000), 100));
     }
     double need = between(1, 3000);
-    auto counts = plan::cheapest_packs(need, sizes, prices);
+    auto counts = costing::cheapest_packs(need, sizes, prices);
     Exact cost = 0;
     double size = 0;
     for (int i = 0; i < packs; ++i) {
@@ -382,10 +384,10 @@ TEST_CASE("the cheapest packs for a need are those that all combinations give", 
     }
     // Every combination there is.
     Exact best = -1;
-    int most = 61;
-    for (int a = 0; a < most; ++a)
-      for (int b = 0; b < (packs > 1 ? most : 1); ++b)
-        for (int c = 0; c < (packs > 2 ? most : 1); ++c) {
+    int maximum = 61;
+    for (int a = 0; a < maximum; ++a)
+      for (int b = 0; b < (packs > 1 ? maximum : 1); ++b)
+        for (int c = 0; c < (packs > 2 ? maximum : 1); ++c) {
           double has = a * sizes[0] + (packs > 1 ? b * sizes[1] : 0) + (packs > 2 ? c * sizes[2] : 0);
           if (has < need) continue;
           Exact all =
@@ -405,7 +407,7 @@ TEST_CASE("the plan of any house can be carried out", "[prep][property]") {
   // Longer runs found these: what keeps for hours goes into what was laid out sooner than it is done.
   seeds.insert(seeds.end(), {409u, 529u});
   for (unsigned seed : seeds) {
-    WorkedHouse house(RandomHouse(seed).text(1));
+    EvaluatedHouse house(RandomHouse(seed).text(1));
     PlanOptions options;
     options.days = 1 + static_cast<int>(seed % 6);
     std::mt19937 random(seed);
@@ -413,48 +415,48 @@ TEST_CASE("the plan of any house can be carried out", "[prep][property]") {
     if (seed % 3 == 0)
       for (std::size_t i = 0; i < house.compiled.specs.stock.size(); ++i)
         if (!house.compiled.specs.stock[i].head.from_library && random() % 2 == 0)
-          options.on_hand_g[plan::StockId::at(i)] = static_cast<double>(random() % 2000);
+          options.on_hand_g[costing::StockId::at(i)] = static_cast<double>(random() % 2000);
     auto plan = plan::make_prep_plan(house.house, options);
     auto failures = plan::replay(plan, house.house);
     INFO("seed " << seed);
     for (const auto& failure : failures) UNSCOPED_INFO(failure);
     CHECK(failures.empty());
     for (const auto& make : plan.makes) {
-      const auto& item = plan.items[make.item];
+      const auto& product = plan.products[make.product];
       CHECK(make.make_g >= make.need_g - make.on_hand_g - 1e-6);
-      if (item.largest_g > 0 && make.make_g > 0)
-        CHECK(make.make_g / make.batches <= item.largest_g * (1 + 1e-9));
+      if (product.largest_g > 0 && make.make_g > 0)
+        CHECK(make.make_g / make.batches <= product.largest_g * (1 + 1e-9));
     }
   }
 }
 
 TEST_CASE("the explosion conserves amounts", "[prep][property]") {
   for (unsigned seed = 1; seed <= 60; ++seed) {
-    WorkedHouse house(RandomHouse(seed).text(1));
+    EvaluatedHouse house(RandomHouse(seed).text(1));
     auto plan = plan_of(house, 1 + static_cast<int>(seed % 4));
-    plan::Costing costing(house.house);
+    costing::Costing costing(house.house);
     // What the drinks hold, and what is left over of every make, taken apart to what is bought …
-    std::map<plan::StockId, double> wanted, used;
-    auto add = [&](const plan::Parts& parts, double times) {
+    std::map<costing::StockId, double> wanted, used;
+    auto add = [&](const costing::Parts& parts, double times) {
       for (const auto& part : parts.bought) wanted[part.stock] += times * part.grams;
     };
     for (const auto& [drink, portions] : plan.serves) add(costing.parts(drink), portions);
     for (const auto& make : plan.makes) {
-      const auto& item = plan.items[make.item];
+      const auto& product = plan.products[make.product];
       double left = make.make_g - make.need_g;
-      if (item.making == plan::Making::pressing) {
-        used[item.stock] += make.make_g;
+      if (product.making == plan::Making::pressing) {
+        used[product.stock] += make.make_g;
         continue;
       }
-      for (const auto& part : item.ingredients)
+      for (const auto& part : product.ingredients)
         add(costing.parts_of_a_gram(part.use.stock), left * part.grams);
     }
     // … is what the plan uses of it.
     for (const auto& one : plan.consumption)
-      if (!one.item) used[one.use.stock] += one.grams;
+      if (!one.product) used[one.use.stock] += one.grams;
     INFO("seed " << seed);
     for (const auto& [stock, grams] : wanted) {
-      if (house.compiled.specs[stock].kind == spec::StockKind::water) continue;
+      if (house.compiled.specs[stock].kind == analysis::StockKind::water) continue;
       INFO(house.compiled.specs[stock].head.name);
       CHECK(used[stock] == Approx(grams).epsilon(1e-9));
     }
@@ -463,7 +465,7 @@ TEST_CASE("the explosion conserves amounts", "[prep][property]") {
 
 TEST_CASE("half the sales never buy more", "[prep][property]") {
   for (unsigned seed = 1; seed <= 100; ++seed) {
-    WorkedHouse whole(RandomHouse(seed).text(1)), half(RandomHouse(seed).text(0.5));
+    EvaluatedHouse whole(RandomHouse(seed).text(1)), half(RandomHouse(seed).text(0.5));
     int days = 1 + static_cast<int>(seed % 5);
     auto more = plan_of(whole, days), less = plan_of(half, days);
     INFO("seed " << seed);
@@ -477,7 +479,7 @@ TEST_CASE("half the sales never buy more", "[prep][property]") {
 }
 
 TEST_CASE("the replay finds what is wrong with a plan", "[prep]") {
-  WorkedHouse house(three_nights);
+  EvaluatedHouse house(three_nights);
   auto plan = plan_of(house, 3);
   REQUIRE(plan::replay(plan, house.house).empty());
   {
@@ -513,7 +515,7 @@ TEST_CASE("the replay finds what is wrong with a plan", "[prep]") {
 }
 
 TEST_CASE("a drink in error is left out and told", "[prep]") {
-  WorkedHouse house(R"(house Test
+  EvaluatedHouse house(R"(house Test
 drink Broken
   glass rocks
   60 blorks gin
@@ -527,18 +529,21 @@ menu M
 }
 
 TEST_CASE("an empty house has an empty plan", "[prep]") {
-  WorkedHouse house("");
+  EvaluatedHouse house("");
   auto plan = plan_of(house, 1);
   CHECK(plan.makes.empty());
   CHECK(plan.shopping.empty());
   CHECK(plan::replay(plan, house.house).empty());
-  CHECK_FALSE(plan::page_text(plan::prep_page(plan, house.house), plan::prep_frame(house.house)).empty());
+  CHECK_FALSE(
+      render::terminal::page_text(plan::prep_page(plan, house.house), costing::desk_frame(house.house))
+          .empty());
 }
 
 TEST_CASE("the page tells allergens and cautions of what is made, and nothing is cleared", "[prep]") {
-  WorkedHouse house(three_nights);
+  EvaluatedHouse house(three_nights);
   auto plan = plan_of(house, 3);
-  auto text = plan::page_text(plan::prep_page(plan, house.house), plan::prep_frame(house.house));
+  auto text =
+      render::terminal::page_text(plan::prep_page(plan, house.house), costing::desk_frame(house.house));
   CHECK_THAT(text, Catch::Contains("hazelnut"));
   CHECK_THAT(text, Catch::Contains("Your local code"));
   for (const char* word : {"safe", "passed", "approved for", "free from", "✓", "✔"})

@@ -101,7 +101,7 @@ TEST_CASE("fourteen parts, names of eighty letters and other scripts stay on the
 TEST_CASE("no type on a card is smaller than six points") {
   RenderedHouse house(hard_house);
   for (const auto& card : cards_of(house, {}).cards)
-    for (const auto& words : card.words) CHECK(words.least_size_pt >= 5.99);
+    for (const auto& words : card.words) CHECK(words.min_size_pt >= 5.99);
 }
 
 TEST_CASE("what does not go on one card goes on to another and is told") {

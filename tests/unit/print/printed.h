@@ -34,10 +34,10 @@ inline const RenderedHouse& demo_house() {
   return house;
 }
 
-inline std::vector<spec::DrinkId> drinks_of(const RenderedHouse& house) {
-  std::vector<spec::DrinkId> drinks;
+inline std::vector<analysis::DrinkId> drinks_of(const RenderedHouse& house) {
+  std::vector<analysis::DrinkId> drinks;
   for (std::size_t i = 0; i < house.compiled.specs.drinks.size(); ++i)
-    if (!house.compiled.specs.drinks[i].head.from_library) drinks.push_back(spec::DrinkId::at(i));
+    if (!house.compiled.specs.drinks[i].head.from_library) drinks.push_back(analysis::DrinkId::at(i));
   return drinks;
 }
 

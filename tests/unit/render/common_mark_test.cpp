@@ -18,13 +18,15 @@ TEST_CASE("raw HTML in a text becomes words", "[render]") {
 }
 
 TEST_CASE("a link that runs code loses its address", "[render]") {
-  for (const char* text : {"[a](javascript:alert(1))", "[a](JavaScript:alert(1))", "[a](<javascript:alert(1)>)",
-                           "[a](&#106;avascript:alert(1))", "[a](data:text/html;base64,AAAA)", "[a](vbscript:x)",
-                           "<javascript:alert(1)>", "[a][b]\n\n[b]: javascript:alert(1)", "[a](file:///etc/passwd)"}) {
+  for (const char* text :
+       {"[a](javascript:alert(1))", "[a](JavaScript:alert(1))", "[a](<javascript:alert(1)>)",
+        "[a](&#106;avascript:alert(1))", "[a](data:text/html;base64,AAAA)", "[a](vbscript:x)",
+        "<javascript:alert(1)>", "[a][b]\n\n[b]: javascript:alert(1)", "[a](file:///etc/passwd)"}) {
     INFO(text);
     CHECK_THAT(to_html(text, 3), !Contains("href=\"javascript", Catch::CaseSensitive::No));
     CHECK_THAT(to_html(text, 3), Contains("href=\"\""));
-    CHECK_THAT(to_html(to_markdown(text, 3), 3), !Contains("script:", Catch::CaseSensitive::No) || !Contains("href=\"j"));
+    CHECK_THAT(to_html(to_markdown(text, 3), 3),
+               !Contains("script:", Catch::CaseSensitive::No) || !Contains("href=\"j"));
   }
   CHECK(is_harmless_link("https://example.org/a:b"));
   CHECK(is_harmless_link("mailto:a@example.org"));
@@ -35,7 +37,8 @@ TEST_CASE("a link that runs code loses its address", "[render]") {
 }
 
 TEST_CASE("a picture in a text is a link, for a page loads nothing", "[render]") {
-  std::string html = to_html("![the glass](https://example.org/a.png) and [![b](c.png)](https://example.org)", 3);
+  std::string html =
+      to_html("![the glass](https://example.org/a.png) and [![b](c.png)](https://example.org)", 3);
   CHECK_THAT(html, !Contains("<img"));
   CHECK_THAT(html, Contains("<a href=\"https://example.org/a.png\">the glass</a>"));
   CHECK_THAT(html, Contains("<a href=\"https://example.org\"><em>b</em></a>"));

@@ -15,7 +15,8 @@ namespace {
 /// The highest and lowest point of a path's ends.
 std::pair<double, double> extent(const Path& path) {
   double top = path.from.y_mm, bottom = path.from.y_mm;
-  for (const auto& piece : path.pieces) top = std::min(top, piece.to.y_mm), bottom = std::max(bottom, piece.to.y_mm);
+  for (const auto& piece : path.pieces)
+    top = std::min(top, piece.to.y_mm), bottom = std::max(bottom, piece.to.y_mm);
   return {top, bottom};
 }
 
@@ -79,7 +80,9 @@ TEST_CASE("every glass of the library can be drawn, with and without ice", "[ren
       picture.in_glass.ice_above_ml = holds * 0.15;
       picture.in_glass.level_ml = holds * 0.75;
       picture.layers = {{holds * 0.4, "#886622"}, {holds * 0.1, "#ffffff"}};
-      picture.parts = {{"45 ml", "a spirit with a very long name indeed", 45, false}, {"1 dash", "bitters", 0.9, false}, {"30 ml", "water", 30, true}};
+      picture.parts = {{"45 ml", "a spirit with a very long name indeed", 45, false},
+                       {"1 dash", "bitters", 0.9, false},
+                       {"30 ml", "water", 30, true}};
       auto drawn = draw_drink(picture);
       std::string svg = to_svg(drawn.scene, SvgUse::standalone, "p");
       CHECK(svg.find("nan") == std::string::npos);

@@ -23,11 +23,20 @@ std::string as_html_text(std::string_view text) {
   std::string result;
   for (char c : text) {
     switch (c) {
-      case '&': result += "&amp;"; break;
-      case '<': result += "&lt;"; break;
-      case '>': result += "&gt;"; break;
-      case '"': result += "&quot;"; break;
-      default: result += c;
+      case '&':
+        result += "&amp;";
+        break;
+      case '<':
+        result += "&lt;";
+        break;
+      case '>':
+        result += "&gt;";
+        break;
+      case '"':
+        result += "&quot;";
+        break;
+      default:
+        result += c;
     }
   }
   return result;
@@ -42,18 +51,39 @@ TEST_CASE("what HTML would take for markup is written as references", "[render]"
 
 // CommonMark 0.30, chapter "Backslash escapes": an escaped punctuation character is that character.
 TEST_CASE("escaped text comes out of CommonMark as it went in", "[render]") {
-  for (const char* text :
-       {"<script>alert(1)</script>", "[x](javascript:alert(1))", "![x](http://example.org/a.png)", "*a* _b_ `c` ~~d~~", "a | b",
-        "# not a heading", "- no item", "+ no item", "1. no item", "12) no item", "> no quote", "=== no rule", "--- no rule", "&amp; &#60;",
-        "a\\b", "Soot & Spindle", "1 1/2 oz", "Meet Me (at Nine)", "\"quoted\"", "***", "2 * 3", "<https://example.org>", "a_b_c",
-        "[ref]: javascript:alert(1)", "`` ` ``"}) {
+  for (const char* text : {"<script>alert(1)</script>",
+                           "[x](javascript:alert(1))",
+                           "![x](http://example.org/a.png)",
+                           "*a* _b_ `c` ~~d~~",
+                           "a | b",
+                           "# not a heading",
+                           "- no item",
+                           "+ no item",
+                           "1. no item",
+                           "12) no item",
+                           "> no quote",
+                           "=== no rule",
+                           "--- no rule",
+                           "&amp; &#60;",
+                           "a\\b",
+                           "Soot & Spindle",
+                           "1 1/2 oz",
+                           "Meet Me (at Nine)",
+                           "\"quoted\"",
+                           "***",
+                           "2 * 3",
+                           "<https://example.org>",
+                           "a_b_c",
+                           "[ref]: javascript:alert(1)",
+                           "`` ` ``"}) {
     INFO(text);
     CHECK(rendered(markdown::escape(text, true)) == "<p>" + as_html_text(text) + "</p>\n");
   }
 }
 
 TEST_CASE("text stays readable where it needs no escapes", "[render]") {
-  CHECK(markdown::escape("Doffer's Bowl, 22.5 ml (¾ oz) - cold.", false) == "Doffer's Bowl, 22.5 ml (¾ oz) - cold.");
+  CHECK(markdown::escape("Doffer's Bowl, 22.5 ml (¾ oz) - cold.", false) ==
+        "Doffer's Bowl, 22.5 ml (¾ oz) - cold.");
   CHECK(markdown::escape("Soot & Spindle", true) == "Soot & Spindle");
 }
 

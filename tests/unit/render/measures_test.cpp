@@ -73,7 +73,8 @@ TEST_CASE("the house's own ounce counts", "[render]") {
 
 TEST_CASE("quantities read as people say them", "[render]") {
   auto house = testing::compile(
-      "drink A\n  glass coupe\n  60 ml London dry gin\n  shake 10..12 s\n  rest 1 min\n  heat to 65 C\n  strain\n"
+      "drink A\n  glass coupe\n  60 ml London dry gin\n  shake 10..12 s\n  rest 1 min\n  heat to 65 C\n  "
+      "strain\n"
       "prep B\n  1 l water\n  freeze 12 h at -18 C\n  keeps 3 wk chilled\n  batch ..4 l\n");
   const auto& steps = house.drink("A").recipe.steps;
   CHECK(text_of(*steps[0].time, house.units) == "10–12 s");

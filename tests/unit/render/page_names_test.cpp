@@ -17,7 +17,8 @@ TEST_CASE("a name becomes a plain file name", "[render]") {
 }
 
 TEST_CASE("no name leads out of its folder", "[render]") {
-  for (const char* name : {"../../etc/passwd", "..", ".", "/", "\\\\server\\share", "a/b", "C:\\x", "a\u202eb", "x\ty", "%2e%2e"}) {
+  for (const char* name : {"../../etc/passwd", "..", ".", "/", "\\\\server\\share", "a/b", "C:\\x",
+                           "a\u202eb", "x\ty", "%2e%2e"}) {
     std::string plain = plain_file_name(name);
     INFO(name << " -> " << plain);
     CHECK_FALSE(plain.empty());
@@ -31,7 +32,8 @@ TEST_CASE("no name leads out of its folder", "[render]") {
 
 // Microsoft, "Naming Files, Paths, and Namespaces": names that Windows keeps for devices, from memory.
 TEST_CASE("a device of Windows is no file name", "[render]") {
-  for (const char* name : {"CON", "prn", "Aux", "nul", "COM1", "lpt9"}) CHECK(plain_file_name(name).ends_with("-page"));
+  for (const char* name : {"CON", "prn", "Aux", "nul", "COM1", "lpt9"})
+    CHECK(plain_file_name(name).ends_with("-page"));
   CHECK(plain_file_name("Console") == "console");
   CHECK(plain_file_name("com12") == "com12");
 }

@@ -4,21 +4,24 @@
 #include <vector>
 
 #include "model/facts.h"
-#include "render/book.h"
-#include "render/facts_json.h"
+#include "render/book/book.h"
+#include "render/facts/facts_json.h"
 #include "support/fixture.h"
 
 namespace gill::testing {
 
-/// A house that is worked out, so that its book and its facts can be asked for.
+/// A house that is evaluated, so that its book and its facts can be asked for.
 class RenderedHouse {
  public:
-  explicit RenderedHouse(std::string_view text) : RenderedHouse(std::vector<NamedText>{{"house.gill", std::string(text)}}) {}
+  explicit RenderedHouse(std::string_view text)
+      : RenderedHouse(std::vector<NamedText>{{"house.gill", std::string(text)}}) {}
   explicit RenderedHouse(const std::vector<NamedText>& files)
-      : compiled(compile_files(files)), facts(model::work_out(compiled.specs, compiled.units, compiled.sink)) {}
+      : compiled(compile_files(files)),
+        facts(model::evaluate(compiled.specs, compiled.units, compiled.sink)) {}
 
   std::vector<render::OutputFile> book(render::Form form = render::Form::both, bool drafts = false) const {
-    return render::make_book({compiled.specs, facts, compiled.units, compiled.names, compiled.sources, findings()}, form, drafts);
+    return render::make_book(
+        {compiled.specs, facts, compiled.units, compiled.names, compiled.sources, findings()}, form, drafts);
   }
 
   /// One file of the book; empty when the book has none of that path.

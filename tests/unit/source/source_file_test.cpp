@@ -34,9 +34,15 @@ TEST_CASE("columns and lengths are in code points, not bytes", "[source]") {
 }
 
 TEST_CASE("a byte-order mark is no part of the text", "[source]") {
-  SourceFile file("a.gill", "\xef\xbb\xbf" "drink X\n", false);
+  SourceFile file("a.gill",
+                  "\xef\xbb\xbf"
+                  "drink X\n",
+                  false);
   CHECK(file.text == "drink X\n");
-  auto place = place_of("\xef\xbb\xbf" "drink X\n", "drink");
+  auto place = place_of(
+      "\xef\xbb\xbf"
+      "drink X\n",
+      "drink");
   CHECK(place.line == 1);
   CHECK(place.column == 1);
 }

@@ -45,7 +45,8 @@ TEST_CASE("white space is space, tab, carriage return and the non-breaking space
 }
 
 TEST_CASE("numbers of the grammar", "[grammar]") {
-  accepts<grammar::number>({"60", "22.5", ".75", "3/4", "1 1/2", "1\u00a01/2", "½", "1½", "1 ½", "-18", "−18", "0", "⅐", "⅞", "⅒"});
+  accepts<grammar::number>({"60", "22.5", ".75", "3/4", "1 1/2", "1\u00a01/2", "½", "1½", "1 ½", "-18", "−18",
+                            "0", "⅐", "⅞", "⅒"});
   rejects<grammar::number>({"", ".", "1.", "1,5", "+5", "- 18", "1/", "/2", "1 2", "e3", "1..2", "½½"});
 }
 
@@ -60,10 +61,10 @@ TEST_CASE("a colon between digits is part of a name", "[grammar]") {
 }
 
 TEST_CASE("words of the grammar", "[grammar]") {
-  accepts<grammar::word>({"gin", "crème", "Siete’s", "sailor's", "&", "R&B", "A-1", "(hot)", "ml.", "g/100ml", "°C", "柚子", "чай",
-                          "b52", "Nº", "/", "µm", "'til", "ﬁn"});
-  rejects<grammar::word>({"", "two words", "a,b", "a=b", "a:b", "\"a\"", "a%", "a→b", "a->b", "½", "a..b", "a±b", "a|b", "€", "🍋", "a*", "#a",
-                          "×", "“a”", "9lives"});
+  accepts<grammar::word>({"gin", "crème", "Siete’s", "sailor's", "&", "R&B", "A-1", "(hot)", "ml.", "g/100ml",
+                          "°C", "柚子", "чай", "b52", "Nº", "/", "µm", "'til", "ﬁn"});
+  rejects<grammar::word>({"",     "two words", "a,b", "a=b", "a:b", "\"a\"", "a%", "a→b", "a->b", "½",
+                          "a..b", "a±b",       "a|b", "€",   "🍋",   "a*",    "#a", "×",   "“a”",  "9lives"});
 }
 
 TEST_CASE("what people write for numbers is told apart", "[grammar]") {
@@ -100,10 +101,13 @@ TEST_CASE("lines of the grammar", "[grammar]") {
   rejects<grammar::comment_line>({"a # b", "| # b"});
   accepts<grammar::text_line>({"|", "| text", "  |text", "  | \"open", "  | # no comment"});
   rejects<grammar::text_line>({"a | b", "# | b"});
-  accepts<grammar::item_line>({"drink X", "  60 ml gin # mine", "  60 ml gin#mine", "  colour #D98C2B", "  \"open", "  ~ ^ ` ; !"});
+  accepts<grammar::item_line>(
+      {"drink X", "  60 ml gin # mine", "  60 ml gin#mine", "  colour #D98C2B", "  \"open", "  ~ ^ ` ; !"});
 }
 
 TEST_CASE("every line is a line", "[grammar]") {
-  accepts<grammar::line>({"", " ", "|", "#", "\"", "->", "..", "...", ".", "-", "%", "±", ",", ",,,", "=", ":", "1/0", "½½", "a#b", "a #b",
-                          "colour", "colour #", "colour #zz", "colour red # x", "\u00a0", "“", "\x01"});
+  accepts<grammar::line>({"",       " ",  "|",   "#",    "\"",     "->",       "..",         "...",
+                          ".",      "-",  "%",   "±",    ",",      ",,,",      "=",          ":",
+                          "1/0",    "½½", "a#b", "a #b", "colour", "colour #", "colour #zz", "colour red # x",
+                          "\u00a0", "“",  "\x01"});
 }

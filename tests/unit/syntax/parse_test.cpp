@@ -18,8 +18,8 @@ TEST_CASE("each line has its kind", "[parse]") {
       "\n"
       "  60 ml gin  # mine\n"
       "  # another\n");
-  CHECK(parsed.kinds() == Lines{LineKind::comment, LineKind::header, LineKind::text, LineKind::blank, LineKind::body,
-                                LineKind::comment});
+  CHECK(parsed.kinds() == Lines{LineKind::comment, LineKind::header, LineKind::text, LineKind::blank,
+                                LineKind::body, LineKind::comment});
   CHECK(findings(parsed).empty());
 }
 
@@ -51,60 +51,61 @@ TEST_CASE("indentation has no meaning but that of a body", "[parse]") {
 }
 
 TEST_CASE("a comment starts after white space, at the start of a line, and nowhere else", "[parse]") {
-  CHECK(parse("  a #b").items(0) == "word(a)");
-  CHECK(parse("  a\u00a0#b").items(0) == "word(a)");
-  CHECK(parse("  a#b").items(0) == "word(a) stray(#) word(b)");
-  CHECK(parse("  \"a #b\" c").items(0) == "string(\"a #b\") word(c)");
-  CHECK(parse("  60 ml gin# no").items(0) == "number(60) word(ml) word(gin) stray(#) word(no)");
+  CHECK(parse("  a #b").tokens(0) == "word(a)");
+  CHECK(parse("  a\u00a0#b").tokens(0) == "word(a)");
+  CHECK(parse("  a#b").tokens(0) == "word(a) stray(#) word(b)");
+  CHECK(parse("  \"a #b\" c").tokens(0) == "string(\"a #b\") word(c)");
+  CHECK(parse("  60 ml gin# no").tokens(0) == "number(60) word(ml) word(gin) stray(#) word(no)");
 }
 
 TEST_CASE("the value of colour is no comment", "[parse]") {
-  CHECK(parse("  colour #D98C2B").items(0) == "word(colour) colour(#D98C2B)");
-  CHECK(parse("  color  #d98c2b # amber").items(0) == "word(color) colour(#d98c2b)");
-  CHECK(parse("  COLOUR #abc").items(0) == "word(COLOUR) colour(#abc)");
-  CHECK(parse("  colour amber # not red").items(0) == "word(colour) word(amber)");
-  CHECK(parse("  colours #abc").items(0) == "word(colours)");
+  CHECK(parse("  colour #D98C2B").tokens(0) == "word(colour) colour(#D98C2B)");
+  CHECK(parse("  color  #d98c2b # amber").tokens(0) == "word(color) colour(#d98c2b)");
+  CHECK(parse("  COLOUR #abc").tokens(0) == "word(COLOUR) colour(#abc)");
+  CHECK(parse("  colour amber # not red").tokens(0) == "word(colour) word(amber)");
+  CHECK(parse("  colours #abc").tokens(0) == "word(colours)");
 }
 
 TEST_CASE("numbers are parted from the words that follow", "[parse]") {
-  CHECK(parse("  60ml gin").items(0) == "number(60) word(ml) word(gin)");
-  CHECK(parse("  3/4oz gin").items(0) == "number(3/4) word(oz) word(gin)");
-  CHECK(parse("  75C").items(0) == "number(75) word(C)");
-  CHECK(parse("  1½oz gin").items(0) == "number(1½) word(oz) word(gin)");
-  CHECK(parse("  .75 oz gin").items(0) == "number(.75) word(oz) word(gin)");
-  CHECK(parse("  1 1/2 oz gin").items(0) == "number(1 1/2) word(oz) word(gin)");
-  CHECK(parse("  2 1/2oz gin").items(0) == "number(2 1/2) word(oz) word(gin)");
+  CHECK(parse("  60ml gin").tokens(0) == "number(60) word(ml) word(gin)");
+  CHECK(parse("  3/4oz gin").tokens(0) == "number(3/4) word(oz) word(gin)");
+  CHECK(parse("  75C").tokens(0) == "number(75) word(C)");
+  CHECK(parse("  1½oz gin").tokens(0) == "number(1½) word(oz) word(gin)");
+  CHECK(parse("  .75 oz gin").tokens(0) == "number(.75) word(oz) word(gin)");
+  CHECK(parse("  1 1/2 oz gin").tokens(0) == "number(1 1/2) word(oz) word(gin)");
+  CHECK(parse("  2 1/2oz gin").tokens(0) == "number(2 1/2) word(oz) word(gin)");
 }
 
 TEST_CASE("ranges and tolerances are signs between numbers", "[parse]") {
-  CHECK(parse("  15..20 ml").items(0) == "number(15) dots(..) number(20) word(ml)");
-  CHECK(parse("  15 .. 20 ml").items(0) == "number(15) dots(..) number(20) word(ml)");
-  CHECK(parse("  ..20 ml").items(0) == "dots(..) number(20) word(ml)");
-  CHECK(parse("  15.. ml").items(0) == "number(15) dots(..) word(ml)");
-  CHECK(parse("  ...5").items(0) == "dots(..) number(.5)");
-  CHECK(parse("  60 ml +- 2 ml").items(0) == "number(60) word(ml) plus-minus(+-) number(2) word(ml)");
-  CHECK(parse("  60 ml ±3%").items(0) == "number(60) word(ml) plus-minus(±) number(3) percent(%)");
+  CHECK(parse("  15..20 ml").tokens(0) == "number(15) dots(..) number(20) word(ml)");
+  CHECK(parse("  15 .. 20 ml").tokens(0) == "number(15) dots(..) number(20) word(ml)");
+  CHECK(parse("  ..20 ml").tokens(0) == "dots(..) number(20) word(ml)");
+  CHECK(parse("  15.. ml").tokens(0) == "number(15) dots(..) word(ml)");
+  CHECK(parse("  ...5").tokens(0) == "dots(..) number(.5)");
+  CHECK(parse("  60 ml +- 2 ml").tokens(0) == "number(60) word(ml) plus-minus(+-) number(2) word(ml)");
+  CHECK(parse("  60 ml ±3%").tokens(0) == "number(60) word(ml) plus-minus(±) number(3) percent(%)");
 }
 
 TEST_CASE("names hold what the page says they hold", "[parse]") {
-  CHECK(parse("  Siete’s & Co. (aged) A-1/2").items(0) == "word(Siete’s) word(&) word(Co.) word((aged)) word(A-1/2)");
-  CHECK(parse("  9:30 Special").items(0) == "word(9:30) word(Special)");
-  CHECK(parse("  2026-09-15").items(0) == "date(2026-09-15)");
-  CHECK(parse("  No. 9").items(0) == "word(No.) number(9)");
+  CHECK(parse("  Siete’s & Co. (aged) A-1/2").tokens(0) ==
+        "word(Siete’s) word(&) word(Co.) word((aged)) word(A-1/2)");
+  CHECK(parse("  9:30 Special").tokens(0) == "word(9:30) word(Special)");
+  CHECK(parse("  2026-09-15").tokens(0) == "date(2026-09-15)");
+  CHECK(parse("  No. 9").tokens(0) == "word(No.) number(9)");
 }
 
 TEST_CASE("near misses have kinds of their own", "[parse]") {
-  CHECK(parse("  1-1/2 oz").items(0) == "dashed-mixed(1-1/2) word(oz)");
-  CHECK(parse("  10-12").items(0) == "dashed-range(10-12)");
-  CHECK(parse("  10 – 12 s").items(0) == "dashed-range(10 – 12) word(s)");
-  CHECK(parse("  22,5 ml").items(0) == "comma-number(22,5) word(ml)");
-  CHECK(parse("  “Two Words” x").items(0) == "curly-string(“Two Words”) word(x)");
-  CHECK(parse("  \"two words").items(0) == "open-string(\"two words)");
+  CHECK(parse("  1-1/2 oz").tokens(0) == "dashed-mixed(1-1/2) word(oz)");
+  CHECK(parse("  10-12").tokens(0) == "dashed-range(10-12)");
+  CHECK(parse("  10 – 12 s").tokens(0) == "dashed-range(10 – 12) word(s)");
+  CHECK(parse("  22,5 ml").tokens(0) == "comma-number(22,5) word(ml)");
+  CHECK(parse("  “Two Words” x").tokens(0) == "curly-string(“Two Words”) word(x)");
+  CHECK(parse("  \"two words").tokens(0) == "open-string(\"two words)");
 }
 
 TEST_CASE("a comma that is followed by a space parts a list", "[parse]") {
-  CHECK(parse("  60 ml, 45 ml").items(0) == "number(60) word(ml) comma(,) number(45) word(ml)");
-  CHECK(parse("  ml,oz").items(0) == "word(ml) comma(,) word(oz)");
+  CHECK(parse("  60 ml, 45 ml").tokens(0) == "number(60) word(ml) comma(,) number(45) word(ml)");
+  CHECK(parse("  ml,oz").tokens(0) == "word(ml) comma(,) word(oz)");
 }
 
 TEST_CASE("a bad byte is a bad line at its place, and the rest is read", "[parse]") {
@@ -131,10 +132,12 @@ TEST_CASE("what stands before the first declaration has no home", "[parse]") {
 
 TEST_CASE("a byte-order mark and CRLF change nothing", "[parse]") {
   auto plain = parse("drink X\n  60 ml gin\n");
-  auto dressed = parse("\xef\xbb\xbf" "drink X\r\n  60 ml gin\r\n");
+  auto dressed = parse(
+      "\xef\xbb\xbf"
+      "drink X\r\n  60 ml gin\r\n");
   CHECK(findings(dressed).empty());
   CHECK(plain.kinds() == dressed.kinds());
-  CHECK(plain.items(1) == dressed.items(1));
+  CHECK(plain.tokens(1) == dressed.tokens(1));
 }
 
 TEST_CASE("an empty file has no lines and no findings", "[parse]") {

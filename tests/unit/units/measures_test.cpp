@@ -11,22 +11,34 @@ using namespace gill::units;
 namespace {
 
 template <typename A, typename B>
-concept adds = requires(A a, B b) { a + b; };
+concept adds = requires(A a, B b) {
+  a + b;
+};
 template <typename A, typename B>
-concept subtracts = requires(A a, B b) { a - b; };
+concept subtracts = requires(A a, B b) {
+  a - b;
+};
 template <typename A, typename B>
-concept multiplies = requires(A a, B b) { a * b; };
+concept multiplies = requires(A a, B b) {
+  a* b;
+};
 template <typename A, typename B>
-concept divides = requires(A a, B b) { a / b; };
+concept divides = requires(A a, B b) {
+  a / b;
+};
 template <typename A, typename B>
-concept compares = requires(A a, B b) { a < b; };
+concept compares = requires(A a, B b) {
+  a < b;
+};
 template <typename A, typename B>
-concept assigns = requires(A& a, B b) { a = b; };
+concept assigns = requires(A& a, B b) {
+  a = b;
+};
 
 /// True when two kinds neither add, subtract, compare nor stand in for each other.
 template <typename A, typename B>
-constexpr bool keep_apart = !adds<A, B> && !adds<B, A> && !subtracts<A, B> && !subtracts<B, A> && !compares<A, B> &&
-                            !assigns<A, B> && !assigns<B, A>;
+constexpr bool keep_apart = !adds<A, B> && !adds<B, A> && !subtracts<A, B> && !subtracts<B, A> &&
+                            !compares<A, B> && !assigns<A, B> && !assigns<B, A>;
 
 /// True when the first keeps apart from all the others.
 template <typename First, typename... Others>
@@ -35,13 +47,15 @@ constexpr bool apart_from_all = (keep_apart<First, Others> && ...);
 template <typename... All>
 struct pairwise : std::true_type {};
 template <typename First, typename... Others>
-struct pairwise<First, Others...> : std::bool_constant<apart_from_all<First, Others...> && pairwise<Others...>::value> {};
+struct pairwise<First, Others...>
+    : std::bool_constant<apart_from_all<First, Others...> && pairwise<Others...>::value> {};
 
 }  // namespace
 
 TEST_CASE("no kind of quantity adds to, compares with or becomes another", "[measures]") {
-  STATIC_REQUIRE(pairwise<Millilitres, Grams, Pieces, Seconds, Millimetres, AlcoholByVolume, GramsInMillilitre, MassFraction,
-                          Density, GasVolumes, Bars, Kilojoules, Share, Celsius>::value);
+  STATIC_REQUIRE(
+      pairwise<Millilitres, Grams, Pieces, Seconds, Millimetres, AlcoholByVolume, GramsInMillilitre,
+               MassFraction, Density, GasVolumes, Bars, Kilojoules, Share, Celsius>::value);
 }
 
 TEST_CASE("a kind adds to itself and scales by plain numbers", "[measures]") {

@@ -98,7 +98,8 @@ TEST_CASE("a temperature is a point with a sign", "[quantity]") {
 }
 
 TEST_CASE("only temperatures have a sign", "[quantity]") {
-  for (const char* text : {"-60 ml", "−2 g", "-3", "-1..5 ml", "-3 %", "-14 EUR", "60 ml ± -2 ml", "about -5 ml"}) {
+  for (const char* text :
+       {"-60 ml", "−2 g", "-3", "-1..5 ml", "-3 %", "-14 EUR", "60 ml ± -2 ml", "about -5 ml"}) {
     auto result = read(text);
     INFO(text);
     CHECK_FALSE(result.quantity);
@@ -217,18 +218,22 @@ TEST_CASE("near misses of a number are met with what to write", "[quantity]") {
   struct Row {
     const char* text;
     const char* finding;
-    const char* mend;
+    const char* fix;
   };
-  for (const Row& row : {Row{"1-1/2 oz", "bad-number 2:2-5", "`1 1/2 oz`"}, Row{"10-12 s", "bad-number 2:2-5", "`10..12 s`"},
-                         Row{"10 – 12 s", "bad-number 2:2-7", "`10..12 s`"}, Row{"1/2-3/4 oz", "bad-number 2:2-7", "`1/2..3/4 oz`"},
-                         Row{"1 1/2-2 oz", "bad-number 2:2-7", "`1 1/2..2 oz`"}, Row{"22,5 ml", "bad-number 2:2-4", "`22.5 ml`"}, Row{"1,000 ml", "bad-number 2:2-5", "`1000 ml`"},
-                         Row{"12,500,000 ml", "bad-number 2:2-10", "`12500000 ml`"}, Row{"1,000.50 EUR", "bad-number 2:2-8", "`1000.50`"},
-                         Row{"1/0 oz", "bad-number 2:2-3", "divided by zero"}}) {
+  for (const Row& row :
+       {Row{"1-1/2 oz", "bad-number 2:2-5", "`1 1/2 oz`"}, Row{"10-12 s", "bad-number 2:2-5", "`10..12 s`"},
+        Row{"10 – 12 s", "bad-number 2:2-7", "`10..12 s`"},
+        Row{"1/2-3/4 oz", "bad-number 2:2-7", "`1/2..3/4 oz`"},
+        Row{"1 1/2-2 oz", "bad-number 2:2-7", "`1 1/2..2 oz`"},
+        Row{"22,5 ml", "bad-number 2:2-4", "`22.5 ml`"}, Row{"1,000 ml", "bad-number 2:2-5", "`1000 ml`"},
+        Row{"12,500,000 ml", "bad-number 2:2-10", "`12500000 ml`"},
+        Row{"1,000.50 EUR", "bad-number 2:2-8", "`1000.50`"},
+        Row{"1/0 oz", "bad-number 2:2-3", "divided by zero"}}) {
     INFO(row.text);
     auto result = read(row.text);
     CHECK_FALSE(result.quantity);
     CHECK(result.findings == std::vector<std::string>{row.finding});
-    CHECK_THAT(result.help, Catch::Contains(row.mend));
+    CHECK_THAT(result.help, Catch::Contains(row.fix));
   }
 }
 

@@ -51,9 +51,10 @@ std::vector<HandbookRow> handbook() {
 
 Kind kind_of_base(const std::string& base) {
   static const std::map<std::string, Kind> kinds = {
-      {"ml", Kind::volume},   {"g", Kind::mass},  {"s", Kind::time},  {"mm", Kind::length},       {"ml/ml", Kind::strength},
-      {"g/ml", Kind::mass_concentration},         {"g/g", Kind::mass_fraction}, {"density", Kind::density},
-      {"kJ", Kind::energy},   {"bar", Kind::pressure}, {"vol", Kind::gas}, {"share", Kind::share}};
+      {"ml", Kind::volume},         {"g", Kind::mass},          {"s", Kind::time},
+      {"mm", Kind::length},         {"ml/ml", Kind::strength},  {"g/ml", Kind::mass_concentration},
+      {"g/g", Kind::mass_fraction}, {"density", Kind::density}, {"kJ", Kind::energy},
+      {"bar", Kind::pressure},      {"vol", Kind::gas},         {"share", Kind::share}};
   return kinds.at(base);
 }
 
@@ -90,7 +91,9 @@ TEST_CASE("every unit of volume, mass, time and length stands in the handbook's 
   for (const auto& row : handbook()) listed[standard()[standard().find(row.unit)].symbol] = true;
   for (std::size_t i = 0; i < standard().size(); ++i) {
     const auto& unit = standard()[gill::units::UnitId::at(i)];
-    if (unit.kind != Kind::volume && unit.kind != Kind::mass && unit.kind != Kind::time && unit.kind != Kind::length) continue;
+    if (unit.kind != Kind::volume && unit.kind != Kind::mass && unit.kind != Kind::time &&
+        unit.kind != Kind::length)
+      continue;
     INFO(unit.symbol);
     CHECK(listed[unit.symbol]);
   }
@@ -111,20 +114,48 @@ TEST_CASE("the units program of the distribution agrees", "[units]") {
     const char* theirs;
     const char* base;
   };
-  for (const Row& row :
-       {Row{"us gallon", "usgallon", "ml"}, Row{"us quart", "usquart", "ml"}, Row{"us pint", "uspint", "ml"},
-        Row{"us cup", "uscup", "ml"}, Row{"us gill", "usgill", "ml"}, Row{"us oz", "usfloz", "ml"},
-        Row{"us tbsp", "ustablespoon", "ml"}, Row{"us tsp", "usteaspoon", "ml"}, Row{"us fl dram", "fluiddram", "ml"},
-        Row{"us minim", "minim", "ml"}, Row{"us fifth", "usgallon/5", "ml"}, Row{"us jigger", "jigger", "ml"},
-        Row{"pony", "pony", "ml"}, Row{"imp gallon", "brgallon", "ml"}, Row{"imp quart", "brquart", "ml"},
-        Row{"imp pint", "brpint", "ml"}, Row{"imp cup", "brcup", "ml"}, Row{"imp gill", "brgill", "ml"},
-        Row{"imp oz", "brfloz", "ml"}, Row{"imp minim", "brminim", "ml"}, Row{"metric cup", "metriccup", "ml"},
-        Row{"tbsp", "brtablespoon", "ml"}, Row{"au tbsp", "australiatablespoon", "ml"}, Row{"l", "litre", "ml"},
-        Row{"cl", "centilitre", "ml"}, Row{"dl", "decilitre", "ml"}, Row{"drop", "drop", "ml"}, Row{"lb", "pound", "g"},
-        Row{"oz wt", "ounce", "g"}, Row{"grain", "grain", "g"}, Row{"kg", "kilogram", "g"}, Row{"mg", "milligram", "g"},
-        Row{"min", "minute", "s"}, Row{"h", "hour", "s"}, Row{"d", "day", "s"}, Row{"wk", "week", "s"},
-        Row{"inch", "inch", "mm"}, Row{"psi", "psi", "bar"}, Row{"kcal", "1000 calorie_th", "kJ"},
-        Row{"g/l", "g/litre", "g/ml"}, Row{"kg/m3", "kg/m^3", "g/ml"}, Row{"g/100ml", "g/(100 ml)", "g/ml"}}) {
+  for (const Row& row : {Row{"us gallon", "usgallon", "ml"},
+                         Row{"us quart", "usquart", "ml"},
+                         Row{"us pint", "uspint", "ml"},
+                         Row{"us cup", "uscup", "ml"},
+                         Row{"us gill", "usgill", "ml"},
+                         Row{"us oz", "usfloz", "ml"},
+                         Row{"us tbsp", "ustablespoon", "ml"},
+                         Row{"us tsp", "usteaspoon", "ml"},
+                         Row{"us fl dram", "fluiddram", "ml"},
+                         Row{"us minim", "minim", "ml"},
+                         Row{"us fifth", "usgallon/5", "ml"},
+                         Row{"us jigger", "jigger", "ml"},
+                         Row{"pony", "pony", "ml"},
+                         Row{"imp gallon", "brgallon", "ml"},
+                         Row{"imp quart", "brquart", "ml"},
+                         Row{"imp pint", "brpint", "ml"},
+                         Row{"imp cup", "brcup", "ml"},
+                         Row{"imp gill", "brgill", "ml"},
+                         Row{"imp oz", "brfloz", "ml"},
+                         Row{"imp minim", "brminim", "ml"},
+                         Row{"metric cup", "metriccup", "ml"},
+                         Row{"tbsp", "brtablespoon", "ml"},
+                         Row{"au tbsp", "australiatablespoon", "ml"},
+                         Row{"l", "litre", "ml"},
+                         Row{"cl", "centilitre", "ml"},
+                         Row{"dl", "decilitre", "ml"},
+                         Row{"drop", "drop", "ml"},
+                         Row{"lb", "pound", "g"},
+                         Row{"oz wt", "ounce", "g"},
+                         Row{"grain", "grain", "g"},
+                         Row{"kg", "kilogram", "g"},
+                         Row{"mg", "milligram", "g"},
+                         Row{"min", "minute", "s"},
+                         Row{"h", "hour", "s"},
+                         Row{"d", "day", "s"},
+                         Row{"wk", "week", "s"},
+                         Row{"inch", "inch", "mm"},
+                         Row{"psi", "psi", "bar"},
+                         Row{"kcal", "1000 calorie_th", "kJ"},
+                         Row{"g/l", "g/litre", "g/ml"},
+                         Row{"kg/m3", "kg/m^3", "g/ml"},
+                         Row{"g/100ml", "g/(100 ml)", "g/ml"}}) {
     INFO(row.ours << " is " << row.theirs);
     double theirs = by_units_program(row.theirs, row.base);
     // Within the digits that the program was asked to print.
@@ -133,7 +164,9 @@ TEST_CASE("the units program of the distribution agrees", "[units]") {
 }
 
 TEST_CASE("temperatures are points on their scales", "[units]") {
-  auto celsius = [](const char* symbol, int number) { return unit(symbol).factor * number + unit(symbol).offset; };
+  auto celsius = [](const char* symbol, int number) {
+    return unit(symbol).factor * number + unit(symbol).offset;
+  };
   CHECK(celsius("C", -18) == -18);
   CHECK(celsius("F", 32) == 0);
   CHECK(celsius("F", 212) == 100);
@@ -145,7 +178,8 @@ TEST_CASE("temperatures are points on their scales", "[units]") {
     CHECK(gill::base::to_double(celsius("F", degrees)) ==
           Approx(by_units_program("tempF(" + std::to_string(degrees) + ")", "tempC")).epsilon(1e-14));
   }
-  CHECK(gill::base::to_double(celsius("K", 300)) == Approx(by_units_program("tempK(300)", "tempC")).epsilon(1e-12));
+  CHECK(gill::base::to_double(celsius("K", 300)) ==
+        Approx(by_units_program("tempK(300)", "tempC")).epsilon(1e-12));
 }
 
 TEST_CASE("proof is half of US proof, and four sevenths of the old UK degree", "[units]") {
@@ -156,7 +190,8 @@ TEST_CASE("proof is half of US proof, and four sevenths of the old UK degree", "
   CHECK(unit("proof uk").factor * 70 == Exact(40, 100));
 }
 
-TEST_CASE("units are found in every spelling of the page, in any case, with or without a trailing point", "[units]") {
+TEST_CASE("units are found in every spelling of the page, in any case, with or without a trailing point",
+          "[units]") {
   struct Row {
     const char* symbol;
     std::vector<const char*> spellings;
@@ -262,7 +297,8 @@ TEST_CASE("what has two meanings is none of them until the house says which", "[
   }
   CHECK(standard().explain_unknown("pints").help ==
         "Write `us pint` (473.2 ml) or `imp pint` (568.3 ml), or say which in the house: `pint us`.");
-  CHECK_THAT(standard().explain_unknown("proof").help, Catch::Contains("`proof us`") && Catch::Contains("`proof uk`"));
+  CHECK_THAT(standard().explain_unknown("proof").help,
+             Catch::Contains("`proof us`") && Catch::Contains("`proof uk`"));
   CHECK(standard().explain_unknown("mll").help == "Did you mean `ml`?");
 }
 
@@ -302,7 +338,8 @@ TEST_CASE("a meaning that is none is an error at its words", "[units]") {
 }
 
 TEST_CASE("a house declares its own units, one by another and in any order", "[units]") {
-  auto compiled = compile("unit ladle = 2 scoops\nunit scoop = 60 ml ± 5 %\n  aka big spoon\nunit dash = 0.8 ml ± 40 %\n");
+  auto compiled = compile(
+      "unit ladle = 2 scoops\nunit scoop = 60 ml ± 5 %\n  aka big spoon\nunit dash = 0.8 ml ± 40 %\n");
   CHECK(gill::testing::findings(compiled).empty());
   const auto& units = compiled.units;
   CHECK(units[units.find("ladles")].factor == 120);
@@ -344,7 +381,8 @@ TEST_CASE("units that are defined by each other are a circle", "[units]") {
   auto found = gill::testing::findings("unit blob = 2 blab\nunit blab = 2 blob\n");
   CHECK(found == std::vector<std::string>{"name-cycle 2:15-4"});
   CHECK(gill::testing::findings("unit blob = 2 blobs\n") == std::vector<std::string>{"name-cycle 1:15-5"});
-  CHECK(gill::testing::findings("unit blob = 2 blab\nunit blab = 2 blib\n") == std::vector<std::string>{"unknown-unit 2:15-4"});
+  CHECK(gill::testing::findings("unit blob = 2 blab\nunit blab = 2 blib\n") ==
+        std::vector<std::string>{"unknown-unit 2:15-4"});
 }
 
 TEST_CASE("a house's unit may be defined by the library's of the same name", "[units]") {
@@ -355,7 +393,9 @@ TEST_CASE("a house's unit may be defined by the library's of the same name", "[u
 
 TEST_CASE("a unit that is built from too many others to stay exact is refused", "[units]") {
   std::string text = "unit u0 = 1.2345678901234567890123456789 ml\n";
-  for (int i = 1; i < 8; ++i) text += "unit u" + std::to_string(i) + " = 1.2345678901234567890123456789 u" + std::to_string(i - 1) + "\n";
+  for (int i = 1; i < 8; ++i)
+    text +=
+        "unit u" + std::to_string(i) + " = 1.2345678901234567890123456789 u" + std::to_string(i - 1) + "\n";
   CHECK(gill::testing::findings(text) == std::vector<std::string>{"bad-number 5:11-33"});
 }
 

@@ -1,0 +1,129 @@
+#pragma once
+#include <set>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "analysis/read_recipe.h"
+
+namespace gill::analysis {
+
+/// One property line's reader: the cursor stands after the keyword. `first` is true for the first line of
+/// this keyword in the declaration: what `like` brought is replaced then.
+template <typename Target>
+struct PropertyReader {
+  std::string_view keyword;
+  void (*read)(LineReader& reader, Target& target, bool first);
+};
+
+/// Reads the lines of one declaration onto a target that may hold what `like` brought.
+class DeclarationReader {
+ public:
+  DeclarationReader(const Context& context, const syntax::File& file, const syntax::Declaration& declaration,
+                    Head& head)
+      : context_(context), file_(file), declaration_(declaration), head_(head) {
+    head_.text = syntax::joined_text(context_.sources[file_.file_id], file_, declaration_.text_lines);
+  }
+
+  /// Calls `line(reader, text)` for every body line that is neither bad nor `allow`, with the text lines
+  /// below it.
+  template <typename LineFunction>
+  void each_line(LineFunction line) {
+    for (const auto& body : declaration_.body) {
+      if (file_.lines[body.line].kind == syntax::LineKind::bad) {
+        head_.has_errors = true;
+        // The line may have held an amount: what it was cannot be known.
+        head_.has_amount_errors = true;
+        continue;
+      }
+      syntax::LineView view(context_.sources[file_.file_id], file_, body.line);
+      LineReader reader(view, context_);
+      std::string text = syntax::joined_text(context_.sources[file_.file_id], file_, body.text_lines);
+      if (!read_allow(reader) && !reader.failed()) line(reader, text);
+      if (reader.is_wrong()) head_.has_errors = true;
+    }
+  }
+
+  /// Reads the line by the table when its keyword is there; false when it is not.
+  template <typename Target>
+  bool read_property(LineReader& reader, const std::vector<PropertyReader<Target>>& table, Target& target) {
+    const PropertyReader<Target>* found = nullptr;
+    std::size_t words = 0;
+    for (const auto& property : table) {
+      std::size_t n = match_words(reader.line(), property.keyword);
+      if (n > words) found = &property, words = n;
+    }
+    if (!found) return false;
+    reader.move_to(words);
+    if (!reader.done() && reader.line().kind(reader.at()) == syntax::TokenKind::colon) {
+      report_colon(reader);
+      return true;
+    }
+    bool first = seen_.insert(std::string(found->keyword)).second;
+    found->read(reader, target, first);
+    return true;
+  }
+
+  /// Adds a line's text to the declaration's own, so that nothing written is lost.
+  void keep_text(const std::string& text) {
+    if (text.empty()) return;
+    if (!head_.text.empty()) head_.text += "\n\n";
+    head_.text += text;
+  }
+
+ private:
+  static std::size_t match_words(const syntax::LineView& line, std::string_view keyword) {
+    std::size_t n = 0;
+    while (!keyword.empty()) {
+      auto space = keyword.find(' ');
+      if (!line.is_word(n++, keyword.substr(0, space))) return 0;
+      keyword = space == std::string_view::npos ? std::string_view() : keyword.substr(space + 1);
+    }
+    return n;
+  }
+
+  /// `allow RULE because "reason"`; true when the line is one.
+  bool read_allow(LineReader& reader);
+
+  const Context& context_;
+  const syntax::File& file_;
+  const syntax::Declaration& declaration_;
+  Head& head_;
+  std::set<std::string> seen_;
+};
+
+/// The keywords of a table, for suggestions.
+template <typename Target>
+std::vector<std::string_view> keywords_of(const std::vector<PropertyReader<Target>>& table) {
+  std::vector<std::string_view> words;
+  for (const auto& property : table) words.push_back(property.keyword);
+  return words;
+}
+
+/// `yes` or `no`.
+std::optional<bool> read_yes_no(LineReader& reader, std::string_view subject);
+/// One word of a closed list, any case; reports `unknown-word` with the nearest.
+std::optional<std::size_t> read_choice(LineReader& reader, std::string_view subject,
+                                       const std::vector<std::string_view>& choices);
+/// `30 d chilled`.
+std::optional<Keeps> read_keeps(LineReader& reader);
+/// `expect PROPERTY RANGE`, the cursor after `expect`.
+std::optional<Expect> read_expect(LineReader& reader);
+/// A comma list of allergen codes (`egg, nuts: almond`) to the end of the line.
+std::vector<std::string> read_allergen_codes(LineReader& reader);
+/// `#RRGGBB` or a colour word, as `#rrggbb` or the word.
+std::string read_colour(LineReader& reader);
+/// `PACK for PRICE [from SUPPLIER] [, code CODE]`, the cursor at the pack.
+std::optional<Buy> read_buy(LineReader& reader);
+
+// One function a kind of declaration.
+void read_house(DeclarationReader& lines, House& house);
+void read_stock(DeclarationReader& lines, const Context& context, Stock& stock, bool is_variation);
+void read_glass(DeclarationReader& lines, Glass& glass);
+void read_ice_kind(DeclarationReader& lines, Ice& ice);
+void read_family(DeclarationReader& lines, Family& family);
+void read_drink(DeclarationReader& lines, const Context& context, Drink& drink, bool is_variation);
+void read_price_list(DeclarationReader& lines, PriceList& list);
+void read_menu(DeclarationReader& lines, Menu& menu);
+
+}  // namespace gill::analysis

@@ -1,0 +1,257 @@
+#include <fmt/format.h>
+
+#include "analysis/read_recipe.h"
+#include "base/text.h"
+
+namespace gill::analysis {
+
+using diagnostics::Rule;
+using syntax::TokenKind;
+using units::Kind;
+using units::QuantityReader;
+
+namespace {
+
+bool is_amount_kind(Kind kind) {
+  return kind == Kind::volume || kind == Kind::mass || kind == Kind::count || kind == Kind::part;
+}
+
+/// `60 ml (2 oz) gin`: the second measure in brackets.
+bool report_bracketed_measure(LineReader& reader, std::size_t first, std::size_t at) {
+  const auto& line = reader.line();
+  if (at >= line.size() || line.kind(at) != TokenKind::word || !line.text(at).starts_with("(")) return false;
+  std::size_t close = at;
+  while (close < line.size() && !line.text(close).ends_with(")")) ++close;
+  if (close >= line.size()) return false;
+  std::string inner = base::collapse_space(line.raw(at, close + 1));
+  inner = inner.substr(1, inner.size() - 2);
+  if (inner.empty() || !(std::isdigit(static_cast<unsigned char>(inner[0])) || inner[0] == '.')) return false;
+  reader.fail(Rule::bad_line, line.span(at, close + 1), "a second measure follows `=`, not brackets",
+              fmt::format("Write `{} = {}`.", base::collapse_space(line.raw(first, at)), inner));
+  return true;
+}
+
+/// `60 mll gin`: the name is known without its first word, or that word is one slip away from a unit and the
+/// rest is near a name; so it was meant as a unit. The cursor, at the number, goes past both, to the name.
+bool report_misspelt_unit(LineReader& reader, std::size_t at, std::size_t end) {
+  const auto& line = reader.line();
+  if (end < at + 2 || line.kind(at) != TokenKind::word) return false;
+  auto fix = reader.unit_fix(line.span(at), line.text(at));
+  const auto& names = reader.context().names;
+  bool is_unit =
+      find_use(reader, at + 1, end) ||
+      (fix && names.nearest(symbols::NameSpace::stock, base::collapse_space(line.raw(at + 1, end))));
+  if (!is_unit) return false;
+  auto [message, help] = reader.context().units.explain_unknown(line.text(at));
+  reader.mistake(Rule::unknown_unit, line.span(at), message, help, std::move(fix));
+  reader.move_to(at + 1);
+  return true;
+}
+
+/// Reads the measure whose number stands at the cursor, and what follows it up to `end`, knowing that no name
+/// does.
+std::optional<Quantity> read_measure(LineReader& reader) {
+  std::size_t first = reader.at(), at = first;
+  auto quantity = reader.quantities().read(at);
+  if (!quantity) return reader.close(), std::nullopt;
+  reader.move_to(at);
+  if (is_amount_kind(quantity->kind)) return quantity;
+  reader.fail(Rule::wrong_kind, quantity->span,
+              fmt::format("an amount is a volume, a mass or a count, and {} is {}",
+                          reader.written(quantity->span), units::noun_of(quantity->kind)),
+              "Write it as `30 ml`, `20 g` or `2`.");
+  return std::nullopt;
+}
+
+std::optional<Measured> finish(LineReader& reader, Measured measured, std::size_t end, UnknownName unknown) {
+  if (reader.at() >= end) {
+    reader.fail(Rule::bad_line, measured.quantity.span,
+                fmt::format("{} of what?", reader.written(measured.quantity.span)),
+                "Write the ingredient after its amount: `60 ml London dry gin`.");
+    return std::nullopt;
+  }
+  if (unknown == UnknownName::keep && !find_use(reader, reader.at(), end)) {
+    measured.known = false;
+    measured.words = reader.words(end);
+    return measured;
+  }
+  auto use = read_use(reader, end);
+  if (!use) return std::nullopt;
+  // `8 leaves mint`: the item word is the unit.
+  if (!use->item.valid() && measured.quantity.unit.valid() &&
+      reader.context().units[measured.quantity.unit].is_item_word)
+    use->item = measured.quantity.unit;
+  measured.use = *use;
+  return measured;
+}
+
+}  // namespace
+
+std::optional<Measured> read_measured(LineReader& reader, UnknownName unknown) {
+  const auto& line = reader.line();
+  std::size_t first = reader.at(), end = reader.comma_or_end();
+  Measured measured;
+  // First the whole rest as a name (`1 sugar cube`), then a unit and a name, then a name and an item word (`8
+  // mint leaves`).
+  std::size_t at = first;
+  auto number = reader.quantities().read_number(at);
+  if (!number) return reader.close(), std::nullopt;
+  std::size_t name_at = line.is_word(at, "of") ? at + 1 : at;
+  auto whole = find_use(reader, name_at, end);
+  auto match = reader.context().units.match(line, at);
+  bool unit_fits = match.unit.valid() && find_use(reader, at + match.tokens, end);
+  if (whole && (!whole->item.valid() || !unit_fits)) {
+    if (whole->item.valid()) reader.quantities().apply_unit(*number, whole->item);
+    measured.quantity = *number;
+    measured.use = *whole;
+    reader.move_to(end);
+    return measured;
+  }
+  if (report_bracketed_measure(reader, first, at + match.tokens)) return std::nullopt;
+  if (!match.unit.valid() && line.kind(at) != TokenKind::equals && line.kind(at) != TokenKind::plus_minus &&
+      !(line.kind(at) == TokenKind::word && units::is_currency_code(line.text(at))) &&
+      report_misspelt_unit(reader, at, end)) {
+    measured.quantity = *number;
+    return finish(reader, std::move(measured), end, unknown);
+  }
+  auto quantity = read_measure(reader);
+  if (!quantity) return std::nullopt;
+  measured.quantity = *quantity;
+  if (line.kind(reader.at()) == TokenKind::equals && !reader.done()) {
+    reader.move_to(reader.at() + 1);
+    if (!reader.at_quantity()) {
+      reader.fail(Rule::bad_line, line.span(reader.at() - 1),
+                  "a second measure follows `=`, and none stands here", "Write `60 ml = 2 oz gin`.");
+      return std::nullopt;
+    }
+    measured.second = read_measure(reader);
+    if (!measured.second) return std::nullopt;
+  }
+  if (!find_use(reader, reader.at(), end)) reader.take_word("of");
+  return finish(reader, std::move(measured), end, unknown);
+}
+
+bool begins_amount(const syntax::LineView& line) {
+  if (QuantityReader::begins_quantity(line, 0) || line.is_word(0, "until")) return true;
+  return line.is_word(0, "to") && QuantityReader::begins_quantity(line, 1);
+}
+
+namespace {
+
+/// `, at 20 C`, `, chilled`, `, or maple syrup`, `, optional` and notes.
+bool read_modifiers(LineReader& reader, Amount& amount) {
+  while (reader.take_comma()) {
+    std::size_t end = reader.comma_or_end();
+    if (end == reader.at()) continue;
+    bool single = end == reader.at() + 1;
+    if (reader.at_word("at") && QuantityReader::begins_quantity(reader.line(), reader.at() + 1)) {
+      reader.take_word("at");
+      amount.temperature = reader.quantity({Kind::temperature}, "`at`");
+      if (!amount.temperature) return false;
+    } else if (single && reader.take_word("chilled")) {
+      amount.chilled = true;
+    } else if (single && reader.take_word("frozen")) {
+      amount.frozen = true;
+    } else if (single && reader.take_word("hot")) {
+      amount.hot = true;
+    } else if (single && reader.take_word("optional")) {
+      amount.optional = true;
+    } else if (single && reader.take_word("sealed")) {
+      amount.sealed = true;
+    } else if (reader.take_word("or")) {
+      auto use = read_use(reader, end);
+      if (reader.failed()) return false;
+      if (use) amount.alternatives.push_back(*use);
+    } else {
+      amount.notes.push_back(reader.words(end));
+    }
+  }
+  return reader.expect_end("AMOUNT INGREDIENT, NOTE");
+}
+
+std::optional<UntilProperty> read_until_property(LineReader& reader) {
+  if (reader.take_word("acid")) return UntilProperty::acid;
+  if (reader.take_word("sugar")) return UntilProperty::sugar;
+  if (reader.take_word("strength")) return UntilProperty::strength;
+  Span span = reader.done() ? reader.line().span(0) : reader.line().span(reader.at());
+  reader.fail(Rule::unknown_word, span, "`until` brings acid, sugar or strength to a value",
+              "Write `until acid 6 % w/v citric acid`, `until sugar 50 brix white sugar` or `until strength "
+              "20 % abv water`.");
+  return std::nullopt;
+}
+
+bool read_portions(LineReader& reader, Amount& amount) {
+  if (!reader.at_quantity()) {
+    auto use = read_use(reader, reader.comma_or_end());
+    if (use) amount.portions.push_back({1, *use});
+    return use.has_value();
+  }
+  while (true) {
+    auto measured = read_measured(reader, UnknownName::report);
+    if (!measured) return false;
+    if (measured->quantity.kind != Kind::part)
+      return reader.fail(Rule::wrong_kind, measured->quantity.span, "`until` shares out parts",
+                         "Write `2 parts citric acid, 1 part malic acid`.");
+    amount.portions.push_back({measured->quantity.number(), measured->use});
+    std::size_t at = reader.at();
+    if (!reader.take_comma() || !reader.at_quantity()) return reader.move_to(at), true;
+  }
+}
+
+bool read_until(LineReader& reader, Amount& amount) {
+  amount.form = Amount::Form::until;
+  auto property = read_until_property(reader);
+  if (!property) return false;
+  amount.until = *property;
+  auto target = *property == UntilProperty::strength
+                    ? reader.quantity({Kind::strength}, "`until strength`")
+                    : reader.quantity({Kind::mass_concentration, Kind::mass_fraction},
+                                      *property == UntilProperty::acid ? "`until acid`" : "`until sugar`");
+  if (!target) return false;
+  amount.quantity = *target;
+  amount.as_written = reader.written(reader.line().span(0, reader.at()));
+  if (reader.done())
+    return reader.fail(Rule::bad_line, reader.line().whole(), "`until` adds something, and nothing is named",
+                       "Write what is added after the value: `until acid 6 % w/v citric acid`.");
+  return read_portions(reader, amount);
+}
+
+bool read_fill(LineReader& reader, Amount& amount) {
+  amount.form = Amount::Form::fill;
+  auto total = reader.quantity({Kind::volume, Kind::mass}, "`to`");
+  if (!total) return false;
+  amount.quantity = *total;
+  amount.as_written = reader.written(reader.line().span(0, reader.at()));
+  auto use = read_use(reader, reader.comma_or_end());
+  if (use) amount.portions.push_back({1, *use});
+  return use.has_value();
+}
+
+bool read_plain(LineReader& reader, Amount& amount) {
+  auto measured = read_measured(reader, UnknownName::report);
+  if (!measured) return false;
+  amount.quantity = measured->quantity;
+  amount.second = measured->second;
+  amount.portions.push_back({1, measured->use});
+  auto span = reader.line().span(0, reader.line().size());
+  span.end = measured->use.span.begin;
+  // `8 mint leaves` keeps its item word with the number.
+  amount.as_written = reader.written(span);
+  return true;
+}
+
+}  // namespace
+
+std::optional<Amount> read_amount(LineReader& reader) {
+  Amount amount;
+  amount.span = reader.line().whole();
+  bool read = reader.take_word("until") ? read_until(reader, amount)
+              : reader.take_word("to")  ? read_fill(reader, amount)
+                                        : read_plain(reader, amount);
+  // What comes after a name that nobody knows is looked at, too.
+  if (!reader.failed()) reader.move_to(reader.comma_or_end());
+  if (reader.failed() || !read_modifiers(reader, amount) || !read) return std::nullopt;
+  return amount;
+}
+
+}  // namespace gill::analysis

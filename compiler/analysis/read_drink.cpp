@@ -1,0 +1,174 @@
+#include <fmt/format.h>
+
+#include "analysis/declaration_reader.h"
+#include "analysis/recipe_builder.h"
+#include "base/text.h"
+
+namespace gill::analysis {
+
+using diagnostics::Rule;
+using units::Kind;
+
+namespace {
+
+void read_glass_line(LineReader& reader, Drink& drink, bool) {
+  std::size_t end = reader.comma_or_end();
+  drink.glass_span = reader.line().span(reader.at(), end);
+  auto id = reader.declaration(symbols::NameSpace::glass, end);
+  if (reader.failed()) return;
+  drink.glass = GlassId{reader.context().specs.index_of[id.index()]};
+  drink.glass_chilled = drink.glass_frozen = false;
+  drink.glass_notes.clear();
+  while (reader.take_comma()) {
+    std::string note = reader.words(reader.comma_or_end());
+    if (note == "chilled")
+      drink.glass_chilled = true;
+    else if (note == "frozen")
+      drink.glass_frozen = true;
+    else if (!note.empty())
+      drink.glass_notes.push_back(note);
+  }
+}
+
+void read_ice_line(LineReader& reader, Drink& drink, bool) {
+  if (reader.at_word("none")) {
+    reader.take_word("none");
+    if (reader.expect_end("ice none")) drink.ice = {GlassIce::Kind::none, {}};
+    return;
+  }
+  auto use = analysis::read_ice(reader, reader.comma_or_end());
+  if (!use) return;
+  if (reader.take_comma()) reader.words(reader.line().size());
+  drink.ice = {GlassIce::Kind::given, *use};
+}
+
+/// `batched rye whiskey, sweet vermouth, with water, bottle 750 ml`.
+void read_batched(LineReader& reader, Drink& drink, bool) {
+  Batched batched;
+  batched.span = reader.line().whole();
+  do {
+    std::size_t end = reader.comma_or_end();
+    if (reader.take_words({"with", "water"})) {
+      batched.with_water = true;
+    } else if (reader.at_word("bottle") &&
+               units::QuantityReader::begins_quantity(reader.line(), reader.at() + 1)) {
+      reader.take_word("bottle");
+      batched.bottle = reader.quantity({Kind::volume}, "a batch's bottle");
+    } else {
+      auto use = read_use(reader, end);
+      if (use) batched.uses.push_back(*use);
+    }
+  } while (!reader.failed() && reader.take_comma());
+  if (reader.expect_end("batched A, B, with water, bottle 750 ml")) drink.batched = std::move(batched);
+}
+
+void read_status(LineReader& reader, Drink& drink, bool) {
+  auto status = read_choice(reader, "a status", {"approved", "draft", "retired"});
+  if (!status) return;
+  drink.status = static_cast<Status>(*status);
+  if (!reader.done()) {
+    if (auto date = reader.date()) drink.approved_on = *date;
+  }
+  reader.expect_end("status approved 2026-03-01");
+}
+
+const std::vector<PropertyReader<Drink>> drink_lines = {
+    {"family",
+     [](LineReader& reader, Drink& drink, bool) {
+       auto id = reader.declaration(symbols::NameSpace::family, reader.line().size());
+       if (id.valid()) drink.family = FamilyId{reader.context().specs.index_of[id.index()]};
+     }},
+    {"glass", read_glass_line},
+    {"ice", read_ice_line},
+    {"cup",
+     [](LineReader& reader, Drink& drink, bool) {
+       auto id = reader.declaration(symbols::NameSpace::glass, reader.comma_or_end());
+       if (id.valid()) drink.cup = GlassId{reader.context().specs.index_of[id.index()]};
+       reader.expect_end("cup punch cup");
+     }},
+    {"serves",
+     [](LineReader& reader, Drink& drink, bool) {
+       auto number = reader.plain_number("`serves`");
+       if (!number || !reader.expect_end("serves 10")) return;
+       if (number->number() < 1 || number->number() > 100000) {
+         reader.fail(Rule::bad_number, number->span, "a bowl serves one or more",
+                     "Write how many cups it fills.");
+         return;
+       }
+       drink.serves = number->number();
+     }},
+    {"right when",
+     [](LineReader& reader, Drink& drink, bool first) {
+       if (first) drink.right_when.clear();
+       drink.right_when.push_back(reader.string_or_rest("`right when`"));
+     }},
+    {"expect",
+     [](LineReader& reader, Drink& drink, bool) {
+       if (auto expect = read_expect(reader)) drink.expects.push_back(*expect);
+     }},
+    {"alcohol",
+     [](LineReader& reader, Drink& drink, bool) {
+       auto range = reader.quantity({Kind::strength}, "`alcohol`");
+       if (range && reader.expect_end("alcohol ..0.5 % abv")) drink.alcohol = *range;
+     }},
+    {"batched", read_batched},
+    {"size",
+     [](LineReader& reader, Drink& drink, bool) {
+       auto size = reader.quantity({Kind::volume}, "`size`");
+       if (size && reader.expect_end("size 90 ml")) drink.size = *size;
+     }},
+    {"station",
+     [](LineReader& reader, Drink& drink, bool) { drink.station = reader.string_or_rest("`station`"); }},
+    {"tag",
+     [](LineReader& reader, Drink& drink, bool first) {
+       if (first) drink.tags.clear();
+       do {
+         std::string tag = reader.words(reader.comma_or_end());
+         if (!tag.empty()) drink.tags.push_back(tag);
+       } while (reader.take_comma());
+     }},
+    {"guest", [](LineReader& reader, Drink& drink, bool) { drink.guest = reader.string_or_rest("`guest`"); }},
+    {"was",
+     [](LineReader& reader, Drink& drink, bool) { drink.was = reader.name(reader.line().size(), "drink"); }},
+    {"author",
+     [](LineReader& reader, Drink& drink, bool first) {
+       if (first) drink.authors.clear();
+       drink.authors.push_back(reader.string_or_rest("`author`"));
+     }},
+    {"since",
+     [](LineReader& reader, Drink& drink, bool) {
+       if (auto date = reader.date()) drink.since = *date;
+       reader.expect_end("since 2026-03-01");
+     }},
+    {"tasted",
+     [](LineReader& reader, Drink& drink, bool) {
+       auto date = reader.date();
+       if (!date) return;
+       drink.tastings.push_back({*date, reader.done() ? std::string() : reader.string_or_rest("`tasted`")});
+     }},
+    {"status", read_status},
+    {"caution",
+     [](LineReader& reader, Drink& drink, bool first) {
+       if (first) drink.cautions.clear();
+       drink.cautions.push_back(reader.string_or_rest("`caution`"));
+     }},
+    {"colour", [](LineReader& reader, Drink& drink, bool) { drink.colour = read_colour(reader); }},
+    {"color", [](LineReader& reader, Drink& drink, bool) { drink.colour = read_colour(reader); }},
+    {"source",
+     [](LineReader& reader, Drink& drink, bool) { drink.head.source = reader.string_or_rest("`source`"); }},
+};
+
+}  // namespace
+
+void read_drink(DeclarationReader& lines, const Context& context, Drink& drink, bool is_variation) {
+  RecipeBuilder recipe(context, drink.recipe, drink.head, is_variation, false);
+  lines.each_line([&](LineReader& reader, const std::string& text) {
+    if (recipe.read_line(reader, text)) return;
+    if (!lines.read_property(reader, drink_lines, drink) &&
+        report_unknown_line(reader, keywords_of(drink_lines), true, false))
+      drink.head.has_amount_errors = true;
+    lines.keep_text(text);
+  });
+}
+
+}  // namespace gill::analysis

@@ -1,0 +1,49 @@
+#pragma once
+#include <optional>
+
+#include "analysis/line_reader.h"
+
+namespace gill::analysis {
+
+/// A quantity with what it is of.
+struct Measured {
+  Quantity quantity;
+  std::optional<Quantity> second;
+  Use use;
+  bool known = true;
+  std::string words;  ///< the name as written, when it is not known
+};
+
+/// How an unknown name is met: as an error, or left to the caller (a garnish).
+enum class UnknownName : std::uint8_t { report, keep };
+
+/// What is used, from the cursor to `end`: a name, or a name and an item word. Reports `unknown-name` with
+/// its fix.
+std::optional<Use> read_use(LineReader& reader, std::size_t end);
+/// The same without a word about names that are not known; the cursor stays where it was then.
+std::optional<Use> find_use(const LineReader& reader, std::size_t first, std::size_t end);
+
+/// `60 ml = 2 oz rye whiskey`, `8 mint leaves`, `1 egg white`, up to the next comma.
+std::optional<Measured> read_measured(LineReader& reader, UnknownName unknown);
+
+/// True when the line is an amount: it begins with a number, `about`, `to` and a quantity, or `until`.
+bool begins_amount(const syntax::LineView& line);
+
+/// One amount line; nothing when it is in error (reported).
+std::optional<Amount> read_amount(LineReader& reader);
+
+/// One method line, from its verb on; nothing when it is in error (reported).
+std::optional<Step> read_step(LineReader& reader, VerbMatch verb, bool in_prep);
+
+/// `[COUNT or MASS] [NAME of an ice]` from the cursor to `end`.
+std::optional<IceUse> read_ice(LineReader& reader, std::size_t end);
+
+/// Reports a body line that is neither amount, property nor method, with the fix of what it was meant to be.
+/// `words` are the properties that the declaration has. True when it may have been meant as an amount.
+bool report_unknown_line(LineReader& reader, const std::vector<std::string_view>& words, bool with_verbs,
+                         bool in_prep);
+
+/// Reports the colon at the cursor: none stands after a keyword.
+void report_colon(LineReader& reader);
+
+}  // namespace gill::analysis

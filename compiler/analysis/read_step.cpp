@@ -1,0 +1,332 @@
+#include <fmt/format.h>
+
+#include "analysis/read_recipe.h"
+#include "base/text.h"
+
+namespace gill::analysis {
+
+using diagnostics::Rule;
+using syntax::TokenKind;
+using units::Kind;
+using units::QuantityReader;
+
+namespace {
+
+std::string subject_of(const VerbInfo& verb) {
+  return fmt::format("{} {}", base::article(verb.name), verb.name);
+}
+
+/// `cubes`, `large cubes`, `crushed ice`: the ice's name in the plural or with `ice` behind it.
+DeclarationId find_ice(const symbols::SymbolTable& names, std::string name) {
+  auto id = names.find(symbols::NameSpace::ice, name);
+  if (!id.valid() && base::fold_name(name).ends_with(" ice"))
+    id = find_ice(names, name.substr(0, name.size() - 4));
+  if (!id.valid() && name.ends_with('s'))
+    id = names.find(symbols::NameSpace::ice, name.substr(0, name.size() - 1));
+  return id;
+}
+
+class StepReader {
+ public:
+  StepReader(LineReader& reader, VerbMatch match) : reader_(reader), verb_(info(match.verb)) {
+    step_.verb = match.verb;
+    step_.span = reader.line().whole();
+    step_.verb_span = reader.line().span(0, match.tokens);
+    step_.as_written = base::collapse_space(reader.line().raw(0, reader.line().size()));
+    reader.move_to(match.tokens);
+  }
+
+  std::optional<Step> read() {
+    bool read = verb_.takes_words ? read_words() : read_parts();
+    if (!read || reader_.failed()) return std::nullopt;
+    if (lacks_amount())
+      return reader_.fail(
+                 Rule::bad_line, step_.verb_span, fmt::format("{} says how much", subject_of(verb_)),
+                 fmt::format("Write `{} {} {}`.", verb_.name, verb_.verb == Verb::mist ? "2" : "10 ml",
+                             base::collapse_space(reader_.context().sources.text(step_.use->span)))),
+             std::nullopt;
+    if (verb_.name_slot == VerbInfo::Name::must && !step_.use && !step_.unknown_garnish &&
+        !step_.garnish_none)
+      return reader_.fail(Rule::bad_line, step_.verb_span,
+                          fmt::format("{} needs to say of what", subject_of(verb_)),
+                          fmt::format("Write `{} NAME`.", verb_.name)),
+             std::nullopt;
+    return std::move(step_);
+  }
+
+ private:
+  bool lacks_amount() const {
+    bool needs_one = verb_.verb == Verb::float_ || verb_.verb == Verb::layer || verb_.verb == Verb::mist;
+    return needs_one && step_.use && !step_.amount && !step_.count;
+  }
+
+  /// `do WORDS[, TIME]`, `serve WORDS`.
+  bool read_words() {
+    const auto& line = reader_.line();
+    std::size_t first = reader_.at(), end = line.size();
+    if (first < end && line.kind(first) == TokenKind::colon) return report_colon(reader_), false;
+    if (verb_.verb == Verb::do_) {
+      for (std::size_t i = line.size(); i-- > first;) {
+        if (line.kind(i) != TokenKind::comma) continue;
+        if (ends_with_time(i + 1)) end = i;
+        break;
+      }
+    }
+    step_.words = reader_.words(end);
+    if (reader_.failed()) return false;
+    if (step_.words.size() > 1 && step_.words.front() == '"' && step_.words.back() == '"')
+      step_.words = step_.words.substr(1, step_.words.size() - 2);
+    if (step_.words.empty())
+      return reader_.fail(Rule::bad_line, step_.verb_span,
+                          fmt::format("`{}` is followed by words", verb_.name),
+                          fmt::format("Write `{} …` with what is to be done.", verb_.name));
+    if (reader_.take_comma()) step_.time = reader_.quantity({Kind::time}, "a step");
+    return !reader_.failed();
+  }
+
+  bool ends_with_time(std::size_t at) const {
+    const auto& line = reader_.line();
+    if (!QuantityReader::begins_quantity(line, at) || line.kind(at) == TokenKind::dots) return false;
+    std::size_t unit_at = at + 1;
+    if (line.kind(unit_at) == TokenKind::dots) ++unit_at;
+    if (unit_at > at + 1 && line.kind(unit_at) == TokenKind::number) ++unit_at;
+    auto match = reader_.context().units.match(line, unit_at);
+    return match.unit.valid() && reader_.context().units[match.unit].kind == Kind::time &&
+           unit_at + match.tokens == line.size();
+  }
+
+  bool read_parts() {
+    while (!reader_.done() && !reader_.failed()) {
+      if (reader_.take_comma()) {
+        if (!read_note()) return false;
+      } else if (!read_part()) {
+        return false;
+      }
+    }
+    return !reader_.failed();
+  }
+
+  bool read_part() {
+    if (verb_.verb == Verb::garnish && reader_.at_word("none") && reader_.line().size() == reader_.at() + 1) {
+      reader_.take_word("none");
+      return step_.garnish_none = true;
+    }
+    if (reader_.take_word("to")) return read_to();
+    if (verb_.takes_temperature && reader_.take_word("at")) return read_temperature();
+    if (verb_.time != VerbInfo::Time::never && reader_.take_word("for")) return read_time();
+    if (verb_.verb == Verb::cool && reader_.take_word("within")) {
+      step_.within = reader_.quantity({Kind::time}, "`within`");
+      return step_.within.has_value();
+    }
+    if (verb_.takes_target && reader_.take_word("by")) {
+      step_.share = reader_.share("a reduction");
+      return step_.share.has_value();
+    }
+    if (reader_.at_word("with") && (verb_.takes_ice || verb_.name_slot != VerbInfo::Name::never))
+      return read_with();
+    if (reader_.at_quantity()) return read_quantity();
+    if (verb_.name_slot != VerbInfo::Name::never) return read_name();
+    return report_loose_words();
+  }
+
+  bool read_to() {
+    if ((verb_.verb == Verb::strain || verb_.verb == Verb::double_strain ||
+         verb_.verb == Verb::fine_strain) &&
+        (reader_.take_word("tin") || reader_.take_words({"the", "tin"})))
+      return step_.to_tin = true;
+    if (verb_.takes_gas) {
+      step_.target = reader_.quantity({Kind::gas}, subject_of(verb_));
+      return step_.target.has_value();
+    }
+    if (verb_.takes_target) {
+      step_.target = reader_.quantity({Kind::volume, Kind::mass}, subject_of(verb_));
+      return step_.target.has_value();
+    }
+    if (verb_.takes_temperature) return read_temperature();
+    return report_loose_words();
+  }
+
+  bool read_temperature() {
+    step_.temperature = reader_.quantity({Kind::temperature}, subject_of(verb_));
+    return step_.temperature.has_value();
+  }
+
+  bool read_time() {
+    step_.time = reader_.quantity({Kind::time}, subject_of(verb_));
+    return step_.time.has_value();
+  }
+
+  bool read_with() {
+    reader_.take_word("with");
+    if (verb_.takes_ice) {
+      step_.ice = read_ice(reader_, reader_.comma_or_end());
+      return step_.ice.has_value();
+    }
+    return reader_.at_quantity() ? read_quantity() : read_name();
+  }
+
+  /// A quantity that stands right after the verb: which kinds fit depends on the verb.
+  bool read_quantity() {
+    if (verb_.takes_count) return read_count();
+    if (verb_.name_slot != VerbInfo::Name::never &&
+        (verb_.takes_amount || verb_.time == VerbInfo::Time::never))
+      return read_amount_of_name();
+    if (verb_.verb == Verb::bottle) {
+      step_.amount = reader_.quantity({Kind::volume, Kind::mass}, "a bottle");
+      return step_.amount.has_value();
+    }
+    if (verb_.time != VerbInfo::Time::never) return read_time();
+    std::size_t at = reader_.at();
+    auto quantity = reader_.any_quantity();
+    if (!quantity) return false;
+    return reader_.fail(Rule::wrong_kind, reader_.line().span(at, reader_.at()),
+                        fmt::format("{} takes no quantity, and {} is {}", subject_of(verb_),
+                                    reader_.written(quantity->span), units::noun_of(quantity->kind)),
+                        fmt::format("Write `{}` alone, with remarks after a comma.", verb_.name));
+  }
+
+  bool read_count() {
+    std::size_t first = reader_.at();
+    auto quantity = reader_.any_quantity();
+    if (!quantity) return false;
+    if (quantity->kind == Kind::volume && verb_.name_slot == VerbInfo::Name::must) {
+      step_.amount = *quantity;
+      return true;
+    }
+    if (quantity->kind != Kind::count || (quantity->unit.valid() && verb_.name_slot == VerbInfo::Name::never))
+      return reader_.fail(Rule::wrong_kind, reader_.line().span(first, reader_.at()),
+                          fmt::format("{} takes a count, and {} is {}", subject_of(verb_),
+                                      reader_.written(quantity->span), units::noun_of(quantity->kind)),
+                          fmt::format("Write `{} 6`, say.", verb_.name));
+    step_.count = quantity->number();
+    reader_.take_word("times");
+    return true;
+  }
+
+  bool read_amount_of_name() {
+    auto measured = read_measured(reader_, keeps_unknown() ? UnknownName::keep : UnknownName::report);
+    if (!measured) return false;
+    step_.amount = measured->quantity;
+    if (measured->known) {
+      step_.use = measured->use;
+    } else {
+      step_.unknown_garnish = true;
+      step_.words = measured->words;
+    }
+    return true;
+  }
+
+  bool keeps_unknown() const { return verb_.verb == Verb::garnish || verb_.verb == Verb::side; }
+
+  bool read_name() {
+    std::size_t end = name_end();
+    if (keeps_unknown() && !find_use(reader_, reader_.at(), end)) {
+      step_.unknown_garnish = true;
+      Span span = reader_.line().span(reader_.at(), end);
+      step_.words = reader_.name(end, "garnish");
+      step_.verb_span = span;
+      return !reader_.failed();
+    }
+    auto use = read_use(reader_, end);
+    if (!use) return false;
+    step_.use = *use;
+    return true;
+  }
+
+  /// A name runs to the comma, or to a time that ends the line (`smoke applewood 20 s`).
+  std::size_t name_end() const {
+    std::size_t end = reader_.comma_or_end();
+    if (verb_.time == VerbInfo::Time::never) return end;
+    for (std::size_t i = reader_.at() + 1; i < end; ++i)
+      if (ends_with_time(i)) return i;
+    return end;
+  }
+
+  bool read_note() {
+    std::size_t end = reader_.comma_or_end();
+    if (end == reader_.at()) return true;
+    if (verb_.verb == Verb::remove && reader_.take_word("keeping")) {
+      step_.share = reader_.share("`keeping`");
+      return step_.share.has_value();
+    }
+    if (verb_.verb == Verb::rinse && end == reader_.at() + 1 && reader_.take_word("kept"))
+      return step_.kept = true;
+    step_.notes.push_back(reader_.words(end));
+    return true;
+  }
+
+  bool report_loose_words() {
+    std::size_t end = reader_.comma_or_end();
+    std::string words = base::collapse_space(reader_.line().raw(reader_.at(), end));
+    std::string before = base::collapse_space(reader_.line().raw(0, reader_.at()));
+    Span span = reader_.line().span(reader_.at(), end);
+    if (reader_.line().kind(reader_.at()) == TokenKind::colon) return report_colon(reader_), false;
+    return reader_.fail(Rule::bad_line, span, fmt::format("`{}` does not fit after `{}`", words, before),
+                        fmt::format("Put remarks after a comma: `{}, {}`.", before, words));
+  }
+
+  LineReader& reader_;
+  const VerbInfo& verb_;
+  Step step_;
+};
+
+}  // namespace
+
+std::optional<IceUse> read_ice(LineReader& reader, std::size_t end) {
+  const auto& line = reader.line();
+  const auto& context = reader.context();
+  IceUse ice;
+  ice.span = line.span(reader.at(), end);
+  std::string name = "cubed";
+  if (reader.at_quantity()) {
+    std::size_t at = reader.at();
+    auto number = reader.quantities().read_number(at);
+    if (!number) return reader.close(), std::nullopt;
+    auto match = context.units.match(line, at);
+    if (match.unit.valid()) {
+      reader.quantities().apply_unit(*number, match.unit);
+      at += match.tokens;
+    }
+    number->span = line.span(reader.at(), at);
+    if (number->kind != Kind::mass && number->kind != Kind::count) {
+      reader.fail(Rule::wrong_kind, number->span,
+                  fmt::format("ice is counted or weighed, and {} is {}", reader.written(number->span),
+                              units::noun_of(number->kind)),
+                  "Write `with 4 cubes` or `with 120 g crushed`.");
+      return std::nullopt;
+    }
+    ice.amount = *number;
+    reader.move_to(at);
+  }
+  std::size_t first = reader.at();
+  if (first < end) {
+    name = reader.name(end, "ice");
+    if (reader.failed()) return std::nullopt;
+    std::string folded = base::fold_name(name);
+    if (folded == "cubes" || folded == "cube" || folded == "ice" || folded == "ice cubes") name = "cubed";
+  }
+  auto id = find_ice(context.names, name);
+  if (!id.valid()) {
+    auto near = context.names.nearest(symbols::NameSpace::ice, name);
+    reader.fail(Rule::unknown_name, first < end ? line.span(first, end) : ice.span,
+                fmt::format("no ice is called `{}`", name),
+                near ? fmt::format("Did you mean `{}`?", *near) : "Declare it: `ice NAME` with `each 30 g`.");
+    return std::nullopt;
+  }
+  ice.ice = IceId{context.specs.index_of[id.index()]};
+  return ice;
+}
+
+std::optional<Step> read_step(LineReader& reader, VerbMatch match, bool in_prep) {
+  const VerbInfo& verb = info(match.verb);
+  if (in_prep ? !verb.in_prep : !verb.in_drink) {
+    reader.fail(Rule::unknown_word, reader.line().span(0, match.tokens),
+                fmt::format("`{}` is a step of {}, not of {}", verb.name, in_prep ? "a drink" : "a prep",
+                            in_prep ? "a prep" : "a drink"),
+                "Write it as words if it is meant here: `do …`.");
+    return std::nullopt;
+  }
+  return StepReader(reader, match).read();
+}
+
+}  // namespace gill::analysis

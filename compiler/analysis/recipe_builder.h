@@ -1,0 +1,41 @@
+#pragma once
+#include <string>
+
+#include "analysis/read_recipe.h"
+
+namespace gill::analysis {
+
+/// Puts amount and method lines into a recipe in the order in which they are done. In a variation (`like`)
+/// the recipe holds the other's lines already, and what is named again changes them in place.
+class RecipeBuilder {
+ public:
+  RecipeBuilder(const Context& context, Recipe& recipe, Head& head, bool is_variation, bool in_prep);
+
+  /// Reads an amount, a step, `swap`, `without` or `method anew`; false when the line is none of them.
+  bool read_line(LineReader& reader, const std::string& text);
+
+ private:
+  bool read_variation_line(LineReader& reader);
+  void add_amount(LineReader& reader, Amount amount);
+  void add_step(Step step);
+  void read_swap(LineReader& reader);
+  void read_without(LineReader& reader);
+  void drop_method();
+  void erase_line(std::size_t position);
+  /// Where the amount of that use stands among the inherited lines; how many there are.
+  std::size_t find_inherited(const Use& use, std::size_t& count) const;
+  std::size_t after_last_mixing_amount() const;
+  std::size_t before_garnish() const;
+  void insert(std::size_t position, RecipeLine line);
+
+  const Context& context_;
+  Recipe& recipe_;
+  Head& head_;
+  bool is_variation_;
+  bool in_prep_;
+  /// After this variation's own last step; nothing while it has none.
+  std::optional<std::size_t> after_own_step_;
+  bool own_garnish_ = false;
+};
+
+}  // namespace gill::analysis

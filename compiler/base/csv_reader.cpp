@@ -1,0 +1,339 @@
+#include "base/csv_reader.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "base/text.h"
+
+namespace gill::base {
+
+void append_utf8(std::string& out, char32_t code) {
+  auto byte = [&](char32_t value) { out += static_cast<char>(static_cast<unsigned char>(value)); };
+  if (code < 0x80) {
+    byte(code);
+  } else if (code < 0x800) {
+    byte(0xC0 | (code >> 6));
+    byte(0x80 | (code & 0x3F));
+  } else if (code < 0x10000) {
+    byte(0xE0 | (code >> 12));
+    byte(0x80 | ((code >> 6) & 0x3F));
+    byte(0x80 | (code & 0x3F));
+  } else {
+    byte(0xF0 | (code >> 18));
+    byte(0x80 | ((code >> 12) & 0x3F));
+    byte(0x80 | ((code >> 6) & 0x3F));
+    byte(0x80 | (code & 0x3F));
+  }
+}
+
+namespace {
+
+/// Windows-1252 from 0x80 to 0x9F as Unicode (Unicode Consortium, mapping file CP1252.TXT, from memory); 0 is
+/// unassigned.
+constexpr std::array<char32_t, 32> windows_1252 = {
+    0x20AC, 0,      0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021, 0x02C6, 0x2030, 0x0160,
+    0x2039, 0x0152, 0,      0x017D, 0,      0,      0x2018, 0x2019, 0x201C, 0x201D, 0x2022,
+    0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0,      0x017E, 0x0178};
+
+std::string from_utf16(std::string_view bytes, bool little) {
+  std::string out;
+  auto unit = [&](std::size_t i) {
+    auto a = static_cast<unsigned char>(bytes[i]), b = static_cast<unsigned char>(bytes[i + 1]);
+    return static_cast<char32_t>(little ? a | (b << 8) : (a << 8) | b);
+  };
+  for (std::size_t i = 0; i + 1 < bytes.size(); i += 2) {
+    char32_t code = unit(i);
+    if (code >= 0xD800 && code < 0xDC00 && i + 3 < bytes.size()) {
+      char32_t low = unit(i + 2);
+      if (low >= 0xDC00 && low < 0xE000) {
+        code = 0x10000 + ((code - 0xD800) << 10) + (low - 0xDC00);
+        i += 2;
+      }
+    }
+    append_utf8(out, code >= 0xD800 && code < 0xE000 ? 0xFFFD : code);
+  }
+  return out;
+}
+
+bool is_utf8(std::string_view text) {
+  // Control characters are no reason to think of another encoding.
+  std::string shown(text);
+  std::replace_if(
+      shown.begin(), shown.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7F; },
+      ' ');
+  return !first_bad_byte(shown);
+}
+
+/// The separator that parts the first line into most cells, quotes aside.
+char find_separator(std::string_view text) {
+  std::array<std::pair<char, int>, 3> counts = {{{',', 0}, {';', 0}, {'\t', 0}}};
+  bool quoted = false, seen = false;
+  for (char c : text) {
+    if (c == '"') quoted = !quoted;
+    if (quoted) continue;
+    if ((c == '\n' || c == '\r') && seen) break;
+    if (c != '\n' && c != '\r' && c != ' ') seen = true;
+    for (auto& [separator, count] : counts)
+      if (c == separator) ++count;
+  }
+  auto maximum = std::max_element(counts.begin(), counts.end(),
+                                  [](const auto& a, const auto& b) { return a.second < b.second; });
+  return maximum->second > 0 ? maximum->first : ',';
+}
+
+/// One pass over the text, a row at a time.
+class RowReader {
+ public:
+  RowReader(std::string_view text, char separator, std::size_t first_line, std::vector<RowProblem>& problems)
+      : text_(text), separator_(separator), problems_(problems), line_(first_line) {}
+
+  bool done() const { return at_ >= text_.size(); }
+
+  /// The next row; nothing (and a problem) when it cannot be read.
+  std::optional<CsvRow> next() {
+    CsvRow row{line_, {}};
+    bool valid = true;
+    std::string cell;
+    for (;;) {
+      cell.clear();
+      valid = read_cell(cell, row.line) && valid;
+      row.cells.push_back(cell);
+      if (done()) break;
+      char c = text_[at_];
+      if (c == separator_) {
+        ++at_;
+        continue;
+      }
+      end_line();
+      break;
+    }
+    if (!valid) return std::nullopt;
+    return row;
+  }
+
+ private:
+  void end_line() {
+    if (at_ < text_.size() && text_[at_] == '\r') ++at_;
+    if (at_ < text_.size() && text_[at_] == '\n') ++at_;
+    ++line_;
+  }
+
+  bool read_cell(std::string& cell, std::size_t line) {
+    std::size_t look = at_;
+    while (look < text_.size() && text_[look] == ' ' && separator_ != ' ') ++look;
+    if (look >= text_.size() || text_[look] != '"') {
+      while (at_ < text_.size() && text_[at_] != separator_ && text_[at_] != '\n' && text_[at_] != '\r')
+        cell += text_[at_++];
+      return true;
+    }
+    at_ = look + 1;
+    for (;;) {
+      if (done()) {
+        problems_.push_back(
+            {line, "A quotation mark opens a cell here and is never closed; nothing after it can be read."});
+        return false;
+      }
+      char c = text_[at_++];
+      if (c == '"') {
+        if (at_ < text_.size() && text_[at_] == '"') {
+          cell += '"';
+          ++at_;
+          continue;
+        }
+        break;
+      }
+      if (c == '\n') ++line_;
+      cell += c;
+    }
+    bool valid = true;
+    std::size_t first = at_;
+    while (at_ < text_.size() && text_[at_] != separator_ && text_[at_] != '\n' && text_[at_] != '\r') ++at_;
+    if (!trim(text_.substr(first, at_ - first)).empty()) {
+      problems_.push_back({line,
+                           "Something stands after the closing quotation mark of a cell; double the "
+                           "quotation marks that belong to it."});
+      valid = false;
+    }
+    return valid;
+  }
+
+  std::string_view text_;
+  char separator_;
+  std::vector<RowProblem>& problems_;
+  std::size_t line_;
+  std::size_t at_ = 0;
+};
+
+bool is_empty(const CsvRow& row) {
+  return std::all_of(row.cells.begin(), row.cells.end(),
+                     [](const std::string& cell) { return trim(cell).empty(); });
+}
+
+/// A title as words: no case, no signs, nothing that stands in brackets.
+std::string plain_title(std::string_view title) {
+  std::string words;
+  int depth = 0;
+  for (char c : title) {
+    if (c == '(' || c == '[') ++depth;
+    bool word = std::isalnum(static_cast<unsigned char>(c)) || static_cast<unsigned char>(c) >= 0x80;
+    words += depth == 0 && word ? c : ' ';
+    if (c == ')' || c == ']') --depth;
+  }
+  return fold_name(collapse_space(words));
+}
+
+/// The digits and marks of a number, without currency signs, codes and spaces; nothing where anything else
+/// stands.
+std::optional<std::string> bare_number(std::string_view text) {
+  std::string bare;
+  std::string letters;
+  for (std::size_t i = 0; i < text.size();) {
+    auto c = static_cast<unsigned char>(text[i]);
+    if (c >= 0x80) {
+      // Currency signs, non-breaking and thin spaces, the minus sign.
+      static constexpr std::array<std::string_view, 9> passed = {
+          "€", "£", "¥", "\xC2\xA0", "\xE2\x80\xAF", "\xE2\x80\x89", "₹", "₺", "’"};
+      if (text.substr(i).starts_with("−")) {
+        bare += '-';
+        i += 3;
+        continue;
+      }
+      auto found = std::find_if(passed.begin(), passed.end(),
+                                [&](std::string_view sign) { return text.substr(i).starts_with(sign); });
+      if (found == passed.end()) return std::nullopt;
+      i += found->size();
+      continue;
+    }
+    ++i;
+    if (c == ' ' || c == '\'' || c == '$') continue;
+    if ((c >= '0' && c <= '9') || c == '.' || c == ',' || c == '-' || c == '+') {
+      bare += static_cast<char>(c);
+    } else if (std::isalpha(c)) {
+      letters += static_cast<char>(c);
+    } else {
+      return std::nullopt;
+    }
+  }
+  bool code = letters.empty() ||
+              (letters.size() == 3 &&
+               std::all_of(letters.begin(), letters.end(), [](char c) { return c >= 'A' && c <= 'Z'; }));
+  if (!code || bare.find_first_of("0123456789") == std::string::npos) return std::nullopt;
+  return bare;
+}
+
+/// What the marks in a bare number say of the file: nothing where it could be either.
+std::optional<DecimalMark> mark_shown_by(const std::string& bare) {
+  auto points = std::count(bare.begin(), bare.end(), '.'), commas = std::count(bare.begin(), bare.end(), ',');
+  if (points > 0 && commas > 0)
+    return bare.rfind('.') > bare.rfind(',') ? DecimalMark::point : DecimalMark::comma;
+  if (points > 1) return DecimalMark::comma;
+  if (commas > 1) return DecimalMark::point;
+  if (points + commas == 0) return std::nullopt;
+  auto at = bare.find_first_of(".,");
+  if (bare.size() - at - 1 == 3 && at > 0 && bare[0] != '0') return std::nullopt;  // `1,234`
+  return bare[at] == '.' ? DecimalMark::point : DecimalMark::comma;
+}
+
+}  // namespace
+
+std::string to_utf8(std::string_view bytes) {
+  if (bytes.starts_with("\xEF\xBB\xBF")) return std::string(bytes.substr(3));
+  if (bytes.starts_with("\xFF\xFE")) return from_utf16(bytes.substr(2), true);
+  if (bytes.starts_with("\xFE\xFF")) return from_utf16(bytes.substr(2), false);
+  if (is_utf8(bytes)) return std::string(bytes);
+  std::string out;
+  for (char c : bytes) {
+    auto byte = static_cast<unsigned char>(c);
+    char32_t code = byte;
+    if (byte >= 0x80 && byte < 0xA0) code = windows_1252[byte - 0x80] ? windows_1252[byte - 0x80] : 0xFFFD;
+    append_utf8(out, code);
+  }
+  return out;
+}
+
+std::optional<std::size_t> CsvTable::column(const std::vector<std::string_view>& titles) const {
+  std::vector<std::string> plain;
+  for (const auto& title : header) plain.push_back(plain_title(title));
+  for (auto title : titles)
+    for (std::size_t i = 0; i < plain.size(); ++i)
+      if (plain[i] == title) return i;
+  for (auto title : titles)
+    for (std::size_t i = 0; i < plain.size(); ++i)
+      if ((" " + plain[i] + " ").find(" " + std::string(title) + " ") != std::string::npos) return i;
+  return std::nullopt;
+}
+
+std::string CsvTable::cell(const CsvRow& row, std::optional<std::size_t> column) const {
+  if (!column || *column >= row.cells.size()) return {};
+  return collapse_space(row.cells[*column]);
+}
+
+std::optional<Exact> CsvTable::number(std::string_view text) const {
+  auto bare = bare_number(trim(text));
+  if (!bare) return std::nullopt;
+  DecimalMark mark = mark_shown_by(*bare).value_or(decimal_mark);
+  std::string digits;
+  for (char c : *bare) {
+    if (c == '.' || c == ',') {
+      if ((c == '.') == (mark == DecimalMark::point)) digits += '.';
+    } else if (c != '+') {
+      digits += c;
+    }
+  }
+  if (digits.starts_with("-.")) digits.insert(1, "0");
+  if (digits.ends_with('.')) digits.pop_back();
+  return parse_exact(digits);
+}
+
+CsvTable read_csv(std::string_view bytes) {
+  CsvTable table;
+  std::string text = to_utf8(bytes);
+  std::string_view body = text;
+  std::size_t first_line = 1;
+  if (body.size() > 4 && equals_ignoring_case(body.substr(0, 4), "sep=")) {
+    // Some exports say their separator in a line of its own.
+    table.separator = body[4];
+    auto end = body.find('\n');
+    body.remove_prefix(end == std::string_view::npos ? body.size() : end + 1);
+    first_line = 2;
+  } else {
+    table.separator = find_separator(body);
+  }
+  RowReader reader(body, table.separator, first_line, table.problems);
+  while (!reader.done()) {
+    auto row = reader.next();
+    if (!row || is_empty(*row)) continue;
+    if (table.header.empty()) {
+      table.header = row->cells;
+      continue;
+    }
+    if (row->cells.size() > table.header.size()) {
+      bool more = false;
+      for (std::size_t i = table.header.size(); i < row->cells.size(); ++i)
+        more = more || !trim(row->cells[i]).empty();
+      if (more) {
+        table.problems.push_back(
+            {row->line, fmt::format("This row has {} cells and the titles are {}; put cells that hold a "
+                                    "separator between quotation marks.",
+                                    row->cells.size(), table.header.size())});
+        continue;
+      }
+    }
+    table.rows.push_back(std::move(*row));
+  }
+  // What most numbers that can only be read one way say; a file with semicolons writes decimal commas.
+  int points = 0, commas = 0;
+  for (const auto& row : table.rows)
+    for (const auto& cell : row.cells) {
+      auto bare = bare_number(trim(cell));
+      if (!bare) continue;
+      if (auto mark = mark_shown_by(*bare)) ++(*mark == DecimalMark::point ? points : commas);
+    }
+  if (commas > points || (commas == points && table.separator == ';'))
+    table.decimal_mark = DecimalMark::comma;
+  return table;
+}
+
+}  // namespace gill::base

@@ -1,0 +1,76 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "costing/costing.h"
+#include "model/physics/components.h"
+
+/// A drink or a prep made for many at once.
+namespace gill::batch {
+
+using namespace costing;
+
+/// How much is asked for. One of serves and volume; with a bottle size alone, one bottle full.
+struct BatchRequest {
+  std::optional<double> serves, volume_ml, bottle_ml;
+  /// The melt that ice would bring is put in as water.
+  bool diluted = false;
+  /// The batch is used up within so many hours: fresh juice that lasts as long goes in.
+  std::optional<double> within_h;
+};
+
+/// So much of one thing, as far as each measure is known.
+struct BatchIngredient {
+  analysis::Use use;
+  std::string name;
+  std::optional<double> volume_ml, mass_g, count;
+};
+
+/// What is added at service, and why it is not in the batch. Amounts are a serve's.
+struct LeftOut {
+  BatchIngredient what;
+  std::string why;
+};
+
+struct BatchBottles {
+  double size_ml = 0;
+  int count = 0;
+  /// What is in the last one.
+  double last_ml = 0;
+};
+
+/// A batch, evaluated and unrounded. Volumes and strength at 20 °C.
+struct Batch {
+  std::string name;
+  bool is_prep = false;
+  /// Nothing for a prep.
+  std::optional<double> serves;
+  model::Masses masses;
+  double volume_ml = 0, mass_g = 0, abv_percent = 0, sugar_g_per_100ml = 0, acid_g_per_100ml = 0;
+  double water_ml = 0;
+  /// What the ice of the written method adds to the batch's serves, ml: the water that `diluted` puts in.
+  double melt_ml = 0;
+  double ml_a_serve = 0;
+  /// Of a drink: its strength as the written method serves it.
+  std::optional<double> served_abv_percent;
+  std::vector<BatchIngredient> ingredients;
+  std::vector<LeftOut> left_out;
+  std::vector<BatchBottles> bottles;
+  double freezes_at_c = 0;
+  std::optional<double> keeps_days;
+  std::optional<analysis::Storage> storage;
+  model::Allergens allergens;
+  /// Of a prep with a largest batch: in how many goes it is made.
+  int goes = 1;
+  std::vector<std::string> notes;
+};
+
+/// Works a batch out: what belongs in it, scaled. A full sentence where it cannot be.
+std::variant<Batch, std::string> make_batch(const House& house, DrinkId drink, const BatchRequest& request);
+/// A prep by its yield: what goes in for so much of it. A prep has serves only where it makes a count of
+/// pieces.
+std::variant<Batch, std::string> make_batch(const House& house, StockId prep, const BatchRequest& request);
+
+}  // namespace gill::batch

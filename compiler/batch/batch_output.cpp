@@ -1,0 +1,184 @@
+#include "batch/batch_output.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "base/text.h"
+#include "costing/words.h"
+#include "render/wording/allergen_words.h"
+#include "render/wording/measures.h"
+#include "render/wording/numbers.h"
+
+namespace gill::batch {
+
+using render::wording::trimmed;
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+// The computed freezing point of a drink is good to about this much (physics/freezing.h), and a freezer
+// swings.
+constexpr double freezing_doubt_k = 2;
+
+Json maybe(const std::optional<double>& value) { return value ? Json(*value) : Json(nullptr); }
+
+Json ingredient_json(const BatchIngredient& what) {
+  return {{"name", what.name},
+          {"volume_ml", maybe(what.volume_ml)},
+          {"mass_g", maybe(what.mass_g)},
+          {"count", maybe(what.count)}};
+}
+
+std::string measured(double base_value, std::string_view unit, const House& house) {
+  return render::wording::text_of(
+      render::wording::measure_in(batch_measurable(base_value), house.units[house.units.find(unit)]));
+}
+
+/// The way a person takes it: pieces where it is counted, millilitres of what is poured, else grams.
+std::string amount_text(const BatchIngredient& what, const House& house) {
+  bool liquid = house.specs[what.use.stock].effective_form() == analysis::Form::liquid;
+  if (what.count && !liquid) return trimmed(std::ceil(*what.count - 1e-9), 0);
+  if (what.volume_ml && liquid) return measured(*what.volume_ml, "ml", house);
+  if (what.mass_g) return measured(*what.mass_g, "g", house);
+  if (what.count) return trimmed(*what.count, 1);
+  return "";
+}
+
+std::string freezing_text(const Batch& batch, const House& house) {
+  double freezer = house.specs.house.freezer_c;
+  std::string at = render::wording::fixed(batch.freezes_at_c, 1);
+  std::string cold = trimmed(freezer, 0);
+  if (batch.freezes_at_c > freezer + freezing_doubt_k)
+    return fmt::format(
+        "It begins to freeze at {} °C: in the freezer at {} °C it turns to slush or ice, and a full bottle "
+        "may burst.",
+        at, cold);
+  if (batch.freezes_at_c > freezer - freezing_doubt_k)
+    return fmt::format(
+        "It begins to freeze at about {} °C, and the freezer is at {} °C: too near to tell. Try one bottle, "
+        "not full.",
+        at, cold);
+  return fmt::format("It stays liquid in the freezer at {} °C: it begins to freeze at about {} °C.", cold,
+                     at);
+}
+
+std::string keeping_text(const Batch& batch) {
+  if (!batch.keeps_days) return "Keeping: not stated.";
+  std::string storage =
+      batch.storage ? std::string(analysis::name_of(*batch.storage)) : "stored as its parts are";
+  double days = *batch.keeps_days;
+  std::string time =
+      days < 1 ? trimmed(24 * days, 0) + " h"
+               : fmt::format("{} {}", trimmed(std::floor(days + 1e-9), 0), days < 2 ? "day" : "days");
+  return fmt::format(
+      "Keep it {} and closed, {} at the most. Date it; the shorter of this and the local code's limit "
+      "counts.",
+      storage, time);
+}
+
+std::string allergen_text(const Batch& batch) {
+  auto words = [](const std::vector<std::string>& codes) {
+    std::vector<std::string> all;
+    for (const auto& code : codes) all.push_back(render::wording::allergen_words(code));
+    return base::join(all, ", ");
+  };
+  auto present = batch.allergens.present(), possible = batch.allergens.possible();
+  std::string text =
+      "Allergens declared in it: " + (present.empty() ? std::string("none declared") : words(present)) + ".";
+  if (!possible.empty()) text += " May be in it: " + words(possible) + ".";
+  if (!batch.allergens.known) text += " Not all of its parts say: not known.";
+  return text + " " + render::wording::shared_equipment_line;
+}
+
+std::string title(const Batch& batch) {
+  std::string asked =
+      batch.serves ? fmt::format("{} {}, ", trimmed(*batch.serves, 1), batch.is_prep ? "pieces" : "serves")
+                   : "";
+  return fmt::format("{}: {}{} ml", batch.name, asked, trimmed(batch_measurable(batch.volume_ml), 1));
+}
+
+}  // namespace
+
+double batch_measurable(double base_value) {
+  double step = base_value >= 10000 ? 10 : base_value >= 1000 ? 5 : 0;
+  return step > 0 ? step * std::round(base_value / step) : base_value;
+}
+
+std::string batch_json(const Batch& batch, const House& house) {
+  Json root = {{"format", "gill-batch"},
+               {"version", 1},
+               {"drink", batch.name},
+               {"is_prep", batch.is_prep},
+               {"serves", maybe(batch.serves)}};
+  root["volume_ml"] = batch.volume_ml;
+  root["mass_g"] = batch.mass_g;
+  root["abv_percent"] = batch.abv_percent;
+  root["served_abv_percent"] = maybe(batch.served_abv_percent);
+  root["sugar_g_per_100ml"] = batch.sugar_g_per_100ml;
+  root["acid_g_per_100ml"] = batch.acid_g_per_100ml;
+  root["water_ml"] = batch.water_ml;
+  root["ml_a_serve"] = batch.serves ? Json(batch.volume_ml / *batch.serves) : Json(nullptr);
+  root["ingredients"] = Json::array();
+  for (const auto& what : batch.ingredients) root["ingredients"].push_back(ingredient_json(what));
+  root["bottles"] = Json::array();
+  for (const auto& bottle : batch.bottles)
+    root["bottles"].push_back(
+        {{"size_ml", bottle.size_ml}, {"count", bottle.count}, {"last_ml", bottle.last_ml}});
+  root["freezes_at_c"] = batch.freezes_at_c;
+  root["freezes_in_freezer"] = batch.freezes_at_c > house.specs.house.freezer_c;
+  root["keeps_days"] = maybe(batch.keeps_days);
+  root["storage"] = batch.storage ? Json(analysis::name_of(*batch.storage)) : Json(nullptr);
+  root["goes"] = batch.goes;
+  root["left_out"] = Json::array();
+  for (const auto& out : batch.left_out) {
+    Json line = {{"name", out.what.name}, {"why", out.why}};
+    line["a_serve"] = {{"volume_ml", maybe(out.what.volume_ml)},
+                       {"mass_g", maybe(out.what.mass_g)},
+                       {"count", maybe(out.what.count)}};
+    root["left_out"].push_back(std::move(line));
+  }
+  root["allergens"] = batch.allergens.present();
+  root["allergens_may"] = batch.allergens.possible();
+  root["allergens_known"] = batch.allergens.known;
+  root["notes"] = batch.notes;
+  return root.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+std::string batch_text(const Batch& batch, const House& house) {
+  std::string text = title(batch) + "\n\n";
+  std::vector<std::vector<std::string>> rows;
+  for (const auto& what : batch.ingredients) rows.push_back({amount_text(what, house), what.name});
+  if (batch.water_ml > 0)
+    rows.push_back({measured(batch.water_ml, "ml", house), "water, for the ice that is not used"});
+  text += text_table({{"", true}, {""}}, rows) + "\n";
+  for (const auto& bottle : batch.bottles) {
+    text += fmt::format("{} × {} ml", bottle.count, trimmed(bottle.size_ml, 1));
+    if (bottle.last_ml < bottle.size_ml * (1 - 1e-6))
+      text += fmt::format(", the last with {} ml", trimmed(batch_measurable(bottle.last_ml), 0));
+    text += "\n";
+  }
+  if (batch.serves && !batch.is_prep)
+    text += fmt::format("Pour {} ml a serve.\n", trimmed(batch.volume_ml / *batch.serves, 1));
+  text += fmt::format(
+      "{} % abv, {} % w/v sugar, {} % w/v acid{}\n\n", render::wording::fixed(batch.abv_percent, 1),
+      render::wording::fixed(batch.sugar_g_per_100ml, 1), render::wording::fixed(batch.acid_g_per_100ml, 2),
+      batch.served_abv_percent ? fmt::format("; the drink as it is served, {} % abv",
+                                             render::wording::fixed(*batch.served_abv_percent, 1))
+                               : "");
+  if (!batch.left_out.empty()) {
+    rows.clear();
+    for (const auto& out : batch.left_out)
+      rows.push_back({amount_text(out.what, house), out.what.name, out.why});
+    text += "Not in the batch, a serve:\n" + text_table({{"", true}, {""}, {""}}, rows) + "\n";
+  }
+  std::vector<std::string> notes = batch.notes;
+  notes.push_back(freezing_text(batch, house));
+  notes.push_back(keeping_text(batch));
+  notes.push_back(allergen_text(batch));
+  return text + text_notes(notes);
+}
+
+}  // namespace gill::batch

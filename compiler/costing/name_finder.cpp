@@ -1,0 +1,90 @@
+#include "costing/name_finder.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <tuple>
+
+#include "base/text.h"
+
+namespace gill::costing {
+namespace {
+
+std::vector<std::string> words_of(const std::string& folded) {
+  std::vector<std::string> words;
+  std::string word;
+  for (char c : folded + " ") {
+    bool letter = std::isalnum(static_cast<unsigned char>(c)) || static_cast<unsigned char>(c) >= 0x80;
+    if (letter) {
+      word += c;
+    } else if (!word.empty()) {
+      words.push_back(std::move(word));
+      word.clear();
+    }
+  }
+  return words;
+}
+
+}  // namespace
+
+NameFinder::NameFinder(const House& house, symbols::NameSpace space) : house_(house), space_(space) {
+  auto add = [&](const std::string& name, const std::string& shown) {
+    std::string folded = base::fold_name(name);
+    known_.push_back({folded, shown, words_of(folded)});
+  };
+  for (auto id : house.names.in_order()) {
+    const auto& declaration = house.names[id];
+    if (symbols::name_space_of(declaration.kind) != space) continue;
+    add(declaration.name, declaration.name);
+    for (const auto& alias : declaration.aliases) add(alias.name, declaration.name);
+  }
+}
+
+std::optional<std::uint32_t> NameFinder::find(std::string_view name) const {
+  auto id = house_.names.find(space_, name);
+  if (!id.valid()) return std::nullopt;
+  return house_.specs.index_of[id.index()];
+}
+
+std::vector<std::string> NameFinder::nearest(std::string_view name) const {
+  std::string folded = base::fold_name(name);
+  auto words = words_of(folded);
+  struct Candidate {
+    std::size_t shared;
+    std::size_t distance;
+    const Known* known;
+  };
+  constexpr std::size_t farthest = 12;
+  std::vector<Candidate> candidates;
+  for (const auto& known : known_) {
+    std::size_t shared = 0;
+    for (const auto& word : words)
+      shared += std::find(known.words.begin(), known.words.end(), word) != known.words.end() ? 1 : 0;
+    std::size_t distance = base::edit_distance(folded, known.folded, farthest);
+    bool near = distance <= std::max<std::size_t>(2, folded.size() / 3);
+    if (shared > 0 || near) candidates.push_back({shared, distance, &known});
+  }
+  std::stable_sort(candidates.begin(), candidates.end(), [](const Candidate& a, const Candidate& b) {
+    return std::tuple(-static_cast<int>(a.shared), a.distance, a.known->shown) <
+           std::tuple(-static_cast<int>(b.shared), b.distance, b.known->shown);
+  });
+  std::vector<std::string> names;
+  for (const auto& candidate : candidates) {
+    if (names.size() == 3) break;
+    if (std::find(names.begin(), names.end(), candidate.known->shown) == names.end())
+      names.push_back(candidate.known->shown);
+  }
+  return names;
+}
+
+std::string NameFinder::unmatched(std::string_view name, std::string_view noun) const {
+  std::vector<std::string> near;
+  for (const auto& one : nearest(name)) near.push_back("`" + one + "`");
+  return fmt::format("No {} is called `{}`{}", noun, name,
+                     near.empty() ? "."
+                                  : fmt::format("; near it {}. Add an `aka` line, or correct the name.",
+                                                base::join_with_or(near)));
+}
+
+}  // namespace gill::costing

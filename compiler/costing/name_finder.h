@@ -1,0 +1,33 @@
+#pragma once
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "costing/costing.h"
+
+namespace gill::costing {
+
+/// Up to three names that a misspelt or foreign one may mean: those that share most words with it, then the
+/// nearest in spelling.
+class NameFinder {
+ public:
+  NameFinder(const House& house, symbols::NameSpace space);
+  /// The declaration's index in its table; nothing when no name or `aka` fits.
+  std::optional<std::uint32_t> find(std::string_view name) const;
+  std::vector<std::string> nearest(std::string_view name) const;
+  /// `nothing here is called X; near it: a, b`.
+  std::string unmatched(std::string_view name, std::string_view noun) const;
+
+ private:
+  const House& house_;
+  symbols::NameSpace space_;
+  struct Known {
+    std::string folded, shown;
+    std::vector<std::string> words;
+  };
+  std::vector<Known> known_;
+};
+
+}  // namespace gill::costing

@@ -1,0 +1,25 @@
+#pragma once
+#include "costing/costing.h"
+
+namespace gill::costing {
+
+/// How many of each pack cover a need most cheaply (the smaller amount of two that cost the same). `sizes`
+/// and `need` are in one unit. The search is exact for what a bar buys; past some thousand packs of one size
+/// it fills up with the pack that is cheapest by weight.
+std::vector<int> cheapest_packs(double need, const std::vector<double>& sizes,
+                                const std::vector<Exact>& prices);
+
+/// Whole fruit that cover what is pressed, peeled and cut of it: one fruit gives its juice and its peel
+/// together, and what is cut gives neither.
+struct FruitCount {
+  double pressed = 0, peeled = 0, cut = 0;
+  double total() const { return std::max(pressed, peeled) + cut; }
+};
+
+/// Grams of peel of one fruit; nothing where it gives none.
+std::optional<double> peel_of_one(StockId fruit, const Costing& costing);
+
+/// A pack as it is sold: `700 ml`, `6 × 700 ml`.
+std::string pack_text(const analysis::Buy& buy, const units::UnitTable& units);
+
+}  // namespace gill::costing

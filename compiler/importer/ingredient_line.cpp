@@ -1,0 +1,377 @@
+#include "importer/ingredient_line.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <utility>
+#include <vector>
+
+#include "base/text.h"
+#include "symbols/symbol_table.h"
+
+namespace gill::importer {
+namespace {
+
+constexpr std::array<std::pair<std::string_view, std::string_view>, 15> fraction_signs = {{{"½", "1/2"},
+                                                                                           {"¼", "1/4"},
+                                                                                           {"¾", "3/4"},
+                                                                                           {"⅓", "1/3"},
+                                                                                           {"⅔", "2/3"},
+                                                                                           {"⅛", "1/8"},
+                                                                                           {"⅜", "3/8"},
+                                                                                           {"⅝", "5/8"},
+                                                                                           {"⅞", "7/8"},
+                                                                                           {"⅕", "1/5"},
+                                                                                           {"⅖", "2/5"},
+                                                                                           {"⅗", "3/5"},
+                                                                                           {"⅘", "4/5"},
+                                                                                           {"⅙", "1/6"},
+                                                                                           {"⅚", "5/6"}}};
+constexpr std::array<std::pair<std::string_view, std::string_view>, 13> number_words = {{{"one", "1"},
+                                                                                         {"two", "2"},
+                                                                                         {"three", "3"},
+                                                                                         {"four", "4"},
+                                                                                         {"five", "5"},
+                                                                                         {"six", "6"},
+                                                                                         {"seven", "7"},
+                                                                                         {"eight", "8"},
+                                                                                         {"nine", "9"},
+                                                                                         {"ten", "10"},
+                                                                                         {"half", "1/2"},
+                                                                                         {"an", "1"},
+                                                                                         {"a", "1"}}};
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_letter(char c) {
+  return std::isalpha(static_cast<unsigned char>(c)) || static_cast<unsigned char>(c) >= 0x80;
+}
+
+std::size_t skip_space(std::string_view text, std::size_t at) {
+  while (at < text.size() && text[at] == ' ') ++at;
+  return at;
+}
+
+std::string digits_at(std::string_view text, std::size_t& at) {
+  std::string digits;
+  while (at < text.size() && is_digit(text[at])) digits += text[at++];
+  return digits;
+}
+
+/// One number without a range: moves `at` past it; empty where none is.
+std::string single_number(std::string_view text, std::size_t& at) {
+  std::size_t start = at;
+  for (auto [sign, plain] : fraction_signs)
+    if (text.substr(at).starts_with(sign)) {
+      at += sign.size();
+      return std::string(plain);
+    }
+  std::string whole = digits_at(text, at);
+  if (!whole.empty()) {
+    if (at + 1 < text.size() && text[at] == '/' && is_digit(text[at + 1])) {
+      ++at;
+      std::string below = digits_at(text, at);
+      return whole + "/" + below;
+    }
+    if (at + 1 < text.size() && (text[at] == '.' || text[at] == ',') && is_digit(text[at + 1])) {
+      ++at;
+      return whole + "." + digits_at(text, at);
+    }
+    // `1 1/2`, `1-1/2`, `1½`, `1 ½`
+    std::size_t next = at;
+    if (next < text.size() && (text[next] == ' ' || text[next] == '-')) next = skip_space(text, next + 1);
+    for (auto [sign, plain] : fraction_signs)
+      if (text.substr(next).starts_with(sign)) {
+        at = next + sign.size();
+        return whole + " " + std::string(plain);
+      }
+    std::size_t slash = next;
+    std::string above = digits_at(text, slash);
+    if (next > at && !above.empty() && slash + 1 < text.size() && text[slash] == '/' &&
+        is_digit(text[slash + 1])) {
+      at = slash + 1;
+      return whole + " " + above + "/" + digits_at(text, at);
+    }
+    return whole;
+  }
+  if (at + 1 < text.size() && text[at] == '.' && is_digit(text[at + 1])) {
+    ++at;
+    return "0." + digits_at(text, at);
+  }
+  for (auto [word, plain] : number_words) {
+    if (!base::equals_ignoring_case(text.substr(at, word.size()), word)) continue;
+    std::size_t end = at + word.size();
+    if (end >= text.size() || text[end] != ' ') continue;
+    at = end;
+    return std::string(plain);
+  }
+  at = start;
+  return {};
+}
+
+bool is_decimal(const std::string& number) { return number.find_first_of(" /") == std::string::npos; }
+
+/// The longest run of words from the start that is a unit; the bytes it takes.
+std::pair<std::string, std::size_t> leading_unit(std::string_view text, const units::UnitTable& units) {
+  std::pair<std::string, std::size_t> best{{}, 0};
+  std::size_t at = 0;
+  std::string run;
+  for (int words = 0; words < 3 && at < text.size(); ++words) {
+    std::size_t end = at;
+    while (end < text.size() && text[end] != ' ' && text[end] != ',' && text[end] != '(') ++end;
+    std::string word(text.substr(at, end - at));
+    // `dash(es)`
+    std::size_t taken = end;
+    if (text.substr(end).starts_with("(s)")) taken = end + 3;
+    if (text.substr(end).starts_with("(es)")) taken = end + 4;
+    std::erase(word, '.');
+    run += (run.empty() ? "" : " ") + base::lower_ascii(word);
+    if (units.find(run).valid()) best = {run, taken};
+    at = skip_space(text, taken);
+    if (taken < text.size() && text[taken] != ' ') break;
+  }
+  return best;
+}
+
+/// Takes `(…)` out of the text; what stood in it.
+std::string take_brackets(std::string& text) {
+  std::string inside;
+  for (auto open = text.find('('); open != std::string::npos; open = text.find('(')) {
+    auto close = text.find(')', open);
+    if (close == std::string::npos) break;
+    inside += (inside.empty() ? "" : "; ") + text.substr(open + 1, close - open - 1);
+    text = text.substr(0, open) + " " + text.substr(close + 1);
+  }
+  text = base::collapse_space(text);
+  return inside;
+}
+
+class NameReader {
+ public:
+  explicit NameReader(const House& house) : house_(house) {}
+
+  /// The name in the house's own words; empty where none fits.
+  std::string find(std::string text) const {
+    text = base::collapse_space(text);
+    for (std::string_view first : {"of ", "the "})
+      if (base::equals_ignoring_case(std::string_view(text).substr(0, first.size()), first))
+        text.erase(0, first.size());
+    if (known(text)) return text;
+    // `whiskey, rye`
+    if (auto comma = text.find(", "); comma != std::string::npos) {
+      std::string turned = text.substr(comma + 2) + " " + text.substr(0, comma);
+      if (known(turned)) return turned;
+    }
+    for (std::string_view word : {"freshly squeezed ",
+                                  "freshly pressed ",
+                                  "fresh squeezed ",
+                                  "fresh-squeezed ",
+                                  "fresh ",
+                                  "freshly ",
+                                  "good ",
+                                  "chilled ",
+                                  "cold ",
+                                  "ice-cold ",
+                                  "ripe ",
+                                  "large ",
+                                  "small ",
+                                  "medium ",
+                                  "whole ",
+                                  "organic ",
+                                  "homemade ",
+                                  "home-made ",
+                                  "house ",
+                                  "quality "})
+      if (base::equals_ignoring_case(std::string_view(text).substr(0, word.size()), word)) {
+        std::string rest = find(text.substr(word.size()));
+        if (!rest.empty()) return rest;
+      }
+    if (text.size() > 3 && text.ends_with('s') && known(text.substr(0, text.size() - 1)))
+      return text.substr(0, text.size() - 1);
+    return {};
+  }
+
+ private:
+  bool known(const std::string& name) const {
+    if (name.empty()) return false;
+    if (house_.names.find(symbols::NameSpace::stock, name).valid()) return true;
+    // `mint leaves`, `lemon twist`: a name and an item word.
+    auto space = name.rfind(' ');
+    if (space == std::string::npos) return false;
+    auto unit = house_.units.find(base::lower_ascii(name.substr(space + 1)));
+    return unit.valid() && house_.units[unit].is_item_word &&
+           house_.names.find(symbols::NameSpace::stock, name.substr(0, space)).valid();
+  }
+
+  const House& house_;
+};
+
+/// The amount of juice in `juice of 1/2 lime`: half of what one gives.
+bool read_juice_of(std::string_view text, const House& house, IngredientLine& line) {
+  std::string lower = base::lower_ascii(text);
+  std::size_t at = 0;
+  for (std::string_view first : {"the juice of ", "juice of ", "juice from "})
+    if (lower.starts_with(first)) at = first.size();
+  if (at == 0) return false;
+  auto number = leading_number(std::string_view(text).substr(at));
+  std::string count = number ? number->gill : "1";
+  std::string fruit(base::trim(std::string_view(text).substr(at + (number ? number->bytes : 0))));
+  if (fruit.starts_with("a ")) fruit.erase(0, 2);
+  if (fruit.ends_with('s') && !house.names.find(symbols::NameSpace::stock, fruit).valid()) fruit.pop_back();
+  auto id = house.names.find(symbols::NameSpace::stock, fruit);
+  auto exact = base::parse_exact(count);
+  if (!id.valid() || !exact) return false;
+  const auto& stock = house.specs.stock[house.specs.index_of[id.index()]];
+  for (const auto& gives : stock.gives) {
+    if (gives.quantity.kind != units::Kind::volume) continue;
+    line.number = base::to_decimal(*exact * gives.quantity.value, 2);
+    line.unit = "ml";
+    line.name = house.specs[gives.what.stock].head.name;
+    line.written_name = std::string(text);
+    return true;
+  }
+  return false;
+}
+
+/// `soda water to top`, `top with soda water`, `top up with …`, `absinthe rinse`.
+bool read_pour(std::string_view text, const House& house, IngredientLine& line) {
+  std::string lower = base::lower_ascii(text);
+  std::string rest;
+  auto strip = [&](std::string_view first, std::string_view verb) {
+    if (line.verb.empty() && lower.starts_with(first)) {
+      line.verb = verb;
+      rest = std::string(text.substr(first.size()));
+    }
+  };
+  auto strip_end = [&](std::string_view last, std::string_view verb) {
+    if (line.verb.empty() && lower.ends_with(last)) {
+      line.verb = verb;
+      rest = std::string(text.substr(0, text.size() - last.size()));
+    }
+  };
+  for (std::string_view first : {"top up with ", "top off with ", "top with ", "top: ", "top ", "fill with "})
+    strip(first, "top");
+  for (std::string_view last : {", to top", " to top up", " to top", " to fill", ", top", " top up"})
+    strip_end(last, "top");
+  for (std::string_view last : {" rinse", ", to rinse", " to rinse"}) strip_end(last, "rinse");
+  strip("rinse of ", "rinse");
+  if (line.verb.empty()) return false;
+  line.written_name = base::collapse_space(rest);
+  line.name = NameReader(house).find(rest);
+  return true;
+}
+
+}  // namespace
+
+std::optional<LeadingNumber> leading_number(std::string_view text) {
+  std::size_t at = skip_space(text, 0);
+  std::string first = single_number(text, at);
+  if (first.empty()) return std::nullopt;
+  // A range: `2-3`, `2 – 3`, `2 to 3`.
+  std::size_t next = skip_space(text, at);
+  for (std::string_view between : {"-", "–", "—", "to ", ".."}) {
+    if (!text.substr(next).starts_with(between)) continue;
+    std::size_t end = skip_space(text, next + between.size());
+    if (end >= text.size() || (!is_digit(text[end]) && static_cast<unsigned char>(text[end]) < 0x80))
+      continue;
+    std::string second = single_number(text, end);
+    if (second.empty() || !is_decimal(first) || !is_decimal(second)) continue;
+    return LeadingNumber{first + ".." + second, end};
+  }
+  return LeadingNumber{first, at};
+}
+
+std::optional<IngredientLine> read_ingredient_line(std::string_view written, const House& house) {
+  std::string text = base::collapse_space(written);
+  for (std::string_view bullet : {"- ", "* ", "• ", "– ", "— ", "☐ "})
+    if (text.starts_with(bullet)) text.erase(0, bullet.size());
+  for (auto at = text.find("⁄"); at != std::string::npos; at = text.find("⁄"))
+    text.replace(at, std::string_view("⁄").size(), "/");
+  while (!text.empty() && (text.back() == '.' || text.back() == ';' || text.back() == ',')) text.pop_back();
+  IngredientLine line;
+  line.remark = take_brackets(text);
+  std::string lower = base::lower_ascii(text);
+  for (std::string_view last : {", optional", " optional"})
+    if (lower.ends_with(last)) {
+      line.is_optional = true;
+      text.resize(text.size() - last.size());
+      break;
+    }
+  if (base::lower_ascii(line.remark) == "optional") {
+    line.is_optional = true;
+    line.remark.clear();
+  }
+  if (read_juice_of(text, house, line) || read_pour(text, house, line)) return line;
+  std::string_view view = text;
+  auto take_measure = [&](std::string_view from) -> std::optional<std::string_view> {
+    auto number = leading_number(from);
+    if (!number) return std::nullopt;
+    auto rest = from.substr(skip_space(from, number->bytes));
+    auto [unit, bytes] = leading_unit(rest, house.units);
+    line.number = number->gill;
+    line.unit = unit;
+    return rest.substr(skip_space(rest, bytes));
+  };
+  std::string name;
+  bool begins = leading_number(view).has_value();
+  auto [first_unit, first_bytes] = leading_unit(view, house.units);
+  if (begins) {
+    name = std::string(*take_measure(view));
+  } else if (!first_unit.empty() && view.substr(first_bytes).starts_with(" ")) {
+    // `dash of bitters`
+    line.number = "1";
+    line.unit = first_unit;
+    name = std::string(base::trim(view.substr(first_bytes)));
+  } else {
+    // `rye 2 oz`, `Lemon juice – 22.5 ml`: the measure stands at the end.
+    for (std::size_t at = 1; at < view.size() && name.empty(); ++at) {
+      bool starts =
+          (view[at - 1] == ' ' || view[at - 1] == ':' || view[at - 1] == '\t' || view[at - 1] == '-') &&
+          !is_letter(view[at - 1]);
+      if (!starts || (!is_digit(view[at]) && static_cast<unsigned char>(view[at]) < 0x80)) continue;
+      auto rest = take_measure(view.substr(at));
+      if (rest && base::trim(*rest).empty()) name = std::string(view.substr(0, at));
+    }
+    if (name.empty()) return std::nullopt;
+    while (!name.empty() &&
+           (name.back() == ' ' || name.back() == ':' || name.back() == '-' || name.back() == ','))
+      name.pop_back();
+    for (std::string_view dash : {"–", "—"})
+      if (name.ends_with(dash))
+        name = std::string(base::trim(std::string_view(name).substr(0, name.size() - dash.size())));
+  }
+  if (name.starts_with("of ")) name.erase(0, 3);
+  line.written_name = name;
+  NameReader names(house);
+  line.name = names.find(name);
+  if (auto either = name.find(" or "); line.name.empty() && either != std::string::npos) {
+    std::string first = names.find(name.substr(0, either)), second = names.find(name.substr(either + 4));
+    if (!first.empty() && !second.empty()) {
+      line.name = first;
+      line.substitute = second;
+    }
+  }
+  if (line.name.empty()) {
+    // What stands behind a comma is a remark: `lime juice, strained`.
+    if (auto comma = name.find(','); comma != std::string::npos) {
+      line.name = names.find(name.substr(0, comma));
+      if (!line.name.empty())
+        line.remark += (line.remark.empty() ? "" : "; ") +
+                       std::string(base::trim(std::string_view(name).substr(comma + 1)));
+    }
+  }
+  // `1 oz fresh lime` is its juice.
+  auto unit = house.units.find(line.unit);
+  if (!line.name.empty() && unit.valid() && house.units[unit].kind == units::Kind::volume) {
+    auto id = house.names.find(symbols::NameSpace::stock, line.name);
+    if (id.valid())
+      for (const auto& gives : house.specs.stock[house.specs.index_of[id.index()]].gives)
+        if (gives.quantity.kind == units::Kind::volume) {
+          line.name = house.specs[gives.what.stock].head.name;
+          break;
+        }
+  }
+  return line;
+}
+
+}  // namespace gill::importer

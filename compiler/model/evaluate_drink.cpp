@@ -1,0 +1,193 @@
+#include <algorithm>
+#include <cmath>
+
+#include "model/allergens.h"
+#include "model/colour.h"
+#include "model/constants.h"
+#include "model/evaluator.h"
+#include "model/glass_profile.h"
+#include "model/physics/alcohol_units.h"
+#include "model/physics/energy.h"
+#include "model/physics/volume.h"
+
+namespace gill::model {
+
+using units::Kind;
+
+namespace {
+
+Figures figures_of(const Masses& masses, double temperature_c, double scale) {
+  auto in = concentrations(masses);
+  return {in.volume_ml * scale, masses.liquid() * scale, 100 * in.strength, in.sugar_g_per_100_ml,
+          in.acid_g_per_100_ml, in.density_g_per_ml,     temperature_c};
+}
+
+double bottle_water_ml(const analysis::Drink& drink, const std::vector<TraceStep>& trace) {
+  double grams = 0;
+  for (const auto& step : trace)
+    if (!step.is_amount && drink.recipe.steps[step.index].verb != analysis::Verb::blend) grams += step.melt_g;
+  return volume_ml(only(Component::water, grams));
+}
+
+}  // namespace
+
+void Evaluator::evaluate_drink(std::size_t index) {
+  const auto& drink = specs_.drinks[index];
+  auto& facts = facts_.drinks[index];
+  facts.drink = analysis::DrinkId::at(index);
+  facts.serves = drink.serves;
+  BuiltProgram built = builder_.build(drink);
+  for (const auto& slot : built.program.slots)
+    if (!facts_.stock[slot.stock.index()].valid) built.program.valid = false;
+  Simulator simulator(built.program);
+  Outcome outcome = simulator.run({}, &facts.trace);
+  report_unsolved(built, outcome, drink.recipe, drink.head.name);
+  facts.valid = built.program.valid && outcome.unsolved.empty();
+  double scale = 1 / drink.serves;
+  facts.mixed = figures_of(outcome.mixed, specs_.house.room_c, scale);
+  facts.served = figures_of(outcome.liquid, outcome.temperature_c, scale);
+  facts.reached_glass = outcome.reached_glass;
+  // Melt as the volume that it adds: water's, at 20 °C.
+  double mixed_ml = volume_ml(outcome.mixed);
+  facts.dilution_percent =
+      mixed_ml > 0 ? 100 * volume_ml(only(Component::water, outcome.melt_g)) / mixed_ml : 0;
+  facts.bottle_water_ml = bottle_water_ml(drink, facts.trace) * scale;
+  for (double minutes : later_minutes) {
+    if (outcome.ice_g <= 0) break;
+    auto later = simulator.stood_for(60 * minutes);
+    facts.served_later.push_back(
+        {minutes, figures_of(later.liquid, later.temperature_c, scale), later.ice_g * scale});
+  }
+  facts.ethanol_g = outcome.liquid[Component::ethanol] * scale;
+  set_energy(facts, built, outcome.liquid * scale, digestible_share(built, outcome));
+  for (std::string_view country : {std::string_view("UK"), std::string_view("US"), std::string_view("AU"),
+                                   std::string_view(specs_.house.alcohol_unit)})
+    if (const auto* unit = find_alcohol_unit(country))
+      facts.alcohol_units[std::string(country)] = units_of(*unit, facts.ethanol_g);
+  finish_entries(facts, built, outcome, scale);
+  for (const auto& amount : drink.recipe.amounts)
+    for (const auto& use : amount.alternatives)
+      add_allergens(facts.allergens, facts_.stock[use.stock.index()].allergens, true);
+  for (const auto& line : drink.recipe.order) {
+    if (line.is_amount || !drink.recipe.steps[line.index].unknown_garnish) continue;
+    facts.allergens.known = false;
+    facts.allergens.undeclared.push_back(drink.recipe.steps[line.index].words);
+  }
+  if (drink.head.has_amount_errors) facts.allergens.known = false;
+  order_allergens(facts.allergens, specs_.house.allergen_list);
+  set_in_glass(drink, facts, built, outcome);
+  set_colour(drink, facts, outcome);
+  set_tolerances(facts, built, simulator);
+  set_alternatives(drink, facts, built, simulator);
+}
+
+/// Energy of the liquid and of what is drunk off the rim. What is dissolved and is none of the named parts
+/// (dextrins of beer, the extract of wine and juice) counts as carbohydrate by difference, as food tables
+/// reckon it.
+void Evaluator::set_energy(DrinkFacts& facts, const BuiltProgram& built, Masses drunk, double digestible) {
+  const double carbohydrate_g = digestible * drunk[Component::other];
+  for (const auto& entry : built.entries)
+    if (entry.role == Role::rim && entry.mass_g)
+      drunk += facts_.stock[entry.use.stock.index()].composition.per_gram *
+               (*entry.mass_g * rim_drunk_share / facts.serves);
+  auto food_energy = energy(drunk, {.digestible_carbohydrate_g = carbohydrate_g});
+  facts.energy_kcal = food_energy.kcal;
+  facts.energy_kj = food_energy.kj;
+}
+
+/// One input moved at a time through the whole simulation; the effects add as squares.
+void Evaluator::set_tolerances(DrinkFacts& facts, const BuiltProgram& built, Simulator& simulator) {
+  Tolerance square;
+  for (const auto& uncertain : built.uncertain) {
+    const Outcome& outcome = simulator.run(uncertain.moved);
+    Figures moved = figures_of(outcome.liquid, outcome.temperature_c, 1 / facts.serves);
+    Influence influence{uncertain.input, uncertain.relative_tolerance, {}};
+    influence.effect.abv_percent = moved.abv_percent - facts.served.abv_percent;
+    influence.effect.sugar_g_per_100ml = moved.sugar_g_per_100ml - facts.served.sugar_g_per_100ml;
+    influence.effect.acid_g_per_100ml = moved.acid_g_per_100ml - facts.served.acid_g_per_100ml;
+    influence.effect.volume_ml = moved.volume_ml - facts.served.volume_ml;
+    auto ratio = moved.sugar_acid_ratio(), before = facts.served.sugar_acid_ratio();
+    influence.effect.sugar_acid_ratio = ratio && before ? *ratio - *before : 0;
+    square.abv_percent += std::pow(influence.effect.abv_percent, 2);
+    square.sugar_g_per_100ml += std::pow(influence.effect.sugar_g_per_100ml, 2);
+    square.acid_g_per_100ml += std::pow(influence.effect.acid_g_per_100ml, 2);
+    square.volume_ml += std::pow(influence.effect.volume_ml, 2);
+    square.sugar_acid_ratio += std::pow(influence.effect.sugar_acid_ratio, 2);
+    facts.influences.push_back(std::move(influence));
+  }
+  facts.tolerance = {std::sqrt(square.abv_percent), std::sqrt(square.sugar_g_per_100ml),
+                     std::sqrt(square.acid_g_per_100ml), std::sqrt(square.volume_ml),
+                     std::sqrt(square.sugar_acid_ratio)};
+}
+
+void Evaluator::set_in_glass(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,
+                             const Outcome& outcome) {
+  auto& in_glass = facts.in_glass;
+  bool has_cup = drink.serves > 1 && drink.cup.valid();
+  double share = has_cup ? 1 / drink.serves : 1;
+  in_glass.liquid_ml = volume_ml(outcome.liquid) * share;
+  in_glass.foam_ml = outcome.foam_ml * share;
+  in_glass.ice = built.program.served_ice;
+  in_glass.ice_g = has_cup ? 0 : outcome.ice_g;
+  for (std::size_t i = 0; i < built.program.operations.size(); ++i) {
+    const auto& operation = built.program.operations[i];
+    if (!operation.is_float || outcome.added_g[i] <= 0) continue;
+    const auto& slot = built.program.slots[operation.slot];
+    in_glass.floats.emplace_back(slot.stock, outcome.added_g[i] / slot.density_g_per_ml * share);
+  }
+  double density = facts.served.density_g_per_ml;
+  double ice_ml = in_glass.ice_g / ice_density_g_per_ml;
+  double packs = in_glass.ice.valid() ? std::clamp(specs_[in_glass.ice].packs, 0.1, 0.9) : 0.57;
+  double floating_ml = density > 0 ? std::min(ice_ml, in_glass.ice_g / density) : 0;
+  // A heap that reaches the bottom does not float: the liquid fills the room between the pieces.
+  double between_ml = in_glass.liquid_ml / (1 - packs) - in_glass.liquid_ml;
+  in_glass.ice_below_ml = std::min(floating_ml, between_ml);
+  in_glass.ice_above_ml = ice_ml - in_glass.ice_below_ml;
+  in_glass.level_ml = in_glass.liquid_ml + in_glass.ice_below_ml + in_glass.foam_ml;
+  auto glass = has_cup ? drink.cup : drink.glass;
+  if (!glass.valid() || !specs_[glass].holds || specs_[glass].holds->number() <= 0) return;
+  facts.glass_fill_percent = 100 * in_glass.level_ml / specs_[glass].holds->number();
+}
+
+void Evaluator::set_alternatives(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,
+                                 Simulator& simulator) {
+  for (const auto& amount : drink.recipe.amounts) {
+    for (const auto& use : amount.alternatives) {
+      const auto& substitute = facts_.stock[use.stock.index()];
+      for (std::size_t s = 0; s < built.program.slots.size(); ++s) {
+        if (built.program.slots[s].stock != amount.use().stock || !substitute.valid) continue;
+        Perturbation swapped;
+        swapped.kind = Perturbation::Kind::slot;
+        swapped.slot = s;
+        swapped.per_gram = substitute.composition.per_gram;
+        swapped.density_g_per_ml = substitute.composition.density_g_per_ml;
+        const Outcome& outcome = simulator.run(swapped);
+        facts.alternatives.push_back({amount.use().stock, use.stock,
+                                      figures_of(outcome.liquid, outcome.temperature_c, 1 / drink.serves)});
+      }
+    }
+  }
+}
+
+void Evaluator::set_colour(const analysis::Drink& drink, DrinkFacts& facts, const Outcome& outcome) {
+  if (!drink.colour.empty()) {
+    analysis::Stock shown;
+    shown.colour = drink.colour;
+    facts.colour = to_hex(light_of(shown));
+    return;
+  }
+  std::vector<std::pair<Light, double>> parts;
+  for (const auto& entry : facts.entries) {
+    if (entry.optional || !entry.mass_g || entry.role == Role::garnish || entry.role == Role::side ||
+        entry.role == Role::rim)
+      continue;
+    if (!measuring_.is_liquid(entry.use.stock)) continue;
+    analysis::Stock shown;
+    shown.colour = facts_.stock[entry.use.stock.index()].colour;
+    parts.emplace_back(light_of(shown), *entry.mass_g);
+  }
+  parts.emplace_back(Light{}, outcome.melt_g / drink.serves);
+  facts.colour = to_hex(mixed(parts));
+}
+
+}  // namespace gill::model

@@ -1,0 +1,217 @@
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "base/text.h"
+#include "model/allergens.h"
+#include "model/colour.h"
+#include "model/constants.h"
+#include "model/evaluator.h"
+#include "model/physics/acid.h"
+#include "model/physics/ethanol_water.h"
+#include "model/physics/volume.h"
+
+namespace gill::model {
+
+using analysis::Form;
+using analysis::StockKind;
+using diagnostics::Rule;
+using units::Kind;
+
+namespace {
+
+Component component_of(analysis::Acid acid) {
+  switch (acid) {
+    case analysis::Acid::citric:
+      return Component::citric;
+    case analysis::Acid::malic:
+      return Component::malic;
+    case analysis::Acid::tartaric:
+      return Component::tartaric;
+    case analysis::Acid::lactic:
+      return Component::lactic;
+    case analysis::Acid::acetic:
+      return Component::acetic;
+    case analysis::Acid::phosphoric:
+      return Component::phosphoric;
+    case analysis::Acid::ascorbic:
+      return Component::ascorbic;
+  }
+  return Component::citric;
+}
+
+Declared declared(const units::Quantity& quantity) {
+  return quantity.kind == Kind::mass_concentration ? Declared::per_100_ml(quantity.number() * 100)
+                                                   : Declared::by_mass(quantity.number());
+}
+
+/// What the undeclared rest of an ingredient is.
+Component remainder_of(const analysis::Stock& stock) {
+  switch (stock.effective_form()) {
+    case Form::liquid:
+      return stock.kind == StockKind::fat ? Component::fat : Component::water;
+    case Form::solid:
+    case Form::powder:
+      break;
+  }
+  switch (stock.kind) {
+    case StockKind::sweetener:
+    case StockKind::acid:
+    case StockKind::dairy:
+    case StockKind::egg:
+      return Component::water;
+    case StockKind::saline:
+      return Component::salt;
+    case StockKind::additive:
+      return Component::other;
+    default:
+      return Component::solids;
+  }
+}
+
+bool comes_from_animals(const analysis::Stock& stock) {
+  // Honey and gelatine are on no allergen list. Common practice, no source.
+  std::string name = base::fold_name(stock.head.name);
+  for (std::string_view word : {"honey", "gelatin", "isinglass"})
+    if (name.find(word) != std::string::npos) return true;
+  return false;
+}
+
+}  // namespace
+
+DeclaredTerms Evaluator::declared_terms(const analysis::Stock& stock) const {
+  DeclaredTerms terms;
+  terms.remainder = remainder_of(stock);
+  terms.form =
+      stock.effective_form() == Form::liquid ? DeclaredTerms::Form::liquid : DeclaredTerms::Form::solid;
+  if (stock.strength) terms.strength = stock.strength->number();
+  auto set = [&](Component component, const std::optional<units::Quantity>& quantity) {
+    if (quantity) terms[component] = declared(*quantity);
+  };
+  set(Component::sugar, stock.sugar);
+  set(Component::fat, stock.fat);
+  set(Component::protein, stock.protein);
+  set(Component::salt, stock.salt);
+  set(Component::other, stock.other);
+  for (const auto& line : stock.acids) terms[component_of(line.acid)] = declared(line.quantity);
+  if (stock.fizz) terms.carbon_dioxide_volumes = stock.fizz->number();
+  if (stock.density) terms.density_g_per_ml = stock.density->number();
+  // A fat that says nothing of its content is all fat.
+  if (stock.kind == StockKind::fat && !stock.fat && !stock.density && !stock.strength)
+    terms[Component::fat] = Declared::by_mass(1);
+  return terms;
+}
+
+void Evaluator::report_impossible(const analysis::Stock& stock, const Impossible& impossible) {
+  std::string message, help;
+  switch (impossible.reason) {
+    case Impossible::Reason::out_of_range:
+      message = fmt::format("`{}` cannot hold {:.4g} of {}", stock.head.name, impossible.declared,
+                            component_name(impossible.component));
+      help = "Correct the figure; a share is between nothing and the whole.";
+      break;
+    case Impossible::Reason::parts_over_whole:
+      message = fmt::format("the parts of `{}` weigh {:.4g} g in {:.4g} g of it", stock.head.name,
+                            impossible.declared, impossible.possible);
+      help =
+          "One of its figures is too large, or its density too small; check `% w/v` (g in 100 ml) against `% "
+          "w/w`.";
+      break;
+    case Impossible::Reason::water_negative:
+      message = fmt::format("the parts of `{}` take up {:.4g} ml in 100 ml, before any water",
+                            stock.head.name, impossible.declared);
+      help = "One of its figures is too large; check `% w/v` (g in 100 ml) against `% w/w`.";
+      break;
+    case Impossible::Reason::density_misfit:
+      message = fmt::format("`{}` is said to weigh {:.4g} g/ml, and its parts make {:.4g} g/ml",
+                            stock.head.name, impossible.declared, impossible.possible);
+      help = "Correct the density, or the parts; without a density it is worked out.";
+      break;
+  }
+  // The line most likely to be wrong is the one that says most.
+  source::Span span = stock.head.name_span;
+  for (std::string_view keyword : {"density", "strength", "sugar", "acid"})
+    if (auto found = stock.property_spans.find(std::string(keyword)); found != stock.property_spans.end()) {
+      span = found->second;
+      break;
+    }
+  sink_.add(Rule::impossible_composition, span, std::move(message), std::move(help));
+}
+
+void Evaluator::evaluate_ingredient(std::size_t index) {
+  const auto& stock = specs_.stock[index];
+  auto& facts = facts_.stock[index];
+  auto solved = solve_composition(declared_terms(stock));
+  if (auto* composition = std::get_if<Composition>(&solved)) {
+    facts.composition = *composition;
+    // Fresh fruit and herbs are mostly water, whatever their lines leave out.
+    bool fruit = stock.kind == StockKind::fruit, herb = stock.kind == StockKind::herb;
+    Masses& per_gram = facts.composition.per_gram;
+    if ((fruit || herb) && stock.effective_form() != Form::liquid &&
+        per_gram[Component::sugar] < dried_fruit_sugar) {
+      double water = per_gram[Component::solids] * (fruit ? water_share_of_fruit : water_share_of_herbs);
+      per_gram[Component::water] += water;
+      per_gram[Component::solids] -= water;
+    }
+  } else {
+    facts.valid = false;
+    facts.composition.per_gram = only(Component::water, 1);
+    report_impossible(stock, std::get<Impossible>(solved));
+  }
+  if (stock.head.has_errors) facts.valid = facts.valid && !stock.head.has_amount_errors;
+  set_figures(facts);
+  if (stock.strength) facts.strength_tolerance = stock.strength->relative_tolerance();
+  if (stock.sugar) facts.sugar_tolerance = stock.sugar->relative_tolerance();
+  // The acids of one thing rise and fall together, as a fruit ripens: their tolerances add as they are.
+  double all = 0, uncertain = 0;
+  for (const auto& line : stock.acids) {
+    double equivalents = line.quantity.number() * citric_equivalent_factor(component_of(line.acid));
+    all += equivalents;
+    uncertain += equivalents * line.quantity.relative_tolerance();
+  }
+  if (all > 0) facts.acid_tolerance = uncertain / all;
+  facts.allergens = stated_allergens(stock, facts.stock);
+  facts.allergens.known = stock.allergens_stated;
+  if (!stock.allergens_stated) facts.allergens.unknown.push_back(facts.stock);
+  order_allergens(facts.allergens, specs_.house.allergen_list);
+  facts.foams = stock.foams.value_or(false);
+  facts.holds_fat = stock.holds_fat.value_or(false);
+  facts.fizz_vol = stock.fizz ? stock.fizz->number() : 0;
+  if (const auto& keeps = stock.opened ? stock.opened : stock.keeps) {
+    facts.keeps_days = keeps->duration.number() / 86400;
+    facts.storage = keeps->storage;
+  }
+  // A sweetener that is mostly neither sugar nor water is a polyol (0 to 2.4 kcal/g), and additives hardly
+  // feed: they count nothing.
+  bool polyol = stock.kind == StockKind::sweetener && facts.composition.per_gram[Component::other] > 0.5;
+  digestible_share_[index] =
+      polyol || stock.kind == StockKind::additive || stock.kind == StockKind::saline ? 0 : 1;
+  facts.surely_animal = comes_from_animals(stock);
+  for (const auto& line : stock.allergens) {
+    if (!is_animal_allergen(line.code)) continue;
+    (line.may ? facts.maybe_animal : facts.surely_animal) = true;
+  }
+  if (!stock.allergens_stated) facts.maybe_animal = true;
+  facts.colour = to_hex(light_of(stock));
+}
+
+void Evaluator::set_figures(StockFacts& facts) {
+  const Composition& composition = facts.composition;
+  Masses in_100_ml = composition.of_ml(100);
+  facts.density_g_per_ml = composition.density_g_per_ml;
+  auto figures = concentrations(composition.per_gram);
+  facts.brix = figures.brix;
+  if (composition.density_declared && !facts.yield_g) {
+    // A declared density decides what 100 ml are.
+    facts.abv_percent = in_100_ml[Component::ethanol] / ethanol_water::ethanol_density_g_per_ml;
+    facts.sugar_g_per_100ml = in_100_ml[Component::sugar];
+    facts.acid_g_per_100ml = citric_equivalents_g(in_100_ml);
+  } else {
+    facts.abv_percent = 100 * figures.strength;
+    facts.sugar_g_per_100ml = figures.sugar_g_per_100_ml;
+    facts.acid_g_per_100ml = figures.acid_g_per_100_ml;
+  }
+  facts.fat_g_per_100ml = in_100_ml[Component::fat];
+}
+
+}  // namespace gill::model

@@ -1,0 +1,313 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "model/allergens.h"
+#include "model/colour.h"
+#include "model/constants.h"
+#include "model/evaluator.h"
+#include "model/physics/gas.h"
+#include "model/physics/volume.h"
+
+namespace gill::model {
+
+using diagnostics::Rule;
+using units::Kind;
+
+namespace {
+
+// A yield over what went in by more than this share cannot be a reading error. Common practice, no source.
+constexpr double yield_reading_error = 0.02;
+// What a bar's hydrometer, refractometer or scale reads to when a measured line states nothing: shares of the
+// value. Common practice, no source.
+constexpr double measured_tolerance = 0.05;
+
+/// Every stock that a prep is made of, as it is written.
+std::vector<analysis::StockId> parts_of(const analysis::Stock& prep) {
+  std::vector<analysis::StockId> parts;
+  for (const auto& line : prep.recipe.order) {
+    if (line.is_amount) {
+      for (const auto& portion : prep.recipe.amounts[line.index].portions) parts.push_back(portion.use.stock);
+      for (const auto& use : prep.recipe.amounts[line.index].alternatives) parts.push_back(use.stock);
+    } else if (const auto& use = prep.recipe.steps[line.index].use) {
+      parts.push_back(use->stock);
+    }
+  }
+  return parts;
+}
+
+}  // namespace
+
+/// Preps after the preps that they are made of, without recursion. One in a circle is reported and left
+/// unsound.
+std::vector<std::size_t> Evaluator::prep_order() {
+  enum class State : std::uint8_t { fresh, open, done };
+  std::vector<State> states(specs_.stock.size(), State::fresh);
+  std::vector<std::size_t> order;
+  struct Frame {
+    std::size_t index;
+    std::vector<analysis::StockId> parts;
+    std::size_t next = 0;
+  };
+  std::vector<Frame> stack;
+  for (std::size_t root = 0; root < specs_.stock.size(); ++root) {
+    if (!specs_.stock[root].is_prep || states[root] != State::fresh) continue;
+    states[root] = State::open;
+    stack.push_back({root, parts_of(specs_.stock[root]), 0});
+    while (!stack.empty()) {
+      Frame& frame = stack.back();
+      if (frame.next == frame.parts.size()) {
+        states[frame.index] = State::done;
+        order.push_back(frame.index);
+        stack.pop_back();
+        continue;
+      }
+      std::size_t part = frame.parts[frame.next++].index();
+      if (!specs_.stock[part].is_prep || states[part] == State::done) continue;
+      if (states[part] == State::fresh) {
+        states[part] = State::open;
+        stack.push_back({part, parts_of(specs_.stock[part]), 0});
+        continue;
+      }
+      std::vector<std::string> circle;
+      for (auto at = stack.rbegin(); at != stack.rend() && circle.size() < 6; ++at) {
+        circle.insert(circle.begin(), fmt::format("`{}`", specs_.stock[at->index].head.name));
+        if (at->index == part) break;
+      }
+      const auto& head = specs_.stock[part].head;
+      facts_.stock[part].valid = false;
+      std::string path;
+      for (const auto& name : circle) path += (path.empty() ? "" : ", ") + name;
+      sink_.add(Rule::name_cycle, head.name_span,
+                fmt::format("`{}` is made of itself, by way of {}", head.name, path),
+                "Take one of them out, or make it from what is bought.");
+    }
+  }
+  return order;
+}
+
+void Evaluator::evaluate_prep(std::size_t index) {
+  const auto& prep = specs_.stock[index];
+  auto& facts = facts_.stock[index];
+  BuiltProgram built = builder_.build(prep);
+  bool empty = built.program.operations.empty();
+  for (const auto& slot : built.program.slots)
+    if (!facts_.stock[slot.stock.index()].valid) built.program.valid = false;
+  Simulator simulator(built.program);
+  Outcome outcome = simulator.run({}, &facts.trace);
+  report_unsolved(built, outcome, prep.recipe, {});
+  facts.valid = facts.valid && built.program.valid && outcome.unsolved.empty() && !empty;
+  double total = outcome.liquid.total();
+  if (total <= 0) {
+    facts.valid = false;
+    facts.composition.per_gram = only(Component::water, 1);
+    set_figures(facts);
+    facts.allergens.known = facts.allergens.known && !empty;
+    return;
+  }
+  facts.composition.per_gram = outcome.liquid * (1 / total);
+  facts.composition.density_g_per_ml = density_g_per_ml(outcome.liquid);
+  double liquid_ml = volume_ml(outcome.liquid), solids_ml = solids_volume_ml(outcome.liquid);
+  // A paste or a purée: its solids take room too.
+  if (liquid_ml + solids_ml > 0) facts.composition.density_g_per_ml = total / (liquid_ml + solids_ml);
+  facts.yield_g = total;
+  digestible_share_[index] = digestible_share(built, outcome);
+  set_prep_tolerances(facts, built, simulator);
+  set_measured(prep, facts);
+  set_yield(prep, facts, outcome, built);
+  set_figures(facts);
+  finish_entries(facts, built, outcome, 1);
+  for (const auto& line : prep.allergens) {
+    Allergens stated;
+    stated.routes.push_back({line.code, line.may, {facts.stock}});
+    add_allergens(facts.allergens, stated, false);
+  }
+  for (const auto& line : prep.recipe.order) {
+    if (!line.is_amount) continue;
+    for (const auto& use : prep.recipe.amounts[line.index].alternatives)
+      add_allergens(facts.allergens, facts_.stock[use.stock.index()].allergens, true);
+  }
+  order_allergens(facts.allergens, specs_.house.allergen_list);
+  for (const auto& slot : built.program.slots) {
+    const auto& part = facts_.stock[slot.stock.index()];
+    facts.foams = facts.foams || part.foams;
+    facts.holds_fat = facts.holds_fat || part.holds_fat;
+  }
+  if (prep.foams) facts.foams = *prep.foams;
+  if (prep.holds_fat) facts.holds_fat = *prep.holds_fat;
+  facts.fizz_vol = volumes_from_carbon_dioxide_g(outcome.liquid[Component::carbon_dioxide], liquid_ml);
+  set_keeping(prep, facts);
+  if (!prep.colour.empty()) {
+    facts.colour = to_hex(light_of(prep));
+  } else {
+    std::vector<std::pair<Light, double>> parts;
+    for (std::size_t s = 0; s < built.program.slots.size(); ++s) {
+      analysis::Stock shown = specs_[built.program.slots[s].stock];
+      if (!facts_.stock[built.program.slots[s].stock.index()].colour.empty())
+        shown.colour = facts_.stock[built.program.slots[s].stock.index()].colour;
+      parts.emplace_back(light_of(shown), outcome.slot_g[s]);
+    }
+    facts.colour = to_hex(mixed(parts));
+  }
+}
+
+/// How much the strength, sugar and acid of a prep move with what goes into it, as shares of themselves.
+void Evaluator::set_prep_tolerances(StockFacts& facts, const BuiltProgram& built, Simulator& simulator) {
+  Concentrations base = concentrations(facts.composition.per_gram);
+  double strength = 0, sugar = 0, acid = 0;
+  for (const auto& uncertain : built.uncertain) {
+    Concentrations moved = concentrations(simulator.run(uncertain.moved).liquid);
+    strength += std::pow(moved.strength - base.strength, 2);
+    sugar += std::pow(moved.sugar_g_per_100_ml - base.sugar_g_per_100_ml, 2);
+    acid += std::pow(moved.acid_g_per_100_ml - base.acid_g_per_100_ml, 2);
+  }
+  auto share = [](double square, double value) { return value > 1e-9 ? std::sqrt(square) / value : 0; };
+  facts.strength_tolerance = share(strength, base.strength);
+  facts.sugar_tolerance = share(sugar, base.sugar_g_per_100_ml);
+  facts.acid_tolerance = share(acid, base.acid_g_per_100_ml);
+}
+
+/// Readings of a hydrometer, refractometer or meter replace what was evaluated; a wide difference is
+/// reported.
+void Evaluator::set_measured(const analysis::Stock& prep, StockFacts& facts) {
+  if (!prep.strength && !prep.sugar && prep.acids.empty() && !prep.density) return;
+  Concentrations computed = concentrations(facts.composition.per_gram);
+  auto compare = [&](std::string_view keyword, const units::Quantity& measured, double measured_value,
+                     double value, double share, std::string_view unit) {
+    double width = std::max({measured.tolerance ? measured.relative_tolerance() * std::abs(measured_value)
+                                                : measured_tolerance * std::abs(measured_value),
+                             share * std::abs(value)});
+    if (std::abs(measured_value - value) <= width) return;
+    sink_.add(Rule::measured_differs, measured.span,
+              fmt::format("the {} is measured at {:.4g} {}, and what goes in makes {:.4g} {}", keyword,
+                          measured_value, unit, value, unit),
+              "The measured value counts. Measure again, or correct an amount, a yield or an ingredient.");
+  };
+  DeclaredTerms terms;
+  const Masses& per_gram = facts.composition.per_gram;
+  double liquid = per_gram.liquid();
+  for (Component component : components) {
+    if (component == Component::water || component == Component::ethanol ||
+        component == Component::carbon_dioxide || component == Component::solids)
+      continue;
+    if (per_gram[component] > 0)
+      terms[component] = Declared::per_100_ml(per_gram[component] / liquid * computed.density_g_per_ml * 100);
+  }
+  terms.strength = computed.strength;
+  if (prep.strength) {
+    facts.computed_abv_percent = 100 * computed.strength;
+    terms.strength = prep.strength->number();
+    compare("strength", *prep.strength, 100 * prep.strength->number(), 100 * computed.strength,
+            facts.strength_tolerance, "% abv");
+    facts.strength_tolerance = prep.strength->relative_tolerance();
+  }
+  if (prep.sugar) {
+    facts.computed_sugar_g_per_100ml = computed.sugar_g_per_100_ml;
+    bool by_mass = prep.sugar->kind == Kind::mass_fraction;
+    terms[Component::sugar] =
+        by_mass ? Declared::by_mass(prep.sugar->number()) : Declared::per_100_ml(100 * prep.sugar->number());
+    compare("sugar", *prep.sugar, 100 * prep.sugar->number(),
+            by_mass ? computed.brix : computed.sugar_g_per_100_ml, facts.sugar_tolerance,
+            by_mass ? "% w/w" : "% w/v");
+    facts.sugar_tolerance = prep.sugar->relative_tolerance();
+  }
+  if (!prep.acids.empty()) {
+    facts.computed_acid_g_per_100ml = computed.acid_g_per_100_ml;
+    double measured = 0;
+    bool by_mass = prep.acids.front().quantity.kind == Kind::mass_fraction;
+    for (const auto& line : prep.acids) measured += 100 * line.quantity.number();
+    // A titration gives citric equivalents: the acids that are there keep their proportions.
+    double scale = computed.acid_g_per_100_ml > 0
+                       ? measured * (by_mass ? computed.density_g_per_ml : 1) / computed.acid_g_per_100_ml
+                       : 0;
+    for (Component acid : acids)
+      if (terms[acid].basis != Declared::Basis::none) terms[acid].value *= scale;
+    if (scale == 0) terms[Component::citric] = Declared::per_100_ml(measured);
+    compare("acid", prep.acids.front().quantity, measured,
+            by_mass ? computed.acid_g_per_100_ml / computed.density_g_per_ml : computed.acid_g_per_100_ml,
+            facts.acid_tolerance, by_mass ? "% w/w" : "% w/v");
+    facts.acid_tolerance = prep.acids.front().quantity.relative_tolerance();
+  }
+  if (prep.density) {
+    facts.computed_density = computed.density_g_per_ml;
+    terms.density_g_per_ml = prep.density->number();
+    compare("density", *prep.density, prep.density->number(), computed.density_g_per_ml, 0, "g/ml");
+  }
+  auto solved = solve_composition(terms);
+  if (auto* composition = std::get_if<Composition>(&solved)) {
+    facts.composition = *composition;
+  } else {
+    facts.valid = false;
+    report_impossible(prep, std::get<Impossible>(solved));
+  }
+}
+
+void Evaluator::set_yield(const analysis::Stock& prep, StockFacts& facts, const Outcome& outcome,
+                          const BuiltProgram&) {
+  double would_be_g = outcome.liquid.total();
+  double density = facts.composition.density_g_per_ml;
+  double would_be_ml = density > 0 ? would_be_g / density : 0;
+  facts.yield_g = would_be_g;
+  facts.yield_ml = would_be_ml;
+  facts.loss_percent = 100 * outcome.held_back_g / (would_be_g + outcome.held_back_g);
+  if (!prep.makes) return;
+  facts.yield_measured = true;
+  const auto& makes = *prep.makes;
+  double share = 1;
+  switch (makes.kind) {
+    case Kind::volume:
+      facts.yield_ml = makes.number();
+      facts.yield_g = makes.number() * density;
+      share = would_be_ml > 0 ? facts.yield_ml / would_be_ml : 1;
+      break;
+    case Kind::mass:
+      facts.yield_g = makes.number();
+      facts.yield_ml = density > 0 ? facts.yield_g / density : 0;
+      share = facts.yield_g / would_be_g;
+      break;
+    default:
+      // Pieces: each weighs its share of all there is, unless `each` says what one weighs.
+      facts.yield_count = makes.number();
+      if (auto each = prep.each.find(units::UnitId{});
+          each != prep.each.end() && each->second.kind == Kind::mass) {
+        facts.yield_g = each->second.number() * makes.number();
+        facts.yield_ml = density > 0 ? facts.yield_g / density : 0;
+        share = facts.yield_g / would_be_g;
+      }
+      break;
+  }
+  facts.loss_percent = 100 * (1 - share);
+  double width = std::max(yield_reading_error, makes.relative_tolerance());
+  if (share <= 1 + width) {
+    facts.loss_percent = std::max(0.0, facts.loss_percent);
+    return;
+  }
+  if (!facts.valid) return;
+  sink_.add(Rule::yield_over_input, makes.span,
+            makes.kind == Kind::volume
+                ? fmt::format("`{}` is said to make {:.4g} ml, and what goes in comes to {:.4g} ml",
+                              prep.head.name, facts.yield_ml, would_be_ml)
+                : fmt::format("`{}` is said to make {:.4g} g, and what goes in comes to {:.4g} g",
+                              prep.head.name, facts.yield_g, would_be_g),
+            "Measure the yield again, or add the amount that is missing.");
+}
+
+/// What is written, else the shortest of the parts, kept as the coldest of them.
+void Evaluator::set_keeping(const analysis::Stock& prep, StockFacts& facts) {
+  if (prep.keeps) {
+    facts.keeps_days = prep.keeps->duration.number() / 86400;
+    facts.storage = prep.keeps->storage;
+    return;
+  }
+  for (const auto& entry : facts.entries) {
+    const auto& part = facts_.stock[entry.use.stock.index()];
+    if (!part.keeps_days) continue;
+    if (!facts.keeps_days || *part.keeps_days < *facts.keeps_days) facts.keeps_days = part.keeps_days;
+    if (part.storage && (!facts.storage || *part.storage > *facts.storage) &&
+        *part.storage != analysis::Storage::frozen)
+      facts.storage = part.storage;
+  }
+}
+
+}  // namespace gill::model

@@ -1,0 +1,169 @@
+#include "model/evaluator.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "model/allergens.h"
+
+namespace gill::model {
+
+using diagnostics::Rule;
+
+std::optional<double> Figures::sugar_acid_ratio() const {
+  // Below this much acid a ratio says nothing about taste.
+  constexpr double min_acid_g_per_100ml = 0.05;
+  if (acid_g_per_100ml < min_acid_g_per_100ml) return std::nullopt;
+  return sugar_g_per_100ml / acid_g_per_100ml;
+}
+
+Evaluator::Evaluator(const analysis::Specs& specs, const units::UnitTable& units,
+                     diagnostics::DiagnosticSink& sink)
+    : specs_(specs),
+      units_(units),
+      sink_(sink),
+      measuring_(specs, units, facts_.stock, sink),
+      builder_(specs, units, facts_.stock, sink) {}
+
+template <typename Work>
+void Evaluator::about(const analysis::Head& head, Work work) {
+  std::size_t before = sink_.all().size();
+  work();
+  for (std::size_t i = before; i < sink_.all().size(); ++i)
+    sink_.all()[i].subject = head.declaration_id.value;
+}
+
+HouseFacts Evaluator::evaluate() {
+  facts_.stock.resize(specs_.stock.size());
+  digestible_share_.resize(specs_.stock.size(), 0);
+  facts_.drinks.resize(specs_.drinks.size());
+  for (std::size_t i = 0; i < specs_.stock.size(); ++i) {
+    facts_.stock[i].stock = analysis::StockId::at(i);
+    if (!specs_.stock[i].is_prep) evaluate_ingredient(i);
+  }
+  prices_.emplace(specs_, measuring_);
+  facts_.currency = prices_->currency();
+  for (std::size_t i = 0; i < specs_.stock.size(); ++i) {
+    if (specs_.stock[i].is_prep) continue;
+    auto& facts = facts_.stock[i];
+    facts.cost_per_g = prices_->per_gram(facts.stock);
+    if (!facts.cost_per_g) facts.without_price.push_back(facts.stock);
+  }
+  for (std::size_t index : prep_order()) about(specs_.stock[index].head, [&] { evaluate_prep(index); });
+  for (std::size_t i = 0; i < specs_.drinks.size(); ++i)
+    about(specs_.drinks[i].head, [&] { evaluate_drink(i); });
+  return std::move(facts_);
+}
+
+void Evaluator::add_uses(std::vector<analysis::StockId>& uses, analysis::StockId id) const {
+  auto add = [&](analysis::StockId used) {
+    if (std::find(uses.begin(), uses.end(), used) == uses.end()) uses.push_back(used);
+  };
+  add(id);
+  for (auto used : facts_.stock[id.index()].uses) add(used);
+}
+
+double Evaluator::digestible_share(const BuiltProgram& built, const Outcome& outcome) const {
+  double all = 0, digestible = 0;
+  for (std::size_t s = 0; s < built.program.slots.size(); ++s) {
+    const Slot& slot = built.program.slots[s];
+    double grams = outcome.slot_g[s] * slot.per_gram[Component::other];
+    all += grams;
+    digestible += grams * digestible_share_[slot.stock.index()];
+  }
+  return all > 0 ? digestible / all : 0;
+}
+
+template <typename Facts>
+void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Outcome& outcome,
+                               double scale) {
+  facts.entries = built.entries;
+  for (std::size_t i = 0; i < built.program.operations.size(); ++i) {
+    const Operation& operation = built.program.operations[i];
+    std::size_t entry = built.entry_of[i];
+    if (entry >= facts.entries.size() || outcome.added_g[i] <= 0) continue;
+    if (operation.code == Operation::Code::until) {
+      for (std::size_t p = operation.first_portion; p < operation.last_portion; ++p)
+        facts.entries[entry + p - operation.first_portion].mass_g =
+            outcome.added_g[i] * built.program.portions[p].share;
+    } else if (facts.entries[entry].role != Role::rinse) {
+      facts.entries[entry].mass_g = outcome.added_g[i];
+    }
+  }
+  for (auto& entry : facts.entries)
+    if (entry.mass_g) *entry.mass_g *= scale;
+  auto paid_for = come_with_fruit(facts.entries, specs_, units_, *prices_, measuring_);
+  CostSum cost;
+  for (std::size_t i = 0; i < facts.entries.size(); ++i) {
+    auto& entry = facts.entries[i];
+    const auto& part = facts_.stock[entry.use.stock.index()];
+    if (entry.count) *entry.count *= scale;
+    if (entry.mass_g) {
+      entry.volume_ml = measuring_.millilitres(entry.use.stock, *entry.mass_g);
+      if (part.cost_per_g) entry.cost = paid_for[i] ? 0 : *entry.mass_g * *part.cost_per_g;
+    } else if (auto each = prices_->exact_per_piece(entry.use); each && entry.count) {
+      entry.cost = *entry.count * base::to_double(*each);
+    }
+    add_allergens(facts.allergens, part.allergens, false);
+    add_uses(facts.uses, entry.use.stock);
+    if (entry.optional) continue;
+    facts.surely_animal = facts.surely_animal || part.surely_animal;
+    facts.maybe_animal = facts.maybe_animal || part.maybe_animal;
+    if (entry.cost) {
+      cost.amount += *entry.cost;
+    } else if (!is_unweighed_garnish(entry)) {
+      cost.complete = false;
+      auto note = [&](analysis::StockId id) {
+        if (std::find(facts.without_price.begin(), facts.without_price.end(), id) ==
+            facts.without_price.end())
+          facts.without_price.push_back(id);
+      };
+      if (part.without_price.empty()) note(entry.use.stock);
+      for (auto id : part.without_price) note(id);
+    }
+  }
+  if constexpr (requires { facts.cost; }) {
+    if (cost.complete && !facts.entries.empty()) facts.cost = cost.amount;
+  } else {
+    if (cost.complete && facts.yield_g > 0) facts.cost_per_g = cost.amount / facts.yield_g;
+  }
+  order_allergens(facts.allergens, specs_.house.allergen_list);
+}
+
+template void Evaluator::finish_entries(DrinkFacts&, const BuiltProgram&, const Outcome&, double);
+template void Evaluator::finish_entries(StockFacts&, const BuiltProgram&, const Outcome&, double);
+
+void Evaluator::report_unsolved(const BuiltProgram& built, const Outcome& outcome,
+                                const analysis::Recipe& recipe, const std::string& drink) {
+  for (const auto& unsolved : outcome.unsolved) {
+    const Operation& operation = built.program.operations[unsolved.operation];
+    const auto& amount = recipe.amounts[operation.index];
+    std::string name = analysis::name_of(amount.use(), specs_, units_);
+    if (operation.code == Operation::Code::fill) {
+      sink_
+          .add(Rule::impossible_composition, amount.quantity.span,
+               fmt::format("there are {:.4g} {} already, and `{}` fills up to {}", unsolved.nearest,
+                           operation.by_mass ? "g" : "ml", name, amount.as_written),
+               "Raise the total, or put less in before.")
+          .drink = drink;
+      continue;
+    }
+    static constexpr std::string_view words[] = {"acid", "sugar", "strength"};
+    double scale = amount.until == analysis::UntilProperty::strength || operation.by_mass ? 100 : 1;
+    sink_
+        .add(Rule::impossible_composition, amount.quantity.span,
+             fmt::format("no amount of {} brings the {} to this value; the nearest it comes is {:.3g} %",
+                         name, words[static_cast<int>(amount.until)], unsolved.nearest * scale),
+             fmt::format("Change the value, or add something with more {}.",
+                         words[static_cast<int>(amount.until)]))
+        .drink = drink;
+  }
+}
+
+HouseFacts evaluate(const analysis::Specs& specs, const units::UnitTable& units,
+                    diagnostics::DiagnosticSink& sink) {
+  return Evaluator(specs, units, sink).evaluate();
+}
+
+}  // namespace gill::model

@@ -1,0 +1,70 @@
+#pragma once
+#include "model/cost.h"
+#include "model/program_builder.h"
+
+namespace gill::model {
+
+/// Works a house out, step by step: ingredients, then preps after their parts, then drinks.
+class Evaluator {
+ public:
+  Evaluator(const analysis::Specs& specs, const units::UnitTable& units, diagnostics::DiagnosticSink& sink);
+  HouseFacts evaluate();
+
+ private:
+  // ingredients (evaluate_ingredient.cpp)
+  void evaluate_ingredient(std::size_t index);
+  DeclaredTerms declared_terms(const analysis::Stock& stock) const;
+  void report_impossible(const analysis::Stock& stock, const Impossible& impossible);
+  void check_pieces(const analysis::Stock& stock);
+
+  // preps (evaluate_prep.cpp)
+  std::vector<std::size_t> prep_order();
+  void evaluate_prep(std::size_t index);
+  void set_yield(const analysis::Stock& prep, StockFacts& facts, const Outcome& outcome,
+                 const BuiltProgram& built);
+  void set_measured(const analysis::Stock& prep, StockFacts& facts);
+  void set_prep_tolerances(StockFacts& facts, const BuiltProgram& built, Simulator& simulator);
+  void set_keeping(const analysis::Stock& prep, StockFacts& facts);
+  void set_figures(StockFacts& facts);
+
+  // drinks (evaluate_drink.cpp)
+  void evaluate_drink(std::size_t index);
+  void set_tolerances(DrinkFacts& facts, const BuiltProgram& built, Simulator& simulator);
+  void set_energy(DrinkFacts& facts, const BuiltProgram& built, Masses drunk, double digestible);
+  void set_in_glass(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,
+                    const Outcome& outcome);
+  void set_alternatives(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,
+                        Simulator& simulator);
+  void set_colour(const analysis::Drink& drink, DrinkFacts& facts, const Outcome& outcome);
+
+  // shared (worker.cpp)
+  /// Findings made by `work` are about this declaration.
+  template <typename Work>
+  void about(const analysis::Head& head, Work work);
+  /// Puts amounts, cost and allergens on the entries and sums them; `scale` is one over the serves.
+  template <typename Facts>
+  void finish_entries(Facts& facts, const BuiltProgram& built, const Outcome& outcome, double scale);
+  void report_unsolved(const BuiltProgram& built, const Outcome& outcome, const analysis::Recipe& recipe,
+                       const std::string& drink);
+  void add_uses(std::vector<analysis::StockId>& uses, analysis::StockId id) const;
+  /// Share of the dissolved rest that feeds, of what went in together.
+  double digestible_share(const BuiltProgram& built, const Outcome& outcome) const;
+
+  const analysis::Specs& specs_;
+  const units::UnitTable& units_;
+  diagnostics::DiagnosticSink& sink_;
+  HouseFacts facts_;
+  /// By stock: how much of `other` counts as carbohydrate (0…1); sweeteners that feed nobody have 0.
+  std::vector<double> digestible_share_;
+  Measuring measuring_;
+  ProgramBuilder builder_;
+  std::optional<Prices> prices_;
+};
+
+/// The cost of some entries together; nothing while a price is missing.
+struct CostSum {
+  double amount = 0;
+  bool complete = true;
+};
+
+}  // namespace gill::model

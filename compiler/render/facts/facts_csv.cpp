@@ -1,0 +1,182 @@
+#include <algorithm>
+#include <array>
+#include <iterator>
+#include <variant>
+
+#include "base/csv_writer.h"
+#include "base/text.h"
+#include "model/allergens.h"
+#include "render/facts/facts_json.h"
+#include "render/facts/facts_selection.h"
+
+namespace gill::render {
+
+using analysis::StockId;
+
+namespace {
+
+/// The columns, in order; a row leaves out what its kind does not have.
+constexpr std::string_view columns[] = {"what",
+                                        "name",
+                                        "file",
+                                        "line",
+                                        "kind",
+                                        "family",
+                                        "glass",
+                                        "serves",
+                                        "volume_ml",
+                                        "mass_g",
+                                        "abv_percent",
+                                        "sugar_g_per_100ml",
+                                        "brix",
+                                        "acid_g_per_100ml",
+                                        "sugar_acid_ratio",
+                                        "density_g_per_ml",
+                                        "temperature_c",
+                                        "dilution_percent",
+                                        "ethanol_g",
+                                        "energy_kcal",
+                                        "energy_kj",
+                                        "glass_fill_percent",
+                                        "loss_percent",
+                                        "allergens",
+                                        "allergens_may",
+                                        "allergens_known",
+                                        "cost",
+                                        "cost_per_l",
+                                        "currency",
+                                        "keeps_days",
+                                        "storage",
+                                        "sound"};
+
+class Row {
+ public:
+  void put(std::string_view column, std::string words) { at(column) = std::move(words); }
+  void put(std::string_view column, std::optional<double> number) {
+    if (number) at(column) = *number;
+  }
+  void write_to(base::CsvWriter& csv) const {
+    for (const auto& cell : cells_)
+      if (const auto* number = std::get_if<double>(&cell))
+        csv.unrounded(*number);
+      else
+        csv.text(std::get<std::string>(cell));
+    for (const auto& words : allergens_) csv.text(words);
+    csv.end_row();
+  }
+  /// A cell for each heading of the house's allergen list.
+  void put_allergens(const model::Allergens& allergens, bool known,
+                     const std::vector<std::string_view>& list) {
+    for (auto heading : list) {
+      std::string_view words = known ? "none declared" : "not known";
+      for (const auto& route : allergens.routes)
+        if (model::heading_of(route.code) == heading && words != "yes") words = route.may ? "may" : "yes";
+      allergens_.emplace_back(words);
+    }
+  }
+
+ private:
+  using Cell = std::variant<std::string, double>;
+  Cell& at(std::string_view column) {
+    return cells_[static_cast<std::size_t>(std::find(std::begin(columns), std::end(columns), column) -
+                                           std::begin(columns))];
+  }
+  std::array<Cell, std::size(columns)> cells_;
+  std::vector<std::string> allergens_;
+};
+
+class FactsTable {
+ public:
+  explicit FactsTable(const FactsInput& input)
+      : input_(input), list_(model::allergen_list(input.specs.house.allergen_list)) {}
+
+  std::string write() {
+    std::vector<std::string> allergen_columns;
+    for (auto heading : list_) allergen_columns.push_back("allergen:" + std::string(heading));
+    std::vector<std::string_view> header(std::begin(columns), std::end(columns));
+    header.insert(header.end(), allergen_columns.begin(), allergen_columns.end());
+    base::CsvWriter csv(header);
+    auto selection = select_facts(input_);
+    for (auto id : selection.drinks) drink(id).write_to(csv);
+    for (auto id : selection.preps) stock(id, "prep").write_to(csv);
+    for (auto id : selection.ingredients) stock(id, "ingredient").write_to(csv);
+    return csv.str();
+  }
+
+ private:
+  Row start(std::string_view what, const analysis::Head& head, const model::Allergens& allergens, bool known,
+            bool valid) const {
+    Row row;
+    auto at = declared_at(head, input_.sources);
+    row.put("what", std::string(what));
+    row.put("name", head.name);
+    row.put("file", at.file);
+    row.put("line", static_cast<double>(at.line));
+    row.put("allergens", base::join(allergens.present(), "; "));
+    row.put("allergens_may", base::join(allergens.possible(), "; "));
+    row.put("allergens_known", known ? "true" : "false");
+    row.put_allergens(allergens, known, list_);
+    row.put("currency", input_.facts.currency);
+    row.put("sound", valid ? "true" : "false");
+    return row;
+  }
+
+  Row drink(analysis::DrinkId id) const {
+    const auto& drink = input_.specs[id];
+    const auto& facts = input_.facts[id];
+    bool valid = is_valid(drink, facts, input_.specs, input_.facts);
+    Row row = start("drink", drink.head, facts.allergens, allergens_known(drink, facts, input_.specs), valid);
+    if (drink.family.valid()) row.put("family", input_.specs[drink.family].head.name);
+    if (drink.glass.valid()) row.put("glass", input_.specs[drink.glass].head.name);
+    row.put("serves", facts.serves);
+    if (!valid) return row;
+    row.put("volume_ml", facts.served.volume_ml);
+    row.put("mass_g", facts.served.mass_g);
+    row.put("abv_percent", facts.served.abv_percent);
+    row.put("sugar_g_per_100ml", facts.served.sugar_g_per_100ml);
+    row.put("acid_g_per_100ml", facts.served.acid_g_per_100ml);
+    row.put("sugar_acid_ratio", facts.served.sugar_acid_ratio());
+    row.put("density_g_per_ml", facts.served.density_g_per_ml);
+    row.put("temperature_c", facts.served.temperature_c);
+    row.put("dilution_percent", facts.dilution_percent);
+    row.put("ethanol_g", facts.ethanol_g);
+    row.put("energy_kcal", facts.energy_kcal);
+    row.put("energy_kj", facts.energy_kj);
+    row.put("glass_fill_percent", facts.glass_fill_percent);
+    row.put("cost", facts.cost);
+    return row;
+  }
+
+  Row stock(StockId id, std::string_view what) const {
+    const auto& stock = input_.specs[id];
+    const auto& facts = input_.facts[id];
+    bool valid = is_valid(stock, facts, input_.specs, input_.facts);
+    Row row = start(what, stock.head, facts.allergens, allergens_known(stock, facts, input_.specs), valid);
+    if (stock.kind != analysis::StockKind::unstated)
+      row.put("kind", std::string(analysis::name_of(stock.kind)));
+    row.put("keeps_days", facts.keeps_days);
+    if (facts.storage) row.put("storage", std::string(analysis::name_of(*facts.storage)));
+    if (!valid) return row;
+    if (stock.is_prep) {
+      row.put("volume_ml", facts.yield_ml);
+      row.put("mass_g", facts.yield_g);
+      row.put("loss_percent", facts.loss_percent);
+      row.put("brix", facts.brix);
+    }
+    row.put("abv_percent", facts.abv_percent);
+    row.put("sugar_g_per_100ml", facts.sugar_g_per_100ml);
+    row.put("acid_g_per_100ml", facts.acid_g_per_100ml);
+    row.put("density_g_per_ml", facts.density_g_per_ml);
+    if (facts.cost_per_g) row.put("cost_per_l", *facts.cost_per_g * facts.density_g_per_ml * 1000);
+    return row;
+  }
+
+  const FactsInput& input_;
+  const std::vector<std::string_view>& list_;
+};
+
+}  // namespace
+
+std::string facts_csv(const FactsInput& input) { return FactsTable(input).write(); }
+
+}  // namespace gill::render

@@ -1,0 +1,222 @@
+#include "render/facts/facts_json.h"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "render/facts/facts_selection.h"
+
+namespace gill::render {
+
+using Json = nlohmann::ordered_json;
+using analysis::StockId;
+
+namespace {
+
+/// Whole numbers print without a decimal point.
+Json number(double value) {
+  constexpr double exact_whole = 9007199254740992.0;
+  if (!std::isfinite(value)) return nullptr;
+  if (value == std::floor(value) && std::abs(value) < exact_whole) return static_cast<std::int64_t>(value);
+  return value;
+}
+
+Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
+
+/// A figure that rests on an amount in error is not known.
+Json if_valid(double value, bool valid) { return valid ? number(value) : Json(nullptr); }
+
+Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
+
+class FactsWriter {
+ public:
+  explicit FactsWriter(const FactsInput& input) : input_(input), selection_(select_facts(input)) {}
+
+  std::string write() {
+    Json root;
+    root["format"] = "gill-facts";
+    root["version"] = 1;
+    root["house"] = input_.specs.house.head.name;
+    root["drinks"] = Json::array();
+    for (auto id : selection_.drinks) root["drinks"].push_back(drink(id));
+    root["preps"] = Json::array();
+    for (auto id : selection_.preps) root["preps"].push_back(prep(id));
+    root["ingredients"] = Json::array();
+    for (auto id : selection_.ingredients) root["ingredients"].push_back(ingredient(id));
+    return root.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  }
+
+ private:
+  void put_place(Json& json, const analysis::Head& head) const {
+    auto at = declared_at(head, input_.sources);
+    json["name"] = head.name;
+    json["file"] = at.file;
+    json["line"] = at.line;
+  }
+
+  static Json figures(const model::Figures& figures, double serves, bool valid) {
+    return {{"volume_ml", if_valid(figures.volume_ml * serves, valid)},
+            {"mass_g", if_valid(figures.mass_g * serves, valid)},
+            {"abv_percent", if_valid(figures.abv_percent, valid)},
+            {"sugar_g_per_100ml", if_valid(figures.sugar_g_per_100ml, valid)},
+            {"acid_g_per_100ml", if_valid(figures.acid_g_per_100ml, valid)},
+            {"density_g_per_ml", if_valid(figures.density_g_per_ml, valid)}};
+  }
+
+  void put_allergens(Json& json, const model::Allergens& allergens, bool known) const {
+    json["allergens"] = allergens.present();
+    json["allergens_may"] = allergens.possible();
+    json["allergens_known"] = known;
+    Json unknown = Json::array();
+    for (auto id : allergens.unknown) unknown.push_back(input_.specs[id].head.name);
+    for (const auto& name : allergens.undeclared) unknown.push_back(name);
+    json["allergens_not_stated_by"] = std::move(unknown);
+  }
+
+  static std::string_view name_of(model::Role role) {
+    static constexpr std::string_view names[] = {"amount", "rinse", "top",     "float",
+                                                 "mist",   "rim",   "garnish", "side"};
+    return names[static_cast<std::size_t>(role)];
+  }
+
+  Json entries(const std::vector<model::Entry>& entries, double serves) const {
+    Json list = Json::array();
+    auto scaled = [&](const std::optional<double>& value) {
+      return value ? number(*value * serves) : Json(nullptr);
+    };
+    for (const auto& entry : entries)
+      list.push_back({{"name", entry.name},
+                      {"as_written", entry.as_written},
+                      {"volume_ml", scaled(entry.volume_ml)},
+                      {"mass_g", scaled(entry.mass_g)},
+                      {"count", scaled(entry.count)},
+                      {"cost", scaled(entry.cost)},
+                      {"role", name_of(entry.role)},
+                      {"solved", entry.solved},
+                      {"optional", entry.optional}});
+    return list;
+  }
+
+  /// The figures of a serve, or of `serves` of them together.
+  void put_drink_figures(Json& json, const analysis::Drink& drink, const model::DrinkFacts& facts,
+                         double serves) const {
+    bool valid = is_valid(drink, facts, input_.specs, input_.facts);
+    json["mixed"] = figures(facts.mixed, serves, valid);
+    json["served"] = figures(facts.served, serves, valid);
+    json["served"]["temperature_c"] = if_valid(facts.served.temperature_c, valid);
+    json["served"]["sugar_acid_ratio"] = valid ? number(facts.served.sugar_acid_ratio()) : Json(nullptr);
+    json["tolerance"] = {{"abv_percent", if_valid(facts.tolerance.abv_percent, valid)},
+                         {"sugar_g_per_100ml", if_valid(facts.tolerance.sugar_g_per_100ml, valid)},
+                         {"acid_g_per_100ml", if_valid(facts.tolerance.acid_g_per_100ml, valid)},
+                         {"volume_ml", if_valid(facts.tolerance.volume_ml * serves, valid)},
+                         {"sugar_acid_ratio", if_valid(facts.tolerance.sugar_acid_ratio, valid)}};
+    json["dilution_percent"] = if_valid(facts.dilution_percent, valid);
+    json["ethanol_g"] = if_valid(facts.ethanol_g * serves, valid);
+    json["energy_kcal"] = if_valid(facts.energy_kcal * serves, valid);
+    json["energy_kj"] = if_valid(facts.energy_kj * serves, valid);
+    json["alcohol_units"] = Json::object();
+    for (const auto& [country, units] : facts.alcohol_units)
+      json["alcohol_units"][country] = if_valid(units * serves, valid);
+    json["glass_fill_percent"] = valid ? number(facts.glass_fill_percent) : Json(nullptr);
+    put_allergens(json, facts.allergens, allergens_known(drink, facts, input_.specs));
+    json["cost"] = {{"amount", facts.cost && valid ? number(*facts.cost * serves) : Json(nullptr)},
+                    {"currency", text_or_null(input_.facts.currency)}};
+    json["ingredients"] = entries(facts.entries, serves);
+  }
+
+  Json drink(analysis::DrinkId id) const {
+    const auto& drink = input_.specs[id];
+    const auto& facts = input_.facts[id];
+    Json json;
+    put_place(json, drink.head);
+    json["family"] = drink.family.valid() ? Json(input_.specs[drink.family].head.name) : Json(nullptr);
+    json["glass"] = drink.glass.valid() ? Json(input_.specs[drink.glass].head.name) : Json(nullptr);
+    json["serves"] = number(facts.serves);
+    put_drink_figures(json, drink, facts, 1);
+    json["alternatives"] = Json::array();
+    for (const auto& alternative : facts.alternatives)
+      json["alternatives"].push_back({{"instead_of", input_.specs[alternative.instead_of].head.name},
+                                      {"stand_in", input_.specs[alternative.substitute].head.name},
+                                      {"served", figures(alternative.served, 1, true)}});
+    json["colour"] = text_or_null(facts.colour);
+    json["status"] = name_of(drink.status);
+    json["sound"] = is_valid(drink, facts, input_.specs, input_.facts);
+    if (facts.serves > 1) {
+      Json whole;
+      put_drink_figures(whole, drink, facts, facts.serves);
+      json["whole"] = std::move(whole);
+    }
+    return json;
+  }
+
+  static std::string_view name_of(analysis::Status status) {
+    static constexpr std::string_view names[] = {"approved", "draft", "retired"};
+    return names[static_cast<std::size_t>(status)];
+  }
+
+  static std::optional<double> cost_per_l(const model::StockFacts& facts) {
+    if (!facts.cost_per_g) return std::nullopt;
+    return *facts.cost_per_g * facts.density_g_per_ml * 1000;
+  }
+
+  Json prep(StockId id) const {
+    const auto& prep = input_.specs[id];
+    const auto& facts = input_.facts[id];
+    bool valid = is_valid(prep, facts, input_.specs, input_.facts);
+    Json json;
+    put_place(json, prep.head);
+    json["yield_ml"] = if_valid(facts.yield_ml, valid);
+    json["yield_g"] = if_valid(facts.yield_g, valid);
+    json["yield_count"] = number(facts.yield_count);
+    json["loss_percent"] = if_valid(facts.loss_percent, valid);
+    json["abv_percent"] = if_valid(facts.abv_percent, valid);
+    json["sugar_g_per_100ml"] = if_valid(facts.sugar_g_per_100ml, valid);
+    json["brix"] = if_valid(facts.brix, valid);
+    json["acid_g_per_100ml"] = if_valid(facts.acid_g_per_100ml, valid);
+    json["density_g_per_ml"] = if_valid(facts.density_g_per_ml, valid);
+    json["fat_g_per_100ml"] = if_valid(facts.fat_g_per_100ml, valid);
+    put_allergens(json, facts.allergens, allergens_known(prep, facts, input_.specs));
+    json["cost_per_l"] = valid ? number(cost_per_l(facts)) : Json(nullptr);
+    json["currency"] = text_or_null(input_.facts.currency);
+    json["keeps_days"] = number(facts.keeps_days);
+    json["storage"] = facts.storage ? Json(analysis::name_of(*facts.storage)) : Json(nullptr);
+    json["ph"] = number(prep.ph);
+    json["from_library"] = prep.head.from_library;
+    json["sound"] = valid;
+    json["ingredients"] = entries(facts.entries, 1);
+    return json;
+  }
+
+  Json ingredient(StockId id) const {
+    const auto& stock = input_.specs[id];
+    const auto& facts = input_.facts[id];
+    bool valid = is_valid(stock, facts, input_.specs, input_.facts);
+    Json json;
+    put_place(json, stock.head);
+    json["kind"] =
+        stock.kind == analysis::StockKind::unstated ? Json(nullptr) : Json(analysis::name_of(stock.kind));
+    json["abv_percent"] = if_valid(facts.abv_percent, valid);
+    json["sugar_g_per_100ml"] = if_valid(facts.sugar_g_per_100ml, valid);
+    json["acid_g_per_100ml"] = if_valid(facts.acid_g_per_100ml, valid);
+    json["density_g_per_ml"] = if_valid(facts.density_g_per_ml, valid);
+    json["fat_g_per_100ml"] = if_valid(facts.fat_g_per_100ml, valid);
+    put_allergens(json, facts.allergens, allergens_known(stock, facts, input_.specs));
+    json["source"] = stock.head.source;
+    json["cost_per_l"] = valid ? number(cost_per_l(facts)) : Json(nullptr);
+    json["currency"] = text_or_null(input_.facts.currency);
+    json["keeps_days"] = number(facts.keeps_days);
+    json["storage"] = facts.storage ? Json(analysis::name_of(*facts.storage)) : Json(nullptr);
+    json["ph"] = number(stock.ph);
+    json["from_library"] = stock.head.from_library;
+    json["sound"] = valid;
+    return json;
+  }
+
+  const FactsInput& input_;
+  FactsSelection selection_;
+};
+
+}  // namespace
+
+std::string facts_json(const FactsInput& input) { return FactsWriter(input).write(); }
+
+}  // namespace gill::render

@@ -1,0 +1,176 @@
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "render/facts/facts_json.h"
+#include "render/facts/facts_selection.h"
+#include "render/wording/allergen_words.h"
+#include "render/wording/money.h"
+#include "render/wording/numbers.h"
+
+namespace gill::render {
+
+using analysis::StockId;
+using wording::fixed;
+using wording::trimmed;
+using wording::with_tolerance;
+
+namespace {
+
+class TextWriter {
+ public:
+  explicit TextWriter(const FactsInput& input) : input_(input) {}
+
+  std::string write() {
+    auto selection = select_facts(input_);
+    for (auto id : selection.drinks) drink(id);
+    for (auto id : selection.preps) prep(id);
+    // Without a name asked for, ingredients would bury the rest.
+    if (!input_.only.empty())
+      for (auto id : selection.ingredients) ingredient(id);
+    else if (!selection.ingredients.empty())
+      out_ += fmt::format("{} ingredients; `--as json` or `--only NAME` tells of them.\n",
+                          selection.ingredients.size());
+    if (!selection.drinks.empty() || !selection.preps.empty() || !selection.ingredients.empty())
+      out_ += "\n" + wording::evaluated_line + "\n" + wording::shared_equipment_line + "\n";
+    return std::move(out_);
+  }
+
+ private:
+  void title(std::string what, const std::string& name, const std::vector<std::string>& more) {
+    for (const auto& word : more)
+      if (!word.empty()) what += ", " + word;
+    out_ += fmt::format("{} ({})\n", name, what);
+  }
+
+  void line(std::string_view label, const std::vector<std::string>& parts) {
+    std::vector<std::string> reported;
+    for (const auto& part : parts)
+      if (!part.empty()) reported.push_back(part);
+    if (!reported.empty()) out_ += fmt::format("  {:<11}{}\n", label, base::join(reported, "   "));
+  }
+
+  void allergens(const model::Allergens& allergens, bool known) {
+    std::vector<std::string> present, possible, unknown;
+    for (const auto& route : allergens.routes)
+      (route.may ? possible : present).push_back(wording::allergen_words(route.code));
+    for (auto id : allergens.unknown) unknown.push_back(input_.specs[id].head.name);
+    for (const auto& name : allergens.undeclared) unknown.push_back(name);
+    std::vector<std::string> parts;
+    if (!present.empty()) parts.push_back("contains " + base::join_with_and(present));
+    if (!possible.empty()) parts.push_back("may contain " + base::join_with_and(possible));
+    if (!known)
+      parts.push_back("not known" + (unknown.empty()
+                                         ? std::string(": a line could not be read")
+                                         : ": nothing is said of " + base::join_with_and(unknown)));
+    if (parts.empty()) parts.emplace_back("none declared");
+    line("allergens", {base::join(parts, "; ")});
+  }
+
+  std::string cost_words(const std::optional<double>& cost, const std::vector<StockId>& missing,
+                         std::string_view of) const {
+    if (cost) return wording::money(*cost, input_.facts.currency) + std::string(of);
+    if (input_.facts.currency.empty()) return {};
+    std::vector<std::string> names;
+    for (auto id : missing) names.push_back(input_.specs[id].head.name);
+    return "not known" + (names.empty() ? std::string() : ": no price for " + base::join_with_and(names));
+  }
+
+  void drink(analysis::DrinkId id) {
+    const auto& drink = input_.specs[id];
+    const auto& facts = input_.facts[id];
+    title("drink", drink.head.name,
+          {drink.family.valid() ? input_.specs[drink.family].head.name : "",
+           drink.glass.valid() ? input_.specs[drink.glass].head.name : "",
+           facts.serves > 1 ? "serves " + trimmed(facts.serves, 1) + ", figures for one" : ""});
+    if (is_valid(drink, facts, input_.specs, input_.facts))
+      drink_figures(facts);
+    else
+      line("figures", {"not worked out: an amount is in error"});
+    allergens(facts.allergens, allergens_known(drink, facts, input_.specs));
+    out_ += "\n";
+  }
+
+  void drink_figures(const model::DrinkFacts& facts) {
+    const auto& served = facts.served;
+    const auto& tolerance = facts.tolerance;
+    auto ratio = served.sugar_acid_ratio();
+    line("served",
+         {with_tolerance(served.volume_ml, tolerance.volume_ml, 0) + " ml",
+          with_tolerance(served.abv_percent, tolerance.abv_percent, 1) + " % abv",
+          fixed(served.temperature_c, 0) + " °C", "melt " + fixed(facts.dilution_percent, 0) + " %"});
+    line("taste",
+         {"sugar " + with_tolerance(served.sugar_g_per_100ml, tolerance.sugar_g_per_100ml, 1) + " g/100 ml",
+          "acid " + with_tolerance(served.acid_g_per_100ml, tolerance.acid_g_per_100ml, 2) + " g/100 ml",
+          ratio ? "balance " + with_tolerance(*ratio, tolerance.sugar_acid_ratio, 1) : ""});
+    auto country = facts.alcohol_units.find(input_.specs.house.alcohol_unit);
+    line("alcohol",
+         {fixed(facts.ethanol_g, 1) + " g",
+          country != facts.alcohol_units.end() ? fixed(country->second, 1) + " units (" + country->first + ")"
+                                               : "",
+          fixed(facts.energy_kcal, 0) + " kcal"});
+    line("cost", {cost_words(facts.cost, facts.without_price, "")});
+  }
+
+  static std::optional<double> cost_per_l(const model::StockFacts& facts) {
+    if (!facts.cost_per_g) return std::nullopt;
+    return *facts.cost_per_g * facts.density_g_per_ml * 1000;
+  }
+
+  void composition(const model::StockFacts& facts) {
+    line("holds",
+         {facts.abv_percent >= 0.05 ? fixed(facts.abv_percent, 1) + " % abv" : "",
+          facts.sugar_g_per_100ml >= 0.05 ? "sugar " + fixed(facts.sugar_g_per_100ml, 1) + " g/100 ml" : "",
+          facts.acid_g_per_100ml >= 0.005 ? "acid " + fixed(facts.acid_g_per_100ml, 2) + " g/100 ml" : "",
+          facts.fat_g_per_100ml >= 0.05 ? "fat " + fixed(facts.fat_g_per_100ml, 1) + " g/100 ml" : "",
+          fixed(facts.density_g_per_ml, 3) + " g/ml"});
+  }
+
+  void prep(StockId id) {
+    const auto& prep = input_.specs[id];
+    const auto& facts = input_.facts[id];
+    title("prep", prep.head.name, {});
+    if (is_valid(prep, facts, input_.specs, input_.facts)) {
+      line("makes", {fixed(facts.yield_ml, 0) + " ml", fixed(facts.yield_g, 0) + " g",
+                     facts.yield_count ? trimmed(*facts.yield_count, 1) + " pieces" : "",
+                     facts.loss_percent >= 0.05 ? "loss " + fixed(facts.loss_percent, 1) + " %" : ""});
+      composition(facts);
+      line("cost", {cost_words(cost_per_l(facts), facts.without_price, " a litre")});
+    } else {
+      line("figures", {"not worked out: there is an error in it"});
+    }
+    keeping(facts);
+    allergens(facts.allergens, allergens_known(prep, facts, input_.specs));
+    out_ += "\n";
+  }
+
+  void keeping(const model::StockFacts& facts) {
+    if (!facts.keeps_days) return;
+    line("keeps", {trimmed(*facts.keeps_days, 1) + " d" +
+                   (facts.storage ? " " + std::string(analysis::name_of(*facts.storage)) : "")});
+  }
+
+  void ingredient(StockId id) {
+    const auto& stock = input_.specs[id];
+    const auto& facts = input_.facts[id];
+    title("ingredient", stock.head.name, {std::string(analysis::name_of(stock.kind))});
+    if (is_valid(stock, facts, input_.specs, input_.facts)) {
+      composition(facts);
+      line("cost", {cost_words(cost_per_l(facts), facts.without_price, " a litre")});
+    } else {
+      line("figures", {"not worked out: there is an error in it"});
+    }
+    keeping(facts);
+    allergens(facts.allergens, allergens_known(stock, facts, input_.specs));
+    line("source", {stock.head.source});
+    out_ += "\n";
+  }
+
+  const FactsInput& input_;
+  std::string out_;
+};
+
+}  // namespace
+
+std::string facts_text(const FactsInput& input) { return TextWriter(input).write(); }
+
+}  // namespace gill::render

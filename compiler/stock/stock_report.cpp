@@ -1,0 +1,224 @@
+#include "stock/stock_report.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.h"
+#include "costing/packs.h"
+#include "costing/words.h"
+#include "render/book/usage.h"
+#include "render/wording/measures.h"
+
+namespace gill::stock {
+namespace {
+
+StockAmount amount_of(StockId stock, double grams, double pieces, const Costing& costing) {
+  StockAmount amount{grams, pieces, {}, {}};
+  const auto& measuring = costing.measuring();
+  if (measuring.is_liquid(stock))
+    amount.ml = measuring.millilitres(stock, grams);
+  else if (auto each = measuring.grams_each(analysis::Use{stock, {}, {}}); each && *each > 0)
+    amount.count = grams / *each;
+  if (grams == 0 && pieces > 0) amount.count = pieces;
+  return amount;
+}
+
+std::string place_of(StockId stock, const House& house) {
+  const auto& specs = house.specs[stock];
+  // Closed goods lie as they are sold; what is made lies as it is kept.
+  std::optional<analysis::Storage> storage = house.facts[stock].storage;
+  if (!specs.is_prep && specs.keeps) storage = specs.keeps->storage;
+  if (!storage) return "no place stated";
+  switch (*storage) {
+    case analysis::Storage::ambient:
+      return "shelf";
+    case analysis::Storage::chilled:
+      return "fridge";
+    case analysis::Storage::frozen:
+      return "freezer";
+  }
+  return {};
+}
+
+/// Worth of one gram: what is bought at its price, unwasted; what is made at its cost.
+std::optional<Exact> worth_of_a_gram(StockId stock, const Costing& costing) {
+  if (costing.house().specs[stock].is_prep) return costing.cost_of_a_gram(stock);
+  auto offers = costing.prices().offers(stock);
+  if (!offers.empty()) return offers.front().price / model::decimal_of(offers.front().grams);
+  return costing.prices().exact_per_gram(stock);
+}
+
+std::string pack_of(StockId stock, const Costing& costing) {
+  auto offers = costing.prices().offers(stock);
+  const auto& units = costing.house().units;
+  if (!offers.empty()) {
+    analysis::Buy one = *offers.front().buy;
+    one.packs = 1;
+    return pack_text(one, units);
+  }
+  if (const auto& bottle = costing.house().specs[stock].bottle)
+    return render::wording::text_of(render::wording::measure_as_given(*bottle, units));
+  return {};
+}
+
+double counted(const std::map<StockId, double>& counts, StockId stock) {
+  auto found = counts.find(stock);
+  return found == counts.end() ? 0 : found->second;
+}
+
+void add_lines(StockReport& report, const Costing& costing, const StockInput& input) {
+  const auto& house = costing.house();
+  auto of_the_house = render::Usage(house.specs).of_the_house();
+  for (std::size_t i = 0; i < house.specs.stock.size(); ++i) {
+    auto stock = StockId::at(i);
+    bool is_counted =
+        input.count && (input.count->grams.contains(stock) || input.count->pieces.contains(stock));
+    if ((!of_the_house[i] || costing.prices().is_free(stock)) && !is_counted) continue;
+    // Juice that is pressed on the day is counted as the fruit.
+    bool pressed = costing.prices().is_given(stock) && !house.specs[stock].is_prep;
+    if (pressed && !is_counted) continue;
+    CountLine line;
+    line.stock = stock;
+    line.place = place_of(stock, house);
+    if (input.count)
+      if (auto place = input.count->places.find(stock); place != input.count->places.end())
+        line.place = place->second;
+    line.pack = pack_of(stock, costing);
+    if (is_counted) {
+      line.counted =
+          amount_of(stock, counted(input.count->grams, stock), counted(input.count->pieces, stock), costing);
+      if (auto worth = worth_of_a_gram(stock, costing); worth && line.counted->grams > 0) {
+        line.value = model::settled(*worth * model::decimal_of(line.counted->grams));
+        report.value += *line.value;
+      }
+    }
+    report.lines.push_back(std::move(line));
+  }
+  std::sort(report.lines.begin(), report.lines.end(), [&](const CountLine& a, const CountLine& b) {
+    return std::pair(name_key(a.place), name_key(house.specs[a.stock].head.name)) <
+           std::pair(name_key(b.place), name_key(house.specs[b.stock].head.name));
+  });
+}
+
+/// Amounts by bought thing, with juice and peel as the fruit that they come from: a fruit gives both.
+class BoughtAmounts {
+ public:
+  explicit BoughtAmounts(const Costing& costing)
+      : costing_(costing), grams_(costing.house().specs.stock.size(), 0), given_(grams_.size()) {}
+
+  void add(const Parts& parts, double times) {
+    for (const auto& part : parts.bought) {
+      const auto& [fruit, gives] = costing_.prices().given_by(part.stock);
+      auto given = costing_.prices().is_given(part.stock)
+                       ? costing_.measuring().grams_silently(gives->what, gives->quantity)
+                       : std::nullopt;
+      if (given && *given > 0)
+        given_[fruit.index()][part.stock] += times * part.grams / *given;
+      else
+        grams_[part.stock.index()] += times * part.grams;
+    }
+  }
+
+  /// Grams as bought; `with_waste` puts on what is trimmed away.
+  double grams(StockId stock, bool with_waste) const {
+    double fruit = 0;
+    for (const auto& [what, count] : given_[stock.index()]) fruit = std::max(fruit, count);
+    double grams = grams_[stock.index()] +
+                   fruit * costing_.measuring().grams_each(analysis::Use{stock, {}, {}}).value_or(0);
+    double keeps = 1 - costing_.house().specs[stock].waste.value_or(0);
+    return with_waste && keeps > 0 ? grams / keeps : grams;
+  }
+
+ private:
+  const Costing& costing_;
+  std::vector<double> grams_;
+  std::vector<std::map<StockId, double>> given_;
+};
+
+void add_counts(BoughtAmounts& amounts, const Counts* counts, double times, const Costing& costing) {
+  if (!counts) return;
+  for (const auto& [stock, grams] : counts->grams) {
+    Parts parts = costing.parts_of_a_gram(stock);
+    amounts.add(parts, times * grams);
+  }
+}
+
+void add_usage(StockReport& report, const Costing& costing, const StockInput& input) {
+  const auto& house = costing.house();
+  BoughtAmounts should(costing), went(costing);
+  for (const auto& [drink, portions] : input.sales->portions) {
+    Parts parts = costing.parts(drink);
+    should.add(parts, portions);
+    if (!parts.unweighed.empty())
+      report.notes.push_back(fmt::format("Of `{}` not all could be reckoned: nobody says what {} weighs.",
+                                         house.specs[drink].head.name,
+                                         house.specs[parts.unweighed.front()].head.name));
+  }
+  bool has_went = input.count && input.opening;
+  add_counts(went, input.opening, 1, costing);
+  add_counts(went, input.received, 1, costing);
+  add_counts(went, input.count, -1, costing);
+  if (!has_went)
+    report.notes.push_back(
+        "What went is known only from an opening and a closing count: give both to see the difference.");
+  // A row that stands in one count only says nothing of what went: nothing left is written as 0.
+  auto is_in = [](const Counts* counts, StockId stock) {
+    return counts && (counts->grams.contains(stock) || counts->pieces.contains(stock));
+  };
+  std::vector<std::string> counted_once;
+  for (std::size_t i = 0; i < house.specs.stock.size(); ++i) {
+    auto stock = StockId::at(i);
+    if (house.specs.stock[i].is_prep || costing.prices().is_free(stock)) continue;
+    double should_g = should.grams(stock, true), went_g = went.grams(stock, false);
+    bool before = is_in(input.opening, stock) || is_in(input.received, stock),
+         after = is_in(input.count, stock);
+    if (has_went && before != after) counted_once.push_back("`" + house.specs[stock].head.name + "`");
+    if (should_g <= 0 && (std::abs(went_g) <= 1e-9 || !before || !after)) continue;
+    UsageLine line;
+    line.stock = stock;
+    line.should = amount_of(stock, should_g, 0, costing);
+    if (has_went && before && after) {
+      line.went = amount_of(stock, went_g, 0, costing);
+      line.difference_g = went_g - should_g;
+      if (should_g > 0) line.difference_percent = 100 * *line.difference_g / should_g;
+      if (auto worth = worth_of_a_gram(stock, costing)) {
+        line.difference_value = model::settled(*worth * model::decimal_of(*line.difference_g));
+        report.difference_value += *line.difference_value;
+      }
+    }
+    report.usage.push_back(std::move(line));
+  }
+  if (!counted_once.empty())
+    report.notes.push_back(
+        fmt::format("Counted only before or only after, so that what went of it is not known: {}. Write 0 "
+                    "where there is none.",
+                    base::join_with_and(counted_once)));
+  std::stable_sort(report.usage.begin(), report.usage.end(), [&](const UsageLine& a, const UsageLine& b) {
+    auto size = [](const UsageLine& line) {
+      return line.difference_value ? std::abs(base::to_double(*line.difference_value)) : -1.0;
+    };
+    if (size(a) != size(b)) return size(a) > size(b);
+    return name_key(house.specs[a.stock].head.name) < name_key(house.specs[b.stock].head.name);
+  });
+}
+
+}  // namespace
+
+StockReport stock_report(const House& house, const StockInput& input) {
+  Costing costing(house);
+  StockReport report;
+  report.currency = costing.prices().currency();
+  add_lines(report, costing, input);
+  if (input.sales) add_usage(report, costing, input);
+  std::vector<std::string> unpriced;
+  for (const auto& line : report.lines)
+    if (line.counted && !line.value) unpriced.push_back(house.specs[line.stock].head.name);
+  if (!unpriced.empty())
+    report.notes.push_back(
+        fmt::format("Not in the value, for want of a price or a weight: {}.", base::join_with_and(unpriced)));
+  return report;
+}
+
+}  // namespace gill::stock

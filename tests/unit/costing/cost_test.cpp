@@ -1,0 +1,390 @@
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "costing/cost_report.h"
+#include "unit/plan/plan_fixture.h"
+
+using namespace gill;
+using gill::base::Exact;
+using gill::testing::EvaluatedHouse;
+
+namespace {
+
+// Worked by hand, in EUR:
+//   gin      700 ml for 21.00             0.03 a ml      50 ml      1.5000
+//   juice    0.36 a lemon, 45 ml each     0.008 a ml     25 ml      0.2000
+//   syrup    1 kg sugar at 1.00 in 1.6 l  0.000625 a ml  20 ml      0.0125
+//   twist    comes with the lemons that the juice pays for          0.0000
+//                                                                   1.7125
+//   12.00 with 20 % tax in it is 10.00 without; 1.7125 of it is 17.125 %, and 8.2875 stay.
+//   1.7125 / 0.22 = 7.784 without tax, 9.34 with it; the house prices in halves: 9.50.
+constexpr std::string_view house_of_one_sour = R"(house Test
+  currency EUR
+  tax 20 % included
+  pour cost ..22 %
+  round prices to 0.50
+
+ingredient test gin like London dry gin
+  buy 700 ml for 21 EUR
+
+ingredient lemon
+  kind fruit
+  each 120 g
+  each twist 3 g
+  gives 45 ml lemon juice, 9 g lemon peel
+  buy 100 for 36 EUR
+
+ingredient test sugar like white sugar
+  buy 1 kg for 1 EUR
+
+prep test syrup
+  1 kg test sugar
+  1 kg water
+  dissolve
+  makes 1.6 l
+  keeps 3 wk chilled
+
+drink Sour
+  glass coupe
+  50 ml test gin
+  25 ml lemon juice
+  20 ml test syrup
+  shake 12 s
+  double strain
+  garnish lemon twist
+
+menu Only
+  runs 2026-01-01 ..
+  section All
+    Sour at 12 EUR, sells 10, Sat 40
+)";
+
+costing::DrinkCost line_of(const costing::CostReport& report, costing::DrinkId drink) {
+  for (const auto& line : report.drinks)
+    if (line.drink == drink) return line;
+  FAIL("the drink is not in the report");
+  return {};
+}
+
+}  // namespace
+
+TEST_CASE("a double is read as the decimal that prints it", "[cost]") {
+  CHECK(model::decimal_of(0.1) == Exact(1, 10));
+  CHECK(model::decimal_of(-22.5) == Exact(-45, 2));
+  CHECK(model::decimal_of(0) == Exact(0));
+  CHECK(model::decimal_of(42.654149999999994) == Exact(4265415, 100000));
+  CHECK(model::decimal_of(1e21) == Exact::from_digits("1000000000000000000000"));
+}
+
+TEST_CASE("money rounds half up, away from nothing", "[cost]") {
+  CHECK(model::rounded(Exact(5, 1000), 2) == Exact(1, 100));
+  CHECK(model::rounded(Exact(-5, 1000), 2) == Exact(-1, 100));
+  CHECK(model::rounded(Exact(4999, 1000000), 2) == Exact(0));
+}
+
+TEST_CASE("a sour costs what the hand calculation says", "[cost]") {
+  EvaluatedHouse house(house_of_one_sour);
+  auto report = costing::cost_report(house.house, {}, {});
+  REQUIRE(report.currency == "EUR");
+  auto sour = line_of(report, house.drink("Sour"));
+  REQUIRE(sour.cost);
+  CHECK(*sour.cost == Exact(17125, 10000));
+  REQUIRE(sour.price);
+  CHECK(sour.price->with_tax == Exact(12));
+  CHECK(sour.price->without_tax == Exact(10));
+  CHECK(*sour.pour_cost_percent == Exact(17125, 1000));
+  CHECK(*sour.margin == Exact(82875, 10000));
+  CHECK(*sour.price_for_target == Exact(19, 2));
+  REQUIRE(sour.carriers.size() >= 3);
+  CHECK(house.compiled.specs[sour.carriers[0].stock].head.name == "test gin");
+  CHECK(sour.carriers[0].share == Approx(1.5 / 1.7125));
+  CHECK(sour.without_price.empty());
+}
+
+TEST_CASE("the facts and the cost report say one thing", "[cost]") {
+  EvaluatedHouse house(house_of_one_sour);
+  auto drink = house.drink("Sour");
+  REQUIRE(house.facts[drink].cost);
+  CHECK(*house.facts[drink].cost == Approx(1.7125).epsilon(1e-12));
+}
+
+TEST_CASE("a menu is weighted by what it sells in a week", "[cost]") {
+  EvaluatedHouse house(house_of_one_sour);
+  auto report = costing::cost_report(house.house, {}, {});
+  REQUIRE(report.menus.size() == 1);
+  const auto& menu = report.menus[0];
+  CHECK(menu.has_sales);
+  CHECK(menu.portions == Exact(100));  // six days of 10 and a Saturday of 40
+  CHECK(menu.cost == Exact(17125, 100));
+  CHECK(menu.margin == Exact(82875, 100));
+  CHECK(*menu.margin_per_portion == Exact(82875, 10000));
+}
+
+TEST_CASE("a price rise of one ingredient moves its share and nothing else", "[cost]") {
+  EvaluatedHouse house(house_of_one_sour);
+  auto rise = costing::read_price_rise(house.house, "test gin +15%");
+  REQUIRE(std::holds_alternative<costing::PriceRise>(rise));
+  auto report = costing::cost_report(house.house, {}, {std::get<costing::PriceRise>(rise)});
+  auto sour = line_of(report, house.drink("Sour"));
+  CHECK(*sour.cost == Exact(17125, 10000) + Exact(225, 1000));
+  CHECK(*sour.cost_before == Exact(17125, 10000));
+  CHECK(report.menus[0].cost - report.menus[0].cost_before == Exact(225, 10));
+}
+
+TEST_CASE("a fruit's rise reaches its juice", "[cost]") {
+  EvaluatedHouse house(house_of_one_sour);
+  auto rise = std::get<costing::PriceRise>(costing::read_price_rise(house.house, "lemon +100 %"));
+  auto report = costing::cost_report(house.house, {}, {rise});
+  CHECK(*line_of(report, house.drink("Sour")).cost == Exact(17125, 10000) + Exact(2000, 10000));
+}
+
+TEST_CASE("what is no price rise is refused with a sentence", "[cost]") {
+  EvaluatedHouse house(house_of_one_sour);
+  for (const char* text : {"test gin", "test gin 15", "+15%", "nothing known +15%", "test syrup +10%",
+                           "test gin -120%", "", "%", "+%"}) {
+    INFO(text);
+    auto rise = costing::read_price_rise(house.house, text);
+    REQUIRE(std::holds_alternative<std::string>(rise));
+    CHECK(std::get<std::string>(rise).ends_with("."));
+  }
+  CHECK(std::get<costing::PriceRise>(costing::read_price_rise(house.house, "test gin -5 %")).factor ==
+        Exact(95, 100));
+  CHECK(std::get<costing::PriceRise>(costing::read_price_rise(house.house, "test gin −5%")).factor ==
+        Exact(95, 100));
+}
+
+TEST_CASE("the price for the target is no step too high when the target is met exactly", "[cost]") {
+  // 70 ml of 700 ml at 22.00 is 2.20; 2.20 / 0.22 = 10.00, 12.00 with tax. Binary rounding would make
+  // it 12.50.
+  EvaluatedHouse house(R"(house Test
+  currency EUR
+  tax 20 % included
+  pour cost ..22 %
+  round prices to 0.50
+ingredient dear gin like London dry gin
+  buy 700 ml for 22 EUR
+drink Neat
+  glass rocks
+  70 ml dear gin
+  stir 20 s
+  strain
+)");
+  auto neat = line_of(costing::cost_report(house.house, {}, {}), house.drink("Neat"));
+  REQUIRE(neat.cost);
+  CHECK(*neat.cost == Exact(22, 10));
+  CHECK(*neat.price_for_target == Exact(12));
+}
+
+// Worked by hand: a lemon is 0.36; of its 120 g a twist of 3 g is 0.009; of its 9 g of peel 18 g are two
+// lemons, 0.72.
+TEST_CASE("one fruit is paid for once in a recipe, by what takes most of it", "[cost]") {
+  std::string text(house_of_one_sour);
+  text += R"(
+prep zest syrup
+  1 kg test sugar
+  18 g lemon peel
+  45 ml lemon juice
+  1 kg water
+  dissolve
+  strain
+  makes 1.6 l
+  keeps 7 d chilled
+drink Twist only
+  50 ml test gin
+  stir 30 s
+  strain
+  garnish lemon twist
+drink Zesty
+  16 ml zest syrup
+  45 ml lemon juice
+  shake 12 s
+  strain
+)";
+  EvaluatedHouse house(text);
+  costing::Costing costing(house.house);
+  CHECK(*costing.cost(house.drink("Twist only")) == Exact(1509, 1000));
+  // Two lemons give the 18 g of peel, and more juice than goes in: 1.00 of sugar and 0.72 for 1.6 l.
+  CHECK(model::rounded(*costing.cost_of_a_gram(house.stock("zest syrup")) *
+                           model::decimal_of(house.facts[house.stock("zest syrup")].yield_g),
+                       9) == Exact(172, 100));
+  // Lemons pressed at the bar are others than those in a prep: 0.0172 and 0.36.
+  CHECK(base::to_double(*costing.cost(house.drink("Zesty"))) == Approx(0.3772));
+  CHECK(*house.facts[house.drink("Zesty")].cost == Approx(0.3772));
+}
+
+TEST_CASE("a garnish that nobody weighs leaves the cost known, and is told", "[cost]") {
+  EvaluatedHouse house(std::string(house_of_one_sour) + R"(
+ingredient paper flower
+  kind garnish
+  allergen none
+ingredient pansy
+  kind garnish
+  allergen none
+  buy 50 for 9 EUR
+drink Flowery like Sour
+  garnish paper flower
+drink Pansied like Sour
+  garnish 2 pansy
+)");
+  auto report = costing::cost_report(house.house, {}, {});
+  auto flowery = line_of(report, house.drink("Flowery")), pansied = line_of(report, house.drink("Pansied"));
+  REQUIRE(flowery.cost);
+  CHECK(*flowery.cost == Exact(17125, 10000));
+  REQUIRE(flowery.without_weight.size() == 1);
+  CHECK(flowery.without_weight[0] == house.stock("paper flower"));
+  CHECK(std::any_of(report.notes.begin(), report.notes.end(), [](const std::string& note) {
+    return note.find("`paper flower`") != std::string::npos;
+  }));
+  // Sold by the piece: 9.00 for 50 is 0.18 each.
+  REQUIRE(pansied.cost);
+  CHECK(*pansied.cost == Exact(17125, 10000) + Exact(36, 100));
+  CHECK(pansied.without_weight.empty());
+  CHECK(*house.facts[house.drink("Pansied")].cost == Approx(2.0725));
+}
+
+TEST_CASE("tax that is added stays off the menu's price", "[cost]") {
+  EvaluatedHouse house(R"(house Test
+  currency USD
+  tax 8 % added
+  pour cost ..20 %
+ingredient dear gin like London dry gin
+  buy 750 ml for 30 USD
+drink Neat
+  glass rocks
+  60 ml dear gin
+  stir 20 s
+  strain
+menu Only
+  section All
+    Neat at 12 USD
+)");
+  auto neat = line_of(costing::cost_report(house.house, {}, {}), house.drink("Neat"));
+  CHECK(*neat.cost == Exact(24, 10));
+  CHECK(neat.price->without_tax == Exact(12));
+  CHECK(neat.price->with_tax == Exact(1296, 100));
+  CHECK(*neat.pour_cost_percent == Exact(20));
+  CHECK(*neat.price_for_target == Exact(12));
+}
+
+TEST_CASE("currencies mix only by a stated rate", "[cost]") {
+  std::string text = R"(house Test
+  currency EUR
+RATE
+ingredient far gin like London dry gin
+  buy 1 l for 20 USD
+drink Neat
+  glass rocks
+  50 ml far gin
+  stir 20 s
+  strain
+)";
+  auto with = text, without = text;
+  with.replace(with.find("RATE"), 4, "  rate 1 USD = 0.92 EUR");
+  without.replace(without.find("RATE\n"), 5, "");
+  {
+    EvaluatedHouse house(with);
+    // 50 ml of 20 USD a litre is 1.00 USD: 0.92 EUR.
+    CHECK(*line_of(costing::cost_report(house.house, {}, {}), house.drink("Neat")).cost == Exact(92, 100));
+  }
+  {
+    EvaluatedHouse house(without);
+    auto report = costing::cost_report(house.house, {}, {});
+    CHECK_FALSE(line_of(report, house.drink("Neat")).cost);
+    REQUIRE(report.notes.size() == 1);
+    CHECK_THAT(report.notes[0], Catch::Contains("No rate from USD to EUR") && Catch::Contains("far gin"));
+  }
+}
+
+TEST_CASE("the price is that of the menu asked for, else of the one that runs last", "[cost]") {
+  EvaluatedHouse house(R"(house Test
+  currency EUR
+ingredient dear gin like London dry gin
+  buy 1 l for 30 EUR
+drink Neat
+  glass rocks
+  50 ml dear gin
+  stir 20 s
+  strain
+menu Early
+  runs 2026-01-01 .. 2026-03-01
+  section All
+    Neat at 9 EUR
+menu Late
+  runs 2026-03-02 .. 2026-06-01
+  section All
+    Neat at 10 EUR
+)");
+  CHECK(line_of(costing::cost_report(house.house, {}, {}), house.drink("Neat")).price->with_tax == Exact(10));
+  CHECK(line_of(costing::cost_report(house.house, house.menu("Early"), {}), house.drink("Neat"))
+            .price->with_tax == Exact(9));
+}
+
+TEST_CASE("waste makes what is left dearer", "[cost]") {
+  EvaluatedHouse house(R"(house Test
+  currency EUR
+ingredient trimmed root
+  kind spice
+  form solid
+  waste 20 %
+  buy 1 kg for 8 EUR
+drink Root
+  glass rocks
+  50 g trimmed root
+  60 ml vodka
+  stir 20 s
+  strain
+ingredient vodka
+  kind spirit
+  strength 40 % abv
+  buy 1 l for 10 EUR
+)");
+  // 50 g of a kilogram at 8.00 of which 800 g are left: 0.50; 60 ml at 10.00 a litre: 0.60.
+  CHECK(*line_of(costing::cost_report(house.house, {}, {}), house.drink("Root")).cost == Exact(11, 10));
+}
+
+TEST_CASE("cost is linear in price", "[cost][property]") {
+  EvaluatedHouse house(house_of_one_sour);
+  costing::Costing plain(house.house);
+  auto before = *plain.cost(house.drink("Sour"));
+  for (int percent = 1; percent < 400; percent += 37) {
+    costing::Costing dearer(house.house);
+    for (const char* name : {"test gin", "lemon", "test sugar"})
+      dearer.raise(house.stock(name), Exact(percent, 100));
+    INFO(percent);
+    CHECK(*dearer.cost(house.drink("Sour")) == model::settled(before * Exact(percent, 100)));
+  }
+}
+
+TEST_CASE("cost as JSON has the fixed keys", "[cost]") {
+  EvaluatedHouse house(house_of_one_sour);
+  auto json =
+      nlohmann::json::parse(costing::cost_json(costing::cost_report(house.house, {}, {}), house.house));
+  CHECK(json["format"] == "gill-cost");
+  CHECK(json["version"] == 1);
+  const auto& drink = json["drinks"][0];
+  CHECK(drink["name"] == "Sour");
+  CHECK(drink["cost"] == 1.7125);
+  CHECK(drink["price"] == 12);
+  CHECK(drink["price_without_tax"] == 10);
+  CHECK(drink["pour_cost_percent"] == 17.125);
+  CHECK(drink["margin"] == 8.2875);
+  CHECK(drink["price_for_target"] == 9.5);
+}
+
+TEST_CASE("a loose measure widens the cost", "[cost]") {
+  EvaluatedHouse house(R"(house Test
+  currency EUR
+ingredient dear bitters like aromatic bitters
+  buy 100 ml for 10 EUR
+ingredient dear gin like London dry gin
+  buy 1 l for 30 EUR
+drink Dashed
+  glass rocks
+  50 ml dear gin
+  10 ml ± 10 % dear bitters
+  stir 20 s
+  strain
+)");
+  // 10 ml of bitters cost 1.00; a tenth of it is 0.10.
+  CHECK(line_of(costing::cost_report(house.house, {}, {}), house.drink("Dashed")).tolerance == Approx(0.10));
+}

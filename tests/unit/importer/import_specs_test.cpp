@@ -1,0 +1,236 @@
+#include "importer/import_specs.h"
+
+#include <catch2/catch.hpp>
+
+#include "importer/ingredient_line.h"
+#include "unit/plan/plan_fixture.h"
+
+using namespace gill;
+using gill::testing::EvaluatedHouse;
+
+namespace {
+
+const EvaluatedHouse& library() {
+  static const EvaluatedHouse house("");
+  return house;
+}
+
+std::vector<base::RowProblem> errors_in(const std::string& text) {
+  EvaluatedHouse house(text);
+  std::vector<base::RowProblem> errors;
+  for (const auto& finding : house.compiled.sink.all())
+    if (finding.severity == diagnostics::Severity::error)
+      errors.push_back(
+          {house.compiled.sources[finding.span.file_id].place_of(finding.span).line, finding.message});
+  return errors;
+}
+
+importer::ImportedSpecs bring(std::string_view bytes) {
+  return importer::import_specs(bytes, "old.txt", library().house, errors_in);
+}
+
+}  // namespace
+
+// The shape is that of schema.org/Recipe (schema.org vocabulary, properties recipeIngredient,
+// recipeInstructions with HowToStep and HowToSection, recipeYield, author; lists in `@graph`); the recipes
+// are made up.
+TEST_CASE("a recipe in JSON-LD becomes a drink", "[new]") {
+  auto brought = bring(R"({"@context": "https://schema.org", "@graph": [
+    {"@type": "WebSite", "name": "Old binder"},
+    {"@type": ["Thing", "Recipe"], "name": "Weir Sour", "recipeYield": "1 drink",
+     "author": [{"@type": "Person", "name": "A. Nother"}],
+     "recipeIngredient": ["2 oz rye whiskey", "¾ oz lemon juice", "15ml simple syrup", "1 egg white", "a pinch of moon dust"],
+     "recipeInstructions": [
+       {"@type": "HowToStep", "text": "Dry shake everything."},
+       {"@type": "HowToSection", "name": "Finish", "itemListElement": [
+         {"@type": "HowToStep", "text": "Shake with ice and double strain into a chilled coupe."},
+         "Garnish with a lemon twist."]}],
+     "cookTime": "PT5M"}]})");
+  INFO(brought.text);
+  CHECK(brought.drinks == 1);
+  CHECK(errors_in(brought.text).empty());
+  for (const char* line :
+       {"drink Weir Sour", "2 oz  rye whiskey", "3/4 oz  lemon juice", "15 ml  simple syrup", "1  egg white",
+        "glass  coupe", "author", "dry shake", "\n  shake\n", "double strain", "garnish  lemon twist",
+        "| Dry shake everything.", "# a pinch of moon dust", "# cookTime: PT5M"})
+    CHECK_THAT(brought.text, Catch::Contains(line));
+  // What is not understood is told, the ingredient and the property that has no line.
+  REQUIRE(brought.findings.size() >= 2);
+  bool told = false;
+  for (const auto& finding : brought.findings)
+    told = told || finding.message.find("moon dust") != std::string::npos;
+  CHECK(told);
+}
+
+TEST_CASE("instructions may be one text, and entities of HTML are read", "[new]") {
+  auto brought = bring(
+      R"([{"@type":"http://schema.org/Recipe","name":"Salt &amp; Lime","recipeIngredient":"1&frac12; oz tequila blanco\n1 oz lime juice","recipeInstructions":"Shake.\nStrain into a rocks glass."}])");
+  INFO(brought.text);
+  CHECK(brought.drinks == 1);
+  CHECK(errors_in(brought.text).empty());
+  CHECK_THAT(brought.text, Catch::Contains("drink Salt & Lime") &&
+                               Catch::Contains("1 1/2 oz  tequila blanco") &&
+                               Catch::Contains("1 oz  lime juice") && Catch::Contains("glass  rocks"));
+}
+
+TEST_CASE("plain lines are read in any order of number, unit and name", "[new]") {
+  auto brought = bring(
+      "Towpath\n"
+      "2 oz rye whiskey\n"
+      "Lemon juice: 3/4 oz (fresh)\n"
+      "orange liqueur 1-1/2 oz\n"
+      "½ oz simple syrup\n"
+      "2 dashes aromatic bitters\n"
+      "dash of orange bitters\n"
+      "juice of 1/2 lime\n"
+      "1,5 cl vodka\n"
+      "8 mint leaves\n"
+      "30ml gin, London dry\n"
+      "honey syrup or maple syrup 10 ml\n"
+      "soda water to top\n"
+      "Shake, strain into a highball.\n");
+  INFO(brought.text);
+  for (const auto& finding : brought.findings) UNSCOPED_INFO(finding.line << ": " << finding.message);
+  CHECK(brought.drinks == 1);
+  CHECK(errors_in(brought.text).empty());
+  for (const char* line : {"drink Towpath", "2 oz  rye whiskey", "3/4 oz  Lemon juice, fresh",
+                           "1 1/2 oz  orange liqueur", "1/2 oz  simple syrup", "2 dashes  aromatic bitters",
+                           "1 dash  orange bitters", "ml  lime juice", "1.5 cl  vodka", "8  mint leaves",
+                           "30 ml  London dry gin", "10 ml  honey syrup, or maple syrup", "top  soda water"})
+    CHECK_THAT(brought.text, Catch::Contains(line));
+}
+
+TEST_CASE("a whole spec on one line of commas is parted", "[new]") {
+  auto brought = bring("Sluice\n2 oz rye whiskey, 3/4 oz lemon juice, 15 ml honey syrup\nshake and strain\n");
+  INFO(brought.text);
+  CHECK(errors_in(brought.text).empty());
+  CHECK_THAT(brought.text, Catch::Contains("2 oz  rye whiskey\n") &&
+                               Catch::Contains("3/4 oz  lemon juice\n") &&
+                               Catch::Contains("15 ml  honey syrup\n"));
+}
+
+TEST_CASE("several specs in one file part at their names", "[new]") {
+  auto brought = bring(
+      "# First one\n\n40 ml vodka\n20 ml lime juice\nshake\n\n**Second one:**\n30 ml white rum\nstir and "
+      "strain\n");
+  INFO(brought.text);
+  CHECK(brought.drinks == 2);
+  CHECK_THAT(brought.text, Catch::Contains("drink First one\n") && Catch::Contains("drink Second one\n"));
+}
+
+TEST_CASE("a name with a year, times and ounces of fruit are read as they are meant", "[new]") {
+  auto brought = bring(
+      "Weir Water 2019\n2oz gin\n1 oz fresh lime\nshake 10 sec, double strain, coupe\n\n"
+      "Dyehouse\nRye - 50 ml\nstir 30s; strain; rocks glass\n");
+  INFO(brought.text);
+  CHECK(errors_in(brought.text).empty());
+  for (const char* line : {"drink Weir Water 2019", "1 oz  lime juice", "shake  10 s", "double strain",
+                           "glass  coupe", "drink Dyehouse", "stir  30 s", "glass  rocks"})
+    CHECK_THAT(brought.text, Catch::Contains(line));
+}
+
+TEST_CASE("encodings and line ends of old files are read", "[new]") {
+  for (std::string bytes : {std::string("\xEF\xBB\xBF"
+                                        "Caf\xC3\xA9\r\n30 ml vodka\r\n\xC2\xBD oz lime juice\r\nshake\r\n"),
+                            std::string("Caf\xE9\r\n30 ml vodka\r\n\xBD oz lime juice\r\nshake\r\n")}) {
+    auto brought = bring(bytes);
+    INFO(brought.text);
+    CHECK(errors_in(brought.text).empty());
+    CHECK_THAT(brought.text, Catch::Contains("drink Café\n") && Catch::Contains("30 ml  vodka\n") &&
+                                 Catch::Contains("1/2 oz  lime juice"));
+  }
+  std::string wide("\xFF\xFE", 2);
+  for (char c : std::string("Lock\r\n30 ml vodka\r\nshake\r\n")) wide += {c, '\0'};
+  CHECK_THAT(bring(wide).text, Catch::Contains("drink Lock\n") && Catch::Contains("30 ml  vodka\n"));
+}
+
+TEST_CASE("an ingredient that nobody knows is kept with the nearest names", "[new]") {
+  auto brought = bring("Gate\n45 ml rye whisky blend\n30 ml lemn juice\nshake\n");
+  INFO(brought.text);
+  CHECK(errors_in(brought.text).empty());
+  CHECK_THAT(brought.text, Catch::Contains("# 30 ml lemn juice"));
+  bool near = false;
+  for (const auto& finding : brought.findings)
+    near = near || (finding.line == 3 && finding.message.find("`lemon juice`") != std::string::npos);
+  CHECK(near);
+}
+
+TEST_CASE("recipes are found in a page of HTML", "[new]") {
+  auto brought = bring(
+      "<!DOCTYPE html><html><script "
+      "type=\"application/ld+json\">[{\"@type\":\"Recipe\",\"name\":\"X\",\"recipeIngredient\":[\"30 ml "
+      "gin\"]}]</script></html>");
+  CHECK(brought.drinks == 1);
+  CHECK_THAT(brought.text, Catch::Contains("drink X"));
+}
+
+TEST_CASE("names that collide, or say too much, stay apart and sound", "[new]") {
+  auto brought = bring(
+      "Twin\n30 ml vodka\nshake\n\nTwin\n40 ml vodka\nshake\n\nLike a \"thing\" at 9 #1\n30 ml "
+      "vodka\nshake\n");
+  INFO(brought.text);
+  CHECK(errors_in(brought.text).empty());
+  CHECK_THAT(brought.text, Catch::Contains("drink Twin\n") && Catch::Contains("drink Twin (2)\n"));
+}
+
+TEST_CASE("nothing that was written is lost, and the result always checks", "[new][property]") {
+  const std::string pieces[] = {"2 oz",
+                                "rye",
+                                "lemon juice",
+                                "3/4",
+                                "ml",
+                                "shake",
+                                "stir",
+                                "garnish with",
+                                "\n",
+                                "\n\n",
+                                "moon",
+                                "½",
+                                "(",
+                                ")",
+                                ",",
+                                "#",
+                                "|",
+                                "\"",
+                                "drink",
+                                "at 5 EUR",
+                                "like",
+                                "until",
+                                "to 1 l water",
+                                "é",
+                                "{",
+                                "\t",
+                                "1-2",
+                                "glass:",
+                                "coupe",
+                                "=",
+                                "swap",
+                                "menu",
+                                "allow raw-egg",
+                                "house"};
+  for (unsigned seed = 1; seed <= 60; ++seed) {
+    unsigned state = seed * 7919u;
+    std::string bytes = "Start\n";
+    for (int i = 0; i < 50; ++i) {
+      state = state * 1664525u + 1013904223u;
+      bytes += pieces[(state >> 16) % std::size(pieces)] + ((state >> 8) % 4 == 0 ? "\n" : " ");
+    }
+    auto brought = bring(bytes);
+    INFO("seed " << seed << "\n" << bytes << "\n----\n" << brought.text);
+    CHECK(errors_in(brought.text).empty());
+    // Every word of letters is still there.
+    for (const auto& word : {"moon", "swap", "menu", "until"})
+      if (bytes.find(word) != std::string::npos) CHECK(brought.text.find(word) != std::string::npos);
+  }
+}
+
+TEST_CASE("broken JSON is kept as a comment and told", "[new]") {
+  auto brought = bring("{\"@type\": \"Recipe\", \"name\": ");
+  CHECK(brought.drinks == 0);
+  CHECK_THAT(brought.text, Catch::Contains("# {\"@type\": \"Recipe\", \"name\":"));
+  REQUIRE(brought.findings.size() == 1);
+  std::string deep(20000, '[');
+  CHECK(bring(deep).findings.size() == 1);
+  CHECK(bring("").drinks == 0);
+  CHECK(bring("\xFF\xFE\x00").drinks <= 1);
+}

@@ -1,0 +1,198 @@
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "stock/stock_report.h"
+#include "unit/plan/plan_fixture.h"
+
+using namespace gill;
+using gill::base::Exact;
+using gill::testing::EvaluatedHouse;
+
+namespace {
+
+constexpr std::string_view small_house = R"(house Test
+  currency EUR
+  rate 1 GBP = 1.20 EUR
+
+ingredient test gin like London dry gin
+  aka house gin, Quay gin
+  keeps 5 y ambient
+  buy 700 ml for 21 EUR
+  buy 6 x 700 ml for 120 EUR
+
+ingredient lemon
+  kind fruit
+  each 120 g
+  gives 45 ml lemon juice
+  keeps 3 wk chilled
+  buy 100 for 36 EUR
+
+ingredient test sugar like white sugar
+  buy 1 kg for 1 EUR
+
+prep test syrup
+  1 kg test sugar
+  1 kg water
+  dissolve
+  makes 1.6 l
+  keeps 3 wk chilled
+  bottle 500 ml
+
+drink Sour
+  glass coupe
+  50 ml test gin
+  22.5 ml lemon juice
+  20 ml test syrup
+  shake 12 s
+  double strain
+)";
+
+double grams(const std::map<costing::StockId, double>& counts, costing::StockId stock) {
+  auto found = counts.find(stock);
+  return found == counts.end() ? -1 : found->second;
+}
+
+}  // namespace
+
+TEST_CASE("a count is read in whatever it was counted in", "[stock]") {
+  EvaluatedHouse house(small_house);
+  auto gin = house.stock("test gin"), lemon = house.stock("lemon"), sugar = house.stock("test sugar"),
+       syrup = house.stock("test syrup");
+  double gin_g_per_ml = house.facts[gin].composition.density_g_per_ml;
+  auto counts = stock::read_counts(
+      "Product,Count,Unit,Location\n"
+      "house gin,3,bottles,back bar\n"
+      "test gin,1,case,cellar\n"
+      "test gin,350 ml,,speed rail\n"
+      "lemon,40,,fridge\n"
+      "test sugar,2.5,kg,\n"
+      "test syrup,2,bottles,\n",
+      house.house);
+  for (const auto& problem : counts.problems) UNSCOPED_INFO(problem.line << ": " << problem.message);
+  CHECK(counts.problems.empty());
+  CHECK(grams(counts.grams, gin) == Approx((3 * 700 + 4200 + 350) * gin_g_per_ml));
+  CHECK(grams(counts.grams, lemon) == Approx(40 * 120));
+  CHECK(grams(counts.grams, sugar) == Approx(2500));
+  CHECK(grams(counts.grams, syrup) == Approx(1000 * house.facts[syrup].yield_g / 1600));
+  CHECK(counts.places.at(lemon) == "fridge");
+}
+
+TEST_CASE("bad rows of a count are told with their line, unknown names with the nearest", "[stock]") {
+  EvaluatedHouse house(small_house);
+  auto counts = stock::read_counts(
+      "name;amount\ntest gim;3\ntest gin;many\n;4\ntest gin;-2\ntest gin;2 furlongs\n", house.house);
+  REQUIRE(counts.problems.size() == 5);
+  for (std::size_t i = 0; i < 5; ++i) CHECK(counts.problems[i].line == i + 2);
+  CHECK_THAT(counts.problems[0].message, Catch::Contains("test gin"));
+  CHECK_THAT(counts.problems[4].message, Catch::Contains("furlongs"));
+  CHECK(stock::read_counts("a,b\n1,2\n", house.house).problems.at(0).line == 1);
+}
+
+TEST_CASE("a count is worth what it costs", "[stock]") {
+  EvaluatedHouse house(small_house);
+  // 1.4 l of gin, cheapest by the case (120 for 4200 ml): 40.00; 25 lemons at 0.36: 9.00; 800 ml of syrup,
+  // half a batch of 1.00: 0.50.
+  auto counts = stock::read_counts("name,amount\ntest gin,1.4 l\nlemon,25\ntest syrup,800 ml\n", house.house);
+  auto report = stock::stock_report(house.house, {&counts, nullptr, nullptr, nullptr});
+  CHECK(report.value == Exact(4950, 100));
+  auto json = nlohmann::json::parse(stock::stock_json(report, house.house));
+  CHECK(json["format"] == "gill-stock");
+  CHECK(json["value"] == 49.5);
+}
+
+TEST_CASE("what sales should have used is held against what went, through preps", "[stock]") {
+  EvaluatedHouse house(small_house);
+  // 100 sours should use 5 l of gin, 2.25 l of juice (50 lemons) and 2 l of syrup (1.25 batches: 1250 g of
+  // sugar). Opening 10 bottles of gin, a case received, 8 bottles left: 8 bottles, 5600 ml, 600 ml more than
+  // should be. Sugar: 3 kg before, 1 kg after, and 800 ml of syrup (500 g of sugar) made of it: 1500 g went.
+  auto opening =
+      stock::read_counts("name,amount,unit\ntest gin,10,bottles\nlemon,100,\ntest sugar,3,kg\n", house.house);
+  auto received = stock::read_counts("name,amount,unit\ntest gin,1,case\n", house.house);
+  auto count = stock::read_counts(
+      "name,amount,unit\ntest gin,8,bottles\nlemon,45,\ntest sugar,1,kg\ntest syrup,800,ml\n", house.house);
+  auto sales = stock::read_sales("drink,sold\nSour,98\nsour,2\n", house.house);
+  REQUIRE(sales.problems.empty());
+  auto report = stock::stock_report(house.house, {&count, &opening, &received, &sales});
+  std::map<std::string, const stock::UsageLine*> lines;
+  for (const auto& line : report.usage) lines[house.compiled.specs[line.stock].head.name] = &line;
+  REQUIRE(lines.contains("test gin"));
+  CHECK(*lines["test gin"]->should.ml == Approx(5000));
+  CHECK(*lines["test gin"]->went->ml == Approx(5600));
+  CHECK(*lines["test gin"]->difference_percent == Approx(12));
+  // 600 ml at 120 for 4200 ml.
+  CHECK(base::to_double(*lines["test gin"]->difference_value) == Approx(600 * 120.0 / 4200));
+  CHECK(*lines["lemon"]->should.count == Approx(50));
+  CHECK(*lines["lemon"]->went->count == Approx(55));
+  CHECK(lines["test sugar"]->should.grams == Approx(1250));
+  CHECK(lines["test sugar"]->went->grams == Approx(1500));
+  CHECK(report.usage.front().stock == house.stock("test gin"));
+}
+
+TEST_CASE("a supplier's list becomes a price list, and what cannot be used is told by its line", "[stock]") {
+  EvaluatedHouse house(small_house);
+  auto list = stock::read_price_list(
+      "Product;Size;Net price;Case qty;Art. code;Supplier\n"
+      "house gin;70cl;17,90;;G-1;Weir, Sons & Co\n"
+      "test gin;700 ml;99,00;6;=G6;\n"
+      "lemon;100;24,00 GBP;;;\n"
+      "test suger;1 kg;1,10;;;\n"
+      "test sugar;a bag;1,10;;;\n"
+      "test sugar;1 kg;much;;;\n"
+      ";1 kg;2;;;\n",
+      house.house, "EUR");
+  REQUIRE(list.prices.size() == 3);
+  CHECK(list.prices[0].offer == "70 cl for 17.9 EUR from \"Weir, Sons & Co\", code G-1");
+  CHECK(list.prices[1].offer == "6 x 700 ml for 99 EUR, code \"=G6\"");
+  CHECK(list.prices[2].offer == "100 for 24 GBP");
+  auto unused = list.unused();
+  REQUIRE(unused.size() == 4);
+  for (std::size_t i = 0; i < 4; ++i) CHECK(unused[i].line == i + 5);
+  CHECK_THAT(unused[0].message, Catch::Contains("`test sugar`"));
+  // The list reads back in the house, and its prices count.
+  std::string text =
+      std::string(small_house) + "\n" + stock::price_list_text(list, house.house, "autumn 2026");
+  INFO(text);
+  EvaluatedHouse priced(text);
+  for (const auto& finding : priced.compiled.sink.all()) {
+    UNSCOPED_INFO(finding.message);
+    CHECK(finding.severity != diagnostics::Severity::error);
+  }
+  // 17.90 a bottle beats 99.00 for six at 16.50: 4200 ml for 99.
+  auto gin = priced.stock("test gin");
+  CHECK(base::to_double(*costing::Costing(priced.house).per_gram(gin)) *
+            priced.facts[gin].composition.density_g_per_ml ==
+        Approx(99.0 / 4200));
+}
+
+TEST_CASE("what stands in one count only says nothing of what went", "[stock]") {
+  EvaluatedHouse house(small_house);
+  auto opening = stock::read_counts("name,amount,unit\ntest gin,3,bottles\nlemon,10,\n", house.house);
+  auto count = stock::read_counts("name,amount,unit\ntest gin,2,bottles\ntest sugar,1,kg\n", house.house);
+  auto sales = stock::read_sales("drink,sold\nSour,10\n", house.house);
+  auto report = stock::stock_report(house.house, {&count, &opening, nullptr, &sales});
+  for (const auto& line : report.usage) {
+    INFO(house.compiled.specs[line.stock].head.name);
+    CHECK(line.went.has_value() == (line.stock == house.stock("test gin")));
+  }
+  REQUIRE_FALSE(report.notes.empty());
+  CHECK_THAT(report.notes[0], Catch::Contains("`lemon`") && Catch::Contains("`test sugar`"));
+}
+
+TEST_CASE("tables of nonsense are read or refused, and never crash", "[stock][property]") {
+  EvaluatedHouse house(small_house);
+  const std::string pieces[] = {"name", "amount", ",", ";",  "\n",      "\"", "test gin", "12",   "1,5", "-",
+                                "\xE9", "\t",     "x", "kg", "bottles", "\r", "price",    "size", "=",   "0"};
+  for (unsigned seed = 1; seed < 300; ++seed) {
+    unsigned state = seed;
+    std::string bytes;
+    for (int i = 0; i < 60; ++i) {
+      state = state * 1664525u + 1013904223u;
+      bytes += pieces[(state >> 16) % std::size(pieces)];
+    }
+    auto counts = stock::read_counts(bytes, house.house);
+    auto sales = stock::read_sales(bytes, house.house);
+    auto prices = stock::read_price_list(bytes, house.house, "EUR");
+    for (const auto* problems : {&counts.problems, &sales.problems, &prices.problems})
+      for (const auto& problem : *problems) CHECK(problem.line > 0);
+  }
+}
