@@ -16,7 +16,7 @@ void FrontEnd::parse_files(const std::vector<NamedText>& texts, bool from_librar
 }
 
 void FrontEnd::run() {
-  names = names::declare(files, sources, sink);
+  names = symbols::declare(files, sources, sink);
   units = units::build_units(names, files, sources, sink);
   specs = analysis::read_specs(names, units, files, sources, "a house", sink);
   diagnostics::sort_by_place(sink.all(), sources);

@@ -3,7 +3,7 @@
 #include <catch2/catch.hpp>
 
 using namespace gill;
-using namespace gill::plan;
+using namespace gill::base;
 
 namespace {
 
