@@ -147,7 +147,7 @@ Compiled compile_alone(std::string_view text) {
   return compile_onto({}, {{"house.gill", std::string(text)}});
 }
 
-std::string Parsed::items(std::size_t line) const {
+std::string Parsed::tokens(std::size_t line) const {
   std::string text;
   syntax::LineView view(sources[file.file_id], file, static_cast<std::uint32_t>(line));
   for (std::size_t i = 0; i < view.size(); ++i)

@@ -37,8 +37,8 @@ struct Parsed {
   diagnostics::DiagnosticSink sink;
   syntax::File file;
 
-  /// The items of a line (from 0) as `number(60) word(ml)`.
-  std::string items(std::size_t line) const;
+  /// The tokens of a line (from 0) as `number(60) word(ml)`.
+  std::string tokens(std::size_t line) const;
   /// The kinds of all lines.
   std::vector<syntax::LineKind> kinds() const;
 };
