@@ -276,9 +276,9 @@ class Guide(unittest.TestCase):
 
     def test_every_word_of_the_language_has_an_example(self):
         """Read from the program's own tables: the steps, the property lines, the kinds of ingredient, the base units."""
-        sources = "\n".join(path.read_text() for path in (SOURCE / "compiler/spec").glob("*.cpp"))
-        steps = set(re.findall(r'\{Verb::\w+, +"([a-z ]+)"', sources))
-        properties = set(re.findall(r'^ +\{"([a-zA-Z ]+)", (?:\[|read_|ignore)', sources, re.MULTILINE))
+        tables = "\n".join(path.read_text() for path in (SOURCE / "compiler/analysis").glob("*.cpp"))
+        steps = set(re.findall(r'\{Verb::\w+,\s+"([a-z ]+)"', tables))
+        properties = set(re.findall(r'^ +\{"([a-zA-Z ]+)",\s+(?:\[|read_|ignore)', tables, re.MULTILINE))
         self.assertGreater(len(steps), 40)
         self.assertGreater(len(properties), 60)
         examples = "\n".join(
