@@ -227,11 +227,11 @@ class House:
         with tempfile.TemporaryDirectory() as folder:
             path = pathlib.Path(folder) / "variants.gill"
             path.write_text("\n".join(self.text) + "\n", encoding="utf-8")
-            self.errors = collections.defaultdict(list)
+            self.errors, self.warnings = collections.defaultdict(list), collections.defaultdict(list)
             for finding in self.gill.findings(path):
-                if finding["severity"] == "error" and finding["line"] in self.owner:
+                if finding["line"] in self.owner and finding["severity"] != "note":
                     name, key = self.owner[finding["line"]]
-                    self.errors[name].append((key, finding))
+                    (self.errors if finding["severity"] == "error" else self.warnings)[name].append((key, finding))
             self.facts = self.gill.facts(path)
             self.steps = self.gill.steps(path)
         return self
@@ -247,8 +247,14 @@ FIGURES = {
            "fat_g_per_100ml", "keeps_days"),
 }
 
+# Warnings that say of a line that it is not understood as it stands.
+DOUBTS = {"unknown-garnish", "unlikely-amount", "unlikely-time"}
+
 # Steps that are told apart by the figures, not by their words.
 WORDS_ONLY = {"serve", "do", "add", "fill", "ice", "pack", "build"}
+
+
+FRUIT = re.compile(r" (juice|peel)$")
 
 
 def meaning(facts, steps):
@@ -283,10 +289,14 @@ def difference(one, other):
     """In words, the first thing that differs between two meanings; empty when nothing does."""
     if one is None or other is None:
         return "" if one is other else "no facts"
+    plain = [sorted((FRUIT.sub("", name), *rest) for name, *rest in side[1]["entries"]) for side in (one, other)]
+    by_fruit = one[1]["entries"] != other[1]["entries"] and plain[0] == plain[1]  # two limes squeezed, or their juice
     for key in one[1]:
-        if one[1][key] != other[1][key]:
+        if one[1][key] != other[1][key] and not (by_fruit and key == "entries"):
             return f"{key}: {one[1][key]} for {other[1][key]}"
     for key in sorted(one[0].keys() | other[0].keys()):
+        if by_fruit and key.startswith("amount "):
+            continue
         first, second = one[0].get(key), other[0].get(key)
         if first is None or second is None:
             if first is not second:
@@ -317,11 +327,22 @@ def asks(line, finding):
     return sum(" / ".join(choice).casefold() in text for choice in line.meanings) >= 2
 
 
-def mend_of(finding):
-    """What a finding prints to write in the line's place, when it prints one thing."""
-    shown = re.findall(r"[Ww]rite (`[^`]+`(?:(?:,| and| then|, then| on the next line,?)* `[^`]+`)*)", finding.get("help") or "")
-    shown = shown or re.findall(r"[Ww]rite (`[^`]+`)", finding["message"])
-    return re.findall(r"`([^`]+)`", shown[0]) if len(shown) == 1 else []
+def mends_of(line, finding):
+    """The line as it would stand after what a finding prints to write, in each way a reader may follow it: in the place of
+    the whole line, or of the words that the finding marks. Nothing when it prints several things or nothing."""
+    text = finding.get("help") or ""
+    start = finding["column"] - 3  # variants are indented by two
+    marked = (line.text[:start], line.text[start + finding["length"]:])
+    if text.startswith("Delete "):
+        return [["".join(marked).strip()]]
+    if not re.match(r"(Write|Put|Add|Say|Did you mean)\b", text):
+        return []
+    shown = re.findall(r"`([^`]+)`", text.split(". ")[0])
+    if len(shown) == 1:
+        return [[shown[0]], [marked[0] + shown[0] + marked[1]]]
+    if len(shown) > 1 and not re.search(r"` or `|\?", text):
+        return [shown]
+    return []
 
 
 class Hurried:
@@ -379,8 +400,9 @@ class Hurried:
             line.outcome, line.note = "unjudged", "the program does not read the canonical lines"
             return
         differences = [difference(house.meaning(raw), house.meaning(one)) for one in meanings]
-        line.outcome = "right" if any(one == "" for one in differences) else "wrong"
-        line.note = "" if line.outcome == "right" else differences[0]
+        doubts = [finding for key, finding in house.warnings[raw] if key == line.number and finding["rule"] in DOUBTS]
+        line.outcome = "right" if "" in differences else "warned" if doubts else "wrong"
+        line.note = "" if line.outcome == "right" else differences[0] + "".join(f" ({one['message']})" for one in doubts)
 
     @staticmethod
     def try_mends(gill, cases):
@@ -389,21 +411,26 @@ class Hurried:
         for line, kind, canonical, _, _, judged in cases:
             if line.outcome != "refused" or not judged:
                 continue
-            mend = mend_of(line.finding)
             line.mend = "none"
-            if mend and line.meanings:
-                mended = house.add(kind, with_line(canonical, line, mend))
-                choices = line.meanings if line.kind == "may" else line.meanings[:1]
-                tried.append((line, mend, mended, [house.add(kind, with_line(canonical, line, one)) for one in choices]))
+            choices = line.meanings if line.kind == "may" else line.meanings[:1]
+            mends = mends_of(line, line.finding) if choices else []
+            if mends:
+                mended = [house.add(kind, with_line(canonical, line, mend)) for mend in mends]
+                meanings = [house.add(kind, with_line(canonical, line, one)) for one in choices]
+                tried.append((line, mends, mended, meanings))
         house.run()
-        for line, mend, mended, meanings in tried:
-            if any(key == line.number for key, _ in house.errors[mended]):
-                line.mend = "refused again"
-            elif any(difference(house.meaning(mended), house.meaning(one)) == "" for one in meanings):
-                line.mend = "right"
-            else:
-                line.mend = "another drink"
-            line.note += f" (mend: {' / '.join(mend)})"
+        ranks = ("right", "another drink", "refused again")
+        for line, mends, mended, meanings in tried:
+            found = []
+            for one in mended:
+                if any(key == line.number for key, _ in house.errors[one]):
+                    found.append("refused again")
+                elif any(difference(house.meaning(one), house.meaning(other)) == "" for other in meanings):
+                    found.append("right")
+                else:
+                    found.append("another drink")
+            line.mend = min(found, key=ranks.index)
+            line.note += f" (mend: {' / '.join(mends[found.index(line.mend)])})"
 
     def figures(self):
         count = collections.Counter(line.outcome for _, line in self.lines)
@@ -412,7 +439,7 @@ class Hurried:
         tried = sum(mends.values())
         return {
             "wrong": 100 * count["wrong"] / lines,
-            "refused": 100 * count["refused"] / lines,
+            "refused": 100 * (count["refused"] + count["warned"]) / lines,
             "right": 100 * count["right"] / lines,
             "mends": 100 * mends["right"] / tried if tried else 100.0,
         }, count, mends
@@ -420,7 +447,7 @@ class Hurried:
     def print(self):
         figures, count, mends = self.figures()
         print(f"\nhurried: {len(self.lines)} lines")
-        for outcome in ("right", "asked", "rightly refused", "refused", "wrong", "unjudged"):
+        for outcome in ("right", "asked", "rightly refused", "refused", "warned", "wrong", "unjudged"):
             print(f"  {outcome:18}{count[outcome]:6}{100 * count[outcome] / max(len(self.lines), 1):8.1f} %")
         print("  what a refusal prints to write, written word for word:")
         for outcome in ("right", "another drink", "refused again", "none"):
