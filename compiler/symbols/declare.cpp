@@ -191,8 +191,9 @@ class Declarer {
       Declaration& declaration = table_.declarations_[id.index()];
       auto space = name_space_of(declaration.kind);
       DeclarationId target = table_.find(space, name);
-      // `ingredient honey like honey` in a house starts from the library's.
-      if (target == id) target = find_in_library(space, name, id);
+      // `ingredient honey like honey` in a house starts from the library's; and the library's own stand on
+      // its own, whatever a house calls by their names.
+      if (target == id || declaration.from_library) target = find_in_library(space, name, target);
       if (!target.valid()) {
         auto near = table_.nearest(space, name);
         sink_.add(Rule::unknown_name, declaration.like_span,
@@ -211,10 +212,11 @@ class Declarer {
     }
   }
 
-  DeclarationId find_in_library(NameSpace space, const std::string& name, DeclarationId self) const {
+  /// The library's declaration of that name; `otherwise` where it has none.
+  DeclarationId find_in_library(NameSpace space, const std::string& name, DeclarationId otherwise) const {
     const auto& names = table_.names_of_library_[static_cast<std::size_t>(space)];
     auto found = names.find(base::fold_name(name));
-    return found != names.end() && found->second != self ? found->second : self;
+    return found != names.end() ? found->second : otherwise;
   }
 
   /// Puts every declaration after what it is like, without recursion; reports circles once.

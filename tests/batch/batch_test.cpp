@@ -23,8 +23,8 @@ costing::House input_of(const driver::Compilation& house) {
   return {house.specs, house.facts, house.units, house.names, house.sources, house.findings};
 }
 
-batch::Batch batch(const driver::Compilation& house, const std::string& name,
-                   const batch::BatchRequest& request) {
+batch::Batch batch_of(const driver::Compilation& house, const std::string& name,
+                      const batch::BatchRequest& request) {
   auto id = house.names.find(symbols::NameSpace::drink, name);
   auto made = id.valid()
                   ? batch::make_batch(input_of(house),
@@ -61,7 +61,7 @@ std::string why_left_out(const batch::Batch& made, const std::string& name) {
 
 TEST_CASE("twenty serves are twenty times each amount, and their strength is that of the mix") {
   auto house = compile("drink A\n  50 ml vodka\n  25 ml water\n  stir 30 s\n  strain\n");
-  auto made = batch(*house, "A", serves(20));
+  auto made = batch_of(*house, "A", serves(20));
   CHECK(*of(made, "vodka").volume_ml == Approx(1000));
   CHECK(*of(made, "water").volume_ml == Approx(500));
   CHECK(made.water_ml == 0);
@@ -78,7 +78,7 @@ TEST_CASE("diluted, a batch has the strength at which the drink is served") {
       "drink A\n  50 ml London dry gin\n  25 ml sweet vermouth\n  1 dash orange bitters\n  stir 30 s\n  "
       "strain\n");
   const auto& facts = drink(*house, "A");
-  auto made = batch(*house, "A", serves(12, true));
+  auto made = batch_of(*house, "A", serves(12, true));
   // The same water as the melt: dilution times mixed volume a serve, twelve times.
   CHECK(made.water_ml == Approx(12 * facts.dilution_percent / 100 * facts.mixed.volume_ml));
   CHECK(made.abv_percent == Approx(facts.served.abv_percent));
@@ -91,7 +91,7 @@ TEST_CASE("freezing is told by the table: 24.55 % abv begins at -10.9 C") {
   // CRC Handbook of Chemistry and Physics, 102nd edition: 20 % ethanol by mass, 24.55 % by volume, −10.92 °C.
   auto house = compile(
       "drink A\n  100 ml vodka\n  until strength 24.55 % abv water\n  build\nhouse H\n  freezer -18 C\n");
-  auto made = batch(*house, "A", serves(5));
+  auto made = batch_of(*house, "A", serves(5));
   CHECK(made.freezes_at_c == Approx(-10.92).margin(0.03));
   auto json = nlohmann::json::parse(batch::batch_json(made, input_of(*house)));
   CHECK(json["freezes_in_freezer"] == true);
@@ -103,14 +103,14 @@ TEST_CASE("a volume and a bottle decide the serves") {
   batch::BatchRequest request;
   request.volume_ml = 2000;
   request.bottle_ml = 700;
-  auto made = batch(*house, "A", request);
+  auto made = batch_of(*house, "A", request);
   CHECK(made.volume_ml == Approx(2000));
   CHECK(*made.serves * drink(*house, "A").mixed.volume_ml == Approx(2000));
   REQUIRE(made.bottles.size() == 1);
   CHECK(made.bottles[0].count == 3);  // 700 + 700 + 600
   CHECK(made.bottles[0].last_ml == Approx(600));
   request.volume_ml.reset();
-  made = batch(*house, "A", request);
+  made = batch_of(*house, "A", request);
   CHECK(made.volume_ml == Approx(700));
   CHECK(made.bottles[0].count == 1);
 }
@@ -121,7 +121,7 @@ TEST_CASE("egg, fizz, fresh juice, floats, rims and garnish are left out, each w
       "mint\n  rim white sugar\n"
       "  dry shake 10 s\n  shake 12 s\n  strain\n  top 60 ml soda water\n  float 10 ml aged rum\n  garnish "
       "lemon twist\n");
-  auto made = batch(*house, "A", serves(10));
+  auto made = batch_of(*house, "A", serves(10));
   CHECK(made.ingredients.size() == 2);
   CHECK(*of(made, "rye whiskey").volume_ml == Approx(450));
   CHECK(why_left_out(made, "egg white").find("egg") != std::string::npos);
@@ -134,11 +134,11 @@ TEST_CASE("egg, fizz, fresh juice, floats, rims and garnish are left out, each w
   // Lemon juice keeps two days: a batch that is used up in six hours takes it.
   auto request = serves(10);
   request.within_h = 6;
-  made = batch(*house, "A", request);
+  made = batch_of(*house, "A", request);
   CHECK(*of(made, "lemon juice").volume_ml == Approx(200));
   CHECK(*made.keeps_days <= 2);
   request.within_h = 72;
-  CHECK_FALSE(why_left_out(batch(*house, "A", request), "lemon juice").empty());
+  CHECK_FALSE(why_left_out(batch_of(*house, "A", request), "lemon juice").empty());
 }
 
 TEST_CASE("nothing is lost between a batch, what is left out of it and the drink") {
@@ -160,7 +160,7 @@ TEST_CASE("nothing is lost between a batch, what is left out of it and the drink
     const auto& facts = drink(*house, fmt::format("D{}", i));
     REQUIRE(facts.valid);
     double n = 1 + i;
-    auto made = batch(*house, fmt::format("D{}", i), serves(n, i % 2 == 1));
+    auto made = batch_of(*house, fmt::format("D{}", i), serves(n, i % 2 == 1));
     model::Masses all = made.masses;
     for (const auto& out : made.left_out)
       all += house->facts[out.what.use.stock].composition.per_gram * (*out.what.mass_g * n);
@@ -181,13 +181,13 @@ TEST_CASE("a prep is scaled by what it makes") {
       "prep P\n  700 ml vodka\n  100 g white sugar\n  makes 750 ml\n  keeps 30 d chilled\n  batch ..2 l\n");
   batch::BatchRequest request;
   request.volume_ml = 3000;
-  auto made = batch(*house, "P", request);
+  auto made = batch_of(*house, "P", request);
   CHECK(*of(made, "vodka").volume_ml == Approx(2800));
   CHECK(*of(made, "white sugar").mass_g == Approx(400));
   CHECK(made.goes == 2);
   CHECK(*made.keeps_days == 30);
   CHECK_FALSE(made.serves);
-  CHECK_THROWS(batch(*house, "P", serves(3)));
+  CHECK_THROWS(batch_of(*house, "P", serves(3)));
 }
 
 TEST_CASE("the keys of a batch are the fixed ones") {
@@ -195,7 +195,7 @@ TEST_CASE("the keys of a batch are the fixed ones") {
       "drink A\n  50 ml London dry gin\n  2 dashes orange bitters\n  stir 30 s\n  strain\n  garnish lemon "
       "twist\n");
   auto json =
-      nlohmann::json::parse(batch::batch_json(batch(*house, "A", serves(20, true)), input_of(*house)));
+      nlohmann::json::parse(batch::batch_json(batch_of(*house, "A", serves(20, true)), input_of(*house)));
   CHECK(json["format"] == "gill-batch");
   CHECK(json["version"] == 1);
   CHECK(json["drink"] == "A");

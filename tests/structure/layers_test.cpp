@@ -17,6 +17,7 @@ const std::string compiler = GILL_SOURCE_DIR "/compiler";
 
 /// A stage and the highest ones that it may see, with all that those see.
 const std::map<std::string, std::set<std::string>> highest_seen = {
+    {"precompiled", {}},
     {"base", {}},
     {"source", {"base"}},
     {"diagnostics", {"source"}},

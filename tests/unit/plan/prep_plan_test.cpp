@@ -1,4 +1,6 @@
 #include "plan/prep_plan.h"
+#include "costing/packs.h"
+#include "costing/words.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>

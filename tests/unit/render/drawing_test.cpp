@@ -15,7 +15,7 @@ namespace {
 /// The highest and lowest point of a path's ends.
 std::pair<double, double> extent(const Path& path) {
   double top = path.from.y_mm, bottom = path.from.y_mm;
-  for (const auto& piece : path.pieces)
+  for (const auto& piece : path.segments)
     top = std::min(top, piece.to.y_mm), bottom = std::max(bottom, piece.to.y_mm);
   return {top, bottom};
 }

@@ -234,3 +234,9 @@ TEST_CASE("the dump of names leaves the library out", "[names]") {
   CHECK(gill::symbols::dump(compiled.names, compiled.sources) ==
         "ingredient honey (house.gill:1) like honey of the library\n  aka runny\ndrink X (house.gill:3)\n");
 }
+
+TEST_CASE("the library's likes stand on the library, whatever a house calls by their names", "[symbols]") {
+  // The library's ginger cordial is like its ginger syrup, an ingredient; this house makes a prep of that name.
+  auto compiled = compile("prep ginger syrup\n  100 ml water\n");
+  CHECK(compiled.sink.all().empty());
+}
