@@ -33,6 +33,12 @@ HERE = pathlib.Path(__file__).resolve().parent
 NOT_ASKED = {"not-on-menu", "unused-prep", "no-price", "no-menu-price"}
 
 
+# What the words for warmth mean, in C.
+WARMTH = {"hot": 90, "chilled": 4, "frozen": -18}
+ROOM = 20
+WARM_ALIKE = 12  # boiling and hot, cold from the tap and chilled by a little: no bartender tells these apart
+
+
 class Gill:
     def __init__(self, program):
         self.program = str(pathlib.Path(program).resolve())
@@ -55,14 +61,17 @@ class Gill:
         return {entry["name"]: entry for kind in ("drinks", "preps") for entry in facts[kind]}
 
     def steps(self, path):
-        """What `dump units` calls the steps of each declaration, in order."""
+        """What `dump units` says of each declaration: its steps in order, and how warm what goes in is where it says so."""
         found, name = {}, None
         for line in self.run("dump", "units", path).splitlines():
+            line = re.sub(r"\s*\([^()]*\)\s*$", "", line)
             if header := re.match(r"(?:drink|prep) (.+)", line):
                 name = header[1].strip('"')
-                found[name] = []
+                found[name] = ([], {})
             elif name is not None and (step := re.match(r"\s+step (.+)", line)):
-                found[name].append(re.sub(r"\s*\([^()]*\)\s*$", "", step[1]))
+                found[name][0].append(step[1])
+            elif name is not None and (warm := re.match(r"\s+add .*<(.+)>.*?\b(hot|chilled|frozen|at (-?[\d.]+) C)", line)):
+                found[name][1][warm[1]] = float(warm[3]) if warm[3] else WARMTH[warm[2]]
         return found
 
 
@@ -237,7 +246,7 @@ class House:
         return self
 
     def meaning(self, name):
-        return meaning(self.facts.get(name), self.steps.get(name, []))
+        return meaning(self.facts.get(name), *self.steps.get(name, ([], {})))
 
 
 FIGURES = {
@@ -257,7 +266,7 @@ WORDS_ONLY = {"serve", "do", "add", "fill", "ice", "pack", "build"}
 FRUIT = re.compile(r" (juice|peel)$")
 
 
-def meaning(facts, steps):
+def meaning(facts, steps, warmth):
     """What a bartender would notice: figures, what goes in and where, allergens, glass, and the steps."""
     if facts is None:
         return None
@@ -270,8 +279,13 @@ def meaning(facts, steps):
     for entry in facts["ingredients"]:
         key = f"{entry.get('role', '')} {entry['name']}"
         amounts[key] = amounts.get(key, 0) + (entry.get("volume_ml") or entry.get("mass_g") or entry.get("count") or 0)
+    is_prep = "yield_ml" in facts
     verbs = []
     for step in steps:
+        if is_prep:  # how long a prep stands, and where, shows in no figure
+            step = step.replace("the fridge", "4 C").replace("the freezer", "-18 C")
+            verbs.append("stir" if step == "dissolve" else step)  # what went into solution is in the figures
+            continue
         verb = re.match(r"[a-z ]*[a-z]|", step)[0]
         if verb.split(" ")[0] not in WORDS_ONLY and not verb.startswith(("garnish", "side", "express")):
             verbs.append(re.sub(r"\b(with|to|for|at|through)\b.*", "", verb).strip())
@@ -282,6 +296,8 @@ def meaning(facts, steps):
         "allergens": (facts.get("allergens"), facts.get("allergens_known")),
         "storage": facts.get("storage"),
     }
+    if is_prep:
+        figures |= {f"warmth {name}": warmth.get(name, ROOM) for name, *_ in entries}
     return figures | {f"amount {key}": value for key, value in amounts.items()}, words
 
 
@@ -295,13 +311,13 @@ def difference(one, other):
         if one[1][key] != other[1][key] and not (by_fruit and key == "entries"):
             return f"{key}: {one[1][key]} for {other[1][key]}"
     for key in sorted(one[0].keys() | other[0].keys()):
-        if by_fruit and key.startswith("amount "):
+        if by_fruit and key.startswith(("amount ", "warmth ")):
             continue
         first, second = one[0].get(key), other[0].get(key)
         if first is None or second is None:
             if first is not second:
                 return f"{key}: {first} for {second}"
-        elif abs(first - second) > 0.02 + 0.005 * max(abs(first), abs(second)):
+        elif abs(first - second) > (WARM_ALIKE if key.startswith("warmth") else 0.02 + 0.005 * max(abs(first), abs(second))):
             return f"{key}: {first:.4g} for {second:.4g}"
     return ""
 
@@ -312,19 +328,13 @@ def with_line(canonical, line=None, put=None):
             for text in (put if line is not None and number == line.number else texts)]
 
 
-def names_in(choice):
-    """The words that tell one answer from another: its lines without numbers, units and verbs."""
-    words = re.sub(r"[\d./½¼¾]+|\b(ml|cl|oz|wt|g|l|top|garnish|float|side|dash(es)?|slices?|carbonate|to|vol|blend|with)\b", " ",
-                   " ".join(choice))
-    return re.sub(r"\s+", " ", words).strip().casefold()
-
-
 def asks(line, finding):
+    """Whether a refusal gives at least two of the answers to choose from: each by the words that tell it from the others."""
     text = f"{finding['message']} {finding.get('help') or ''}".casefold()
-    answers = {names_in(choice) for choice in line.meanings}
-    if len(answers) > 1:
-        return sum(answer in text for answer in answers if answer) >= 2
-    return sum(" / ".join(choice).casefold() in text for choice in line.meanings) >= 2
+    answers = [set(" ".join(choice).casefold().split()) for choice in line.meanings]
+    shared = set.intersection(*answers)
+    told = sum(all(word in text for word in answer - shared) for answer in answers)
+    return told >= 2
 
 
 def mends_of(line, finding):
