@@ -30,11 +30,11 @@ std::size_t parts_of(const Kind&) {
 class SpecReader {
  public:
   SpecReader(const symbols::SymbolTable& names, const units::UnitTable& units,
-             const std::vector<syntax::File>& files, const source::SourceSet& sources,
+             const std::vector<syntax::File>& files, source::SourceSet& sources,
              const std::string& house_name, diagnostics::DiagnosticSink& sink)
       : names_(names),
         files_(files),
-        context_{names, units, sources, sink, specs_},
+        context_{names, units, sources, specs_.readings, sink, specs_},
         house_name_(house_name) {}
 
   Specs analyse() {
@@ -218,7 +218,7 @@ class SpecReader {
 }  // namespace
 
 Specs read_specs(const symbols::SymbolTable& names, const units::UnitTable& units,
-                 const std::vector<syntax::File>& files, const source::SourceSet& sources,
+                 const std::vector<syntax::File>& files, source::SourceSet& sources,
                  const std::string& house_name, diagnostics::DiagnosticSink& sink) {
   return SpecReader(names, units, files, sources, house_name, sink).analyse();
 }

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "analysis/read_recipe.h"
+#include "analysis/trade_forms.h"
 
 namespace gill::analysis {
 
@@ -44,15 +45,31 @@ class DeclarationReader {
     }
   }
 
+  /// The same for a recipe: each line as the trade's forms read it, by `line(reader, text, implied)`. The
+  /// table's own properties are left as they are.
+  template <typename Target, typename LineFunction>
+  void each_recipe_line(TradeForms& forms, const std::vector<PropertyReader<Target>>& properties,
+                        LineFunction line) {
+    each_line([&](LineReader& reader, const std::string& text) {
+      const auto& written = reader.line();
+      bool is_property = !match_verb(written, 0) && find_property(written, properties).first;
+      bool changes_another =
+          written.is_word(0, "swap") || written.is_word(0, "without") || written.is_word(0, "method");
+      if (is_property || changes_another) return line(reader, text, Implied::no);
+      bool first = true;
+      for (const auto& read : forms.read(written)) {
+        LineReader part(read.view, context_);
+        line(part, first ? text : std::string(), read.implied);
+        if (part.is_wrong()) head_.has_errors = true;
+        first = false;
+      }
+    });
+  }
+
   /// Reads the line by the table when its keyword is there; false when it is not.
   template <typename Target>
   bool read_property(LineReader& reader, const std::vector<PropertyReader<Target>>& table, Target& target) {
-    const PropertyReader<Target>* found = nullptr;
-    std::size_t words = 0;
-    for (const auto& property : table) {
-      std::size_t n = match_words(reader.line(), property.keyword);
-      if (n > words) found = &property, words = n;
-    }
+    auto [found, words] = find_property(reader.line(), table);
     if (!found) return false;
     reader.move_to(words);
     if (!reader.done() && reader.line().kind(reader.at()) == syntax::TokenKind::colon) {
@@ -72,6 +89,19 @@ class DeclarationReader {
   }
 
  private:
+  /// The property whose keyword begins the line, the longest, and of how many words it is.
+  template <typename Target>
+  static std::pair<const PropertyReader<Target>*, std::size_t> find_property(
+      const syntax::LineView& line, const std::vector<PropertyReader<Target>>& table) {
+    const PropertyReader<Target>* found = nullptr;
+    std::size_t words = 0;
+    for (const auto& property : table) {
+      std::size_t n = match_words(line, property.keyword);
+      if (n > words) found = &property, words = n;
+    }
+    return {found, words};
+  }
+
   static std::size_t match_words(const syntax::LineView& line, std::string_view keyword) {
     std::size_t n = 0;
     while (!keyword.empty()) {

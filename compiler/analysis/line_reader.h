@@ -1,4 +1,5 @@
 #pragma once
+#include <deque>
 #include <functional>
 #include <initializer_list>
 #include <string>
@@ -14,7 +15,9 @@ namespace gill::analysis {
 struct Context {
   const symbols::SymbolTable& names;
   const units::UnitTable& units;
-  const source::SourceSet& sources;
+  /// Readings of the trade's forms join the files.
+  source::SourceSet& sources;
+  std::deque<syntax::File>& readings;
   diagnostics::DiagnosticSink& sink;
   const Specs& specs;
 };

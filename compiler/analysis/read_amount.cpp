@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "analysis/read_recipe.h"
+#include "analysis/remark.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -163,7 +164,9 @@ bool read_modifiers(LineReader& reader, Amount& amount) {
       if (reader.failed()) return false;
       if (use) amount.alternatives.push_back(*use);
     } else {
-      amount.notes.push_back(reader.words(end));
+      auto remark = read_remark(reader, end);
+      if (!remark) return false;
+      amount.notes.push_back(*remark);
     }
   }
   return reader.expect_end("AMOUNT INGREDIENT, NOTE");

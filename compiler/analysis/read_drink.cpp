@@ -2,6 +2,7 @@
 
 #include "analysis/declaration_reader.h"
 #include "analysis/recipe_builder.h"
+#include "analysis/remark.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -20,13 +21,14 @@ void read_glass_line(LineReader& reader, Drink& drink, bool) {
   drink.glass_chilled = drink.glass_frozen = false;
   drink.glass_notes.clear();
   while (reader.take_comma()) {
-    std::string note = reader.words(reader.comma_or_end());
-    if (note == "chilled")
+    auto note = read_remark(reader, reader.comma_or_end());
+    if (!note) return;
+    if (*note == "chilled")
       drink.glass_chilled = true;
-    else if (note == "frozen")
+    else if (*note == "frozen")
       drink.glass_frozen = true;
-    else if (!note.empty())
-      drink.glass_notes.push_back(note);
+    else if (!note->empty())
+      drink.glass_notes.push_back(*note);
   }
 }
 
@@ -38,7 +40,8 @@ void read_ice_line(LineReader& reader, Drink& drink, bool) {
   }
   auto use = analysis::read_ice(reader, reader.comma_or_end());
   if (!use) return;
-  if (reader.take_comma()) reader.words(reader.line().size());
+  while (reader.take_comma())
+    if (!read_remark(reader, reader.comma_or_end())) return;
   drink.ice = {GlassIce::Kind::given, *use};
 }
 
@@ -158,17 +161,99 @@ const std::vector<PropertyReader<Drink>> drink_lines = {
      [](LineReader& reader, Drink& drink, bool) { drink.head.source = reader.string_or_rest("`source`"); }},
 };
 
+/// The glass and the ice that steps say in passing, held against what the drink's own lines say.
+class ImpliedService {
+ public:
+  ImpliedService(const Context& context, Drink& drink) : context_(context), drink_(drink) {}
+
+  /// Notes that the drink's own line says it.
+  void see(const syntax::LineView& line) {
+    glass_stated_ = glass_stated_ || line.is_word(0, "glass");
+    ice_stated_ = ice_stated_ || line.is_word(0, "ice");
+  }
+  void imply(const syntax::LineView& line, Implied implied) { lines_.push_back({line, implied}); }
+
+  /// Puts what was implied into the drink; false when it contradicts what stands there (reported).
+  bool settle() {
+    bool agrees = true;
+    for (const auto& line : lines_) {
+      LineReader reader(line.view, context_);
+      if (line.view.is_word(0, "glass"))
+        settle_glass(reader);
+      else
+        settle_ice(reader, line.implied);
+      agrees = agrees && !reader.is_wrong();
+    }
+    return agrees;
+  }
+
+ private:
+  void settle_glass(LineReader& reader) {
+    Drink said;
+    reader.take_word("glass");
+    read_glass_line(reader, said, true);
+    if (reader.failed()) return;
+    if (glass_stated_ && !(said.glass == drink_.glass)) {
+      reader.fail(Rule::bad_line, reader.line().whole(),
+                  fmt::format("the drink is poured into {} here, and its glass is {}",
+                              name_of_glass(said.glass), name_of_glass(drink_.glass)),
+                  "Name one glass: change the step or the `glass` line.");
+      return;
+    }
+    drink_.glass = said.glass;
+    drink_.glass_span = said.glass_span;
+    drink_.glass_chilled = drink_.glass_chilled || said.glass_chilled;
+    drink_.glass_frozen = drink_.glass_frozen || said.glass_frozen;
+    glass_stated_ = true;
+  }
+
+  void settle_ice(LineReader& reader, Implied implied) {
+    Drink said;
+    reader.take_word("ice");
+    read_ice_line(reader, said, true);
+    if (reader.failed()) return;
+    bool has_ice = drink_.ice.kind == GlassIce::Kind::given;
+    bool agrees = implied == Implied::any_ice
+                      ? has_ice
+                      : drink_.ice.kind == said.ice.kind && drink_.ice.use.ice == said.ice.use.ice;
+    if (ice_stated_ && !agrees) {
+      reader.fail(Rule::bad_line, reader.line().whole(),
+                  "the step says one ice to serve on, and the drink's `ice` line another",
+                  "Say it once: change the step or the `ice` line.");
+      return;
+    }
+    if (implied == Implied::any_ice && has_ice) return;
+    drink_.ice = said.ice;
+    ice_stated_ = true;
+  }
+
+  std::string name_of_glass(GlassId id) const {
+    return id.valid() ? fmt::format("`{}`", context_.specs[id].head.name) : std::string("not known");
+  }
+
+  const Context& context_;
+  Drink& drink_;
+  std::vector<ReadLine> lines_;
+  bool glass_stated_ = false, ice_stated_ = false;
+};
+
 }  // namespace
 
 void read_drink(DeclarationReader& lines, const Context& context, Drink& drink, bool is_variation) {
   RecipeBuilder recipe(context, drink.recipe, drink.head, is_variation, false);
-  lines.each_line([&](LineReader& reader, const std::string& text) {
-    if (recipe.read_line(reader, text)) return;
-    if (!lines.read_property(reader, drink_lines, drink) &&
-        report_unknown_line(reader, keywords_of(drink_lines), true, false))
-      drink.head.has_amount_errors = true;
-    lines.keep_text(text);
-  });
+  ImpliedService service(context, drink);
+  TradeForms forms(context, false);
+  lines.each_recipe_line(forms, drink_lines,
+                         [&](LineReader& reader, const std::string& text, Implied implied) {
+                           if (implied != Implied::no) return service.imply(reader.line(), implied);
+                           service.see(reader.line());
+                           if (recipe.read_line(reader, text)) return;
+                           if (!lines.read_property(reader, drink_lines, drink) &&
+                               report_unknown_line(reader, keywords_of(drink_lines), true, false))
+                             drink.head.has_amount_errors = true;
+                           lines.keep_text(text);
+                         });
+  if (!service.settle()) drink.head.has_errors = true;
 }
 
 }  // namespace gill::analysis

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "analysis/read_recipe.h"
+#include "analysis/remark.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -110,6 +111,10 @@ class StepReader {
     if (verb_.verb == Verb::garnish && reader_.at_word("none") && reader_.line().size() == reader_.at() + 1) {
       reader_.take_word("none");
       return step_.garnish_none = true;
+    }
+    if (verb_.verb == Verb::add_ice) {
+      step_.ice = read_ice(reader_, reader_.comma_or_end());
+      return step_.ice.has_value();
     }
     if (reader_.take_word("to")) return read_to();
     if (verb_.takes_temperature && reader_.take_word("at")) return read_temperature();
@@ -251,7 +256,16 @@ class StepReader {
     }
     if (verb_.verb == Verb::rinse && end == reader_.at() + 1 && reader_.take_word("kept"))
       return step_.kept = true;
-    step_.notes.push_back(reader_.words(end));
+    if (verb_.verb == Verb::rim && end == reader_.at() + 1 && reader_.take_word("half"))
+      return step_.half = true;
+    // `shake hard, 12 s`: a time or a temperature behind a comma is the step's own.
+    if (verb_.time != VerbInfo::Time::never && !step_.time && ends_with_time(reader_.at()))
+      return read_time();
+    // The filter is named as the bar calls it: `through a nut milk bag` holds no nuts.
+    bool names_filter = reader_.at_word("through");
+    auto remark = names_filter ? std::optional(reader_.words(end)) : read_remark(reader_, end);
+    if (!remark || reader_.failed()) return false;
+    step_.notes.push_back(*remark);
     return true;
   }
 

@@ -269,7 +269,7 @@ const std::vector<PropertyReader<Stock>> prep_lines = [] {
 void read_stock(DeclarationReader& lines, const Context& context, Stock& stock, bool is_variation) {
   const auto& table = stock.is_prep ? prep_lines : ingredient_lines;
   RecipeBuilder recipe(context, stock.recipe, stock.head, is_variation, true);
-  lines.each_line([&](LineReader& reader, const std::string& text) {
+  auto read_line = [&](LineReader& reader, const std::string& text, Implied) {
     if (reader.line().size() > 0 && reader.line().kind(0) == syntax::TokenKind::word)
       stock.property_spans[base::lower_ascii(reader.line().text(0))] = reader.line().whole();
     if (stock.is_prep && recipe.read_line(reader, text)) return;
@@ -277,8 +277,12 @@ void read_stock(DeclarationReader& lines, const Context& context, Stock& stock, 
         report_unknown_line(reader, keywords_of(table), stock.is_prep, true))
       stock.head.has_amount_errors = true;
     lines.keep_text(text);
-  });
-  if (!stock.is_prep) return;
+  };
+  if (!stock.is_prep)
+    return lines.each_line(
+        [&](LineReader& reader, const std::string& text) { read_line(reader, text, Implied::no); });
+  TradeForms forms(context, true);
+  lines.each_recipe_line(forms, table, read_line);
   for (const auto& step : stock.recipe.steps)
     if (step.verb == Verb::bottle && step.amount) stock.bottle = step.amount;
 }

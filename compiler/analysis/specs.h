@@ -1,6 +1,7 @@
 #pragma once
 #include <array>
 #include <cstdint>
+#include <deque>
 #include <map>
 #include <optional>
 #include <string>
@@ -140,6 +141,7 @@ struct Step {
   bool garnish_none = false;
   bool kept = false;    ///< `rinse …, kept`
   bool to_tin = false;  ///< `strain to tin`
+  bool half = false;    ///< `rim salt, half`
   std::vector<std::string> notes;
   std::string text;
   std::string as_written;
@@ -445,6 +447,9 @@ struct Specs {
   std::vector<Drink> drinks;
   std::vector<PriceList> price_lists;
   std::vector<Menu> menus;
+  /// What the trade's own forms were read as, in the order of the declarations; they are files of the
+  /// `SourceSet`.
+  std::deque<syntax::File> readings;
   /// By declaration: its index in the table of its kind.
   std::vector<std::uint32_t> index_of;
 

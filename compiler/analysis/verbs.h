@@ -36,6 +36,7 @@ enum class Verb : std::uint8_t {
   heat,
   carbonate,
   rest,
+  add_ice,
   garnish,
   side,
   serve,
@@ -77,6 +78,8 @@ struct VerbInfo {
   bool takes_gas = false;          ///< `to 3.5 vol`
   enum class Name : std::uint8_t { never, may, must } name_slot = Name::never;
   bool takes_words = false;  ///< the rest is words
+  /// How long it usually takes, s, where no time is said and one matters; 0 else. The model assumes the same.
+  int usual_s = 0;
 };
 
 const VerbInfo& info(Verb verb);

@@ -72,7 +72,27 @@ std::size_t DiagnosticSink::count(Severity severity) const {
                     [&](const Diagnostic& finding) { return finding.severity == severity; }));
 }
 
+namespace {
+
+/// A finding of a reading stands at what was written; a correction of words that nobody wrote is none.
+void move_to_written(Diagnostic& finding, const source::SourceSet& sources) {
+  finding.span = sources.written(finding.span);
+  for (auto& related : finding.related) related.span = sources.written(related.span);
+  if (!finding.fix) return;
+  for (auto& edit : finding.fix->edits) {
+    auto span = sources.written(edit.span);
+    if (!(span == edit.span) && sources.text(span) != sources.text(edit.span)) {
+      finding.fix.reset();
+      return;
+    }
+    edit.span = span;
+  }
+}
+
+}  // namespace
+
 void sort_by_place(std::vector<Diagnostic>& findings, const source::SourceSet& sources) {
+  for (auto& finding : findings) move_to_written(finding, sources);
   auto key = [&](const Diagnostic& finding) {
     return std::tuple(std::string_view(sources[finding.span.file_id].path), finding.span.begin,
                       finding.span.end, finding.rule, std::string_view(finding.message));

@@ -47,4 +47,30 @@ std::string_view SourceSet::text(const Span& span) const {
   return std::string_view((*this)[span.file_id].text).substr(span.begin, span.end - span.begin);
 }
 
+FileId SourceSet::add_reading(std::string text, const Span& written, std::vector<ReadFrom> parts) {
+  const auto& file = files_[written.file_id.index()];
+  auto id = add(file.path, std::move(text), file.from_library);
+  files_[id.index()].read_from = written;
+  files_[id.index()].parts = std::move(parts);
+  return id;
+}
+
+Span SourceSet::written(const Span& span) const {
+  if (!span.file_id.valid()) return span;
+  const auto& file = files_[span.file_id.index()];
+  if (!file.read_from.file_id.valid()) return span;
+  Span found = file.read_from;
+  bool any = false;
+  for (const auto& part : file.parts) {
+    bool overlaps = part.begin < span.end && span.begin < part.end;
+    bool covers = part.begin <= span.begin && span.end <= part.end;
+    if (!overlaps && !covers) continue;
+    if (!any) found = part.origin;
+    found.begin = std::min(found.begin, part.origin.begin);
+    found.end = std::max(found.end, part.origin.end);
+    any = true;
+  }
+  return written(found);
+}
+
 }  // namespace gill::source

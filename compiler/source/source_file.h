@@ -28,6 +28,13 @@ struct Place {
   std::size_t length = 0;
 };
 
+/// What a stretch of a reading was written as.
+struct ReadFrom {
+  std::uint32_t begin = 0;
+  std::uint32_t end = 0;
+  Span origin;
+};
+
 /// One text with the offsets of its lines. A byte-order mark is not part of the text.
 struct SourceFile {
   /// `path` is what messages show, relative to the house; `text` is the file's bytes, whatever they are.
@@ -39,6 +46,10 @@ struct SourceFile {
   bool from_library;
   /// Byte offset of the first byte of every line.
   std::vector<std::uint32_t> line_starts;
+  /// Of a reading (a line of the trade's own words written in the forms of the language): the line that was
+  /// written, and which of its words stand where. Empty for a file.
+  Span read_from;
+  std::vector<ReadFrom> parts;
 
   /// The line (from 0) that holds the byte.
   std::size_t line_of(std::uint32_t offset) const;
@@ -52,6 +63,11 @@ struct SourceFile {
 class SourceSet {
  public:
   FileId add(std::string path, std::string text, bool from_library);
+  /// Adds what a written line is read as.
+  FileId add_reading(std::string text, const Span& written, std::vector<ReadFrom> parts);
+  /// Where the span stands in what was written: itself, or the words (else the line) that a reading was made
+  /// from.
+  Span written(const Span& span) const;
   const SourceFile& operator[](FileId id) const { return files_[id.index()]; }
   std::size_t size() const { return files_.size(); }
   std::string_view text(const Span& span) const;

@@ -11,11 +11,23 @@ namespace gill::syntax {
 class LineView {
  public:
   LineView(const source::SourceFile& source, const File& file, std::uint32_t line)
-      : source_(&source), file_(&file), line_(&file.lines[line]) {}
+      : source_(&source),
+        file_(&file),
+        line_(&file.lines[line]),
+        first_(line_->first_token),
+        size_(line_->token_count) {}
+
+  /// The tokens [first, last) as a line of their own, at their place in the file.
+  LineView part(std::size_t first, std::size_t last) const {
+    LineView view = *this;
+    view.first_ = first_ + static_cast<std::uint32_t>(first);
+    view.size_ = static_cast<std::uint32_t>(last - first);
+    return view;
+  }
 
   const Line& line() const { return *line_; }
-  std::size_t size() const { return line_->token_count; }
-  const Token& operator[](std::size_t i) const { return file_->tokens[line_->first_token + i]; }
+  std::size_t size() const { return size_; }
+  const Token& operator[](std::size_t i) const { return file_->tokens[first_ + i]; }
   /// The kind of an item; `stray` past the end.
   TokenKind kind(std::size_t i) const { return i < size() ? (*this)[i].kind : TokenKind::stray; }
   std::string_view text(std::size_t i) const { return slice((*this)[i].begin, (*this)[i].end); }
@@ -40,6 +52,7 @@ class LineView {
   const source::SourceFile* source_;
   const File* file_;
   const Line* line_;
+  std::uint32_t first_, size_;
 };
 
 /// True when every item in [first, last) may be part of an unquoted name; `bad` is the first that may not.

@@ -1,0 +1,135 @@
+#include "analysis/remark.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "analysis/read_recipe.h"
+#include "analysis/verbs.h"
+#include "base/text.h"
+
+namespace gill::analysis {
+
+using diagnostics::Rule;
+using syntax::LineView;
+using syntax::TokenKind;
+
+namespace {
+
+/// Longest name that is looked for, in words.
+constexpr std::size_t max_name_words = 5;
+
+/// What would be lost if it were only a remark.
+struct Hidden {
+  Span span;
+  std::string what;
+};
+
+/// Words of the label that are no ingredient's name by themselves.
+constexpr std::array<std::string_view, 20> allergen_words = {
+    "nut",    "nuts",   "peanut",    "peanuts", "almond", "almonds",   "hazelnut",
+    "walnut", "cashew", "pistachio", "gluten",  "dairy",  "shellfish", "lactose",
+    "soy",    "soya",   "sesame",    "wheat",   "fish",   "sulphites"};
+
+/// Names that are also plain words of how a thing is done: `washed in water`, `the colour of honey` would be
+/// told for nothing, but what goes into a drink by that name always has an amount.
+constexpr std::array<std::string_view, 4> plain_words = {"water", "ice", "block", "sheet"};
+
+class RemarkReader {
+ public:
+  RemarkReader(const LineReader& reader, std::size_t first, std::size_t last)
+      : reader_(reader), line_(reader.line()), first_(first), last_(last) {}
+
+  std::optional<Hidden> hidden() const {
+    for (std::size_t i = first_; i < last_; ++i) {
+      if (auto found = quantity_at(i)) return found;
+      if (auto found = name_at(i)) return found;
+    }
+    return step();
+  }
+
+ private:
+  std::optional<Hidden> quantity_at(std::size_t i) const {
+    if (line_.kind(i) != TokenKind::number) return std::nullopt;
+    auto match = reader_.context().units.match(line_, i + 1);
+    if (!match.unit.valid() || i + 1 + match.tokens > last_) return std::nullopt;
+    return Hidden{line_.span(i, i + 1 + match.tokens), "an amount, a time or a temperature"};
+  }
+
+  std::optional<Hidden> name_at(std::size_t i) const {
+    const auto& names = reader_.context().names;
+    for (std::size_t last = std::min(last_, i + max_name_words); last > i; --last) {
+      std::size_t bad = 0;
+      if (!syntax::is_plain_name(line_, i, last, bad)) continue;
+      std::string name = base::fold_name(syntax::name_text(line_, i, last));
+      bool is_plain = std::find(plain_words.begin(), plain_words.end(), name) != plain_words.end();
+      if (!is_plain &&
+          (find_use(reader_, i, last) || names.find(symbols::NameSpace::stock, singular(name)).valid()))
+        return Hidden{line_.span(i, last), "an ingredient"};
+      if (names.find(symbols::NameSpace::glass, name).valid()) return Hidden{line_.span(i, last), "a glass"};
+      if (names.find(symbols::NameSpace::ice, name).valid() || name == "ice" || name == "ice cubes")
+        return Hidden{line_.span(i, last), "ice"};
+      if (std::find(allergen_words.begin(), allergen_words.end(), name) != allergen_words.end())
+        return Hidden{line_.span(i, last), "an allergen"};
+    }
+    return std::nullopt;
+  }
+
+  static std::string singular(std::string name) {
+    if (name.size() > 3 && name.back() == 's') name.pop_back();
+    return name;
+  }
+
+  /// A step stands first, or after `then`, `and`, `to`.
+  std::optional<Hidden> step() const {
+    for (std::size_t i = first_; i < last_; ++i) {
+      bool may_start =
+          i == first_ || line_.is_word(i - 1, "then") || (i == first_ + 1 && line_.is_word(first_, "to"));
+      if (!may_start) continue;
+      auto verb = match_verb(line_, i);
+      if (verb && i + verb->tokens <= last_ && verb->verb != Verb::do_ && verb->verb != Verb::add_ice)
+        return Hidden{line_.span(i, i + verb->tokens), "a step"};
+    }
+    return std::nullopt;
+  }
+
+  const LineReader& reader_;
+  const LineView& line_;
+  std::size_t first_, last_;
+};
+
+}  // namespace
+
+std::optional<std::string> read_remark(LineReader& reader, std::size_t end) {
+  const auto& line = reader.line();
+  std::size_t first = reader.at();
+  if (end == first + 1 && line.kind(first) == TokenKind::string) {
+    std::string remark = syntax::name_text(line, first, end);
+    reader.move_to(end);
+    return remark;
+  }
+  auto hidden = RemarkReader(reader, first, end).hidden();
+  if (!hidden) {
+    std::string remark = reader.words(end);
+    if (reader.failed()) return std::nullopt;
+    return remark;
+  }
+  std::string before = base::collapse_space(line.raw(0, first - 1)),
+              remark = base::collapse_space(line.raw(first, end));
+  std::string quoted = base::collapse_space(std::string(line.raw(0, first - 1))) + ", \"" + remark + "\"";
+  if (end < line.size()) quoted += base::collapse_space(line.raw(end, line.size()));
+  reader.fail(
+      Rule::bad_line, hidden->span,
+      fmt::format("`{}` is {}, and after a comma it would only be a remark", reader.written(hidden->span),
+                  hidden->what),
+      remark.find('"') == std::string::npos
+          ? fmt::format(
+                "What goes into the drink or is done to it has a line of its own. If it is only a remark, "
+                "put it in quotes: `{}`.",
+                quoted)
+          : std::string("What goes into the drink or is done to it has a line of its own."));
+  return std::nullopt;
+}
+
+}  // namespace gill::analysis

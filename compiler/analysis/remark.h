@@ -1,0 +1,14 @@
+#pragma once
+#include <optional>
+#include <string>
+
+#include "analysis/line_reader.h"
+
+namespace gill::analysis {
+
+/// The remark from the cursor to `end`, behind a comma; nothing when it is refused (reported). In quotes it
+/// is a remark whatever it says. Without quotes it must hold nothing that would be lost there: no number with
+/// a unit, no name of an ingredient, prep, glass or ice, no allergen, no step.
+std::optional<std::string> read_remark(LineReader& reader, std::size_t end);
+
+}  // namespace gill::analysis

@@ -1,0 +1,38 @@
+#pragma once
+#include <deque>
+#include <string>
+#include <vector>
+
+#include "analysis/line_reader.h"
+
+namespace gill::analysis {
+
+/// Whether a line is a property that a step said in passing (`strain into a coupe`, `strain over ice`): it
+/// holds where the drink's own line says nothing else.
+enum class Implied : std::uint8_t { no, named, any_ice };
+
+/// One line as the readers of amounts, steps and properties take it.
+struct ReadLine {
+  syntax::LineView view;
+  Implied implied = Implied::no;
+};
+
+/// The trade's own ways of writing amounts and steps (`shake and strain`, `top up with soda water`, `dash of
+/// absinthe`, `1 oz each A, B`), read as the forms of the language. A line with several amounts or steps is
+/// taken apart; words of the bar are written anew as a reading whose spans lead back to what was written.
+/// What has one meaning is read; what two bartenders would read in two ways is left to the readers, which
+/// ask.
+class TradeForms {
+ public:
+  TradeForms(const Context& context, bool in_prep) : context_(context), in_prep_(in_prep) {}
+
+  /// The lines that a body line is read as: mostly itself.
+  std::vector<ReadLine> read(const syntax::LineView& line);
+
+ private:
+  const Context& context_;
+  bool in_prep_;
+  bool has_shaken_ = false;
+};
+
+}  // namespace gill::analysis
