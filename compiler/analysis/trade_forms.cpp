@@ -1175,10 +1175,7 @@ class LineSplitter {
 std::vector<ReadLine> TradeForms::read(const LineView& line) {
   if (line.size() == 0 || line.size() > max_tokens) return {{line, Implied::no}};
   std::vector<ReadLine> lines;
-  // A list that one form reads whole (`1 oz each A, B, C`) is not taken apart first.
-  auto whole = FormMatcher(line, context_, in_prep_, has_shaken_).match();
-  auto parts = whole ? std::vector<LineView>{line} : LineSplitter(line, context_, in_prep_).split();
-  if (!whole && parts.size() > 1) whole = std::nullopt;
+  auto parts = LineSplitter(line, context_, in_prep_).split();
   for (const auto& part : parts) {
     auto match = FormMatcher(part, context_, in_prep_, has_shaken_).match();
     if (auto verb = match_verb(part, 0); verb && verb->verb == Verb::shake) has_shaken_ = true;
