@@ -42,7 +42,11 @@ class SpecReader {
     specs_.house.head.name = house_name_;
     specs_.house.show_drinks =
         specs_.house.show_preps = {context_.units.find("ml"), context_.units.find("oz")};
-    for (auto id : names_.in_order()) read(id);
+    // What a house sets is known to every line.
+    for (auto id : names_.in_order())
+      if (names_[id].kind == DeclarationKind::house) read(id);
+    for (auto id : names_.in_order())
+      if (names_[id].kind != DeclarationKind::house) read(id);
     return std::move(specs_);
   }
 

@@ -55,7 +55,8 @@ class DeclarationReader {
       bool is_property = !match_verb(written, 0) && find_property(written, properties).first;
       bool changes_another =
           written.is_word(0, "swap") || written.is_word(0, "without") || written.is_word(0, "method");
-      if (is_property || changes_another) return line(reader, text, Implied::no);
+      bool may_be_read = written.is_word(0, "keeps");
+      if ((is_property && !may_be_read) || changes_another) return line(reader, text, Implied::no);
       bool first = true;
       for (const auto& read : forms.read(written)) {
         LineReader part(read.view, context_);

@@ -145,6 +145,15 @@ bool LineReader::wrong_kind(const Quantity& quantity, std::initializer_list<Kind
         Rule::wrong_kind, quantity.span,
         fmt::format("{} takes {}, and a bare % does not say of what", subject, base::join_with_or(nouns)),
         "Write `% w/v` (g in 100 ml) or `% w/w` (g in 100 g).");
+  // A bare number, and a minute written `m`, are meant; only the unit is missing.
+  bool takes_time = std::find(kinds.begin(), kinds.end(), Kind::time) != kinds.end();
+  bool is_bare = quantity.kind == Kind::count && !quantity.unit.valid();
+  if (takes_time && (is_bare || quantity.kind == Kind::length)) {
+    std::string number(written(quantity.span));
+    while (!number.empty() && !std::isdigit(static_cast<unsigned char>(number.back()))) number.pop_back();
+    examples = {fmt::format("`{} s`", number), fmt::format("`{} min`", number)};
+    if (quantity.kind == Kind::length) examples.erase(examples.begin());
+  }
   return fail(Rule::wrong_kind, quantity.span,
               fmt::format("{} takes {}, and {} is {}", subject, base::join_with_or(nouns),
                           written(quantity.span), noun),

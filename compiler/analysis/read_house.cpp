@@ -13,6 +13,42 @@ using units::Kind;
 
 namespace {
 
+/// `ask rum = white rum, aged rum` (the library's) and `mean rum = aged rum` (a house's answer): the word,
+/// and the cursor after the `=`.
+std::optional<std::string> read_word_that_asks(LineReader& reader) {
+  std::size_t equals = reader.at();
+  while (equals < reader.line().size() && reader.line().kind(equals) != syntax::TokenKind::equals) ++equals;
+  if (equals == reader.at() || equals + 1 >= reader.line().size()) {
+    reader.fail(Rule::bad_line, reader.line().whole(), "a word is followed by `=` and what is meant by it",
+                "Write `mean rum = aged rum`.");
+    return std::nullopt;
+  }
+  std::string word = base::fold_name(reader.name(equals, "word"));
+  reader.move_to(equals + 1);
+  if (reader.failed()) return std::nullopt;
+  return word;
+}
+
+void read_ask(LineReader& reader, House& house, bool) {
+  auto word = read_word_that_asks(reader);
+  if (!word) return;
+  auto& answers = house.asks[*word];
+  answers.clear();
+  do {
+    std::string answer = reader.name(reader.comma_or_end(), "ingredient or prep");
+    if (reader.failed()) return;
+    answers.push_back(answer);
+  } while (reader.take_comma());
+}
+
+void read_mean(LineReader& reader, House& house, bool) {
+  auto word = read_word_that_asks(reader);
+  if (!word) return;
+  std::size_t first = reader.at();
+  auto id = reader.declaration(symbols::NameSpace::stock, reader.line().size());
+  if (id.valid()) house.means[*word] = base::collapse_space(reader.line().raw(first, reader.line().size()));
+}
+
 /// A temperature line of the house.
 template <double House::*field>
 void read_temperature(LineReader& reader, House& house, bool) {
@@ -117,6 +153,8 @@ void read_code(LineReader& reader, std::string& code, std::size_t length, std::s
 void ignore(LineReader& reader, House&, bool) { reader.move_to(reader.line().size()); }
 
 const std::vector<PropertyReader<House>> house_lines = {
+    {"ask", read_ask},
+    {"mean", read_mean},
     {"place", [](LineReader& reader, House& house, bool) { read_code(reader, house.place, 2, "place GB"); }},
     {"currency",
      [](LineReader& reader, House& house, bool) { read_code(reader, house.currency, 3, "currency EUR"); }},

@@ -52,10 +52,23 @@ class StepReader {
                           fmt::format("{} needs to say of what", subject_of(verb_)),
                           fmt::format("Write `{} NAME`.", verb_.name)),
              std::nullopt;
+    if (pours() && step_.use && !reader_.context().specs[step_.use->stock].is_prep &&
+        reader_.context().specs[step_.use->stock].effective_form() != Form::liquid) {
+      const std::string& name = reader_.context().specs[step_.use->stock].head.name;
+      return reader_.fail(Rule::wrong_kind, step_.use->span,
+                          fmt::format("{} is poured, and `{}` is not a liquid", subject_of(verb_), name),
+                          fmt::format("Name what is poured, or write it as `garnish {}`.", name)),
+             std::nullopt;
+    }
     return std::move(step_);
   }
 
  private:
+  bool pours() const {
+    return verb_.verb == Verb::top || verb_.verb == Verb::float_ || verb_.verb == Verb::layer ||
+           verb_.verb == Verb::mist;
+  }
+
   bool lacks_amount() const {
     bool needs_one = verb_.verb == Verb::float_ || verb_.verb == Verb::layer || verb_.verb == Verb::mist;
     return needs_one && step_.use && !step_.amount && !step_.count;

@@ -12,34 +12,19 @@ using syntax::TokenKind;
 
 namespace {
 
-struct TwoMeanings {
-  std::string_view name;
-  std::string_view meanings;
-};
-
-// Names that people use for two things are never guessed.
-constexpr std::array<TwoMeanings, 9> two_meanings = {{
-    {"sugar syrup", "`simple syrup` (1:1 by mass) or `rich syrup` (2:1)"},
-    {"cordial",
-     "`lime cordial`, `elderflower cordial`, or a prep of your own by its whole name; a cordial can also be "
-     "a liqueur"},
-    {"lemonade", "`still lemonade` or `sparkling lemonade`"},
-    {"cider", "`apple juice` or `dry cider`"},
-    {"cream of coconut", "`coconut cream` (unsweetened) or `sweetened coconut cream`"},
-    {"sour mix", "lemon juice and syrup by name; write both"},
-    {"vermouth", "`sweet vermouth` or `dry vermouth`"},
-    {"bitters", "`aromatic bitters` or `orange bitters`"},
-    {"egg", "`whole egg`, `egg white` or `egg yolk`"},
-}};
-
-bool report_two_meanings(LineReader& reader, std::size_t first, std::size_t end, const std::string& name) {
-  for (const auto& entry : two_meanings) {
-    if (base::fold_name(name) != entry.name) continue;
-    reader.fail(Rule::unknown_name, reader.line().span(first, end),
-                fmt::format("`{}` is used for two things", name), fmt::format("Write {}.", entry.meanings));
-    return true;
-  }
-  return false;
+/// A word with several meanings is never guessed: the library's `ask` lines say what may be meant.
+bool report_several_meanings(LineReader& reader, std::size_t first, std::size_t end,
+                             const std::string& name) {
+  const auto& asks = reader.context().specs.house.asks;
+  auto found = asks.find(base::fold_name(name));
+  if (found == asks.end()) return false;
+  std::vector<std::string> answers;
+  for (const auto& answer : found->second) answers.push_back("`" + answer + "`");
+  reader.fail(Rule::unknown_name, reader.line().span(first, end),
+              fmt::format("`{}` can be {}", name, base::join_with_or(answers)),
+              fmt::format("Write which. A house says it once for all its lines: `mean {} = {}`.", name,
+                          found->second.front()));
+  return true;
 }
 
 /// `honey syrup or maple syrup`: a comma is missing before `or`.
@@ -72,14 +57,31 @@ std::optional<std::string> turned_round(const LineReader& reader, std::size_t fi
 }
 
 void report_unknown(LineReader& reader, std::size_t first, std::size_t end, const std::string& name) {
-  if (report_two_meanings(reader, first, end, name) || report_missing_comma(reader, first, end)) return;
   auto turned = turned_round(reader, first, end);
+  if (!turned &&
+      (report_several_meanings(reader, first, end, name) || report_missing_comma(reader, first, end)))
+    return;
   auto near = turned ? turned : reader.context().names.nearest(symbols::NameSpace::stock, name);
   auto span = reader.line().span(first, end);
+  // The rest of a name that is turned round stands behind the comma: it is no remark.
+  if (turned && end < reader.line().size()) reader.move_to(reader.line().size());
   reader.mistake(Rule::unknown_name, span, fmt::format("no ingredient or prep is called `{}`", name),
                  near ? fmt::format("Did you mean `{}`?", *near)
                       : fmt::format("Declare it: `ingredient {}` with its kind, or `prep {}`.", name, name),
                  turned ? std::nullopt : reader.name_fix(symbols::NameSpace::stock, span, name, near));
+}
+
+/// The stock of that name; of a word with several meanings what the house means by it, if it says so.
+DeclarationId find_stock(const Context& context, const std::string& name) {
+  auto id = context.names.find(symbols::NameSpace::stock, name);
+  if (id.valid() && !context.names[id].from_library) return id;
+  const auto& house = context.specs.house;
+  if (house.asks.empty()) return id;
+  std::string folded = base::fold_name(name);
+  if (auto meant = house.means.find(folded); meant != house.means.end())
+    return context.names.find(symbols::NameSpace::stock, meant->second);
+  if (id.valid() || !house.asks.contains(folded)) return id;
+  return {};
 }
 
 StockId stock_of(const Context& context, DeclarationId id) {
@@ -94,12 +96,12 @@ std::optional<Use> find_use(const LineReader& reader, std::size_t first, std::si
   if (end <= first) return std::nullopt;
   std::size_t bad = 0;
   if (!syntax::is_plain_name(line, first, end, bad)) return std::nullopt;
-  auto id = context.names.find(symbols::NameSpace::stock, syntax::name_text(line, first, end));
+  auto id = find_stock(context, syntax::name_text(line, first, end));
   if (id.valid()) return Use{stock_of(context, id), {}, line.span(first, end)};
   if (end - first < 2) return std::nullopt;
   auto item = context.units.find(line.text(end - 1));
   if (!item.valid() || !context.units[item].is_item_word) return std::nullopt;
-  id = context.names.find(symbols::NameSpace::stock, syntax::name_text(line, first, end - 1));
+  id = find_stock(context, syntax::name_text(line, first, end - 1));
   if (!id.valid()) return std::nullopt;
   return Use{stock_of(context, id), item, line.span(first, end)};
 }

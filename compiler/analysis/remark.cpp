@@ -34,7 +34,7 @@ constexpr std::array<std::string_view, 20> allergen_words = {
 
 /// Names that are also plain words of how a thing is done: `washed in water`, `the colour of honey` would be
 /// told for nothing, but what goes into a drink by that name always has an amount.
-constexpr std::array<std::string_view, 4> plain_words = {"water", "ice", "block", "sheet"};
+constexpr std::array<std::string_view, 4> plain_words = {"water", "block", "sheet", "drink"};
 
 class RemarkReader {
  public:
@@ -67,6 +67,7 @@ class RemarkReader {
       if (!is_plain &&
           (find_use(reader_, i, last) || names.find(symbols::NameSpace::stock, singular(name)).valid()))
         return Hidden{line_.span(i, last), "an ingredient"};
+      if (is_plain) continue;
       if (names.find(symbols::NameSpace::glass, name).valid()) return Hidden{line_.span(i, last), "a glass"};
       if (names.find(symbols::NameSpace::ice, name).valid() || name == "ice" || name == "ice cubes")
         return Hidden{line_.span(i, last), "ice"};

@@ -400,6 +400,11 @@ struct House {
   std::optional<base::Exact> round_prices_to;
   std::vector<Rate> rates;
   std::vector<std::string> notices;
+  /// `ask rum = white rum, aged rum`: words with several meanings, by folded word, and the names that are
+  /// meant.
+  std::map<std::string, std::vector<std::string>> asks;
+  /// `mean rum = aged rum`: the house's own answers.
+  std::map<std::string, std::string> means;
 };
 
 struct Price {

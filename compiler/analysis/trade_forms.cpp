@@ -18,14 +18,6 @@ using syntax::TokenKind;
 using units::Kind;
 using units::QuantityReader;
 
-namespace {
-
-/// Longest line that is looked through for the trade's forms: a line of thousands of words is no line of a
-/// bar.
-constexpr std::size_t max_tokens = 60;
-
-using WordList = std::initializer_list<std::string_view>;
-
 /// A line that is being written anew, with where each of its words comes from.
 struct Reading {
   std::string text;
@@ -49,6 +41,14 @@ struct Reading {
   }
 };
 
+namespace {
+
+/// Longest line that is looked through for the trade's forms: a line of thousands of words is no line of a
+/// bar.
+constexpr std::size_t max_tokens = 60;
+
+using WordList = std::initializer_list<std::string_view>;
+
 Reading say(std::string_view words) { return Reading().say(words); }
 /// A property that a step says in passing.
 Reading implied(std::string_view words) {
@@ -69,31 +69,40 @@ using Match = std::optional<Readings>;
 /// Tries every form on one stretch of a line.
 class FormMatcher {
  public:
-  FormMatcher(const LineView& line, const Context& context, bool in_prep, bool has_shaken)
-      : line_(line), context_(context), in_prep_(in_prep), has_shaken_(has_shaken), end_(line.size()) {
+  FormMatcher(const LineView& line, const Context& context, bool in_prep, const RecipeState& state)
+      : line_(line),
+        context_(context),
+        in_prep_(in_prep),
+        has_shaken_(state.has_shaken),
+        was_built_(state.was_built),
+        has_step_(state.has_step),
+        state_(state),
+        end_(line.size()) {
     // Trailing full stops and articles in front are how people write, not what they mean.
     for (std::size_t i = 0; i < end_; ++i)
-      words_.push_back(line.kind(i) == TokenKind::word ? base::lower_ascii(line.text(i)) : std::string());
+      words_.push_back(line.kind(i) == TokenKind::word || line.kind(i) == TokenKind::stray
+                           ? base::lower_ascii(line.text(i))
+                           : std::string());
     words_.resize(end_ + 8);
   }
 
   Match match() const {
-    using Form = Match (FormMatcher::*)() const;
-    static constexpr std::array<Form, 8> of_both = {&FormMatcher::named_amount,   &FormMatcher::bare_unit,
-                                                    &FormMatcher::word_number,    &FormMatcher::fruit_part,
-                                                    &FormMatcher::range_in_words, &FormMatcher::two_measures,
-                                                    &FormMatcher::shared_amount,  &FormMatcher::whole_fruit};
-    static constexpr std::array<Form, 16> of_drink = {
-        &FormMatcher::strain_where, &FormMatcher::serve_how,   &FormMatcher::shake_how,
-        &FormMatcher::until_cold,   &FormMatcher::build_where, &FormMatcher::ice_goes_in,
-        &FormMatcher::top_with,     &FormMatcher::rinse_with,  &FormMatcher::rim_with,
-        &FormMatcher::no_garnish,   &FormMatcher::express,     &FormMatcher::grate,
-        &FormMatcher::add_amount,   &FormMatcher::adverbs,     &FormMatcher::float_amount,
-        &FormMatcher::garnish_list};
-    static constexpr std::array<Form, 7> of_prep = {
-        &FormMatcher::place_and_time, &FormMatcher::boil,           &FormMatcher::reduce_share,
-        &FormMatcher::make_up_to,     &FormMatcher::strain_through, &FormMatcher::until_dissolved,
-        &FormMatcher::adverbs};
+    static constexpr std::array of_both = {
+        &FormMatcher::warm_or_cold, &FormMatcher::named_amount,  &FormMatcher::bare_unit,
+        &FormMatcher::word_number,  &FormMatcher::fruit_part,    &FormMatcher::range_in_words,
+        &FormMatcher::two_measures, &FormMatcher::shared_amount, &FormMatcher::whole_fruit};
+    static constexpr std::array of_drink = {
+        &FormMatcher::warm_or_cold, &FormMatcher::bare_glass,   &FormMatcher::bare_ice,
+        &FormMatcher::muddle_what,  &FormMatcher::strain_where, &FormMatcher::serve_how,
+        &FormMatcher::shake_how,    &FormMatcher::until_cold,   &FormMatcher::until_seen,
+        &FormMatcher::build_where,  &FormMatcher::ice_goes_in,  &FormMatcher::top_with,
+        &FormMatcher::rinse_with,   &FormMatcher::rim_with,     &FormMatcher::no_garnish,
+        &FormMatcher::express,      &FormMatcher::grate,        &FormMatcher::add_amount,
+        &FormMatcher::adverbs,      &FormMatcher::float_amount, &FormMatcher::garnish_list};
+    static constexpr std::array of_prep = {
+        &FormMatcher::keeps_how_long,  &FormMatcher::place_and_time, &FormMatcher::boil,
+        &FormMatcher::reduce_share,    &FormMatcher::make_up_to,     &FormMatcher::strain_through,
+        &FormMatcher::until_dissolved, &FormMatcher::adverbs};
     if (end_ == 0) return std::nullopt;
     if (!in_prep_) {
       for (auto form : of_drink)
@@ -145,14 +154,20 @@ class FormMatcher {
            context_.names.find(space, syntax::name_text(line_, first, last)).valid();
   }
   bool is_use(std::size_t first, std::size_t last) const {
-    return last > first && find_use(LineReader(line_, context_), first, last).has_value();
+    if (last <= first) return false;
+    if (find_use(LineReader(line_, context_), first, last)) return true;
+    // A word with several meanings is a name, too: its reader asks.
+    std::size_t bad = 0;
+    return syntax::is_plain_name(line_, first, last, bad) &&
+           context_.specs.house.asks.contains(base::fold_name(syntax::name_text(line_, first, last)));
   }
   /// The ice that is named, as its own name: `ice` and `cubes` are cubed; nothing where no ice is.
   std::optional<std::string> ice_named(std::size_t first, std::size_t last) const {
     if (last <= first) return std::nullopt;
     std::string name = base::fold_name(base::collapse_space(line_.raw(first, last)));
-    for (std::string_view start : {"the ", "a ", "one ", "fresh ", "new "})
-      if (name.starts_with(start)) name = name.substr(start.size());
+    for (std::string_view start : {"the ", "a ", "one ", "some ", "more ", "extra ", "fresh ", "new ",
+                                   "lots of ", "loads of ", "plenty of ", "big block of "})
+      if (name.starts_with(start)) name = start == "big block of " ? "large cube" : name.substr(start.size());
     if (name == "ice" || name == "cubes" || name == "ice cubes" || name == "cubed ice") return "cubed";
     auto known = [&](const std::string& one) {
       return context_.names.find(symbols::NameSpace::ice, one).valid();
@@ -165,7 +180,8 @@ class FormMatcher {
   }
   bool is_plain_ice(std::size_t first, std::size_t last) const {
     std::string name = base::fold_name(base::collapse_space(line_.raw(first, last)));
-    return name == "ice" || name == "fresh ice" || name == "the ice" || name == "new ice";
+    return name == "ice" ||
+           (name.ends_with(" ice") && ice_named(first, last) == std::string("cubed") && name != "cubed ice");
   }
   std::optional<std::size_t> verb_at(std::size_t i, Verb verb) const {
     auto found = match_verb(line_, i);
@@ -185,6 +201,11 @@ class FormMatcher {
   bool vessel(std::size_t i, Readings& lines) const {
     while (i < end_) {
       if (line_.kind(i) == TokenKind::comma) return false;
+      if (is(i, "up")) {
+        lines.push_back(implied("ice none"));
+        ++i;
+        continue;
+      }
       if (auto next = after_any(i, {"over", "on to", "onto", "on", "filled with", "full of", "with"})) {
         std::size_t stop = *next;
         while (stop < end_ && line_.kind(stop) != TokenKind::comma && !is_any(stop, {"in", "into"})) ++stop;
@@ -204,6 +225,7 @@ class FormMatcher {
         std::size_t first = skip_article(*next);
         bool chilled = is_any(first, {"chilled", "cold"}), frozen = is(first, "frozen"), iced = false;
         if (chilled || frozen) ++first;
+        if (is_any(first, {"rinsed", "prepared", "rimmed", "clean"})) ++first;
         if (is_any(first, {"ice-filled", "iced"})) iced = true, ++first;
         std::size_t stop = first;
         while (stop < end_ && line_.kind(stop) != TokenKind::comma &&
@@ -260,7 +282,7 @@ class FormMatcher {
       }
       Readings lines{say(name)};
       LineView head = line_.part(0, stop);
-      FormMatcher inner(head, context_, in_prep_, has_shaken_);
+      FormMatcher inner(head, context_, in_prep_, state_);
       if (!inner.vessel(*at, lines)) return std::nullopt;
       with_rest(lines.front(), line_, stop, end_);
       return lines;
@@ -292,7 +314,7 @@ class FormMatcher {
     if (*at == stop) return std::nullopt;
     Readings lines;
     LineView head = line_.part(0, stop);
-    if (!FormMatcher(head, context_, in_prep_, has_shaken_).vessel(*at, lines)) return std::nullopt;
+    if (!FormMatcher(head, context_, in_prep_, state_).vessel(*at, lines)) return std::nullopt;
     Reading build = say("build");
     with_rest(build, line_, stop, end_);
     // The ice goes in with `build`, so it is said before.
@@ -323,6 +345,9 @@ class FormMatcher {
     std::size_t rest = i;
     while (rest < end_ && is_adverb(word(rest))) how.push_back(rest++);
     if (how.empty()) return std::nullopt;
+    // `hard shake` alone is asked for its time.
+    bool leads = is_adverb(word(0));
+    if (leads && rest == end_) return std::nullopt;
     Reading reading = say(info(verb->verb).name);
     std::size_t stop = comma_or_end(rest);
     if (stop == rest && rest < end_ && is_time(rest + 1, comma_or_end(rest + 1))) {
@@ -397,11 +422,12 @@ class FormMatcher {
     bool plain = ice < ice_end && is_plain_ice(ice, ice_end);
     bool in_order =
         !(ice < ice_end) || (!is(verb->tokens, "with") ? time < ice && is(ice - 1, "with") : false);
-    if (in_order && !plain && !is(verb->tokens, "for")) return std::nullopt;
+    if (in_order && !(plain && was_built_) && !is(verb->tokens, "for")) return std::nullopt;
     if (ice < ice_end && !plain && !begins_quantity(ice) && !ice_named(ice, ice_end)) return std::nullopt;
     Reading reading = say(info(verb->verb).name);
     reading.copy(line_, time, time_end);
-    if (ice < ice_end && !plain) reading.say("with").copy(line_, ice, ice_end);
+    // On the glass's own ice after `build`, plain ice is that ice.
+    if (ice < ice_end && !(plain && was_built_)) reading.say("with").copy(line_, ice, ice_end);
     with_rest(reading, line_, stop, end_);
     return Readings{reading};
   }
@@ -429,12 +455,32 @@ class FormMatcher {
     return Readings{reading};
   }
 
+  /// `blend with ice until smooth`: how one sees that it is done.
+  Match until_seen() const {
+    auto verb = match_verb(line_, 0);
+    if (!verb || info(verb->verb).takes_words || info(verb->verb).name_slot != VerbInfo::Name::never)
+      return std::nullopt;
+    std::size_t i = verb->tokens;
+    while (i < end_ && !is_any(i, {"until", "till", "til"}) && line_.kind(i) != TokenKind::comma) ++i;
+    std::size_t stop = comma_or_end(i);
+    if (i >= stop || i + 1 >= stop || !is_any(i, {"until", "till", "til"})) return std::nullopt;
+    Reading reading = say(info(verb->verb).name);
+    reading.copy(line_, verb->tokens, i);
+    reading.text += ", \"until " + base::collapse_space(line_.raw(i + 1, stop)) + "\"";
+    with_rest(reading, line_, stop, end_);
+    return Readings{reading};
+  }
+
   // ---- ice at its moment
 
   Match ice_goes_in() const {
     auto reading = [&](std::size_t first, std::size_t last, bool fills) -> Match {
       auto ice = ice_named(first, last);
-      if (!ice && begins_quantity(first)) ice = base::collapse_space(line_.raw(first, last));
+      // `4 large cubes`: what follows the number is ice.
+      if (!ice && begins_quantity(first)) {
+        auto unit = unit_at(first + 1);
+        if (ice_named(unit ? *unit : first + 1, last)) ice = base::collapse_space(line_.raw(first, last));
+      }
       if (!ice) return std::nullopt;
       Reading add = say("add");
       if (is_plain_ice(first, last))
@@ -498,7 +544,19 @@ class FormMatcher {
         0, {"top with", "top up with", "top off with", "top w/", "top up w/", "fill with", "fill up with",
             "fill w/", "fill the glass with", "fill glass with", "fill to the top with", "finish with",
             "lengthen with", "charge with", "top up", "topped with", "topped up with", "finish w/"});
-    if (!next || *next >= end_) return std::nullopt;
+    if (!next) {
+      // `tonic water to top`: the name first.
+      std::size_t name_end = 1;
+      while (name_end < end_ && !is(name_end, "to")) ++name_end;
+      auto last = after_any(name_end, {"to top", "to top up", "to fill", "to finish"});
+      if (!last || *last != comma_or_end(0) || begins_quantity(0) || !is_use(0, name_end))
+        return std::nullopt;
+      Reading top = say("top");
+      top.copy(line_, 0, name_end);
+      with_rest(top, line_, *last, end_);
+      return Readings{top};
+    }
+    if (*next >= end_) return std::nullopt;
     std::size_t first = skip_article(*next), stop = comma_or_end(first);
     if (ice_named(first, stop)) return std::nullopt;
     if (after(0, "top with") && is_use(first, stop)) return std::nullopt;  // the language's own
@@ -568,6 +626,8 @@ class FormMatcher {
     } else if (auto full =
                    after_any(0, {"rim with", "rim glass with", "rim the glass with", "rim w/", "rim of"})) {
       first = *full;
+    } else if (stop >= 3 && is(stop - 1, "rim") && is(stop - 2, "the")) {
+      last = stop - 2;
     } else if (stop >= 2 && is(stop - 1, "rim")) {
       last = stop - 1;
       if (is(0, "half")) half = true, first = 1;
@@ -664,6 +724,14 @@ class FormMatcher {
         return Readings{top};
       }
     }
+    if (stop < end_ && is_amount(0, stop) &&
+        after_any(stop + 1, {"muddled", "muddle", "lightly muddled", "gently muddled"}) == end_) {
+      Reading amount;
+      amount.copy(line_, 0, stop);
+      Readings lines{amount};
+      if (!state_.has_muddled) lines.push_back(say("muddle"));
+      return lines;
+    }
     if (verb_at(0, Verb::float_) && is(1, "of")) {
       Reading floated = say("float");
       floated.copy(line_, 2, end_);
@@ -672,31 +740,217 @@ class FormMatcher {
     return std::nullopt;
   }
 
-  /// `garnish orange slice and cherry`, `garnish with A, B & C`: each is one.
+  /// Where a garnish goes and what is done to it, behind its name: the note it stands for; nothing where no
+  /// such words stand.
+  std::optional<std::size_t> garnish_note(std::size_t i, std::string& note, Verb& verb) const {
+    struct Note {
+      std::string_view words, note;
+    };
+    static constexpr std::array<Note, 24> notes = {{{"expressed and discarded", "expressed and discarded"},
+                                                    {"express and discard", "expressed and discarded"},
+                                                    {"expressed & discarded", "expressed and discarded"},
+                                                    {"express & discard", "expressed and discarded"},
+                                                    {"expressed and dropped in", "expressed and dropped in"},
+                                                    {"expressed over the top", "expressed"},
+                                                    {"expressed over", "expressed"},
+                                                    {"expressed", "expressed"},
+                                                    {"express", "expressed"},
+                                                    {"squeezed in", "squeezed in"},
+                                                    {"squeezed", "squeezed in"},
+                                                    {"dropped in", "dropped in"},
+                                                    {"grated over", "grated over"},
+                                                    {"grated on top", "grated over"},
+                                                    {"grated", "grated over"},
+                                                    {"on the foam", "on the foam"},
+                                                    {"on top", "on top"},
+                                                    {"on the top", "on top"},
+                                                    {"on a pick", "on a pick"},
+                                                    {"on pick", "on a pick"},
+                                                    {"on the rim", "on the rim"},
+                                                    {"on rim", "on the rim"},
+                                                    {"garnish", ""},
+                                                    {"to garnish", ""}}};
+    if (auto next = after_any(i, {"on the side", "on side"})) {
+      verb = Verb::side;
+      return next;
+    }
+    std::optional<std::size_t> best;
+    for (const auto& known : notes)
+      if (auto next = after(i, known.words); next && (!best || *next > *best)) {
+        best = next;
+        note = known.note;
+      }
+    return best;
+  }
+
+  bool is_garnish_by_kind(std::size_t first, std::size_t last) const {
+    auto use = find_use(LineReader(line_, context_), first, last);
+    if (!use) return false;
+    if (use->item.valid()) return true;
+    StockKind kind = context_.specs[use->stock].kind;
+    std::string name = base::fold_name(context_.specs[use->stock].head.name);
+    for (std::string_view item :
+         {" twist", " peel", " zest", " wedge", " wheel", " slice", " leaf", " sprig", " ribbon"})
+      if (name.ends_with(item)) return true;
+    return has_step_ && (kind == StockKind::garnish || kind == StockKind::fruit || kind == StockKind::herb ||
+                         kind == StockKind::spice);
+  }
+
+  /// `garnish orange slice and cherry`, `garnish with A, B & C`, and a bare `lemon twist, expressed`: each is
+  /// one.
   Match garnish_list() const {
-    for (Verb verb : {Verb::garnish, Verb::side}) {
-      auto at = verb_at(0, verb);
-      if (!at) continue;
-      std::size_t first = is_any(*at, {"with", "w/"}) ? *at + 1 : *at;
-      std::vector<std::pair<std::size_t, std::size_t>> parts;
-      std::size_t begin = first;
-      for (std::size_t i = first; i <= end_; ++i) {
-        bool divides = i == end_ || line_.kind(i) == TokenKind::comma || is_any(i, {"and", "&", "plus"});
-        if (!divides) continue;
-        if (i > begin) parts.emplace_back(skip_article(begin), i);
+    Verb verb = Verb::garnish;
+    std::size_t first = 0;
+    bool named = false;
+    for (Verb one : {Verb::garnish, Verb::side})
+      if (auto at = verb_at(0, one)) {
+        verb = one;
+        first = is_any(*at, {"with", "w/"}) ? *at + 1 : *at;
+        named = true;
+      }
+    Readings lines;
+    std::size_t begin = first;
+    bool noted = false;
+    for (std::size_t i = first; i <= end_; ++i) {
+      bool divides = i == end_ || line_.kind(i) == TokenKind::comma || is_any(i, {"and", "&", "plus", "+"});
+      if (!divides) continue;
+      std::string note;
+      Verb own = verb;
+      if (i == begin) {
         begin = i + 1;
+        continue;
       }
-      if (parts.size() < 2) continue;
+      // `expressed and discarded` holds an `and` of its own.
+      if (auto whole = garnish_note(begin, note, own);
+          whole && !lines.empty() && (*whole == end_ || line_.kind(*whole) == TokenKind::comma)) {
+        if (!note.empty()) lines.back().text += ", " + note;
+        i = *whole;
+        begin = i + 1;
+        noted = true;
+        continue;
+      }
+      std::size_t last = i, stop = i;
+      begin = skip_article(begin);
+      for (std::size_t k = begin + 1; k <= i && last == i; ++k)
+        if (auto next = garnish_note(k, note, own); next && (*next >= i)) {
+          last = k;
+          stop = *next;
+          noted = true;
+        }
+      if (is_any(begin, {"flamed", "torched", "flaming", "charred"}) && is_use(begin + 1, last)) {
+        note = word(begin);
+        noted = true;
+        ++begin;
+      } else if (is_any(begin,
+                        {"long", "big", "large", "small", "wide", "thin", "fresh", "spent", "little"}) &&
+                 !is_use(begin, last) && is_use(begin + 1, last)) {
+        if (note.empty()) note = word(begin);
+        noted = true;
+        ++begin;
+      }
+      if (last <= begin || !(is_use(begin, last) || is_amount(begin, last))) return std::nullopt;
+      if (!named && last == i && !is_garnish_by_kind(begin, last)) return std::nullopt;
+      if (!named && begins_quantity(begin) && last == i) return std::nullopt;
+      Reading one = say(info(own).name);
+      one.copy(line_, begin, last);
+      if (!note.empty()) one.text += ", " + note;
+      lines.push_back(one);
+      i = std::max(i, stop);
+      begin = i + 1;
+    }
+    if (lines.empty() || (named && lines.size() < 2 && !noted)) return std::nullopt;
+    return lines;
+  }
+
+  /// `coupe`, `chilled coupe`, `rocks glass, no ice`, `in a wine glass full of ice`: the drink's glass.
+  Match bare_glass() const {
+    std::size_t first = 0;
+    if (auto next = after_any(0, {"in a", "in the", "in", "into a", "into", "served in a", "serve in a",
+                                  "pour into a", "pour into", "pour in", "serve in"}))
+      first = *next;
+    bool chilled = is_any(first, {"chilled", "cold"}), frozen = is(first, "frozen");
+    if ((chilled || frozen) && !is_name(symbols::NameSpace::glass, first, end_))
+      ++first;
+    else
+      chilled = frozen = false;
+    std::size_t last = end_;
+    for (; last > first; --last) {
+      std::size_t bare = last > first + 1 && word(last - 1) == "glass" ? last - 1 : last;
+      if (is_name(symbols::NameSpace::glass, first, last)) break;
+      if (bare < last && is_name(symbols::NameSpace::glass, first, bare)) break;
+    }
+    if (last == first || is_use(0, end_)) return std::nullopt;
+    std::size_t bare = is_name(symbols::NameSpace::glass, first, last) ? last : last - 1;
+    Readings lines;
+    Reading glass = implied("glass");
+    glass.copy(line_, first, bare);
+    std::size_t i = last;
+    while (i < end_) {
+      if (line_.kind(i) == TokenKind::comma || is(i, "and")) {
+        ++i;
+        continue;
+      }
+      if (auto next = after_any(i, {"chilled", "cold"})) {
+        chilled = true;
+        i = *next;
+        continue;
+      }
+      if (auto next = after_any(i, {"no ice", "without ice", "up"})) {
+        lines.push_back(implied("ice none"));
+        i = *next;
+        continue;
+      }
+      std::size_t from = i;
+      if (auto next = after_any(i, {"over", "with", "full of", "filled with", "of", "on"})) from = *next;
+      std::size_t stop = comma_or_end(from);
+      auto ice = ice_named(from, stop);
+      if (!ice) return std::nullopt;
+      lines.push_back(is_plain_ice(from, stop) ? over_ice() : implied("ice " + *ice));
+      i = stop;
+    }
+    if (chilled) glass.text += ", chilled";
+    if (frozen) glass.text += ", frozen";
+    lines.insert(lines.begin(), glass);
+    if (is(0, "pour")) lines.push_back(say("dump"));
+    return lines;
+  }
+
+  /// `big rock`, `over crushed ice`, `no ice`: what the drink is served on.
+  Match bare_ice() const {
+    if (auto next = after_any(0, {"no ice", "without ice"}); next && *next == end_)
+      return Readings{implied("ice none")};
+    std::size_t first = 0;
+    if (auto next = after_any(0, {"over", "on", "with"})) first = *next;
+    if (!ice_named(first, end_) || is_use(0, end_)) return std::nullopt;
+    return Readings{is_plain_ice(first, end_) ? over_ice() : implied("ice " + *ice_named(first, end_))};
+  }
+
+  /// `muddle lemon and mint`, `muddle in the glass`.
+  Match muddle_what() const {
+    auto at = verb_at(0, Verb::muddle);
+    if (!at || *at >= end_) return std::nullopt;
+    if (auto next = after_any(*at, {"in the glass", "in glass", "in the tin", "in tin", "in the shaker"});
+        next && *next == end_) {
       Readings lines;
-      for (auto [from, to] : parts) {
-        if (!is_use(from, to) && !is_amount(from, to)) return std::nullopt;
-        Reading one = say(info(verb).name);
-        one.copy(line_, from, to);
-        lines.push_back(one);
-      }
+      if (next == after(*at, "in the glass") || next == after(*at, "in glass"))
+        if (!was_built_) lines.push_back(say("build"));
+      lines.push_back(say("muddle"));
       return lines;
     }
-    return std::nullopt;
+    Readings lines;
+    std::size_t begin = *at;
+    for (std::size_t i = begin; i <= end_; ++i) {
+      bool divides = i == end_ || is_any(i, {"and", "&", "with", "+"});
+      if (!divides && i < end_ && line_.kind(i) == TokenKind::comma) return std::nullopt;
+      if (!divides) continue;
+      begin = skip_article(begin);
+      if (!is_use(begin, i)) return std::nullopt;
+      Reading one = say("muddle");
+      lines.push_back(one.copy(line_, begin, i));
+      begin = i + 1;
+    }
+    if (lines.size() < 2) return std::nullopt;
+    return lines;
   }
 
   // ---- amounts
@@ -732,6 +986,9 @@ class FormMatcher {
       if (line_.kind(first) == TokenKind::word && match_verb(line_, first) && !is(*next, "of"))
         return std::nullopt;
       std::size_t name = is(*next, "of") ? *next + 1 : *next;
+      // `pinch salt` is asked for its number; `dash absinthe` is one.
+      bool is_piece = context_.units[context_.units.match(line_, first).unit].kind != Kind::volume;
+      if (first == 0 && name == *next && is_piece) return std::nullopt;
       if (is_any(name, {"fresh", "some"}) && !is_use(name, stop)) ++name;
       if (is_use(name, stop) && !is_use(first, stop)) {
         Reading amount = say("1");
@@ -841,6 +1098,42 @@ class FormMatcher {
     return std::nullopt;
   }
 
+  /// `200 ml hot water`, `top boiling water`, `60 ml cold cream`: how warm it is, behind the name. A thing
+  /// that is called so
+  /// (`hot sauce`, `iced tea`) keeps its name.
+  Match warm_or_cold() const {
+    std::size_t at = 0;
+    if (auto top = verb_at(0, Verb::top); top && !in_prep_) {
+      at = is(*top, "with") ? *top + 1 : *top;
+    } else if (begins_quantity(0) && line_.kind(0) == TokenKind::number) {
+      diagnostics::DiagnosticSink silent;
+      QuantityReader reader(line_, context_.units, silent);
+      if (!reader.read_number(at)) return std::nullopt;
+      auto match = context_.units.match(line_, at);
+      if (match.unit.valid()) at += match.tokens;
+      if (is(at, "of")) ++at;
+    } else {
+      return std::nullopt;
+    }
+    std::size_t stop = comma_or_end(at);
+    bool hot = is(at, "hot"), boiling = is(at, "boiling"),
+         cold = is_any(at, {"cold", "chilled", "iced", "ice-cold"});
+    if (!hot && !boiling && !cold) return std::nullopt;
+    auto whole = context_.names.find(symbols::NameSpace::stock, syntax::name_text(line_, at, stop));
+    bool is_own_name = whole.valid() && base::fold_name(context_.names[whole].name) ==
+                                            base::fold_name(syntax::name_text(line_, at, stop));
+    if (is_own_name || (!whole.valid() && !is_use(at + 1, stop))) return std::nullopt;
+    Reading amount;
+    amount.copy(line_, 0, at);
+    if (whole.valid())
+      amount.say(context_.names[whole].name);
+    else
+      amount.copy(line_, at + 1, stop);
+    amount.text += hot ? ", hot" : boiling ? ", at 100 C" : ", chilled";
+    with_rest(amount, line_, stop, end_);
+    return Readings{amount};
+  }
+
   /// `2 to 3 drops saline`.
   Match range_in_words() const {
     if (line_.kind(0) != TokenKind::number || !is_any(1, {"to", "or"}) ||
@@ -912,6 +1205,46 @@ class FormMatcher {
   }
 
   // ---- preps
+
+  /// `keeps 2 weeks in the fridge`, `7 days in the fridge`, `good for 1 month chilled`: a prep's shelf life.
+  Match keeps_how_long() const {
+    std::size_t i = 0;
+    std::string place;
+    auto takes_place = [&](std::size_t at) -> std::size_t {
+      if (auto next = after_any(at, {"in the fridge", "in fridge", "in a fridge", "fridge", "refrigerated",
+                                     "in the refrigerator", "chilled"}))
+        return place = "chilled", *next;
+      if (auto next = after_any(at, {"in the freezer", "in freezer", "freezer", "frozen"}))
+        return place = "frozen", *next;
+      if (auto next =
+              after_any(at, {"at room temperature", "at room temp", "on the shelf", "ambient", "room temp"}))
+        return place = "ambient", *next;
+      return at;
+    };
+    auto said = after_any(0, {"keeps for", "keeps", "keep for", "keep", "good for", "lasts", "lasts for",
+                              "store", "will keep", "keeps about"});
+    if (said) i = *said;
+    if (std::size_t next = takes_place(i); next > i) i = next;
+    bool one = is_any(i, {"a", "one"});
+    std::size_t time = one ? i + 1 : i, stop = 0;
+    if (one) {
+      auto match = time < end_ ? context_.units.match(line_, time) : units::UnitMatch{};
+      if (!match.unit.valid() || context_.units[match.unit].kind != Kind::time) return std::nullopt;
+      stop = time + match.tokens;
+    } else {
+      stop = time_stop(time, end_);
+    }
+    if (stop <= time) return std::nullopt;
+    std::size_t last = place.empty() ? takes_place(stop) : stop;
+    if (place.empty() || last != end_) return std::nullopt;
+    // The language's own form stays as it is.
+    if (after(0, "keeps") == i && !one && last == stop + 1 && is_any(stop, {"chilled", "frozen", "ambient"}))
+      return std::nullopt;
+    Reading keeps = say("keeps");
+    if (one) keeps.say("1");
+    keeps.copy(line_, time, stop).say(place);
+    return Readings{keeps};
+  }
 
   std::string fridge() const { return fmt::format("at {:g} C", context_.specs.house.fridge_c); }
   std::string room() const { return fmt::format("at {:g} C", context_.specs.house.room_c); }
@@ -990,6 +1323,7 @@ class FormMatcher {
     (void)stop;
     if (!changed || (tail < end_ && line_.kind(tail) != TokenKind::comma)) return std::nullopt;
     if (verb == "cool" && place.starts_with("at ")) place = "to " + place.substr(3);
+    if (verb == "cool" && place.empty()) place = "to " + room().substr(3);
     Reading reading = say(verb).say(time).say(place);
     with_rest(reading, line_, tail, end_);
     return Readings{reading};
@@ -1079,7 +1413,8 @@ class FormMatcher {
   const LineView& line_;
   const Context& context_;
   bool in_prep_;
-  bool has_shaken_;
+  bool has_shaken_, was_built_, has_step_;
+  const RecipeState& state_;
   std::size_t end_;
   std::vector<std::string> words_;
 };
@@ -1087,8 +1422,8 @@ class FormMatcher {
 /// Takes a line apart where it holds several amounts or steps.
 class LineSplitter {
  public:
-  LineSplitter(const LineView& line, const Context& context, bool in_prep)
-      : line_(line), context_(context), in_prep_(in_prep) {}
+  LineSplitter(const LineView& line, const Context& context, bool in_prep, const RecipeState& state)
+      : line_(line), context_(context), in_prep_(in_prep), state_(state) {}
 
   std::vector<LineView> split() const {
     std::vector<LineView> lines;
@@ -1116,7 +1451,9 @@ class LineSplitter {
   /// stands.
   std::size_t after_divider(std::size_t i) const {
     std::size_t next = i;
-    if (line_.kind(next) == TokenKind::comma) ++next;
+    bool is_stop = next < line_.size() && line_.kind(next) == TokenKind::stray && line_.text(next) == ";";
+    bool is_plus = next < line_.size() && line_.kind(next) == TokenKind::stray && line_.text(next) == "+";
+    if (line_.kind(next) == TokenKind::comma || is_stop || is_plus) ++next;
     if (line_.is_word(next, "and") || line_.is_word(next, "&")) ++next;
     if (line_.is_word(next, "then")) ++next;
     return next;
@@ -1124,11 +1461,17 @@ class LineSplitter {
 
   /// A divider without a comma parts steps alone: `gin and 30 ml lime juice` is not taken apart in names.
   bool may_end_at(std::size_t begin, std::size_t i) const {
-    if (line_.kind(i) == TokenKind::comma) return true;
+    if (line_.kind(i) == TokenKind::comma) {
+      // Behind a garnish stands where it goes: `on the block` is no ice to serve on.
+      auto verb = match_verb(line_, begin);
+      bool is_garnish = verb && (verb->verb == Verb::garnish || verb->verb == Verb::side);
+      return !is_garnish || match_verb(line_, after_divider(i)) ||
+             begins_amount(line_.part(after_divider(i), line_.size()));
+    }
     auto next = after_divider(i);
     bool step_follows = match_verb(line_, next).has_value();
     bool step_before = match_verb(line_, begin).has_value() ||
-                       FormMatcher(line_.part(begin, i), context_, in_prep_, false).match();
+                       FormMatcher(line_.part(begin, i), context_, in_prep_, state_).match();
     return step_follows && step_before;
   }
 
@@ -1162,38 +1505,107 @@ class LineSplitter {
       if (part.is_word(at, "of")) ++at;
       return match.unit.valid() && find_use(reader, at, part.size()).has_value();
     }
-    return FormMatcher(part, context_, in_prep_, false).match().has_value();
+    return FormMatcher(part, context_, in_prep_, state_).match().has_value();
   }
 
   const LineView& line_;
   const Context& context_;
   bool in_prep_;
+  const RecipeState& state_;
 };
 
 }  // namespace
 
-std::vector<ReadLine> TradeForms::read(const LineView& line) {
-  if (line.size() == 0 || line.size() > max_tokens) return {{line, Implied::no}};
+namespace {
+
+/// Abbreviations that a bar writes for a word of a form; the word, or nothing.
+std::string_view spelled_out(std::string_view word) {
+  static const std::map<std::string_view, std::string_view> words = {{"w/", "with"},    {"w", "with"},
+                                                                     {"dbl", "double"}, {"til", "until"},
+                                                                     {"till", "until"}, {"thru", "through"}};
+  auto found = words.find(word);
+  return found == words.end() ? std::string_view() : found->second;
+}
+
+/// The line with its abbreviations spelled out; nothing where it has none. `x5` is five times, `stir/strain`
+/// two steps.
+std::optional<Reading> without_abbreviations(const LineView& line) {
+  Reading reading;
+  bool changed = false;
+  std::size_t done = 0;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    std::string word = base::lower_ascii(line.text(i));
+    std::string meant(spelled_out(word));
+    auto slash = word.find('/');
+    if (meant.empty() && i > 0 && word.size() > 1 && word[0] == 'x' &&
+        std::isdigit(static_cast<unsigned char>(word[1])))
+      meant = word.substr(1);
+    if (meant.empty() && slash != std::string::npos && slash > 0 && slash + 1 < word.size()) {
+      std::string_view first = std::string_view(word).substr(0, slash),
+                       second = std::string_view(word).substr(slash + 1);
+      auto is_verb = [](std::string_view one) {
+        return std::any_of(all_verbs().begin(), all_verbs().end(),
+                           [&](const VerbInfo& verb) { return verb.name == one; });
+      };
+      if (is_verb(first) && is_verb(second)) meant = std::string(first) + ", " + std::string(second);
+    }
+    if (meant.empty() && word == "/" && i > 0 && i + 1 < line.size() && match_verb(line, 0) &&
+        match_verb(line, i + 1))
+      meant = ",";
+    if (meant.empty() && word == "/" && i > 0 && line.is_word(i + 1, "dbl")) meant = ",";
+    if (meant.empty()) continue;
+    reading.copy(line, done, i);
+    reading.say(meant);
+    done = i + 1;
+    changed = true;
+  }
+  if (!changed) return std::nullopt;
+  reading.copy(line, done, line.size());
+  return reading;
+}
+
+}  // namespace
+
+LineView TradeForms::add(Reading reading, const Span& written) {
+  // A reading is a body line: it is indented.
+  constexpr std::uint32_t indent = 2;
+  for (auto& read_from : reading.parts) read_from.begin += indent, read_from.end += indent;
+  auto id = context_.sources.add_reading(std::string(indent, ' ') + reading.text, written,
+                                         std::move(reading.parts));
+  diagnostics::DiagnosticSink silent;
+  context_.readings.push_back(syntax::parse(id, context_.sources, silent));
+  return LineView(context_.sources[id], context_.readings.back(), 0);
+}
+
+void TradeForms::see(const LineView& line) {
+  auto verb = match_verb(line, 0);
+  if (!verb) return;
+  state_.has_step = true;
+  state_.has_shaken = state_.has_shaken || verb->verb == Verb::shake;
+  state_.was_built = state_.was_built || verb->verb == Verb::build;
+  state_.has_muddled = state_.has_muddled || verb->verb == Verb::muddle;
+}
+
+std::vector<ReadLine> TradeForms::read(const LineView& written) {
+  if (written.size() == 0 || written.size() > max_tokens) return {{written, Implied::no}};
+  LineView line = written;
+  bool is_words = false;
+  if (auto verb = match_verb(line, 0)) is_words = info(verb->verb).takes_words;
+  if (!is_words)
+    if (auto plain = without_abbreviations(line)) line = add(std::move(*plain), written.whole());
   std::vector<ReadLine> lines;
-  auto parts = LineSplitter(line, context_, in_prep_).split();
-  for (const auto& part : parts) {
-    auto match = FormMatcher(part, context_, in_prep_, has_shaken_).match();
-    if (auto verb = match_verb(part, 0); verb && verb->verb == Verb::shake) has_shaken_ = true;
+  for (const auto& part : LineSplitter(line, context_, in_prep_, state_).split()) {
+    auto match = FormMatcher(part, context_, in_prep_, state_).match();
     if (!match) {
+      see(part);
       lines.push_back({part, Implied::no});
       continue;
     }
     for (auto& reading : *match) {
-      // A reading is a body line: it is indented.
-      constexpr std::uint32_t indent = 2;
-      for (auto& read_from : reading.parts) read_from.begin += indent, read_from.end += indent;
-      auto id = context_.sources.add_reading(std::string(indent, ' ') + reading.text, part.whole(),
-                                             std::move(reading.parts));
-      diagnostics::DiagnosticSink silent;
-      context_.readings.push_back(syntax::parse(id, context_.sources, silent));
-      LineView view(context_.sources[id], context_.readings.back(), 0);
-      if (auto verb = match_verb(view, 0); verb && verb->verb == Verb::shake) has_shaken_ = true;
-      lines.push_back({view, reading.implied});
+      Implied implied = reading.implied;
+      auto view = add(std::move(reading), part.whole());
+      see(view);
+      lines.push_back({view, implied});
     }
   }
   return lines;

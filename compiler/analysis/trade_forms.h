@@ -17,6 +17,16 @@ struct ReadLine {
   Implied implied = Implied::no;
 };
 
+struct Reading;
+
+/// What the lines of a recipe have done so far, as far as a later line's meaning hangs on it.
+struct RecipeState {
+  bool has_step = false;
+  bool has_shaken = false;
+  bool was_built = false;
+  bool has_muddled = false;
+};
+
 /// The trade's own ways of writing amounts and steps (`shake and strain`, `top up with soda water`, `dash of
 /// absinthe`, `1 oz each A, B`), read as the forms of the language. A line with several amounts or steps is
 /// taken apart; words of the bar are written anew as a reading whose spans lead back to what was written.
@@ -30,9 +40,12 @@ class TradeForms {
   std::vector<ReadLine> read(const syntax::LineView& line);
 
  private:
+  syntax::LineView add(Reading reading, const Span& written);
+  void see(const syntax::LineView& line);
+
   const Context& context_;
   bool in_prep_;
-  bool has_shaken_ = false;
+  RecipeState state_;
 };
 
 }  // namespace gill::analysis

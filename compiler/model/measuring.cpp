@@ -31,6 +31,17 @@ bool is_fluid_ounce(const units::Unit& unit) {
   return unit.kind == Kind::volume && unit.symbol.ends_with("oz");
 }
 
+/// A number without a unit before something poured: below this it was meant in ounces.
+constexpr double max_bare_ounces = 5;
+
+/// The juice that a fruit gives, by its name; empty where it gives none.
+std::string juice_of(const analysis::Stock& fruit, const analysis::Specs& specs) {
+  for (const auto& gives : fruit.gives)
+    if (gives.quantity.kind == Kind::volume && gives.what.stock.valid())
+      return specs[gives.what.stock].head.name;
+  return {};
+}
+
 }  // namespace
 
 bool Measuring::is_liquid(analysis::StockId id) const {
@@ -97,22 +108,36 @@ std::optional<double> Measuring::grams(const Use& use, const Quantity& quantity,
   if (quantity.kind == Kind::volume && quantity.unit.valid() && is_fluid_ounce(units_[quantity.unit]) &&
       !is_liquid(use.stock)) {
     double ounces = quantity.number() / base::to_double(units_[quantity.unit].factor);
-    // An avoirdupois ounce is 28.349523125 g (NIST Handbook 44, Appendix C).
+    const std::string juice = juice_of(stock, specs_);
+    // NIST Handbook 44, Appendix C: the avoirdupois ounce.
+    constexpr double grams_in_an_ounce = 28.349523125;
     return report(Rule::ounce_of_solid,
                   fmt::format("an ounce of `{}` could be a fluid ounce or a weight, and {} is not a liquid",
                               name, name),
-                  fmt::format("Write `{:g} oz wt` or `{:.0f} g`.", ounces, ounces * 28.349523125));
+                  juice.empty()
+                      ? fmt::format("Write `{:g} oz wt {}` or `{:.0f} g {}`.", ounces, name,
+                                    ounces * grams_in_an_ounce, name)
+                      : fmt::format("Write `{:g} oz {}` for the juice, or `{:g} oz wt {}` for the fruit.",
+                                    ounces, juice, ounces, name));
   }
   if (auto grams = grams_silently(use, quantity)) return grams;
   // Something broken was reported at its own place.
   if (!stock_[use.stock.index()].valid) return std::nullopt;
-  if (quantity.kind == Kind::volume)
+  if (quantity.kind == Kind::volume) {
+    const std::string juice = juice_of(stock, specs_);
     return report(
         Rule::no_density,
         fmt::format(
             "how much a millilitre of `{}` weighs is not known, so its volume cannot be turned into a mass",
             name),
-        fmt::format("Weigh it (`20 g {}`), or add `density … g/ml` to `{} {}`.", name, keyword, name));
+        juice.empty()
+            ? fmt::format("Weigh it (`20 g {}`), or add `density … g/ml` to `{} {}`.", name, keyword, name)
+            : fmt::format(
+                  "Write `{} {} {}` for the juice, or weigh the fruit: `20 g {}`.",
+                  quantity.unit.valid() ? base::to_decimal(quantity.value / units_[quantity.unit].factor, 3)
+                                        : base::to_decimal(quantity.value, 3),
+                  quantity.unit.valid() ? units_[quantity.unit].symbol : std::string("ml"), juice, name));
+  }
   if (use.item.valid())
     return report(Rule::no_density,
                   fmt::format("how much one {} of `{}` weighs is not known", units_[use.item].symbol, name),
@@ -121,7 +146,9 @@ std::optional<double> Measuring::grams(const Use& use, const Quantity& quantity,
     return report(
         Rule::unknown_unit,
         fmt::format("{} of what? `{}` is poured, not counted", base::to_decimal(quantity.value, 3), name),
-        fmt::format("Write a unit: `{} ml {}`.", base::to_decimal(quantity.value, 3), name));
+        // Nobody pours a few millilitres of juice, nor twenty ounces: small numbers were meant in ounces.
+        fmt::format("Write a unit: `{} {} {}`.", base::to_decimal(quantity.value, 3),
+                    quantity.number() < max_bare_ounces ? "oz" : "ml", name));
   return report(Rule::no_density, fmt::format("how much one `{}` weighs is not known", name),
                 fmt::format("Add `each … g` to `{} {}`.", keyword, name));
 }

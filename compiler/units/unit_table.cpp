@@ -86,8 +86,33 @@ std::optional<std::string> UnitTable::nearest(std::string_view spelling) const {
   return nearest.best();
 }
 
+namespace {
+
+/// What a bar pours by a word whose size the house sets: the two usual sizes, ml. Common practice, no source.
+struct PourByHouse {
+  std::string_view word;
+  int smaller_ml, larger_ml;
+};
+constexpr PourByHouse pours_by_house[] = {
+    {"shot", 25, 30},     {"single", 25, 30}, {"double", 50, 60}, {"jigger", 30, 45},   {"measure", 25, 35},
+    {"bottle", 700, 750}, {"can", 250, 330},  {"pony", 20, 30},   {"carafe", 250, 500}, {"jug", 500, 1000}};
+
+const PourByHouse* find_pour_by_house(std::string_view word) {
+  std::string key = base::lower_ascii(word);
+  for (const auto& pour : pours_by_house)
+    if (key == pour.word || key == std::string(pour.word) + "s") return &pour;
+  return nullptr;
+}
+
+}  // namespace
+
 UnknownUnit UnitTable::explain_unknown(std::string_view word) const {
   if (auto choice = choice_of_meanings(word)) return {fmt::format("`{}` means two things", word), *choice};
+  if (auto pour = find_pour_by_house(word))
+    return {fmt::format("`{}` is another measure in every house", word),
+            fmt::format(
+                "Write how much it is (`{} ml` or `{} ml`), or say it once for the house: `unit {} = {} ml`.",
+                pour->smaller_ml, pour->larger_ml, pour->word, pour->smaller_ml)};
   auto near = nearest(word);
   return {fmt::format("`{}` is no unit", word),
           near ? fmt::format("Did you mean `{}`?", *near) : "Declare it: `unit NAME = QUANTITY`."};

@@ -16,9 +16,12 @@ void no_time(const DrinkCase& drink, Reporter& report) {
   for (const auto& line : drink.drink.recipe.order) {
     if (line.is_amount || line.inherited || !lacks_time(drink.drink.recipe.steps[line.index])) continue;
     const auto& step = drink.drink.recipe.steps[line.index];
-    auto name = analysis::info(step.verb).name;
-    report.add(step.span, fmt::format("the {} has no time, so every hand will do it differently", name),
-               fmt::format("Write `{} 12 s`, say. A usual time is reckoned with until then.", name));
+    auto [name, usual] = std::pair(analysis::info(step.verb).name, analysis::info(step.verb).usual_s);
+    report.add(
+        step.span, fmt::format("the {} has no time, so every hand will do it differently", name),
+        usual > 0
+            ? fmt::format("Write `{} {} s`: that is what is reckoned with until then.", name, usual)
+            : fmt::format("Write how long: `{} 10 s`, say. A usual time is reckoned with until then.", name));
   }
 }
 

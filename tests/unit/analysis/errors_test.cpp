@@ -164,8 +164,8 @@ TEST_CASE("an amount says of what", "[errors]") {
 TEST_CASE("what is more than a line takes is said at it", "[errors]") {
   in_drink("19-5 [bad-line] more than this line takes", "size 90 ml      extra");
   in_drink("20-5 [bad-line]", "since 2026-01-01 again");
-  in_drink("10-6 [bad-line] comma", "strain gently");
-  in_drink("15-6 [bad-line] comma", "shake 12 s  gently");
+  in_drink("10-8 [bad-line] comma", "strain politely");
+  in_drink("15-8 [bad-line] comma", "shake 12 s  politely");
   in_prep("17-5 [bad-line]", "makes 610 ml  extra");
   in_ingredient("17-5 [bad-line]", "strength 40 % extra");
   in_house("15-5 [bad-line]", "fridge 4 C  extra");
@@ -307,7 +307,7 @@ TEST_CASE("a drink knows whether an amount of it is in error", "[errors]") {
     return compile("drink X\n  30 ml lemon juice\n  " + line + "\n").drink("X").head;
   };
   for (const char* line : {"60 mll rye whiskey", "60 ml xylophone", "1-1/2 oz rye whiskey", "pinch salt",
-                           "a barspoon of absinthe", "juice of 1/2 lime", "6\x07 ml gin", "float cream",
+                           "a barspoon of xylophone", "juice of 1/2 xylophone", "6\x07 ml gin", "float cream",
                            "top xylophone", "60 quux", "-60 ml rye whiskey"}) {
     INFO(line);
     CHECK(broken(line).has_errors);

@@ -114,7 +114,12 @@ TEST_CASE("who writes such a name is pointed to names that the library has", "[l
     for (std::size_t begin = help.find('`'); begin != std::string::npos; begin = help.find('`', begin + 1)) {
       std::size_t end = help.find('`', begin + 1);
       REQUIRE(end != std::string::npos);
-      CHECK(library().names.find(NameSpace::stock, help.substr(begin + 1, end - begin - 1)).valid());
+      std::string written = help.substr(begin + 1, end - begin - 1);
+      // The line that answers once for a house names what it means behind its `=`.
+      if (auto equals = written.find(" = "); equals != std::string::npos)
+        written = written.substr(equals + 3);
+      INFO(written);
+      CHECK(library().names.find(NameSpace::stock, written).valid());
       begin = end;
     }
   }

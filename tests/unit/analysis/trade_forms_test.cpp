@@ -1,0 +1,188 @@
+// What bartenders write, and the form of the language that it means: each pair is read into the same drink.
+// The readings are the trade's usual ones: common practice, no source.
+#include <catch2/catch.hpp>
+
+#include "support/fixture.h"
+
+namespace {
+
+using gill::testing::compile;
+
+/// The typed drink or prep as plain text, without what was written where.
+std::string meaning(const std::string& keyword, const std::string& lines) {
+  std::string text = keyword + " X\n";
+  if (keyword == "drink") text += "  30 ml lime juice\n";
+  std::string line;
+  for (char c : lines + "\n") {
+    if (c != '\n') {
+      line += c;
+      continue;
+    }
+    text += "  " + line + "\n";
+    line.clear();
+  }
+  auto compiled = compile(text);
+  INFO(text);
+  for (const auto& finding : compiled.sink.all()) INFO(finding.message);
+  CHECK_FALSE(compiled.sink.has_errors());
+  return gill::analysis::dump(compiled.specs, compiled.units);
+}
+
+void same(const std::string& written, const std::string& canonical) {
+  INFO(written);
+  CHECK(meaning("drink", written) == meaning("drink", canonical));
+}
+
+void same_in_prep(const std::string& written, const std::string& canonical) {
+  INFO(written);
+  CHECK(meaning("prep", written) == meaning("prep", canonical));
+}
+
+}  // namespace
+
+TEST_CASE("a comma parts amounts and steps that are written on one line", "[trade forms]") {
+  same("30 ml vodka, 15 ml orgeat", "30 ml vodka\n15 ml orgeat");
+  same("15 ml simple syrup, 1 egg white", "15 ml simple syrup\n1 egg white");
+  same("dry shake 15 s, shake 12 s", "dry shake 15 s\nshake 12 s");
+  same("strain\ntop ginger beer, float 15 ml amaretto", "strain\ntop ginger beer\nfloat 15 ml amaretto");
+  same("stir 30 s, strain over big rock", "stir 30 s\nstrain\nice large cube");
+  same("15 ml overproof rum, float", "float 15 ml overproof rum");
+  same("5 ml absinthe, to rinse", "rinse 5 ml absinthe");
+  same_in_prep("500 ml water, 100 g almond", "500 ml water\n100 g almond");
+}
+
+TEST_CASE("garnishes in a list are each a garnish", "[trade forms]") {
+  same("garnish lime wheel, almond", "garnish lime wheel\ngarnish almond");
+  same("garnish orange slice and cocktail cherry", "garnish orange slice\ngarnish cocktail cherry");
+  same("no garnish", "garnish none");
+  same("express orange peel and discard", "garnish orange peel, expressed and discarded");
+  same("grate nutmeg over", "garnish nutmeg, grated over");
+  same("lemon twist, expressed", "garnish lemon twist, expressed");
+}
+
+TEST_CASE("steps joined by words are steps of their own", "[trade forms]") {
+  same("shake 12 s and strain", "shake 12 s\nstrain");
+  same("dry shake 15 s, then shake with ice 12 s", "dry shake 15 s\nshake 12 s with ice");
+  same("shake hard, 12 s", "shake 12 s, hard");
+  same("shake hard 12 s", "shake 12 s, hard");
+  same("wet shake 10 s", "shake 10 s");
+  same("reverse dry shake 8 s", "shake 12 s\nstrain to tin\ndry shake 8 s");
+  same("shake 12 s\nreverse dry shake 8 s", "shake 12 s\nstrain to tin\ndry shake 8 s");
+  same("stir until cold", "stir 30 s, until cold");
+}
+
+TEST_CASE("the glass and the ice that a step names are the drink's", "[trade forms]") {
+  same("strain into a coupe", "strain\nglass coupe");
+  same("strain into a chilled coupe", "strain\nglass coupe, chilled");
+  same("strain over ice", "strain\nice cubed");
+  same("ice large cube\nstrain over ice", "ice large cube\nstrain");
+  same("build over ice", "ice cubed\nbuild");
+  same("serve on the rocks", "ice cubed");
+  same("serve up", "ice none");
+  same("strain into the tin", "strain to tin");
+  same("coupe, no ice", "glass coupe\nice none");
+}
+
+TEST_CASE("two glasses, or ice and no ice, are told and not chosen between", "[trade forms]") {
+  for (const char* lines : {"glass coupe\n  strain into a rocks glass", "ice none\n  strain over ice",
+                            "ice large cube\n  strain over crushed ice"}) {
+    auto compiled = compile(std::string("drink X\n  60 ml vodka\n  ") + lines + "\n");
+    INFO(lines);
+    CHECK(compiled.sink.has_errors());
+  }
+}
+
+TEST_CASE("amounts in a bar's own words", "[trade forms]") {
+  same("a dash of aromatic bitters", "1 dash aromatic bitters");
+  same("dash aromatic bitters", "1 dash aromatic bitters");
+  same("a barspoon of absinthe", "1 barspoon absinthe");
+  same("half a lemon", "1/2 lemon");
+  same("an egg white", "1 egg white");
+  same("vodka 30 ml", "30 ml vodka");
+  same("30 ml/1 oz vodka", "30 ml = 1 oz vodka");
+  same("2 to 3 dashes aromatic bitters", "2..3 dashes aromatic bitters");
+  same("1 oz each vodka, white rum and cognac", "1 oz vodka\n1 oz white rum\n1 oz cognac");
+  same("size 90 ml\nequal parts vodka, white rum", "size 90 ml\n1 part vodka\n1 part white rum");
+  same("add 15 ml cognac", "15 ml cognac");
+}
+
+TEST_CASE("juice and zest of a fruit are what the fruit is said to give", "[trade forms]") {
+  auto compiled = compile(
+      "ingredient lime like lime\n  gives 30 ml lime juice, 6 g lime peel\n"
+      "drink X\n  juice of 1/2 lime\n  zest of 2 limes\n  4 limes, squeezed\n");
+  CHECK(compiled.sink.all().empty());
+  const auto& amounts = compiled.drink("X").recipe.amounts;
+  REQUIRE(amounts.size() == 3);
+  CHECK(amounts[0].quantity.number() == Approx(15));
+  CHECK(amounts[1].quantity.number() == Approx(12));
+  CHECK(amounts[2].quantity.number() == Approx(120));
+}
+
+TEST_CASE("tops, rinses and rims are written in several ways", "[trade forms]") {
+  same("strain\ntop up with soda water", "strain\ntop soda water");
+  same("strain\ntop w/ soda water", "strain\ntop soda water");
+  same("strain\nfill with soda water", "strain\ntop soda water");
+  same("absinthe rinse", "rinse absinthe");
+  same("rinse glass with absinthe", "rinse absinthe");
+  same("salt rim", "rim salt");
+  same("half rim salt", "rim salt, half");
+}
+
+TEST_CASE("a prep's waits, heats and filters", "[trade forms]") {
+  same_in_prep("100 ml water\nrest overnight in the fridge", "100 ml water\nrest 12 h at 4 C");
+  same_in_prep("100 ml water\nfreeze overnight", "100 ml water\nfreeze 12 h");
+  same_in_prep("100 ml water\nbring to the boil", "100 ml water\nheat to 100 C");
+  same_in_prep("100 ml water\nreduce by half", "100 ml water\nreduce by 50 %");
+  same_in_prep("100 ml vodka\nmake up to 1 l", "100 ml vodka\nto 1 l water");
+  same_in_prep("100 ml water\nstrain through a coffee filter",
+               "100 ml water\nstrain, through a coffee filter");
+  same_in_prep("100 ml water\nkeeps 2 wk in the fridge", "100 ml water\nkeeps 2 wk chilled");
+  same_in_prep("100 ml water\ninfuse 24 h at room temperature", "100 ml water\ninfuse 24 h at 20 C");
+}
+
+TEST_CASE("an unquoted remark hides no amount, ingredient, allergen, glass, ice, time or step",
+          "[trade forms]") {
+  for (const char* line : {"60 ml vodka, from 5 ml more", "glass coupe, peanut rim",
+                           "60 ml vodka, with sesame", "shake 12 s, in the highball",
+                           "60 ml vodka, over crushed ice", "glass coupe, then rinse", "60 ml vodka, nuts"}) {
+    auto compiled = compile(std::string("drink X\n  ") + line + "\n");
+    INFO(line);
+    CHECK(compiled.sink.has_errors());
+  }
+  for (const char* line :
+       {"60 ml vodka, from the well", "glass coupe, \"peanut rim\"", "shake 12 s, hard",
+        "garnish lemon twist, expressed over the top", "60 ml vodka, \"5 ml more on Fridays\""}) {
+    auto compiled = compile(std::string("drink X\n  30 ml cognac\n  ") + line + "\n");
+    INFO(line);
+    CHECK_FALSE(compiled.sink.has_errors());
+  }
+}
+
+TEST_CASE("a word with several meanings asks, until the house says what it means", "[trade forms]") {
+  auto asked = compile("drink X\n  60 ml rum\n");
+  REQUIRE(asked.sink.all().size() == 1);
+  CHECK(asked.sink.all()[0].help.find("`white rum`") != std::string::npos);
+  CHECK(asked.sink.all()[0].help.find("`aged rum`") != std::string::npos);
+  auto meant = compile("house H\n  mean rum = aged rum\ndrink X\n  60 ml rum\n");
+  CHECK(meant.sink.all().empty());
+  CHECK(meant.specs[meant.drink("X").recipe.amounts[0].use().stock].head.name == "aged rum");
+}
+
+TEST_CASE("a finding of a reading stands at the words that were written", "[trade forms]") {
+  auto compiled = compile(
+      "drink X\n  1 oz each vodka, white rum, cognac, vodka\n  shake 12 s and strain into a jam jar of "
+      "mine\n");
+  REQUIRE_FALSE(compiled.sink.all().empty());
+  for (const auto& finding : compiled.sink.all())
+    CHECK_FALSE(compiled.sources[finding.span.file_id].read_from.file_id.valid());
+}
+
+TEST_CASE("hot water is hot, boiling water boils, and hot sauce is a sauce", "[trade forms]") {
+  same("120 ml hot water", "120 ml water, hot");
+  same("120 ml boiling water", "120 ml water, at 100 C");
+  same("60 ml cold cream", "60 ml cream, chilled");
+  same_in_prep("1 l hot water", "1 l water, hot");
+  auto sauce = compile("drink X\n  2 dashes hot sauce\n");
+  CHECK(sauce.sink.all().empty());
+  CHECK_FALSE(sauce.drink("X").recipe.amounts[0].hot);
+}
