@@ -20,10 +20,11 @@ bool report_several_meanings(LineReader& reader, std::size_t first, std::size_t 
   if (found == asks.end()) return false;
   std::vector<std::string> answers;
   for (const auto& answer : found->second) answers.push_back("`" + answer + "`");
-  reader.fail(Rule::unknown_name, reader.line().span(first, end),
-              fmt::format("`{}` can be {}", name, base::join_with_or(answers)),
-              fmt::format("Write which. A house says it once for all its lines: `mean {} = {}`.", name,
-                          found->second.front()));
+  reader.fail(
+      Rule::unknown_name, reader.line().span(first, end), fmt::format("`{}` can mean several things", name),
+      fmt::format(
+          "Write {}. A house can answer once for all its lines, in its house declaration: `mean {} = {}`.",
+          base::join_with_or(answers), name, found->second.front()));
   return true;
 }
 

@@ -89,8 +89,14 @@ DeclarationId SymbolTable::find_folded(NameSpace space, const std::string& folde
   const auto& house = names_of_house_[static_cast<std::size_t>(space)];
   if (auto found = house.find(folded); found != house.end()) return found->second;
   const auto& library = names_of_library_[static_cast<std::size_t>(space)];
-  if (auto found = library.find(folded); found != library.end()) return found->second;
-  return {};
+  auto found = library.find(folded);
+  if (found == library.end()) return {};
+  // A house's lime is what its `limes` are, too: the library's other names go with the name that the house
+  // has taken.
+  if (!house.empty())
+    if (auto own = house.find(base::fold_name(declarations_[found->second.index()].name)); own != house.end())
+      return own->second;
+  return found->second;
 }
 
 const SymbolTable::Index& SymbolTable::index_of(NameSpace space) const {

@@ -236,7 +236,14 @@ TEST_CASE("the dump of names leaves the library out", "[names]") {
 }
 
 TEST_CASE("the library's likes stand on the library, whatever a house calls by their names", "[symbols]") {
-  // The library's ginger cordial is like its ginger syrup, an ingredient; this house makes a prep of that name.
+  // The library's ginger cordial is like its ginger syrup, an ingredient; this house makes a prep of that
+  // name.
   auto compiled = compile("prep ginger syrup\n  100 ml water\n");
   CHECK(compiled.sink.all().empty());
+}
+
+TEST_CASE("the library's other names of a thing are the house's once it takes the name", "[symbols]") {
+  auto compiled = compile("ingredient lime like lime\n  gives 20 ml lime juice\ndrink X\n  2 limes\n");
+  const auto& use = compiled.drink("X").recipe.amounts[0].use();
+  CHECK_FALSE(compiled.specs[use.stock].head.from_library);
 }
