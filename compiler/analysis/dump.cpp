@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "analysis/specs.h"
+#include "base/text.h"
 
 namespace gill::analysis {
 namespace {
@@ -181,5 +182,17 @@ class Dumper {
 }  // namespace
 
 std::string dump(const Specs& specs, const units::UnitTable& units) { return Dumper(specs, units).print(); }
+
+std::string dump_readings(const Specs& specs, const source::SourceSet& sources) {
+  std::string text;
+  for (const auto& reading : specs.readings) {
+    const auto& source = sources[reading.file_id];
+    if (source.from_library) continue;
+    auto written = sources.written(source.read_from);
+    text += fmt::format("{}:{}: {} -> {}\n", source.path, sources[written.file_id].place_of(written).line,
+                        base::collapse_space(sources.text(written)), base::trim(source.text));
+  }
+  return text.empty() ? text : "\nread as\n" + text;
+}
 
 }  // namespace gill::analysis

@@ -477,4 +477,8 @@ std::string name_of(const Use& use, const Specs& specs, const units::UnitTable& 
 /// The typed declarations of the house as plain text, for `gill dump units`.
 std::string dump(const Specs& specs, const units::UnitTable& units);
 
+/// What lines of the house in the trade's own forms are read as, one a line: `sours.gill:7: dash absinthe ->
+/// 1 dash absinthe`.
+std::string dump_readings(const Specs& specs, const source::SourceSet& sources);
+
 }  // namespace gill::analysis

@@ -12,9 +12,11 @@ int run(const Options& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
   std::string text;
-  if (options.stage == "tree")
+  if (options.stage == "tree") {
     for (const auto& file : house->files)
       if (!house->sources[file.file_id].from_library) text += syntax::dump(file, house->sources);
+    text += analysis::dump_readings(house->specs, house->sources);
+  }
   if (options.stage == "names") text = symbols::dump(house->names, house->sources);
   if (options.stage == "units") text = analysis::dump(house->specs, house->units);
   if (options.stage == "model") text = model::dump(house->facts, house->specs, house->units);
