@@ -1,8 +1,10 @@
 #include "cli/command.h"
 
 #include <fmt/format.h>
+#include <sys/ioctl.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <cstdlib>
 
@@ -18,6 +20,14 @@ bool colour_on_output() {
 int refuse(const std::string& message) {
   fmt::print(stderr, "gill: {}\n", message);
   return cannot_work;
+}
+
+std::size_t output_width() {
+  constexpr std::size_t usual = 80, narrowest = 40, widest = 100;
+  winsize size{};
+  if (!isatty(STDOUT_FILENO) || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0)
+    return usual;
+  return std::clamp<std::size_t>(size.ws_col, narrowest, widest);
 }
 
 int print(const std::string& text, int status) {

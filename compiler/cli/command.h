@@ -28,6 +28,7 @@ void add_menu(CLI::App& app, int& status);
 void add_watch(CLI::App& app, int& status);
 void add_new(CLI::App& app, int& status);
 void add_why(CLI::App& app, int& status);
+void add_guide(CLI::App& app, int& status);
 void add_dump(CLI::App& app, int& status);
 
 /// Reads and compiles a house; on failure says why on standard error and gives nothing (exit status 2).
@@ -36,6 +37,9 @@ std::unique_ptr<driver::Compilation> compile_house(const std::string& path,
 
 /// True when standard output is a terminal and NO_COLOR is not set.
 bool colour_on_output();
+
+/// Columns to write prose in: the terminal's, within what reads well; 80 where there is none.
+std::size_t output_width();
 
 /// Writes a result to standard output; exit status 2 with a message when it cannot be written.
 int print(const std::string& text, int status);

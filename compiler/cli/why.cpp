@@ -1,8 +1,4 @@
 #include <fmt/format.h>
-#include <sys/ioctl.h>
-#include <unistd.h>
-
-#include <algorithm>
 
 #include "base/text.h"
 #include "cli/command.h"
@@ -11,15 +7,6 @@
 
 namespace gill::cli {
 namespace {
-
-/// Columns to write in: the terminal's, within what reads well; 80 where there is none.
-std::size_t output_width() {
-  constexpr std::size_t usual = 80, narrowest = 40, widest = 100;
-  winsize size{};
-  if (!isatty(STDOUT_FILENO) || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0)
-    return usual;
-  return std::clamp<std::size_t>(size.ws_col, narrowest, widest);
-}
 
 int refuse_unknown_rule(const std::string& typed) {
   std::vector<std::string> offers;

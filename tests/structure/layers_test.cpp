@@ -29,6 +29,7 @@ const std::map<std::string, std::set<std::string>> highest_seen = {
     {"model", {"analysis"}},
     {"lint", {"model"}},
     {"render", {"model"}},
+    {"guide", {"render"}},
     {"print", {"render"}},
     {"costing", {"render"}},
     {"importer", {"costing"}},
@@ -36,7 +37,7 @@ const std::map<std::string, std::set<std::string>> highest_seen = {
     {"batch", {"costing"}},
     {"plan", {"stock", "batch"}},
     {"diff", {"render"}},
-    {"driver", {"lint", "print", "plan", "importer", "diff"}},
+    {"driver", {"lint", "guide", "print", "plan", "importer", "diff"}},
     {"watch", {"driver"}},
     {"cli", {"watch"}},
 };

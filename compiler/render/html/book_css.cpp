@@ -102,6 +102,8 @@ legend { padding: 0; font-size: 0.875rem; color: var(--soft); }
 .part > h3 { margin: 1.2rem 0 0.3rem; font-size: 1.15rem; font-style: italic; }
 p { margin: 0 0 0.75rem; }
 .prose { max-width: 40rem; }
+code { font-family: ui-monospace, "DejaVu Sans Mono", "Liberation Mono", monospace; font-size: 0.9em; }
+pre { margin: 0 0 1rem; padding: 0.7rem 1rem; overflow-x: auto; overflow-wrap: normal; background: var(--wash); border-left: 0.25rem solid var(--rule); font-size: 0.9375rem; line-height: 1.45; }
 .prose + .facts { margin-top: 0.5rem; }
 .body > .prose { margin-bottom: 1.75rem; }
 .prose > :last-child, li > .prose > :last-child { margin-bottom: 0; }
