@@ -71,6 +71,22 @@ std::vector<std::string> words_of(const std::string& title) {
 
 }  // namespace
 
+std::string with_pending_marked(std::string_view text) {
+  constexpr std::string_view fence = "```", opening = "```gill",
+                             note = "*This version does not read this yet:*\n\n";
+  std::string marked;
+  bool in_example = false;
+  for (std::size_t begin = 0; begin < text.size();) {
+    std::size_t end = std::min(text.find('\n', begin), text.size());
+    auto line = text.substr(begin, end - begin);
+    begin = end + 1;
+    if (!in_example && line.starts_with(opening) && line.ends_with(" pending")) marked += note;
+    if (line.starts_with(fence)) in_example = !in_example;
+    marked.append(line).append("\n");
+  }
+  return marked;
+}
+
 const std::vector<Topic>& topics() {
   static const std::vector<Topic> all = read_contents(text_of(contents_path));
   return all;
@@ -112,7 +128,7 @@ std::string topic_as_text(const Topic& topic, std::size_t width, bool styled) {
                                        return is_page ? fmt::format("`gill guide {}`", normalised(url))
                                                       : std::string(url);
                                      }};
-  return render::prose::to_terminal(topic.text, style);
+  return render::prose::to_terminal(with_pending_marked(topic.text), style);
 }
 
 }  // namespace gill::guide

@@ -28,6 +28,10 @@ struct Topic {
   std::string_view text;
 };
 
+/// A page's text with a line above each example that its fence marks `pending`: the program does not read it
+/// yet, and whoever reads the page is told so.
+std::string with_pending_marked(std::string_view text);
+
 /// Every topic in the order of the contents.
 const std::vector<Topic>& topics();
 

@@ -86,7 +86,7 @@ Page page_of(std::size_t index) {
   page.kind = "guide";
   page.subtitle.link("Contents", std::string(index_path));
   if (index > 0) page.subtitle.plain(" · before: ").link(topics()[index - 1].title, topics()[index - 1].name);
-  page.blocks = blocks_of(topic.text);
+  page.blocks = blocks_of(with_pending_marked(topic.text));
   if (index + 1 < topics().size()) {
     const auto& next = topics()[index + 1];
     page.subtitle.plain(" · next: ").link(next.title, next.name);
