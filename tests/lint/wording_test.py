@@ -52,6 +52,7 @@ class Wording(HouseCase):
             + [[name, "--house", house, "--serves", 20, "--diluted"] for name in drink[:2]],
             "tune": [[name, "--house", house, "--strength", "..12"] for name in drink[:2]],
             "why": [[]] + [[rule] for rule in re.findall(r"^  ([a-z-]+) ", gill("why").stdout, re.MULTILINE)],
+            "guide": [[]] + [[topic] for topic in re.findall(r"^  ([a-z-]+) ", gill("guide").stdout, re.MULTILINE)],
             "dump": [[stage, house] for stage in ("names", "units", "model")],
             "new": [[self.folder / f"new-{command}-{house.name}"]],
             "tidy": [["--check", path] for path in sorted(house.rglob("*.gill"))[:1]] if house.is_dir() else [],
