@@ -1,8 +1,8 @@
 # Writes OUTPUT, a C++ file that holds every file below ROOT that matches PATTERN as text, in the order of their paths:
-# the list FUNCTION() of TYPE {path, text} in NAMESPACE, declared in HEADER.
+# the list FUNCTION() of base::EmbeddedFile {path, text} in NAMESPACE, declared in HEADER.
 file(GLOB_RECURSE files RELATIVE ${ROOT} ${ROOT}/${PATTERN})
 list(SORT files)
-set(code "// Made by embed_text.cmake; do not edit.\n#include \"${HEADER}\"\n\nnamespace ${NAMESPACE} {\n\nconst std::vector<${TYPE}>& ${FUNCTION}() {\n  static const std::vector<${TYPE}> files = {\n")
+set(code "// Made by embed_text.cmake; do not edit.\n#include \"${HEADER}\"\n\nnamespace ${NAMESPACE} {\n\nconst std::vector<base::EmbeddedFile>& ${FUNCTION}() {\n  static const std::vector<base::EmbeddedFile> files = {\n")
 foreach(name IN LISTS files)
   file(READ ${ROOT}/${name} hex HEX)
   # A compiler may refuse long string literals; pieces of 8 KiB are joined by it.

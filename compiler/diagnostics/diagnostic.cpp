@@ -8,8 +8,8 @@ namespace gill::diagnostics {
 namespace {
 
 constexpr RuleInfo registry[] = {
-#define RULE(identifier, name, severity, group, summary) \
-  {name, Severity::severity, RuleGroup::group, summary},
+#define RULE(identifier, name, severity, group, stages, summary) \
+  {name, Severity::severity, RuleGroup::group, stages, summary},
 #include "diagnostics/registry.def"
 #undef RULE
 };

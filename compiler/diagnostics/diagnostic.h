@@ -14,7 +14,7 @@ enum class RuleGroup : std::uint8_t { language, units, build, balance, stock, sa
 
 /// One name in the registry (registry.def).
 enum class Rule : std::uint8_t {
-#define RULE(identifier, name, severity, group, summary) identifier,
+#define RULE(identifier, name, severity, group, stages, summary) identifier,
 #include "diagnostics/registry.def"
 #undef RULE
 };
@@ -23,6 +23,9 @@ struct RuleInfo {
   std::string_view name;
   Severity severity;
   RuleGroup group;
+  /// The stages that report it, in the pipeline's order and a space apart; `lint` for a rule with a file in
+  /// lint/rules/.
+  std::string_view stages;
   std::string_view summary;
 };
 

@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include "diff/style_sheets.h"
 #include "diff/terminal.h"
+#include "render/html/book_files.h"
 #include "render/html/escape.h"
 #include "render/html/page.h"
 #include "render/markdown/page.h"
@@ -13,19 +15,6 @@ using render::document::Frame;
 using render::document::Page;
 
 namespace {
-
-/// What the book's style sheet does not know: allergens gained before all else, two drinks next to each
-/// other, and rows of three columns.
-constexpr std::string_view own_css = R"css(
-.page-changes .notice.allergens { border-width: 4px; border-left-width: 1rem; }
-.page-changes .notice.allergens .notice-title { font-size: 1.375rem; }
-.page-changes .sides { display: grid; grid-template-columns: repeat(auto-fit, minmax(16rem, 1fr)); gap: 0 2rem; }
-.page-changes table { margin: 0 0 1rem; max-width: 52rem; }
-.page-changes tbody th { width: 34%; }
-.page-changes .part .part { padding-top: 0.5rem; border-top: 1px solid var(--rule); }
-.page-changes td { white-space: normal; }
-@media print { .page-changes .part .part { break-inside: auto; } .page-changes .sides { grid-template-columns: 1fr 1fr; } }
-)css";
 
 /// The page's content without the frame of a book, which is not there.
 std::string content_of(const std::string& html) {
@@ -53,8 +42,9 @@ std::string to_html(const Page& page, const std::string& house) {
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
       "<meta name=\"color-scheme\" content=\"light dark\">\n<title>{} · {}</title>\n<style>\n",
       render::html::escape(page.title), render::html::escape(house));
-  out += render::html::book_css();
-  out += own_css;
+  out += base::text_of(render::html::book_files(), "book.css");
+  out += "\n";
+  out += base::text_of(style_sheets(), "changes.css");
   out += fmt::format("</style>\n</head>\n<body class=\"page-{}\">\n", render::html::escape(page.kind));
   out += content_of(render::html::to_html(page, frame));
   out += "<footer>\n";

@@ -3,19 +3,15 @@
 #include <string_view>
 #include <vector>
 
+#include "base/embedded_file.h"
 #include "render/book/book.h"
 
 /// The guide to the language: pages of CommonMark in `grammar/guide`, carried inside the program. Their order
 /// is that of the links of the contents page, `README.md`.
 namespace gill::guide {
 
-struct GuidePage {
-  std::string_view path;
-  std::string_view text;
-};
-
 /// Every page as it was written, the contents page among them, in the order of their paths.
-const std::vector<GuidePage>& guide_pages();
+const std::vector<base::EmbeddedFile>& guide_pages();
 
 /// One page of the guide.
 struct Topic {

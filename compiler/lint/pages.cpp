@@ -8,9 +8,8 @@ std::optional<std::string_view> page_of(diagnostics::Rule rule) {
   std::string path(diagnostics::info(rule).name);
   std::replace(path.begin(), path.end(), '-', '_');
   path += ".md";
-  for (const auto& page : rule_pages())
-    if (page.path == path) return page.text;
-  return std::nullopt;
+  auto page = base::text_of(rule_pages(), path);
+  return page.empty() ? std::nullopt : std::optional(page);
 }
 
 std::vector<std::string> examples_of(std::string_view page) {

@@ -6,6 +6,7 @@
 #include "diagnostics/render.h"
 #include "render/book/book.h"
 #include "render/html/escape.h"
+#include "watch/style_sheets.h"
 
 namespace gill::watch {
 
@@ -15,13 +16,6 @@ namespace {
 
 // The most troubles that a page tells; the terminal tells all.
 constexpr std::size_t max_reported = 20;
-
-constexpr std::string_view banner_css =
-    ".watch-note{font:1rem/1.4 system-ui,sans-serif;margin:0 0 1rem;padding:.6rem 1rem;border:2px "
-    "solid;border-left-width:.6rem;"
-    "background:#fff;color:#111}"
-    ".watch-note pre{margin:.4rem 0 0;white-space:pre-wrap;font-size:.85rem}@media "
-    "print{.watch-note{display:none}}";
 
 /// Asks to be told of the next build. Only `gill watch` puts it in a page.
 std::string reloading_script(const std::string& version) {
@@ -86,8 +80,8 @@ std::shared_ptr<const Site> SiteKeeper::cannot_read(const std::string& why) {
 
 std::string SiteKeeper::banner(const std::vector<std::string>& troubles, bool is_old) const {
   if (troubles.empty()) return {};
-  std::string text =
-      fmt::format("<style>{}</style><div class=\"watch-note\" role=\"alert\"><strong>", banner_css);
+  std::string text = fmt::format("<style>{}</style><div class=\"watch-note\" role=\"alert\"><strong>",
+                                 base::text_of(style_sheets(), "banner.css"));
   text += is_old ? "This page is kept as it last was: what it tells of cannot be read at the moment."
                  : "The house has errors. What they touch is marked where it would stand.";
   text += "</strong><pre>";

@@ -7,7 +7,7 @@ import re
 from program import PROGRAM, SOURCE, HouseCase, gill, main
 
 REGISTRY = (SOURCE / "compiler/diagnostics/registry.def").read_text()
-RULES = re.findall(r'^RULE\(\w+, "([a-z-]+)", (\w+), (\w+), "(.*)"\)$', REGISTRY, re.MULTILINE)
+RULES = re.findall(r'^(?:LINT|STAGE)_RULE\(\w+, "([a-z-]+)", (\w+), (\w+), .*, "(.*)"\)$', REGISTRY, re.MULTILINE)
 
 
 def words(text):

@@ -58,7 +58,7 @@ void caustic(const DrinkCase& drink, Reporter& report) {
                   who_decides));
 }
 
-void caustic_in_prep(const PrepCase& prep, Reporter& report) {
+void caustic(const PrepCase& prep, Reporter& report) {
   report_hazards(diagnostics::Rule::caustic, prep, report);
   check_strong_acids(prep, report);
 }

@@ -23,7 +23,7 @@ void cryogen(const DrinkCase& drink, Reporter& report) {
     if (drink.drink.recipe.steps[i].ice) judge_ice(*drink.drink.recipe.steps[i].ice, drink.span_of_step(i));
 }
 
-void cryogen_in_prep(const PrepCase& prep, Reporter& report) {
+void cryogen(const PrepCase& prep, Reporter& report) {
   report_hazards(diagnostics::Rule::cryogen, prep, report);
 }
 

@@ -31,6 +31,6 @@ void check(const Case& build, Reporter& report) {
 }  // namespace
 
 void hot_shake(const DrinkCase& drink, Reporter& report) { check(drink, report); }
-void hot_shake_in_prep(const PrepCase& prep, Reporter& report) { check(prep, report); }
+void hot_shake(const PrepCase& prep, Reporter& report) { check(prep, report); }
 
 }  // namespace gill::lint

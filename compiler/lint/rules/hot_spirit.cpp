@@ -39,6 +39,6 @@ void check(const Case& build, Reporter& report) {
 }  // namespace
 
 void hot_spirit(const DrinkCase& drink, Reporter& report) { check(drink, report); }
-void hot_spirit_in_prep(const PrepCase& prep, Reporter& report) { check(prep, report); }
+void hot_spirit(const PrepCase& prep, Reporter& report) { check(prep, report); }
 
 }  // namespace gill::lint

@@ -58,6 +58,6 @@ void check(const Case& build, const analysis::Recipe& recipe, Reporter& report) 
 }  // namespace
 
 void mixed_systems(const DrinkCase& drink, Reporter& report) { check(drink, drink.drink.recipe, report); }
-void mixed_systems_in_prep(const PrepCase& prep, Reporter& report) { check(prep, prep.prep.recipe, report); }
+void mixed_systems(const PrepCase& prep, Reporter& report) { check(prep, prep.prep.recipe, report); }
 
 }  // namespace gill::lint

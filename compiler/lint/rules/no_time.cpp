@@ -25,7 +25,7 @@ void no_time(const DrinkCase& drink, Reporter& report) {
   }
 }
 
-void no_time_in_prep(const PrepCase& prep, Reporter& report) {
+void no_time(const PrepCase& prep, Reporter& report) {
   for (const auto& line : prep.prep.recipe.order) {
     if (line.is_amount || line.inherited) continue;
     const auto& step = prep.prep.recipe.steps[line.index];

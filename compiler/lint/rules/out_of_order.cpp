@@ -132,7 +132,7 @@ void out_of_order(const DrinkCase& drink, Reporter& report) {
       report.add(drink.span_of(drink.facts.trace[i]), found->message, found->help);
 }
 
-void out_of_order_in_prep(const PrepCase& prep, Reporter& report) {
+void out_of_order(const PrepCase& prep, Reporter& report) {
   for (const auto& trace : prep.facts.trace) {
     if (trace.is_amount) continue;
     const auto& step = prep.step(trace);

@@ -40,6 +40,6 @@ void check(const Case& build, Reporter& report) {
 }  // namespace
 
 void pressure(const DrinkCase& drink, Reporter& report) { check(drink, report); }
-void pressure_in_prep(const PrepCase& prep, Reporter& report) { check(prep, report); }
+void pressure(const PrepCase& prep, Reporter& report) { check(prep, report); }
 
 }  // namespace gill::lint

@@ -29,6 +29,6 @@ void check(const Case& build, Reporter& report) {
 }  // namespace
 
 void raw_dairy(const DrinkCase& drink, Reporter& report) { check(drink, report); }
-void raw_dairy_in_prep(const PrepCase& prep, Reporter& report) { check(prep, report); }
+void raw_dairy(const PrepCase& prep, Reporter& report) { check(prep, report); }
 
 }  // namespace gill::lint

@@ -66,7 +66,7 @@ void raw_egg(const DrinkCase& drink, Reporter& report) {
   }
 }
 
-void raw_egg_in_prep(const PrepCase& prep, Reporter& report) {
+void raw_egg(const PrepCase& prep, Reporter& report) {
   for (const auto& entry : prep.facts.entries) {
     if (!brings_raw_egg(prep.house, entry.use.stock) ||
         is_cooked(prep.facts.trace, prep.prep.recipe, entry.use.stock))

@@ -32,7 +32,7 @@ void restricted_ingredient(const DrinkCase& drink, Reporter& report) {
   }
 }
 
-void restricted_ingredient_in_prep(const PrepCase& prep, Reporter& report) {
+void restricted_ingredient(const PrepCase& prep, Reporter& report) {
   report_hazards(diagnostics::Rule::restricted_ingredient, prep, report);
 }
 

@@ -145,7 +145,7 @@ void unmet_expectation(const DrinkCase& drink, Reporter& report) {
   }
 }
 
-void unmet_expectation_of_prep(const PrepCase& prep, Reporter& report) {
+void unmet_expectation(const PrepCase& prep, Reporter& report) {
   const auto& facts = prep.facts;
   for (const auto& expect : prep.prep.expects) {
     switch (expect.property) {

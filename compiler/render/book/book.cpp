@@ -5,6 +5,7 @@
 #include "render/document/find_data.h"
 #include "render/document/pages.h"
 #include "render/drawing/svg.h"
+#include "render/html/book_files.h"
 #include "render/html/page.h"
 #include "render/markdown/page.h"
 #include "render/wording/allergen_words.h"
@@ -39,8 +40,8 @@ class BookBuilder {
     for (auto id : index_.preps()) add(document::prep_page(index_, id));
     for (auto id : index_.ingredients()) add(document::ingredient_page(index_, id));
     if (writes_html()) {
-      files_.push_back({"book.css", std::string(html::book_css())});
-      files_.push_back({"book.js", std::string(html::book_js())});
+      for (const auto& file : html::book_files())
+        files_.push_back({std::string(file.path), std::string(file.text)});
       files_.push_back({"find.js", document::find_data(index_)});
     }
     std::sort(files_.begin(), files_.end(),

@@ -6,6 +6,7 @@
 
 #include "base/text.h"
 #include "render/drawing/svg.h"
+#include "render/html/book_files.h"
 #include "render/html/escape.h"
 #include "render/prose/common_mark.h"
 
@@ -98,7 +99,7 @@ class PageWriter {
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
         "<meta name=\"color-scheme\" content=\"light dark\">\n<title>{}</title>\n",
         escape(page_.language), escape(full_title()));
-    out_ += alone_ ? "<style>\n" + std::string(book_css()) + "</style>\n"
+    out_ += alone_ ? "<style>\n" + std::string(base::text_of(book_files(), "book.css")) + "</style>\n"
                    : fmt::format(
                          "<link rel=\"stylesheet\" href=\"{0}book.css\">\n<script src=\"{0}book.js\" "
                          "defer></script>\n",

@@ -12,10 +12,4 @@ std::string to_html(const document::Page& page, const document::Frame& frame);
 /// The same page as a file of its own: its style sheet inside, no way to other pages.
 std::string to_html_alone(const document::Page& page, const document::Frame& frame);
 
-/// The style sheet of the book.
-std::string_view book_css();
-
-/// The script of the book: search, filters, scales and units. A page without it shows all that it has.
-std::string_view book_js();
-
 }  // namespace gill::render::html

@@ -1,11 +1,4 @@
-#include "render/html/page.h"
-
-namespace gill::render::html {
-
-// One script for every page. It asks for nothing but `find.js` beside it, when search is first used, and
-// works from a folder. It computes no amount: what it shows is in the page already, written by the compiler.
-std::string_view book_js() {
-  return R"js("use strict";
+"use strict";
 (() => {
   const root = new URL(".", document.currentScript.src).href;
   const all = (selector, within = document) => [...within.querySelectorAll(selector)];
@@ -226,7 +219,3 @@ std::string_view book_js() {
     addEventListener("pageshow", () => withBook(show));
   }
 })();
-)js";
-}
-
-}  // namespace gill::render::html
