@@ -9,7 +9,7 @@ namespace {
 
 constexpr RuleInfo registry[] = {
 #define RULE(identifier, name, severity, group, stages, summary) \
-  {name, Severity::severity, RuleGroup::group, stages, summary},
+  {name, Severity::severity, RuleGroup::group, summary},
 #include "diagnostics/registry.def"
 #undef RULE
 };

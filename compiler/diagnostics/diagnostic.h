@@ -23,9 +23,6 @@ struct RuleInfo {
   std::string_view name;
   Severity severity;
   RuleGroup group;
-  /// The stages that report it, in the pipeline's order and a space apart; `lint` for a rule with a file in
-  /// lint/rules/.
-  std::string_view stages;
   std::string_view summary;
 };
 
