@@ -14,12 +14,6 @@ namespace {
 constexpr std::string_view contents_path = "README.md";
 constexpr std::string_view ending = ".md";
 
-std::string_view text_of(std::string_view path) {
-  for (const auto& page : guide_pages())
-    if (page.path == path) return page.text;
-  return {};
-}
-
 /// `- [Amounts and units](amounts.md): how much of what`; nothing for any other line.
 std::optional<Topic> read_contents_line(std::string_view line) {
   constexpr std::string_view opening = "- [", middle = "](", closing = ".md): ";
@@ -31,7 +25,7 @@ std::optional<Topic> read_contents_line(std::string_view line) {
   topic.title = line.substr(opening.size(), title_end - opening.size());
   topic.name = line.substr(title_end + middle.size(), name_end - title_end - middle.size());
   topic.about = line.substr(name_end + closing.size());
-  topic.text = text_of(topic.name + std::string(ending));
+  topic.text = base::text_of(guide_pages(), topic.name + std::string(ending));
   return topic;
 }
 
@@ -88,7 +82,7 @@ std::string with_pending_marked(std::string_view text) {
 }
 
 const std::vector<Topic>& topics() {
-  static const std::vector<Topic> all = read_contents(text_of(contents_path));
+  static const std::vector<Topic> all = read_contents(base::text_of(guide_pages(), contents_path));
   return all;
 }
 
