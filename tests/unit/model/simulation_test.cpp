@@ -99,7 +99,7 @@ TEST_CASE("a poured amount of something denser weighs more, a weighed one does n
   for (bool weighed : {false, true}) {
     Recipe recipe;
     auto slot = recipe.slot(water, 1.0);
-    recipe.act(operation::Add{.slot = slot, .amount = Grams(100), .is_weighed = weighed});
+    recipe.act(operation::Add{.slot = slot, .amount = Grams(100), .temperature = {}, .is_weighed = weighed});
     Perturbation denser{Perturbation::Kind::slot, 0, 1, slot, water, Density(1.25)};
     Simulator simulator(recipe.program);
     CHECK(simulator.run(denser).liquid.total() == (weighed ? 100 : 125));
@@ -121,7 +121,7 @@ TEST_CASE("an amount moved by a factor moves only itself") {
 TEST_CASE("a rinse lies in the glass before the drink comes, and under it after") {
   Recipe recipe;
   auto slot = recipe.slot(water);
-  recipe.act(operation::Add{.slot = slot, .amount = Grams(2), .into_glass = true});
+  recipe.act(operation::Add{.slot = slot, .amount = Grams(2), .temperature = {}, .into_glass = true});
   recipe.add(slot, 100).act(operation::StrainToGlass{});
   CHECK(recipe.run().liquid.total() == Approx(2 + 99).epsilon(1e-12));
 }
