@@ -227,6 +227,16 @@ Specs read_specs(const symbols::SymbolTable& names, const units::UnitTable& unit
   return SpecReader(names, units, files, sources, house_name, sink).analyse();
 }
 
+IceId usual_ice(const Specs& specs) {
+  IceId found;
+  for (std::size_t i = 0; i < specs.ices.size(); ++i) {
+    if (base::fold_name(specs.ices[i].head.name) != usual_ice_name) continue;
+    if (!specs.ices[i].head.from_library) return IceId::at(i);
+    found = IceId::at(i);
+  }
+  return found;
+}
+
 std::string name_of(const Use& use, const Specs& specs, const units::UnitTable& units) {
   std::string name = use.stock.valid() ? specs[use.stock].head.name : std::string("?");
   if (use.item.valid()) name += " " + units[use.item].symbol;

@@ -304,7 +304,7 @@ std::optional<IceUse> read_ice(LineReader& reader, std::size_t end) {
   const auto& context = reader.context();
   IceUse ice;
   ice.span = line.span(reader.at(), end);
-  std::string name = "cubed";
+  std::string name(usual_ice_name);
   if (reader.at_quantity()) {
     std::size_t at = reader.at();
     auto number = reader.quantities().read_number(at);
@@ -330,7 +330,8 @@ std::optional<IceUse> read_ice(LineReader& reader, std::size_t end) {
     name = reader.name(end, "ice");
     if (reader.failed()) return std::nullopt;
     std::string folded = base::fold_name(name);
-    if (folded == "cubes" || folded == "cube" || folded == "ice" || folded == "ice cubes") name = "cubed";
+    if (folded == "cubes" || folded == "cube" || folded == "ice" || folded == "ice cubes")
+      name = usual_ice_name;
   }
   auto id = find_ice(context.names, name);
   if (!id.valid()) {

@@ -77,7 +77,7 @@ bool RecipeBuilder::read_line(LineReader& reader, const std::string& text) {
   if (info(verb->verb).takes_amount && (!step || reader.is_wrong())) head_.has_amount_errors = true;
   if (step) {
     step->text = text;
-    add_step(std::move(*step));
+    add_step(reader, std::move(*step));
   }
   return true;
 }
@@ -146,11 +146,7 @@ void RecipeBuilder::insert(std::size_t position, RecipeLine line) {
 }
 
 void RecipeBuilder::add_amount(LineReader& reader, Amount amount) {
-  if (recipe_.order.size() >= max_recipe_lines) {
-    reader.fail(Rule::bad_line, amount.span, fmt::format("a recipe holds at most {} lines", max_recipe_lines),
-                "Make a prep of some of it.");
-    return;
-  }
+  if (is_full(reader)) return;
   if (is_variation_ && amount.portions.size() == 1) {
     std::size_t count = 0;
     std::size_t found = find_inherited(amount.use(), count);
@@ -175,8 +171,21 @@ void RecipeBuilder::add_amount(LineReader& reader, Amount amount) {
   if (after_own_step_) *after_own_step_ = position + 1;
 }
 
-void RecipeBuilder::add_step(Step step) {
-  if (recipe_.order.size() >= max_recipe_lines) return;
+bool RecipeBuilder::is_full(LineReader& reader) {
+  if (recipe_.order.size() < max_recipe_lines) return false;
+  // What is lost may have held an allergen: nothing of the recipe can be vouched for.
+  head_.has_errors = head_.has_amount_errors = true;
+  if (!said_that_it_is_full_)
+    reader.fail(Rule::bad_line, reader.line().whole(),
+                fmt::format("a recipe holds at most {} lines; this one and those after it are not read",
+                            max_recipe_lines),
+                "Make a prep of some of it.");
+  said_that_it_is_full_ = true;
+  return true;
+}
+
+void RecipeBuilder::add_step(LineReader& reader, Step step) {
+  if (is_full(reader)) return;
   if (is_variation_) {
     bool is_garnish = step.verb == Verb::garnish;
     if (is_garnish && !own_garnish_) {

@@ -17,7 +17,10 @@ class RecipeBuilder {
  private:
   bool read_variation_line(LineReader& reader);
   void add_amount(LineReader& reader, Amount amount);
-  void add_step(Step step);
+  void add_step(LineReader& reader, Step step);
+  /// True when the recipe takes no more lines; the first that is lost says so, and each leaves the amounts in
+  /// error.
+  bool is_full(LineReader& reader);
   void read_swap(LineReader& reader);
   void read_without(LineReader& reader);
   void drop_method();
@@ -36,6 +39,7 @@ class RecipeBuilder {
   /// After this variation's own last step; nothing while it has none.
   std::optional<std::size_t> after_own_step_;
   bool own_garnish_ = false;
+  bool said_that_it_is_full_ = false;
 };
 
 }  // namespace gill::analysis

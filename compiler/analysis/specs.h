@@ -474,6 +474,12 @@ Specs read_specs(const symbols::SymbolTable& names, const units::UnitTable& unit
 /// The name of what is used, item word included: `mint leaf`, `lemon twist`.
 std::string name_of(const Use& use, const Specs& specs, const units::UnitTable& units);
 
+/// The ice of a line that names none, and of a drink that is built and says nothing.
+inline constexpr std::string_view usual_ice_name = "cubed";
+/// The ice of that name, however its capitals are written, the house's own before the library's; invalid
+/// where nobody declares it.
+IceId usual_ice(const Specs& specs);
+
 /// The typed declarations of the house as plain text, for `gill dump units`.
 std::string dump(const Specs& specs, const units::UnitTable& units);
 

@@ -96,8 +96,7 @@ print::Label bottle_label(const BookIndex& index, analysis::DrinkId id) {
   request.bottle_ml = drink.batched->bottle ? drink.batched->bottle->number() : 700;
   auto made = batch::make_batch(index.input(), id, request);
   const auto* batch = std::get_if<batch::Batch>(&made);
-  label.is_error =
-      !batch || !index.errors_of(id).empty() || !render::is_valid(drink, facts, index.specs(), index.facts());
+  label.is_error = !batch || !index.errors_of(id).empty() || !facts.valid;
   if (label.is_error) return label;
   label.keeps_days = batch->keeps_days;
   if (batch->keeps_days) label.keeps = render::wording::trimmed(*batch->keeps_days, 1) + " d";
@@ -105,8 +104,7 @@ print::Label bottle_label(const BookIndex& index, analysis::DrinkId id) {
   label.strength = print::strength_words(batch->abv_percent);
   if (drink.batched->bottle) label.batch = render::wording::text_of(*drink.batched->bottle, index.units());
   // The whole drink's: whoever pours from the bottle asks for those.
-  print::put_allergens(label, facts.allergens, render::allergens_known(drink, facts, index.specs()),
-                       index.specs());
+  print::put_allergens(label, facts.allergens, facts.allergens.known, index.specs());
   return label;
 }
 

@@ -108,7 +108,7 @@ std::optional<double> peel_of_one(StockId fruit, const Costing& costing) {
   for (const auto& gives : specs[fruit].gives) {
     std::string name = " " + base::fold_name(specs[gives.what.stock].head.name) + " ";
     if (name.find(" peel ") != std::string::npos || name.find(" zest ") != std::string::npos)
-      return costing.measuring().grams_silently(gives.what, gives.quantity);
+      return model::number_of(costing.measuring().grams_silently(gives.what, gives.quantity));
   }
   return std::nullopt;
 }

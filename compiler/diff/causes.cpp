@@ -66,7 +66,7 @@ bool takes_ice(const Recipe& recipe) {
 
 /// True where the ice is named, or where a line takes ice and names none and this is the usual one.
 bool uses_ice(const Recipe& recipe, analysis::IceId ice, const analysis::Specs& specs) {
-  bool usual = base::fold_name(specs[ice].head.name) == "cubed";
+  bool usual = ice == analysis::usual_ice(specs);
   return std::any_of(recipe.steps.begin(), recipe.steps.end(), [&](const analysis::Step& step) {
     return step.ice ? step.ice->ice == ice : usual && analysis::info(step.verb).takes_ice;
   });

@@ -133,12 +133,12 @@ Sheet SheetMaker::drink(analysis::DrinkId id) const {
   const auto& facts = side_.facts[id];
   Sheet sheet;
   sheet.name = drink.head.name;
-  sheet.valid = render::is_valid(drink, facts, side_.specs, side_.facts);
+  sheet.valid = facts.valid;
   add_recipe(sheet, drink.recipe, facts.entries, drink.serves, false);
   add_drink_properties(sheet, id);
   add_drink_figures(sheet, facts);
   add_drink_money(sheet, id);
-  add_allergens(sheet, facts.allergens, render::allergens_known(drink, facts, side_.specs));
+  add_allergens(sheet, facts.allergens, facts.allergens.known;
   return sheet;
 }
 
@@ -150,9 +150,7 @@ void SheetMaker::add_drink_properties(Sheet& sheet, analysis::DrinkId id) const 
   Properties properties(sheet, side_.units);
   if (drink.glass.valid())
     properties.name("glass", with_temperature(side_.specs[drink.glass].head.name, drink));
-  bool has_ice = drink.ice.kind == analysis::GlassIce::Kind::given ||
-                 (drink.ice.kind == analysis::GlassIce::Kind::unstated && facts.in_glass.ice.valid());
-  properties.name("ice", has_ice ? wording::served_on_words(drink, context) : "no ice");
+  properties.name("ice", wording::served_on_words(facts.served_on, context));
   std::vector<std::string> garnish;
   for (const auto& line : wording::garnish_lines(context))
     if (!line.is_none) garnish.push_back(line.is_side ? "beside it " + line.words : line.words);
@@ -252,11 +250,11 @@ Sheet SheetMaker::stock(StockId id) const {
   const auto& facts = side_.facts[id];
   Sheet sheet;
   sheet.name = stock.head.name;
-  sheet.valid = render::is_valid(stock, facts, side_.specs, side_.facts);
+  sheet.valid = facts.valid;
   if (stock.is_prep) add_recipe(sheet, stock.recipe, facts.entries, 1, true);
   add_stock_properties(sheet, id);
   add_stock_figures(sheet, stock, facts);
-  add_allergens(sheet, facts.allergens, render::allergens_known(stock, facts, side_.specs));
+  add_allergens(sheet, facts.allergens, facts.allergens.known;
   return sheet;
 }
 

@@ -130,7 +130,8 @@ bool UnchangedDrinks::same(const model::DrinkFacts& a, const model::DrinkFacts& 
   return a.valid == b.valid && same_figures(a.mixed, b.mixed) && same_figures(a.served, b.served) &&
          a.dilution_percent == b.dilution_percent && a.energy_kcal == b.energy_kcal &&
          a.glass_fill_percent == b.glass_fill_percent && a.cost == b.cost && same(a.allergens, b.allergens) &&
-         a.in_glass.ice.valid() == b.in_glass.ice.valid() && all_same(a.entries, b.entries, same_entry);
+         a.served_on.kind == b.served_on.kind && a.is_hot == b.is_hot &&
+         all_same(a.entries, b.entries, same_entry);
 }
 
 }  // namespace gill::diff

@@ -60,9 +60,20 @@ std::string_view usual_hex(analysis::StockKind kind) {
       return "#9db36c";
     case StockKind::tea_coffee:
       return "#7a4a22";
-    default:
+    case StockKind::unstated:
+    case StockKind::spirit:
+    case StockKind::syrup:
+    case StockKind::sweetener:
+    case StockKind::acid:
+    case StockKind::spice:
+    case StockKind::mixer:
+    case StockKind::water:
+    case StockKind::saline:
+    case StockKind::additive:
+    case StockKind::garnish:
       return "#f4f6f4";
   }
+  return "#f4f6f4";
 }
 
 }  // namespace

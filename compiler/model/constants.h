@@ -6,11 +6,15 @@ namespace gill::model {
 
 // Ice without a `with`: 300 g to 100 ml, the language's own rule.
 inline constexpr double shaker_ice_g_per_100_ml = 300;
-// A whip or churn without a `with`: a small scoop of crushed ice to 100 ml. Common practice, no source.
-inline constexpr double whip_ice_g_per_100_ml = 50;
+// A whip without a `with`: a few pebbles to 100 ml, as much as melts wholly in a drink from the room. Common
+// practice, no source.
+inline constexpr double whip_ice_g_per_100_ml = 25;
 // How much of a glass a scoop of ice fills: share of `holds`, by the heap's outline. Common practice, no
 // source.
 inline constexpr double glass_heap_share = 0.75;
+// Share of a heap of cubes that is ice: of a dumped shaker, and of ice that says nothing else. Common
+// practice, no source.
+inline constexpr double cubes_pack = 0.57;
 // g/ml at 0 °C. CRC Handbook of Chemistry and Physics, 102nd edition, CRC Press.
 inline constexpr double ice_density_g_per_ml = 0.9167;
 // A piece of ice from this weight on stands alone in a glass. Common practice, no source.
@@ -32,6 +36,21 @@ inline constexpr double rim_drunk_share = 0.5;
 
 // `hot` means this, °C: the language's own rule.
 inline constexpr double hot_c = 90;
+// A drink at this or more, °C, is a hot one: where it is put together so, no ice is assumed, and served so,
+// none is missed. Common practice, no source.
+inline constexpr double hot_drink_from_c = 40;
+
+// A glass that nobody describes: what it holds, ml, and where its line is, as a share of that. Common
+// practice, no source.
+inline constexpr double unnamed_glass_ml = 300;
+inline constexpr double usual_line_share = 0.85;
+// How full of drink and ice a glass with a scoop of ice is filled, and how full it is topped, as shares of
+// what it holds; a scoop is never less than this share of itself. Common practice, no source.
+inline constexpr double full_with_ice_share = 0.95;
+inline constexpr double topped_up_share = 0.97;
+inline constexpr double min_scoop_of_heap = 0.25;
+// What the ice is expected to add before the drink is reckoned, as a factor. Common practice, no source.
+inline constexpr double expected_with_melt = 1.1;
 
 // Fat that sets above a spirit keeps this much liquid with it, g to g: 375 ml of spirit with 120 g of oil
 // comes back as about 300 ml. Common practice, no source.

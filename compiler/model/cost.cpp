@@ -130,7 +130,7 @@ std::optional<Offer> Prices::money_of(const analysis::Use& use, const analysis::
 }
 
 std::optional<Offer> Prices::offer(const analysis::Use& use, const analysis::Buy& buy) const {
-  auto grams = measuring_.grams_silently(use, buy.pack);
+  auto grams = number_of(measuring_.grams_silently(use, buy.pack));
   if (!grams || *grams <= 0) return std::nullopt;
   auto offer = money_of(use, buy);
   if (offer) offer->grams = *grams * buy.packs;
@@ -209,8 +209,8 @@ std::optional<Exact> Prices::exact_per_gram(analysis::StockId id) const {
   const auto& [fruit, gives] = given_by_[id.index()];
   if (!fruit.valid()) return std::nullopt;
   auto fruit_cost = bought_per_gram(fruit);
-  auto fruit_grams = measuring_.grams_each(analysis::Use{fruit, {}, {}});
-  auto given_grams = measuring_.grams_silently(gives->what, gives->quantity);
+  auto fruit_grams = number_of(measuring_.grams_each(analysis::Use{fruit, {}, {}}));
+  auto given_grams = number_of(measuring_.grams_silently(gives->what, gives->quantity));
   if (!fruit_cost || !fruit_grams || !given_grams || *given_grams <= 0) return std::nullopt;
   return Exact(*fruit_cost * decimal_of(*fruit_grams) / decimal_of(*given_grams) * factor(id));
 }
@@ -248,11 +248,11 @@ std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const analy
     if (entry.optional || !entry.mass_g) continue;
     if (prices.is_given(entry.use.stock)) {
       const auto& [fruit, gives] = prices.given_by(entry.use.stock);
-      auto given = measuring.grams_silently(gives->what, gives->quantity);
+      auto given = number_of(measuring.grams_silently(gives->what, gives->quantity));
       if (given && *given > 0)
         all.push_back({i, fruit, *entry.mass_g / *given, measuring.is_liquid(entry.use.stock)});
     } else if (is_peel(entry.use, specs, units)) {
-      auto whole = measuring.grams_each(analysis::Use{entry.use.stock, {}, {}});
+      auto whole = number_of(measuring.grams_each(analysis::Use{entry.use.stock, {}, {}}));
       if (whole && *whole > 0) all.push_back({i, entry.use.stock, *entry.mass_g / *whole, false});
     }
   }

@@ -36,6 +36,8 @@ void Evaluator::evaluate_drink(std::size_t index) {
   auto& facts = facts_.drinks[index];
   facts.drink = analysis::DrinkId::at(index);
   facts.serves = drink.serves;
+  facts.shared = drink.serves > 1 && drink.cup.valid();
+  facts.drunk_from = facts.shared ? drink.cup : drink.glass;
   BuiltProgram built = builder_.build(drink);
   for (const auto& slot : built.program.slots)
     if (!facts_.stock[slot.stock.index()].valid) built.program.valid = false;
@@ -47,6 +49,8 @@ void Evaluator::evaluate_drink(std::size_t index) {
   facts.mixed = figures_of(outcome.mixed, specs_.house.room_c, scale);
   facts.served = figures_of(outcome.liquid, outcome.temperature_c, scale);
   facts.reached_glass = outcome.reached_glass;
+  facts.served_on = built.program.served_on;
+  facts.is_hot = facts.served.temperature_c >= hot_drink_from_c;
   // Melt as the volume that it adds: water's, at 20 °C.
   double mixed_ml = volume_ml(outcome.mixed);
   facts.dilution_percent =
@@ -73,9 +77,9 @@ void Evaluator::evaluate_drink(std::size_t index) {
     facts.allergens.known = false;
     facts.allergens.undeclared.push_back(drink.recipe.steps[line.index].words);
   }
-  if (drink.head.has_amount_errors) facts.allergens.known = false;
+  if (drink.head.has_errors) facts.allergens.known = false;
   order_allergens(facts.allergens, specs_.house.allergen_list);
-  set_in_glass(drink, facts, built, outcome);
+  set_in_glass(facts, built, outcome);
   set_colour(drink, facts, outcome);
   set_tolerances(facts, built, simulator);
   set_alternatives(drink, facts, built, simulator);
@@ -120,31 +124,31 @@ void Evaluator::set_tolerances(DrinkFacts& facts, const BuiltProgram& built, Sim
                      std::sqrt(square.sugar_acid_ratio)};
 }
 
-void Evaluator::set_in_glass(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,
-                             const Outcome& outcome) {
+void Evaluator::set_in_glass(DrinkFacts& facts, const BuiltProgram& built, const Outcome& outcome) {
   auto& in_glass = facts.in_glass;
-  bool has_cup = drink.serves > 1 && drink.cup.valid();
-  double share = has_cup ? 1 / drink.serves : 1;
+  double share = facts.shared ? 1 / facts.serves : 1;
   in_glass.liquid_ml = volume_ml(outcome.liquid) * share;
   in_glass.foam_ml = outcome.foam_ml * share;
-  in_glass.ice = built.program.served_ice;
-  in_glass.ice_g = has_cup ? 0 : outcome.ice_g;
+  in_glass.ice = facts.served_on.use.ice;
+  in_glass.ice_g = facts.shared ? 0 : outcome.ice_g;
   for (std::size_t i = 0; i < built.program.operations.size(); ++i) {
     const auto& operation = built.program.operations[i];
-    if (!operation.is_float || outcome.added_g[i] <= 0) continue;
-    const auto& slot = built.program.slots[operation.slot];
-    in_glass.floats.emplace_back(slot.stock, outcome.added_g[i] / slot.density_g_per_ml * share);
+    const auto* add = operation.as<operation::Add>();
+    if (!add || !add->is_float || outcome.added_g[i] <= 0) continue;
+    const auto& slot = built.program.slots[add->slot];
+    units::Millilitres volume = units::Grams(outcome.added_g[i]) / slot.density;
+    in_glass.floats.emplace_back(slot.stock, volume.value * share);
   }
   double density = facts.served.density_g_per_ml;
   double ice_ml = in_glass.ice_g / ice_density_g_per_ml;
-  double packs = in_glass.ice.valid() ? std::clamp(specs_[in_glass.ice].packs, 0.1, 0.9) : 0.57;
+  double packs = in_glass.ice.valid() ? std::clamp(specs_[in_glass.ice].packs, 0.1, 0.9) : cubes_pack;
   double floating_ml = density > 0 ? std::min(ice_ml, in_glass.ice_g / density) : 0;
   // A heap that reaches the bottom does not float: the liquid fills the room between the pieces.
   double between_ml = in_glass.liquid_ml / (1 - packs) - in_glass.liquid_ml;
   in_glass.ice_below_ml = std::min(floating_ml, between_ml);
   in_glass.ice_above_ml = ice_ml - in_glass.ice_below_ml;
   in_glass.level_ml = in_glass.liquid_ml + in_glass.ice_below_ml + in_glass.foam_ml;
-  auto glass = has_cup ? drink.cup : drink.glass;
+  auto glass = facts.drunk_from;
   if (!glass.valid() || !specs_[glass].holds || specs_[glass].holds->number() <= 0) return;
   facts.glass_fill_percent = 100 * in_glass.level_ml / specs_[glass].holds->number();
 }
@@ -160,7 +164,7 @@ void Evaluator::set_alternatives(const analysis::Drink& drink, DrinkFacts& facts
         swapped.kind = Perturbation::Kind::slot;
         swapped.slot = s;
         swapped.per_gram = substitute.composition.per_gram;
-        swapped.density_g_per_ml = substitute.composition.density_g_per_ml;
+        swapped.density = units::Density(substitute.composition.density_g_per_ml);
         const Outcome& outcome = simulator.run(swapped);
         facts.alternatives.push_back({amount.use().stock, use.stock,
                                       figures_of(outcome.liquid, outcome.temperature_c, 1 / drink.serves)});

@@ -64,9 +64,27 @@ Component remainder_of(const analysis::Stock& stock) {
       return Component::salt;
     case StockKind::additive:
       return Component::other;
-    default:
+    case StockKind::unstated:
+    case StockKind::spirit:
+    case StockKind::liqueur:
+    case StockKind::fortified_wine:
+    case StockKind::wine:
+    case StockKind::sparkling:
+    case StockKind::beer:
+    case StockKind::bitters:
+    case StockKind::juice:
+    case StockKind::syrup:
+    case StockKind::fat:
+    case StockKind::fruit:
+    case StockKind::herb:
+    case StockKind::spice:
+    case StockKind::tea_coffee:
+    case StockKind::mixer:
+    case StockKind::water:
+    case StockKind::garnish:
       return Component::solids;
   }
+  return Component::solids;
 }
 
 bool comes_from_animals(const analysis::Stock& stock) {
@@ -171,7 +189,7 @@ void Evaluator::evaluate_ingredient(std::size_t index) {
   }
   if (all > 0) facts.acid_tolerance = uncertain / all;
   facts.allergens = stated_allergens(stock, facts.stock);
-  facts.allergens.known = stock.allergens_stated;
+  facts.allergens.known = stock.allergens_stated && !stock.head.has_errors;
   if (!stock.allergens_stated) facts.allergens.unknown.push_back(facts.stock);
   order_allergens(facts.allergens, specs_.house.allergen_list);
   facts.foams = stock.foams.value_or(false);

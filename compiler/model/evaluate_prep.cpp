@@ -40,7 +40,7 @@ std::vector<analysis::StockId> parts_of(const analysis::Stock& prep) {
 }  // namespace
 
 /// Preps after the preps that they are made of, without recursion. One in a circle is reported and left
-/// unsound.
+/// invalid.
 std::vector<std::size_t> Evaluator::prep_order() {
   enum class State : std::uint8_t { fresh, open, done };
   std::vector<State> states(specs_.stock.size(), State::fresh);
@@ -98,6 +98,7 @@ void Evaluator::evaluate_prep(std::size_t index) {
   Outcome outcome = simulator.run({}, &facts.trace);
   report_unsolved(built, outcome, prep.recipe, {});
   facts.valid = facts.valid && built.program.valid && outcome.unsolved.empty() && !empty;
+  facts.allergens.known = !prep.head.has_errors;
   double total = outcome.liquid.total();
   if (total <= 0) {
     facts.valid = false;
@@ -255,27 +256,23 @@ void Evaluator::set_yield(const analysis::Stock& prep, StockFacts& facts, const 
   facts.yield_measured = true;
   const auto& makes = *prep.makes;
   double share = 1;
-  switch (makes.kind) {
-    case Kind::volume:
-      facts.yield_ml = makes.number();
-      facts.yield_g = makes.number() * density;
-      share = would_be_ml > 0 ? facts.yield_ml / would_be_ml : 1;
-      break;
-    case Kind::mass:
-      facts.yield_g = makes.number();
+  if (makes.kind == Kind::volume) {
+    facts.yield_ml = makes.number();
+    facts.yield_g = makes.number() * density;
+    share = would_be_ml > 0 ? facts.yield_ml / would_be_ml : 1;
+  } else if (makes.kind == Kind::mass) {
+    facts.yield_g = makes.number();
+    facts.yield_ml = density > 0 ? facts.yield_g / density : 0;
+    share = facts.yield_g / would_be_g;
+  } else {
+    // Pieces: each weighs its share of all there is, unless `each` says what one weighs.
+    facts.yield_count = makes.number();
+    if (auto each = prep.each.find(units::UnitId{});
+        each != prep.each.end() && each->second.kind == Kind::mass) {
+      facts.yield_g = each->second.number() * makes.number();
       facts.yield_ml = density > 0 ? facts.yield_g / density : 0;
       share = facts.yield_g / would_be_g;
-      break;
-    default:
-      // Pieces: each weighs its share of all there is, unless `each` says what one weighs.
-      facts.yield_count = makes.number();
-      if (auto each = prep.each.find(units::UnitId{});
-          each != prep.each.end() && each->second.kind == Kind::mass) {
-        facts.yield_g = each->second.number() * makes.number();
-        facts.yield_ml = density > 0 ? facts.yield_g / density : 0;
-        share = facts.yield_g / would_be_g;
-      }
-      break;
+    }
   }
   facts.loss_percent = 100 * (1 - share);
   double width = std::max(yield_reading_error, makes.relative_tolerance());

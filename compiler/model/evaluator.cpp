@@ -11,6 +11,22 @@ namespace gill::model {
 
 using diagnostics::Rule;
 
+namespace {
+
+std::string_view word_of(analysis::UntilProperty property) {
+  switch (property) {
+    case analysis::UntilProperty::acid:
+      return "acid";
+    case analysis::UntilProperty::sugar:
+      return "sugar";
+    case analysis::UntilProperty::strength:
+      return "strength";
+  }
+  return {};
+}
+
+}  // namespace
+
 std::optional<double> Figures::sugar_acid_ratio() const {
   // Below this much acid a ratio says nothing about taste.
   constexpr double min_acid_g_per_100ml = 0.05;
@@ -83,9 +99,9 @@ void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Ou
     const Operation& operation = built.program.operations[i];
     std::size_t entry = built.entry_of[i];
     if (entry >= facts.entries.size() || outcome.added_g[i] <= 0) continue;
-    if (operation.code == Operation::Code::until) {
-      for (std::size_t p = operation.first_portion; p < operation.last_portion; ++p)
-        facts.entries[entry + p - operation.first_portion].mass_g =
+    if (const auto* until = operation.as<operation::Until>()) {
+      for (std::size_t p = until->first_portion; p < until->last_portion; ++p)
+        facts.entries[entry + p - until->first_portion].mass_g =
             outcome.added_g[i] * built.program.portions[p].share;
     } else if (facts.entries[entry].role != Role::rinse) {
       facts.entries[entry].mass_g = outcome.added_g[i];
@@ -100,7 +116,8 @@ void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Ou
     const auto& part = facts_.stock[entry.use.stock.index()];
     if (entry.count) *entry.count *= scale;
     if (entry.mass_g) {
-      entry.volume_ml = measuring_.millilitres(entry.use.stock, *entry.mass_g);
+      if (auto volume = measuring_.millilitres(entry.use.stock, units::Grams(*entry.mass_g)))
+        entry.volume_ml = volume->value;
       if (part.cost_per_g) entry.cost = paid_for[i] ? 0 : *entry.mass_g * *part.cost_per_g;
     } else if (auto each = prices_->exact_per_piece(entry.use); each && entry.count) {
       entry.cost = *entry.count * base::to_double(*each);
@@ -123,6 +140,8 @@ void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Ou
       for (auto id : part.without_price) note(id);
     }
   }
+  // What is made of something in error is in error, be it only laid on the rim.
+  for (auto id : facts.uses) facts.valid = facts.valid && facts_.stock[id.index()].valid;
   if constexpr (requires { facts.cost; }) {
     if (cost.complete && !facts.entries.empty()) facts.cost = cost.amount;
   } else {
@@ -140,23 +159,26 @@ void Evaluator::report_unsolved(const BuiltProgram& built, const Outcome& outcom
     const Operation& operation = built.program.operations[unsolved.operation];
     const auto& amount = recipe.amounts[operation.index];
     std::string name = analysis::name_of(amount.use(), specs_, units_);
-    if (operation.code == Operation::Code::fill) {
+    if (const auto* fill = operation.as<operation::Fill>()) {
       sink_
           .add(Rule::impossible_composition, amount.quantity.span,
                fmt::format("there are {:.4g} {} already, and `{}` fills up to {}", unsolved.nearest,
-                           operation.by_mass ? "g" : "ml", name, amount.as_written),
+                           std::holds_alternative<units::Grams>(fill->target) ? "g" : "ml", name,
+                           amount.as_written),
                "Raise the total, or put less in before.")
           .drink = drink;
       continue;
     }
-    static constexpr std::string_view words[] = {"acid", "sugar", "strength"};
-    double scale = amount.until == analysis::UntilProperty::strength || operation.by_mass ? 100 : 1;
+    const auto* until = operation.as<operation::Until>();
+    if (!until) continue;
+    std::string_view property = word_of(until->property);
+    bool is_fraction = !std::holds_alternative<units::GramsInMillilitre>(until->target);
+    double scale = is_fraction ? 100 : 1;
     sink_
         .add(Rule::impossible_composition, amount.quantity.span,
              fmt::format("no amount of {} brings the {} to this value; the nearest it comes is {:.3g} %",
-                         name, words[static_cast<int>(amount.until)], unsolved.nearest * scale),
-             fmt::format("Change the value, or add something with more {}.",
-                         words[static_cast<int>(amount.until)]))
+                         name, property, unsolved.nearest * scale),
+             fmt::format("Change the value, or add something with more {}.", property))
         .drink = drink;
   }
 }

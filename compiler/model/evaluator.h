@@ -4,7 +4,7 @@
 
 namespace gill::model {
 
-/// Works a house out, step by step: ingredients, then preps after their parts, then drinks.
+/// Evaluates a house, step by step: ingredients, then preps after their parts, then drinks.
 class Evaluator {
  public:
   Evaluator(const analysis::Specs& specs, const units::UnitTable& units, diagnostics::DiagnosticSink& sink);
@@ -31,13 +31,12 @@ class Evaluator {
   void evaluate_drink(std::size_t index);
   void set_tolerances(DrinkFacts& facts, const BuiltProgram& built, Simulator& simulator);
   void set_energy(DrinkFacts& facts, const BuiltProgram& built, Masses drunk, double digestible);
-  void set_in_glass(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,
-                    const Outcome& outcome);
+  void set_in_glass(DrinkFacts& facts, const BuiltProgram& built, const Outcome& outcome);
   void set_alternatives(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,
                         Simulator& simulator);
   void set_colour(const analysis::Drink& drink, DrinkFacts& facts, const Outcome& outcome);
 
-  // shared (worker.cpp)
+  // shared (evaluator.cpp)
   /// Findings made by `work` are about this declaration.
   template <typename Work>
   void about(const analysis::Head& head, Work work);

@@ -6,10 +6,12 @@
 #include <vector>
 
 #include "analysis/specs.h"
+#include "model/explain.h"
 #include "model/physics/components.h"
 #include "model/physics/composition.h"
 
-/// What the compiler knows of a house: every ingredient, prep and drink evaluated.
+/// What the compiler knows of a house: every ingredient, prep and drink evaluated. What is decided about a
+/// drink is decided here, and whoever prints it only puts it into words.
 namespace gill::model {
 
 /// A liquid in figures. Volumes and strength at 20 °C, as labels state them; acid as citric equivalents.
@@ -53,7 +55,8 @@ struct AllergenRoute {
 struct Allergens {
   /// Present ones first, then those that may be; each in the order of the house's list, others by name.
   std::vector<AllergenRoute> routes;
-  /// False while any part says nothing about allergens: then the lists are what is known, not all there is.
+  /// False while any part says nothing about allergens, or a line of it or of what it is made of could not be
+  /// read: then the lists are what is known, not all there is.
   bool known = true;
   /// The parts that say nothing.
   std::vector<analysis::StockId> unknown;
@@ -104,8 +107,22 @@ struct TraceStep {
   double melt_g = 0;
   /// Which stock is in the vessel after the step (index into Specs::stock), in the order in which it went in.
   std::vector<analysis::StockId> contents;
-  /// The method used, with its figures and where they come from: one sentence a line.
-  std::vector<std::string> work;
+  /// The method used, with its figures; `explain` makes sentences of them.
+  std::vector<Reckoning> work;
+};
+
+/// On what ice a drink is served.
+struct ServedIce {
+  enum class Kind : std::uint8_t {
+    none,
+    ice,      ///< `use` says which, and how much where a line does
+    shakers,  ///< what it was shaken with comes along
+    blended,  ///< blended into the drink and drunk with it
+  };
+  Kind kind = Kind::none;
+  analysis::IceUse use;
+  /// True when a count, a weight or a single piece says how much there is; a scoop is what the glass takes.
+  bool is_measured = false;
 };
 
 /// What stands in the glass at the moment it is served.
@@ -137,10 +154,18 @@ struct ServedLater {
 
 struct DrinkFacts {
   analysis::DrinkId drink;
-  /// False where an amount is in error: the figures are then what could be evaluated, and must not be
-  /// trusted.
+  /// False where an amount of it, or of anything that it is made of, is in error: the figures are then what
+  /// could be evaluated, and must not be trusted.
   bool valid = true;
   double serves = 1;
+  ServedIce served_on;
+  /// From which glass or cup a guest drinks it: the cup of a bowl that several share, else the glass; invalid
+  /// where none is named.
+  analysis::GlassId drunk_from;
+  /// True for a cup filled from a bowl that several share: the ice stays in the bowl.
+  bool shared = false;
+  /// Served warm enough to be a hot drink (`hot_drink_from_c`).
+  bool is_hot = false;
   // Everything below is for one serve.
   Figures mixed, served;
   Tolerance tolerance;
@@ -177,6 +202,7 @@ struct DrinkFacts {
 /// An ingredient or a prep, evaluated.
 struct StockFacts {
   analysis::StockId stock;
+  /// False where an amount or a figure of it, or of anything that it is made of, is in error.
   bool valid = true;
   Composition composition;
   double abv_percent = 0, sugar_g_per_100ml = 0, acid_g_per_100ml = 0, fat_g_per_100ml = 0, brix = 0;
@@ -219,7 +245,7 @@ struct HouseFacts {
   const DrinkFacts& operator[](analysis::DrinkId id) const { return drinks[id.index()]; }
 };
 
-/// Works a house out. Reports what only shows here: `impossible-composition`, `no-density`, `ounce-of-solid`,
+/// Evaluates a house. Reports what only shows here: `impossible-composition`, `no-density`, `ounce-of-solid`,
 /// `unequal-measures`, `name-cycle` of preps, `measured-differs`, `yield-over-input`, and amounts that have
 /// no solution. Every finding of a drink carries its name.
 HouseFacts evaluate(const analysis::Specs& specs, const units::UnitTable& units,

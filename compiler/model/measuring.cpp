@@ -12,7 +12,10 @@ namespace gill::model {
 using analysis::Form;
 using analysis::Use;
 using diagnostics::Rule;
+using units::Density;
+using units::Grams;
 using units::Kind;
+using units::Millilitres;
 using units::Quantity;
 
 namespace {
@@ -53,17 +56,24 @@ bool Measuring::is_liquid(analysis::StockId id) const {
   return per_gram[Component::water] + per_gram[Component::ethanol] + per_gram[Component::fat] > 0.15;
 }
 
-bool Measuring::has_density(analysis::StockId id) const {
-  return is_liquid(id) || stock_[id.index()].composition.density_declared;
+std::optional<Density> Measuring::density(analysis::StockId id) const {
+  const auto& composition = stock_[id.index()].composition;
+  if (!is_liquid(id) && !composition.density_declared) return std::nullopt;
+  return Density(composition.density_g_per_ml);
 }
 
-std::optional<double> Measuring::grams_each(const Use& use) const {
+std::optional<Grams> Measuring::grams_each(const Use& use) const {
   const auto& stock = specs_[use.stock];
   const auto& facts = stock_[use.stock.index()];
-  auto in_grams = [&](const Quantity& each) -> std::optional<double> {
-    if (each.kind == Kind::mass) return each.number();
-    if (has_density(use.stock)) return each.number() * facts.composition.density_g_per_ml;
-    return std::nullopt;
+  auto in_grams = [&](const Quantity& each) -> std::optional<Grams> {
+    if (auto mass = each.mass()) return mass;
+    auto of_one_ml = density(use.stock);
+    if (!of_one_ml) return std::nullopt;
+    return Millilitres(each.number()) * *of_one_ml;
+  };
+  auto piece_of_yield = [&]() -> std::optional<Grams> {
+    if (!facts.yield_count || *facts.yield_count <= 0) return std::nullopt;
+    return Grams(facts.yield_g / *facts.yield_count);
   };
   if (auto found = stock.each.find(use.item); found != stock.each.end()) return in_grams(found->second);
   auto whole = stock.each.find(units::UnitId{});
@@ -72,32 +82,26 @@ std::optional<double> Measuring::grams_each(const Use& use) const {
     if (share && whole != stock.each.end())
       if (auto grams = in_grams(whole->second)) return *grams * *share;
     // `4 wheels dried apple` of a prep that makes 24: a piece is a piece.
-    if (facts.yield_count && *facts.yield_count > 0) return facts.yield_g / *facts.yield_count;
-    return std::nullopt;
+    return piece_of_yield();
   }
-  if (facts.yield_count && *facts.yield_count > 0) return facts.yield_g / *facts.yield_count;
-  return std::nullopt;
+  return piece_of_yield();
 }
 
-std::optional<double> Measuring::grams_silently(const Use& use, const Quantity& quantity) const {
-  switch (quantity.kind) {
-    case Kind::mass:
-      return quantity.number();
-    case Kind::volume:
-      if (!has_density(use.stock)) return std::nullopt;
-      return quantity.number() * stock_[use.stock.index()].composition.density_g_per_ml;
-    case Kind::count: {
-      auto each = grams_each(use);
-      if (!each) return std::nullopt;
-      return *each * quantity.number();
-    }
-    default:
-      return std::nullopt;
+std::optional<Grams> Measuring::grams_silently(const Use& use, const Quantity& quantity) const {
+  if (auto mass = quantity.mass()) return mass;
+  if (auto volume = quantity.volume()) {
+    auto of_one_ml = density(use.stock);
+    if (!of_one_ml) return std::nullopt;
+    return *volume * *of_one_ml;
   }
+  if (quantity.kind != Kind::count) return std::nullopt;
+  auto each = grams_each(use);
+  if (!each) return std::nullopt;
+  return *each * quantity.number();
 }
 
-std::optional<double> Measuring::grams(const Use& use, const Quantity& quantity, source::Span span,
-                                       const std::string& drink) const {
+std::optional<Grams> Measuring::grams(const Use& use, const Quantity& quantity, source::Span span,
+                                      const std::string& drink) const {
   const auto& stock = specs_[use.stock];
   const std::string& name = stock.head.name;
   std::string keyword = stock.is_prep ? "prep" : "ingredient";
@@ -153,11 +157,10 @@ std::optional<double> Measuring::grams(const Use& use, const Quantity& quantity,
                 fmt::format("Add `each … g` to `{} {}`.", keyword, name));
 }
 
-std::optional<double> Measuring::millilitres(analysis::StockId id, double grams) const {
-  if (!has_density(id)) return std::nullopt;
-  double density = stock_[id.index()].composition.density_g_per_ml;
-  if (density <= 0) return std::nullopt;
-  return grams / density;
+std::optional<Millilitres> Measuring::millilitres(analysis::StockId id, Grams grams) const {
+  auto of_one_ml = density(id);
+  if (!of_one_ml || *of_one_ml <= Density(0)) return std::nullopt;
+  return grams / *of_one_ml;
 }
 
 double Measuring::relative_tolerance(const Use& use, const Quantity& quantity) const {
@@ -171,11 +174,14 @@ double Measuring::relative_tolerance(const Use& use, const Quantity& quantity) c
 
 void Measuring::check_equal(const Use& use, const Quantity& first, const Quantity& second,
                             const std::string& drink) const {
-  auto one = grams_silently(use, first), two = grams_silently(use, second);
-  if (first.kind == second.kind) {
-    one = first.number();
-    two = second.number();
-  }
+  // Two measures of one kind are compared as they stand, others by what they weigh.
+  bool same_kind = first.kind == second.kind;
+  auto comparable = [&](const Quantity& quantity) -> std::optional<double> {
+    if (same_kind) return quantity.number();
+    auto weight = grams_silently(use, quantity);
+    return weight ? std::optional(weight->value) : std::nullopt;
+  };
+  auto one = comparable(first), two = comparable(second);
   source::Span span{second.span};
   if (!one || !two) {
     if (!one) grams(use, first, first.span, drink);
@@ -187,10 +193,10 @@ void Measuring::check_equal(const Use& use, const Quantity& first, const Quantit
                            relative_tolerance(use, second) * std::abs(*two)});
   double difference = std::abs(*one - *two);
   if (difference <= width * (1 + 1e-12)) return;
-  auto stock_density = millilitres(use.stock, 1);
+  auto volume_of_gram = millilitres(use.stock, Grams(1));
   std::string right;
-  if (second.kind == Kind::volume && stock_density)
-    right = fmt::format("{:.4g} ml", first.kind == second.kind ? *one : *one * *stock_density);
+  if (second.kind == Kind::volume && volume_of_gram)
+    right = fmt::format("{:.4g} ml", same_kind ? *one : *one * volume_of_gram->value);
   else if (second.kind == Kind::mass)
     right = fmt::format("{:.4g} g", *one);
   else

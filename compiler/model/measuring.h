@@ -6,6 +6,12 @@
 
 namespace gill::model {
 
+/// The number of a measure, for a fact or a sum that has its unit in its name.
+template <typename Kind>
+std::optional<double> number_of(const std::optional<units::Measure<Kind>>& measure) {
+  return measure ? std::optional(measure->value) : std::nullopt;
+}
+
 /// Turns volume, mass and count of one thing into each other, through its density and its `each`. Refuses
 /// with the fact that is missing and where to put it.
 class Measuring {
@@ -16,14 +22,14 @@ class Measuring {
 
   /// Grams of a quantity of something; reports `no-density`, `ounce-of-solid`, `unknown-unit` or `wrong-kind`
   /// at `span` and gives nothing when it cannot be known. Parts are not turned here.
-  std::optional<double> grams(const analysis::Use& use, const units::Quantity& quantity, source::Span span,
-                              const std::string& drink) const;
+  std::optional<units::Grams> grams(const analysis::Use& use, const units::Quantity& quantity,
+                                    source::Span span, const std::string& drink) const;
   /// The same without a word.
-  std::optional<double> grams_silently(const analysis::Use& use, const units::Quantity& quantity) const;
+  std::optional<units::Grams> grams_silently(const analysis::Use& use, const units::Quantity& quantity) const;
   /// Millilitres of so many grams; nothing where no density is known (solids).
-  std::optional<double> millilitres(analysis::StockId stock, double grams) const;
+  std::optional<units::Millilitres> millilitres(analysis::StockId stock, units::Grams grams) const;
   /// Grams of one piece, by its item word or whole; nothing where nobody says.
-  std::optional<double> grams_each(const analysis::Use& use) const;
+  std::optional<units::Grams> grams_each(const analysis::Use& use) const;
   /// The relative tolerance of a quantity: its own, its unit's, else its piece's.
   double relative_tolerance(const analysis::Use& use, const units::Quantity& quantity) const;
 
@@ -34,7 +40,8 @@ class Measuring {
   bool is_liquid(analysis::StockId stock) const;
 
  private:
-  bool has_density(analysis::StockId stock) const;
+  /// Grams of a millilitre; nothing of solids whose density nobody declares.
+  std::optional<units::Density> density(analysis::StockId stock) const;
 
   const analysis::Specs& specs_;
   const units::UnitTable& units_;

@@ -1,10 +1,12 @@
 #pragma once
 #include <optional>
+#include <variant>
 #include <vector>
 
 #include "model/constants.h"
 #include "model/facts.h"
 #include "model/physics/dilution.h"
+#include "units/measures.h"
 
 namespace gill::model {
 
@@ -12,68 +14,140 @@ namespace gill::model {
 struct Slot {
   analysis::StockId stock;
   Masses per_gram;
-  double density_g_per_ml = 1;
+  units::Density density{1};
   bool is_liquid = true;
-  /// How far it raises a shaken drink, and with how much of it (g) it does so in full.
+  /// How far it raises a shaken drink, and with how much of it it does so in full.
   double foam_rise = 0;
   double foam_rise_dry_last = 0;
-  double foam_full_g = 15;
+  units::Grams full_foam{15};
   bool holds_fat = false;
 };
 
-/// One act of a recipe with everything evaluated beforehand: names are gone, figures are in g, ml, s and °C.
-struct Operation {
-  enum class Code : std::uint8_t {
-    add,        ///< `grams` of slot, at `temperature_c`
-    fill,       ///< slot up to `target` ml (or g) in the vessel
-    until,      ///< portions until the vessel's property is `target`
-    top,        ///< slot up to `target` ml in the glass
-    chill,      ///< with ice
-    dry_shake,  ///< air, no ice
-    to_glass,   ///< strain or dump
-    to_tin,     ///< strain into a fresh vessel
-    build,      ///< from here on the glass is the vessel
-    heat,       ///< to `temperature_c`, for `time`, in the open
-    set_temperature,
-    carbonate,  ///< to `target` volumes
-    strain,     ///< prep: leaves the solids behind
-    press,      ///< prep: the same, and squeezes them out
-    remove,     ///< prep: slot is taken out but for `share`
-    clarify,    ///< prep: takes fat and protein
-    reduce,     ///< to `target` ml (or by `share`)
-    dehydrate,
-    none,  ///< changes nothing in the simulation
-  };
-  Code code = Code::none;
-  bool is_amount = true;
-  /// Index in the recipe's amounts or steps.
-  std::size_t index = 0;
+/// The acts that recipes are lowered to: names are gone, every amount is evaluated, and each holds what it
+/// alone needs.
+namespace operation {
+
+/// So much of a slot.
+struct Add {
   std::size_t slot = 0;
-  /// Until: portions [first_portion, last_portion) of the program.
-  std::size_t first_portion = 0, last_portion = 0;
-  double grams = 0;
-  double temperature_c = 20;
-  double target = 0;
-  /// The target is a mass (g), not a volume; of `until`: a mass fraction, not g in 100 ml.
-  bool by_mass = false;
-  analysis::UntilProperty until = analysis::UntilProperty::acid;
-  ChillMethod method = ChillMethod::shake;
-  double time = 0;
-  bool time_assumed = false;
-  /// Ice in g; below 0: `-grams` to 100 ml of drink. Of `build` and `to_glass`: what the drink is served on.
-  double ice_g = 0;
-  double ice_c = 0;
-  double melt_rate = 1;
-  double wet = 0;
-  /// Chill with the glass's own ice.
-  bool own_ice = false;
-  /// Chill: the water is in the bottle already, so the ice only cools.
-  bool water_is_in = false;
-  double share = 0;
-  bool keeps_ice = false;  ///< dump: the shaker's ice comes along
+  units::Grams amount;
+  units::Celsius temperature;
+  /// Weighed on the line: a denser lot of it weighs no more. Else it was poured, and it does.
+  bool is_weighed = false;
   /// Goes into the glass wherever the drink is: a rinse, a mist.
   bool into_glass = false;
   bool is_float = false;
+};
+
+/// A slot up to a volume or a mass of the vessel.
+struct Fill {
+  std::size_t slot = 0;
+  std::variant<units::Millilitres, units::Grams> target;
+  units::Celsius temperature;
+};
+
+/// Portions [first, last) of the program, in their proportions, until a property of the vessel is reached.
+struct Until {
+  std::size_t first_portion = 0, last_portion = 0;
+  analysis::UntilProperty property = analysis::UntilProperty::acid;
+  std::variant<units::GramsInMillilitre, units::MassFraction, units::AlcoholByVolume> target;
+  units::Celsius temperature;
+
+  bool is_by_mass() const { return std::holds_alternative<units::MassFraction>(target); }
+};
+
+/// A slot up to a line of the glass.
+struct Top {
+  std::size_t slot = 0;
+  units::Millilitres target;
+  units::Celsius temperature;
+};
+
+/// The ice that lies in the glass already.
+struct GlassIce {};
+/// Ice by how much drink there is.
+struct IcePer100Ml {
+  units::Grams amount;
+};
+
+/// Chilled with ice.
+struct Chill {
+  ChillMethod method = ChillMethod::shake;
+  /// Seconds, or passes where the method counts them (`counts_passes`).
+  double time = 0;
+  std::variant<units::Grams, IcePer100Ml, GlassIce> ice;
+  units::Celsius ice_temperature{0};
+  double melt_rate = 1;
+  /// The water is in the bottle already, so the ice only cools.
+  bool water_is_in = false;
+};
+
+/// Air, no ice.
+struct DryShake {};
+/// Strained off its ice into the glass, onto so much of the glass's own.
+struct StrainToGlass {
+  units::Grams glass_ice;
+};
+/// Tipped into the glass with its ice, of which the glass takes at most so much.
+struct Dump {
+  units::Grams max_ice;
+};
+/// Strained into a fresh vessel.
+struct StrainToTin {};
+/// From here on the glass is the vessel, with so much ice.
+struct Build {
+  units::Grams glass_ice;
+};
+/// Heated in the open.
+struct Heat {
+  units::Celsius to;
+  units::Seconds time;
+};
+/// Brought to a temperature with nothing lost.
+struct SetTemperature {
+  units::Celsius to;
+};
+struct Carbonate {
+  units::GasVolumes to;
+};
+/// Prep: leaves the solids behind; pressed, they keep less liquid.
+struct Strain {
+  bool is_pressed = false;
+};
+/// Prep: a slot is taken out but for a share of it.
+struct Remove {
+  std::size_t slot = 0;
+  units::Share stays;
+};
+/// Prep: takes fat and protein.
+struct Clarify {};
+/// Boiled down to a volume or a mass, or by a share of the volume.
+struct Reduce {
+  std::variant<units::Millilitres, units::Grams, units::Share> to;
+};
+struct Dehydrate {};
+/// Changes nothing in the simulation.
+struct Nothing {};
+
+}  // namespace operation
+
+/// One line of a recipe, lowered.
+struct Operation {
+  using Act = std::variant<operation::Nothing, operation::Add, operation::Fill, operation::Until,
+                           operation::Top, operation::Chill, operation::DryShake, operation::StrainToGlass,
+                           operation::Dump, operation::StrainToTin, operation::Build, operation::Heat,
+                           operation::SetTemperature, operation::Carbonate, operation::Strain,
+                           operation::Remove, operation::Clarify, operation::Reduce, operation::Dehydrate>;
+  Act act;
+  bool is_amount = true;
+  /// Index in the recipe's amounts or steps.
+  std::size_t index = 0;
+
+  /// The act as that type; nothing where it is another.
+  template <typename Type>
+  const Type* as() const {
+    return std::get_if<Type>(&act);
+  }
 };
 
 struct PortionShare {
@@ -81,15 +155,17 @@ struct PortionShare {
   double share = 1;
 };
 
-/// A recipe ready to run, as often as its inputs are moved.
+/// A recipe lowered: ready to run, as often as its inputs are moved.
 struct Program {
   std::vector<Slot> slots;
   std::vector<Operation> operations;
   std::vector<PortionShare> portions;
-  double room_c = 20, fridge_c = 4;
-  /// The serving ice when the drink is served without having been stirred on it.
-  analysis::IceId served_ice;
-  double served_ice_g = 0, served_ice_c = 0, served_melt_rate = 1;
+  units::Celsius room{20}, fridge{4};
+  /// The ice in the glass, and how it melts while the drink is served without having been stirred on it.
+  ServedIce served_on;
+  units::Grams served_ice;
+  units::Celsius served_ice_temperature{0};
+  double served_melt_rate = 1;
   bool is_prep = false;
   /// A prep with a measured yield: losses are not estimated.
   bool yield_measured = false;
@@ -103,7 +179,7 @@ struct Perturbation {
   double factor = 1;
   std::size_t slot = 0;
   Masses per_gram;
-  double density_g_per_ml = 1;
+  units::Density density{1};
 };
 
 /// What came out of a run.
@@ -156,23 +232,41 @@ class Simulator {
   };
 
   void step(std::size_t i);
-  void add(Vessel& vessel, std::size_t operation, std::size_t slot, double grams, double temperature_c);
-  void fill(std::size_t i, const Operation& operation);
-  void until(std::size_t i, const Operation& operation);
-  void top(std::size_t i, const Operation& operation);
-  void chill_with_ice(const Operation& operation);
+  // One for each act; `i` is its operation.
+  void act(std::size_t i, const operation::Nothing& nothing);
+  void act(std::size_t i, const operation::Add& add);
+  void act(std::size_t i, const operation::Fill& fill);
+  void act(std::size_t i, const operation::Until& until);
+  void act(std::size_t i, const operation::Top& top);
+  void act(std::size_t i, const operation::Chill& chill);
+  void act(std::size_t i, const operation::DryShake& dry_shake);
+  void act(std::size_t i, const operation::StrainToGlass& strain);
+  void act(std::size_t i, const operation::Dump& dump);
+  void act(std::size_t i, const operation::StrainToTin& strain);
+  void act(std::size_t i, const operation::Build& build);
+  void act(std::size_t i, const operation::Heat& heat);
+  void act(std::size_t i, const operation::SetTemperature& set);
+  void act(std::size_t i, const operation::Carbonate& carbonate);
+  void act(std::size_t i, const operation::Strain& strain);
+  void act(std::size_t i, const operation::Remove& remove);
+  void act(std::size_t i, const operation::Clarify& clarify);
+  void act(std::size_t i, const operation::Reduce& reduce);
+  void act(std::size_t i, const operation::Dehydrate& dehydrate);
+
+  void pour(Vessel& vessel, std::size_t operation, std::size_t slot, units::Grams amount,
+            units::Celsius temperature);
   void aerate(bool closed_with_ice);
-  void to_glass(const Operation& operation);
-  void strain_solids(double held_by_solids = liquid_held_by_solids);
-  void heat(const Operation& operation);
-  void carbonate(const Operation& operation);
-  void remove(const Operation& operation);
-  void clarify();
-  void reduce(const Operation& operation);
+  void move_to_glass(units::Grams glass_ice);
+  void leave_solids(double held_by_solids);
+  /// Takes out the liquid that stays with what is left behind, `clinging_g` if there is as much: an estimate,
+  /// which a measured yield replaces.
+  void hold_back(reckoning::HeldBack::What what, double left_g, double clinging_g);
   void serve();
+  void record(const Reckoning& reckoning);
+  double moved_by(std::size_t operation) const;
   Vessel& current() { return in_glass_ ? glass_ : mixing_; }
   const Masses& per_gram(std::size_t slot) const;
-  double density(std::size_t slot) const;
+  units::Density density(std::size_t slot) const;
 
   const Program& program_;
   const Perturbation* moved_ = nullptr;
@@ -180,7 +274,8 @@ class Simulator {
   bool in_glass_ = false;
   bool chilled_on_serving_ice_ = false;
   Outcome outcome_;
-  std::vector<std::string>* explanation_ = nullptr;
+  /// Where the figures of a step go while somebody asks for them.
+  std::vector<Reckoning>* reckonings_ = nullptr;
 };
 
 }  // namespace gill::model

@@ -15,31 +15,23 @@ using analysis::Step;
 using analysis::StockKind;
 using analysis::Verb;
 using diagnostics::Rule;
+using units::Celsius;
+using units::Density;
+using units::Grams;
 using units::Kind;
+using units::Millilitres;
+using units::Seconds;
 
 namespace {
 
-using Code = Operation::Code;
+bool frees_its_juice(Verb verb) { return verb == Verb::muddle || verb == Verb::blend || verb == Verb::heat; }
 
-// A drink warmer than this when it is put together is a hot one: no ice is assumed. Common practice, no
-// source.
-constexpr double hot_from_c = 40;
-// What a glass that is not named holds, and what comes into it. Common practice, no source.
-constexpr double unnamed_glass_ml = 300;
-
-bool frees_its_juice(Verb verb) {
+/// How a step chills with ice; nothing for steps that take none.
+std::optional<ChillMethod> method_of(Verb verb) {
+  // Every verb has a line of its own, so that a new one shows the gap.
   switch (verb) {
-    case Verb::muddle:
-    case Verb::blend:
-    case Verb::heat:
-      return true;
-    default:
-      return false;
-  }
-}
-
-ChillMethod method_of(Verb verb) {
-  switch (verb) {
+    case Verb::shake:
+      return ChillMethod::shake;
     case Verb::stir:
       return ChillMethod::stir;
     case Verb::whip:
@@ -54,9 +46,68 @@ ChillMethod method_of(Verb verb) {
       return ChillMethod::churn;
     case Verb::blend:
       return ChillMethod::blend;
-    default:
-      return ChillMethod::shake;
+    case Verb::muddle:
+    case Verb::dry_shake:
+    case Verb::build:
+    case Verb::strain:
+    case Verb::double_strain:
+    case Verb::fine_strain:
+    case Verb::dump:
+    case Verb::rinse:
+    case Verb::top:
+    case Verb::float_:
+    case Verb::layer:
+    case Verb::mist:
+    case Verb::rim:
+    case Verb::flame:
+    case Verb::smoke:
+    case Verb::heat:
+    case Verb::carbonate:
+    case Verb::rest:
+    case Verb::garnish:
+    case Verb::side:
+    case Verb::serve:
+    case Verb::do_:
+    case Verb::dissolve:
+    case Verb::cool:
+    case Verb::simmer:
+    case Verb::infuse:
+    case Verb::steep:
+    case Verb::macerate:
+    case Verb::chill:
+    case Verb::freeze:
+    case Verb::thaw:
+    case Verb::ferment:
+    case Verb::dehydrate:
+    case Verb::skim:
+    case Verb::decant:
+    case Verb::press:
+    case Verb::clarify:
+    case Verb::remove:
+    case Verb::reduce:
+    case Verb::charge:
+    case Verb::bottle:
+      return std::nullopt;
   }
+  return std::nullopt;
+}
+
+/// Where a glass is filled to: the middle of a range, or its one end.
+Millilitres line_of(const units::Quantity& line) {
+  bool open = !std::isfinite(line.low) || !std::isfinite(line.high);
+  if (!open) return Millilitres((line.low + line.high) / 2);
+  return Millilitres(std::isfinite(line.high) ? line.high : line.low);
+}
+
+operation::Carbonate carbonate(const Step& step) {
+  return {step.target ? units::GasVolumes(step.target->number()) : units::GasVolumes(0)};
+}
+
+operation::Reduce reduce(const Step& step) {
+  if (step.target)
+    if (auto mass = step.target->mass()) return {*mass};
+  if (step.share.value_or(0) > 0) return {units::Share(*step.share)};
+  return {Millilitres(step.target ? step.target->number() : 0)};
 }
 
 Masses all_solid(const Masses& per_gram) {
@@ -82,14 +133,14 @@ bool is_hot(const analysis::Recipe& recipe, double room_c) {
   for (const auto& line : recipe.order) {
     if (line.is_amount) {
       const Amount& amount = recipe.amounts[line.index];
-      if (amount.hot || (amount.temperature && amount.temperature->number() >= hot_from_c)) return true;
+      if (amount.hot || (amount.temperature && amount.temperature->number() >= hot_drink_from_c)) return true;
     } else {
       const Step& step = recipe.steps[line.index];
-      if (step.verb == Verb::heat && step.temperature && step.temperature->number() >= hot_from_c)
+      if (step.verb == Verb::heat && step.temperature && step.temperature->number() >= hot_drink_from_c)
         return true;
     }
   }
-  return room_c >= hot_from_c;
+  return room_c >= hot_drink_from_c;
 }
 
 bool tops_up(const analysis::Recipe& recipe) {
@@ -99,15 +150,27 @@ bool tops_up(const analysis::Recipe& recipe) {
 
 }  // namespace
 
-double ice_mass_g(const analysis::IceUse& use, const analysis::Specs& specs, double glass_holds_ml) {
+namespace {
+
+Grams weight_each(const analysis::Ice& ice) {
+  return ice.each ? ice.each->mass().value_or(Grams(0)) : Grams(0);
+}
+
+/// A heap of so tightly packed ice that fills a glass as far as a scoop does.
+Grams heap(Millilitres glass_holds, double packs) {
+  return glass_holds * glass_heap_share * packs * Density(ice_density_g_per_ml);
+}
+
+}  // namespace
+
+bool is_ice_measured(const analysis::IceUse& use, const analysis::Specs& specs) {
+  return use.amount || weight_each(specs[use.ice]) >= Grams(single_piece_from_g);
+}
+
+Grams ice_mass(const analysis::IceUse& use, const analysis::Specs& specs, Millilitres glass_holds) {
   const auto& ice = specs[use.ice];
-  double each = ice.each ? ice.each->number() : 0;
-  if (use.amount) {
-    if (use.amount->kind == Kind::mass) return use.amount->number();
-    return use.amount->number() * each;
-  }
-  if (each >= single_piece_from_g) return each;
-  return glass_holds_ml * glass_heap_share * ice.packs * ice_density_g_per_ml;
+  if (use.amount) return use.amount->mass().value_or(weight_each(ice) * use.amount->number());
+  return is_ice_measured(use, specs) ? weight_each(ice) : heap(glass_holds, ice.packs);
 }
 
 struct ProgramBuilder::Job {
@@ -120,27 +183,38 @@ struct ProgramBuilder::Job {
   bool built = false, strained = false, dumped = false;
   /// Water is poured into the house bottle by an amount line: the method's ice is not used.
   bool water_is_in = false;
-  double glass_holds_ml = unnamed_glass_ml;
-  double line_ml = 0;
-  double ice_below_ml = 0;
-  double part_ml = -1;
+  Millilitres glass_holds{unnamed_glass_ml};
+  Millilitres line{0};
+  Millilitres ice_below{0};
+  /// What one part comes to, once it is asked for.
+  std::optional<Millilitres> part = {};
+  /// What is shaken with in the mixing vessel, once it is.
+  analysis::IceUse shaker_ice = {};
+  /// Ice is blended into the drink.
+  bool blends_ice = false;
 
   Program& program() { return result.program; }
 };
 
 namespace {
 
+bool moves_into_glass(const Operation& operation) {
+  return operation.as<operation::Build>() || operation.as<operation::StrainToGlass>() ||
+         operation.as<operation::Dump>();
+}
+
 /// A drink that is worked briefly on its serving ice stands on it until it is served all the same: the last
 /// such step lasts at least as long as that.
 void lengthen_to_serving(Program& program) {
   bool in_glass = false;
   double built_s = 0;
-  Operation* last = nullptr;
+  operation::Chill* last = nullptr;
   for (auto& operation : program.operations) {
-    in_glass = in_glass || operation.code == Code::build || operation.code == Code::to_glass;
-    if (!in_glass || operation.code != Code::chill || seconds_of_building(operation.method, 1) <= 0) continue;
-    built_s += seconds_of_building(operation.method, operation.time);
-    last = &operation;
+    in_glass = in_glass || moves_into_glass(operation);
+    auto* chill = std::get_if<operation::Chill>(&operation.act);
+    if (!in_glass || !chill || seconds_of_building(chill->method, 1) <= 0) continue;
+    built_s += seconds_of_building(chill->method, chill->time);
+    last = chill;
   }
   double missing_s = usual_time(ChillMethod::build) - built_s;
   if (last && missing_s > 0) last->time += missing_s / seconds_of_building(last->method, 1);
@@ -152,14 +226,8 @@ BuiltProgram ProgramBuilder::build(const analysis::Drink& drink) {
   Job job{drink.recipe, &drink, nullptr, drink.head.name, {}};
   if (drink.glass.valid()) {
     const auto& glass = specs_[drink.glass];
-    if (glass.holds) job.glass_holds_ml = glass.holds->number();
-    if (glass.line) {
-      bool open = !std::isfinite(glass.line->low) || !std::isfinite(glass.line->high);
-      job.line_ml = open ? (std::isfinite(glass.line->high) ? glass.line->high : glass.line->low)
-                         : (glass.line->low + glass.line->high) / 2;
-    } else {
-      job.line_ml = 0.85 * job.glass_holds_ml;
-    }
+    if (glass.holds) job.glass_holds = glass.holds->volume().value_or(job.glass_holds);
+    job.line = glass.line ? line_of(*glass.line) : job.glass_holds * usual_line_share;
   }
   for (const auto& line : drink.recipe.order) {
     if (line.is_amount) continue;
@@ -175,34 +243,52 @@ BuiltProgram ProgramBuilder::build(const analysis::Drink& drink) {
   if (drink.batched && drink.batched->with_water)
     for (const auto& amount : drink.recipe.amounts)
       job.water_is_in = job.water_is_in || specs_[amount.use().stock].kind == StockKind::water;
-  auto& program = job.program();
-  analysis::IceUse served = drink.ice.use;
-  bool has_ice = drink.ice.kind == analysis::GlassIce::Kind::given;
-  if (drink.ice.kind == analysis::GlassIce::Kind::unstated && job.built &&
-      !is_hot(drink.recipe, specs_.house.room_c)) {
-    for (std::size_t i = 0; i < specs_.ices.size(); ++i)
-      if (specs_.ices[i].head.name == "cubed") served.ice = analysis::IceId::at(i);
-    has_ice = served.ice.valid();
-  }
-  if (has_ice && served.ice.valid()) {
-    program.served_ice = served.ice;
-    program.served_ice_g = ice_mass_g(served, specs_, job.glass_holds_ml);
-    bool heap = !served.amount && program.served_ice_g > 0 &&
-                (!specs_[served.ice].each || specs_[served.ice].each->number() < single_piece_from_g);
-    // A scoop that nobody measured is as much as the glass takes beside the drink.
-    if (heap) {
-      double room =
-          0.95 * job.glass_holds_ml - expected_ml(job) - (tops_up(drink.recipe) ? job.line_ml / 2 : 0);
-      program.served_ice_g = std::clamp(room, 0.25 * program.served_ice_g, program.served_ice_g);
-    }
-    program.served_ice_c = specs_.house.ice_c;
-    program.served_melt_rate = specs_[served.ice].melt;
-    job.ice_below_ml =
-        program.served_ice_g;  // floating ice displaces its own mass of a drink of about 1 g/ml
-  }
+  choose_glass_ice(job);
   lower(job);
-  lengthen_to_serving(program);
+  settle_glass_ice(job);
+  lengthen_to_serving(job.program());
   return std::move(job.result);
+}
+
+/// What the drink's own lines say it stands on; cubes where it is built and says nothing, unless it is hot.
+void ProgramBuilder::choose_glass_ice(Job& job) {
+  const auto& stated = job.drink->ice;
+  analysis::IceUse use;
+  switch (stated.kind) {
+    case analysis::GlassIce::Kind::none:
+      return;
+    case analysis::GlassIce::Kind::given:
+      use = stated.use;
+      break;
+    case analysis::GlassIce::Kind::unstated:
+      if (job.built && !is_hot(job.recipe, specs_.house.room_c)) use.ice = analysis::usual_ice(specs_);
+      break;
+  }
+  if (!use.ice.valid()) return;
+  auto& program = job.program();
+  program.served_on = {ServedIce::Kind::ice, use, is_ice_measured(use, specs_)};
+  program.served_ice = ice_mass(use, specs_, job.glass_holds);
+  // A scoop that nobody measured is as much as the glass takes beside the drink.
+  if (!program.served_on.is_measured && program.served_ice > Grams(0)) {
+    Millilitres room = job.glass_holds * full_with_ice_share - expected(job) -
+                       (tops_up(job.recipe) ? job.line * 0.5 : Millilitres(0));
+    // Floating ice displaces its own mass of a drink of about 1 g/ml.
+    program.served_ice =
+        std::clamp(room * Density(1), program.served_ice * min_scoop_of_heap, program.served_ice);
+  }
+  program.served_ice_temperature = Celsius(specs_.house.ice_c);
+  program.served_melt_rate = specs_[use.ice].melt;
+  job.ice_below = program.served_ice / Density(1);
+}
+
+/// What the method leaves the drink on where its own lines name no ice.
+void ProgramBuilder::settle_glass_ice(Job& job) {
+  auto& served = job.program().served_on;
+  if (served.kind != ServedIce::Kind::none) return;
+  if (job.dumped && job.shaker_ice.ice.valid())
+    served = {ServedIce::Kind::shakers, job.shaker_ice, is_ice_measured(job.shaker_ice, specs_)};
+  else if (job.blends_ice)
+    served.kind = ServedIce::Kind::blended;
 }
 
 BuiltProgram ProgramBuilder::build(const analysis::Stock& prep) {
@@ -215,23 +301,29 @@ BuiltProgram ProgramBuilder::build(const analysis::Stock& prep) {
 }
 
 /// What the amounts come to before they are evaluated exactly, with a tenth for the melt.
-double ProgramBuilder::expected_ml(const Job& job) const {
-  double ml = 0;
+Millilitres ProgramBuilder::expected(const Job& job) const {
+  Millilitres sum;
   for (const auto& amount : job.recipe.amounts)
-    if (amount.form == Amount::Form::measured && !amount.optional && measuring_.is_liquid(amount.use().stock))
-      if (auto grams = measuring_.grams_silently(amount.use(), amount.quantity))
-        ml += measuring_.millilitres(amount.use().stock, *grams).value_or(0);
+    if (amount.form == Amount::Form::measured && !amount.optional)
+      sum += poured(amount.use(), amount.quantity);
   for (const auto& step : job.recipe.steps)
-    if (step.use && step.amount && step.amount->kind == Kind::volume &&
+    if (step.use && step.amount &&
         (step.verb == Verb::top || step.verb == Verb::float_ || step.verb == Verb::layer))
-      ml += step.amount->number();
-  if (job.drink && job.drink->size) ml = std::max(ml, job.drink->size->number());
-  return 1.1 * ml;
+      sum += step.amount->volume().value_or(Millilitres(0));
+  if (job.drink && job.drink->size) sum = std::max(sum, job.drink->size->volume().value_or(sum));
+  return sum * expected_with_melt;
+}
+
+/// Of a liquid what the quantity fills, as far as it is known; nothing of anything else.
+Millilitres ProgramBuilder::poured(const analysis::Use& use, const units::Quantity& quantity) const {
+  if (!measuring_.is_liquid(use.stock)) return {};
+  auto grams = measuring_.grams_silently(use, quantity);
+  return grams ? measuring_.millilitres(use.stock, *grams).value_or(Millilitres(0)) : Millilitres(0);
 }
 
 void ProgramBuilder::lower(Job& job) {
-  job.program().room_c = specs_.house.room_c;
-  job.program().fridge_c = specs_.house.fridge_c;
+  job.program().room = Celsius(specs_.house.room_c);
+  job.program().fridge = Celsius(specs_.house.fridge_c);
   job.program().valid = !(job.drink ? job.drink->head.has_amount_errors : job.prep->head.has_amount_errors);
   for (const auto& line : job.recipe.order) {
     if (line.is_amount)
@@ -247,16 +339,16 @@ void ProgramBuilder::add_operation(Job& job, Operation operation, std::size_t en
   job.result.entry_of.push_back(entry);
 }
 
-double ProgramBuilder::start_temperature(analysis::StockId stock) const {
+Celsius ProgramBuilder::start_temperature(analysis::StockId stock) const {
   // Nobody pours warm soda: what is fizzy comes from the fridge.
-  return stock_[stock.index()].fizz_vol > 0 ? specs_.house.fridge_c : specs_.house.room_c;
+  return Celsius(stock_[stock.index()].fizz_vol > 0 ? specs_.house.fridge_c : specs_.house.room_c);
 }
 
-double ProgramBuilder::temperature_of(const Amount& amount) const {
-  if (amount.temperature) return amount.temperature->number();
-  if (amount.hot) return hot_c;
-  if (amount.frozen) return specs_.house.freezer_c;
-  if (amount.chilled) return specs_.house.fridge_c;
+Celsius ProgramBuilder::temperature_of(const Amount& amount) const {
+  if (amount.temperature) return Celsius(amount.temperature->number());
+  if (amount.hot) return Celsius(hot_c);
+  if (amount.frozen) return Celsius(specs_.house.freezer_c);
+  if (amount.chilled) return Celsius(specs_.house.fridge_c);
   return start_temperature(amount.use().stock);
 }
 
@@ -269,7 +361,7 @@ std::size_t ProgramBuilder::slot_of(Job& job, analysis::StockId id) {
   Slot slot;
   slot.stock = id;
   slot.per_gram = facts.composition.per_gram;
-  slot.density_g_per_ml = facts.composition.density_g_per_ml;
+  slot.density = Density(facts.composition.density_g_per_ml);
   slot.is_liquid = measuring_.is_liquid(id);
   // Whole fruit, herbs and nuts in a drink give nothing until they are muddled or blended.
   bool whole = stock.kind == StockKind::fruit || stock.kind == StockKind::herb ||
@@ -278,14 +370,14 @@ std::size_t ProgramBuilder::slot_of(Job& job, analysis::StockId id) {
   slot.holds_fat = facts.holds_fat;
   if (facts.foams) {
     FoamRise rise = foam_of_juice_or_pulse_water;
-    slot.foam_full_g = 20;
+    slot.full_foam = Grams(20);
     if (stock.kind == StockKind::egg) {
       bool yolk = facts.composition.per_gram[Component::fat] > 0.05;
       rise = yolk ? foam_of_whole_egg : foam_of_egg_white;
-      slot.foam_full_g = 15;
+      slot.full_foam = Grams(15);
     } else if (stock.kind == StockKind::dairy) {
       rise = foam_of_cream;
-      slot.foam_full_g = 25;
+      slot.full_foam = Grams(25);
     }
     slot.foam_rise = slot.foam_rise_dry_last = rise.typical;
     if (rise.typical == foam_of_egg_white.typical)
@@ -308,8 +400,8 @@ std::size_t ProgramBuilder::add_entry(Job& job, const analysis::Use& use, Role r
 }
 
 /// Parts fill the drink's size together, less what is given otherwise.
-double ProgramBuilder::grams_of_part(Job& job, const Amount& amount) {
-  if (job.part_ml < 0) {
+Grams ProgramBuilder::grams_of_part(Job& job, const Amount& amount) {
+  if (!job.part) {
     const auto& size = job.drink ? job.drink->size : std::optional<units::Quantity>();
     if (!size) {
       sink_
@@ -317,51 +409,52 @@ double ProgramBuilder::grams_of_part(Job& job, const Amount& amount) {
                "Add `size 90 ml`: the parts together fill it, less what is given otherwise.")
           .drink = job.name;
       job.program().valid = false;
-      return 0;
+      return Grams(0);
     }
-    double parts = 0, others_ml = 0;
-    for (const auto& line : job.recipe.order) {
-      if (!line.is_amount) continue;
-      const Amount& other = job.recipe.amounts[line.index];
-      if (other.form != Amount::Form::measured || other.optional) continue;
-      if (other.quantity.kind == Kind::part) {
-        parts += other.quantity.number();
-      } else if (auto grams = measuring_.grams_silently(other.use(), other.quantity)) {
-        others_ml += measuring_.is_liquid(other.use().stock)
-                         ? measuring_.millilitres(other.use().stock, *grams).value_or(0)
-                         : 0;
-      }
-    }
-    double left = size->number() - others_ml;
-    if (left <= 0) {
-      sink_
-          .add(Rule::impossible_composition, size->span,
-               fmt::format("the size of {:g} ml is filled by the {:.4g} ml given otherwise, and nothing is "
-                           "left for the parts",
-                           size->number(), others_ml),
-               "Make the size larger, or write the parts as amounts.")
-          .drink = job.name;
-      job.program().valid = false;
-    }
-    job.part_ml = parts > 0 ? std::max(0.0, left) / parts : 0;
+    job.part = part_of(job, *size);
   }
-  units::Quantity volume = amount.quantity;
-  volume.kind = Kind::volume;
-  double ml = job.part_ml * amount.quantity.number();
-  if (!measuring_.is_liquid(amount.use().stock)) {
-    volume.value = base::Exact(1);
-    auto grams = measuring_.grams(amount.use(), volume, amount.quantity.span, job.name);
-    if (!grams) job.program().valid = false;
-    return grams.value_or(0) * ml;
+  Millilitres volume = *job.part * amount.quantity.number();
+  if (measuring_.is_liquid(amount.use().stock))
+    return volume * Density(stock_[amount.use().stock.index()].composition.density_g_per_ml);
+  units::Quantity one_ml = amount.quantity;
+  one_ml.kind = Kind::volume;
+  one_ml.value = base::Exact(1);
+  auto grams = measuring_.grams(amount.use(), one_ml, amount.quantity.span, job.name);
+  if (!grams) job.program().valid = false;
+  return grams.value_or(Grams(0)) * volume.value;
+}
+
+/// What one part comes to: the size less what is given otherwise, over the parts.
+Millilitres ProgramBuilder::part_of(Job& job, const units::Quantity& size) {
+  double parts = 0;
+  Millilitres others;
+  for (const auto& line : job.recipe.order) {
+    if (!line.is_amount) continue;
+    const Amount& other = job.recipe.amounts[line.index];
+    if (other.form != Amount::Form::measured || other.optional) continue;
+    if (other.quantity.kind == Kind::part)
+      parts += other.quantity.number();
+    else
+      others += poured(other.use(), other.quantity);
   }
-  return ml * stock_[amount.use().stock.index()].composition.density_g_per_ml;
+  Millilitres left = Millilitres(size.number()) - others;
+  if (left <= Millilitres(0)) {
+    sink_
+        .add(Rule::impossible_composition, size.span,
+             fmt::format("the size of {:g} ml is filled by the {:.4g} ml given otherwise, and nothing is "
+                         "left for the parts",
+                         size.number(), others.value),
+             "Make the size larger, or write the parts as amounts.")
+        .drink = job.name;
+    job.program().valid = false;
+  }
+  return parts > 0 ? std::max(Millilitres(0), left) / parts : Millilitres(0);
 }
 
 void ProgramBuilder::amount(Job& job, std::size_t index) {
   const Amount& amount = job.recipe.amounts[index];
-  Operation operation;
-  operation.index = index;
-  operation.temperature_c = temperature_of(amount);
+  Celsius temperature = temperature_of(amount);
+  Operation::Act act;
   std::size_t first_entry = job.result.entries.size();
   for (const auto& portion : amount.portions) {
     auto entry = add_entry(job, portion.use, Role::amount, index, amount.as_written);
@@ -374,7 +467,7 @@ void ProgramBuilder::amount(Job& job, std::size_t index) {
   if (amount.second) measuring_.check_equal(amount.use(), amount.quantity, *amount.second, job.name);
   switch (amount.form) {
     case Amount::Form::measured: {
-      std::optional<double> grams;
+      std::optional<Grams> grams;
       if (amount.quantity.kind == Kind::part)
         grams = grams_of_part(job, amount);
       else
@@ -384,149 +477,163 @@ void ProgramBuilder::amount(Job& job, std::size_t index) {
         if (!amount.optional) job.program().valid = false;
         return;
       }
-      operation.grams = *grams;
-      operation.by_mass = amount.quantity.kind == Kind::mass;
-      if (amount.quantity.kind == Kind::count)
-        job.result.entries[first_entry].count = amount.quantity.number();
+      Entry& entry = job.result.entries[first_entry];
+      if (amount.quantity.kind == Kind::count) entry.count = amount.quantity.number();
       if (amount.optional) {
-        job.result.entries[first_entry].mass_g = *grams;
-        job.result.entries[first_entry].volume_ml = measuring_.millilitres(amount.use().stock, *grams);
+        entry.mass_g = grams->value;
+        entry.volume_ml = number_of(measuring_.millilitres(amount.use().stock, *grams));
         return;
       }
-      operation.code = Code::add;
+      act = operation::Add{.slot = slot_of(job, amount.use().stock),
+                           .amount = *grams,
+                           .temperature = temperature,
+                           .is_weighed = amount.quantity.kind == Kind::mass};
       break;
     }
-    case Amount::Form::fill:
-      operation.code = Code::fill;
-      operation.target = amount.quantity.number();
-      operation.by_mass = amount.quantity.kind == Kind::mass;
+    case Amount::Form::fill: {
+      operation::Fill fill{slot_of(job, amount.use().stock), {}, temperature};
+      if (auto mass = amount.quantity.mass())
+        fill.target = *mass;
+      else
+        fill.target = Millilitres(amount.quantity.number());
+      act = fill;
       break;
+    }
     case Amount::Form::until: {
-      operation.code = Code::until;
-      operation.until = amount.until;
-      operation.by_mass = amount.quantity.kind == Kind::mass_fraction;
-      operation.target = amount.quantity.number();
-      // g in 1 ml on the line, g in 100 ml in the model.
-      if (amount.quantity.kind == Kind::mass_concentration) operation.target *= 100;
-      operation.first_portion = job.program().portions.size();
+      operation::Until until{.property = amount.until, .target = {}, .temperature = temperature};
+      if (auto fraction = amount.quantity.mass_fraction())
+        until.target = *fraction;
+      else if (auto concentration = amount.quantity.mass_concentration())
+        until.target = *concentration;
+      else
+        until.target = units::AlcoholByVolume(amount.quantity.number());
+      until.first_portion = job.program().portions.size();
       double parts = 0;
       for (const auto& portion : amount.portions) parts += portion.parts;
       for (const auto& portion : amount.portions)
         job.program().portions.push_back(
             {slot_of(job, portion.use.stock), parts > 0 ? portion.parts / parts : 1});
-      operation.last_portion = job.program().portions.size();
+      until.last_portion = job.program().portions.size();
+      act = until;
       break;
     }
   }
-  operation.slot = slot_of(job, amount.use().stock);
-  add_operation(job, operation, first_entry);
+  add_operation(job, {act, true, index}, first_entry);
 }
 
 /// Rinses, tops, floats and mists: something named in the method that is drunk.
-void ProgramBuilder::pour(Job& job, const Step& step, std::size_t index, Operation operation, Role role) {
+void ProgramBuilder::pour(Job& job, const Step& step, std::size_t index, Role role) {
   if (!step.use) return;
   auto entry = add_entry(job, *step.use, role, index, step.as_written);
-  operation.slot = slot_of(job, step.use->stock);
-  operation.temperature_c = start_temperature(step.use->stock);
-  operation.is_float = role == Role::float_;
+  std::size_t slot = slot_of(job, step.use->stock);
+  Celsius temperature = start_temperature(step.use->stock);
   for (const auto& note : step.notes) {
-    if (note == "chilled") operation.temperature_c = specs_.house.fridge_c;
-    if (note == "hot") operation.temperature_c = hot_c;
+    if (note == "chilled") temperature = Celsius(specs_.house.fridge_c);
+    if (note == "hot") temperature = Celsius(hot_c);
   }
-  double density = stock_[step.use->stock.index()].composition.density_g_per_ml;
   if (role == Role::top && !step.amount) {
-    operation.code = Code::top;
-    double room = 0.97 * job.glass_holds_ml - job.ice_below_ml;
-    operation.target = std::max(0.0, std::min(job.line_ml, room));
+    Millilitres room = job.glass_holds * topped_up_share - job.ice_below;
     job.result.entries[entry].solved = true;
     if (!job.drink || !job.drink->glass.valid()) job.program().valid = false;
-  } else {
-    operation.code = Code::add;
-    std::optional<double> grams;
-    if (step.amount) grams = measuring_.grams(*step.use, *step.amount, step.span, job.name);
-    if (step.amount && !grams) {
-      job.program().valid = false;
-      return;
-    }
-    if (step.amount && step.amount->kind == Kind::count)
-      job.result.entries[entry].count = step.amount->number();
-    switch (role) {
-      case Role::rinse: {
-        double poured = grams.value_or(rinse_poured_ml * density);
-        job.result.entries[entry].mass_g = poured;
-        operation.grams = step.kept ? poured : std::min(poured, rinse_stays_ml * density);
-        operation.into_glass = true;
-        break;
-      }
-      case Role::mist:
-        operation.grams = grams.value_or(step.count.value_or(1) * mist_ml * density);
-        operation.into_glass = true;
-        break;
-      default:
-        operation.grams = grams.value_or(0);
-        break;
-    }
+    Millilitres target = std::max(Millilitres(0), std::min(job.line, room));
+    add_operation(job, {operation::Top{slot, target, temperature}, false, index}, entry);
+    return;
   }
-  add_operation(job, operation, entry);
+  std::optional<Grams> grams;
+  if (step.amount) grams = measuring_.grams(*step.use, *step.amount, step.span, job.name);
+  if (step.amount && !grams) {
+    job.program().valid = false;
+    return;
+  }
+  if (step.amount && step.amount->kind == Kind::count)
+    job.result.entries[entry].count = step.amount->number();
+  operation::Add add{.slot = slot,
+                     .amount = grams.value_or(Grams(0)),
+                     .temperature = temperature,
+                     .is_float = role == Role::float_};
+  Density density(stock_[step.use->stock.index()].composition.density_g_per_ml);
+  if (role == Role::rinse) {
+    Grams poured = grams.value_or(Millilitres(rinse_poured_ml) * density);
+    job.result.entries[entry].mass_g = poured.value;
+    add.amount = step.kept ? poured : std::min(poured, Millilitres(rinse_stays_ml) * density);
+    add.into_glass = true;
+  } else if (role == Role::mist) {
+    add.amount = grams.value_or(Millilitres(step.count.value_or(1) * mist_ml) * density);
+    add.into_glass = true;
+  }
+  add_operation(job, {add, false, index}, entry);
 }
 
-void ProgramBuilder::chill_step(Job& job, const Step& step, Operation operation) {
-  bool own_glass =
-      job.program().operations.end() !=
-      std::find_if(job.program().operations.begin(), job.program().operations.end(),
-                   [](const Operation& o) { return o.code == Code::build || o.code == Code::to_glass; });
-  operation.code = Code::chill;
-  operation.water_is_in = job.water_is_in && !own_glass;
-  operation.method = method_of(step.verb);
-  operation.ice_c = specs_.house.ice_c;
-  double usual = usual_time(operation.method);
-  operation.time = counts_passes(operation.method) ? step.count.value_or(usual)
-                   : step.time                     ? step.time->number()
-                                                   : usual;
-  operation.time_assumed = counts_passes(operation.method) ? !step.count : !step.time;
+void ProgramBuilder::chill_step(Job& job, const Step& step, std::size_t index, ChillMethod method) {
+  auto& program = job.program();
+  bool own_glass = std::any_of(program.operations.begin(), program.operations.end(), moves_into_glass);
+  operation::Chill chill;
+  chill.method = method;
+  chill.water_is_in = job.water_is_in && !own_glass;
+  chill.ice_temperature = Celsius(specs_.house.ice_c);
+  double usual = usual_time(method);
+  chill.time = counts_passes(method) ? step.count.value_or(usual) : step.time ? step.time->number() : usual;
   bool in_glass_method = step.verb == Verb::swizzle || step.verb == Verb::churn;
   if (in_glass_method && !own_glass && !job.strained) {
-    Operation into;
-    into.code = Code::build;
-    into.is_amount = false;
-    into.index = operation.index;
-    into.ice_g = step.ice ? 0 : job.program().served_ice_g;
-    add_operation(job, into, job.result.entries.size());
+    operation::Build build{step.ice ? Grams(0) : program.served_ice};
+    add_operation(job, {build, false, index}, job.result.entries.size());
     own_glass = true;
   }
+  operation::IcePer100Ml usual_ice{
+      Grams(method == ChillMethod::whip ? whip_ice_g_per_100_ml : shaker_ice_g_per_100_ml)};
   if (step.ice) {
-    const auto& ice = specs_[step.ice->ice];
-    operation.melt_rate = ice.melt;
-    bool unspecified = !step.ice->amount && (!ice.each || ice.each->number() < single_piece_from_g);
-    operation.ice_g =
-        unspecified && !own_glass
-            ? -(operation.method == ChillMethod::whip ? whip_ice_g_per_100_ml : shaker_ice_g_per_100_ml)
-            : ice_mass_g(*step.ice, specs_, job.glass_holds_ml);
-    if (own_glass && job.program().served_ice_g == 0) job.program().served_ice = step.ice->ice;
+    chill.melt_rate = specs_[step.ice->ice].melt;
+    if (own_glass || is_ice_measured(*step.ice, specs_))
+      chill.ice = ice_mass(*step.ice, specs_, job.glass_holds);
+    else
+      chill.ice = usual_ice;
+    if (own_glass && program.served_ice == Grams(0)) {
+      program.served_on = {ServedIce::Kind::ice, *step.ice, is_ice_measured(*step.ice, specs_)};
+      program.served_ice_temperature = chill.ice_temperature;
+      program.served_melt_rate = chill.melt_rate;
+    }
   } else if (own_glass) {
-    if (job.program().served_ice_g <= 0) return;
-    operation.own_ice = true;
-    operation.melt_rate = job.program().served_melt_rate;
-  } else if (operation.method == ChillMethod::blend) {
+    if (program.served_ice <= Grams(0)) return;
+    chill.ice = operation::GlassIce{};
+    chill.melt_rate = program.served_melt_rate;
+  } else if (method == ChillMethod::blend) {
     return;  // nothing cold in the blender: it only mixes
   } else {
-    operation.ice_g =
-        operation.method == ChillMethod::whip ? -whip_ice_g_per_100_ml : -shaker_ice_g_per_100_ml;
+    chill.ice = usual_ice;
   }
-  add_operation(job, operation, job.result.entries.size());
+  if (method == ChillMethod::blend)
+    job.blends_ice = true;
+  else if (!own_glass)
+    job.shaker_ice = step.ice.value_or(analysis::IceUse{analysis::usual_ice(specs_), {}, {}});
+  add_operation(job, {chill, false, index}, job.result.entries.size());
+}
+
+/// What lies on, in or beside the drink: it is weighed where that can be known, and moves no figure.
+void ProgramBuilder::garnish(Job& job, const Step& step, std::size_t index, Role role) {
+  auto entry = add_entry(job, *step.use, role, index, step.as_written);
+  auto& made = job.result.entries[entry];
+  units::Quantity one;
+  one.kind = Kind::count;
+  one.value = 1;
+  one.low = one.high = 1;
+  auto grams = measuring_.grams_silently(*step.use, step.amount.value_or(one));
+  if (!grams && role == Role::rim)
+    grams = Grams(specs_[step.use->stock].kind == StockKind::sweetener ? sugar_rim_g : salt_rim_g);
+  made.mass_g = number_of(grams);
+  if (grams && measuring_.is_liquid(step.use->stock))
+    made.volume_ml = number_of(measuring_.millilitres(step.use->stock, *grams));
+  if (!step.amount || step.amount->kind == Kind::count) made.count = step.amount ? step.amount->number() : 1;
 }
 
 void ProgramBuilder::step(Job& job, std::size_t index) {
   const Step& step = job.recipe.steps[index];
-  Operation operation;
-  operation.is_amount = false;
-  operation.index = index;
-  if (job.prep) return prep_step(job, step, operation);
+  if (job.prep) return prep_step(job, step, index);
   const std::size_t no_entry = job.result.entries.size();
+  auto add = [&](Operation::Act act) { add_operation(job, {std::move(act), false, index}, no_entry); };
+  auto& program = job.program();
   switch (step.verb) {
     case Verb::dry_shake:
-      operation.code = Code::dry_shake;
-      break;
+      return add(operation::DryShake{});
     case Verb::shake:
     case Verb::whip:
     case Verb::stir:
@@ -535,164 +642,164 @@ void ProgramBuilder::step(Job& job, std::size_t index) {
     case Verb::swizzle:
     case Verb::churn:
     case Verb::blend:
-      return chill_step(job, step, operation);
+      return chill_step(job, step, index, *method_of(step.verb));
     case Verb::build:
-      operation.code = Code::build;
-      operation.ice_g = job.program().served_ice_g;
-      break;
+      return add(operation::Build{program.served_ice});
     case Verb::strain:
     case Verb::double_strain:
     case Verb::fine_strain:
-      operation.code = step.to_tin ? Code::to_tin : Code::to_glass;
-      operation.ice_g = step.to_tin ? 0 : job.program().served_ice_g;
-      break;
+      if (step.to_tin) return add(operation::StrainToTin{});
+      return add(operation::StrainToGlass{program.served_ice});
     case Verb::dump:
-      operation.code = Code::to_glass;
-      operation.keeps_ice = true;
       // As much of the shaker's ice as the glass takes.
-      operation.ice_g = job.glass_holds_ml * glass_heap_share * 0.57 * ice_density_g_per_ml;
-      break;
+      return add(operation::Dump{heap(job.glass_holds, cubes_pack)});
     case Verb::rinse:
-      return pour(job, step, index, operation, Role::rinse);
+      return pour(job, step, index, Role::rinse);
     case Verb::top:
-      return pour(job, step, index, operation, Role::top);
+      return pour(job, step, index, Role::top);
     case Verb::float_:
     case Verb::layer:
-      return pour(job, step, index, operation, Role::float_);
+      return pour(job, step, index, Role::float_);
     case Verb::mist:
-      return pour(job, step, index, operation, Role::mist);
+      return pour(job, step, index, Role::mist);
     case Verb::rim:
+      if (step.use) garnish(job, step, index, Role::rim);
+      return add(operation::Nothing{});
     case Verb::garnish:
-    case Verb::side: {
-      if (!step.use) break;
-      Role role = step.verb == Verb::rim ? Role::rim : step.verb == Verb::side ? Role::side : Role::garnish;
-      auto entry = add_entry(job, *step.use, role, index, step.as_written);
-      auto& made = job.result.entries[entry];
-      units::Quantity one;
-      one.kind = Kind::count;
-      one.value = 1;
-      one.low = one.high = 1;
-      auto grams = measuring_.grams_silently(*step.use, step.amount.value_or(one));
-      if (!grams && role == Role::rim)
-        grams = specs_[step.use->stock].kind == StockKind::sweetener ? sugar_rim_g : salt_rim_g;
-      made.mass_g = grams;
-      if (grams)
-        made.volume_ml = measuring_.is_liquid(step.use->stock)
-                             ? measuring_.millilitres(step.use->stock, *grams)
-                             : std::nullopt;
-      if (!step.amount || step.amount->kind == Kind::count)
-        made.count = step.amount ? step.amount->number() : 1;
-      break;
-    }
+      if (step.use) garnish(job, step, index, Role::garnish);
+      return add(operation::Nothing{});
+    case Verb::side:
+      if (step.use) garnish(job, step, index, Role::side);
+      return add(operation::Nothing{});
     case Verb::heat:
-      operation.code = Code::heat;
-      operation.temperature_c = step.temperature ? step.temperature->number() : hot_c;
-      operation.time = step.time ? step.time->number() : 0;
-      break;
+      return add(operation::Heat{Celsius(step.temperature ? step.temperature->number() : hot_c),
+                                 Seconds(step.time ? step.time->number() : 0)});
     case Verb::carbonate:
-      operation.code = Code::carbonate;
-      operation.target = step.target ? step.target->number() : 0;
-      break;
+      return add(carbonate(step));
     case Verb::rest:
-      if (step.temperature) {
-        operation.code = Code::set_temperature;
-        operation.temperature_c = step.temperature->number();
-      }
-      break;
-    default:
-      break;
+      if (step.temperature) return add(operation::SetTemperature{Celsius(step.temperature->number())});
+      return add(operation::Nothing{});
+    case Verb::muddle:
+    case Verb::flame:
+    case Verb::smoke:
+    case Verb::serve:
+    case Verb::do_:
+    case Verb::dissolve:
+    case Verb::cool:
+    case Verb::simmer:
+    case Verb::infuse:
+    case Verb::steep:
+    case Verb::macerate:
+    case Verb::chill:
+    case Verb::freeze:
+    case Verb::thaw:
+    case Verb::ferment:
+    case Verb::dehydrate:
+    case Verb::skim:
+    case Verb::decant:
+    case Verb::press:
+    case Verb::clarify:
+    case Verb::remove:
+    case Verb::reduce:
+    case Verb::charge:
+    case Verb::bottle:
+      return add(operation::Nothing{});
   }
-  add_operation(job, operation, no_entry);
 }
 
-void ProgramBuilder::prep_step(Job& job, const Step& step, Operation operation) {
+void ProgramBuilder::prep_step(Job& job, const Step& step, std::size_t index) {
   const std::size_t no_entry = job.result.entries.size();
-  auto temperature = [&](double otherwise) {
-    operation.code = Code::set_temperature;
-    operation.temperature_c = step.temperature ? step.temperature->number() : otherwise;
+  auto add = [&](Operation::Act act) { add_operation(job, {std::move(act), false, index}, no_entry); };
+  auto set_temperature = [&](double otherwise_c) {
+    add(operation::SetTemperature{Celsius(step.temperature ? step.temperature->number() : otherwise_c)});
+  };
+  auto heat = [&](double otherwise_c, double usual_s) {
+    add(operation::Heat{Celsius(step.temperature ? step.temperature->number() : otherwise_c),
+                        Seconds(step.time ? step.time->number() : usual_s)});
   };
   switch (step.verb) {
     case Verb::shake:
     case Verb::whip:
     case Verb::stir:
+    case Verb::throw_:
+    case Verb::roll:
+    case Verb::swizzle:
     case Verb::churn:
     case Verb::blend:
-      if (step.ice) return chill_step(job, step, operation);
-      break;
+      if (step.ice) return chill_step(job, step, index, *method_of(step.verb));
+      return add(operation::Nothing{});
     case Verb::heat:
-    case Verb::simmer: {
-      bool simmers = step.verb == Verb::simmer;
-      temperature(simmers ? simmer_c : hot_c);
-      operation.code = Code::heat;
-      operation.time = step.time ? step.time->number() : simmers ? usual_simmer_s : 0;
-      break;
-    }
+      return heat(hot_c, 0);
+    case Verb::simmer:
+      return heat(simmer_c, usual_simmer_s);
     case Verb::cool:
     case Verb::thaw:
     case Verb::chill:
-      temperature(specs_.house.fridge_c);
-      break;
+      return set_temperature(specs_.house.fridge_c);
     case Verb::freeze:
-      temperature(specs_.house.freezer_c);
-      break;
+      return set_temperature(specs_.house.freezer_c);
     case Verb::rest:
     case Verb::infuse:
     case Verb::steep:
     case Verb::macerate:
     case Verb::ferment:
-      if (step.temperature) temperature(0);
-      break;
+      if (step.temperature) return set_temperature(0);
+      return add(operation::Nothing{});
     case Verb::dehydrate:
-      operation.code = Code::dehydrate;
-      break;
+      return add(operation::Dehydrate{});
     case Verb::strain:
     case Verb::double_strain:
     case Verb::fine_strain:
-      operation.code = Code::strain;
-      break;
+      return add(operation::Strain{});
     case Verb::press:
-      operation.code = Code::press;
-      break;
+      return add(operation::Strain{.is_pressed = true});
     case Verb::clarify:
-      operation.code = Code::clarify;
       if (step.use) {
         // What is named is an aid unless it is an amount as well: its allergens stay either way.
         bool is_amount = false;
         for (const auto& amount : job.recipe.amounts)
           for (const auto& portion : amount.portions)
             is_amount = is_amount || portion.use.stock == step.use->stock;
-        if (!is_amount) add_entry(job, *step.use, Role::side, operation.index, step.as_written);
+        if (!is_amount) add_entry(job, *step.use, Role::side, index, step.as_written);
       }
-      break;
+      return add(operation::Clarify{});
     case Verb::skim:
     case Verb::remove:
-      if (!step.use) break;
-      operation.code = Code::remove;
-      operation.slot = slot_of(job, step.use->stock);
-      operation.share = step.share.value_or(0);
-      break;
+      if (!step.use) return add(operation::Nothing{});
+      return add(operation::Remove{slot_of(job, step.use->stock), units::Share(step.share.value_or(0))});
     case Verb::reduce:
-      operation.code = Code::reduce;
-      operation.share = step.share.value_or(0);
-      if (step.target) {
-        operation.target = step.target->number();
-        operation.by_mass = step.target->kind == Kind::mass;
-      }
-      break;
+      return add(reduce(step));
     case Verb::carbonate:
-      operation.code = Code::carbonate;
-      operation.target = step.target ? step.target->number() : 0;
-      break;
-    default:
-      break;
+      return add(carbonate(step));
+    case Verb::muddle:
+    case Verb::dry_shake:
+    case Verb::build:
+    case Verb::dump:
+    case Verb::rinse:
+    case Verb::top:
+    case Verb::float_:
+    case Verb::layer:
+    case Verb::mist:
+    case Verb::rim:
+    case Verb::flame:
+    case Verb::smoke:
+    case Verb::garnish:
+    case Verb::side:
+    case Verb::serve:
+    case Verb::do_:
+    case Verb::dissolve:
+    case Verb::decant:
+    case Verb::charge:
+    case Verb::bottle:
+      return add(operation::Nothing{});
   }
-  add_operation(job, operation, no_entry);
 }
 
 void ProgramBuilder::find_uncertain(Job& job) {
   auto& program = job.program();
   for (std::size_t i = 0; i < program.operations.size(); ++i) {
     const Operation& operation = program.operations[i];
+    bool is_given = operation.as<operation::Add>() != nullptr;
     double tolerance = 0;
     const analysis::Use* use = nullptr;
     if (operation.is_amount) {
@@ -700,13 +807,13 @@ void ProgramBuilder::find_uncertain(Job& job) {
       use = &amount.use();
       tolerance =
           amount.quantity.kind == Kind::part ? 0 : measuring_.relative_tolerance(*use, amount.quantity);
-      if (operation.code != Code::add && !amount.quantity.tolerance) tolerance = 0;
-    } else if (operation.code == Code::add) {
+      if (!is_given && !amount.quantity.tolerance) tolerance = 0;
+    } else if (is_given) {
       const Step& step = job.recipe.steps[operation.index];
       use = &*step.use;
       if (step.amount) tolerance = measuring_.relative_tolerance(*use, *step.amount);
     }
-    if (!use || tolerance <= 0 || operation.code == Code::none) continue;
+    if (!use || tolerance <= 0) continue;
     Perturbation moved_input;
     moved_input.kind = Perturbation::Kind::amount;
     moved_input.operation = i;
@@ -724,7 +831,7 @@ void ProgramBuilder::find_uncertain(Job& job) {
       moved_input.kind = Perturbation::Kind::slot;
       moved_input.slot = s;
       moved_input.per_gram = per_gram;
-      moved_input.density_g_per_ml = slot.density_g_per_ml;
+      moved_input.density = slot.density;
       job.result.uncertain.push_back({moved_input, fmt::format("the {} of {}", what, name), tolerance});
     };
     add(facts.acid_tolerance,

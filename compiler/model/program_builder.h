@@ -21,8 +21,8 @@ struct BuiltProgram {
   std::vector<Uncertain> uncertain;
 };
 
-/// Works the amounts of a drink or a prep out in grams and its method into operations; reports what cannot
-/// be.
+/// Lowers the recipe of a drink or a prep: its amounts to grams and its method to operations; reports what
+/// cannot be.
 class ProgramBuilder {
  public:
   ProgramBuilder(const analysis::Specs& specs, const units::UnitTable& units,
@@ -37,18 +37,23 @@ class ProgramBuilder {
   void lower(Job& job);
   void amount(Job& job, std::size_t index);
   void step(Job& job, std::size_t index);
-  void prep_step(Job& job, const analysis::Step& step, Operation operation);
-  void chill_step(Job& job, const analysis::Step& step, Operation operation);
-  void pour(Job& job, const analysis::Step& step, std::size_t index, Operation operation, Role role);
+  void prep_step(Job& job, const analysis::Step& step, std::size_t index);
+  void chill_step(Job& job, const analysis::Step& step, std::size_t index, ChillMethod method);
+  void pour(Job& job, const analysis::Step& step, std::size_t index, Role role);
+  void garnish(Job& job, const analysis::Step& step, std::size_t index, Role role);
+  void choose_glass_ice(Job& job);
+  void settle_glass_ice(Job& job);
   void add_operation(Job& job, Operation operation, std::size_t entry);
   std::size_t slot_of(Job& job, analysis::StockId stock);
   std::size_t add_entry(Job& job, const analysis::Use& use, Role role, std::size_t index,
                         std::string as_written);
-  double expected_ml(const Job& job) const;
-  double grams_of_part(Job& job, const analysis::Amount& amount);
+  units::Millilitres poured(const analysis::Use& use, const units::Quantity& quantity) const;
+  units::Millilitres expected(const Job& job) const;
+  units::Grams grams_of_part(Job& job, const analysis::Amount& amount);
+  units::Millilitres part_of(Job& job, const units::Quantity& size);
   void find_uncertain(Job& job);
-  double temperature_of(const analysis::Amount& amount) const;
-  double start_temperature(analysis::StockId stock) const;
+  units::Celsius temperature_of(const analysis::Amount& amount) const;
+  units::Celsius start_temperature(analysis::StockId stock) const;
 
   const analysis::Specs& specs_;
   const units::UnitTable& units_;
@@ -57,7 +62,10 @@ class ProgramBuilder {
   Measuring measuring_;
 };
 
-/// The mass of ice that a line means: its count or weight, else one large piece, else what fills a glass.
-double ice_mass_g(const analysis::IceUse& use, const analysis::Specs& specs, double glass_holds_ml);
+/// True when a count or a weight says how much ice there is, or a single large piece stands for itself.
+bool is_ice_measured(const analysis::IceUse& use, const analysis::Specs& specs);
+/// The mass of ice that a line means: its count or weight, else one large piece, else a scoop of the glass.
+units::Grams ice_mass(const analysis::IceUse& use, const analysis::Specs& specs,
+                      units::Millilitres glass_holds);
 
 }  // namespace gill::model

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -14,7 +12,14 @@
 namespace gill::model {
 namespace {
 
-using Code = Operation::Code;
+using units::Celsius;
+using units::Grams;
+using units::Millilitres;
+
+// Whatever clings to what is left behind: this much of the liquid comes through. Common practice, no source.
+constexpr double max_share_held_back = 0.9;
+// What is dried keeps about this much of its dry weight as water. Common practice, no source.
+constexpr double water_left_when_dried = 0.1;
 
 /// Grams that bring a growing quantity to a target: `value(grams)` rises from below the target. Illinois
 /// variant of the false-position method inside a bracket that is doubled until it holds the root; nothing
@@ -64,19 +69,33 @@ double alcohol_left_after(double minutes) {
                           (next->minutes - row->minutes);
 }
 
-double property_of(const Masses& masses, analysis::UntilProperty property, bool by_mass) {
+double property_of(const Masses& masses, const operation::Until& until) {
   double liquid = masses.liquid();
   if (liquid <= 0) return 0;
-  switch (property) {
+  switch (until.property) {
     case analysis::UntilProperty::acid:
-      return by_mass ? citric_equivalents_g(masses) / liquid : acid_g_per_100_ml(masses);
+      return until.is_by_mass() ? citric_equivalents_g(masses) / liquid : acid_g_per_100_ml(masses);
     case analysis::UntilProperty::sugar:
-      return by_mass ? masses[Component::sugar] / liquid : sugar_g_per_100_ml(masses);
+      return until.is_by_mass() ? masses[Component::sugar] / liquid : sugar_g_per_100_ml(masses);
     case analysis::UntilProperty::strength:
       return strength(masses);
   }
   return 0;
 }
+
+/// The target on the scale of `property_of`: g in 100 ml, or a fraction.
+double target_of(const operation::Until& until) {
+  return std::visit(
+      [](const auto& target) {
+        using Type = std::decay_t<decltype(target)>;
+        return std::is_same_v<Type, units::GramsInMillilitre> ? target.value * 100 : target.value;
+      },
+      until.target);
+}
+
+/// What a vessel comes to, on the scale on which a size is stated.
+double size_of(const Masses& masses, const Millilitres&) { return volume_ml(masses); }
+double size_of(const Masses& masses, const Grams&) { return masses.total(); }
 
 }  // namespace
 
@@ -85,15 +104,23 @@ const Masses& Simulator::per_gram(std::size_t slot) const {
   return program_.slots[slot].per_gram;
 }
 
-double Simulator::density(std::size_t slot) const {
-  if (moved_->kind == Perturbation::Kind::slot && moved_->slot == slot) return moved_->density_g_per_ml;
-  return program_.slots[slot].density_g_per_ml;
+units::Density Simulator::density(std::size_t slot) const {
+  if (moved_->kind == Perturbation::Kind::slot && moved_->slot == slot) return moved_->density;
+  return program_.slots[slot].density;
+}
+
+double Simulator::moved_by(std::size_t operation) const {
+  return moved_->kind == Perturbation::Kind::amount && moved_->operation == operation ? moved_->factor : 1;
+}
+
+void Simulator::record(const Reckoning& reckoning) {
+  if (reckonings_) reckonings_->push_back(reckoning);
 }
 
 const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>* trace) {
   moved_ = &moved;
   mixing_ = glass_ = Vessel{};
-  mixing_.temperature_c = glass_.temperature_c = program_.room_c;
+  mixing_.temperature_c = glass_.temperature_c = program_.room.value;
   in_glass_ = chilled_on_serving_ice_ = false;
   outcome_.mixed = outcome_.liquid = Masses{};
   outcome_.melt_g = outcome_.foam_ml = outcome_.ice_g = outcome_.held_back_g = 0;
@@ -111,20 +138,20 @@ const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>*
       step(i);
       continue;
     }
-    TraceStep record;
-    record.is_amount = program_.operations[i].is_amount;
-    record.index = program_.operations[i].index;
-    record.before = state();
+    TraceStep line;
+    line.is_amount = program_.operations[i].is_amount;
+    line.index = program_.operations[i].index;
+    line.before = state();
     double melt = outcome_.melt_g;
-    explanation_ = &record.work;
+    reckonings_ = &line.work;
     step(i);
-    explanation_ = nullptr;
-    record.after = state();
-    record.in_glass = in_glass_;
-    record.melt_g = outcome_.melt_g - melt;
+    reckonings_ = nullptr;
+    line.after = state();
+    line.in_glass = in_glass_;
+    line.melt_g = outcome_.melt_g - melt;
     for (std::size_t slot = 0; slot < program_.slots.size(); ++slot)
-      if (outcome_.slot_g[slot] > 0) record.contents.push_back(program_.slots[slot].stock);
-    trace->push_back(std::move(record));
+      if (outcome_.slot_g[slot] > 0) line.contents.push_back(program_.slots[slot].stock);
+    trace->push_back(std::move(line));
   }
   if (!program_.is_prep) serve();
   const Vessel& last = current();
@@ -137,120 +164,59 @@ const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>*
 }
 
 void Simulator::step(std::size_t i) {
-  const Operation& operation = program_.operations[i];
-  switch (operation.code) {
-    case Code::add: {
-      double factor =
-          moved_->kind == Perturbation::Kind::amount && moved_->operation == i ? moved_->factor : 1;
-      // A volume of something denser weighs more: grams were evaluated at the unmoved density.
-      double density_ratio =
-          operation.by_mass ? 1 : density(operation.slot) / program_.slots[operation.slot].density_g_per_ml;
-      add(operation.into_glass ? glass_ : current(), i, operation.slot,
-          operation.grams * factor * density_ratio, operation.temperature_c);
-      return;
-    }
-    case Code::fill:
-      return fill(i, operation);
-    case Code::until:
-      return until(i, operation);
-    case Code::top:
-      return top(i, operation);
-    case Code::chill:
-      return chill_with_ice(operation);
-    case Code::dry_shake:
-      current().dry_shaken = true;
-      return aerate(false);
-    case Code::to_glass:
-      return to_glass(operation);
-    case Code::to_tin:
-      strain_solids();
-      current().masses *= 1 - strain_loss_share;
-      current().heat_capacity *= 1 - strain_loss_share;
-      current().ice_g = 0;
-      return;
-    case Code::build:
-      if (!in_glass_) {
-        // What is in the mixing vessel already is in the glass: `build` says which vessel it was.
-        glass_ = mixing_;
-        mixing_ = Vessel{};
-        in_glass_ = true;
-      }
-      glass_.ice_g += operation.ice_g;
-      return;
-    case Code::heat:
-      return heat(operation);
-    case Code::set_temperature:
-      current().temperature_c = operation.temperature_c;
-      if (operation.temperature_c >= gas_gone_from_c) current().masses[Component::carbon_dioxide] = 0;
-      return;
-    case Code::carbonate:
-      return carbonate(operation);
-    case Code::strain:
-      return strain_solids();
-    case Code::press:
-      return strain_solids(liquid_held_by_pressed_solids);
-    case Code::remove:
-      return remove(operation);
-    case Code::clarify:
-      return clarify();
-    case Code::reduce:
-      return reduce(operation);
-    case Code::dehydrate: {
-      // What is dried keeps about a tenth of its weight as water; its spirit goes with the rest.
-      Masses& masses = current().masses;
-      masses[Component::ethanol] = 0;
-      masses[Component::water] =
-          std::min(masses[Component::water], 0.1 * (masses.total() - masses[Component::water]));
-      return;
-    }
-    case Code::none:
-      return;
-  }
+  std::visit([&](const auto& what) { act(i, what); }, program_.operations[i].act);
 }
 
-void Simulator::add(Vessel& vessel, std::size_t operation, std::size_t slot, double grams,
-                    double temperature_c) {
-  Masses added = per_gram(slot) * grams;
-  double capacity = liquid_heat_capacity_j_per_k(added, temperature_c);
+void Simulator::act(std::size_t, const operation::Nothing&) {}
+
+void Simulator::act(std::size_t i, const operation::Add& add) {
+  // A volume of something denser weighs more: grams were evaluated at the unmoved density.
+  double density_ratio = add.is_weighed ? 1 : density(add.slot) / program_.slots[add.slot].density;
+  pour(add.into_glass ? glass_ : current(), i, add.slot, add.amount * moved_by(i) * density_ratio,
+       add.temperature);
+}
+
+void Simulator::pour(Vessel& vessel, std::size_t operation, std::size_t slot, Grams amount,
+                     Celsius temperature) {
+  Masses added = per_gram(slot) * amount.value;
+  double capacity = liquid_heat_capacity_j_per_k(added, temperature.value);
   double before = vessel.heat_capacity;
   vessel.masses += added;
   if (before + capacity > 0)
-    vessel.temperature_c = (vessel.temperature_c * before + temperature_c * capacity) / (before + capacity);
+    vessel.temperature_c =
+        (vessel.temperature_c * before + temperature.value * capacity) / (before + capacity);
   vessel.heat_capacity = before + capacity;
   outcome_.mixed += added;
-  outcome_.added_g[operation] += grams;
-  outcome_.slot_g[slot] += grams;
+  outcome_.added_g[operation] += amount.value;
+  outcome_.slot_g[slot] += amount.value;
 }
 
-void Simulator::fill(std::size_t i, const Operation& operation) {
+void Simulator::act(std::size_t i, const operation::Fill& fill) {
   const Masses& base = current().masses;
-  const Masses& more = per_gram(operation.slot);
-  double factor = moved_->kind == Perturbation::Kind::amount && moved_->operation == i ? moved_->factor : 1;
-  double target = operation.target * factor;
-  auto total = [&](double grams) {
-    Masses mixed = base + more * grams;
-    return operation.by_mass ? mixed.total() : volume_ml(mixed);
-  };
-  double room = target - total(0);
-  if (room < 0) {
-    outcome_.unsolved.push_back({i, total(0)});
-    return;
-  }
-  auto grams = solve_rising(total, target, std::max(room, 1.0));
-  if (grams) add(current(), i, operation.slot, *grams, operation.temperature_c);
+  const Masses& more = per_gram(fill.slot);
+  std::visit(
+      [&](const auto& size) {
+        double target = size.value * moved_by(i);
+        auto total = [&](double grams) { return size_of(base + more * grams, size); };
+        double room = target - total(0);
+        if (room < 0) {
+          outcome_.unsolved.push_back({i, total(0)});
+          return;
+        }
+        auto grams = solve_rising(total, target, std::max(room, 1.0));
+        if (grams) pour(current(), i, fill.slot, Grams(*grams), fill.temperature);
+      },
+      fill.target);
 }
 
-void Simulator::until(std::size_t i, const Operation& operation) {
+void Simulator::act(std::size_t i, const operation::Until& until) {
   const Masses base = current().masses;
   Masses mix;
-  for (std::size_t p = operation.first_portion; p < operation.last_portion; ++p)
+  for (std::size_t p = until.first_portion; p < until.last_portion; ++p)
     mix += per_gram(program_.portions[p].slot) * program_.portions[p].share;
-  double factor = moved_->kind == Perturbation::Kind::amount && moved_->operation == i ? moved_->factor : 1;
-  double target = operation.target * factor;
-  auto value = [&](double grams) {
-    return property_of(base + mix * grams, operation.until, operation.by_mass);
-  };
-  double now = value(0), limit = property_of(mix, operation.until, operation.by_mass);
+  double target = target_of(until) * moved_by(i);
+  auto value = [&](double grams) { return property_of(base + mix * grams, until); };
+  double now = value(0), limit = property_of(mix, until);
   bool rising = limit > now;
   bool reachable = rising ? (now <= target && target < limit) : (limit < target && target <= now);
   if (mix.total() <= 0 || !reachable) {
@@ -264,77 +230,74 @@ void Simulator::until(std::size_t i, const Operation& operation) {
     outcome_.unsolved.push_back({i, now});
     return;
   }
-  for (std::size_t p = operation.first_portion; p < operation.last_portion; ++p)
-    add(current(), i, program_.portions[p].slot, *grams * program_.portions[p].share,
-        operation.temperature_c);
+  for (std::size_t p = until.first_portion; p < until.last_portion; ++p)
+    pour(current(), i, program_.portions[p].slot, Grams(*grams * program_.portions[p].share),
+         until.temperature);
 }
 
-void Simulator::top(std::size_t i, const Operation& operation) {
+void Simulator::act(std::size_t i, const operation::Top& top) {
   const Masses base = current().masses;
-  const Masses& more = per_gram(operation.slot);
+  const Masses& more = per_gram(top.slot);
   auto total = [&](double grams) { return volume_ml(base + more * grams); };
-  double room = operation.target - total(0);
-  if (room <= 0) return;
-  auto grams = solve_rising(total, operation.target, room * density(operation.slot));
-  if (grams) add(current(), i, operation.slot, *grams, operation.temperature_c);
+  Millilitres room = top.target - Millilitres(total(0));
+  if (room <= Millilitres(0)) return;
+  auto grams = solve_rising(total, top.target.value, (room * density(top.slot)).value);
+  if (grams) pour(current(), i, top.slot, Grams(*grams), top.temperature);
 }
 
-void Simulator::chill_with_ice(const Operation& operation) {
+void Simulator::act(std::size_t, const operation::Chill& chilling) {
   Vessel& vessel = current();
   double volume = volume_ml(vessel.masses);
   if (volume <= 0) return;
   IceBath bath;
-  if (operation.own_ice) {
+  if (const auto* amount = std::get_if<Grams>(&chilling.ice))
+    bath.ice_g = amount->value;
+  else if (const auto* share = std::get_if<operation::IcePer100Ml>(&chilling.ice))
+    bath.ice_g = share->amount.value * volume / 100;
+  else
     bath.ice_g = vessel.ice_g;
-    bath.ice_c = operation.ice_c;
-  } else {
-    bath.ice_g = operation.ice_g >= 0 ? operation.ice_g : -operation.ice_g * volume / 100;
-    bath.ice_c = operation.ice_c;
-  }
+  bath.ice_c = chilling.ice_temperature.value;
   // Ice that went into the glass is what the drink is served on.
   chilled_on_serving_ice_ = chilled_on_serving_ice_ || in_glass_;
-  bath.surface_water_g = operation.wet * bath.ice_g;
-  Chilled chilled = chill(operation.method, vessel.masses, vessel.temperature_c, bath, operation.melt_rate,
-                          operation.time, program_.room_c);
-  double water = operation.water_is_in ? 0 : chilled.water_added_g;
-  // Blended and whipped ice is drunk: all of it counts.
-  bool drunk = operation.method == ChillMethod::blend;
-  if (drunk) water = bath.ice_g + bath.surface_water_g;
+  double before = reckonings_ ? strength(vessel.masses) : 0;
+  Chilled chilled = chill(chilling.method, vessel.masses, vessel.temperature_c, bath, chilling.melt_rate,
+                          chilling.time, program_.room.value);
+  double water = chilling.water_is_in ? 0 : chilled.water_added_g;
+  // Blended ice is drunk: all of it counts. Whipped ice is a few pebbles that melt wholly where the drink has
+  // the heat for it; what is left of more of it stays ice, to be strained off or tipped along.
+  bool blended = chilling.method == ChillMethod::blend;
+  if (blended) water = bath.ice_g;
   vessel.masses[Component::water] += water;
   vessel.temperature_c = chilled.end_c;
   vessel.heat_capacity = liquid_heat_capacity_j_per_k(vessel.masses, vessel.temperature_c);
-  vessel.ice_g = drunk ? 0 : chilled.ice_left_g;
+  vessel.ice_g = blended ? 0 : chilled.ice_left_g;
   outcome_.melt_g += water;
-  bool closed = operation.method == ChillMethod::shake || operation.method == ChillMethod::whip ||
-                operation.method == ChillMethod::blend;
+  bool closed = chilling.method == ChillMethod::shake || chilling.method == ChillMethod::whip || blended;
   if (closed) {
     vessel.masses[Component::carbon_dioxide] *= gas_left_after_shaking;
     aerate(true);
   }
-  if (!explanation_) return;
-  if (operation.water_is_in) {
-    explanation_->push_back(
-        fmt::format("The water is in the bottle already: the ice only cools, to {:.1f} C.", chilled.end_c));
+  if (chilling.water_is_in) {
+    record(reckoning::CooledOnly{chilled.end_c});
     return;
   }
-  if (chilled.basis == Chilled::Basis::fit) {
-    explanation_->push_back(
-        fmt::format("The published fit gives {:.3f} of added water to one of drink at {:.1f} % abv{}; the "
-                    "ice balance of this case over "
-                    "that of the reference (20 C drink, 300 g of 0 C ice to 100 ml) is {:.3f}, and the time "
-                    "reaches {:.3f} of the usual.",
-                    chilled.fit_dilution, 100 * strength(vessel.masses) * volume_ml(vessel.masses) / volume,
-                    chilled.strength_clamped ? " (held to the fit's range of 10 to 50 %)" : "",
-                    chilled.reference_melt_g > 0 ? chilled.equilibrium_melt_g / chilled.reference_melt_g : 1,
-                    chilled.time_share));
-  } else {
-    explanation_->push_back(
-        fmt::format("The energy balance with the ice at rest gives {:.1f} g of melt and {:.1f} C; the time "
-                    "reaches {:.3f} of it.",
-                    chilled.equilibrium_melt_g, chilled.equilibrium_c, chilled.time_share));
+  switch (chilled.basis) {
+    case Chilled::Basis::fit:
+      record(reckoning::Fitted{
+          chilled.fit_dilution, before, chilled.strength_clamped,
+          chilled.reference_melt_g > 0 ? chilled.equilibrium_melt_g / chilled.reference_melt_g : 1,
+          chilled.time_share});
+      break;
+    case Chilled::Basis::balance:
+      record(reckoning::Balanced{chilled.equilibrium_melt_g, chilled.equilibrium_c, chilled.time_share});
+      break;
   }
-  explanation_->push_back(fmt::format(
-      "{:.1f} g of water join the drink; the energy balance puts it at {:.1f} C.", water, chilled.end_c));
+  record(reckoning::Diluted{water, chilled.end_c, blended});
+}
+
+void Simulator::act(std::size_t, const operation::DryShake&) {
+  current().dry_shaken = true;
+  aerate(false);
 }
 
 /// What foams raises the drink; with ice after a dry shake in full, with ice alone half as far, dry last
@@ -345,7 +308,7 @@ void Simulator::aerate(bool closed_with_ice) {
   for (std::size_t s = 0; s < program_.slots.size(); ++s) {
     const Slot& slot = program_.slots[s];
     if (slot.foam_rise <= 0 || outcome_.slot_g[s] <= 0) continue;
-    double share = std::min(1.0, outcome_.slot_g[s] / slot.foam_full_g);
+    double share = std::min(1.0, outcome_.slot_g[s] / slot.full_foam.value);
     double full = closed_with_ice ? (vessel.dry_shaken ? slot.foam_rise : slot.foam_rise / 2)
                                   : (outcome_.melt_g > 0 ? slot.foam_rise_dry_last : slot.foam_rise);
     rise = std::max(rise, share * full);
@@ -359,18 +322,21 @@ void Simulator::aerate(bool closed_with_ice) {
   vessel.foam_rise = std::max(vessel.foam_rise, rise);
 }
 
-void Simulator::to_glass(const Operation& operation) {
+void Simulator::act(std::size_t, const operation::StrainToGlass& strain) {
   if (in_glass_) return;
-  if (!operation.keeps_ice) {
-    strain_solids();
-    mixing_.masses *= 1 - strain_loss_share;
-    mixing_.ice_g = 0;
-  } else {
-    // Ice that came along is what the drink is served on; it has chilled the drink already.
-    mixing_.ice_g = operation.ice_g > 0 ? std::min(mixing_.ice_g, operation.ice_g) : mixing_.ice_g;
-    chilled_on_serving_ice_ = true;
-  }
-  double foam = mixing_.foam_rise;
+  leave_solids(liquid_held_by_solids);
+  mixing_.masses *= 1 - strain_loss_share;
+  move_to_glass(strain.glass_ice);
+}
+
+void Simulator::act(std::size_t, const operation::Dump& dump) {
+  if (in_glass_) return;
+  // Ice that came along is what the drink is served on; it has chilled the drink already.
+  chilled_on_serving_ice_ = true;
+  move_to_glass(Grams(dump.max_ice > Grams(0) ? std::min(mixing_.ice_g, dump.max_ice.value) : mixing_.ice_g));
+}
+
+void Simulator::move_to_glass(Grams glass_ice) {
   // What is in the glass already (a rinse, a splash) stays below.
   double capacity = liquid_heat_capacity_j_per_k(mixing_.masses, mixing_.temperature_c);
   double glass_capacity = glass_.heat_capacity;
@@ -379,115 +345,120 @@ void Simulator::to_glass(const Operation& operation) {
                            (capacity + glass_capacity);
   glass_.heat_capacity = capacity + glass_capacity;
   glass_.masses += mixing_.masses;
-  glass_.foam_rise = foam;
-  glass_.ice_g = operation.keeps_ice ? mixing_.ice_g : operation.ice_g;
+  glass_.foam_rise = mixing_.foam_rise;
+  glass_.ice_g = glass_ice.value;
   mixing_ = Vessel{};
   in_glass_ = true;
 }
 
-/// Takes the undissolved solids out; in a prep without a measured yield they keep some liquid with them.
-void Simulator::strain_solids(double held_by_solids) {
+void Simulator::act(std::size_t, const operation::StrainToTin&) {
+  leave_solids(liquid_held_by_solids);
+  current().masses *= 1 - strain_loss_share;
+  current().heat_capacity *= 1 - strain_loss_share;
+  current().ice_g = 0;
+}
+
+void Simulator::act(std::size_t, const operation::Build& build) {
+  if (!in_glass_) {
+    // What is in the mixing vessel already is in the glass: `build` says which vessel it was.
+    glass_ = mixing_;
+    mixing_ = Vessel{};
+    in_glass_ = true;
+  }
+  glass_.ice_g += build.glass_ice.value;
+}
+
+void Simulator::act(std::size_t, const operation::Strain& strain) {
+  leave_solids(strain.is_pressed ? liquid_held_by_pressed_solids : liquid_held_by_solids);
+}
+
+/// Takes the undissolved solids out; in a prep they keep some liquid with them.
+void Simulator::leave_solids(double held_by_solids) {
   Masses& masses = current().masses;
   double solids = masses[Component::solids];
   masses[Component::solids] = 0;
-  if (!program_.is_prep || program_.yield_measured || solids <= 0) return;
-  double liquid = masses.total();
-  double held = std::min(held_by_solids * solids, 0.9 * liquid);
-  if (liquid > 0) masses *= (liquid - held) / liquid;
-  outcome_.held_back_g += held;
-  if (explanation_)
-    explanation_->push_back(
-        fmt::format("{:.1f} g of solids stay behind and keep about {:.1f} g of liquid (an estimate; `makes` "
-                    "replaces it).",
-                    solids, held));
+  if (program_.is_prep && solids > 0)
+    hold_back(reckoning::HeldBack::What::solids, solids, held_by_solids * solids);
 }
 
-void Simulator::remove(const Operation& operation) {
+void Simulator::hold_back(reckoning::HeldBack::What what, double left_g, double clinging_g) {
+  if (program_.yield_measured) return;
   Masses& masses = current().masses;
-  double taken = outcome_.slot_g[operation.slot] * (1 - operation.share);
-  Masses gone = per_gram(operation.slot) * taken;
+  double liquid = masses.liquid();
+  double held = std::min(clinging_g, max_share_held_back * liquid);
+  if (liquid > 0) masses *= (liquid - held) / liquid;
+  outcome_.held_back_g += held;
+  record(reckoning::HeldBack{what, left_g, held});
+}
+
+void Simulator::act(std::size_t, const operation::Remove& remove) {
+  Masses& masses = current().masses;
+  double taken = outcome_.slot_g[remove.slot] * (1 - remove.stays.value);
+  Masses gone = per_gram(remove.slot) * taken;
   double fat = gone[Component::fat];
   double dry = gone[Component::solids];
-  for (Component component : components) {
-    // A thing that has given itself to the liquid (a tea's sugar, a peel's water) does not come out again:
-    // only what does not mix is taken.
-    if (component == Component::fat || component == Component::solids || component == Component::protein)
-      masses[component] = std::max(0.0, masses[component] - gone[component]);
-  }
-  outcome_.slot_g[operation.slot] *= operation.share;
-  if (program_.yield_measured) return;
-  double liquid = masses.liquid();
-  double held = std::min(liquid_held_by_fat * fat + liquid_held_by_solids * dry, 0.9 * liquid);
-  if (liquid > 0) masses *= (liquid - held) / liquid;
-  outcome_.held_back_g += held;
-  if (explanation_)
-    explanation_->push_back(fmt::format(
-        "{:.1f} g are taken out and keep about {:.1f} g of liquid (an estimate; `makes` replaces it).",
-        fat + dry, held));
+  // A thing that has given itself to the liquid (a tea's sugar, a peel's water) does not come out again: only
+  // what does not mix is taken.
+  for (Component component : {Component::fat, Component::solids, Component::protein})
+    masses[component] = std::max(0.0, masses[component] - gone[component]);
+  outcome_.slot_g[remove.slot] *= remove.stays.value;
+  hold_back(reckoning::HeldBack::What::removed, fat + dry,
+            liquid_held_by_fat * fat + liquid_held_by_solids * dry);
 }
 
-void Simulator::clarify() {
+void Simulator::act(std::size_t, const operation::Clarify&) {
   Masses& masses = current().masses;
   double curd =
       masses[Component::fat] * clarified_fat_share + masses[Component::protein] * clarified_protein_share;
   masses[Component::fat] *= 1 - clarified_fat_share;
   masses[Component::protein] *= 1 - clarified_protein_share;
   masses[Component::solids] = 0;
-  if (program_.yield_measured) return;
-  double liquid = masses.liquid();
-  double held = std::min(liquid_held_by_curd * curd, 0.9 * liquid);
-  if (liquid > 0) masses *= (liquid - held) / liquid;
-  outcome_.held_back_g += held;
-  if (explanation_)
-    explanation_->push_back(fmt::format(
-        "{:.1f} g of curd stay behind and keep about {:.1f} g of liquid (an estimate; `makes` replaces it).",
-        curd, held));
+  hold_back(reckoning::HeldBack::What::curd, curd, liquid_held_by_curd * curd);
 }
 
 /// In the open some alcohol goes off: the published retention at the simmer, less of it the further below.
-void Simulator::heat(const Operation& operation) {
+void Simulator::act(std::size_t, const operation::Heat& heat) {
   Vessel& vessel = current();
-  vessel.temperature_c = operation.temperature_c;
-  if (operation.temperature_c >= gas_gone_from_c) vessel.masses[Component::carbon_dioxide] = 0;
-  double part = std::clamp((operation.temperature_c - alcohol_goes_from_c) / (simmer_c - alcohol_goes_from_c),
-                           0.0, 1.0);
-  double lost = part * (1 - alcohol_left_after(operation.time / 60));
+  vessel.temperature_c = heat.to.value;
+  if (heat.to.value >= gas_gone_from_c) vessel.masses[Component::carbon_dioxide] = 0;
+  double part =
+      std::clamp((heat.to.value - alcohol_goes_from_c) / (simmer_c - alcohol_goes_from_c), 0.0, 1.0);
+  double lost = part * (1 - alcohol_left_after(heat.time.value / 60));
   double& ethanol = vessel.masses[Component::ethanol];
   if (lost <= 0 || ethanol <= 0) return;
-  if (explanation_)
-    explanation_->push_back(
-        fmt::format("{:.1f} of {:.1f} g of alcohol go off in the open at {:.0f} C: an estimate, from the "
-                    "retention at a simmer (USDA "
-                    "Table of Nutrient Retention Factors, from memory) and none at {:.0f} C.",
-                    lost * ethanol, ethanol, operation.temperature_c, alcohol_goes_from_c));
+  record(reckoning::BoiledOff{lost * ethanol, ethanol, heat.to.value});
   ethanol *= 1 - lost;
 }
 
-void Simulator::carbonate(const Operation& operation) {
-  Vessel& vessel = current();
-  vessel.masses[Component::carbon_dioxide] =
-      carbon_dioxide_g_from_volumes(operation.target, volume_ml(vessel.masses));
-  if (!explanation_) return;
-  auto pressure = [&](double celsius) {
-    return std::max(0.0, carbonation_pressure_bar_gauge(operation.target, celsius));
-  };
-  explanation_->push_back(
-      fmt::format("{:.2f} volumes of gas take {:.1f} bar over the air's pressure at {:.0f} C and {:.1f} bar "
-                  "at the fridge's {:.0f} C (water's figures; "
-                  "sugar takes a little more). Only a vessel rated for more, with a relief valve.",
-                  operation.target, pressure(vessel.temperature_c), vessel.temperature_c,
-                  pressure(program_.fridge_c), program_.fridge_c));
+void Simulator::act(std::size_t, const operation::SetTemperature& set) {
+  current().temperature_c = set.to.value;
+  if (set.to.value >= gas_gone_from_c) current().masses[Component::carbon_dioxide] = 0;
 }
 
-/// Boils down to a volume: small steps of vapour, richer in ethanol than the liquid it leaves.
-void Simulator::reduce(const Operation& operation) {
+void Simulator::act(std::size_t, const operation::Carbonate& carbonate) {
+  Vessel& vessel = current();
+  double volumes = carbonate.to.value, fridge_c = program_.fridge.value;
+  vessel.masses[Component::carbon_dioxide] = carbon_dioxide_g_from_volumes(volumes, volume_ml(vessel.masses));
+  auto pressure = [&](double celsius) {
+    return std::max(0.0, carbonation_pressure_bar_gauge(volumes, celsius));
+  };
+  record(reckoning::Carbonated{volumes, pressure(vessel.temperature_c), vessel.temperature_c,
+                               pressure(fridge_c), fridge_c});
+}
+
+/// Boils down to a size: small steps of vapour, richer in ethanol than the liquid it leaves.
+void Simulator::act(std::size_t, const operation::Reduce& reduce) {
   Masses& masses = current().masses;
   masses[Component::carbon_dioxide] = 0;
-  double volume = volume_ml(masses);
-  double target = operation.by_mass
-                      ? operation.target
-                      : (operation.share > 0 ? volume * (1 - operation.share) : operation.target);
-  auto size = [&] { return operation.by_mass ? masses.total() : volume_ml(masses); };
+  bool by_mass = std::holds_alternative<Grams>(reduce.to);
+  auto size = [&] { return by_mass ? masses.total() : volume_ml(masses); };
+  double target = 0;
+  if (const auto* share = std::get_if<units::Share>(&reduce.to))
+    target = size() * (1 - share->value);
+  else if (const auto* volume = std::get_if<Millilitres>(&reduce.to))
+    target = volume->value;
+  else
+    target = std::get<Grams>(reduce.to).value;
   double volatile_g = masses[Component::ethanol] + masses[Component::water];
   double part = volatile_g / 2000;
   while (size() > target && masses[Component::water] + masses[Component::ethanol] > part && part > 0) {
@@ -499,7 +470,15 @@ void Simulator::reduce(const Operation& operation) {
     masses[Component::ethanol] -= gone;
     masses[Component::water] = std::max(0.0, water - (part - gone));
   }
-  if (explanation_) explanation_->push_back("Boiling drives off ethanol before water: an estimate.");
+  record(reckoning::Reduced{});
+}
+
+/// What is dried keeps a little water; its spirit goes with the rest.
+void Simulator::act(std::size_t, const operation::Dehydrate&) {
+  Masses& masses = current().masses;
+  masses[Component::ethanol] = 0;
+  masses[Component::water] =
+      std::min(masses[Component::water], water_left_when_dried * (masses.total() - masses[Component::water]));
 }
 
 /// Serving ice melts a little while the drink is poured and carried; of a drink worked in its glass that is
@@ -513,9 +492,9 @@ void Simulator::serve() {
   if (chilled_on_serving_ice_ || glass_.ice_g <= 0 || volume_ml(glass_.masses) <= 0) return;
   IceBath bath;
   bath.ice_g = glass_.ice_g;
-  bath.ice_c = program_.served_ice_c;
+  bath.ice_c = program_.served_ice_temperature.value;
   Chilled chilled = chill(ChillMethod::build, glass_.masses, glass_.temperature_c, bath,
-                          program_.served_melt_rate, usual_time(ChillMethod::build), program_.room_c);
+                          program_.served_melt_rate, usual_time(ChillMethod::build), program_.room.value);
   glass_.masses[Component::water] += chilled.water_added_g;
   glass_.temperature_c = chilled.end_c;
   glass_.ice_g = chilled.ice_left_g;
@@ -528,9 +507,9 @@ Simulator::Later Simulator::stood_for(double seconds) const {
   if (vessel.ice_g <= 0 || volume_ml(vessel.masses) <= 0) return later;
   IceBath bath;
   bath.ice_g = vessel.ice_g;
-  bath.ice_c = program_.served_ice_c;
+  bath.ice_c = program_.served_ice_temperature.value;
   Chilled chilled = chill(ChillMethod::build, vessel.masses, vessel.temperature_c, bath,
-                          program_.served_melt_rate / stirred_over_still, seconds, program_.room_c);
+                          program_.served_melt_rate / stirred_over_still, seconds, program_.room.value);
   later.liquid[Component::water] += chilled.water_added_g;
   later.temperature_c = chilled.end_c;
   later.ice_g = chilled.ice_left_g;

@@ -246,7 +246,7 @@ Section care_section(const PrepPlan& plan, const House& house) {
       continue;
     reported.push_back(product.stock);
     const auto& facts = house.facts[product.stock];
-    bool known = render::allergens_known(house.specs[product.stock], facts, house.specs);
+    bool known = facts.allergens.known;
     Section part{"care-" + std::to_string(reported.size()), Run(product.name), {}};
     part.blocks.emplace_back(
         Paragraph{Run("Allergens: ").append(allergens_in_brief(facts.allergens, known)), Tone::normal});

@@ -99,7 +99,8 @@ std::vector<std::string> replay(const PrepPlan& plan, const House& house) {
           break;
         }
     bought *= 1 - house.specs[line.stock].waste.value_or(0);
-    double whole = costing.measuring().grams_each(analysis::Use{line.stock, {}, {}}).value_or(0);
+    double whole =
+        model::number_of(costing.measuring().grams_each(analysis::Use{line.stock, {}, {}})).value_or(0);
     double used_g = 0;
     FruitCount fruit;
     for (const auto& used : plan.consumption) {

@@ -71,12 +71,12 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
     need.pieces += used.pieces;
     if (used.pieces > 0) need.item = used.use.item;
     bool gives = !house.specs[used.use.stock].gives.empty();
-    auto whole = measuring.grams_each(analysis::Use{used.use.stock, {}, {}});
+    auto whole = model::number_of(measuring.grams_each(analysis::Use{used.use.stock, {}, {}}));
     if (!gives || !whole || *whole <= 0) {
       need.grams += used.grams;
       continue;
     }
-    auto piece = measuring.grams_each(used.use);
+    auto piece = model::number_of(measuring.grams_each(used.use));
     auto peel = peel_of_one(used.use.stock, costing);
     if (model::is_peel(used.use, house.specs, house.units) && peel && *peel > 0)
       need.fruit.peeled += used.grams / *peel;
@@ -89,7 +89,7 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
   for (auto& [stock, need] : needs) {
     ShoppingLine line;
     line.stock = stock;
-    auto whole = measuring.grams_each(analysis::Use{stock, {}, {}});
+    auto whole = model::number_of(measuring.grams_each(analysis::Use{stock, {}, {}}));
     double fruit = std::ceil(need.fruit.total() - slack);
     if (fruit > 0) need.grams += whole ? fruit * *whole : 0;
     if (fruit > 0 && !whole) need.pieces += fruit;
@@ -101,7 +101,8 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
       line.on_hand_g = found->second;
     if (auto found = plan.options.on_hand_pieces.find(stock); found != plan.options.on_hand_pieces.end())
       line.on_hand_pieces = found->second;
-    if (measuring.is_liquid(stock)) line.need_ml = measuring.millilitres(stock, line.need_g);
+    if (measuring.is_liquid(stock))
+      line.need_ml = model::number_of(measuring.millilitres(stock, units::Grams(line.need_g)));
     if (whole && *whole > 0 && !measuring.is_liquid(stock)) line.need_count = line.need_g / *whole;
     if (line.need_pieces > 0 && line.need_g <= 0) line.need_count = line.need_pieces;
     std::vector<std::string> purposes;
@@ -196,7 +197,8 @@ void add_stations(PrepPlan& plan, const House& house, const Costing& costing) {
         line.grams += portions * entry.mass_g.value_or(0);
         line.pieces += portions * entry.count.value_or(0);
         if (costing.measuring().is_liquid(entry.use.stock))
-          line.ml = costing.measuring().millilitres(entry.use.stock, line.grams);
+          line.ml =
+              model::number_of(costing.measuring().millilitres(entry.use.stock, units::Grams(line.grams)));
       }
     }
     std::vector<StationDay> of_day;

@@ -104,7 +104,7 @@ class CardWriter {
       card_.errors.push_back(
           fmt::format("{}, line {}: {}", file.path, file.place_of(error->span).line, error->message));
     }
-    bool valid = render::is_valid(drink_, facts_, index_.specs(), index_.facts());
+    bool valid = facts_.valid;
     if (card_.errors.empty() && (!valid || drink_.head.has_errors))
       card_.errors.push_back("Something that it is made of is in error.");
   }
@@ -141,7 +141,7 @@ class CardWriter {
     for (const auto& note : drink_.glass_notes) glass += ", " + note;
     add_first("Glass", glass);
     if (drink_.cup.valid()) add_first("Cup", index_.specs()[drink_.cup].head.name);
-    add_first("Ice", wording::served_on_words(drink_, recipe_));
+    add_first("Ice", wording::served_on_words(facts_.served_on, recipe_));
     std::vector<std::string> on, beside;
     for (const auto& garnish : wording::garnish_lines(recipe_)) {
       std::string words = garnish.words + (garnish.is_unknown ? " (nothing declares it)" : "");
@@ -156,7 +156,7 @@ class CardWriter {
     auto& allergens = card_.allergens;
     for (const auto& route : facts_.allergens.routes)
       (route.may ? allergens.possible : allergens.present).push_back(wording::allergen_words(route.code));
-    allergens.all_known = render::allergens_known(drink_, facts_, index_.specs());
+    allergens.all_known = facts_.allergens.known;
     for (auto id : facts_.allergens.unknown) allergens.silent.push_back(index_.specs()[id].head.name);
     for (const auto& name : facts_.allergens.undeclared) allergens.silent.push_back(name);
     card_.take_care = base::capitalised(document::cautions_of(index_, id_).in_brief);

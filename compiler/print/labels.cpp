@@ -328,8 +328,7 @@ Label label_of(const BookIndex& index, analysis::StockId id) {
   Label label;
   label.name = prep.head.name;
   label.kind = "prep";
-  label.is_error = !render::is_valid(prep, facts, index.specs(), index.facts()) || prep.head.has_errors ||
-                   !index.errors_of(id).empty();
+  label.is_error = !facts.valid || prep.head.has_errors || !index.errors_of(id).empty();
   if (label.is_error) return label;
   label.keeps_days = facts.keeps_days;
   if (prep.keeps)
@@ -339,7 +338,7 @@ Label label_of(const BookIndex& index, analysis::StockId id) {
   if (facts.storage) label.storage = base::capitalised(std::string(analysis::name_of(*facts.storage)));
   if (facts.abv_percent > min_strength) label.strength = strength_words(facts.abv_percent);
   label.batch = batch_words(prep, facts, index.units());
-  put_allergens(label, facts.allergens, render::allergens_known(prep, facts, index.specs()), index.specs());
+  put_allergens(label, facts.allergens, facts.allergens.known, index.specs());
   return label;
 }
 

@@ -104,12 +104,13 @@ class AmountReader {
     }
     if (!size.empty()) return in_packs(stock, n, false, size, table);
     if (!costing_.measuring().is_liquid(stock)) {
-      if (auto each = costing_.measuring().grams_each(analysis::Use{stock, {}, {}}))
+      if (auto each = model::number_of(costing_.measuring().grams_each(analysis::Use{stock, {}, {}})))
         return std::pair(n * *each, 0.0);
     }
     if (auto pack = pack_grams(stock, false)) return std::pair(n * *pack, 0.0);
     if (auto bottle = house_.specs[stock].bottle)
-      if (auto grams = costing_.measuring().grams_silently(analysis::Use{stock, {}, {}}, *bottle))
+      if (auto grams =
+              model::number_of(costing_.measuring().grams_silently(analysis::Use{stock, {}, {}}, *bottle)))
         return std::pair(n * *grams, 0.0);
     return fmt::format("It is not said what `{}` of `{}` is counted in; write the unit after the number.",
                        base::to_decimal(number, 3), name);
@@ -140,7 +141,8 @@ class AmountReader {
     quantity.kind = house_.units[id].kind;
     quantity.value = number * house_.units[id].factor + house_.units[id].offset;
     analysis::Use use{stock, house_.units[id].is_item_word ? id : units::UnitId{}, {}};
-    if (auto grams = costing_.measuring().grams_silently(use, quantity)) return std::pair(*grams, 0.0);
+    if (auto grams = model::number_of(costing_.measuring().grams_silently(use, quantity)))
+      return std::pair(*grams, 0.0);
     if (quantity.kind == Kind::count) return std::pair(0.0, quantity.number());
     return fmt::format("{} of `{}` cannot be turned into a weight: its `density` or `each` is not known.",
                        units::with_unit(base::to_decimal(number, 3), house_.units[id], number == 1),
@@ -165,12 +167,14 @@ class AmountReader {
     if (!size_text.empty() && !whole_offer) {
       auto quantity = size(size_text, table);
       if (!quantity) return fmt::format("`{}` is no size; write it as 700 ml or 1 kg.", size_text);
-      if (auto grams = costing_.measuring().grams_silently(analysis::Use{stock, {}, {}}, *quantity))
+      if (auto grams =
+              model::number_of(costing_.measuring().grams_silently(analysis::Use{stock, {}, {}}, *quantity)))
         return std::pair(n * *grams, 0.0);
     }
     if (auto pack = pack_grams(stock, whole_offer)) return std::pair(n * *pack, 0.0);
     if (auto bottle = house_.specs[stock].bottle; bottle && !whole_offer)
-      if (auto grams = costing_.measuring().grams_silently(analysis::Use{stock, {}, {}}, *bottle))
+      if (auto grams =
+              model::number_of(costing_.measuring().grams_silently(analysis::Use{stock, {}, {}}, *bottle)))
         return std::pair(n * *grams, 0.0);
     return fmt::format("How much a {} of `{}` holds is not known: it has no `buy` line and no price.",
                        whole_offer ? "case" : "bottle", house_.specs[stock].head.name);

@@ -18,8 +18,9 @@ StockAmount amount_of(StockId stock, double grams, double pieces, const Costing&
   StockAmount amount{grams, pieces, {}, {}};
   const auto& measuring = costing.measuring();
   if (measuring.is_liquid(stock))
-    amount.ml = measuring.millilitres(stock, grams);
-  else if (auto each = measuring.grams_each(analysis::Use{stock, {}, {}}); each && *each > 0)
+    amount.ml = model::number_of(measuring.millilitres(stock, units::Grams(grams)));
+  else if (auto each = model::number_of(measuring.grams_each(analysis::Use{stock, {}, {}}));
+           each && *each > 0)
     amount.count = grams / *each;
   if (grams == 0 && pieces > 0) amount.count = pieces;
   return amount;
@@ -112,7 +113,7 @@ class BoughtAmounts {
     for (const auto& part : parts.bought) {
       const auto& [fruit, gives] = costing_.prices().given_by(part.stock);
       auto given = costing_.prices().is_given(part.stock)
-                       ? costing_.measuring().grams_silently(gives->what, gives->quantity)
+                       ? model::number_of(costing_.measuring().grams_silently(gives->what, gives->quantity))
                        : std::nullopt;
       if (given && *given > 0)
         given_[fruit.index()][part.stock] += times * part.grams / *given;
@@ -125,8 +126,9 @@ class BoughtAmounts {
   double grams(StockId stock, bool with_waste) const {
     double fruit = 0;
     for (const auto& [what, count] : given_[stock.index()]) fruit = std::max(fruit, count);
-    double grams = grams_[stock.index()] +
-                   fruit * costing_.measuring().grams_each(analysis::Use{stock, {}, {}}).value_or(0);
+    double grams =
+        grams_[stock.index()] +
+        fruit * model::number_of(costing_.measuring().grams_each(analysis::Use{stock, {}, {}})).value_or(0);
     double keeps = 1 - costing_.house().specs[stock].waste.value_or(0);
     return with_waste && keeps > 0 ? grams / keeps : grams;
   }

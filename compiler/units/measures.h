@@ -3,9 +3,13 @@
 
 #include "base/exact.h"
 
-/// Quantities as C++ types. Each kind of the language is a type of its own, so that a volume cannot be added
-/// to a mass nor a strength read as a concentration. The number inside is in the unit that the type is named
-/// after.
+/// Quantities as C++ types. Each kind that amounts are turned into and recipes are lowered to is a type of
+/// its own, so that a volume cannot be added to a mass nor a strength read as a concentration. The number
+/// inside is in the unit that the type is named after.
+///
+/// Where they end: the physics works on masses in grams (`model::Masses`) and names the unit of every other
+/// number (`volume_ml`, `end_c`); facts are plain numbers with the unit in the name, too, because they are
+/// only compared, rounded and printed, under names that the outputs share.
 namespace gill::units {
 
 /// An amount that adds to its own kind and scales by plain numbers.
@@ -29,9 +33,7 @@ struct Measure {
 
 using Millilitres = Measure<struct VolumeKind>;
 using Grams = Measure<struct MassKind>;
-using Pieces = Measure<struct CountKind>;
 using Seconds = Measure<struct TimeKind>;
-using Millimetres = Measure<struct LengthKind>;
 /// Ethanol at 20 °C over the whole at 20 °C, by volume: 0.40 is 40 % abv.
 using AlcoholByVolume = Measure<struct StrengthKind>;
 /// Grams in one millilitre of the whole: 0.06 is 6 % w/v.
@@ -42,8 +44,6 @@ using MassFraction = Measure<struct MassFractionKind>;
 using Density = Measure<struct DensityKind>;
 /// Litres of CO2 at 0 °C and 1.01325 bar in one litre.
 using GasVolumes = Measure<struct GasKind>;
-using Bars = Measure<struct PressureKind>;
-using Kilojoules = Measure<struct EnergyKind>;
 /// A plain share of one: 0.03 is 3 %.
 using Share = Measure<struct ShareKind>;
 
@@ -61,6 +61,9 @@ constexpr Grams operator*(Grams mass, MassFraction content) { return Grams(mass.
 /// A point on the temperature scale; only differences (in kelvin) add to it.
 struct Celsius {
   double value = 20;
+
+  constexpr Celsius() = default;
+  constexpr explicit Celsius(double number) : value(number) {}
   constexpr auto operator<=>(const Celsius&) const = default;
   friend constexpr double operator-(Celsius a, Celsius b) { return a.value - b.value; }
 };

@@ -62,11 +62,15 @@ struct Quantity {
 
   std::optional<Millilitres> volume() const { return as<Millilitres>(Kind::volume); }
   std::optional<Grams> mass() const { return as<Grams>(Kind::mass); }
-  std::optional<Pieces> count() const { return as<Pieces>(Kind::count); }
   std::optional<Seconds> time() const { return as<Seconds>(Kind::time); }
+  std::optional<Celsius> temperature() const { return as<Celsius>(Kind::temperature); }
   std::optional<AlcoholByVolume> strength() const { return as<AlcoholByVolume>(Kind::strength); }
+  std::optional<GramsInMillilitre> mass_concentration() const {
+    return as<GramsInMillilitre>(Kind::mass_concentration);
+  }
+  std::optional<MassFraction> mass_fraction() const { return as<MassFraction>(Kind::mass_fraction); }
   std::optional<Density> density() const { return as<Density>(Kind::density); }
-  std::optional<Share> share() const { return as<Share>(Kind::share); }
+  std::optional<GasVolumes> gas() const { return as<GasVolumes>(Kind::gas); }
 
  private:
   template <typename Type>

@@ -25,8 +25,8 @@ double freezing_point_of(const model::DrinkFacts& facts) {
 /// Whether some line of the work of a drink or prep holds these words.
 bool explanation_says(const std::vector<model::TraceStep>& trace, const std::string& words) {
   for (const auto& step : trace)
-    for (const auto& line : step.work)
-      if (line.find(words) != std::string::npos) return true;
+    for (const auto& reckoning : step.work)
+      if (model::explain(reckoning).find(words) != std::string::npos) return true;
   return false;
 }
 

@@ -2,7 +2,6 @@
 
 #include "lint/parts.h"
 #include "lint/rules.h"
-#include "model/constants.h"
 
 namespace gill::lint {
 
@@ -12,18 +11,10 @@ namespace {
 // source.
 constexpr double min_scoop_share = 0.5;
 
-/// True when a count, a weight or a single piece says how much ice there is.
-bool is_ice_measured(const DrinkCase& drink) {
-  const auto& ice = drink.drink.ice;
-  if (ice.kind != analysis::GlassIce::Kind::given || !ice.use.ice.valid()) return false;
-  const auto& each = drink.house.specs[ice.use.ice].each;
-  return ice.use.amount || (each && each->number() >= model::single_piece_from_g);
-}
-
 /// Where the drink comes to at least, ml: within what its amounts are good for.
 double lowest_level(const DrinkCase& drink) {
   const auto& in_glass = drink.facts.in_glass;
-  double spare_ice = is_ice_measured(drink) ? 0 : (1 - min_scoop_share) * in_glass.ice_below_ml;
+  double spare_ice = drink.facts.served_on.is_measured ? 0 : (1 - min_scoop_share) * in_glass.ice_below_ml;
   return in_glass.level_ml - spare_ice - drink.facts.tolerance.volume_ml;
 }
 
@@ -32,8 +23,7 @@ double lowest_level(const DrinkCase& drink) {
 void glass_overflows(const DrinkCase& drink, Reporter& report) {
   if (!drink.facts.glass_fill_percent || *drink.facts.glass_fill_percent <= 100 || stays_in_vessel(drink))
     return;
-  bool has_cup = drink.drink.serves > 1 && drink.drink.cup.valid();
-  const auto& glass = drink.house.specs[has_cup ? drink.drink.cup : drink.drink.glass];
+  const auto& glass = drink.house.specs[drink.facts.drunk_from];
   const auto& in_glass = drink.facts.in_glass;
   if (lowest_level(drink) <= glass.holds->number()) return;
   std::string parts = fmt::format("{:.0f} ml of drink", in_glass.liquid_ml);

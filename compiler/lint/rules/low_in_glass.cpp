@@ -15,8 +15,7 @@ constexpr double line_error = 0.1;
 }  // namespace
 
 void low_in_glass(const DrinkCase& drink, Reporter& report) {
-  bool has_cup = drink.drink.serves > 1 && drink.drink.cup.valid();
-  auto glass_id = has_cup ? drink.drink.cup : drink.drink.glass;
+  auto glass_id = drink.facts.drunk_from;
   if (!glass_id.valid() || drink.facts.entries.empty() || stays_in_vessel(drink)) return;
   const auto& glass = drink.house.specs[glass_id];
   if (!glass.line || !std::isfinite(glass.line->low)) return;

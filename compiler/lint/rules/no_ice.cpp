@@ -4,20 +4,13 @@
 
 namespace gill::lint {
 
-namespace {
-
-// Served warmer than this it is meant hot. Common practice, no source.
-constexpr double hot_from_c = 40;
-
-}  // namespace
-
 void no_ice(const DrinkCase& drink, Reporter& report) {
   if (!drink.drink.family.valid() || drink.facts.entries.empty()) return;
   const auto& family = drink.house.specs[drink.drink.family];
   // Families that are built stand on ice, the hot ones aside.
-  if (family.method != analysis::Verb::build || drink.facts.served.temperature_c >= hot_from_c) return;
+  if (family.method != analysis::Verb::build || drink.facts.is_hot) return;
   if (drink.facts.in_glass.ice_g > 0 || drink.facts.served.volume_ml <= 0) return;
-  if (drink.drink.serves > 1 && drink.drink.cup.valid()) return;
+  if (drink.facts.shared) return;
   // A strained drink without an `ice` line gets none: that is easily forgotten.
   report.add(
       drink.name_span(),

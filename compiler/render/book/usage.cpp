@@ -90,36 +90,4 @@ std::vector<bool> Usage::of_the_house() const {
   return used;
 }
 
-bool is_valid(const analysis::Drink& drink, const model::DrinkFacts& drink_facts,
-              const analysis::Specs& specs, const model::HouseFacts& facts) {
-  if (!drink_facts.valid || drink.head.has_amount_errors) return false;
-  return std::all_of(drink_facts.uses.begin(), drink_facts.uses.end(),
-                     [&](StockId id) { return facts[id].valid && !specs[id].head.has_amount_errors; });
-}
-
-bool is_valid(const analysis::Stock& stock, const model::StockFacts& stock_facts,
-              const analysis::Specs& specs, const model::HouseFacts& facts) {
-  if (!stock_facts.valid || stock.head.has_amount_errors) return false;
-  return std::all_of(stock_facts.uses.begin(), stock_facts.uses.end(),
-                     [&](StockId id) { return facts[id].valid && !specs[id].head.has_amount_errors; });
-}
-
-namespace {
-
-bool all_read(const std::vector<StockId>& uses, const analysis::Specs& specs) {
-  return std::none_of(uses.begin(), uses.end(), [&](StockId id) { return specs[id].head.has_errors; });
-}
-
-}  // namespace
-
-bool allergens_known(const analysis::Drink& drink, const model::DrinkFacts& drink_facts,
-                     const analysis::Specs& specs) {
-  return drink_facts.allergens.known && !drink.head.has_errors && all_read(drink_facts.uses, specs);
-}
-
-bool allergens_known(const analysis::Stock& stock, const model::StockFacts& stock_facts,
-                     const analysis::Specs& specs) {
-  return stock_facts.allergens.known && !stock.head.has_errors && all_read(stock_facts.uses, specs);
-}
-
 }  // namespace gill::render

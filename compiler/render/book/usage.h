@@ -36,17 +36,4 @@ class Usage {
   std::vector<Users> direct_;
 };
 
-/// True when the drink and all that it is made of could be read and evaluated.
-bool is_valid(const analysis::Drink& drink, const model::DrinkFacts& drink_facts,
-              const analysis::Specs& specs, const model::HouseFacts& facts);
-bool is_valid(const analysis::Stock& stock, const model::StockFacts& stock_facts,
-              const analysis::Specs& specs, const model::HouseFacts& facts);
-
-/// True only when every part of it says what allergens it holds, and every line of it and of its preps could
-/// be read.
-bool allergens_known(const analysis::Drink& drink, const model::DrinkFacts& drink_facts,
-                     const analysis::Specs& specs);
-bool allergens_known(const analysis::Stock& stock, const model::StockFacts& stock_facts,
-                     const analysis::Specs& specs);
-
 }  // namespace gill::render

@@ -41,7 +41,7 @@ Table matrix(const BookIndex& index, const std::vector<std::string>& codes) {
   for (const auto& code : codes) table.columns.push_back({wording::allergen_short(code), Align::centre});
   for (auto id : index.drinks()) {
     const auto& facts = index.facts()[id];
-    bool known = allergens_known(index.specs()[id], facts, index.specs());
+    bool known = facts.allergens.known;
     std::vector<Cell> row = {{index.link_to(id), {}, 1, true}};
     for (const auto& code : codes) row.push_back({mark_of(facts.allergens, known, code), {}, 1, false});
     table.rows.push_back(std::move(row));
@@ -71,7 +71,7 @@ List not_known(const BookIndex& index) {
   List list;
   for (auto id : index.drinks()) {
     const auto& facts = index.facts()[id];
-    if (allergens_known(index.specs()[id], facts, index.specs())) continue;
+    if (facts.allergens.known continue;
     std::vector<Run> silent;
     for (auto stock : facts.allergens.unknown) silent.push_back(index.link_to(stock));
     for (const auto& name : facts.allergens.undeclared) silent.push_back(Run(name));

@@ -51,7 +51,7 @@ class BalancePageBuilder {
     std::vector<DrinkId> valid;
     std::vector<Run> invalid;
     for (auto id : drinks) {
-      bool works = is_valid(index_.specs()[id], index_.facts()[id], index_.specs(), index_.facts());
+      bool works = index_.facts()[id].valid;
       if (works)
         valid.push_back(id);
       else

@@ -34,7 +34,7 @@ class DrinkPageBuilder {
         id_(id),
         drink_(index.specs()[id]),
         facts_(index.facts()[id]),
-        valid_(is_valid(drink_, facts_, index.specs(), index.facts())),
+        valid_(facts_.valid,
         recipe_(wording::recipe_of(drink_, facts_, index.specs(), index.units())),
         cautions_(cautions_of(index, id)),
         batch_(batch_pour_of(drink_, facts_)) {}
@@ -63,8 +63,7 @@ class DrinkPageBuilder {
   std::vector<Block> notices() const {
     std::vector<Block> blocks;
     add_notice(blocks, error_notice(index_, index_.errors_of(id_), valid_, drink_.head.has_errors));
-    blocks.push_back(allergens_notice(index_, facts_.allergens,
-                                      allergens_known(drink_, facts_, index_.specs()), drink_.recipe));
+    blocks.push_back(allergens_notice(index_, facts_.allergens, facts_.allergens.known, drink_.recipe));
     return blocks;
   }
 
@@ -102,10 +101,9 @@ class DrinkPageBuilder {
   }
 
   Run ice_words() const {
-    std::string words = wording::served_on_words(drink_, recipe_);
-    auto ice = drink_.ice.kind == analysis::GlassIce::Kind::given ? drink_.ice.use.ice : facts_.in_glass.ice;
-    bool none = words == "no ice";
-    return ice.valid() && !none ? index_.link_to(ice, words) : Run(words);
+    std::string words = wording::served_on_words(facts_.served_on, recipe_);
+    auto ice = facts_.served_on.use.ice;
+    return ice.valid() ? index_.link_to(ice, words) : Run(words);
   }
 
   Run garnish_words(bool beside) const {
@@ -215,6 +213,8 @@ class DrinkPageBuilder {
     add_figure(facts, "Temperature", served.temperature_c, 0, 0, "°C", valid_);
     if (facts_.dilution_percent > 0.05)
       add_figure(facts, "Melt, of what is poured", facts_.dilution_percent, 0, 0, "%", valid_);
+    if (valid_)
+      for (const auto& later : facts_.served_later) add_fact(facts, later_name(later), later_words(later));
     add_alcohol(facts);
     if (valid_) {
       Run energy;
@@ -225,6 +225,21 @@ class DrinkPageBuilder {
       add_fact(facts, "Energy", std::move(energy));
     }
     return facts;
+  }
+
+  static std::string later_name(const model::ServedLater& later) {
+    return fmt::format("After {} min on its ice", trimmed(later.minutes, 0));
+  }
+
+  /// Untouched, that is: an estimate.
+  static Run later_words(const model::ServedLater& later) {
+    Run run("about ");
+    run.number(wording::fixed(later.figures.abv_percent, 1), "% abv")
+        .plain(", ")
+        .number(trimmed(later.figures.volume_ml, 0), "ml")
+        .plain(", ")
+        .number(trimmed(later.figures.temperature_c, 0), "°C");
+    return run;
   }
 
   void add_alcohol(FactList& facts) const {

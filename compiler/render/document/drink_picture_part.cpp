@@ -99,7 +99,7 @@ drawing::DrinkPicture picture_of(const BookIndex& index, analysis::DrinkId id) {
   const auto& facts = index.facts()[id];
   drawing::DrinkPicture picture;
   picture.name = drink.head.name;
-  auto glass = facts.serves > 1 && drink.cup.valid() ? drink.cup : drink.glass;
+  auto glass = facts.drunk_from;
   if (!glass.valid()) return picture;
   picture.glass = &index.specs()[glass];
   picture.in_glass = facts.in_glass;

@@ -40,8 +40,7 @@ bool is_alcohol_free(const BookIndex& index, DrinkId id) {
   const auto& drink = index.specs()[id];
   const auto& facts = index.facts()[id];
   if (!drink.alcohol || drink.alcohol->high > max_free_abv_percent / 100 + 1e-9) return false;
-  return is_valid(drink, facts, index.specs(), index.facts()) &&
-         facts.served.abv_percent <= max_free_abv_percent;
+  return facts.valid && facts.served.abv_percent <= max_free_abv_percent;
 }
 
 std::string name_of_glass(const BookIndex& index, const analysis::Drink& drink) {
@@ -120,7 +119,7 @@ class FindDataWriter {
                  {"family", name_of_family(index_, drink)},
                  {"base", base_of(index_, id)},
                  {"glass", name_of_glass(index_, drink)},
-                 {"known", allergens_known(drink, facts, index_.specs())},
+                 {"known", facts.allergens.known},
                  {"free", is_alcohol_free(index_, id)},
                  {"uses", uses_of(id)}};
     std::set<std::string> menus;

@@ -138,7 +138,7 @@ class GuestMenuBuilder {
     };
     add("Contains ", false);
     add("May contain ", true);
-    if (!allergens_known(index_.specs()[id], index_.facts()[id], index_.specs())) {
+    if (!index_.facts()[id].allergens.known) {
       if (!run.empty()) run.plain(" ");
       run.strong("Not all of its allergens are known: ask us.");
     }

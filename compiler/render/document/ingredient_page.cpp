@@ -18,7 +18,7 @@ class IngredientPageBuilder {
         id_(id),
         stock_(index.specs()[id]),
         facts_(index.facts()[id]),
-        valid_(is_valid(stock_, facts_, index.specs(), index.facts())) {}
+        valid_(facts_.valid {}
 
   Page build() {
     Page page;

@@ -70,7 +70,7 @@ class InspectionPageBuilder {
   Block prep(StockId id) {
     const auto& prep = index_.specs()[id];
     const auto& facts = index_.facts()[id];
-    bool valid = is_valid(prep, facts, index_.specs(), index_.facts());
+    bool valid = facts.valid;
     auto lines = wording::method_lines(wording::recipe_of(prep, facts, index_.specs(), index_.units()));
     FactList list;
     if (!prep.station.empty()) add_fact(list, "Station", Run(prep.station));
@@ -82,7 +82,7 @@ class InspectionPageBuilder {
     list.facts.push_back({"Heating and cooling", heating(lines)});
     list.facts.push_back({"Processes", processes(prep, lines)});
     list.facts.push_back(
-        {"Allergens", {allergens_in_brief(facts.allergens, allergens_known(prep, facts, index_.specs()))}});
+        {"Allergens", {allergens_in_brief(facts.allergens, facts.allergens.known}});
     std::vector<Block> blocks;
     if (!valid)
       blocks.push_back(Paragraph{Run().strong("This spec has an error; what stands here may be incomplete."),

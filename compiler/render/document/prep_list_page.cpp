@@ -47,7 +47,7 @@ Page prep_list_page(const BookIndex& index) {
     for (auto& run : std::vector<Run>{
              keeps_of(index, id), quantity_or_dash(prep.bottle, index), quantity_or_dash(prep.par, index),
              std::move(measured), Run(prep.station.empty() ? "–" : prep.station),
-             allergens_in_brief(facts.allergens, allergens_known(prep, facts, index.specs()))})
+             allergens_in_brief(facts.allergens, facts.allergens.known})
       row.push_back({run, {}, 1, false});
     table.rows.push_back(std::move(row));
   }

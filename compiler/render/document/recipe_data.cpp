@@ -61,7 +61,7 @@ std::string yield_of(const model::DrinkFacts& facts, bool valid) {
 std::string recipe_data(const BookIndex& index, analysis::DrinkId id) {
   const auto& drink = index.specs()[id];
   const auto& facts = index.facts()[id];
-  bool valid = is_valid(drink, facts, index.specs(), index.facts());
+  bool valid = facts.valid;
   auto recipe = wording::recipe_of(drink, facts, index.specs(), index.units());
   ordered_json data = {{"@context", "https://schema.org"}, {"@type", "Recipe"}, {"name", drink.head.name}};
   std::string description = drink.guest.empty() ? prose::to_plain_text(drink.head.text) : drink.guest;

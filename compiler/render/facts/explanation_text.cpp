@@ -81,6 +81,10 @@ class ExplanationWriter {
     steps(declared.recipe, facts.trace);
     heading("What it comes to");
     out_ += figures_line("mixed", facts.mixed) + figures_line("served", facts.served);
+    for (const auto& later : facts.served_later)
+      out_ += figures_line(fmt::format("{:g} min on", later.minutes), later.figures);
+    if (!facts.served_later.empty())
+      out_ += "  Later on its ice: untouched, an estimate from the energy balance.\n";
     out_ += fmt::format("  Dilution: water from the ice over the mixed volume, {:.1f} %.\n",
                         facts.dilution_percent);
     out_ += fmt::format("  Ethanol {:.2f} g; energy {:.0f} kcal, {:.0f} kJ.\n", facts.ethanol_g,
@@ -152,7 +156,7 @@ class ExplanationWriter {
       out_ += fmt::format("  {}. {}\n     vessel: {}; {:.2f} ml, {:.1f} C\n", n++, what,
                           masses_line(step.after.masses), model::volume_ml(step.after.masses),
                           step.after.temperature_c);
-      for (const auto& line : step.work) out_ += fmt::format("     {}\n", line);
+      for (const auto& reckoning : step.work) out_ += fmt::format("     {}\n", model::explain(reckoning));
     }
   }
 

@@ -124,8 +124,8 @@ class FactsTable {
   Row drink(analysis::DrinkId id) const {
     const auto& drink = input_.specs[id];
     const auto& facts = input_.facts[id];
-    bool valid = is_valid(drink, facts, input_.specs, input_.facts);
-    Row row = start("drink", drink.head, facts.allergens, allergens_known(drink, facts, input_.specs), valid);
+    bool valid = facts.valid;
+    Row row = start("drink", drink.head, facts.allergens, facts.allergens.known, valid);
     if (drink.family.valid()) row.put("family", input_.specs[drink.family].head.name);
     if (drink.glass.valid()) row.put("glass", input_.specs[drink.glass].head.name);
     row.put("serves", facts.serves);
@@ -150,8 +150,8 @@ class FactsTable {
   Row stock(StockId id, std::string_view what) const {
     const auto& stock = input_.specs[id];
     const auto& facts = input_.facts[id];
-    bool valid = is_valid(stock, facts, input_.specs, input_.facts);
-    Row row = start(what, stock.head, facts.allergens, allergens_known(stock, facts, input_.specs), valid);
+    bool valid = facts.valid;
+    Row row = start(what, stock.head, facts.allergens, facts.allergens.known, valid);
     if (stock.kind != analysis::StockKind::unstated)
       row.put("kind", std::string(analysis::name_of(stock.kind)));
     row.put("keeps_days", facts.keeps_days);

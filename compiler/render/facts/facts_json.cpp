@@ -96,10 +96,44 @@ class FactsWriter {
     return list;
   }
 
+  /// The drink untouched on its ice: an estimate.
+  static Json served_later(const model::DrinkFacts& facts, double serves, bool valid) {
+    Json list = Json::array();
+    if (!valid) return list;
+    for (const auto& later : facts.served_later) {
+      Json row = {{"minutes", number(later.minutes)}};
+      row.update(figures(later.figures, serves, valid));
+      row["temperature_c"] = number(later.figures.temperature_c);
+      row["ice_g"] = number(later.ice_g * serves);
+      list.push_back(std::move(row));
+    }
+    return list;
+  }
+
+  /// The drink's ice as a word for programs, and which ice that is.
+  Json served_on(const model::ServedIce& ice) const {
+    return {{"ice", name_of(ice.kind)},
+            {"name", ice.use.ice.valid() ? Json(input_.specs[ice.use.ice].head.name) : Json(nullptr)}};
+  }
+
+  static std::string_view name_of(model::ServedIce::Kind kind) {
+    switch (kind) {
+      case model::ServedIce::Kind::none:
+        return "none";
+      case model::ServedIce::Kind::ice:
+        return "glass";
+      case model::ServedIce::Kind::shakers:
+        return "shaker";
+      case model::ServedIce::Kind::blended:
+        return "blended";
+    }
+    return {};
+  }
+
   /// The figures of a serve, or of `serves` of them together.
   void put_drink_figures(Json& json, const analysis::Drink& drink, const model::DrinkFacts& facts,
                          double serves) const {
-    bool valid = is_valid(drink, facts, input_.specs, input_.facts);
+    bool valid = facts.valid;
     json["mixed"] = figures(facts.mixed, serves, valid);
     json["served"] = figures(facts.served, serves, valid);
     json["served"]["temperature_c"] = if_valid(facts.served.temperature_c, valid);
@@ -116,8 +150,9 @@ class FactsWriter {
     json["alcohol_units"] = Json::object();
     for (const auto& [country, units] : facts.alcohol_units)
       json["alcohol_units"][country] = if_valid(units * serves, valid);
+    json["served_later"] = served_later(facts, serves, valid);
     json["glass_fill_percent"] = valid ? number(facts.glass_fill_percent) : Json(nullptr);
-    put_allergens(json, facts.allergens, allergens_known(drink, facts, input_.specs));
+    put_allergens(json, facts.allergens, facts.allergens.known;
     json["cost"] = {{"amount", facts.cost && valid ? number(*facts.cost * serves) : Json(nullptr)},
                     {"currency", text_or_null(input_.facts.currency)}};
     json["ingredients"] = entries(facts.entries, serves);
@@ -131,6 +166,8 @@ class FactsWriter {
     json["family"] = drink.family.valid() ? Json(input_.specs[drink.family].head.name) : Json(nullptr);
     json["glass"] = drink.glass.valid() ? Json(input_.specs[drink.glass].head.name) : Json(nullptr);
     json["serves"] = number(facts.serves);
+    json["served_on"] = served_on(facts.served_on);
+    json["hot"] = facts.is_hot;
     put_drink_figures(json, drink, facts, 1);
     json["alternatives"] = Json::array();
     for (const auto& alternative : facts.alternatives)
@@ -139,7 +176,7 @@ class FactsWriter {
                                       {"served", figures(alternative.served, 1, true)}});
     json["colour"] = text_or_null(facts.colour);
     json["status"] = name_of(drink.status);
-    json["sound"] = is_valid(drink, facts, input_.specs, input_.facts);
+    json["sound"] = facts.valid;
     if (facts.serves > 1) {
       Json whole;
       put_drink_figures(whole, drink, facts, facts.serves);
@@ -161,7 +198,7 @@ class FactsWriter {
   Json prep(StockId id) const {
     const auto& prep = input_.specs[id];
     const auto& facts = input_.facts[id];
-    bool valid = is_valid(prep, facts, input_.specs, input_.facts);
+    bool valid = facts.valid;
     Json json;
     put_place(json, prep.head);
     json["yield_ml"] = if_valid(facts.yield_ml, valid);
@@ -174,7 +211,7 @@ class FactsWriter {
     json["acid_g_per_100ml"] = if_valid(facts.acid_g_per_100ml, valid);
     json["density_g_per_ml"] = if_valid(facts.density_g_per_ml, valid);
     json["fat_g_per_100ml"] = if_valid(facts.fat_g_per_100ml, valid);
-    put_allergens(json, facts.allergens, allergens_known(prep, facts, input_.specs));
+    put_allergens(json, facts.allergens, facts.allergens.known;
     json["cost_per_l"] = valid ? number(cost_per_l(facts)) : Json(nullptr);
     json["currency"] = text_or_null(input_.facts.currency);
     json["keeps_days"] = number(facts.keeps_days);
@@ -189,7 +226,7 @@ class FactsWriter {
   Json ingredient(StockId id) const {
     const auto& stock = input_.specs[id];
     const auto& facts = input_.facts[id];
-    bool valid = is_valid(stock, facts, input_.specs, input_.facts);
+    bool valid = facts.valid;
     Json json;
     put_place(json, stock.head);
     json["kind"] =
@@ -199,7 +236,7 @@ class FactsWriter {
     json["acid_g_per_100ml"] = if_valid(facts.acid_g_per_100ml, valid);
     json["density_g_per_ml"] = if_valid(facts.density_g_per_ml, valid);
     json["fat_g_per_100ml"] = if_valid(facts.fat_g_per_100ml, valid);
-    put_allergens(json, facts.allergens, allergens_known(stock, facts, input_.specs));
+    put_allergens(json, facts.allergens, facts.allergens.known;
     json["source"] = stock.head.source;
     json["cost_per_l"] = valid ? number(cost_per_l(facts)) : Json(nullptr);
     json["currency"] = text_or_null(input_.facts.currency);

@@ -33,14 +33,7 @@ std::string times_words(double count) {
 
 /// Verbs that come before anything stands in the vessel: they do not part the amounts.
 bool prepares_glass(const Step& step) {
-  switch (step.verb) {
-    case Verb::build:
-    case Verb::rinse:
-    case Verb::rim:
-      return true;
-    default:
-      return false;
-  }
+  return step.verb == Verb::build || step.verb == Verb::rinse || step.verb == Verb::rim;
 }
 
 class MethodWriter {
@@ -276,24 +269,26 @@ std::string ice_words(const analysis::IceUse& ice, const RecipeContext& context)
   std::string measure = text_of(*ice.amount, context.units);
   if (ice.amount->kind != Kind::count) return measure + " " + kind_of_ice(name);
   bool one = ice.amount->number() <= 1 && !ice.amount->is_range;
-  // `4 cubes` says it already.
-  if (ice.amount->unit.valid() && base::fold_name(name) == "cubed") return measure;
-  if (base::fold_name(name) == "cubed") return measure + (one ? " cube" : " cubes");
+  if (ice.ice == analysis::usual_ice(context.specs)) {
+    // `4 cubes` says it already.
+    if (ice.amount->unit.valid()) return measure;
+    return measure + (one ? " cube" : " cubes");
+  }
   return measure + " " + (one ? name : plural_of(name));
 }
 
-std::string served_on_words(const analysis::Drink& drink, const RecipeContext& context) {
-  switch (drink.ice.kind) {
-    case analysis::GlassIce::Kind::none:
+std::string served_on_words(const model::ServedIce& ice, const RecipeContext& context) {
+  switch (ice.kind) {
+    case model::ServedIce::Kind::none:
       return "no ice";
-    case analysis::GlassIce::Kind::given:
-      return ice_words(drink.ice.use, context);
-    case analysis::GlassIce::Kind::unstated:
-      break;
+    case model::ServedIce::Kind::ice:
+      return ice_words(ice.use, context);
+    case model::ServedIce::Kind::shakers:
+      return "the shaker's ice";
+    case model::ServedIce::Kind::blended:
+      return "blended in";
   }
-  for (const auto& line : context.recipe.order)
-    if (!line.is_amount && context.recipe.steps[line.index].verb == Verb::build) return "cubed ice";
-  return "no ice";
+  return {};
 }
 
 std::vector<GarnishLine> garnish_lines(const RecipeContext& context) {

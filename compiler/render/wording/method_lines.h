@@ -37,7 +37,7 @@ std::vector<GarnishLine> garnish_lines(const RecipeContext& context);
 /// `4 cubes`, `120 g crushed ice`, `lade pebbles`.
 std::string ice_words(const analysis::IceUse& ice, const RecipeContext& context);
 
-/// What a drink is served on: `one clog cube`, `cubed ice`, `no ice`, `up`.
-std::string served_on_words(const analysis::Drink& drink, const RecipeContext& context);
+/// What a drink is served on: `one clog cube`, `cubed ice`, `the shaker's ice`, `no ice`.
+std::string served_on_words(const model::ServedIce& ice, const RecipeContext& context);
 
 }  // namespace gill::render::wording

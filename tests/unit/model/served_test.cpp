@@ -1,0 +1,189 @@
+// What a drink is served on, how hot, and from what: decided once, for every output.
+#include <fmt/format.h>
+
+#include "model/constants.h"
+#include "model/physics/volume.h"
+#include "model_house.h"
+
+using namespace gill;
+using model::ServedIce;
+using testing::evaluate;
+
+TEST_CASE("a hot drink that is built stands on no ice") {
+  auto house = evaluate("drink Toddy\n  45 ml rye whiskey\n  120 ml water, hot\n  build\n");
+  const auto& toddy = house.drink("Toddy");
+  CHECK(toddy.served_on.kind == ServedIce::Kind::none);
+  CHECK(toddy.in_glass.ice_g == 0);
+  CHECK(toddy.dilution_percent == 0);
+  CHECK(toddy.is_hot);
+  CHECK(toddy.served.temperature_c > 60);
+}
+
+TEST_CASE("a drink from the room that is built stands on cubes, and is not hot") {
+  auto house = evaluate("drink A\n  glass rocks\n  45 ml rye whiskey\n  build\n");
+  const auto& drink = house.drink("A");
+  CHECK(drink.served_on.kind == ServedIce::Kind::ice);
+  CHECK(house.ice_of(drink) == "cubed");
+  CHECK_FALSE(drink.served_on.is_measured);
+  CHECK_FALSE(drink.is_hot);
+  CHECK(drink.in_glass.ice == drink.served_on.use.ice);
+}
+
+TEST_CASE("hot begins at 40 C as it is served") {
+  // No ice and no loss: the drink is as warm as it is poured.
+  auto house = evaluate(
+      "drink Warm\n  100 ml water, at 39.9 C\n  build\n  ice none\n"
+      "drink Hot\n  100 ml water, at 40 C\n  build\n  ice none\n");
+  CHECK_FALSE(house.drink("Warm").is_hot);
+  CHECK(house.drink("Hot").is_hot);
+}
+
+TEST_CASE("an amount at 40 C makes a drink hot enough to be built without ice, and one at 39 C does not") {
+  auto house =
+      evaluate("drink Warm\n  100 ml water, at 39 C\n  build\ndrink Hot\n  100 ml water, at 40 C\n  build\n");
+  CHECK(house.drink("Warm").served_on.kind == ServedIce::Kind::ice);
+  CHECK(house.drink("Hot").served_on.kind == ServedIce::Kind::none);
+}
+
+TEST_CASE("an ice of the house's own is the usual one whatever its capitals") {
+  std::string drink = "\ndrink A\n  glass highball\n  45 ml rye whiskey\n  90 ml water\n  build\n";
+  std::string ice = "\n  each 30 g\n  melt 100 %\n  packs 57 %\n";
+  auto lower = evaluate("ice cubed" + ice + drink), capital = evaluate("ice Cubed" + ice + drink);
+  CHECK(capital.ice_of(capital.drink("A")) == "Cubed");
+  CHECK(capital.drink("A").in_glass.ice_g == lower.drink("A").in_glass.ice_g);
+  CHECK(capital.drink("A").served.volume_ml == lower.drink("A").served.volume_ml);
+  CHECK(capital.drink("A").in_glass.ice_g > 0);
+}
+
+TEST_CASE("a strained drink that names no ice stands on none") {
+  auto house = evaluate("drink A\n  60 ml rye whiskey\n  shake 12 s\n  strain\n");
+  CHECK(house.drink("A").served_on.kind == ServedIce::Kind::none);
+  CHECK(house.drink("A").served_later.empty());
+}
+
+TEST_CASE("ice that a swizzle brings into the glass is what the drink is served on") {
+  auto house = evaluate("drink A\n  60 ml aged rum\n  swizzle 20 s with crushed\n");
+  const auto& drink = house.drink("A");
+  CHECK(drink.served_on.kind == ServedIce::Kind::ice);
+  CHECK(house.ice_of(drink) == "crushed");
+  CHECK(drink.in_glass.ice_g > 0);
+}
+
+TEST_CASE("a dumped drink stands on the shaker's ice") {
+  auto house = evaluate("drink A\n  glass rocks\n  60 ml aged rum\n  shake 8 s with crushed\n  dump\n");
+  const auto& drink = house.drink("A");
+  CHECK(drink.served_on.kind == ServedIce::Kind::shakers);
+  CHECK(house.ice_of(drink) == "crushed");
+  CHECK(drink.in_glass.ice == drink.served_on.use.ice);
+}
+
+TEST_CASE("ice that is blended in is drunk: none lies in the glass and all of it is water") {
+  auto house = evaluate("drink A\n  60 ml aged rum\n  blend 20 s with 120 g crushed\n  dump\n");
+  const auto& drink = house.drink("A");
+  CHECK(drink.served_on.kind == ServedIce::Kind::blended);
+  CHECK(drink.in_glass.ice_g == 0);
+  CHECK(drink.served.mass_g == Approx(drink.mixed.mass_g + 120).epsilon(1e-9));
+}
+
+TEST_CASE("a few pebbles whipped into a drink melt wholly") {
+  auto house = evaluate("drink A\n  100 ml aged rum\n  whip\n  dump\n");
+  const auto& drink = house.drink("A");
+  double drink_ml = drink.mixed.volume_ml;
+  CHECK(drink.served.mass_g - drink.mixed.mass_g ==
+        Approx(model::whip_ice_g_per_100_ml * drink_ml / 100).epsilon(1e-9));
+  CHECK(drink.in_glass.ice_g == 0);
+}
+
+TEST_CASE("of more ice than the drink can melt, a whip leaves the rest as ice") {
+  auto house = evaluate("drink A\n  glass rocks\n  60 ml aged rum\n  whip with 60 g crushed\n  dump\n");
+  const auto& drink = house.drink("A");
+  double melt_g = drink.served.mass_g - drink.mixed.mass_g;
+  CHECK(melt_g > 5);
+  CHECK(melt_g < 40);
+  CHECK(drink.in_glass.ice_g == Approx(60 - melt_g).epsilon(1e-9));
+  CHECK(drink.served_on.is_measured);
+}
+
+TEST_CASE("a bowl that several share is drunk from its cup, without the bowl's ice") {
+  auto house = evaluate(
+      "drink Bowl\n  serves 8\n  glass punch bowl\n  cup punch cup\n  ice cubed\n  480 ml aged rum\n  480 ml "
+      "water\n  build\n");
+  const auto& bowl = house.drink("Bowl");
+  CHECK(bowl.shared);
+  CHECK(house.front.specs[bowl.drunk_from].head.name == "punch cup");
+  CHECK(bowl.in_glass.ice_g == 0);
+  CHECK(bowl.in_glass.liquid_ml == Approx(bowl.served.volume_ml).epsilon(1e-9));
+  double holds = house.front.specs[bowl.drunk_from].holds->number();
+  REQUIRE(bowl.glass_fill_percent);
+  CHECK(*bowl.glass_fill_percent == Approx(100 * bowl.in_glass.level_ml / holds).epsilon(1e-9));
+}
+
+TEST_CASE("a cup beside one serve is not what it is drunk from") {
+  auto house = evaluate("drink A\n  glass rocks\n  cup punch cup\n  60 ml aged rum\n  build\n");
+  CHECK_FALSE(house.drink("A").shared);
+  CHECK(house.front.specs[house.drink("A").drunk_from].head.name == "rocks");
+}
+
+TEST_CASE("a drink on ice is looked at again after five and ten minutes, thinner each time") {
+  auto house =
+      evaluate("drink A\n  glass rocks\n  ice large cube\n  60 ml aged rum\n  stir 30 s\n  strain\n");
+  const auto& drink = house.drink("A");
+  REQUIRE(drink.served_later.size() == 2);
+  CHECK(drink.served_later[0].minutes == 5);
+  CHECK(drink.served_later[1].minutes == 10);
+  CHECK(drink.served_later[0].figures.abv_percent < drink.served.abv_percent);
+  CHECK(drink.served_later[1].figures.abv_percent < drink.served_later[0].figures.abv_percent);
+  // What melts joins the drink: ice and liquid together stay as heavy as they were.
+  for (const auto& later : drink.served_later)
+    CHECK(later.ice_g + later.figures.mass_g ==
+          Approx(drink.in_glass.ice_g + drink.served.mass_g).epsilon(1e-9));
+}
+
+TEST_CASE("ice of fast melt that a step brought into the glass melts as fast while the drink stands") {
+  auto later = [](const char* ice) {
+    auto house = evaluate(fmt::format("drink A\n  60 ml aged rum\n  swizzle 20 s with 200 g {}\n", ice));
+    return house.drink("A").served_later.back().ice_g / house.drink("A").in_glass.ice_g;
+  };
+  CHECK(later("crushed") < later("cubed"));
+}
+
+// ---- what is lost
+
+TEST_CASE("a recipe past its thousandth line says so once, and nothing of it is vouched for") {
+  std::string text = "drink Long\n  glass rocks\n";
+  for (int i = 0; i < 1000; ++i) text += "  1 ml water\n";
+  auto fits = evaluate(text);
+  CHECK(fits.errors().empty());
+  CHECK(fits.drink("Long").valid);
+  CHECK(fits.drink("Long").allergens.known);
+  for (const char* lost :
+       {"  1 ml cream\n", "  float 10 ml cream\n", "  garnish lemon twist\n", "  stir 10 s\n"}) {
+    INFO(lost);
+    auto over = evaluate(text + lost + "  build\n");
+    CHECK(over.errors() ==
+          std::vector<std::string>{
+              "a recipe holds at most 1000 lines; this one and those after it are not read"});
+    CHECK_FALSE(over.drink("Long").valid);
+    CHECK_FALSE(over.drink("Long").allergens.known);
+  }
+}
+
+TEST_CASE("allergens are not known while a line of the drink or of anything in it cannot be read") {
+  auto house = evaluate(
+      "prep Cordial\n  100 g sugar\n  100 ml water\n  allergen nonsense\n"
+      "drink Whole\n  50 ml aged rum\n  20 ml simple syrup\n  build\n"
+      "drink Of A Prep\n  50 ml aged rum\n  20 ml Cordial\n  build\n"
+      "drink Own Line\n  50 ml aged rum\n  garnish\n  build\n");
+  CHECK(house.drink("Whole").allergens.known);
+  CHECK_FALSE(house.stock("Cordial").allergens.known);
+  CHECK_FALSE(house.drink("Of A Prep").allergens.known);
+  CHECK_FALSE(house.drink("Own Line").allergens.known);
+}
+
+TEST_CASE("what is only laid on the rim makes the drink invalid, too, where it is in error") {
+  auto house = evaluate(
+      "prep Dust\n  100 g sugar\n  10 g nothing that is known\n"
+      "drink A\n  50 ml aged rum\n  rim Dust\n  build\n");
+  CHECK_FALSE(house.stock("Dust").valid);
+  CHECK_FALSE(house.drink("A").valid);
+}
