@@ -4,6 +4,9 @@
 /// from.
 namespace gill::model {
 
+/// Ice put on top of a drink that stands on ice already, of what the glass takes. Common practice, no source.
+inline constexpr double more_ice_share = 0.25;
+
 // Ice without a `with`: 300 g to 100 ml, the language's own rule.
 inline constexpr double shaker_ice_g_per_100_ml = 300;
 // A whip without a `with`: a few pebbles to 100 ml, as much as melts wholly in a drink from the room. Common

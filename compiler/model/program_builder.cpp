@@ -49,6 +49,7 @@ std::optional<ChillMethod> method_of(Verb verb) {
     case Verb::muddle:
     case Verb::dry_shake:
     case Verb::build:
+    case Verb::add_ice:
     case Verb::strain:
     case Verb::double_strain:
     case Verb::fine_strain:
@@ -193,7 +194,41 @@ struct ProgramBuilder::Job {
   /// Ice is blended into the drink.
   bool blends_ice = false;
 
+  /// The first line that puts ice into the glass (`add ice`, once the drink is there), and where it stands in
+  /// the order.
+  const Step* adds_ice = nullptr;
+  std::size_t adds_ice_index = 0;
+  /// Ice put into the mixing vessel by a line of its own: what the next shake or stir works with.
+  std::optional<analysis::IceUse> mixing_ice;
+
   Program& program() { return result.program; }
+
+  /// Ice goes into the glass where nothing moves the drink to one any more.
+  void find_added_ice() {
+    for (const auto& line : recipe.order) {
+      if (line.is_amount) continue;
+      const Step& step = recipe.steps[line.index];
+      bool moves =
+          step.verb == Verb::dump || ((step.verb == Verb::strain || step.verb == Verb::double_strain ||
+                                       step.verb == Verb::fine_strain) &&
+                                      !step.to_tin);
+      if (moves) adds_ice = nullptr;
+      if (step.verb == Verb::add_ice && !adds_ice) {
+        adds_ice = &step;
+        adds_ice_index = line.index;
+      }
+    }
+  }
+  /// The glass's ice comes by a line of its own, after this step.
+  bool ice_comes_later(std::size_t step) const {
+    if (!adds_ice) return false;
+    for (const auto& line : recipe.order)
+      if (!line.is_amount && line.index == step)
+        return true;
+      else if (!line.is_amount && line.index == adds_ice_index)
+        return false;
+    return false;
+  }
 };
 
 namespace {
@@ -240,6 +275,7 @@ BuiltProgram ProgramBuilder::build(const analysis::Drink& drink) {
         ((step.verb == Verb::strain || step.verb == Verb::double_strain || step.verb == Verb::fine_strain) &&
          !step.to_tin);
   }
+  job.find_added_ice();
   if (drink.batched && drink.batched->with_water)
     for (const auto& amount : drink.recipe.amounts)
       job.water_is_in = job.water_is_in || specs_[amount.use().stock].kind == StockKind::water;
@@ -256,13 +292,19 @@ void ProgramBuilder::choose_glass_ice(Job& job) {
   analysis::IceUse use;
   switch (stated.kind) {
     case analysis::GlassIce::Kind::none:
-      return;
+      break;
     case analysis::GlassIce::Kind::given:
       use = stated.use;
       break;
     case analysis::GlassIce::Kind::unstated:
-      if (job.built && !is_hot(job.recipe, specs_.house.room_c)) use.ice = analysis::usual_ice(specs_);
+      if (job.built && !job.adds_ice && !is_hot(job.recipe, specs_.house.room_c))
+        use.ice = analysis::usual_ice(specs_);
       break;
+  }
+  // Ice that a line puts in is what the drink is served on; plain ice is whichever its own line says.
+  if (job.adds_ice && job.adds_ice->ice) {
+    bool is_plain = job.adds_ice->ice->ice == analysis::usual_ice(specs_) && !job.adds_ice->ice->amount;
+    if (!is_plain || !use.ice.valid()) use = *job.adds_ice->ice;
   }
   if (!use.ice.valid()) return;
   auto& program = job.program();
@@ -564,6 +606,23 @@ void ProgramBuilder::pour(Job& job, const Step& step, std::size_t index, Role ro
   add_operation(job, {add, false, index}, entry);
 }
 
+/// `add ice`: in the glass from here on, or with what is mixed next.
+void ProgramBuilder::add_ice(Job& job, const Step& step, std::size_t index) {
+  const std::size_t no_entry = job.result.entries.size();
+  bool is_first = job.adds_ice == &step;
+  bool goes_to_glass = job.adds_ice && (is_first || !job.ice_comes_later(index));
+  if (!goes_to_glass) {
+    job.mixing_ice = step.ice;
+    return add_operation(job, {operation::Nothing{}, false, index}, no_entry);
+  }
+  Grams ice = job.program().served_ice;
+  if (!is_first && step.ice) {
+    ice = ice_mass(*step.ice, specs_, job.glass_holds);
+    if (!is_ice_measured(*step.ice, specs_)) ice = ice * more_ice_share;
+  }
+  add_operation(job, {operation::Build{ice}, false, index}, no_entry);
+}
+
 void ProgramBuilder::chill_step(Job& job, const Step& step, std::size_t index, ChillMethod method) {
   auto& program = job.program();
   bool own_glass = std::any_of(program.operations.begin(), program.operations.end(), moves_into_glass);
@@ -575,20 +634,21 @@ void ProgramBuilder::chill_step(Job& job, const Step& step, std::size_t index, C
   chill.time = counts_passes(method) ? step.count.value_or(usual) : step.time ? step.time->number() : usual;
   bool in_glass_method = step.verb == Verb::swizzle || step.verb == Verb::churn;
   if (in_glass_method && !own_glass && !job.strained) {
-    operation::Build build{step.ice ? Grams(0) : program.served_ice};
+    operation::Build build{step.ice || job.ice_comes_later(index) ? Grams(0) : program.served_ice};
     add_operation(job, {build, false, index}, job.result.entries.size());
     own_glass = true;
   }
   operation::IcePer100Ml usual_ice{
       Grams(method == ChillMethod::whip ? whip_ice_g_per_100_ml : shaker_ice_g_per_100_ml)};
-  if (step.ice) {
-    chill.melt_rate = specs_[step.ice->ice].melt;
-    if (own_glass || is_ice_measured(*step.ice, specs_))
-      chill.ice = ice_mass(*step.ice, specs_, job.glass_holds);
+  const auto& worked_with = !step.ice && !own_glass ? job.mixing_ice : step.ice;
+  if (worked_with) {
+    chill.melt_rate = specs_[worked_with->ice].melt;
+    if (own_glass || is_ice_measured(*worked_with, specs_))
+      chill.ice = ice_mass(*worked_with, specs_, job.glass_holds);
     else
       chill.ice = usual_ice;
     if (own_glass && program.served_ice == Grams(0)) {
-      program.served_on = {ServedIce::Kind::ice, *step.ice, is_ice_measured(*step.ice, specs_)};
+      program.served_on = {ServedIce::Kind::ice, *worked_with, is_ice_measured(*worked_with, specs_)};
       program.served_ice_temperature = chill.ice_temperature;
       program.served_melt_rate = chill.melt_rate;
     }
@@ -604,7 +664,7 @@ void ProgramBuilder::chill_step(Job& job, const Step& step, std::size_t index, C
   if (method == ChillMethod::blend)
     job.blends_ice = true;
   else if (!own_glass)
-    job.shaker_ice = step.ice.value_or(analysis::IceUse{analysis::usual_ice(specs_), {}, {}});
+    job.shaker_ice = worked_with.value_or(analysis::IceUse{analysis::usual_ice(specs_), {}, {}});
   add_operation(job, {chill, false, index}, job.result.entries.size());
 }
 
@@ -618,7 +678,8 @@ void ProgramBuilder::garnish(Job& job, const Step& step, std::size_t index, Role
   one.low = one.high = 1;
   auto grams = measuring_.grams_silently(*step.use, step.amount.value_or(one));
   if (!grams && role == Role::rim)
-    grams = Grams(specs_[step.use->stock].kind == StockKind::sweetener ? sugar_rim_g : salt_rim_g);
+    grams = Grams((specs_[step.use->stock].kind == StockKind::sweetener ? sugar_rim_g : salt_rim_g) *
+                  (step.half ? 0.5 : 1));
   made.mass_g = number_of(grams);
   if (grams && measuring_.is_liquid(step.use->stock))
     made.volume_ml = number_of(measuring_.millilitres(step.use->stock, *grams));
@@ -644,12 +705,14 @@ void ProgramBuilder::step(Job& job, std::size_t index) {
     case Verb::blend:
       return chill_step(job, step, index, *method_of(step.verb));
     case Verb::build:
-      return add(operation::Build{program.served_ice});
+      return add(operation::Build{job.ice_comes_later(index) ? Grams(0) : program.served_ice});
+    case Verb::add_ice:
+      return add_ice(job, step, index);
     case Verb::strain:
     case Verb::double_strain:
     case Verb::fine_strain:
       if (step.to_tin) return add(operation::StrainToTin{});
-      return add(operation::StrainToGlass{program.served_ice});
+      return add(operation::StrainToGlass{job.ice_comes_later(index) ? Grams(0) : program.served_ice});
     case Verb::dump:
       // As much of the shaker's ice as the glass takes.
       return add(operation::Dump{heap(job.glass_holds, cubes_pack)});
@@ -773,6 +836,7 @@ void ProgramBuilder::prep_step(Job& job, const Step& step, std::size_t index) {
       return add(carbonate(step));
     case Verb::muddle:
     case Verb::dry_shake:
+    case Verb::add_ice:
     case Verb::build:
     case Verb::dump:
     case Verb::rinse:

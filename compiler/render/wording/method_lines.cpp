@@ -142,6 +142,11 @@ class MethodWriter {
         return "roll " + times_words(step.count.value_or(1));
       case Verb::build:
         return "build in the glass";
+      case Verb::add_ice:
+        // How much is not said where nobody measures it: the glass is filled.
+        return step.ice && step.ice->amount
+                   ? "add " + ice_words(*step.ice, context_)
+                   : "fill with " + (step.ice ? ice_words(*step.ice, context_) : std::string("ice"));
       case Verb::strain:
       case Verb::double_strain:
       case Verb::fine_strain:
@@ -155,7 +160,7 @@ class MethodWriter {
       case Verb::mist:
         return fmt::format("mist {} with {}", times_words(step.count.value_or(1)), name(step));
       case Verb::rim:
-        return "rim the glass with " + name(step);
+        return fmt::format("rim {}the glass with {}", step.half ? "half of " : "", name(step));
       case Verb::flame:
         return step.use ? fmt::format("flame {} over the drink", name(step)) : "flame";
       case Verb::smoke:
@@ -237,7 +242,7 @@ class MethodWriter {
     if (step.time) text += (goes_to ? " for " : step.verb == Verb::do_ ? ", " : " ") + quantity(step.time);
     if (step.temperature && !goes_to) text += " at " + quantity(step.temperature);
     if (step.within) text += " within " + quantity(step.within);
-    if (step.ice) text += " with " + ice_words(*step.ice, context_);
+    if (step.ice && step.verb != Verb::add_ice) text += " with " + ice_words(*step.ice, context_);
     for (const auto& note : step.notes) text += ", " + note;
     return text;
   }

@@ -187,3 +187,27 @@ TEST_CASE("what is only laid on the rim makes the drink invalid, too, where it i
   CHECK_FALSE(house.stock("Dust").valid);
   CHECK_FALSE(house.drink("A").valid);
 }
+
+TEST_CASE("ice that a line adds is there from then on, and is what the drink is served on") {
+  std::string amounts = "drink A\n  glass highball\n  45 ml rye whiskey\n";
+  auto early = evaluate(amounts + "  build\n  add crushed\n  90 ml water\n  stir 10 s\n");
+  auto late = evaluate(amounts + "  build\n  90 ml water\n  stir 10 s\n  add crushed\n");
+  CHECK(early.ice_of(early.drink("A")) == "crushed");
+  CHECK(late.ice_of(late.drink("A")) == "crushed");
+  // Stirred on its ice it melts more of it than when the ice comes last.
+  CHECK(early.drink("A").dilution_percent > late.drink("A").dilution_percent);
+  CHECK(late.drink("A").in_glass.ice_g > 0);
+}
+
+TEST_CASE("plain ice that a line adds is whichever the drink's own line says") {
+  auto house = evaluate(
+      "drink A\n  glass highball\n  ice spear\n  45 ml rye whiskey\n  build\n  90 ml water\n  add ice\n");
+  CHECK(house.ice_of(house.drink("A")) == "spear");
+}
+
+TEST_CASE("ice added before the shake is what the shake works with, and the drink is served on none") {
+  auto added = evaluate("drink A\n  60 ml rye whiskey\n  add 4 cubes\n  shake 12 s\n  strain\n");
+  auto named = evaluate("drink A\n  60 ml rye whiskey\n  shake 12 s with 4 cubes\n  strain\n");
+  CHECK(added.drink("A").served.volume_ml == named.drink("A").served.volume_ml);
+  CHECK(added.drink("A").served_on.kind == ServedIce::Kind::none);
+}
