@@ -138,7 +138,7 @@ Sheet SheetMaker::drink(analysis::DrinkId id) const {
   add_drink_properties(sheet, id);
   add_drink_figures(sheet, facts);
   add_drink_money(sheet, id);
-  add_allergens(sheet, facts.allergens, facts.allergens.known;
+  add_allergens(sheet, facts.allergens, facts.allergens.known);
   return sheet;
 }
 
@@ -254,7 +254,7 @@ Sheet SheetMaker::stock(StockId id) const {
   if (stock.is_prep) add_recipe(sheet, stock.recipe, facts.entries, 1, true);
   add_stock_properties(sheet, id);
   add_stock_figures(sheet, stock, facts);
-  add_allergens(sheet, facts.allergens, facts.allergens.known;
+  add_allergens(sheet, facts.allergens, facts.allergens.known);
   return sheet;
 }
 

@@ -199,7 +199,7 @@ struct ProgramBuilder::Job {
   const Step* adds_ice = nullptr;
   std::size_t adds_ice_index = 0;
   /// Ice put into the mixing vessel by a line of its own: what the next shake or stir works with.
-  std::optional<analysis::IceUse> mixing_ice;
+  std::optional<analysis::IceUse> mixing_ice = std::nullopt;
 
   Program& program() { return result.program; }
 

@@ -160,8 +160,9 @@ Product Products::stock_item(StockId stock, Making making) const {
   product.stock = stock;
   product.name = specs.head.name;
   product.station = specs.station;
-  if (auto ml = costing_.measuring().millilitres(stock, 1); ml && costing_.measuring().is_liquid(stock))
-    product.ml_per_g = ml;
+  if (auto ml = costing_.measuring().millilitres(stock, units::Grams(1));
+      ml && costing_.measuring().is_liquid(stock))
+    product.ml_per_g = ml->value;
   if (facts.yield_count && *facts.yield_count > 0 && facts.yield_g > 0)
     product.pieces_per_g = *facts.yield_count / facts.yield_g;
   product.keeps_known = facts.keeps_days.has_value();
@@ -177,8 +178,10 @@ void Products::add_prep(StockId prep) {
   Product product = stock_item(prep, Making::prep);
   product.recipe_g = facts.yield_g;
   auto grams = [&](const std::optional<units::Quantity>& quantity) {
-    return quantity ? costing_.measuring().grams_silently(analysis::Use{prep, {}, {}}, *quantity).value_or(0)
-                    : 0;
+    return quantity
+               ? model::number_of(costing_.measuring().grams_silently(analysis::Use{prep, {}, {}}, *quantity))
+                     .value_or(0)
+               : 0;
   };
   if (const auto& largest = specs.largest_batch) {
     // `batch ..4 l`: the upper end.
@@ -240,7 +243,7 @@ void Products::add_pressing(StockId stock) {
   const auto& prices = costing_.prices();
   const auto& [fruit, gives] = prices.given_by(stock);
   if (!fruit.valid() || house_.specs[stock].is_prep || !prices.offers(stock).empty()) return;
-  auto given = costing_.measuring().grams_silently(gives->what, gives->quantity);
+  auto given = model::number_of(costing_.measuring().grams_silently(gives->what, gives->quantity));
   if (!given || *given <= 0) return;
   Product product = stock_item(stock, Making::pressing);
   product.keeps_days = 1;

@@ -71,7 +71,7 @@ List not_known(const BookIndex& index) {
   List list;
   for (auto id : index.drinks()) {
     const auto& facts = index.facts()[id];
-    if (facts.allergens.known continue;
+    if (facts.allergens.known) continue;
     std::vector<Run> silent;
     for (auto stock : facts.allergens.unknown) silent.push_back(index.link_to(stock));
     for (const auto& name : facts.allergens.undeclared) silent.push_back(Run(name));

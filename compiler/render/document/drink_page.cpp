@@ -34,7 +34,7 @@ class DrinkPageBuilder {
         id_(id),
         drink_(index.specs()[id]),
         facts_(index.facts()[id]),
-        valid_(facts_.valid,
+        valid_(facts_.valid),
         recipe_(wording::recipe_of(drink_, facts_, index.specs(), index.units())),
         cautions_(cautions_of(index, id)),
         batch_(batch_pour_of(drink_, facts_)) {}

@@ -73,12 +73,11 @@ class IndexPageBuilder {
     Run run = index_.link_to(id);
     if (drink.status == analysis::Status::draft) run.plain(" ").emphasis("draft");
     if (drink.glass.valid()) run.plain(" · " + index_.specs()[drink.glass].head.name);
-    if (facts.valid
+    if (facts.valid)
       run.plain(" · ").number(wording::fixed(facts.served.abv_percent, 1), "%");
     else
       run.plain(" · ").strong("has an error");
-    run.plain(" · ").append(
-        allergens_in_brief(facts.allergens, facts.allergens.known;
+    run.plain(" · ").append(allergens_in_brief(facts.allergens, facts.allergens.known));
     return run;
   }
 
@@ -115,8 +114,7 @@ class IndexPageBuilder {
       for (auto id : preps) {
         const auto& facts = index_.facts()[id];
         Run run = index_.link_to(id);
-        run.plain(" · ").append(
-            allergens_in_brief(facts.allergens, facts.allergens.known;
+        run.plain(" · ").append(allergens_in_brief(facts.allergens, facts.allergens.known));
         list.items.push_back({std::move(run), {}});
       }
       std::string title = station.empty() ? std::string("Without a station") : station;

@@ -14,11 +14,7 @@ namespace {
 class IngredientPageBuilder {
  public:
   IngredientPageBuilder(const BookIndex& index, analysis::StockId id)
-      : index_(index),
-        id_(id),
-        stock_(index.specs()[id]),
-        facts_(index.facts()[id]),
-        valid_(facts_.valid {}
+      : index_(index), id_(id), stock_(index.specs()[id]), facts_(index.facts()[id]), valid_(facts_.valid) {}
 
   Page build() {
     Page page;

@@ -81,8 +81,7 @@ class InspectionPageBuilder {
     add_figure(list, "Strength", facts.abv_percent, 0, 1, "% abv", valid);
     list.facts.push_back({"Heating and cooling", heating(lines)});
     list.facts.push_back({"Processes", processes(prep, lines)});
-    list.facts.push_back(
-        {"Allergens", {allergens_in_brief(facts.allergens, facts.allergens.known}});
+    list.facts.push_back({"Allergens", {allergens_in_brief(facts.allergens, facts.allergens.known)}});
     std::vector<Block> blocks;
     if (!valid)
       blocks.push_back(Paragraph{Run().strong("This spec has an error; what stands here may be incomplete."),

@@ -44,10 +44,10 @@ Page prep_list_page(const BookIndex& index) {
     Run measured = prep.ph ? Run("pH " + wording::trimmed(*prep.ph, 1)) : Run("–");
     std::vector<Cell> row;
     row.push_back({index.link_to(id), {}, 1, true});
-    for (auto& run : std::vector<Run>{
-             keeps_of(index, id), quantity_or_dash(prep.bottle, index), quantity_or_dash(prep.par, index),
-             std::move(measured), Run(prep.station.empty() ? "–" : prep.station),
-             allergens_in_brief(facts.allergens, facts.allergens.known})
+    for (auto& run : std::vector<Run>{keeps_of(index, id), quantity_or_dash(prep.bottle, index),
+                                      quantity_or_dash(prep.par, index), std::move(measured),
+                                      Run(prep.station.empty() ? "–" : prep.station),
+                                      allergens_in_brief(facts.allergens, facts.allergens.known)})
       row.push_back({run, {}, 1, false});
     table.rows.push_back(std::move(row));
   }

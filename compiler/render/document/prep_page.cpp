@@ -18,7 +18,7 @@ class PrepPageBuilder {
         id_(id),
         prep_(index.specs()[id]),
         facts_(index.facts()[id]),
-        valid_(facts_.valid,
+        valid_(facts_.valid),
         recipe_(wording::recipe_of(prep_, facts_, index.specs(), index.units())),
         cautions_(cautions_of(index, id)) {}
 

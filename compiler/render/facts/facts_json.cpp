@@ -152,7 +152,7 @@ class FactsWriter {
       json["alcohol_units"][country] = if_valid(units * serves, valid);
     json["served_later"] = served_later(facts, serves, valid);
     json["glass_fill_percent"] = valid ? number(facts.glass_fill_percent) : Json(nullptr);
-    put_allergens(json, facts.allergens, facts.allergens.known;
+    put_allergens(json, facts.allergens, facts.allergens.known);
     json["cost"] = {{"amount", facts.cost && valid ? number(*facts.cost * serves) : Json(nullptr)},
                     {"currency", text_or_null(input_.facts.currency)}};
     json["ingredients"] = entries(facts.entries, serves);
@@ -211,7 +211,7 @@ class FactsWriter {
     json["acid_g_per_100ml"] = if_valid(facts.acid_g_per_100ml, valid);
     json["density_g_per_ml"] = if_valid(facts.density_g_per_ml, valid);
     json["fat_g_per_100ml"] = if_valid(facts.fat_g_per_100ml, valid);
-    put_allergens(json, facts.allergens, facts.allergens.known;
+    put_allergens(json, facts.allergens, facts.allergens.known);
     json["cost_per_l"] = valid ? number(cost_per_l(facts)) : Json(nullptr);
     json["currency"] = text_or_null(input_.facts.currency);
     json["keeps_days"] = number(facts.keeps_days);
@@ -236,7 +236,7 @@ class FactsWriter {
     json["acid_g_per_100ml"] = if_valid(facts.acid_g_per_100ml, valid);
     json["density_g_per_ml"] = if_valid(facts.density_g_per_ml, valid);
     json["fat_g_per_100ml"] = if_valid(facts.fat_g_per_100ml, valid);
-    put_allergens(json, facts.allergens, facts.allergens.known;
+    put_allergens(json, facts.allergens, facts.allergens.known);
     json["source"] = stock.head.source;
     json["cost_per_l"] = valid ? number(cost_per_l(facts)) : Json(nullptr);
     json["currency"] = text_or_null(input_.facts.currency);

@@ -82,11 +82,11 @@ class TextWriter {
           {drink.family.valid() ? input_.specs[drink.family].head.name : "",
            drink.glass.valid() ? input_.specs[drink.glass].head.name : "",
            facts.serves > 1 ? "serves " + trimmed(facts.serves, 1) + ", figures for one" : ""});
-    if (facts.valid
+    if (facts.valid)
       drink_figures(facts);
     else
       line("figures", {"not worked out: an amount is in error"});
-    allergens(facts.allergens, facts.allergens.known;
+    allergens(facts.allergens, facts.allergens.known);
     out_ += "\n";
   }
 
@@ -129,7 +129,7 @@ class TextWriter {
     const auto& prep = input_.specs[id];
     const auto& facts = input_.facts[id];
     title("prep", prep.head.name, {});
-    if (facts.valid {
+    if (facts.valid) {
       line("makes", {fixed(facts.yield_ml, 0) + " ml", fixed(facts.yield_g, 0) + " g",
                      facts.yield_count ? trimmed(*facts.yield_count, 1) + " pieces" : "",
                      facts.loss_percent >= 0.05 ? "loss " + fixed(facts.loss_percent, 1) + " %" : ""});
@@ -139,7 +139,7 @@ class TextWriter {
       line("figures", {"not worked out: there is an error in it"});
     }
     keeping(facts);
-    allergens(facts.allergens, facts.allergens.known;
+    allergens(facts.allergens, facts.allergens.known);
     out_ += "\n";
   }
 
@@ -153,14 +153,14 @@ class TextWriter {
     const auto& stock = input_.specs[id];
     const auto& facts = input_.facts[id];
     title("ingredient", stock.head.name, {std::string(analysis::name_of(stock.kind))});
-    if (facts.valid {
+    if (facts.valid) {
       composition(facts);
       line("cost", {cost_words(cost_per_l(facts), facts.without_price, " a litre")});
     } else {
       line("figures", {"not worked out: there is an error in it"});
     }
     keeping(facts);
-    allergens(facts.allergens, facts.allergens.known;
+    allergens(facts.allergens, facts.allergens.known);
     line("source", {stock.head.source});
     out_ += "\n";
   }
