@@ -3,6 +3,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "model/money.h"
 #include "render/facts/facts_selection.h"
 
 namespace gill::render {
@@ -21,6 +22,11 @@ Json number(double value) {
 }
 
 Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
+
+/// So many times a sum of money.
+Json number(const std::optional<units::Money>& money, double times) {
+  return money ? number(base::to_double(money->amount * model::decimal_of(times))) : Json(nullptr);
+}
 
 /// A figure that rests on an amount in error is not known.
 Json if_valid(double value, bool valid) { return valid ? number(value) : Json(nullptr); }
@@ -89,7 +95,7 @@ class FactsWriter {
                       {"volume_ml", scaled(entry.volume_ml)},
                       {"mass_g", scaled(entry.mass_g)},
                       {"count", scaled(entry.count)},
-                      {"cost", scaled(entry.cost)},
+                      {"cost", number(entry.cost, serves)},
                       {"role", name_of(entry.role)},
                       {"solved", entry.solved},
                       {"optional", entry.optional}});
@@ -118,7 +124,7 @@ class FactsWriter {
       json["alcohol_units"][country] = if_valid(units * serves, valid);
     json["glass_fill_percent"] = valid ? number(facts.glass_fill_percent) : Json(nullptr);
     put_allergens(json, facts.allergens, allergens_known(drink, facts, input_.specs));
-    json["cost"] = {{"amount", facts.cost && valid ? number(*facts.cost * serves) : Json(nullptr)},
+    json["cost"] = {{"amount", valid ? number(facts.cost, serves) : Json(nullptr)},
                     {"currency", text_or_null(input_.facts.currency)}};
     json["ingredients"] = entries(facts.entries, serves);
   }
@@ -153,11 +159,6 @@ class FactsWriter {
     return names[static_cast<std::size_t>(status)];
   }
 
-  static std::optional<double> cost_per_l(const model::StockFacts& facts) {
-    if (!facts.cost_per_g) return std::nullopt;
-    return *facts.cost_per_g * facts.density_g_per_ml * 1000;
-  }
-
   Json prep(StockId id) const {
     const auto& prep = input_.specs[id];
     const auto& facts = input_.facts[id];
@@ -175,7 +176,7 @@ class FactsWriter {
     json["density_g_per_ml"] = if_valid(facts.density_g_per_ml, valid);
     json["fat_g_per_100ml"] = if_valid(facts.fat_g_per_100ml, valid);
     put_allergens(json, facts.allergens, allergens_known(prep, facts, input_.specs));
-    json["cost_per_l"] = valid ? number(cost_per_l(facts)) : Json(nullptr);
+    json["cost_per_l"] = valid ? number(model::cost_per_l(facts), 1) : Json(nullptr);
     json["currency"] = text_or_null(input_.facts.currency);
     json["keeps_days"] = number(facts.keeps_days);
     json["storage"] = facts.storage ? Json(analysis::name_of(*facts.storage)) : Json(nullptr);
@@ -201,7 +202,7 @@ class FactsWriter {
     json["fat_g_per_100ml"] = if_valid(facts.fat_g_per_100ml, valid);
     put_allergens(json, facts.allergens, allergens_known(stock, facts, input_.specs));
     json["source"] = stock.head.source;
-    json["cost_per_l"] = valid ? number(cost_per_l(facts)) : Json(nullptr);
+    json["cost_per_l"] = valid ? number(model::cost_per_l(facts), 1) : Json(nullptr);
     json["currency"] = text_or_null(input_.facts.currency);
     json["keeps_days"] = number(facts.keeps_days);
     json["storage"] = facts.storage ? Json(analysis::name_of(*facts.storage)) : Json(nullptr);
