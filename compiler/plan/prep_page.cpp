@@ -235,7 +235,7 @@ Section shopping_section(const PrepPlan& plan, const House& house) {
   return section;
 }
 
-/// Allergens and cautions of what is made: they print whatever was quieted.
+/// Allergens and cautions of what is made: they print whatever was suppressed.
 Section care_section(const PrepPlan& plan, const House& house) {
   Section section{"care", Run("Allergens and cautions of what is made"), {}};
   BookIndex index(house, true);
