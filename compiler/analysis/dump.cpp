@@ -2,6 +2,7 @@
 
 #include "analysis/specs.h"
 #include "base/text.h"
+#include "units/money.h"
 
 namespace gill::analysis {
 namespace {
@@ -136,8 +137,8 @@ class Dumper {
     for (const auto& allergen : stock.allergens)
       out_ += fmt::format("  allergen {}{}\n", allergen.may ? "may " : "", allergen.code);
     for (const auto& buy : stock.buys)
-      out_ += fmt::format("  buy {:g} x {} for {} {}\n", buy.packs, show(buy.pack),
-                          base::to_fixed(buy.price.amount, 2), buy.price.currency);
+      out_ +=
+          fmt::format("  buy {:g} x {} for {}\n", buy.packs, show(buy.pack), units::price_text(buy.price));
     recipe(stock.recipe);
     field("makes", stock.makes);
   }
@@ -159,19 +160,16 @@ class Dumper {
     for (const auto& section : menu.sections) {
       out_ += fmt::format("  section {}\n", section.name);
       for (const auto& entry : section.entries)
-        out_ += fmt::format(
-            "    <{}>{}\n", specs_[entry.drink].head.name,
-            entry.price ? fmt::format(" {} {}", base::to_fixed(entry.price->amount, 2), entry.price->currency)
-                        : std::string());
+        out_ += fmt::format("    <{}>{}\n", specs_[entry.drink].head.name,
+                            entry.price ? " " + units::price_text(*entry.price) : std::string());
     }
   }
 
   void dump(const PriceList& list) {
     out_ += fmt::format("prices {}\n", list.head.name);
     for (const auto& price : list.prices)
-      out_ += fmt::format("  <{}> {:g} x {} for {} {}\n", name_of(price.use, specs_, units_), price.buy.packs,
-                          show(price.buy.pack), base::to_fixed(price.buy.price.amount, 2),
-                          price.buy.price.currency);
+      out_ += fmt::format("  <{}> {:g} x {} for {}\n", name_of(price.use, specs_, units_), price.buy.packs,
+                          show(price.buy.pack), units::price_text(price.buy.price));
   }
 
   const Specs& specs_;

@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "costing/cost_report.h"
 #include "costing/words.h"
+#include "units/money.h"
 
 namespace gill::costing {
 namespace {
@@ -16,6 +17,8 @@ using Json = nlohmann::ordered_json;
 Json number(const std::optional<Exact>& value) {
   return value ? Json(base::to_double(*value)) : Json(nullptr);
 }
+
+Json number(const units::Money& money) { return base::to_double(money.amount); }
 
 Json names_of(const std::vector<StockId>& stock, const House& house) {
   Json names = Json::array();
@@ -37,8 +40,10 @@ std::string percent(const std::optional<Exact>& value) {
 }
 
 std::string amount(const std::optional<Exact>& value, const std::string& currency) {
-  return value ? money_text(*value, currency).substr(0, money_text(*value, currency).find(' ')) : "—";
+  return value ? units::money_digits({*value, currency}) : "—";
 }
+
+std::string amount(const units::Money& money) { return units::money_digits(money); }
 
 std::string shown(const PriceRise& rise, const House& house) {
   Exact change = (rise.factor - 1) * 100;
@@ -54,16 +59,15 @@ std::string drinks_text(const CostReport& report, const House& house) {
     columns.push_back({title, true});
   columns.push_back({"dearest part"});
   std::vector<std::vector<std::string>> rows;
-  const auto& target = house.specs.house.pour_cost;
+  const auto target = model::target_pour_cost_percent(house.specs.house);
   for (const auto& line : report.drinks) {
     std::vector<std::string> row = {
         house.specs[line.drink].head.name, amount(line.cost, report.currency),
         line.cost ? amount(model::decimal_of(line.tolerance), report.currency) : "—"};
     if (rises) row.push_back(amount(line.cost_before, report.currency));
-    bool over =
-        target && line.pour_cost_percent && *line.pour_cost_percent > 100 * model::decimal_of(*target);
-    row.push_back(line.price ? amount(line.price->with_tax, report.currency) : "—");
-    row.push_back(line.price ? amount(line.price->without_tax, report.currency) : "—");
+    bool over = target && line.pour_cost_percent && *line.pour_cost_percent > *target;
+    row.push_back(line.price ? amount(line.price->with_tax) : "—");
+    row.push_back(line.price ? amount(line.price->without_tax) : "—");
     row.push_back(percent(line.pour_cost_percent) + (over ? " over" : ""));
     row.push_back(amount(line.margin, report.currency));
     row.push_back(amount(line.price_for_target, report.currency));
@@ -83,15 +87,16 @@ std::string menu_text(const MenuCost& menu, const CostReport& report, const Hous
       menu.has_sales ? fmt::format("a week of {} portions as expected", base::to_decimal(menu.portions, 1))
                      : "no sales are expected on it, so each drink counts once");
   if (menu.portions == 0) return text + "No drink on it has both a cost and a price.\n";
-  text +=
-      fmt::format("Costs {} of {} without tax: pour cost {}, margin {}, {} a portion.\n",
-                  money_text(menu.cost, report.currency), money_text(menu.sales_without_tax, report.currency),
-                  percent(menu.pour_cost_percent), money_text(menu.margin, report.currency),
-                  money_text(*menu.margin_per_portion, report.currency));
+  text += fmt::format("Costs {} of {} without tax: pour cost {}, margin {}, {} a portion.\n",
+                      units::money_text({menu.cost, report.currency}),
+                      units::money_text({menu.sales_without_tax, report.currency}),
+                      percent(menu.pour_cost_percent), units::money_text({menu.margin, report.currency}),
+                      units::money_text({*menu.margin_per_portion, report.currency}));
   if (!report.rises.empty())
     text += fmt::format("Before: {}, pour cost {}; the change is {} a week.\n",
-                        money_text(menu.cost_before, report.currency), percent(menu.pour_cost_percent_before),
-                        money_text(menu.cost - menu.cost_before, report.currency));
+                        units::money_text({menu.cost_before, report.currency}),
+                        percent(menu.pour_cost_percent_before),
+                        units::money_text({menu.cost - menu.cost_before, report.currency}));
   std::vector<std::vector<std::string>> rows;
   for (const auto& carrier : menu.carriers) {
     if (rows.size() == 8) break;
@@ -116,10 +121,7 @@ std::string cost_json(const CostReport& report, const House& house) {
     const auto& price = line.price;
     Json drink = {{"name", house.specs[line.drink].head.name},
                   {"cost", number(line.cost)},
-                  {"price", price ? number(house.specs.house.tax && !house.specs.house.tax->included
-                                               ? price->without_tax
-                                               : price->with_tax)
-                                  : Json(nullptr)},
+                  {"price", price ? number(model::on_menu(*price, house.specs.house)) : Json(nullptr)},
                   {"price_with_tax", price ? number(price->with_tax) : Json(nullptr)},
                   {"price_without_tax", price ? number(price->without_tax) : Json(nullptr)},
                   {"pour_cost_percent", number(line.pour_cost_percent)},
@@ -175,17 +177,20 @@ std::string cost_csv(const CostReport& report, const House& house) {
   base::CsvWriter csv({"drink", "menu", "currency", "cost", "cost tolerance", "price with tax",
                        "price without tax", "pour cost %", "margin", "price for target", "dearest part",
                        "dearest part %", "cost before"});
+  unsigned decimals = units::cell_decimals(report.currency);
   for (const auto& line : report.drinks) {
     csv.text(house.specs[line.drink].head.name);
     csv.text(line.price ? house.specs.menus[line.price->menu.index()].head.name : "").text(report.currency);
-    csv.number(line.cost, 4).number(line.cost ? std::optional<double>(line.tolerance) : std::nullopt, 4);
-    csv.number(line.price ? std::optional<Exact>(line.price->with_tax) : std::nullopt, 4);
-    csv.number(line.price ? std::optional<Exact>(line.price->without_tax) : std::nullopt, 4);
-    csv.number(line.pour_cost_percent, 2).number(line.margin, 4).number(line.price_for_target, 4);
+    csv.number(line.cost, decimals);
+    csv.number(line.cost ? std::optional<double>(line.tolerance) : std::nullopt, decimals);
+    csv.number(line.price ? std::optional<Exact>(line.price->with_tax.amount) : std::nullopt, decimals);
+    csv.number(line.price ? std::optional<Exact>(line.price->without_tax.amount) : std::nullopt, decimals);
+    csv.number(line.pour_cost_percent, 2).number(line.margin, decimals);
+    csv.number(line.price_for_target, decimals);
     bool any = !line.carriers.empty();
     csv.text(any ? house.specs[line.carriers.front().stock].head.name : "");
     csv.number(any ? std::optional<double>(100 * line.carriers.front().share) : std::nullopt, 1);
-    csv.number(report.rises.empty() ? std::nullopt : line.cost_before, 4).end_row();
+    csv.number(report.rises.empty() ? std::nullopt : line.cost_before, decimals).end_row();
   }
   return csv.str();
 }

@@ -73,13 +73,13 @@ DrinkCost drink_cost(DrinkId drink, analysis::MenuId menu, const Costing& costin
   line.without_weight = parts.unweighed_garnish;
   line.carriers = carriers_of(parts, costing);
   if (house.facts[drink].valid) line.cost = costing.cost(drink);
-  line.price = model::price_of(drink, menu, house.specs, costing.prices());
+  line.price = model::price_of(drink, menu, house.specs, costing.prices().currency());
   if (!line.cost) return line;
   line.tolerance = tolerance_of(drink, costing);
   line.price_for_target = model::price_for_target(house.specs.house, *line.cost, costing.prices().currency());
   if (!line.price) return line;
-  line.margin = line.price->without_tax - *line.cost;
-  if (line.price->without_tax > 0) line.pour_cost_percent = 100 * *line.cost / line.price->without_tax;
+  line.margin = line.price->without_tax.amount - *line.cost;
+  line.pour_cost_percent = model::pour_cost_percent(*line.cost, line.price->without_tax.amount);
   return line;
 }
 
@@ -138,15 +138,13 @@ MenuCost menu_cost(analysis::MenuId menu, const Costing& costing, const Costing&
       total.portions += portions;
       total.cost += portions * *line.cost;
       total.cost_before += portions * *cost_before;
-      total.sales_without_tax += portions * line.price->without_tax;
+      total.sales_without_tax += portions * line.price->without_tax.amount;
       for (const auto& carrier : line.carriers) by_stock[carrier.stock] += portions * carrier.cost;
     }
   }
   total.margin = total.sales_without_tax - total.cost;
-  if (total.sales_without_tax > 0) {
-    total.pour_cost_percent = 100 * total.cost / total.sales_without_tax;
-    total.pour_cost_percent_before = 100 * total.cost_before / total.sales_without_tax;
-  }
+  total.pour_cost_percent = model::pour_cost_percent(total.cost, total.sales_without_tax);
+  total.pour_cost_percent_before = model::pour_cost_percent(total.cost_before, total.sales_without_tax);
   if (total.portions > 0) total.margin_per_portion = total.margin / total.portions;
   for (const auto& [stock, cost] : by_stock) total.carriers.push_back({stock, cost, 0});
   set_shares(total.carriers);
@@ -195,7 +193,7 @@ void add_notes(CostReport& report, const Costing& costing) {
                     "a `buy` line, or name them in a price list.",
                     base::join_with_and(unpriced)));
   for (const auto& line : report.drinks) {
-    auto priced = model::price_of(line.drink, {}, house.specs, costing.prices());
+    auto priced = model::price_of(line.drink, {}, house.specs, costing.prices().currency());
     if (line.price || priced) continue;
     for (const auto& menu : house.specs.menus)
       for (const auto& section : menu.sections)

@@ -98,6 +98,7 @@ Parts Costing::parts(DrinkId drink) const { return sum(house_.facts[drink].entri
 
 void Costing::raise(StockId stock, const Exact& factor) {
   prices_.raise(stock, factor);
+  is_raised_ = true;
   // A fruit's price is its juice's too.
   std::fill(price_of_a_gram_.begin(), price_of_a_gram_.end(), std::nullopt);
 }
@@ -119,14 +120,18 @@ std::optional<Exact> Costing::cost(const Parts& parts) const {
   for (const auto& part : parts.bought) {
     const auto& price = per_gram(part.stock);
     if (!price) return std::nullopt;
-    // Each part to 24 decimals: past what 15 digits of grams can say, and the fractions stay short.
-    total += model::rounded(*price * model::decimal_of(part.paid_g), 24);
+    total += model::fine(*price * model::decimal_of(part.paid_g));
   }
   for (const auto& pieces : parts.pieces) total += cost(pieces).value_or(0);
   return total;
 }
 
 std::optional<Exact> Costing::cost(DrinkId drink) const {
+  // As long as no price was moved, the model has said it.
+  if (!is_raised_) {
+    const auto& known = house_.facts[drink].cost;
+    return known ? std::optional(known->amount) : std::nullopt;
+  }
   auto total = cost(parts(drink));
   return total ? std::optional<Exact>(model::settled(*total)) : std::nullopt;
 }

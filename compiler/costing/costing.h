@@ -76,6 +76,8 @@ class Costing {
   mutable diagnostics::DiagnosticSink silent_;
   model::Measuring measuring_;
   model::Prices prices_;
+  /// True once a price was moved by `raise`.
+  bool is_raised_ = false;
   std::vector<Parts> per_gram_;
   mutable std::vector<std::optional<std::optional<Exact>>> price_of_a_gram_;
   mutable std::vector<Part> working_;  ///< working space of `sum`, by stock

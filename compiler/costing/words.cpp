@@ -37,11 +37,6 @@ std::string_view weekday_name(std::size_t weekday) {
 
 std::string name_key(const std::string& name) { return base::fold_name(name); }
 
-std::string money_text(const Exact& amount, const std::string& currency) {
-  std::string number = base::to_fixed(amount < 0 ? Exact(-amount) : amount, model::decimals_of(currency));
-  return fmt::format("{}{}{}{}", amount < 0 ? "−" : "", number, currency.empty() ? "" : " ", currency);
-}
-
 std::string one_line(std::string_view text) {
   std::string safe;
   for (char c : text) safe += static_cast<unsigned char>(c) < 0x20 || c == 0x7F ? ' ' : c;

@@ -33,9 +33,6 @@ std::string one_line(std::string_view text);
 /// A name as Gill writes it: in quotes where it holds anything out of the ordinary.
 std::string gill_name(std::string_view written);
 
-/// Money in print: `2.15 GBP`, with the decimals of its currency.
-std::string money_text(const Exact& amount, const std::string& currency);
-
 /// The amount in the measure that suits it: `540 ml`, `1.08 l`, `48`, `320 g`.
 std::string amount_text(std::optional<double> ml, double grams, double pieces);
 

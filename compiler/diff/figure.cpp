@@ -4,7 +4,9 @@
 #include <cmath>
 
 #include "diff/side.h"
+#include "model/money.h"
 #include "render/wording/numbers.h"
+#include "units/money.h"
 
 namespace gill::diff {
 namespace {
@@ -30,10 +32,10 @@ constexpr std::array<FigureInfo, 25> figures = {{
     {"yield_count", "yield in pieces", "", 0, false},
     {"loss_percent", "loss", "%", 1, false},
     {"keeps_days", "keeps", "days", 1, false},
-    {"cost", "cost", "", 2, true},
-    {"cost_per_l", "cost a litre", "", 2, true},
-    {"cost_per_kg", "cost a kilo", "", 2, true},
-    {"price", "price", "", 2, true},
+    {"cost", "cost", "", 0, true},
+    {"cost_per_l", "cost a litre", "", 0, true},
+    {"cost_per_kg", "cost a kilo", "", 0, true},
+    {"price", "price", "", 0, true},
     {"pour_cost_percent", "pour cost", "%", 1, false},
 }};
 static_assert(static_cast<std::size_t>(Figure::pour_cost_percent) + 1 == figures.size());
@@ -45,9 +47,17 @@ const FigureInfo& info(Figure figure) { return figures[static_cast<std::size_t>(
 std::string text_of(const FigureValue& value) {
   if (!value.value) return "not known";
   const FigureInfo& about = info(value.figure);
+  if (about.is_money) {
+    units::Money money{model::decimal_of(*value.value), value.currency};
+    return value.figure == Figure::price ? units::price_text(money) : units::money_text(money);
+  }
   std::string text = render::wording::fixed(*value.value, about.places);
-  std::string unit = about.is_money ? value.currency : std::string(about.unit);
-  return unit.empty() ? text : text + " " + unit;
+  return about.unit.empty() ? text : text + " " + std::string(about.unit);
+}
+
+int places_of(const FigureValue& value) {
+  const FigureInfo& about = info(value.figure);
+  return about.is_money ? static_cast<int>(units::decimals_of(value.currency)) : about.places;
 }
 
 bool nearly_equal(double a, double b) {

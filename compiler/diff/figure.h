@@ -42,7 +42,7 @@ struct FigureInfo {
   /// In words, and the unit behind the number; money has its currency there.
   std::string_view words;
   std::string_view unit;
-  /// Decimals in print.
+  /// Decimals in print; money has those of its currency.
   int places;
   bool is_money;
 };
@@ -58,6 +58,9 @@ struct FigureValue {
   /// ISO 4217 code of money, else empty.
   std::string currency;
 };
+
+/// Decimals in print: a figure's own, or those of its currency.
+int places_of(const FigureValue& value);
 
 /// The figure with its unit: `24.6 % abv`, `13.50 GBP`, `not known`.
 std::string text_of(const FigureValue& value);

@@ -11,6 +11,7 @@
 #include "render/wording/measures.h"
 #include "render/wording/method_lines.h"
 #include "render/wording/numbers.h"
+#include "units/money.h"
 
 namespace gill::diff {
 
@@ -231,14 +232,15 @@ void SheetMaker::add_drink_money(Sheet& sheet, analysis::DrinkId id) const {
   FigureValue cost{Figure::cost, {}, {}, side_.facts.currency};
   FigureValue price{Figure::price, {}, {}, side_.facts.currency};
   FigureValue pour_cost{Figure::pour_cost_percent, {}, {}, {}};
-  if (sheet.valid) cost.value = facts.cost;
+  if (sheet.valid && facts.cost) cost.value = base::to_double(facts.cost->amount);
   const auto& shown = shown_[id.index()];
   if (shown.price) {
     price.value = base::to_double(shown.price->amount);
     price.currency = shown.price->currency;
-    auto evaluated = model::price_of(id, shown.menu, side_.specs, prices_);
-    double without_tax = evaluated ? base::to_double(evaluated->without_tax) : 0;
-    if (cost.value && without_tax > 0) pour_cost.value = 100 * *cost.value / without_tax;
+    auto evaluated = model::price_of(id, shown.menu, side_.specs, side_.facts.currency);
+    if (cost.value && evaluated)
+      if (auto percent = model::pour_cost_percent(facts.cost->amount, evaluated->without_tax.amount))
+        pour_cost.value = base::to_double(*percent);
   }
   for (auto& value : {cost, price, pour_cost}) sheet.figures.push_back(value);
 }
@@ -322,8 +324,8 @@ void SheetMaker::add_prices(Sheet& sheet, StockId id) const {
   std::vector<std::pair<std::string, std::string>> offers;
   auto add = [&](const analysis::Buy& buy, const std::string& supplier) {
     std::string packs = buy.packs == 1 ? std::string() : wording::trimmed(buy.packs, 2) + " × ";
-    std::string words = fmt::format("{}{} for {} {}", packs, wording::text_of(buy.pack, side_.units),
-                                    base::to_fixed(buy.price.amount, 2), buy.price.currency);
+    std::string words = fmt::format("{}{} for {}", packs, wording::text_of(buy.pack, side_.units),
+                                    units::price_text(buy.price));
     Meaning meaning;
     meaning.add(base::fold_name(supplier)).add("packs", buy.packs).add("", buy.pack);
     meaning.add("price", base::to_double(buy.price.amount)).add(buy.price.currency);
@@ -361,9 +363,8 @@ void SheetMaker::add_stock_figures(Sheet& sheet, const analysis::Stock& stock,
   add(Figure::fat_g_per_100ml, facts.fat_g_per_100ml);
   bool liquid = stock.effective_form() == analysis::Form::liquid;
   FigureValue cost{liquid ? Figure::cost_per_l : Figure::cost_per_kg, {}, {}, side_.facts.currency};
-  constexpr double per_thousand = 1000;
-  if (sheet.valid && facts.cost_per_g)
-    cost.value = *facts.cost_per_g * per_thousand * (liquid ? facts.density_g_per_ml : 1);
+  auto money = liquid ? model::cost_per_l(facts) : model::cost_per_kg(facts);
+  if (sheet.valid && money) cost.value = base::to_double(money->amount);
   sheet.figures.push_back(cost);
 }
 
@@ -473,7 +474,8 @@ Sheet SheetMaker::house() const {
   if (house.pour_cost)
     properties.number("pour cost", *house.pour_cost,
                       fmt::format("up to {} %", wording::trimmed(100 * *house.pour_cost, 1)));
-  if (house.round_prices_to) properties.words("round prices to", base::to_fixed(*house.round_prices_to, 2));
+  if (house.round_prices_to)
+    properties.words("round prices to", units::price_digits({*house.round_prices_to, house.currency}));
   std::vector<std::string> rates;
   for (const auto& rate : house.rates)
     rates.push_back(fmt::format("1 {} = {} {}", rate.from, base::to_decimal(rate.factor, 6), rate.to));

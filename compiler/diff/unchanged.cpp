@@ -1,4 +1,5 @@
 #include "diff/unchanged.h"
+#include "units/money.h"
 
 #include <algorithm>
 

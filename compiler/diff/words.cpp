@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "render/wording/allergen_words.h"
 #include "render/wording/numbers.h"
+#include "units/money.h"
 
 namespace gill::diff {
 
@@ -117,7 +118,7 @@ std::string property_words(const std::optional<Sheet>& sheet, std::string_view n
 
 std::string words_of(const std::optional<units::Money>& price) {
   if (!price) return "no price";
-  return fmt::format("{} {}", base::to_fixed(price->amount, 2), price->currency);
+  return units::price_text(*price);
 }
 
 std::string counted(std::size_t count, std::string_view one, std::string_view many) {

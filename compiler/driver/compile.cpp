@@ -9,7 +9,7 @@ namespace gill::driver {
 
 std::vector<diagnostics::Diagnostic> Compilation::all_findings() const {
   auto all = findings;
-  all.insert(all.end(), quieted.begin(), quieted.end());
+  all.insert(all.end(), suppressed.begin(), suppressed.end());
   return all;
 }
 
@@ -35,9 +35,9 @@ std::unique_ptr<Compilation> compile(const HouseFiles& house) {
   result->facts = model::evaluate(result->specs, result->units, sink);
   auto judged = lint::judge({result->specs, result->facts, result->units}, std::move(sink.all()));
   result->findings = std::move(judged.shown);
-  result->quieted = std::move(judged.quieted);
+  result->suppressed = std::move(judged.suppressed);
   diagnostics::sort_by_place(result->findings, result->sources);
-  diagnostics::sort_by_place(result->quieted, result->sources);
+  diagnostics::sort_by_place(result->suppressed, result->sources);
   return result;
 }
 

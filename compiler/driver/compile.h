@@ -17,12 +17,12 @@ struct Compilation {
   model::HouseFacts facts;
   /// Sorted by place.
   std::vector<diagnostics::Diagnostic> findings;
-  /// What `allow` lines quieted.
-  std::vector<diagnostics::Diagnostic> quieted;
+  /// What `allow` lines suppressed.
+  std::vector<diagnostics::Diagnostic> suppressed;
   std::size_t house_file_count = 0;
 
   bool has_errors() const;
-  /// Those that are shown and those that were quieted: cautions print either way.
+  /// Those that are shown and those that were suppressed: cautions print either way.
   std::vector<diagnostics::Diagnostic> all_findings() const;
 };
 

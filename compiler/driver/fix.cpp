@@ -25,18 +25,18 @@ constexpr std::string_view byte_order_mark = "\xef\xbb\xbf";
 constexpr int max_rounds = 20;
 
 /// An edit with the finding that it fixes.
-struct Wanted {
+struct CandidateEdit {
   const Diagnostic* finding;
   const Edit* edit;
 };
 
 /// The edits of every safe fix by file, from the last place to the first; of two that overlap the earlier is
 /// taken.
-std::map<std::size_t, std::vector<Wanted>> safe_edits(const Compilation& compiled) {
-  std::map<std::size_t, std::vector<Wanted>> by_file;
+std::map<std::size_t, std::vector<CandidateEdit>> safe_edits(const Compilation& compiled) {
+  std::map<std::size_t, std::vector<CandidateEdit>> by_file;
   auto overlaps = [&](const Edit& edit) {
     const auto& taken = by_file[edit.span.file_id.index()];
-    return std::any_of(taken.begin(), taken.end(), [&](const Wanted& other) {
+    return std::any_of(taken.begin(), taken.end(), [&](const CandidateEdit& other) {
       return edit.span.begin <= other.edit->span.end && other.edit->span.begin <= edit.span.end;
     });
   };
@@ -50,8 +50,9 @@ std::map<std::size_t, std::vector<Wanted>> safe_edits(const Compilation& compile
     for (const auto& edit : edits) by_file[edit.span.file_id.index()].push_back({&finding, &edit});
   }
   for (auto& [file, edits] : by_file)
-    std::sort(edits.begin(), edits.end(),
-              [](const Wanted& a, const Wanted& b) { return a.edit->span.begin > b.edit->span.begin; });
+    std::sort(edits.begin(), edits.end(), [](const CandidateEdit& a, const CandidateEdit& b) {
+      return a.edit->span.begin > b.edit->span.begin;
+    });
   return by_file;
 }
 

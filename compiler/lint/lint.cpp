@@ -72,14 +72,14 @@ std::vector<Diagnostic> check_all(const House& house) {
 }
 
 /// A declaration with `allow` lines, and whether all that could be found in it was.
-struct Allowing {
+struct AllowingDeclaration {
   const std::vector<analysis::Allow>* lines;
   bool judged_whole;
 };
 
 /// The house's declarations that have `allow` lines, by their number.
-std::map<std::uint32_t, Allowing> declarations_that_allow(const House& house) {
-  std::map<std::uint32_t, Allowing> found;
+std::map<std::uint32_t, AllowingDeclaration> declarations_that_allow(const House& house) {
+  std::map<std::uint32_t, AllowingDeclaration> found;
   auto add = [&](const analysis::Head& head, bool valid) {
     if (!head.allows.empty() && !head.from_library)
       found[head.declaration_id.value] = {&head.allows, !head.has_errors && is_valid(head, valid)};
@@ -98,18 +98,18 @@ std::map<std::uint32_t, Allowing> declarations_that_allow(const House& house) {
 }
 
 /// Puts findings on the right side of the `allow` lines, and remembers which lines were needed.
-class Sorter {
+class Suppressor {
  public:
-  Sorter(std::map<std::uint32_t, Allowing> allowing, LintResult& judged)
+  Suppressor(std::map<std::uint32_t, AllowingDeclaration> allowing, LintResult& judged)
       : allowing_(std::move(allowing)), judged_(judged) {}
 
   void add(Diagnostic finding) {
     auto found = allowing_.find(finding.subject);
-    bool quiet = false;
+    bool suppress = false;
     if (found != allowing_.end())
-      for (const auto& allow : *found->second.lines) quiet = quiet || allow.rule == finding.rule;
-    if (quiet) needed_.insert({finding.subject, finding.rule});
-    (quiet ? judged_.quieted : judged_.shown).push_back(std::move(finding));
+      for (const auto& allow : *found->second.lines) suppress = suppress || allow.rule == finding.rule;
+    if (suppress) needed_.insert({finding.subject, finding.rule});
+    (suppress ? judged_.suppressed : judged_.shown).push_back(std::move(finding));
   }
 
   void add_idle() {
@@ -119,7 +119,7 @@ class Sorter {
         if (declaration.judged_whole)
           for (const auto& allow : *declaration.lines) {
             if ((allow.rule == Rule::idle_allow) != itself || needed_.count({subject, allow.rule})) continue;
-            // What quiets nothing does not quiet that it quiets nothing.
+            // What suppresses nothing does not suppress that finding about itself.
             itself ? judged_.shown.push_back(idle(allow, subject)) : add(idle(allow, subject));
           }
   }
@@ -136,7 +136,7 @@ class Sorter {
                       subject};
   }
 
-  std::map<std::uint32_t, Allowing> allowing_;
+  std::map<std::uint32_t, AllowingDeclaration> allowing_;
   std::set<std::pair<std::uint32_t, Rule>> needed_;
   LintResult& judged_;
 };
@@ -167,10 +167,10 @@ LintResult judge(const House& given, std::vector<Diagnostic> earlier) {
   House house = given;
   house.hazards = index_hazards(house.specs);
   LintResult judged;
-  Sorter sorter(declarations_that_allow(house), judged);
-  for (auto& finding : earlier) sorter.add(std::move(finding));
-  for (auto& finding : check_all(house)) sorter.add(std::move(finding));
-  sorter.add_idle();
+  Suppressor suppressor(declarations_that_allow(house), judged);
+  for (auto& finding : earlier) suppressor.add(std::move(finding));
+  for (auto& finding : check_all(house)) suppressor.add(std::move(finding));
+  suppressor.add_idle();
   return judged;
 }
 

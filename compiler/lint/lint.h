@@ -70,7 +70,7 @@ class HouseCase {
 
   const House& house;
 
-  /// Where findings about one declaration go; its `allow` lines can quiet them.
+  /// Where findings about one declaration go; its `allow` lines can suppress them.
   Reporter about(const analysis::Drink& drink) const { return {rule_, drink.head, true, findings_}; }
   Reporter about(const analysis::Stock& stock) const { return {rule_, stock.head, false, findings_}; }
   Reporter about(const analysis::Menu& menu) const { return {rule_, menu.head, false, findings_}; }
@@ -96,13 +96,13 @@ const std::vector<RuleCheck>& all_checks();
 /// Findings after the houses' `allow` lines.
 struct LintResult {
   std::vector<diagnostics::Diagnostic> shown;
-  /// Quieted by an `allow`; their cautions print on book, cards, labels and plan all the same.
-  std::vector<diagnostics::Diagnostic> quieted;
+  /// Suppressed by an `allow`; their cautions print on book, cards, labels and plan all the same.
+  std::vector<diagnostics::Diagnostic> suppressed;
 };
 
-/// Runs every rule over the house's own drinks and preps, then lets `allow` lines quiet what they name in
-/// their declaration; one that quiets nothing is `idle-allow`, unless the declaration is in error: what would
-/// be found in it is then not known. `earlier` are the findings of the stages before.
+/// Runs every rule over the house's own drinks and preps, then lets `allow` lines suppress what they name in
+/// their declaration; one that suppresses nothing is `idle-allow`, unless the declaration is in error: what
+/// would be found in it is then not known. `earlier` are the findings of the stages before.
 LintResult judge(const House& house, std::vector<diagnostics::Diagnostic> earlier);
 
 }  // namespace gill::lint

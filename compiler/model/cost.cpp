@@ -1,10 +1,6 @@
 #include "model/cost.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <array>
-#include <limits>
 #include <tuple>
 
 #include "base/text.h"
@@ -33,31 +29,6 @@ bool same_pack(const analysis::Buy& a, const analysis::Buy& b) {
 }
 
 }  // namespace
-
-Exact decimal_of(double value) {
-  // `1.23456789012345e+02`: the digits and the power of ten of their last.
-  std::string text = fmt::format("{:.{}e}", value, std::numeric_limits<double>::digits10 - 1);
-  auto e = text.find('e');
-  int exponent = std::stoi(text.substr(e + 1)) - (std::numeric_limits<double>::digits10 - 1);
-  std::string digits;
-  bool negative = text.front() == '-';
-  for (char c : text.substr(0, e))
-    if (c >= '0' && c <= '9') digits += c;
-  Exact number = Exact::from_digits(digits);
-  if (exponent >= 0)
-    number *= base::power_of_ten(static_cast<unsigned>(exponent));
-  else
-    number /= base::power_of_ten(static_cast<unsigned>(-exponent));
-  return negative ? Exact(-number) : number;
-}
-
-Exact rounded(const Exact& number, unsigned places) {
-  Exact scale = base::power_of_ten(places);
-  if (number < 0) return -rounded(-number, places);
-  return base::floor(number * scale + Exact(1, 2)) / scale;
-}
-
-Exact settled(const Exact& cost) { return rounded(cost, 9); }
 
 Prices::Prices(const analysis::Specs& specs, const Measuring& measuring)
     : specs_(specs), measuring_(measuring), currency_(specs.house.currency) {
@@ -96,12 +67,8 @@ Prices::Prices(const analysis::Specs& specs, const Measuring& measuring)
 }
 
 std::optional<Exact> Prices::in_house_currency(const units::Money& money) const {
-  if (money.currency == currency_) return money.amount;
-  for (const auto& rate : specs_.house.rates) {
-    if (rate.from == money.currency && rate.to == currency_) return Exact(money.amount * rate.factor);
-    if (rate.to == money.currency && rate.from == currency_) return Exact(money.amount / rate.factor);
-  }
-  return std::nullopt;
+  auto turned = in_currency(money, currency_, specs_.house);
+  return turned ? std::optional(turned->amount) : std::nullopt;
 }
 
 void Prices::raise(analysis::StockId stock, const Exact& factor) {
@@ -215,12 +182,6 @@ std::optional<Exact> Prices::exact_per_gram(analysis::StockId id) const {
   return Exact(*fruit_cost * decimal_of(*fruit_grams) / decimal_of(*given_grams) * factor(id));
 }
 
-std::optional<double> Prices::per_gram(analysis::StockId id) const {
-  auto exact = exact_per_gram(id);
-  if (!exact) return std::nullopt;
-  return base::to_double(*exact);
-}
-
 bool is_peel(const analysis::Use& use, const analysis::Specs& specs, const units::UnitTable& units) {
   if (!use.item.valid()) return false;
   const auto& word = units[use.item].symbol;
@@ -265,59 +226,6 @@ std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const analy
     comes[taken.entry] = taken.pressed ? pressed < peeled : pressed >= peeled && pressed > 0;
   }
   return comes;
-}
-
-bool runs_before(const analysis::Menu& a, const analysis::Menu& b) {
-  auto key = [](const analysis::Menu& menu) {
-    return std::tuple(menu.runs_to.empty() ? std::string("9999") : menu.runs_to, menu.runs_from,
-                      menu.head.name);
-  };
-  return key(a) < key(b);
-}
-
-std::optional<MenuPrice> price_of(analysis::DrinkId drink, analysis::MenuId wanted,
-                                  const analysis::Specs& specs, const Prices& prices) {
-  MenuPrice found;
-  for (std::size_t m = 0; m < specs.menus.size(); ++m) {
-    auto menu = analysis::MenuId::at(m);
-    if (wanted.valid() && menu != wanted) continue;
-    if (found.entry && runs_before(specs.menus[m], specs.menus[found.menu.index()])) continue;
-    for (const auto& section : specs.menus[m].sections)
-      for (const auto& entry : section.entries)
-        if (entry.drink == drink && entry.price) found = {menu, &entry, 0, 0};
-  }
-  if (!found.entry) return std::nullopt;
-  auto price = prices.in_house_currency(*found.entry->price);
-  if (!price) return std::nullopt;
-  found.with_tax = found.without_tax = *price;
-  if (const auto& tax = specs.house.tax) {
-    Exact factor = 1 + decimal_of(tax->rate);
-    if (tax->included)
-      found.without_tax /= factor;
-    else
-      found.with_tax *= factor;
-  }
-  return found;
-}
-
-unsigned decimals_of(std::string_view currency) {
-  // ISO 4217 minor units, from memory: those that have none, and those that have three.
-  static constexpr std::array none = {"BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW",
-                                      "PYG", "RWF", "UGX", "VND", "VUV", "XAF", "XOF", "XPF"};
-  static constexpr std::array three = {"BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"};
-  if (std::find(none.begin(), none.end(), currency) != none.end()) return 0;
-  return std::find(three.begin(), three.end(), currency) != three.end() ? 3 : 2;
-}
-
-std::optional<Exact> price_for_target(const analysis::House& house, const Exact& cost,
-                                      const std::string& currency) {
-  if (!house.pour_cost || *house.pour_cost <= 0) return std::nullopt;
-  Exact price = cost / decimal_of(*house.pour_cost);
-  if (house.tax && house.tax->included) price *= 1 + decimal_of(house.tax->rate);
-  Exact step = house.round_prices_to && *house.round_prices_to > 0
-                   ? *house.round_prices_to
-                   : Exact(1) / base::power_of_ten(decimals_of(currency));
-  return base::ceiling(price / step) * step;
 }
 
 }  // namespace gill::model

@@ -2,19 +2,11 @@
 #include <map>
 
 #include "model/measuring.h"
+#include "model/money.h"
 
-/// Money. Prices, rates and taxes are exact fractions; what physics brings in (grams) is read as the decimal
-/// that prints it, so that no binary rounding reaches a sum of money.
+/// What things cost. Prices and rates are exact fractions; what physics brings in (grams) is read as the
+/// decimal that prints it, so that no binary rounding reaches a sum of money.
 namespace gill::model {
-
-using base::Exact;
-
-/// The decimal of a double: 15 significant digits, which is all that a double vouches for (its DBL_DIG).
-Exact decimal_of(double value);
-/// The number rounded half up (away from nothing) to so many decimals.
-Exact rounded(const Exact& number, unsigned places);
-/// A cost kept to the billionth of its currency, past which it only holds what physics could not vouch for.
-Exact settled(const Exact& cost);
 
 /// One way to buy something.
 struct Offer {
@@ -46,8 +38,6 @@ class Prices {
   const std::string& currency() const { return currency_; }
   /// Cost of one gram of something bought; nothing where no price is known.
   std::optional<Exact> exact_per_gram(analysis::StockId stock) const;
-  /// The same as the nearest double.
-  std::optional<double> per_gram(analysis::StockId stock) const;
   /// Every way to buy it whose currency and weight are known, cheapest by weight first.
   std::vector<Offer> offers(analysis::StockId stock) const;
   /// The same for pieces that nobody weighs and that are sold by the piece (`buy 50 for 9 EUR`), cheapest by
@@ -103,27 +93,5 @@ std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const analy
 inline bool is_unweighed_garnish(const Entry& entry) {
   return !entry.mass_g && (entry.role == Role::garnish || entry.role == Role::side);
 }
-
-/// A drink's price on a menu, in the house's currency.
-struct MenuPrice {
-  analysis::MenuId menu;
-  const analysis::MenuEntry* entry = nullptr;
-  Exact with_tax, without_tax;
-};
-
-/// Where two menus stand in time: by their last day (one without an end runs longest), their first, and their
-/// name.
-bool runs_before(const analysis::Menu& a, const analysis::Menu& b);
-/// The price of a drink on one menu, or (with an invalid id) on the menu that runs last among those that
-/// price it. Nothing where none does, or where no rate turns its currency into the house's.
-std::optional<MenuPrice> price_of(analysis::DrinkId drink, analysis::MenuId menu,
-                                  const analysis::Specs& specs, const Prices& prices);
-/// The lowest price, as the menu shows it, whose pour cost meets the house's: tax put on where prices hold
-/// it, rounded up to the house's step, else to the currency's smallest coin (ISO 4217). Nothing where the
-/// house aims at none.
-std::optional<Exact> price_for_target(const analysis::House& house, const Exact& cost,
-                                      const std::string& currency);
-/// Decimals of a currency (ISO 4217: none for the yen, three for the dinar, two for most).
-unsigned decimals_of(std::string_view currency);
 
 }  // namespace gill::model

@@ -63,8 +63,10 @@ HouseFacts Evaluator::evaluate() {
   for (std::size_t i = 0; i < specs_.stock.size(); ++i) {
     if (specs_.stock[i].is_prep) continue;
     auto& facts = facts_.stock[i];
-    facts.cost_per_g = prices_->per_gram(facts.stock);
-    if (!facts.cost_per_g) facts.without_price.push_back(facts.stock);
+    if (auto price = prices_->exact_per_gram(facts.stock))
+      facts.cost_per_g = units::Money{fine(*price), facts_.currency};
+    else
+      facts.without_price.push_back(facts.stock);
   }
   for (std::size_t index : prep_order()) about(specs_.stock[index].head, [&] { evaluate_prep(index); });
   for (std::size_t i = 0; i < specs_.drinks.size(); ++i)
@@ -118,9 +120,10 @@ void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Ou
     if (entry.mass_g) {
       if (auto volume = measuring_.millilitres(entry.use.stock, units::Grams(*entry.mass_g)))
         entry.volume_ml = volume->value;
-      if (part.cost_per_g) entry.cost = paid_for[i] ? 0 : *entry.mass_g * *part.cost_per_g;
+      Exact paid_g = paid_for[i] ? Exact(0) : decimal_of(*entry.mass_g);
+      if (part.cost_per_g) entry.cost = units::Money{fine(paid_g * part.cost_per_g->amount), facts_.currency};
     } else if (auto each = prices_->exact_per_piece(entry.use); each && entry.count) {
-      entry.cost = *entry.count * base::to_double(*each);
+      entry.cost = units::Money{fine(decimal_of(*entry.count) * *each), facts_.currency};
     }
     add_allergens(facts.allergens, part.allergens, false);
     add_uses(facts.uses, entry.use.stock);
@@ -128,7 +131,7 @@ void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Ou
     facts.surely_animal = facts.surely_animal || part.surely_animal;
     facts.maybe_animal = facts.maybe_animal || part.maybe_animal;
     if (entry.cost) {
-      cost.amount += *entry.cost;
+      cost.amount += entry.cost->amount;
     } else if (!is_unweighed_garnish(entry)) {
       cost.complete = false;
       auto note = [&](analysis::StockId id) {
@@ -143,9 +146,11 @@ void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Ou
   // What is made of something in error is in error, be it only laid on the rim.
   for (auto id : facts.uses) facts.valid = facts.valid && facts_.stock[id.index()].valid;
   if constexpr (requires { facts.cost; }) {
-    if (cost.complete && !facts.entries.empty()) facts.cost = cost.amount;
+    if (cost.complete && !facts.entries.empty())
+      facts.cost = units::Money{settled(cost.amount), facts_.currency};
   } else {
-    if (cost.complete && facts.yield_g > 0) facts.cost_per_g = cost.amount / facts.yield_g;
+    if (cost.complete && facts.yield_g > 0)
+      facts.cost_per_g = units::Money{fine(cost.amount / decimal_of(facts.yield_g)), facts_.currency};
   }
   order_allergens(facts.allergens, specs_.house.allergen_list);
 }

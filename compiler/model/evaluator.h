@@ -62,7 +62,7 @@ class Evaluator {
 
 /// The cost of some entries together; nothing while a price is missing.
 struct CostSum {
-  double amount = 0;
+  Exact amount = 0;
   bool complete = true;
 };
 

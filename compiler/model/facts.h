@@ -81,7 +81,8 @@ struct Entry {
   /// Name with its item word.
   std::string name;
   std::string as_written;
-  std::optional<double> volume_ml, mass_g, count, cost;
+  std::optional<double> volume_ml, mass_g, count;
+  std::optional<units::Money> cost;
   bool solved = false;    ///< `until`, `to`, a part or a top: the amount was evaluated
   bool optional = false;  ///< not in figures or cost
   /// Index in the recipe's amounts, or in its steps where `role` is not `amount`.
@@ -183,8 +184,8 @@ struct DrinkFacts {
   std::optional<double> glass_fill_percent;
   InGlass in_glass;
   Allergens allergens;
-  /// In the house's currency; nothing while a price is missing.
-  std::optional<double> cost;
+  /// In the house's currency, to the billionth; nothing while a price is missing.
+  std::optional<units::Money> cost;
   std::vector<analysis::StockId> without_price;
   std::vector<Entry> entries;
   std::vector<TraceStep> trace;
@@ -211,7 +212,7 @@ struct StockFacts {
   double strength_tolerance = 0, sugar_tolerance = 0, acid_tolerance = 0;
   Allergens allergens;
   /// Cost of one gram in the house's currency; nothing while a price is missing.
-  std::optional<double> cost_per_g;
+  std::optional<units::Money> cost_per_g;
   std::vector<analysis::StockId> without_price;
   std::optional<double> keeps_days;
   std::optional<analysis::Storage> storage;

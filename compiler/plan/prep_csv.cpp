@@ -1,6 +1,7 @@
 #include "base/csv_reader.h"
 #include "base/text.h"
 #include "plan/prep_page.h"
+#include "units/money.h"
 
 namespace gill::plan {
 
@@ -51,9 +52,11 @@ std::string prep_csv(const PrepPlan& plan, const House& house) {
       if (i < line.packs.size())
         csv.text(std::to_string(line.packs[i].count) + " of " + line.packs[i].size)
             .text(line.packs[i].code)
-            .number(line.packs[i].cost, 4);
+            .number(line.packs[i].cost, units::cell_decimals(plan.currency));
       else
-        csv.text(line.cost ? "none" : "no pack known").text("").number(line.cost, 4);
+        csv.text(line.cost ? "none" : "no pack known")
+            .text("")
+            .number(line.cost, units::cell_decimals(plan.currency));
       csv.text(plan.currency).text(line.purpose).end_row();
     }
   }

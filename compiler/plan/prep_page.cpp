@@ -10,6 +10,7 @@
 #include "render/document/shared_parts.h"
 #include "render/wording/allergen_words.h"
 #include "render/wording/numbers.h"
+#include "units/money.h"
 
 namespace gill::plan {
 
@@ -220,21 +221,21 @@ Section shopping_section(const PrepPlan& plan, const House& house) {
       std::string buy = !packs.empty() ? base::join(packs, " + ") : line.cost ? "none" : "no pack known";
       table.rows.push_back({tick(), header_cell(house.specs[line.stock].head.name), cell(need_text(line)),
                             cell(on_hand_text(line)), cell(buy), cell(base::join(codes, ", ")),
-                            cell(line.cost ? money_text(*line.cost, plan.currency) : "—"),
+                            cell(line.cost ? units::money_text({*line.cost, plan.currency}) : "—"),
                             cell(line.purpose)});
     }
     table.rows.push_back({cell(""), cell("together"), cell(""), cell(""), cell(""), cell(""),
-                          cell(money_text(total, plan.currency)), cell("")});
+                          cell(units::money_text({total, plan.currency})), cell("")});
     section.blocks.emplace_back(std::move(table));
   }
   if (!plan.shopping.empty())
-    section.blocks.emplace_back(
-        Paragraph{Run("All together ").strong(money_text(plan.cost, plan.currency)).plain(", without tax."),
-                  Tone::normal});
+    section.blocks.emplace_back(Paragraph{
+        Run("All together ").strong(units::money_text({plan.cost, plan.currency})).plain(", without tax."),
+        Tone::normal});
   return section;
 }
 
-/// Allergens and cautions of what is made: they print whatever was quieted.
+/// Allergens and cautions of what is made: they print whatever was suppressed.
 Section care_section(const PrepPlan& plan, const House& house) {
   Section section{"care", Run("Allergens and cautions of what is made"), {}};
   BookIndex index(house, true);

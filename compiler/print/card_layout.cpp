@@ -725,14 +725,15 @@ constexpr std::array<std::pair<double, double>, 12> ways = {{{1.2, 38},
 constexpr std::array<double, 5> back_scales = {1.1, 1, 0.92, 0.85, min_type_scale};
 
 /// A way, and the card set in it.
-struct Tried {
+struct FittedFront {
   CardFit fit;
   CardLayout layout;
 };
 
 /// The most generous way that takes no more fronts than the least generous one, found by halving: more room
 /// never takes fewer.
-Tried best_front(const Typesetter& typesetter, const Card& card, const CardShape& shape, bool with_cautions) {
+FittedFront best_front(const Typesetter& typesetter, const Card& card, const CardShape& shape,
+                       bool with_cautions) {
   auto path_of = [&](std::size_t i) { return CardFit{ways[i].first, ways[i].second, with_cautions, 1}; };
   auto with_fit = [&](std::size_t i) { return CardComposer(typesetter, card, shape, path_of(i)).compose(); };
   std::size_t first = 0, last = ways.size() - 1;

@@ -7,6 +7,7 @@
 #include "costing/words.h"
 #include "render/wording/numbers.h"
 #include "stock/stock_report.h"
+#include "units/money.h"
 
 namespace gill::stock {
 
@@ -60,11 +61,11 @@ Section count_section(const StockReport& report, const House& house) {
       }
       table.rows.push_back({cell(std::string(tick_box)), name_cell(line.stock, house), cell(line.pack),
                             cell(line.counted ? text_of(*line.counted) : "________"),
-                            cell(line.value ? money_text(*line.value, report.currency) : "")});
+                            cell(line.value ? units::money_text({*line.value, report.currency}) : "")});
     }
     if (any)
-      table.rows.push_back(
-          {cell(""), cell("together"), cell(""), cell(""), cell(money_text(total, report.currency))});
+      table.rows.push_back({cell(""), cell("together"), cell(""), cell(""),
+                            cell(units::money_text({total, report.currency}))});
     section.blocks.emplace_back(std::move(table));
   }
   return section;
@@ -89,7 +90,7 @@ Section usage_section(const StockReport& report, const House& house) {
       difference = text_of(*line.went);
     }
     if (line.difference_percent) percent = render::wording::fixed(*line.difference_percent, 1);
-    if (line.difference_value) worth = money_text(*line.difference_value, report.currency);
+    if (line.difference_value) worth = units::money_text({*line.difference_value, report.currency});
     table.rows.push_back({name_cell(line.stock, house), cell(text_of(line.should)),
                           cell(line.went ? text_of(*line.went) : "—"), cell(difference), cell(percent),
                           cell(worth)});
@@ -132,7 +133,7 @@ std::string stock_csv(const StockReport& report, const House& house) {
     csv.number(counted.ml, 2)
         .number(line.counted ? std::optional<double>(counted.grams) : std::nullopt, 2)
         .number(counted.count, 2);
-    csv.number(line.value, 4).blank(5).text(report.currency).end_row();
+    csv.number(line.value, units::cell_decimals(report.currency)).blank(5).text(report.currency).end_row();
   }
   for (const auto& line : report.usage) {
     csv.text("usage").text(house.specs[line.stock].head.name).blank(6);
@@ -140,7 +141,7 @@ std::string stock_csv(const StockReport& report, const House& house) {
         .number(line.went ? std::optional<double>(line.went->grams) : std::nullopt, 2);
     csv.number(line.difference_g, 2)
         .number(line.difference_percent, 2)
-        .number(line.difference_value, 4)
+        .number(line.difference_value, units::cell_decimals(report.currency))
         .text(report.currency)
         .end_row();
   }
@@ -157,7 +158,7 @@ Page stock_page(const StockReport& report, const House& house) {
   for (const auto& line : report.lines) counted = counted || line.counted;
   if (counted)
     page.blocks.emplace_back(Paragraph{Run("Worth ")
-                                           .strong(money_text(report.value, report.currency))
+                                           .strong(units::money_text({report.value, report.currency}))
                                            .plain(", without tax, as far as it was counted."),
                                        Tone::normal});
   page.blocks.emplace_back(count_section(report, house));

@@ -54,13 +54,13 @@ void walk(const fs::path& house, Visit visit) {
 }
 
 /// Waits for either descriptor (-1 for none); which of them it was.
-enum class Ready { first, stop, neither };
-Ready wait_for(int first, int stop, milliseconds maximum) {
+enum class WaitResult { first, stop, neither };
+WaitResult wait_for(int first, int stop, milliseconds maximum) {
   pollfd waited[] = {{stop, POLLIN, 0}, {first, POLLIN, 0}};
   int ready = poll(waited, 2, static_cast<int>(maximum.count()));
-  if (ready > 0 && waited[0].revents != 0) return Ready::stop;
-  if (ready > 0 && waited[1].revents != 0) return Ready::first;
-  return Ready::neither;
+  if (ready > 0 && waited[0].revents != 0) return WaitResult::stop;
+  if (ready > 0 && waited[1].revents != 0) return WaitResult::first;
+  return WaitResult::neither;
 }
 
 class LookingWatch final : public FileWatch {
@@ -76,7 +76,7 @@ class LookingWatch final : public FileWatch {
       }
       auto left = std::chrono::duration_cast<milliseconds>(until - Clock::now());
       if (left <= milliseconds(0)) return Wakeup::time_is_up;
-      if (wait_for(-1, stop_descriptor, std::min(left, time_between_looks)) == Ready::stop)
+      if (wait_for(-1, stop_descriptor, std::min(left, time_between_looks)) == WaitResult::stop)
         return Wakeup::stopped;
     }
   }
@@ -122,8 +122,8 @@ class KernelWatch final : public FileWatch {
     for (;;) {
       auto left = std::max(milliseconds(0), std::chrono::duration_cast<milliseconds>(until - Clock::now()));
       auto ready = wait_for(descriptor_, stop_descriptor, left);
-      if (ready == Ready::stop) return Wakeup::stopped;
-      if (ready == Ready::neither) {
+      if (ready == WaitResult::stop) return Wakeup::stopped;
+      if (ready == WaitResult::neither) {
         if (Clock::now() >= until) return Wakeup::time_is_up;
         continue;
       }
@@ -184,8 +184,8 @@ class KernelWatch final : public FileWatch {
     auto until = Clock::now() + longest_unrest;
     while (Clock::now() < until) {
       auto ready = wait_for(descriptor_, stop_descriptor, quiet_time);
-      if (ready == Ready::stop) return Wakeup::stopped;
-      if (ready == Ready::neither) break;
+      if (ready == WaitResult::stop) return Wakeup::stopped;
+      if (ready == WaitResult::neither) break;
       read_events();
     }
     return Wakeup::changed;

@@ -23,8 +23,8 @@ TEST_CASE("an allow quiets its rule in its declaration and is kept", "[lint]") {
   CHECK(count(bare, "no-garnish") == 1);
   CHECK(gill::testing::findings_of(*house, "no-garnish").empty());
   CHECK(gill::testing::findings_of(*house, "idle-allow").empty());
-  REQUIRE(house->quieted.size() == 1);
-  CHECK(gill::diagnostics::info(house->quieted[0].rule).name == "no-garnish");
+  REQUIRE(house->suppressed.size() == 1);
+  CHECK(gill::diagnostics::info(house->suppressed[0].rule).name == "no-garnish");
 }
 
 TEST_CASE("an allow of another declaration quiets nothing", "[lint]") {
@@ -67,7 +67,7 @@ TEST_CASE("an idle allow can itself be allowed", "[lint]") {
   CHECK(count(with("  garnish none\n  allow idle-allow because \"nothing\"\n"), "idle-allow") == 1);
 }
 
-TEST_CASE("a quieted caution is still handed on", "[lint]") {
+TEST_CASE("a suppressed caution is still handed on", "[lint]") {
   auto house = lint(R"(drink Bench White
   glass      coupe
   60 ml      London dry gin
@@ -81,7 +81,7 @@ TEST_CASE("a quieted caution is still handed on", "[lint]") {
 )");
   CHECK(gill::testing::findings_of(*house, "raw-egg").empty());
   bool kept = false;
-  for (const auto& finding : house->quieted)
+  for (const auto& finding : house->suppressed)
     kept = kept || gill::diagnostics::info(finding.rule).name == "raw-egg";
   CHECK(kept);
 }

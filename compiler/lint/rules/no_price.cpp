@@ -17,7 +17,7 @@ bool reckons_cost(const analysis::Specs& specs) {
          });
 }
 
-struct Want {
+struct UnpricedUse {
   std::size_t drinks = 0;
   /// The first that wants it, where it has no declaration in the house.
   const analysis::Drink* drink = nullptr;
@@ -29,7 +29,7 @@ struct Want {
 void no_price(const HouseCase& judged) {
   const auto& specs = judged.house.specs;
   if (!reckons_cost(specs)) return;
-  std::vector<Want> wants(specs.stock.size());
+  std::vector<UnpricedUse> wants(specs.stock.size());
   for (std::size_t i = 0; i < specs.drinks.size(); ++i) {
     if (specs.drinks[i].head.from_library || specs.drinks[i].status == analysis::Status::retired) continue;
     for (auto id : judged.house.facts.drinks[i].without_price) {

@@ -46,9 +46,9 @@ struct Misplaced {
   std::string message, help;
 };
 
-class Judge {
+class OrderCheck {
  public:
-  explicit Judge(const DrinkCase& drink) : drink_(drink), trace_(drink.facts.trace) {}
+  explicit OrderCheck(const DrinkCase& drink) : drink_(drink), trace_(drink.facts.trace) {}
 
   std::optional<Misplaced> at(std::size_t i) const {
     const TraceStep& now = trace_[i];
@@ -126,7 +126,7 @@ class Judge {
 }  // namespace
 
 void out_of_order(const DrinkCase& drink, Reporter& report) {
-  Judge judge(drink);
+  OrderCheck judge(drink);
   for (std::size_t i = 0; i < drink.facts.trace.size(); ++i)
     if (auto found = judge.at(i))
       report.add(drink.span_of(drink.facts.trace[i]), found->message, found->help);

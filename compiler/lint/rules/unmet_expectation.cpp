@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "lint/rules.h"
 #include "model/allergen_words.h"
+#include "model/money.h"
 
 namespace gill::lint {
 
@@ -83,6 +84,11 @@ void judge_vegan(const Expect& expect, bool surely_animal, bool maybe_animal, Re
                "Write `expect vegan yes`, or check the build.");
 }
 
+/// A sum as a number of that currency; nothing where it is in another.
+std::optional<double> number_in(const std::optional<units::Money>& money, const std::string& currency) {
+  return money && money->currency == currency ? std::optional(base::to_double(money->amount)) : std::nullopt;
+}
+
 /// Grams in 100 ml as the line's own kind: a mass fraction needs the density.
 Value content(const Expect& expect, double grams_per_100ml, double density) {
   if (expect.range.kind == units::Kind::mass_fraction)
@@ -122,9 +128,8 @@ void unmet_expectation(const DrinkCase& drink, Reporter& report) {
         judge_range(expect, {facts.energy_kj, 1, " kJ"}, report);
         break;
       case Property::cost: {
-        std::optional<double> cost = facts.cost;
-        if (expect.range.currency != drink.house.facts.currency) cost.reset();
-        judge_range(expect, {cost, 1, " " + expect.range.currency}, report);
+        judge_range(expect, {number_in(facts.cost, expect.range.currency), 1, " " + expect.range.currency},
+                    report);
         break;
       }
       case Property::units: {
@@ -177,10 +182,10 @@ void unmet_expectation(const PrepCase& prep, Reporter& report) {
         break;
       case Property::cost: {
         // A prep's cost is that of a litre.
-        std::optional<double> cost;
-        if (facts.cost_per_g && expect.range.currency == prep.house.facts.currency)
-          cost = *facts.cost_per_g * facts.density_g_per_ml * 1000;
-        judge_range(expect, {cost, 1, " " + expect.range.currency + " a litre"}, report);
+        judge_range(expect,
+                    {number_in(model::cost_per_l(facts), expect.range.currency), 1,
+                     " " + expect.range.currency + " a litre"},
+                    report);
         break;
       }
       case Property::dilution:

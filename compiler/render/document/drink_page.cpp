@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "model/money.h"
 #include "render/document/drink_picture_part.h"
 #include "render/document/pages.h"
 #include "render/document/recipe_data.h"
@@ -11,8 +12,8 @@
 #include "render/wording/batch_pour.h"
 #include "render/wording/measures.h"
 #include "render/wording/method_lines.h"
-#include "render/wording/money.h"
 #include "render/wording/numbers.h"
+#include "units/money.h"
 
 namespace gill::render::document {
 
@@ -258,7 +259,8 @@ class DrinkPageBuilder {
     run.number(trimmed(facts_.served.volume_ml * facts_.serves, 0), "ml").plain(", ");
     run.number(wording::fixed(facts_.ethanol_g * facts_.serves, 0), "g").plain(" of alcohol");
     if (facts_.cost)
-      run.plain(", ").plain(wording::money(*facts_.cost * facts_.serves, index_.facts().currency));
+      run.plain(", ").plain(
+          units::money_text({facts_.cost->amount * model::decimal_of(facts_.serves), facts_.cost->currency}));
     return run.plain(".");
   }
 
@@ -305,12 +307,15 @@ class DrinkPageBuilder {
     Run run(menu.head.name);
     if (!section.name.empty()) run.plain(", " + section.name);
     if (!entry.price) return run;
-    run.plain(": ").number(base::to_fixed(entry.price->amount, 2), entry.price->currency);
-    auto price = wording::price_without_tax(*entry.price, index_.house(), index_.facts().currency);
-    if (!facts_.cost || !price || *price <= 0 || !valid_) return run;
-    double pour_cost = 100 * *facts_.cost / *price;
-    return run.plain(fmt::format(" (pour cost {} %, gross profit {} %)", wording::fixed(pour_cost, 1),
-                                 wording::fixed(100 - pour_cost, 1)));
+    run.plain(": ").number(units::price_digits(*entry.price), entry.price->currency);
+    auto price =
+        model::price_of(entry, analysis::MenuId::at(place.menu), index_.house(), index_.facts().currency);
+    if (!facts_.cost || !price || !valid_) return run;
+    auto pour_cost = model::pour_cost_percent(facts_.cost->amount, price->without_tax.amount);
+    if (!pour_cost) return run;
+    auto percent = [](const base::Exact& value) { return wording::fixed(base::to_double(value), 1); };
+    return run.plain(fmt::format(" (pour cost {} %, gross profit {} %)", percent(*pour_cost),
+                                 percent(model::gross_profit_percent(*pour_cost))));
   }
 
   void add_cost(FactList& facts) const {
@@ -319,7 +324,7 @@ class DrinkPageBuilder {
     if (!valid_) {
       run.plain("not worked out");
     } else if (facts_.cost) {
-      run.number(wording::fixed(*facts_.cost, 2), index_.facts().currency);
+      run.number(units::money_digits(*facts_.cost), index_.facts().currency);
     } else {
       std::vector<Run> missing;
       for (auto id : facts_.without_price) missing.push_back(index_.link_to(id));
@@ -327,11 +332,11 @@ class DrinkPageBuilder {
       if (!missing.empty()) run.plain(": no price for ").append(joined_with_and(missing));
     }
     facts.facts.push_back({facts_.serves > 1 ? "Cost, each" : "Cost", {std::move(run)}});
-    if (index_.house().pour_cost)
-      facts.facts.push_back({"The house aims at",
-                             {Run(fmt::format("pour cost up to {} %, gross profit {} % or more",
-                                              trimmed(100 * *index_.house().pour_cost, 1),
-                                              trimmed(100 - 100 * *index_.house().pour_cost, 1)))}});
+    if (auto target = model::target_pour_cost_percent(index_.house()))
+      facts.facts.push_back(
+          {"The house aims at",
+           {Run(fmt::format("pour cost up to {} %, gross profit {} % or more", base::to_decimal(*target, 1),
+                            base::to_decimal(model::gross_profit_percent(*target), 1)))}});
   }
 
   FactList about_facts() const {

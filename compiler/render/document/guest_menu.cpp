@@ -11,6 +11,7 @@
 #include "render/wording/allergen_words.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
+#include "units/money.h"
 
 namespace gill::render::document {
 
@@ -99,9 +100,11 @@ class GuestMenuBuilder {
 
   /// `12.50`, `12`: no decimals where there are none, as menus are read.
   static std::string price_of(const units::Money& price) {
-    unsigned decimals = model::decimals_of(price.currency);
-    std::string plain = base::to_decimal(price.amount, decimals);
-    return plain.find('.') == std::string::npos ? plain : base::to_fixed(price.amount, decimals);
+    std::string digits = units::price_digits(price);
+    auto point = digits.find('.');
+    bool is_whole =
+        point == std::string::npos || digits.find_first_not_of('0', point + 1) == std::string::npos;
+    return is_whole ? digits.substr(0, point) : digits;
   }
 
   /// A drink of which nothing is said for guests is told by what goes in.

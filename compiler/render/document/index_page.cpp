@@ -7,6 +7,7 @@
 #include "render/document/pages.h"
 #include "render/document/shared_parts.h"
 #include "render/wording/numbers.h"
+#include "units/money.h"
 
 namespace gill::render::document {
 
@@ -62,7 +63,7 @@ class IndexPageBuilder {
 
   Run entry_line(const analysis::MenuEntry& entry) const {
     Run run = drink_line(entry.drink);
-    if (entry.price) run.plain(" · ").number(base::to_fixed(entry.price->amount, 2), entry.price->currency);
+    if (entry.price) run.plain(" · ").number(units::price_digits(*entry.price), entry.price->currency);
     return run;
   }
 

@@ -6,6 +6,7 @@
 #include "render/document/stock_parts.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
+#include "units/money.h"
 
 namespace gill::render::document {
 
@@ -84,7 +85,7 @@ class IngredientPageBuilder {
     std::string pack = wording::text_of(buy.pack, index_.units());
     if (buy.packs != 1) pack = wording::trimmed(buy.packs, 1) + " × " + pack;
     Run run(pack + " for ");
-    run.number(base::to_fixed(buy.price.amount, 2), buy.price.currency);
+    run.number(units::price_digits(buy.price), buy.price.currency);
     if (!buy.supplier.empty()) run.plain(", from " + buy.supplier);
     if (!buy.code.empty()) run.plain(", code " + buy.code);
     return run;

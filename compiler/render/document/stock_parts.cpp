@@ -5,10 +5,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "model/money.h"
 #include "render/document/shared_parts.h"
 #include "render/wording/measures.h"
-#include "render/wording/money.h"
 #include "render/wording/numbers.h"
+#include "units/money.h"
 
 namespace gill::render::document {
 
@@ -107,9 +108,8 @@ Run cost_words(const BookIndex& index, StockId id, bool valid) {
     return missing.empty() ? run : run.plain(": no price for ").append(joined_with_and(missing));
   }
   bool liquid = index.specs()[id].effective_form() == analysis::Form::liquid;
-  double by_litre = *facts.cost_per_g * 1000 * (liquid ? facts.density_g_per_ml : 1);
-  return run.number(wording::fixed(by_litre, 2), index.facts().currency)
-      .plain(liquid ? " a litre" : " a kilogram");
+  auto cost = liquid ? model::cost_per_l(facts) : model::cost_per_kg(facts);
+  return run.number(units::money_digits(*cost), cost->currency).plain(liquid ? " a litre" : " a kilogram");
 }
 
 Run keeping_words(const analysis::Keeps& keeps, const units::UnitTable& units) {

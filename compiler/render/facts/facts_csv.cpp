@@ -6,6 +6,7 @@
 #include "base/csv_writer.h"
 #include "base/text.h"
 #include "model/allergens.h"
+#include "model/money.h"
 #include "render/facts/facts_json.h"
 #include "render/facts/facts_selection.h"
 
@@ -54,6 +55,9 @@ class Row {
   void put(std::string_view column, std::string words) { at(column) = std::move(words); }
   void put(std::string_view column, std::optional<double> number) {
     if (number) at(column) = *number;
+  }
+  void put(std::string_view column, const std::optional<units::Money>& money) {
+    if (money) at(column) = base::to_double(money->amount);
   }
   void write_to(base::CsvWriter& csv) const {
     for (const auto& cell : cells_)
@@ -167,7 +171,7 @@ class FactsTable {
     row.put("sugar_g_per_100ml", facts.sugar_g_per_100ml);
     row.put("acid_g_per_100ml", facts.acid_g_per_100ml);
     row.put("density_g_per_ml", facts.density_g_per_ml);
-    if (facts.cost_per_g) row.put("cost_per_l", *facts.cost_per_g * facts.density_g_per_ml * 1000);
+    row.put("cost_per_l", model::cost_per_l(facts));
     return row;
   }
 

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "model/money.h"
 #include "render/facts/facts_selection.h"
 
 namespace gill::render {
@@ -21,6 +22,11 @@ Json number(double value) {
 }
 
 Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
+
+/// So many times a sum of money.
+Json number(const std::optional<units::Money>& money, double times) {
+  return money ? number(base::to_double(money->amount * model::decimal_of(times))) : Json(nullptr);
+}
 
 /// A figure that rests on an amount in error is not known.
 Json if_valid(double value, bool valid) { return valid ? number(value) : Json(nullptr); }
@@ -89,7 +95,7 @@ class FactsWriter {
                       {"volume_ml", scaled(entry.volume_ml)},
                       {"mass_g", scaled(entry.mass_g)},
                       {"count", scaled(entry.count)},
-                      {"cost", scaled(entry.cost)},
+                      {"cost", number(entry.cost, serves)},
                       {"role", name_of(entry.role)},
                       {"solved", entry.solved},
                       {"optional", entry.optional}});
@@ -153,7 +159,7 @@ class FactsWriter {
     json["served_later"] = served_later(facts, serves, valid);
     json["glass_fill_percent"] = valid ? number(facts.glass_fill_percent) : Json(nullptr);
     put_allergens(json, facts.allergens, facts.allergens.known);
-    json["cost"] = {{"amount", facts.cost && valid ? number(*facts.cost * serves) : Json(nullptr)},
+    json["cost"] = {{"amount", valid ? number(facts.cost, serves) : Json(nullptr)},
                     {"currency", text_or_null(input_.facts.currency)}};
     json["ingredients"] = entries(facts.entries, serves);
   }
@@ -190,11 +196,6 @@ class FactsWriter {
     return names[static_cast<std::size_t>(status)];
   }
 
-  static std::optional<double> cost_per_l(const model::StockFacts& facts) {
-    if (!facts.cost_per_g) return std::nullopt;
-    return *facts.cost_per_g * facts.density_g_per_ml * 1000;
-  }
-
   Json prep(StockId id) const {
     const auto& prep = input_.specs[id];
     const auto& facts = input_.facts[id];
@@ -212,7 +213,7 @@ class FactsWriter {
     json["density_g_per_ml"] = if_valid(facts.density_g_per_ml, valid);
     json["fat_g_per_100ml"] = if_valid(facts.fat_g_per_100ml, valid);
     put_allergens(json, facts.allergens, facts.allergens.known);
-    json["cost_per_l"] = valid ? number(cost_per_l(facts)) : Json(nullptr);
+    json["cost_per_l"] = valid ? number(model::cost_per_l(facts), 1) : Json(nullptr);
     json["currency"] = text_or_null(input_.facts.currency);
     json["keeps_days"] = number(facts.keeps_days);
     json["storage"] = facts.storage ? Json(analysis::name_of(*facts.storage)) : Json(nullptr);
@@ -238,7 +239,7 @@ class FactsWriter {
     json["fat_g_per_100ml"] = if_valid(facts.fat_g_per_100ml, valid);
     put_allergens(json, facts.allergens, facts.allergens.known);
     json["source"] = stock.head.source;
-    json["cost_per_l"] = valid ? number(cost_per_l(facts)) : Json(nullptr);
+    json["cost_per_l"] = valid ? number(model::cost_per_l(facts), 1) : Json(nullptr);
     json["currency"] = text_or_null(input_.facts.currency);
     json["keeps_days"] = number(facts.keeps_days);
     json["storage"] = facts.storage ? Json(analysis::name_of(*facts.storage)) : Json(nullptr);

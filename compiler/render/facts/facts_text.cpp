@@ -1,11 +1,12 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "model/money.h"
 #include "render/facts/facts_json.h"
 #include "render/facts/facts_selection.h"
 #include "render/wording/allergen_words.h"
-#include "render/wording/money.h"
 #include "render/wording/numbers.h"
+#include "units/money.h"
 
 namespace gill::render {
 
@@ -66,9 +67,9 @@ class TextWriter {
     line("allergens", {base::join(parts, "; ")});
   }
 
-  std::string cost_words(const std::optional<double>& cost, const std::vector<StockId>& missing,
+  std::string cost_words(const std::optional<units::Money>& cost, const std::vector<StockId>& missing,
                          std::string_view of) const {
-    if (cost) return wording::money(*cost, input_.facts.currency) + std::string(of);
+    if (cost) return units::money_text(*cost) + std::string(of);
     if (input_.facts.currency.empty()) return {};
     std::vector<std::string> names;
     for (auto id : missing) names.push_back(input_.specs[id].head.name);
@@ -111,11 +112,6 @@ class TextWriter {
     line("cost", {cost_words(facts.cost, facts.without_price, "")});
   }
 
-  static std::optional<double> cost_per_l(const model::StockFacts& facts) {
-    if (!facts.cost_per_g) return std::nullopt;
-    return *facts.cost_per_g * facts.density_g_per_ml * 1000;
-  }
-
   void composition(const model::StockFacts& facts) {
     line("holds",
          {facts.abv_percent >= 0.05 ? fixed(facts.abv_percent, 1) + " % abv" : "",
@@ -134,7 +130,7 @@ class TextWriter {
                      facts.yield_count ? trimmed(*facts.yield_count, 1) + " pieces" : "",
                      facts.loss_percent >= 0.05 ? "loss " + fixed(facts.loss_percent, 1) + " %" : ""});
       composition(facts);
-      line("cost", {cost_words(cost_per_l(facts), facts.without_price, " a litre")});
+      line("cost", {cost_words(model::cost_per_l(facts), facts.without_price, " a litre")});
     } else {
       line("figures", {"not worked out: there is an error in it"});
     }
@@ -155,7 +151,7 @@ class TextWriter {
     title("ingredient", stock.head.name, {std::string(analysis::name_of(stock.kind))});
     if (facts.valid) {
       composition(facts);
-      line("cost", {cost_words(cost_per_l(facts), facts.without_price, " a litre")});
+      line("cost", {cost_words(model::cost_per_l(facts), facts.without_price, " a litre")});
     } else {
       line("figures", {"not worked out: there is an error in it"});
     }

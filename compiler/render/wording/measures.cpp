@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "render/wording/numbers.h"
+#include "units/money.h"
 
 namespace gill::render::wording {
 
@@ -152,7 +153,7 @@ Measure measure_converted(const Quantity& quantity, const Unit& unit) {
 }
 
 std::string text_of(const Quantity& quantity, const UnitTable& units) {
-  if (quantity.kind == Kind::money) return base::to_fixed(quantity.value, 2) + " " + quantity.currency;
+  if (quantity.kind == Kind::money) return units::price_text({quantity.value, quantity.currency});
   return text_of(measure_as_given(quantity, units));
 }
 

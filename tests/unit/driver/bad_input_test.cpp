@@ -70,7 +70,7 @@ TEST_CASE("an allow quiets its rule, and one that quiets nothing is idle") {
   CHECK(count(*compile(egg), Rule::raw_egg) == 1);
   auto allowed = compile(egg + "  allow raw-egg because \"on the menu\"\n");
   CHECK(count(*allowed, Rule::raw_egg) == 0);
-  CHECK(allowed->quieted.size() >= 1);
+  CHECK(allowed->suppressed.size() >= 1);
   CHECK(count(*compile("drink A\n  50 ml vodka\n  stir 30 s\n  strain\n  allow raw-egg because \"none\"\n"),
               Rule::idle_allow) == 1);
   CHECK(count(*compile(egg + "  allow raw-egg\n"), Rule::no_reason) == 1);

@@ -127,7 +127,7 @@ std::string facts_by_name(const driver::Compilation& house) {
   for (const auto& facts : house.facts.drinks)
     lines[house.specs[facts.drink].head.name] = fmt::format(
         "{} {} {} {} {}", facts.served.volume_ml, facts.served.abv_percent, facts.served.temperature_c,
-        facts.cost.value_or(-1), base::join(facts.allergens.present(), ","));
+        facts.cost ? base::to_double(facts.cost->amount) : -1, base::join(facts.allergens.present(), ","));
   std::string text;
   for (const auto& [name, line] : lines) text += name + ": " + line + "\n";
   return text;
