@@ -47,6 +47,7 @@ std::optional<ChillMethod> method_of(Verb verb) {
     case Verb::blend:
       return ChillMethod::blend;
     case Verb::muddle:
+    case Verb::add_ice:
     case Verb::dry_shake:
     case Verb::build:
     case Verb::add_ice:
@@ -743,6 +744,7 @@ void ProgramBuilder::step(Job& job, std::size_t index) {
       if (step.temperature) return add(operation::SetTemperature{Celsius(step.temperature->number())});
       return add(operation::Nothing{});
     case Verb::muddle:
+    case Verb::add_ice:
     case Verb::flame:
     case Verb::smoke:
     case Verb::serve:
@@ -835,6 +837,7 @@ void ProgramBuilder::prep_step(Job& job, const Step& step, std::size_t index) {
     case Verb::carbonate:
       return add(carbonate(step));
     case Verb::muddle:
+    case Verb::add_ice:
     case Verb::dry_shake:
     case Verb::add_ice:
     case Verb::build:
