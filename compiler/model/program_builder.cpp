@@ -50,7 +50,6 @@ std::optional<ChillMethod> method_of(Verb verb) {
     case Verb::add_ice:
     case Verb::dry_shake:
     case Verb::build:
-    case Verb::add_ice:
     case Verb::strain:
     case Verb::double_strain:
     case Verb::fine_strain:
@@ -744,7 +743,6 @@ void ProgramBuilder::step(Job& job, std::size_t index) {
       if (step.temperature) return add(operation::SetTemperature{Celsius(step.temperature->number())});
       return add(operation::Nothing{});
     case Verb::muddle:
-    case Verb::add_ice:
     case Verb::flame:
     case Verb::smoke:
     case Verb::serve:
@@ -839,7 +837,6 @@ void ProgramBuilder::prep_step(Job& job, const Step& step, std::size_t index) {
     case Verb::muddle:
     case Verb::add_ice:
     case Verb::dry_shake:
-    case Verb::add_ice:
     case Verb::build:
     case Verb::dump:
     case Verb::rinse:

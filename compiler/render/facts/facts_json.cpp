@@ -137,8 +137,7 @@ class FactsWriter {
   }
 
   /// The figures of a serve, or of `serves` of them together.
-  void put_drink_figures(Json& json, const analysis::Drink& drink, const model::DrinkFacts& facts,
-                         double serves) const {
+  void put_drink_figures(Json& json, const model::DrinkFacts& facts, double serves) const {
     bool valid = facts.valid;
     json["mixed"] = figures(facts.mixed, serves, valid);
     json["served"] = figures(facts.served, serves, valid);
@@ -174,7 +173,7 @@ class FactsWriter {
     json["serves"] = number(facts.serves);
     json["served_on"] = served_on(facts.served_on);
     json["hot"] = facts.is_hot;
-    put_drink_figures(json, drink, facts, 1);
+    put_drink_figures(json, facts, 1);
     json["alternatives"] = Json::array();
     for (const auto& alternative : facts.alternatives)
       json["alternatives"].push_back({{"instead_of", input_.specs[alternative.instead_of].head.name},
@@ -185,7 +184,7 @@ class FactsWriter {
     json["sound"] = facts.valid;
     if (facts.serves > 1) {
       Json whole;
-      put_drink_figures(whole, drink, facts, facts.serves);
+      put_drink_figures(whole, facts, facts.serves);
       json["whole"] = std::move(whole);
     }
     return json;
