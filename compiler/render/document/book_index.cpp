@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "render/document/page_names.h"
+#include "render/facts/sort_by_name.h"
 
 namespace gill::render::document {
 
@@ -15,14 +16,6 @@ using analysis::StockId;
 using diagnostics::Diagnostic;
 
 namespace {
-
-template <typename Id>
-void sort_by_name(std::vector<Id>& ids, const analysis::Specs& specs) {
-  std::vector<std::pair<std::string, Id>> keyed;
-  for (auto id : ids) keyed.emplace_back(base::fold_name(specs[id].head.name), id);
-  std::sort(keyed.begin(), keyed.end());
-  for (std::size_t i = 0; i < keyed.size(); ++i) ids[i] = keyed[i].second;
-}
 
 /// The ids of a table whose declaration is the house's or which are marked.
 template <typename Id, typename Table>

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 
@@ -98,6 +99,13 @@ std::string PageNames::take(std::string_view name) {
   std::string plain = plain_file_name(name), candidate = plain;
   for (int n = 2; !taken_.insert(candidate).second; ++n) candidate = fmt::format("{}-{}", plain, n);
   return candidate;
+}
+
+std::string path_to_root(std::string_view page_path) {
+  std::string root;
+  for (auto slashes = std::count(page_path.begin(), page_path.end(), '/'); slashes > 0; --slashes)
+    root += "../";
+  return root;
 }
 
 }  // namespace gill::render::document

@@ -10,6 +10,9 @@ namespace gill::render::document {
 /// number made from it.
 std::string plain_file_name(std::string_view name);
 
+/// The relative path from a page to the book's root: `../` for each folder that it stands in.
+std::string path_to_root(std::string_view page_path);
+
 /// Hands out file names that differ: a second taker of one gets `-2` behind it.
 class PageNames {
  public:

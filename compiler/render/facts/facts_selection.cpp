@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "render/facts/sort_by_name.h"
 
 namespace gill::render {
 
@@ -10,15 +11,6 @@ using analysis::DrinkId;
 using analysis::StockId;
 
 namespace {
-
-/// Ids by folded name, then by index: the same order whatever file a name stands in.
-template <typename Id>
-void sort_by_name(std::vector<Id>& ids, const analysis::Specs& specs) {
-  std::vector<std::pair<std::string, Id>> keyed;
-  for (auto id : ids) keyed.emplace_back(base::fold_name(specs[id].head.name), id);
-  std::sort(keyed.begin(), keyed.end());
-  for (std::size_t i = 0; i < keyed.size(); ++i) ids[i] = keyed[i].second;
-}
 
 bool is_called(const analysis::Stock& stock, const std::string& folded) {
   if (base::fold_name(stock.head.name) == folded) return true;

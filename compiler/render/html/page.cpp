@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "render/document/page_names.h"
 #include "render/drawing/svg.h"
 #include "render/html/book_files.h"
 #include "render/html/escape.h"
@@ -15,13 +16,6 @@ namespace gill::render::html {
 using namespace document;
 
 namespace {
-
-/// The way from a page to the book's root: `../` for each folder.
-std::string path_to_root(const std::string& path) {
-  std::string root;
-  for (auto slashes = std::count(path.begin(), path.end(), '/'); slashes > 0; --slashes) root += "../";
-  return root;
-}
 
 std::string_view class_of(Align align) {
   switch (align) {

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "render/document/page_names.h"
 #include "render/markdown/escape.h"
 #include "render/prose/common_mark.h"
 
@@ -13,12 +14,6 @@ namespace gill::render::markdown {
 using namespace document;
 
 namespace {
-
-std::string path_to_root(const std::string& path) {
-  std::string root;
-  for (auto slashes = std::count(path.begin(), path.end(), '/'); slashes > 0; --slashes) root += "../";
-  return root;
-}
 
 std::string after_last_slash(const std::string& path) { return path.substr(path.rfind('/') + 1); }
 
