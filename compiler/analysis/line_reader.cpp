@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <chrono>
 
 #include "analysis/typo.h"
@@ -81,12 +82,14 @@ std::optional<diagnostics::Fix> LineReader::name_fix(symbols::NameSpace space, S
            std::string_view("\",:=#|").find(c) != std::string_view::npos;
   };
   if (!near || std::any_of(near->begin(), near->end(), needs_quotes)) return std::nullopt;
+  if (is_trade_word(wrong)) return std::nullopt;
   auto find = [&](const std::string& name) { return context_.names.find(space, name); };
   auto meant = only_meaning(wrong, find);
   return diagnostics::Fix{{{span, *near}}, !meant.empty() && find(*near) == find(*meant.begin())};
 }
 
 std::optional<diagnostics::Fix> LineReader::unit_fix(Span span, std::string_view wrong) const {
+  if (is_trade_word(wrong)) return std::nullopt;
   auto meant =
       only_meaning(wrong, [&](const std::string& spelling) { return context_.units.find(spelling); });
   if (meant.empty()) return std::nullopt;
@@ -94,6 +97,31 @@ std::optional<diagnostics::Fix> LineReader::unit_fix(Span span, std::string_view
   bool is_plural =
       meant.count(unit.plural) && (!meant.count(unit.symbol) || base::lower_ascii(wrong).ends_with('s'));
   return diagnostics::Fix{{{span, is_plural ? unit.plural : unit.symbol}}, true};
+}
+
+bool LineReader::is_trade_word(std::string_view word) const {
+  // Words of the bar that are no names, units or steps of the language.
+  static constexpr std::array<std::string_view, 24> words = {
+      "neat", "up",   "tin",     "cap",   "can",   "zest",  "straight", "pour",
+      "gum",  "keg",  "jug",     "flask", "whisk", "spoon", "shaker",   "jigger",
+      "over", "with", "without", "from",  "glass", "lid",   "pot",      "pan"};
+  std::string lower = base::lower_ascii(word);
+  if (std::find(words.begin(), words.end(), lower) != words.end() || context_.units.find(lower).valid() ||
+      context_.specs.house.asks.contains(lower))
+    return true;
+  for (auto space : {symbols::NameSpace::stock, symbols::NameSpace::glass, symbols::NameSpace::ice})
+    if (context_.names.find(space, lower).valid()) return true;
+  return std::any_of(all_verbs().begin(), all_verbs().end(),
+                     [&](const VerbInfo& verb) { return verb.name == lower; });
+}
+
+units::UnknownUnit LineReader::explain_unit(std::string_view word) const {
+  auto explained = context_.units.explain_unknown(word);
+  // `tin` is no `min`, and `cap` no `cup`.
+  if (is_trade_word(word) && explained.help.starts_with("Did you mean"))
+    explained.help =
+        fmt::format("Write the amount in a unit (`30 ml`, `20 g`), or declare it: `unit {} = 30 ml`.", word);
+  return explained;
 }
 
 bool LineReader::take_word(std::string_view word) {
@@ -127,7 +155,7 @@ bool LineReader::missing(std::string_view subject, std::string_view what) {
 }
 
 bool LineReader::report_unknown_unit() {
-  auto [message, help] = context_.units.explain_unknown(line_.text(at_));
+  auto [message, help] = explain_unit(line_.text(at_));
   return fail(Rule::unknown_unit, line_.span(at_), message, help, unit_fix(line_.span(at_), line_.text(at_)));
 }
 

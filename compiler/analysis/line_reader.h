@@ -92,6 +92,12 @@ class LineReader {
                                            const std::optional<std::string>& near) const;
   std::optional<diagnostics::Fix> unit_fix(Span span, std::string_view wrong) const;
 
+  /// True for a word that a bar uses as it stands (a name, a unit, a step, `neat`, `tin`): it is no slip of
+  /// another.
+  bool is_trade_word(std::string_view word) const;
+  /// What to say of a word that should be a unit and is none.
+  units::UnknownUnit explain_unit(std::string_view word) const;
+
   units::QuantityReader quantities() { return {line_, context_.units, context_.sink, &mistaken_}; }
   const Context& context() const { return context_; }
 

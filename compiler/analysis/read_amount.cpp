@@ -43,7 +43,7 @@ bool report_misspelt_unit(LineReader& reader, std::size_t at, std::size_t end) {
       find_use(reader, at + 1, end) ||
       (fix && names.nearest(symbols::NameSpace::stock, base::collapse_space(line.raw(at + 1, end))));
   if (!is_unit) return false;
-  auto [message, help] = reader.context().units.explain_unknown(line.text(at));
+  auto [message, help] = reader.explain_unit(line.text(at));
   reader.mistake(Rule::unknown_unit, line.span(at), message, help, std::move(fix));
   reader.move_to(at + 1);
   return true;

@@ -57,12 +57,26 @@ std::optional<std::string> turned_round(const LineReader& reader, std::size_t fi
   return reader.context().names.same_words(symbols::NameSpace::stock, name);
 }
 
+/// True where both names say last what they are (`cherry syrup`, `cherry liqueur`) and do not say the same.
+bool last_word_differs(std::string_view a, std::string_view b) {
+  auto last = [](std::string_view name) {
+    auto space = name.rfind(' ');
+    return space == std::string_view::npos ? std::string()
+                                           : base::fold_name(std::string(name.substr(space + 1)));
+  };
+  std::string one = last(a), other = last(b);
+  constexpr std::size_t max_slips = 2;
+  return !one.empty() && !other.empty() && base::edit_distance(one, other, max_slips + 1) > max_slips;
+}
+
 void report_unknown(LineReader& reader, std::size_t first, std::size_t end, const std::string& name) {
   auto turned = turned_round(reader, first, end);
   if (!turned &&
       (report_several_meanings(reader, first, end, name) || report_missing_comma(reader, first, end)))
     return;
   auto near = turned ? turned : reader.context().names.nearest(symbols::NameSpace::stock, name);
+  // A syrup is no slip of a spirit, nor a word of the bar of another.
+  if (!turned && near && (reader.is_trade_word(name) || last_word_differs(name, *near))) near.reset();
   auto span = reader.line().span(first, end);
   // The rest of a name that is turned round stands behind the comma: it is no remark.
   if (turned && end < reader.line().size()) reader.move_to(reader.line().size());

@@ -136,6 +136,7 @@ class UnknownLine {
   }
 
   std::optional<std::string> nearest_word() const {
+    if (reader_.is_trade_word(line_.text(0))) return std::nullopt;
     std::string one = base::lower_ascii(line_.text(0));
     base::NearestWord nearest(one),
         nearest_two(line_.size() > 1 ? one + " " + base::lower_ascii(line_.text(1)) : one);

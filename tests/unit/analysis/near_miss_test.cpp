@@ -4,6 +4,7 @@
 
 #include "support/fixture.h"
 
+using gill::testing::compile;
 using gill::testing::expect_findings;
 
 namespace {
@@ -170,4 +171,18 @@ TEST_CASE("a misspelt unit before a known name", "[near miss]") {
   in_drink("5-6 [unknown-unit] `dash`", "2 dahses orange bitters");
   in_drink("5-4 [unknown-unit] two things", "1 pint soda water");
   in_drink("12-4 [unknown-unit]", "shake 12 secx");
+}
+
+TEST_CASE("a word of the trade is no slip of another word", "[near miss]") {
+  for (const char* line :
+       {"neat", "tin", "1 can soda water", "2 caps soda water", "60 ml cherry sirop de gomme liqueur"}) {
+    auto compiled = compile(std::string("drink X\n  60 ml vodka\n  ") + line + "\n");
+    INFO(line);
+    REQUIRE_FALSE(compiled.sink.all().empty());
+    for (const auto& finding : compiled.sink.all()) {
+      INFO(finding.help);
+      CHECK(finding.help.find("Did you mean") == std::string::npos);
+      CHECK_FALSE((finding.fix && finding.fix->safe));
+    }
+  }
 }
