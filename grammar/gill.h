@@ -3,8 +3,8 @@
 
 /// The grammar of one line of Gill text, from characters up to the line. A file is its lines; which lines
 /// belong to a declaration, and what a line means there, are questions for later stages (compiler/syntax,
-/// compiler/analysis). Rules only: actions hang on the named ones in compiler/syntax/actions.h. The language is
-/// described in guide/.
+/// compiler/analysis). Rules only: actions hang on the named ones in compiler/syntax/actions.h. The language
+/// is described in guide/.
 namespace gill::grammar {
 
 namespace pegtl = tao::pegtl;
