@@ -462,8 +462,8 @@ TEST_CASE("every line of a prep is read", "[forms]") {
 TEST_CASE("a yield is a volume, a mass or a count", "[forms]") {
   CHECK(read_body("prep X", {"makes 610 ml"}).stock("X").makes->volume());
   CHECK(read_body("prep X", {"makes 1.2 kg"}).stock("X").makes->mass());
-  CHECK(read_body("prep X", {"makes 24"}).stock("X").makes->count());
-  CHECK(read_body("prep X", {"makes 24 wheels"}).stock("X").makes->count());
+  CHECK(read_body("prep X", {"makes 24"}).stock("X").makes->kind == gill::units::Kind::count);
+  CHECK(read_body("prep X", {"makes 24 wheels"}).stock("X").makes->kind == gill::units::Kind::count);
 }
 
 TEST_CASE("glasses, ices and families are read", "[forms]") {
@@ -620,7 +620,7 @@ TEST_CASE("price lists hold a name, a pack and a price a line", "[forms]") {
   REQUIRE(list.prices.size() == 5);
   CHECK(compiled.name_of(list.prices[0].use) == "rye whiskey");
   CHECK(list.prices[0].buy.price.amount == gill::base::Exact(2850, 100));
-  CHECK(list.prices[1].buy.pack.count());
+  CHECK(list.prices[1].buy.pack.kind == gill::units::Kind::count);
   CHECK(compiled.name_of(list.prices[2].use) == "No. 9 rum");
   CHECK(list.prices[3].buy.packs == 6);
   CHECK(list.prices[3].buy.code == "A-1");
