@@ -106,7 +106,9 @@ bool LineReader::is_trade_word(std::string_view word) const {
       "gum",  "keg",  "jug",     "flask", "whisk", "spoon", "shaker",   "jigger",
       "over", "with", "without", "from",  "glass", "lid",   "pot",      "pan"};
   std::string lower = base::lower_ascii(word);
-  if (std::find(words.begin(), words.end(), lower) != words.end() || context_.units.find(lower).valid() ||
+  std::string singular = lower.ends_with('s') ? lower.substr(0, lower.size() - 1) : lower;
+  if (std::find(words.begin(), words.end(), lower) != words.end() ||
+      std::find(words.begin(), words.end(), singular) != words.end() || context_.units.find(lower).valid() ||
       context_.specs.house.asks.contains(lower))
     return true;
   for (auto space : {symbols::NameSpace::stock, symbols::NameSpace::glass, symbols::NameSpace::ice})

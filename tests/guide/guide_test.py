@@ -28,7 +28,7 @@ import unittest
 PROGRAM, SOURCE = pathlib.Path(sys.argv[1]).resolve(), pathlib.Path(sys.argv[2]).resolve()
 GUIDE = SOURCE / "grammar/guide"
 DECLARATIONS = ("house", "ingredient", "prep", "drink", "glass", "ice", "family", "unit", "prices", "menu")
-SAFETY = re.compile(r'^RULE\(\w+, "([a-z-]+)", \w+, safety,', re.MULTILINE)
+SAFETY = re.compile(r'^(?:LINT|STAGE)_RULE\(\w+, "([a-z-]+)", \w+, safety,', re.MULTILINE)
 
 
 class GuideError(Exception):

@@ -334,7 +334,8 @@ TEST_CASE("20,000 duplicates are met in time", "[robustness]") {
 TEST_CASE("a drink of 20,000 lines is read or refused by its limit", "[robustness]") {
   auto amounts = survives("drink X\n" + repeated("  1 ml rye whiskey\n", 19 * 20000));
   CHECK(amounts.drink("X").recipe.order.size() == 1000);
-  CHECK(findings(amounts).size() == 19000);
+  // Told once, with the limit.
+  CHECK(findings(amounts).size() == 1);
   survives("drink X\n" + repeated("  shake 1 s\n", 12 * 20000));
   survives("drink X\n" + repeated("  shaek 1 s\n", 12 * 20000));
   survives("drink X\n" + repeated("  | text\n", 9 * 20000));

@@ -144,7 +144,7 @@ TEST_CASE("filling up to a mass comes to it exactly") {
   CHECK(outcome.added_g[1] == Approx(150).epsilon(1e-10));
 }
 
-TEST_CASE("filling up to what is there already adds nothing and is solved; to less is not") {
+TEST_CASE("filling up to what is there already adds nothing and is solved, to less is not") {
   for (double target : {100.0, 99.0}) {
     Recipe recipe;
     auto slot = recipe.slot(water);
@@ -284,7 +284,7 @@ TEST_CASE("a strain into the tin leaves ice and a hundredth behind, and the drin
   CHECK_FALSE(outcome.reached_glass);
 }
 
-TEST_CASE("a strain leaves the solids behind; a build and a dump keep them") {
+TEST_CASE("a strain leaves the solids behind, a build and a dump keep them") {
   auto solids_left = [](auto act) {
     Recipe recipe;
     auto slot = recipe.slot(masses({{Component::water, 0.9}, {Component::solids, 0.1}}));
@@ -399,7 +399,7 @@ TEST_CASE("where the water is in the bottle, ice cools and adds nothing") {
   CHECK(reckoned<reckoning::Diluted>(recipe.program).empty());
 }
 
-TEST_CASE("blended ice is water to the last gram, and none is left; shaken ice is not") {
+TEST_CASE("blended ice is water to the last gram, and none is left, shaken ice is not") {
   Recipe recipe;
   auto slot = recipe.slot(spirit);
   auto blend = shaken(150, 20);
@@ -515,7 +515,7 @@ TEST_CASE("a third of the egg white makes a third of the foam, twice as much no 
   CHECK(foam_rise({operation::DryShake{}}, 0) == 0);
 }
 
-TEST_CASE("more than a millilitre of free fat halves a foam; fat that is held does not") {
+TEST_CASE("more than a millilitre of free fat halves a foam, fat that is held does not") {
   double ml = specific_volume_ml_per_g(Component::fat);
   CHECK(foam_rise({operation::DryShake{}}, 15, 0.99 / ml) == Approx(0.25));
   CHECK(foam_rise({operation::DryShake{}}, 15, 1.01 / ml) == Approx(0.125));
