@@ -1,5 +1,5 @@
-// One drink, one figure: whatever output is asked what a drink costs and earns, it says the same. The figures are
-// worked by hand; the yen has no minor unit (ISO 4217).
+// One drink, one figure: whatever output is asked what a drink costs and earns, it says the same. The figures
+// are worked by hand; the yen has no minor unit (ISO 4217).
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
@@ -21,12 +21,15 @@ std::string house_in(const std::string& currency, const std::string& tax, const 
                      const std::string& summer) {
   return "house Lamp and Line\n  currency " + currency + "\n  tax 10 % " + tax +
          "\n  pour cost ..22 %\n  round prices to 50\n"
-         "ingredient kelp gin like London dry gin\n  buy 700 ml for 3500 " + currency +
-         "\ningredient sharp water like lemon juice\n  buy 1 l for 2400 " + currency +
+         "ingredient kelp gin like London dry gin\n  buy 700 ml for 3500 " +
+         currency + "\ningredient sharp water like lemon juice\n  buy 1 l for 2400 " + currency +
          "\ndrink Bell Rope\n  glass coupe\n  60 ml kelp gin\n  25 ml sharp water\n  shake 12 s\n  strain\n"
          "  garnish none\n"
-         "menu Summer\n  runs 2026-06-01 .. 2026-08-31\n  section Short\n    Bell Rope at " + summer + "\n"
-         "menu Spring\n  runs 2026-03-01 .. 2026-05-31\n  section Short\n    Bell Rope at " + spring + "\n";
+         "menu Summer\n  runs 2026-06-01 .. 2026-08-31\n  section Short\n    Bell Rope at " +
+         summer +
+         "\n"
+         "menu Spring\n  runs 2026-03-01 .. 2026-05-31\n  section Short\n    Bell Rope at " +
+         spring + "\n";
 }
 
 struct Outputs {
@@ -35,8 +38,8 @@ struct Outputs {
     facts_text = render::facts_text(facts);
     facts_csv = render::facts_csv(facts);
     facts_json = nlohmann::json::parse(render::facts_json(facts));
-    render::BookInput input{house->specs,   house->facts,   house->units,
-                            house->names,   house->sources, house->findings};
+    render::BookInput input{house->specs, house->facts,   house->units,
+                            house->names, house->sources, house->findings};
     for (const auto& file : render::make_book(input, render::Form::markdown, false))
       if (file.path == "drinks/bell-rope.md") page = file.content;
     auto report = costing::cost_report(input, {}, {});

@@ -1,4 +1,5 @@
-// Minor units: ISO 4217, list one of 2024-06-25. Rounding of halves away from nothing: common practice, no source.
+// Minor units: ISO 4217, list one of 2024-06-25. Rounding of halves away from nothing: common practice, no
+// source.
 #include <catch2/catch.hpp>
 
 #include "units/money.h"
