@@ -1283,7 +1283,6 @@ class FormMatcher {
     bool cools = verb == "cool" || verb == "chill" || verb == "thaw" || verb == "heat";
     bool changed = !match_verb(line_, 0);
     std::string time, place;
-    std::size_t stop = comma_or_end(i);
     std::size_t tail = i;
     while (tail < end_) {
       if (line_.kind(tail) == TokenKind::comma) {
@@ -1320,7 +1319,6 @@ class FormMatcher {
         break;
       }
     }
-    (void)stop;
     if (!changed || (tail < end_ && line_.kind(tail) != TokenKind::comma)) return std::nullopt;
     if (verb == "cool" && place.starts_with("at ")) place = "to " + place.substr(3);
     if (verb == "cool" && place.empty()) place = "to " + room().substr(3);
