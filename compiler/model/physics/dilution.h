@@ -59,12 +59,13 @@ struct Chilled {
 /// blend: the equilibrium, so all the ice where the energy allows. The others: the share of the equilibrium
 /// reached in the time.
 ///
-/// A drink colder than its ice is warmed by the ice's core, by tin and hands. The fits hold as much of that
-/// as 300 g of ice to 100 ml give, so that much is reckoned however much ice there is (energy_balance.h). Of
-/// the room, only what it gives beyond the fits' own 20 °C and usual time counts.
+/// A drink colder than its ice is warmed by the ice's core. The fits were measured with as much of that as
+/// 300 g of ice to 100 ml give: of more ice than that the rest keeps its temperature, and less ice gives the
+/// less (energy_balance.h). Of the room, only what it gives beyond the fits' own 20 °C and usual time counts.
 ///
-/// Continuous throughout. More time never gives less melt; colder ice never more melt; more ice of a kind
-/// never a warmer drink (but for 0.1 K where ice just suffices and the fit is above the equilibrium).
+/// Continuous throughout. More time never gives less melt; colder ice never more melt; more ice at 0 °C never
+/// less. Until some of the ice lasts, and from 300 g to 100 ml on, more ice of a kind never gives a warmer
+/// drink (but for 0.1 K where ice just suffices and the fit is above the equilibrium).
 Chilled chill(ChillMethod method, const Masses& drink, double start_c, const IceBath& bath, double melt_rate,
               double time_s, double room_c) noexcept;
 

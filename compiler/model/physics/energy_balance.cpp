@@ -29,10 +29,10 @@ IceBath tidied(IceBath bath) noexcept {
 }  // namespace
 
 EnergyBalance::EnergyBalance(const Masses& drink, double start_c, const IceBath& bath,
-                             double reference_ice_g) noexcept
+                             double max_warming_ice_g) noexcept
     : drink_(drink),
       bath_(tidied(bath)),
-      reference_ice_g_(reference_ice_g),
+      warming_ice_g_(std::min(bath_.ice_g, max_warming_ice_g)),
       solute_heat_capacity_j_per_k_(model::solute_heat_capacity_j_per_k(drink)),
       ice_j_per_g_(ice_enthalpy_j_per_g(bath_.ice_c)) {
   const MixtureHeat heat(drink[Component::ethanol], drink[Component::water], solute_heat_capacity_j_per_k_);
@@ -44,15 +44,12 @@ double EnergyBalance::freezing_point_c(double melt_g) const noexcept {
   return model::freezing_point_c(drink_, drink_[Component::water] + melt_g);
 }
 
-// Heat that what is left of the ice takes in on its way to the drink's temperature (negative: gives off). Ice
-// warmer than the drink gives off heat by no more than the reference mass; where there is less ice than that,
-// the rest of the reference mass stands at 0 °C.
+// Heat that what is left of the ice takes in on its way to the drink's temperature (negative: gives off).
 double EnergyBalance::ice_warming_j(double melt_g, double celsius) const noexcept {
   const double iced = std::min(celsius, 0.0);
   const double rise = iced - bath_.ice_c;
-  const double grams = (rise > 0 ? bath_.ice_g : std::min(bath_.ice_g, reference_ice_g_)) - melt_g;
-  const double missing_g = std::max(reference_ice_g_ - bath_.ice_g, 0.0);
-  return tables::ice_heat_capacity_j_per_g_k * (std::max(grams, 0.0) * rise + missing_g * iced);
+  const double grams = (rise > 0 ? bath_.ice_g : warming_ice_g_) - melt_g;
+  return tables::ice_heat_capacity_j_per_g_k * std::max(grams, 0.0) * rise;
 }
 
 // What the state after lacks of the heat there is; rises with temperature and with melt.
@@ -75,7 +72,7 @@ double EnergyBalance::temperature_c(double melt_g, double part) const noexcept {
   // From 0 °C down the ice is cooled along with the drink; the first step takes the slope of the side the end
   // is on.
   const double at_zero = missing(0.0);
-  const double ice = at_zero > 0 ? part * tables::ice_heat_capacity_j_per_g_k * reference_ice_g_ : 0.0;
+  const double ice = at_zero > 0 ? part * tables::ice_heat_capacity_j_per_g_k * warming_ice_g_ : 0.0;
   const double slope = heat.heat_capacity_j_per_k(0.0) + vessel + ice;
   if (!(slope > 0)) return 0.0;
   return numeric::zero_of_increasing(missing, lowest_celsius, highest_celsius, -at_zero / slope, slope, 1e-4);

@@ -8,11 +8,11 @@ namespace gill::model {
 
 class EnergyBalance {
  public:
-  /// `reference_ice_g`: how much ice gives heat to a drink that gets colder than it (all there is, in the
-  /// plain balance). Below 0 °C a drink over ice is cooled by melting alone, and ice core, tin and hands then
-  /// give it heat; the fits of dilution.h were measured with as much of that as so much ice holds, however
-  /// much there is in the case at hand.
-  EnergyBalance(const Masses& drink, double start_c, const IceBath& bath, double reference_ice_g) noexcept;
+  /// `max_warming_ice_g`: how much of the ice, at the most, gives heat to a drink that gets colder than it.
+  /// Below 0 °C a drink over ice is cooled by melting alone, and what ice there is gives it heat; of more
+  /// than the fits of dilution.h were measured with, the rest keeps its temperature. All of it in the plain
+  /// balance.
+  EnergyBalance(const Masses& drink, double start_c, const IceBath& bath, double max_warming_ice_g) noexcept;
 
   /// As `gill::model::equilibrium`.
   IceBalance equilibrium() const noexcept;
@@ -30,7 +30,7 @@ class EnergyBalance {
 
   Masses drink_;  // with the surface water
   IceBath bath_;
-  double reference_ice_g_;
+  double warming_ice_g_;  // of the ice there is, what gives heat to a drink colder than it
   double solute_heat_capacity_j_per_k_;
   double ice_j_per_g_;
   double before_j_;  // drink, surface water and heat; ice and vessel are counted from where they start

@@ -98,8 +98,9 @@ TEST_CASE("of more ice than the drink can melt, a whip leaves the rest as ice") 
   auto house = evaluate("drink A\n  glass rocks\n  60 ml aged rum\n  whip with 60 g crushed\n  dump\n");
   const auto& drink = house.drink("A");
   double melt_g = drink.served.mass_g - drink.mixed.mass_g;
-  CHECK(melt_g > 5);
-  CHECK(melt_g < 60);
+  // Its heat allows 35 g of 0 °C ice (worked out beside the physics), less of the house's colder ice.
+  CHECK(melt_g > 30);
+  CHECK(melt_g < 35);
   CHECK(drink.in_glass.ice_g == Approx(60 - melt_g).epsilon(1e-9));
   CHECK(drink.served_on.is_measured);
 }
@@ -140,11 +141,17 @@ TEST_CASE("a drink on ice is looked at again after five and ten minutes, thinner
 }
 
 TEST_CASE("ice of fast melt that a step brought into the glass melts as fast while the drink stands") {
-  auto later = [](const char* ice) {
+  // What melts in the second five minutes, of what melts in the first: the faster the melt, the nearer its
+  // end.
+  auto goes_on = [](const char* ice) {
     auto house = evaluate(fmt::format("drink A\n  60 ml aged rum\n  swizzle 20 s with 200 g {}\n", ice));
-    return house.drink("A").served_later.back().ice_g / house.drink("A").in_glass.ice_g;
+    const auto& drink = house.drink("A");
+    const auto& later = drink.served_later;
+    REQUIRE(later.size() == 2);
+    return (later[0].ice_g - later[1].ice_g) / (drink.in_glass.ice_g - later[0].ice_g);
   };
-  CHECK(later("crushed") < later("cubed"));
+  CHECK(goes_on("crushed") < goes_on("cubed"));
+  CHECK(goes_on("cubed") < 1);
 }
 
 // ---- what is lost
