@@ -253,7 +253,7 @@ bool read_pour(std::string_view text, const House& house, IngredientLine& line) 
     strip(first, "top");
   for (std::string_view last : {", to top", " to top up", " to top", " to fill", ", top", " top up"})
     strip_end(last, "top");
-  for (std::string_view last : {" rinse", ", to rinse", " to rinse"}) strip_end(last, "rinse");
+  for (std::string_view last : {", to rinse", " to rinse", " rinse"}) strip_end(last, "rinse");
   strip("rinse of ", "rinse");
   if (line.verb.empty()) return false;
   line.written_name = base::collapse_space(rest);
