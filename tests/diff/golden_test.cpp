@@ -2,13 +2,11 @@
 // environment rewrites them; the review of that difference is the test. Figures that the model works out are
 // written as `#`: they have tests of their own, and here the form is meant.
 #include <catch2/catch.hpp>
-#include <cstdlib>
-#include <fstream>
 #include <regex>
 #include <sstream>
 
 #include "diff/pair.h"
-#include "support/fixture.h"
+#include "support/golden.h"
 
 using namespace gill;
 using namespace gill::testing;
@@ -16,13 +14,6 @@ using namespace gill::testing;
 namespace {
 
 const std::string folder = GILL_SOURCE_DIR "/tests/diff/two_seasons/";
-
-void compare_with_golden(const std::string& name, const std::string& got) {
-  const char* update = std::getenv("GILL_UPDATE");
-  if (update && std::string_view(update) == "1") std::ofstream(folder + name, std::ios::binary) << got;
-  INFO(name);
-  CHECK(got == read_file(folder + name));
-}
 
 std::string without_figures(const std::string& line) {
   static const std::regex number("(-|[+]|−)?[0-9]+([.][0-9]+)?"), gap(" {2,}|-{3,}");
@@ -69,12 +60,12 @@ const Pair& seasons() {
 }  // namespace
 
 TEST_CASE("a season as terminal text", "[diff][golden]") {
-  compare_with_golden("changes.txt",
+  compare_with_golden(folder + "changes.txt",
                       masked(seasons().text(), std::regex("^ *What follows|^- .* \\(because of")));
 }
 
 TEST_CASE("a season as Markdown", "[diff][golden]") {
-  compare_with_golden("changes.md",
+  compare_with_golden(folder + "changes.md",
                       masked(seasons().markdown(), std::regex("difference|comes to|\\(because of")));
 }
 
@@ -92,7 +83,7 @@ TEST_CASE("a season as a page", "[diff][golden]") {
         (std::regex_search(line, row) || line.find("(because of") != std::string::npos ? without_figures(line)
                                                                                        : line) +
         "\n";
-  compare_with_golden("changes.html", result);
+  compare_with_golden(folder + "changes.html", result);
 }
 
 TEST_CASE("a season as JSON", "[diff][golden]") {
@@ -110,13 +101,13 @@ TEST_CASE("a season as JSON", "[diff][golden]") {
           for (auto& one : line[key])
             if (one.is_number()) one = "#";
     }
-  compare_with_golden("changes.json", json.dump(1) + "\n");
+  compare_with_golden(folder + "changes.json", json.dump(1) + "\n");
 }
 
 TEST_CASE("a season as a retraining sheet", "[diff][golden]") {
   auto sheet = seasons().staff();
   auto page = diff::staff_page(sheet);
-  compare_with_golden("retraining.txt", diff::to_text(page, false));
-  compare_with_golden("retraining.md", diff::to_markdown(page));
-  compare_with_golden("retraining.json", diff::to_json(sheet));
+  compare_with_golden(folder + "retraining.txt", diff::to_text(page, false));
+  compare_with_golden(folder + "retraining.md", diff::to_markdown(page));
+  compare_with_golden(folder + "retraining.json", diff::to_json(sheet));
 }

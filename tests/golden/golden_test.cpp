@@ -3,12 +3,11 @@
 // diff is the test.
 #include <algorithm>
 #include <catch2/catch.hpp>
-#include <cstdlib>
 #include <filesystem>
-#include <fstream>
 
 #include "diagnostics/render.h"
 #include "support/fixture.h"
+#include "support/golden.h"
 
 namespace fs = std::filesystem;
 
@@ -24,16 +23,8 @@ std::vector<fs::path> inputs() {
   return paths;
 }
 
-bool updates() {
-  const char* update = std::getenv("GILL_UPDATE");
-  return update != nullptr && std::string_view(update) == "1";
-}
-
 void compare(const fs::path& input, const char* extension, const std::string& got) {
-  auto path = fs::path(input).replace_extension(extension);
-  INFO(path.filename().string());
-  if (updates()) std::ofstream(path, std::ios::binary) << got;
-  CHECK(got == gill::testing::read_file(path.string()));
+  gill::testing::compare_with_golden(fs::path(input).replace_extension(extension).string(), got);
 }
 
 }  // namespace

@@ -1,37 +1,18 @@
 // Nothing is ever cleared: no message, help, page or summary says that something is in order.
 #include <catch2/catch.hpp>
 #include <regex>
-#include <sstream>
 
 #include "base/text.h"
 #include "lint/hazards.h"
 #include "lint/pages.h"
 #include "linted.h"
+#include "support/clearing_words.h"
 #include "support/fixture.h"
 
 using namespace gill;
+using testing::clearing_words_in;
 
 namespace {
-
-/// The words of clearing_words.txt, each as a word of its own, whatever its case.
-const std::regex& clearing_words() {
-  static const std::regex words = [] {
-    std::istringstream lines(testing::read_file(GILL_SOURCE_DIR "/tests/lint/clearing_words.txt"));
-    std::string form;
-    for (std::string line; std::getline(lines, line);)
-      if (!line.empty() && line.front() != '#') form += (form.empty() ? "" : "|") + line;
-    REQUIRE(form.size() > 200);
-    return std::regex("\\b(" + form + ")\\b", std::regex::icase);
-  }();
-  return words;
-}
-
-std::vector<std::string> cleared(const std::string& text) {
-  std::vector<std::string> found;
-  for (std::sregex_iterator at(text.begin(), text.end(), clearing_words()), end; at != end; ++at)
-    found.push_back(at->str());
-  return found;
-}
 
 /// The string literals of a source file, `//` comments aside.
 std::string literals(const std::string& source) {
@@ -52,26 +33,30 @@ std::string literals(const std::string& source) {
 }  // namespace
 
 TEST_CASE("the words that clear are found where they stand", "[lint]") {
-  CHECK(cleared("this is Safe to drink").size() == 1);
-  CHECK(cleared("free from nuts, approved for all").size() == 2);
-  CHECK(cleared("thujone-free in the United States, alcohol-free, unsafely").empty());
+  CHECK(testing::clearing_words().size() > 30);
+  CHECK(clearing_words_in("this is Safe to drink").size() == 1);
+  CHECK(clearing_words_in("free from nuts, approved for all").size() == 2);
+  CHECK(clearing_words_in("thujone-free in the United States, alcohol-free, unsafely, surpassed").empty());
+  CHECK(clearing_words_in("Passed") == std::vector<std::string>{"passed"});
+  CHECK(clearing_words_in("egg ✓, milk") == std::vector<std::string>{"✓"});
+  CHECK(clearing_words_in("").empty());
 }
 
 TEST_CASE("no page clears anything", "[lint]") {
   for (const auto& page : lint::rule_pages()) {
     INFO(page.path);
-    CHECK(cleared(std::string(page.text)).empty());
+    CHECK(clearing_words_in(std::string(page.text)).empty());
   }
 }
 
 TEST_CASE("no summary and no hazard clears anything", "[lint]") {
   for (auto rule : diagnostics::all_rules()) {
     INFO(diagnostics::info(rule).name);
-    CHECK(cleared(std::string(diagnostics::info(rule).summary)).empty());
+    CHECK(clearing_words_in(std::string(diagnostics::info(rule).summary)).empty());
   }
   for (const auto& hazard : lint::all_hazards()) {
     INFO(hazard.names);
-    CHECK(cleared(std::string(hazard.what)).empty());
+    CHECK(clearing_words_in(std::string(hazard.what)).empty());
     CHECK(!hazard.source.empty());
   }
 }
@@ -81,7 +66,7 @@ TEST_CASE("no message and no help in the sources of lint clears anything", "[lin
   for (const std::string folder : {"compiler/lint", "compiler/lint/rules"})
     for (const auto& [path, text] : testing::files_below(folder, ".cpp")) {
       INFO(folder << "/" << path);
-      CHECK(cleared(literals(text)).empty());
+      CHECK(clearing_words_in(literals(text)).empty());
       ++files;
     }
   CHECK(files > 50);
@@ -102,7 +87,7 @@ TEST_CASE("every safety finding defers to the local code or the licence and says
                     finding.help.find("licence") != std::string::npos ||
                     finding.help.find("trained person") != std::string::npos;
       CHECK(defers);
-      CHECK(cleared(finding.message + " " + finding.help).empty());
+      CHECK(clearing_words_in(finding.message + " " + finding.help).empty());
     }
   }
 }
