@@ -74,7 +74,7 @@ TEST_CASE("Japan counts twenty grams", "[accuracy]") {
   // Worked out separately with 0.789 g/ml, to two decimals.
   Table table(
       {"alcohol_units-jp", "Ministry of Health, Japan: 20 g; worked out separately", "units", "units"},
-      within(0.006));
+      within(0.005));
   add_pours(table, "JP", {{25, 40, 0.39}, {341, 5, 0.67}, {568, 5.2, 1.17}, {750, 13, 3.85}});
   table.check();
 }

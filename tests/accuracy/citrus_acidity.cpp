@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include <limits>
+#include <map>
 #include <string>
 
 #include "accuracy/table.h"
@@ -14,23 +15,29 @@ using model::Component;
 
 TEST_CASE("the library's citrus is as sharp as a laboratory measured it", "[accuracy]") {
   // Citric acid alone by ion chromatography, g/l, with its standard deviation: Journal of Endourology 22(3),
-  // 2008. Bars reckon all acid of lemon as citric, 6 %, which is above the measured 4.8: the two are held to
-  // meet within two of the laboratory's deviations and the spread that the library states. The laboratory's
-  // bottled lemon juice (34 to 39 g/l) is not compared: the law asks more, see below.
+  // 2008. Two of the laboratory's deviations are allowed, and 15 % (that of lime) where it tells none. The
+  // laboratory's bottled lemon juice (34 to 39 g/l) is not compared: the law asks more, see below.
   struct Row {
     const char* juice;
     double g_per_l, deviation;
   };
+  const std::map<std::string, const char*> outside{
+      {"lemon juice",
+       "bars reckon all of its acid as citric, 6 %; the laboratory measured citric acid alone"}};
   const auto house = test::compile("house H\n");
   Table table({"citrus_acidity-journal", "Journal of Endourology 22(3), 2008, ion chromatography",
                "citric acid of juices", "g/l"},
               within(0.5));
   for (const auto& [juice, g_per_l, deviation] :
        {Row{"lemon juice", 48.0, 3.8}, Row{"lime juice", 45.9, 6.9}, Row{"orange juice", 9.1, 2.0},
-        Row{"grapefruit juice", 25.0, 0}, Row{"bottled lime juice", 35.4, 0}}) {
+        Row{"grapefruit juice", 25.0, 0.15 * 25.0}, Row{"bottled lime juice", 35.4, 0.15 * 35.4}}) {
     const model::StockFacts& facts = test::stock(*house, juice);
     const double got = 1000 * facts.composition.of_ml(1)[Component::citric];
-    table.add(juice, g_per_l, got, within(2 * deviation + facts.acid_tolerance * got));
+    const auto why = outside.find(juice);
+    if (why == outside.end())
+      table.add(juice, g_per_l, got, within(2 * deviation));
+    else
+      table.add_outside(juice, g_per_l, g_per_l, got, within(2 * deviation), why->second);
   }
   table.check();
 }

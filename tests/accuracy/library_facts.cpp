@@ -110,7 +110,7 @@ TEST_CASE("beer, wine and coffee have the energy of the USDA table", "[accuracy]
   Table table(
       {"library_facts-energy", "National Nutrient Database, release 27, US Dept of Agriculture (memory)",
        "energy of 100 g of beer, wine, coffee", "kcal"},
-      within(6));
+      within_percent(5));
   auto energy_of_100_g = [](const std::string& name) {
     auto house = test::compile("drink A\n  100 g " + name + "\n");
     return test::drink(*house, "A").energy_kcal;
@@ -118,6 +118,7 @@ TEST_CASE("beer, wine and coffee have the energy of the USDA table", "[accuracy]
   table.add("lager", 43, energy_of_100_g("lager"));
   table.add("dry red wine", 85, energy_of_100_g("dry red wine"));
   table.add("dry white wine", 82, energy_of_100_g("dry white wine"));
-  table.add("brewed coffee", 1, energy_of_100_g("brewed coffee"));
+  table.add_outside("brewed coffee", 1, 1, energy_of_100_g("brewed coffee"), within(0.5),
+                    "what is dissolved counts as carbohydrate here, and the table counts none of coffee's");
   table.check();
 }

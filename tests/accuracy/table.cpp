@@ -45,11 +45,18 @@ Table::~Table() {
 }
 
 void Table::add(std::string label, double expected, double got, Tolerance tolerance) {
-  rows_.push_back({std::move(label), expected, expected, got, tolerance.allowed(expected)});
+  rows_.push_back({std::move(label), expected, expected, got, tolerance.allowed(expected), {}});
 }
 
 void Table::add_range(std::string label, double low, double high, double got) {
-  rows_.push_back({std::move(label), low, high, got, tolerance_.allowed(std::isinf(high) ? low : high)});
+  rows_.push_back({std::move(label), low, high, got, tolerance_.allowed(std::isinf(high) ? low : high), {}});
+}
+
+void Table::add_outside(std::string label, double low, double high, double got, Tolerance tolerance,
+                        std::string reason) {
+  REQUIRE(!reason.empty());
+  rows_.push_back({std::move(label), low, high, got, tolerance.allowed(std::isinf(high) ? low : high),
+                   std::move(reason)});
 }
 
 void Table::check() {
@@ -60,7 +67,7 @@ void Table::check() {
   for (const Row& row : rows_) {
     INFO(heading_.source << ": " << row.label << ": expected " << expected_of(row) << ", got "
                          << number(row.got) << " " << heading_.unit << ", allowed " << row.allowed);
-    CHECK(row.holds());
+    CHECK(row.holds() == row.why_outside.empty());
   }
 }
 
@@ -96,7 +103,9 @@ void Table::print() const {
   for (const Row& row : rows_)
     std::cout << fmt::format("  {:<{}}  {:>18}  {:>18}  {:>12.3g}  {:>12.3g}{}\n", row.label, width,
                              expected_of(row), number(row.got), row.difference(), row.allowed,
-                             row.holds() ? "" : "  OUTSIDE");
+                             row.holds()               ? ""
+                             : row.why_outside.empty() ? "  OUTSIDE"
+                                                       : "  outside: " + row.why_outside);
   std::cout << std::flush;
 }
 
