@@ -1,4 +1,7 @@
 #pragma once
+#include <algorithm>
+
+#include "base/text.h"
 #include "costing/costing.h"
 #include "model/facts.h"
 #include "support/fixture.h"
@@ -32,5 +35,22 @@ struct EvaluatedHouse {
         compiled.specs.index_of[compiled.names.find(symbols::NameSpace::menu, name).index()]};
   }
 };
+
+/// The lines of a page of text, runs of blanks made one: how wide a table's columns are is not meant.
+inline std::vector<std::string> rows_of(std::string_view text) {
+  std::vector<std::string> rows;
+  while (!text.empty()) {
+    auto end = std::min(text.find('\n'), text.size());
+    rows.push_back(base::collapse_space(text.substr(0, end)));
+    text.remove_prefix(std::min(end + 1, text.size()));
+  }
+  return rows;
+}
+
+/// Whether one of the lines is that, blanks aside.
+inline bool has_row(std::string_view text, std::string_view row) {
+  auto rows = rows_of(text);
+  return std::find(rows.begin(), rows.end(), row) != rows.end();
+}
 
 }  // namespace gill::testing
