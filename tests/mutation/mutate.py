@@ -5,19 +5,21 @@
     tests/mutation/mutate.py --rooms model --sample 15     of one room
     tests/mutation/mutate.py --again                       the survivors of the results once more
 
-Works on a copy of the project in build-mutation/, so the sources may be edited meanwhile. The test programs are built once;
-a mutant costs the compiling of its one source and the linking of the test programs that hold its room: the mutated object
-stands before the archives, so the linker never looks for the one inside. Programs run quickest first, the room's own before
-all others, and the first failure ends it. What does not compile is no mutant. Results are kept after each one, so a run that
-was stopped goes on where it was. Not part of tests/run: a mutant takes seconds to a minute."""
+Builds the test programs in build/ first, then works on a copy of them and of the sources in build-mutation/, so that the
+sources may be edited meanwhile (what tests read from tests/ is not copied: leave golden files and houses alone). A mutant costs
+the compiling of its one source and the linking of the test programs that hold its room: the mutated object stands before the
+archives, so the linker never looks for the one inside. The programs of TESTED_BY run in their order, and the first failure
+ends it. What does not compile is no mutant. Results are kept after each one, so a run that was stopped goes on
+where it was. Not part of tests/run: a mutant takes seconds to a minute."""
 
 import argparse
 import difflib
+import itertools
 import json
-import os
 import pathlib
 import random
 import re
+import resource
 import shlex
 import shutil
 import subprocess
@@ -28,9 +30,19 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 WORK = ROOT / "build-mutation"
 TREE, BUILD = WORK / "tree", WORK / "build"
 ROOMS = ["model", "units", "costing", "stock", "batch", "plan", "lint", "importer"]
-# The programs that test a room first of all, by their names below build/tests.
-FIRST = {"model": ["physics", "model"], "batch": ["batch"], "lint": ["lint"]}
+# The programs that hold a room to something, by their names below build/tests, in the order in which they are run.
+TESTED_BY = {
+    "model": ["physics", "model", "costing", "batch", "lint", "driver", "accuracy"],
+    "units": ["units", "golden", "model", "driver"],
+    "costing": ["costing", "stock", "plan"],
+    "stock": ["stock"],
+    "batch": ["batch"],
+    "plan": ["plan"],
+    "lint": ["lint", "driver"],
+    "importer": ["importer", "driver"],
+}
 PATIENCE = 10  # a program that takes so many times as long as it did unchanged hangs
+MEMORY = 4 << 30  # a program that wants more bytes than this is stopped
 
 
 # What is changed. Code is clang-formatted, so a binary operator stands between spaces and a template's bracket does not.
@@ -66,7 +78,7 @@ def changes(text):
     for found in re.finditer(r"(?<![\w.])(\d+\.\d*(?:e[+-]?\d+)?|\d+e[+-]?\d+)(?![\w.])", code):
         if float(found[1]) != 0:
             yield "constant", found.start(), found.end(), repr(float(found[1]) * 1.1)
-    for found in re.finditer(r"(?<![\w.\[<'])(\d+)(?![\w.'>])", code):
+    for found in re.finditer(r"(?<![\w.\[<'])(?<!e[-+])(\d+)(?![\w.'>])", code):
         yield "off-by-one", found.start(), found.end(), str(int(found[1]) + 1)
     for found in re.finditer(r"\b(true|false)\b", code):
         yield "truth", found.start(), found.end(), "false" if found[1] == "true" else "true"
@@ -118,61 +130,63 @@ def run(words, **options):
     return subprocess.run(words, capture_output=True, text=True, **options)
 
 
-def prepare():
-    """Copies what changed and builds the test programs."""
-    listed = run(["git", "-C", str(ROOT), "ls-files", "-co", "--exclude-standard"], check=True).stdout.splitlines()
-    kept = set()
-    for name in listed:
-        source, copy = ROOT / name, TREE / name
-        if not source.is_file():
-            continue
-        kept.add(copy)
-        if not copy.exists() or copy.read_bytes() != source.read_bytes():
-            copy.parent.mkdir(parents=True, exist_ok=True)
-            shutil.copy(source, copy)
-    for copy in [path for path in TREE.rglob("*") if path.is_file() and path not in kept]:
-        copy.unlink()
-    configure = ["cmake", "-S", str(TREE), "-B", str(BUILD), "-G", "Ninja", "-DCMAKE_BUILD_TYPE=Release"]
-    if shutil.which("ccache"):
-        configure += ["-DCMAKE_CXX_COMPILER_LAUNCHER=ccache"]
-    subprocess.run(configure, check=True, stdout=subprocess.DEVNULL)
-    subprocess.run(["ninja", "-C", str(BUILD), "--quiet"], check=True)
+def copy_sources():
+    """The sources as they stand, below build-mutation/tree."""
+    shutil.rmtree(TREE, ignore_errors=True)
+    for folder in ("compiler", "grammar"):
+        shutil.copytree(ROOT / folder, TREE / folder)
+
+
+def build(jobs):
+    """Builds the test programs (with no jobs: takes them as they are) and copies the build folder."""
+    made = ROOT / "build"
+    if not (made / "build.ninja").exists():
+        subprocess.run(["cmake", "-S", str(ROOT), "-B", str(made), "-G", "Ninja", "-DCMAKE_BUILD_TYPE=Release"], check=True)
+    if jobs:
+        subprocess.run(["ninja", "-C", str(made), "--quiet", f"-j{jobs}"], check=True)
+    shutil.rmtree(BUILD, ignore_errors=True)
+    shutil.copytree(made, BUILD, symlinks=True)
+
+
+def limited():
+    resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
 
 
 class Programs:
-    """The test programs: how each is linked, what it holds, how long it runs unchanged."""
+    """The test programs: how each is linked and how long it runs unchanged."""
 
     def __init__(self):
-        self.link, self.seconds = {}, {}
-        for path in sorted((BUILD / "tests").glob("test_*")):
-            if not os.access(path, os.X_OK) or path.is_dir() or path.suffix:
-                continue
-            lines = run(["ninja", "-C", str(BUILD), "-t", "commands", "-s", f"tests/{path.name}"], check=True).stdout.splitlines()
-            self.link[path.name[5:]] = next(line for line in reversed(lines) if f"-o tests/{path.name}" in line).split(" && ")
-        timings = WORK / "timings.json"
-        known = json.loads(timings.read_text()) if timings.exists() else {}
-        for name in self.link:
-            binary = BUILD / "tests" / f"test_{name}"
-            stamp = binary.stat().st_mtime
-            if known.get(name, [0])[0] != stamp:
-                begun = time.time()
-                done = run([binary], cwd=BUILD)
-                if done.returncode != 0:
-                    sys.exit(f"{name} fails unchanged:\n{done.stdout[-3000:]}")
-                known[name] = [stamp, time.time() - begun]
-            self.seconds[name] = known[name][1]
-        timings.write_text(json.dumps(known))
+        self.timings = WORK / "timings.json"
+        self.known = json.loads(self.timings.read_text()) if self.timings.exists() else {}
+        self.links = {}
+
+    def seconds(self, name):
+        """How long it runs unchanged; None where it fails already."""
+        binary = BUILD / "tests" / f"test_{name}"
+        stamp = binary.stat().st_mtime
+        if self.known.get(name, [0])[0] != stamp:
+            begun = time.time()
+            done = run([binary], cwd=BUILD)
+            self.known[name] = [stamp, time.time() - begun if done.returncode == 0 else None]
+            self.timings.write_text(json.dumps(self.known))
+            if done.returncode != 0:
+                print(f"test_{name} fails unchanged and is left out.", flush=True)
+        return self.known[name][1]
+
+    def link(self, name):
+        if name not in self.links:
+            lines = run(["ninja", "-C", str(ROOT / "build"), "-t", "commands", "-s", f"tests/test_{name}"], check=True).stdout.splitlines()
+            command = next(line for line in reversed(lines) if f"-o tests/test_{name}" in line)
+            self.links[name] = next(part for part in command.split(" && ") if f"-o tests/test_{name}" in part)
+        return self.links[name]
 
     def of(self, room):
-        first = FIRST.get(room, []) + [room]
-        names = [name for name, link in self.link.items() if any(f"libgill_{room}.a" in part for part in link)]
-        return sorted(names, key=lambda name: (name not in first, self.seconds[name]))
+        return [name for name in TESTED_BY[room] if self.seconds(name) is not None]
 
     def linked(self, name, made):
         """Links a program with the object before its archives; says where it is."""
         out = WORK / "mutant" / f"test_{name}"
-        command = next(part for part in self.link[name] if f"-o tests/test_{name}" in part)
-        words = [word for word in shlex.split(command) if word != "ccache"]
+        words = [word for word in shlex.split(self.link(name)) if word != "ccache"]
         at = words.index("-o")
         words[at + 1] = str(out)
         words.insert(at + 2, str(made))
@@ -186,11 +200,11 @@ class Compiler:
     """Compiles a changed source as the build does, unoptimised and with a precompiled header of its own."""
 
     def __init__(self):
-        self.commands = {entry["file"]: entry["command"] for entry in json.loads((BUILD / "compile_commands.json").read_text())}
+        self.commands = {entry["file"]: entry["command"] for entry in json.loads((ROOT / "build/compile_commands.json").read_text())}
         self.headers = {}
 
     def words(self, path):
-        words = [word for word in shlex.split(self.commands[str(TREE / path)]) if word not in ("ccache", "-Werror", "-Winvalid-pch")]
+        words = [word for word in shlex.split(self.commands[str(ROOT / path)].replace(str(ROOT / "compiler"), str(TREE / "compiler"))) if word not in ("ccache", "-Werror", "-Winvalid-pch")]
         words = words[: words.index("-o")]
         while "-include" in words:
             at = words.index("-include")
@@ -225,9 +239,12 @@ def judged(mutant, text, compiler, programs):
         return {**mutant, "status": "no code"}
     status = {"status": "survived"}
     for name in programs.of(mutant["room"]):
-        program = programs.linked(name, made)
         try:
-            done = run([program, "--abort"], cwd=BUILD, timeout=max(60, PATIENCE * programs.seconds[name]), errors="replace")
+            program = programs.linked(name, made)
+        except subprocess.CalledProcessError:  # what it no longer defines is missed elsewhere
+            return {**mutant, "status": "no code"}
+        try:
+            done = run([program, "--abort"], cwd=BUILD, timeout=max(30, PATIENCE * programs.seconds(name)), errors="replace", preexec_fn=limited)
         except subprocess.TimeoutExpired:
             status = {"status": "killed", "by": f"{name}: hangs"}
             break
@@ -285,10 +302,16 @@ def main():
     options.add_argument("--seed", type=int, default=1)
     options.add_argument("--again", action="store_true", help="try the survivors of the results once more")
     options.add_argument("--results", type=pathlib.Path, default=WORK / "results.json")
-    options.add_argument("--list", action="store_true", help="show the sample and build nothing but the copy")
+    options.add_argument("--list", action="store_true", help="show the sample and build nothing")
+    options.add_argument("--jobs", type=int, default=2, help="how many compilers build the test programs; 0: they stand")
     chosen = options.parse_args()
     (WORK / "mutant").mkdir(parents=True, exist_ok=True)
-    prepare()
+    copy_sources()
+    if chosen.list:
+        for drawn in itertools.islice(sampled(chosen.rooms.split(","), chosen.seed), chosen.sample):
+            print(shown({**described(*drawn)[0], "status": "drawn"}))
+        return
+    build(chosen.jobs)
     results = json.loads(chosen.results.read_text()) if chosen.results.exists() else []
     compiler, programs = Compiler(), Programs()
 
@@ -316,10 +339,6 @@ def main():
             if (mutant["file"], mutant["line"], *mutant["change"]) in known:
                 earlier = next(one for one in results if (one["file"], one["line"], one["change"]) == (mutant["file"], mutant["line"], mutant["change"]))
                 count += earlier["status"] in ("killed", "survived")
-                continue
-            if chosen.list:
-                print(shown({**mutant, "status": "drawn"}))
-                count += 1
                 continue
             results.append(judged(mutant, text, compiler, programs))
             count += results[-1]["status"] != "no code"
