@@ -390,3 +390,26 @@ drink Dashed
   // 10 ml of bitters cost 1.00; a tenth of it is 0.10.
   CHECK(line_of(costing::cost_report(house.house, {}, {}), house.drink("Dashed")).tolerance == Approx(0.10));
 }
+
+TEST_CASE("preps that go into each other have no cost, nor has what they go into", "[cost]") {
+  EvaluatedHouse house(R"(house Test
+  currency EUR
+ingredient test gin like London dry gin
+  buy 700 ml for 21 EUR
+prep first
+  100 ml test gin
+  100 ml second
+  makes 200 ml
+prep second
+  100 ml first
+  makes 100 ml
+drink A
+  50 ml first
+  stir 20 s
+  strain
+)");
+  costing::Costing costing(house.house);
+  CHECK_FALSE(costing.cost_of_a_gram(house.stock("first")));
+  CHECK_FALSE(costing.cost_of_a_gram(house.stock("second")));
+  CHECK_FALSE(costing.cost(costing.parts(house.drink("A"))));
+}

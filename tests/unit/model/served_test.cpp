@@ -218,3 +218,14 @@ TEST_CASE("ice added before the shake is what the shake works with, and the drin
   CHECK(added.drink("A").served.volume_ml == named.drink("A").served.volume_ml);
   CHECK(added.drink("A").served_on.kind == ServedIce::Kind::none);
 }
+
+// ---- what cannot be weighed
+
+TEST_CASE("a drink of something that nobody weighs is not valid, unless that is optional") {
+  const std::string flower = "ingredient paper flower\n  kind garnish\n  allergen none\n";
+  auto needed = evaluate(flower + "drink A\n  60 ml aged rum\n  2 paper flower\n  stir 30 s\n  strain\n");
+  CHECK_FALSE(needed.drink("A").valid);
+  auto optional =
+      evaluate(flower + "drink A\n  60 ml aged rum\n  2 paper flower, optional\n  stir 30 s\n  strain\n");
+  CHECK(optional.drink("A").valid);
+}
