@@ -214,3 +214,16 @@ TEST_CASE("a batch is measured in steps that a jug has") {
   CHECK(batch::batch_measurable(12344) == 12340);
   CHECK(batch::batch_measurable(512.3) == 512.3);  // below a litre as every measure
 }
+
+TEST_CASE("a mix keeps by its strength, and with milk or cream two days whatever else it holds") {
+  // Common practice, no source: 60 days from 25 %, 14 from 15 %, else 3, and 2 with fresh dairy.
+  auto house = compile(
+      "drink Strong\n  50 ml vodka\n  10 ml water\n  build\ndrink Wine\n  50 ml vodka\n  50 ml water\n  "
+      "build\n"
+      "drink Weak\n  50 ml vodka\n  150 ml water\n  build\ndrink Creamy\n  50 ml vodka\n  50 ml cream\n  "
+      "build\n");
+  CHECK(batch_of(*house, "Strong", serves(10)).keeps_days == 60);
+  CHECK(batch_of(*house, "Wine", serves(10)).keeps_days == 14);
+  CHECK(batch_of(*house, "Weak", serves(10)).keeps_days == 3);
+  CHECK(batch_of(*house, "Creamy", serves(10)).keeps_days == 2);
+}

@@ -164,6 +164,25 @@ TEST_CASE("recipes are found in a page of HTML", "[new]") {
   CHECK_THAT(brought.text, Catch::Contains("drink X"));
 }
 
+TEST_CASE("a page's scripts that are no JSON-LD are passed over, and one that is broken is told", "[new]") {
+  const std::string
+      code = "<html><script>let a = {;</script>",
+      recipe =
+          "<script type=\"application/ld+json\">{\"@type\":\"Recipe\",\"name\":\"X\","
+          "\"recipeIngredient\":[\"30 ml gin\"],\"recipeInstructions\":\"Shake 12 s.\"}</script>",
+      broken = "<script type=\"application/ld+json\">{\"@type\": </script>";
+  auto told = [](const importer::ImportedSpecs& brought) {
+    return std::any_of(brought.findings.begin(), brought.findings.end(), [](const auto& finding) {
+      return finding.message.find("is no JSON") != std::string::npos;
+    });
+  };
+  auto passed_over = bring(code + recipe + "</html>"), both = bring(code + broken + recipe + "</html>");
+  CHECK(passed_over.drinks == 1);
+  CHECK_FALSE(told(passed_over));
+  CHECK(both.drinks == 1);
+  CHECK(told(both));
+}
+
 TEST_CASE("names that collide, or say too much, stay apart and sound", "[new]") {
   auto brought = bring(
       "Twin\n30 ml vodka\nshake\n\nTwin\n40 ml vodka\nshake\n\nLike a \"thing\" at 9 #1\n30 ml "

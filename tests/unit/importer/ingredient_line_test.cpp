@@ -109,6 +109,8 @@ TEST_CASE("a measure stands before or behind its name, with or without a bullet"
 TEST_CASE("a fraction slash, a plural in brackets and a point behind a unit are read over") {
   CHECK(line_of("1⁄2 oz vodka").number == "1/2");
   CHECK(line_of("2 dash(es) orange bitters").unit == "dash");
+  CHECK(line_of("2 part(s) vodka").name == "vodka");
+  CHECK(line_of("2 dash(es) orange bitters").name == "orange bitters");
   CHECK(line_of("2 oz. vodka").name == "vodka");
   CHECK(line_of("dash of orange bitters").number == "1");
   CHECK(line_of("dash of orange bitters").name == "orange bitters");
