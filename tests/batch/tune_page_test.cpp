@@ -98,6 +98,7 @@ TEST_CASE("two amounts change in the plural, and a bowl tells that its amounts a
   tuned.amounts.push_back(tuned.amounts.front());
   auto text = batch::tune_text(task, tuned, desk());
   CHECK_THAT(base::collapse_space(text), Contains("2 amounts change; everything"));
+  CHECK_THAT(base::collapse_space(text), !Contains("What was varied"));
   CHECK(testing::rows_of(text).front() == "Bowl, as served (one of 8 serves; amounts are the bowl's)");
 }
 

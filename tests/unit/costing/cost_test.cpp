@@ -404,6 +404,7 @@ prep second
   100 ml first
   makes 100 ml
 drink A
+  50 ml test gin
   50 ml first
   stir 20 s
   strain

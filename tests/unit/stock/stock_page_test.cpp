@@ -179,6 +179,17 @@ TEST_CASE("stock as JSON keeps the letters of a name as they are", "[stock]") {
       Catch::Contains("\"name\": \"crème\""));
 }
 
+TEST_CASE("a drop that is left is told as it is, and what came back with a minus", "[stock]") {
+  EvaluatedHouse house(cellar);
+  auto opening = stock::read_counts("name,amount\nplain spirit,1 l\n", house.house);
+  auto count = stock::read_counts("name,amount\nplain spirit,2 l\n", house.house);
+  auto sales = stock::read_sales("drink,sold\nOne,0.01\n", house.house);
+  auto text = page_of(stock::stock_report(house.house, {&count, &opening, nullptr, &sales}), house);
+  INFO(text);
+  // A hundredth of 50 ml should have gone; a litre more is there than was.
+  CHECK_THAT(text, Catch::Contains(" 0.5 ml") && Catch::Contains("−1 l"));
+}
+
 TEST_CASE("a sheet to count on has a line for each thing and no worth", "[stock]") {
   EvaluatedHouse house(cellar);
   auto text = page_of(stock::stock_report(house.house, {}), house);
