@@ -8,6 +8,7 @@
 
 #include "base/text.h"
 #include "costing/words.h"
+#include "model/figures_table.h"
 #include "render/wording/numbers.h"
 
 namespace gill::batch {
@@ -20,29 +21,21 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-/// A property with its key in `served` and how it is printed.
-struct Column {
-  TuneProperty property;
-  std::string_view key, unit;
-  int places;
-};
-constexpr Column columns[] = {{TuneProperty::strength, "abv_percent", " % abv", 1},
-                              {TuneProperty::sugar, "sugar_g_per_100ml", " % w/v", 1},
-                              {TuneProperty::acid, "acid_g_per_100ml", " % w/v", 2},
-                              {TuneProperty::balance, "sugar_acid_ratio", "", 1},
-                              {TuneProperty::volume, "volume_ml", " ml", 0}};
-static_assert(std::size(columns) == model::tune_property_count);
-
+/// The figures of `served`, as `gill facts` keys them.
 Json figures_json(const Figures& figures) {
-  auto ratio = figures.sugar_acid_ratio();
-  return {{"volume_ml", figures.volume_ml},
-          {"mass_g", figures.mass_g},
-          {"abv_percent", figures.abv_percent},
-          {"sugar_g_per_100ml", figures.sugar_g_per_100ml},
-          {"acid_g_per_100ml", figures.acid_g_per_100ml},
-          {"density_g_per_ml", figures.density_g_per_ml},
-          {"temperature_c", figures.temperature_c},
-          {"sugar_acid_ratio", ratio ? Json(*ratio) : Json(nullptr)}};
+  Json json;
+  for (const auto& figure : model::drink_figures()) {
+    if (!figure.of_liquid) continue;
+    auto value = figure.of_liquid(figures);
+    json[std::string(figure.row.key)] = value ? Json(*value) : Json(nullptr);
+  }
+  return json;
+}
+
+/// Sugar and acid as they are asked for on the command line.
+std::string unit_of(TuneProperty property) {
+  bool is_content = property == TuneProperty::sugar || property == TuneProperty::acid;
+  return is_content ? " % w/v" : unit_behind(model::figure_of(property).row);
 }
 
 std::size_t index_of(TuneProperty property) { return static_cast<std::size_t>(property); }
@@ -51,15 +44,14 @@ bool is_unmet(const model::Tuned& tuned, TuneProperty property) {
   return std::find(tuned.unmet.begin(), tuned.unmet.end(), property) != tuned.unmet.end();
 }
 
-std::string figure_text(const Figures& figures, const Column& column) {
-  auto figure = model::figure_of(figures, column.property);
-  return figure ? trimmed(*figure, column.places) + std::string(column.unit) : "none";
+std::string figure_text(const Figures& figures, TuneProperty property) {
+  auto figure = model::figure_of(figures, property);
+  return figure ? trimmed(*figure, model::figure_of(property).row.places) + unit_of(property) : "none";
 }
 
-std::string target_text(const TuneTask& task, const Column& column) {
-  if (auto wanted = task.wanted[index_of(column.property)])
-    return trimmed(*wanted, 3) + std::string(column.unit);
-  const auto& target = task.request.targets[index_of(column.property)];
+std::string target_text(const TuneTask& task, TuneProperty property) {
+  if (auto wanted = task.wanted[index_of(property)]) return trimmed(*wanted, 3) + unit_of(property);
+  const auto& target = task.request.targets[index_of(property)];
   if (!target) return "";
   std::string text;
   if (!std::isfinite(target->high))
@@ -68,7 +60,7 @@ std::string target_text(const TuneTask& task, const Column& column) {
     text = "at most " + trimmed(target->high, 3);
   else
     text = trimmed(target->low, 3) + "–" + trimmed(target->high, 3);
-  return text + std::string(column.unit);
+  return text + unit_of(property);
 }
 
 /// Names of what could be varied, each once.
@@ -100,11 +92,12 @@ std::vector<std::string> notes_of(const TuneTask& task, const model::Tuned& tune
     notes.push_back("The figures come from making the drink again with the new amounts, ice and all.");
   }
   if (tuned.unmet.empty()) return notes;
-  for (const auto& column : columns) {
-    if (!is_unmet(tuned, column.property)) continue;
-    notes.push_back(fmt::format("No change among these measures brings the {} to {}: the nearest is {}.",
-                                model::name_of(column.property), target_text(task, column),
-                                figure_text(tuned.reached, column)));
+  for (auto property : model::tune_properties()) {
+    if (!is_unmet(tuned, property)) continue;
+    notes.push_back(fmt::format(
+        "No change among these measures brings the {} "
+        "to {}: the nearest is {}.",
+        model::name_of(property), target_text(task, property), figure_text(tuned.reached, property)));
   }
   if (varied.empty()) {
     notes.push_back(
@@ -127,14 +120,14 @@ std::string tune_json(const TuneTask& task, const model::Tuned& tuned, const Hou
   Json target = Json::object();
   Json unmet = Json::array();
   auto end = [](double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); };
-  for (const auto& column : columns) {
-    const auto& asked = task.request.targets[index_of(column.property)];
+  for (auto property : model::tune_properties()) {
+    const auto& asked = task.request.targets[index_of(property)];
     if (asked) {
-      auto wanted = task.wanted[index_of(column.property)];
-      target[std::string(column.key)] =
+      auto wanted = task.wanted[index_of(property)];
+      target[std::string(model::figure_of(property).row.key)] =
           wanted ? Json(*wanted) : Json::array({end(asked->low), end(asked->high)});
     }
-    if (is_unmet(tuned, column.property)) unmet.push_back(column.key);
+    if (is_unmet(tuned, property)) unmet.push_back(model::figure_of(property).row.key);
   }
   Json amounts = Json::array();
   for (const auto& amount : tuned.amounts)
@@ -158,10 +151,10 @@ std::string tune_text(const TuneTask& task, const model::Tuned& tuned, const Hou
       drink.serves > 1 ? fmt::format(" (one of {} serves; amounts are the bowl's)", trimmed(drink.serves, 1))
                        : "");
   std::vector<std::vector<std::string>> rows;
-  for (const auto& column : columns)
-    rows.push_back({std::string(model::name_of(column.property)), figure_text(tuned.now, column),
-                    target_text(task, column), figure_text(tuned.reached, column),
-                    is_unmet(tuned, column.property) ? "not met" : ""});
+  for (auto property : model::tune_properties())
+    rows.push_back({std::string(model::name_of(property)), figure_text(tuned.now, property),
+                    target_text(task, property), figure_text(tuned.reached, property),
+                    is_unmet(tuned, property) ? "not met" : ""});
   text += text_table({{""}, {"now", true}, {"asked", true}, {"comes to", true}, {""}}, rows);
   if (!tuned.amounts.empty()) {
     rows.clear();

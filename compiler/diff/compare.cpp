@@ -17,8 +17,8 @@ namespace gill::diff {
 namespace {
 
 bool is_cost(Figure figure) {
-  return figure == Figure::cost || figure == Figure::cost_per_l || figure == Figure::cost_per_kg ||
-         figure == Figure::pour_cost_percent;
+  return figure == &figures::cost || figure == &figures::cost_per_l || figure == &figures::cost_per_kg ||
+         figure == &figures::pour_cost_percent;
 }
 
 bool has_cost_change(const Change& change) {
@@ -361,7 +361,7 @@ class Comparer {
         change.pour_order_changed)
       return true;
     for (const auto& figure : change.figures)
-      if (figure.after.figure == Figure::price) return true;
+      if (figure.after.figure == &figures::price) return true;
     return std::any_of(change.pours.begin(), change.pours.end(),
                        [](const PourChange& pour) { return !pour.follows; });
   }

@@ -1,57 +1,26 @@
 #pragma once
-#include <array>
 #include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
 
+#include "model/figures_table.h"
+
 namespace gill::diff {
 
-/// A figure of a drink, a prep or an ingredient that is compared.
-enum class Figure : std::uint8_t {
-  volume_ml,
-  mass_g,
-  abv_percent,
-  sugar_g_per_100ml,
-  acid_g_per_100ml,
-  sugar_acid_ratio,
-  temperature_c,
-  dilution_percent,
-  ethanol_g,
-  energy_kcal,
-  energy_kj,
-  glass_fill_percent,
-  brix,
-  density_g_per_ml,
-  fat_g_per_100ml,
-  yield_ml,
-  yield_g,
-  yield_count,
-  loss_percent,
-  keeps_days,
-  cost,
-  cost_per_l,
-  cost_per_kg,
-  price,
-  pour_cost_percent,
-};
+/// A figure that is compared: a row of the model's table, or one of those
+/// below. Rows are compared by address.
+using Figure = const model::FigureRow*;
 
-struct FigureInfo {
-  /// The key in JSON, as `gill facts` has it where both know it.
-  std::string_view key;
-  /// In words, and the unit behind the number; money has its currency there.
-  std::string_view words;
-  std::string_view unit;
-  /// Decimals in print; money has those of its currency.
-  int places;
-  bool is_money;
-};
-
-const FigureInfo& info(Figure figure);
+/// What a house reckons and how long things keep: compared beside what the
+/// model's table has.
+namespace figures {
+extern const model::FigureRow keeps_days, cost, cost_per_l, cost_per_kg, price, pour_cost_percent;
+}  // namespace figures
 
 /// One figure of one side; `value` is empty where it is not known.
 struct FigureValue {
-  Figure figure = Figure::volume_ml;
+  Figure figure = nullptr;
   std::optional<double> value;
   /// Half the width within which it lies; nothing for figures that are exact or whose width is not evaluated.
   std::optional<double> tolerance;

@@ -80,7 +80,7 @@ Json json_of(const std::vector<PropertyChange>& properties) {
 }
 
 Json cost_of(const std::optional<Sheet>& sheet) {
-  for (auto figure : {Figure::cost, Figure::cost_per_l, Figure::cost_per_kg})
+  for (Figure figure : {&figures::cost, &figures::cost_per_l, &figures::cost_per_kg})
     if (const auto* value = figure_of(sheet, figure)) return number(value->value);
   return nullptr;
 }
@@ -89,8 +89,8 @@ void put_figures(Json& json, const Change& change) {
   json["facts"] = Json::object();
   Json beyond = Json::object();
   for (const auto& figure : change.figures) {
-    if (figure.after.figure == Figure::cost) continue;
-    std::string key(info(figure.after.figure).key);
+    if (figure.after.figure == &figures::cost) continue;
+    std::string key(figure.after.figure->key);
     json["facts"][key] = {number(figure.before.value), number(figure.after.value)};
     if (figure.beyond_tolerance) beyond[key] = *figure.beyond_tolerance;
   }

@@ -48,20 +48,6 @@ bool is_row(const std::string& property) {
   return rows.contains(property);
 }
 
-/// Figures that are worth a line in print; the others are in JSON.
-bool is_shown(Figure figure) {
-  switch (figure) {
-    case Figure::mass_g:
-    case Figure::ethanol_g:
-    case Figure::energy_kcal:
-    case Figure::energy_kj:
-    case Figure::yield_g:
-      return false;
-    default:
-      return true;
-  }
-}
-
 /// `guest` as it reads at the head of a line.
 std::string title_of(const std::string& property) {
   if (property == "guest") return "Guest line";
@@ -84,12 +70,12 @@ std::string change_in_words(const FigureChange& change) {
 }
 
 bool shows(const FigureChange& change) {
-  return is_shown(change.after.figure) && text_of(change.before) != text_of(change.after);
+  return change.after.figure->is_compared_in_print && text_of(change.before) != text_of(change.after);
 }
 
 /// `strength 14.1 → 15.0 % abv (beyond tolerance)`.
 std::string in_one_line(const FigureChange& change) {
-  const auto& about = info(change.after.figure);
+  const auto& about = *change.after.figure;
   std::string before = text_of(change.before), after = text_of(change.after);
   std::string unit = about.is_money ? change.after.currency : std::string(about.unit);
   if (!unit.empty() && before.ends_with(" " + unit) && after.ends_with(" " + unit))
@@ -333,7 +319,8 @@ class PageBuilder {
   }
 
   static bool is_drink(const Change& change) {
-    return figure_of(change.either_sheet(), Figure::glass_fill_percent) != nullptr;
+    const auto& sheet = change.either_sheet();
+    return sheet && sheet->is_drink;
   }
 
   void add_pictures(Section& section, const Change& change) const {
@@ -416,7 +403,7 @@ class PageBuilder {
     }
     for (const auto& figure : change.figures) {
       if (!shows(figure)) continue;
-      std::vector<Cell> row = {header(std::string(info(figure.after.figure).words))};
+      std::vector<Cell> row = {header(std::string(figure.after.figure->words))};
       if (both) {
         row.push_back(cell(text_of(figure.before)));
         row.push_back(cell(text_of(figure.after), figure.beyond_tolerance.value_or(false)));

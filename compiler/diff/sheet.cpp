@@ -134,6 +134,7 @@ Sheet SheetMaker::drink(analysis::DrinkId id) const {
   const auto& facts = side_.facts[id];
   Sheet sheet;
   sheet.name = drink.head.name;
+  sheet.is_drink = true;
   sheet.valid = facts.valid;
   add_recipe(sheet, drink.recipe, facts.entries, drink.serves, false);
   add_drink_properties(sheet, id);
@@ -210,28 +211,18 @@ void SheetMaker::add_drink_figures(Sheet& sheet, const model::DrinkFacts& facts)
     if (!sheet.valid) value = tolerance = std::nullopt;
     sheet.figures.push_back({figure, value, tolerance, {}});
   };
-  const auto& served = facts.served;
-  const auto& tolerance = facts.tolerance;
-  add(Figure::volume_ml, served.volume_ml, tolerance.volume_ml);
-  add(Figure::mass_g, served.mass_g);
-  add(Figure::abv_percent, served.abv_percent, tolerance.abv_percent);
-  add(Figure::sugar_g_per_100ml, served.sugar_g_per_100ml, tolerance.sugar_g_per_100ml);
-  add(Figure::acid_g_per_100ml, served.acid_g_per_100ml, tolerance.acid_g_per_100ml);
-  add(Figure::sugar_acid_ratio, served.sugar_acid_ratio(), tolerance.sugar_acid_ratio);
-  add(Figure::temperature_c, served.temperature_c);
-  add(Figure::dilution_percent, facts.dilution_percent);
-  add(Figure::ethanol_g, facts.ethanol_g);
-  add(Figure::energy_kcal, facts.energy_kcal);
-  add(Figure::energy_kj, facts.energy_kj);
-  add(Figure::glass_fill_percent, facts.glass_fill_percent);
+  for (const auto& figure : model::drink_figures())
+    if (figure.is_compared)
+      add(&figure.row, model::value_of(figure, facts),
+          figure.tolerance ? std::optional(model::tolerance_of(figure, facts)) : std::nullopt);
 }
 
 /// Cost, the price that the menu shows, and cost over price without tax.
 void SheetMaker::add_drink_money(Sheet& sheet, analysis::DrinkId id) const {
   const auto& facts = side_.facts[id];
-  FigureValue cost{Figure::cost, {}, {}, side_.facts.currency};
-  FigureValue price{Figure::price, {}, {}, side_.facts.currency};
-  FigureValue pour_cost{Figure::pour_cost_percent, {}, {}, {}};
+  FigureValue cost{&figures::cost, {}, {}, side_.facts.currency};
+  FigureValue price{&figures::price, {}, {}, side_.facts.currency};
+  FigureValue pour_cost{&figures::pour_cost_percent, {}, {}, {}};
   if (sheet.valid && facts.cost) cost.value = base::to_double(facts.cost->amount);
   const auto& shown = shown_[id.index()];
   if (shown.price) {
@@ -348,21 +339,12 @@ void SheetMaker::add_stock_figures(Sheet& sheet, const analysis::Stock& stock,
     if (!sheet.valid) value = tolerance = std::nullopt;
     sheet.figures.push_back({figure, value, tolerance, {}});
   };
-  if (stock.is_prep) {
-    add(Figure::yield_ml, facts.yield_ml);
-    add(Figure::yield_g, facts.yield_g);
-    add(Figure::yield_count, facts.yield_count);
-    add(Figure::loss_percent, facts.loss_percent);
-    add(Figure::keeps_days, facts.keeps_days);
-  }
-  add(Figure::abv_percent, facts.abv_percent, facts.strength_tolerance * facts.abv_percent);
-  add(Figure::sugar_g_per_100ml, facts.sugar_g_per_100ml, facts.sugar_tolerance * facts.sugar_g_per_100ml);
-  add(Figure::acid_g_per_100ml, facts.acid_g_per_100ml, facts.acid_tolerance * facts.acid_g_per_100ml);
-  add(Figure::brix, facts.brix);
-  add(Figure::density_g_per_ml, facts.density_g_per_ml);
-  add(Figure::fat_g_per_100ml, facts.fat_g_per_100ml);
+  for (const auto& row : model::stock_figures())
+    if (stock.is_prep || !row.is_of_preps_only)
+      add(&row.row, row.value(facts), model::tolerance_of(row, facts));
+  if (stock.is_prep) add(&figures::keeps_days, facts.keeps_days);
   bool liquid = stock.effective_form() == analysis::Form::liquid;
-  FigureValue cost{liquid ? Figure::cost_per_l : Figure::cost_per_kg, {}, {}, side_.facts.currency};
+  FigureValue cost{liquid ? &figures::cost_per_l : &figures::cost_per_kg, {}, {}, side_.facts.currency};
   auto money = liquid ? model::cost_per_l(facts) : model::cost_per_kg(facts);
   if (sheet.valid && money) cost.value = base::to_double(money->amount);
   sheet.figures.push_back(cost);

@@ -112,6 +112,7 @@ struct Sheet {
   AllergenSheet allergens;
   /// False where a part of it is in error: its figures are then not told.
   bool valid = true;
+  bool is_drink = false;
 };
 
 /// Makes sheets of one side. Amounts are put in the columns of `columns_of`'s house.

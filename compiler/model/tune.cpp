@@ -1,4 +1,4 @@
-#include "model/tune.h"
+#include "model/figures_table.h"
 
 #include <algorithm>
 #include <cmath>
@@ -105,19 +105,7 @@ std::string_view name_of(TuneProperty property) {
 }
 
 std::optional<double> figure_of(const Figures& figures, TuneProperty property) {
-  switch (property) {
-    case TuneProperty::strength:
-      return figures.abv_percent;
-    case TuneProperty::sugar:
-      return figures.sugar_g_per_100ml;
-    case TuneProperty::acid:
-      return figures.acid_g_per_100ml;
-    case TuneProperty::balance:
-      return figures.sugar_acid_ratio();
-    case TuneProperty::volume:
-      return figures.volume_ml;
-  }
-  return std::nullopt;
+  return figure_of(property).of_liquid(figures);
 }
 
 // ---- the search

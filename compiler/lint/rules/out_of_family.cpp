@@ -4,8 +4,8 @@
 
 #include "base/text.h"
 #include "lint/rules.h"
+#include "model/figures_table.h"
 #include "model/physics/acid.h"
-#include "model/tune.h"
 
 namespace gill::lint {
 
@@ -28,7 +28,8 @@ struct Judgement {
   TuneProperty property;
   double value, tolerance;
   TuneTarget range;
-  std::string_view unit, low_words, high_words;
+  std::string unit;
+  std::string_view low_words, high_words;
 
   bool below() const { return value + std::max(tolerance, pour_error_share * range.low) < range.low; }
   bool above() const { return value - std::max(tolerance, pour_error_share * range.high) > range.high; }
@@ -50,20 +51,19 @@ struct Judgement {
 
 std::vector<Judgement> judgements(const DrinkCase& drink, const analysis::Family& family) {
   std::vector<Judgement> result;
-  const auto& served = drink.facts.served;
-  const auto& tolerance = drink.facts.tolerance;
-  auto add = [&](TuneProperty property, const std::optional<units::Quantity>& range, double scale,
-                 double width, std::string_view unit, std::string_view low, std::string_view high) {
-    auto value = model::figure_of(served, property);
-    if (range && value)
-      result.push_back({property, *value, width, {range->low * scale, range->high * scale}, unit, low, high});
-  };
-  add(TuneProperty::strength, family.strength, 100, tolerance.abv_percent, " % abv", "weak", "strong");
-  add(TuneProperty::sugar, family.sugar, 100, tolerance.sugar_g_per_100ml, " g/100 ml", "dry", "sweet");
-  add(TuneProperty::acid, family.acid, 100, tolerance.acid_g_per_100ml, " g/100 ml", "flat", "sharp");
-  add(TuneProperty::balance, family.balance, 1, tolerance.sugar_acid_ratio, "", "sour against its sugar",
-      "sweet against its acid");
-  add(TuneProperty::volume, family.volume, 1, tolerance.volume_ml, " ml", "short", "long");
+  for (auto property : model::tune_properties()) {
+    const auto& figure = model::figure_of(property);
+    const auto& range = family.*figure.family_range;
+    auto value = model::value_of(figure, drink.facts);
+    if (!range || !value) continue;
+    result.push_back({property,
+                      *value,
+                      model::tolerance_of(figure, drink.facts),
+                      {range->low * figure.per_base_unit, range->high * figure.per_base_unit},
+                      model::unit_behind(figure.row),
+                      figure.low_words,
+                      figure.high_words});
+  }
   return result;
 }
 

@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "lint/rules.h"
 #include "model/allergen_words.h"
+#include "model/figures_table.h"
 #include "model/money.h"
 
 namespace gill::lint {
@@ -89,43 +90,47 @@ std::optional<double> number_in(const std::optional<units::Money>& money, const 
   return money && money->currency == currency ? std::optional(base::to_double(money->amount)) : std::nullopt;
 }
 
-/// Grams in 100 ml as the line's own kind: a mass fraction needs the density.
-Value content(const Expect& expect, double grams_per_100ml, double density) {
-  if (expect.range.kind == units::Kind::mass_fraction)
-    return {density > 0 ? std::optional(grams_per_100ml / 100 / density) : std::nullopt, 100, " % w/w"};
-  return {grams_per_100ml / 100, 100, " % w/v"};
+/// A figure against the line, in the line's own kind: a mass fraction needs the
+/// density.
+Value as_expected(const Expect& expect, const model::FigureRow& row, std::optional<double> figure,
+                  double per_base_unit, double density) {
+  Value value{figure, per_base_unit, unit_behind(row)};
+  if (value.value) *value.value /= per_base_unit;
+  bool is_content = expect.property == Property::sugar || expect.property == Property::acid;
+  if (is_content) value.unit = " % w/v";
+  if (is_content && expect.range.kind == units::Kind::mass_fraction) {
+    value.unit = " % w/w";
+    value.value = value.value && density > 0 ? std::optional(*value.value / density) : std::nullopt;
+  }
+  // What a message of the compiler says is plain ASCII.
+  if (expect.property == Property::temperature) value.unit = " C";
+  return value;
+}
+
+Value value_of(const Expect& expect, const model::DrinkFigure& figure, const model::DrinkFacts& facts) {
+  return as_expected(expect, figure.row, model::value_of(figure, facts), figure.per_base_unit,
+                     facts.served.density_g_per_ml);
+}
+
+Value value_of(const Expect& expect, const model::StockFigure& figure, const model::StockFacts& facts) {
+  return as_expected(expect, figure.row, figure.value(facts), figure.per_base_unit, facts.density_g_per_ml);
 }
 
 }  // namespace
 
 void unmet_expectation(const DrinkCase& drink, Reporter& report) {
   const auto& facts = drink.facts;
-  const auto& served = facts.served;
   for (const auto& expect : drink.drink.expects) {
     switch (expect.property) {
       case Property::strength:
-        judge_range(expect, {served.abv_percent / 100, 100, " % abv"}, report);
-        break;
       case Property::sugar:
-        judge_range(expect, content(expect, served.sugar_g_per_100ml, served.density_g_per_ml), report);
-        break;
       case Property::acid:
-        judge_range(expect, content(expect, served.acid_g_per_100ml, served.density_g_per_ml), report);
-        break;
       case Property::balance:
-        judge_range(expect, {served.sugar_acid_ratio(), 1, ""}, report);
-        break;
       case Property::volume:
-        judge_range(expect, {served.volume_ml, 1, " ml"}, report);
-        break;
       case Property::dilution:
-        judge_range(expect, {facts.dilution_percent / 100, 100, " %"}, report);
-        break;
       case Property::temperature:
-        judge_range(expect, {served.temperature_c, 1, " C"}, report);
-        break;
       case Property::energy:
-        judge_range(expect, {facts.energy_kj, 1, " kJ"}, report);
+        judge_range(expect, value_of(expect, *model::figure_of(expect.property), facts), report);
         break;
       case Property::cost: {
         judge_range(expect, {number_in(facts.cost, expect.range.currency), 1, " " + expect.range.currency},
@@ -155,13 +160,10 @@ void unmet_expectation(const PrepCase& prep, Reporter& report) {
   for (const auto& expect : prep.prep.expects) {
     switch (expect.property) {
       case Property::strength:
-        judge_range(expect, {facts.abv_percent / 100, 100, " % abv"}, report);
-        break;
       case Property::sugar:
-        judge_range(expect, content(expect, facts.sugar_g_per_100ml, facts.density_g_per_ml), report);
-        break;
       case Property::acid:
-        judge_range(expect, content(expect, facts.acid_g_per_100ml, facts.density_g_per_ml), report);
+      case Property::volume:
+        judge_range(expect, value_of(expect, *model::stock_figure_of(expect.property), facts), report);
         break;
       case Property::balance:
         judge_range(
@@ -170,9 +172,6 @@ void unmet_expectation(const PrepCase& prep, Reporter& report) {
                                         : std::nullopt,
              1, ""},
             report);
-        break;
-      case Property::volume:
-        judge_range(expect, {facts.yield_ml, 1, " ml"}, report);
         break;
       case Property::allergens:
         judge_allergens(expect, facts.allergens, report);

@@ -202,18 +202,11 @@ class DrinkPageBuilder {
 
   FactList served_facts() const {
     FactList facts;
-    const auto& served = facts_.served;
-    const auto& tolerance = facts_.tolerance;
-    add_figure(facts, "Strength", served.abv_percent, tolerance.abv_percent, 1, "% abv", valid_);
-    add_figure(facts, "Volume", served.volume_ml, tolerance.volume_ml, 0, "ml", valid_);
-    add_figure(facts, "Sugar", served.sugar_g_per_100ml, tolerance.sugar_g_per_100ml, 1, "g/100 ml", valid_);
-    add_figure(facts, "Acid, as citric", served.acid_g_per_100ml, tolerance.acid_g_per_100ml, 2, "g/100 ml",
-               valid_);
-    if (auto ratio = served.sugar_acid_ratio())
-      add_figure(facts, "Balance, sugar to acid", *ratio, tolerance.sugar_acid_ratio, 1, "", valid_);
-    add_figure(facts, "Temperature", served.temperature_c, 0, 0, "°C", valid_);
-    if (facts_.dilution_percent > 0.05)
-      add_figure(facts, "Melt, of what is poured", facts_.dilution_percent, 0, 0, "%", valid_);
+    for (const auto* figure : model::on_page(model::drink_figures())) {
+      auto value = model::value_of(*figure, facts_);
+      if (value && *value >= figure->page_from)
+        add_figure(facts, figure->row, *value, model::tolerance_of(*figure, facts_), valid_);
+    }
     if (valid_)
       for (const auto& later : facts_.served_later) add_fact(facts, later_name(later), later_words(later));
     add_alcohol(facts);
@@ -269,9 +262,11 @@ class DrinkPageBuilder {
     Run name = index_.link_to(alternative.substitute);
     name.plain(" for ").append(index_.link_to(alternative.instead_of));
     facts.facts.push_back({"With", {std::move(name)}});
-    add_figure(facts, "Strength", alternative.served.abv_percent, 0, 1, "% abv", valid_);
-    add_figure(facts, "Sugar", alternative.served.sugar_g_per_100ml, 0, 1, "g/100 ml", valid_);
-    add_figure(facts, "Acid, as citric", alternative.served.acid_g_per_100ml, 0, 2, "g/100 ml", valid_);
+    for (auto property :
+         {model::TuneProperty::strength, model::TuneProperty::sugar, model::TuneProperty::acid}) {
+      const auto& figure = model::figure_of(property);
+      add_figure(facts, figure.row, figure.of_liquid(alternative.served).value_or(0), 0, valid_);
+    }
     return facts;
   }
 

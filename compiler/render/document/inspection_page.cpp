@@ -78,7 +78,7 @@ class InspectionPageBuilder {
     list.facts.push_back({"Keeps", {keeps(prep, facts)}});
     list.facts.push_back(
         {"pH", {prep.ph ? Run("measured, " + wording::trimmed(*prep.ph, 2)) : Run("not measured")}});
-    add_figure(list, "Strength", facts.abv_percent, 0, 1, "% abv", valid);
+    add_figure(list, model::stock_figure("abv_percent").row, facts.abv_percent, 0, valid);
     list.facts.push_back({"Heating and cooling", heating(lines)});
     list.facts.push_back({"Processes", processes(prep, lines)});
     list.facts.push_back({"Allergens", {allergens_in_brief(facts.allergens, facts.allergens.known)}});

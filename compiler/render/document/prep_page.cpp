@@ -112,7 +112,8 @@ class PrepPageBuilder {
   std::vector<Block> serving() const {
     std::vector<Block> blocks, figures, about;
     auto facts = composition_facts(index_, id_, valid_);
-    if (valid_ && facts_.loss_percent > 0.05) add_figure(facts, "Loss", facts_.loss_percent, 0, 1, "%", true);
+    if (valid_ && facts_.loss_percent > 0.05)
+      add_figure(facts, model::stock_figure("loss_percent").row, facts_.loss_percent, 0, true);
     add_fact(facts, "Cost", cost_words(index_, id_, valid_));
     if (!facts.facts.empty()) figures.push_back(std::move(facts));
     add_section(blocks, "served", "As made", std::move(figures));

@@ -145,14 +145,13 @@ void add_fact(FactList& facts, const std::string& term, Run value) {
   if (!value.empty()) facts.facts.push_back({term, {std::move(value)}});
 }
 
-void add_figure(FactList& facts, const std::string& term, double value, double tolerance, int places,
-                const std::string& unit, bool valid) {
+void add_figure(FactList& facts, const model::FigureRow& figure, double value, double tolerance, bool valid) {
   Run run;
   if (valid)
-    run.number(wording::with_tolerance(value, tolerance, places), unit);
+    run.number(wording::with_tolerance(value, tolerance, figure.places), std::string(figure.unit));
   else
     run.plain("not worked out");
-  facts.facts.push_back({term, {std::move(run)}});
+  facts.facts.push_back({std::string(figure.term), {std::move(run)}});
 }
 
 Run joined_with_and(const std::vector<Run>& runs) {

@@ -1,4 +1,5 @@
 #pragma once
+#include "model/figures_table.h"
 #include "render/document/book_index.h"
 #include "render/wording/recipe_context.h"
 
@@ -50,9 +51,9 @@ List method_list(const wording::RecipeContext& recipe);
 
 /// A fact with one value, put at the end; not at all when the value is empty.
 void add_fact(FactList& facts, const std::string& term, Run value);
-/// A figure with its tolerance; `not evaluated` where the drink or prep is not sound.
-void add_figure(FactList& facts, const std::string& term, double value, double tolerance, int places,
-                const std::string& unit, bool valid);
+/// A figure with its tolerance; `not evaluated` where the drink or prep is not
+/// sound.
+void add_figure(FactList& facts, const model::FigureRow& figure, double value, double tolerance, bool valid);
 
 /// `a, b and c` as runs.
 Run joined_with_and(const std::vector<Run>& runs);

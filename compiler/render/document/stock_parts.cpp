@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/text.h"
 #include "model/money.h"
 #include "render/document/shared_parts.h"
 #include "render/wording/measures.h"
@@ -72,26 +73,29 @@ FactList composition_facts(const BookIndex& index, StockId id, bool valid) {
     list.facts.push_back({"Figures", {Run("not worked out: there is an error in it")}});
     return list;
   }
-  auto add = [&](const std::string& term, double value, double share, int places, const std::string& unit,
-                 const std::optional<double>& computed) {
-    bool prints_as_nothing = std::abs(value) < 0.5 * std::pow(10, -places);
-    if (prints_as_nothing && !computed) return;
+  for (const auto* figure : model::on_page(model::stock_figures())) {
+    auto value = figure->value(facts);
+    auto computed = figure->computed ? facts.*figure->computed : std::nullopt;
+    bool is_told = figure->is_on_page ? figure->is_on_page(facts)
+                                      : value && !model::prints_as_nothing(figure->row, *value);
+    if (!value || (!is_told && !computed)) continue;
     Run run;
-    run.number(wording::with_tolerance(value, share * value, places), unit);
+    // A figure that is called after its unit says it once.
+    std::string unit(base::lower_ascii(figure->row.term) == figure->row.unit ? "" : figure->row.unit);
+    run.number(
+        wording::with_tolerance(*value, model::tolerance_of(*figure, facts).value_or(0), figure->row.places),
+        unit);
     if (computed)
-      run.plain(", measured (").number(wording::fixed(*computed, places), unit).plain(" by what goes in)");
-    list.facts.push_back({term, {std::move(run)}});
+      run.plain(", measured (")
+          .number(wording::fixed(*computed, figure->row.places), unit)
+          .plain(" by what goes in)");
+    list.facts.push_back({std::string(figure->row.term), {std::move(run)}});
+  }
+  auto add = [&](const std::string& term, double value, const std::string& unit) {
+    if (std::abs(value) >= 0.05) list.facts.push_back({term, {Run().number(wording::fixed(value, 1), unit)}});
   };
-  add("Strength", facts.abv_percent, facts.strength_tolerance, 1, "% abv", facts.computed_abv_percent);
-  add("Sugar", facts.sugar_g_per_100ml, facts.sugar_tolerance, 1, "g/100 ml",
-      facts.computed_sugar_g_per_100ml);
-  if (facts.sugar_g_per_100ml >= 1) add("Brix", facts.brix, 0, 1, "", {});
-  add("Acid, as citric", facts.acid_g_per_100ml, facts.acid_tolerance, 2, "g/100 ml",
-      facts.computed_acid_g_per_100ml);
-  add("Fat", facts.fat_g_per_100ml, 0, 1, "g/100 ml", {});
-  add("Density", facts.density_g_per_ml, 0, 3, "g/ml", facts.computed_density);
-  if (stock.ph) add("pH, measured", *stock.ph, 0, 1, "", {});
-  add("Gas", facts.fizz_vol, 0, 1, "vol", {});
+  if (stock.ph) add("pH, measured", *stock.ph, "");
+  add("Gas", facts.fizz_vol, "vol");
   return list;
 }
 

@@ -1,11 +1,11 @@
 #include <algorithm>
-#include <array>
 #include <iterator>
 #include <variant>
 
 #include "base/csv_writer.h"
 #include "base/text.h"
 #include "model/allergens.h"
+#include "model/figures_table.h"
 #include "model/money.h"
 #include "render/facts/facts_json.h"
 #include "render/facts/facts_selection.h"
@@ -16,39 +16,60 @@ using analysis::StockId;
 
 namespace {
 
-/// The columns, in order; a row leaves out what its kind does not have.
-constexpr std::string_view columns[] = {"what",
-                                        "name",
-                                        "file",
-                                        "line",
-                                        "kind",
-                                        "family",
-                                        "glass",
-                                        "serves",
-                                        "volume_ml",
-                                        "mass_g",
-                                        "abv_percent",
-                                        "sugar_g_per_100ml",
-                                        "brix",
-                                        "acid_g_per_100ml",
-                                        "sugar_acid_ratio",
-                                        "density_g_per_ml",
-                                        "temperature_c",
-                                        "dilution_percent",
-                                        "ethanol_g",
-                                        "energy_kcal",
-                                        "energy_kj",
-                                        "glass_fill_percent",
-                                        "loss_percent",
-                                        "allergens",
-                                        "allergens_may",
-                                        "allergens_known",
-                                        "cost",
-                                        "cost_per_l",
-                                        "currency",
-                                        "keeps_days",
-                                        "storage",
-                                        "sound"};
+/// The columns that are out, in their order, which spreadsheets count on;
+/// figures that came later stand behind them. A row leaves out what its kind
+/// does not have.
+constexpr std::string_view known_columns[] = {"what",
+                                              "name",
+                                              "file",
+                                              "line",
+                                              "kind",
+                                              "family",
+                                              "glass",
+                                              "serves",
+                                              "volume_ml",
+                                              "mass_g",
+                                              "abv_percent",
+                                              "sugar_g_per_100ml",
+                                              "brix",
+                                              "acid_g_per_100ml",
+                                              "sugar_acid_ratio",
+                                              "density_g_per_ml",
+                                              "temperature_c",
+                                              "dilution_percent",
+                                              "ethanol_g",
+                                              "energy_kcal",
+                                              "energy_kj",
+                                              "glass_fill_percent",
+                                              "loss_percent",
+                                              "allergens",
+                                              "allergens_may",
+                                              "allergens_known",
+                                              "cost",
+                                              "cost_per_l",
+                                              "currency",
+                                              "keeps_days",
+                                              "storage",
+                                              "sound"};
+
+/// A prep's yield stands in the columns of a drink's volume and weight.
+std::string_view column_of(const model::StockFigure& figure) {
+  if (figure.row.key == "yield_ml") return "volume_ml";
+  return figure.row.key == "yield_g" ? "mass_g" : figure.row.key;
+}
+
+const std::vector<std::string_view>& columns() {
+  static const auto all = [] {
+    std::vector<std::string_view> list(std::begin(known_columns), std::end(known_columns));
+    auto add = [&](std::string_view key) {
+      if (std::find(list.begin(), list.end(), key) == list.end()) list.push_back(key);
+    };
+    for (const auto& figure : model::drink_figures()) add(figure.row.key);
+    for (const auto& figure : model::stock_figures()) add(column_of(figure));
+    return list;
+  }();
+  return all;
+}
 
 class Row {
  public:
@@ -82,10 +103,10 @@ class Row {
  private:
   using Cell = std::variant<std::string, double>;
   Cell& at(std::string_view column) {
-    return cells_[static_cast<std::size_t>(std::find(std::begin(columns), std::end(columns), column) -
-                                           std::begin(columns))];
+    const auto& all = columns();
+    return cells_[static_cast<std::size_t>(std::find(all.begin(), all.end(), column) - all.begin())];
   }
-  std::array<Cell, std::size(columns)> cells_;
+  std::vector<Cell> cells_ = std::vector<Cell>(columns().size());
   std::vector<std::string> allergens_;
 };
 
@@ -97,7 +118,7 @@ class FactsTable {
   std::string write() {
     std::vector<std::string> allergen_columns;
     for (auto heading : list_) allergen_columns.push_back("allergen:" + std::string(heading));
-    std::vector<std::string_view> header(std::begin(columns), std::end(columns));
+    std::vector<std::string_view> header = columns();
     header.insert(header.end(), allergen_columns.begin(), allergen_columns.end());
     base::CsvWriter csv(header);
     auto selection = select_facts(input_);
@@ -134,19 +155,7 @@ class FactsTable {
     if (drink.glass.valid()) row.put("glass", input_.specs[drink.glass].head.name);
     row.put("serves", facts.serves);
     if (!valid) return row;
-    row.put("volume_ml", facts.served.volume_ml);
-    row.put("mass_g", facts.served.mass_g);
-    row.put("abv_percent", facts.served.abv_percent);
-    row.put("sugar_g_per_100ml", facts.served.sugar_g_per_100ml);
-    row.put("acid_g_per_100ml", facts.served.acid_g_per_100ml);
-    row.put("sugar_acid_ratio", facts.served.sugar_acid_ratio());
-    row.put("density_g_per_ml", facts.served.density_g_per_ml);
-    row.put("temperature_c", facts.served.temperature_c);
-    row.put("dilution_percent", facts.dilution_percent);
-    row.put("ethanol_g", facts.ethanol_g);
-    row.put("energy_kcal", facts.energy_kcal);
-    row.put("energy_kj", facts.energy_kj);
-    row.put("glass_fill_percent", facts.glass_fill_percent);
+    for (const auto& figure : model::drink_figures()) row.put(figure.row.key, model::value_of(figure, facts));
     row.put("cost", facts.cost);
     return row;
   }
@@ -161,16 +170,8 @@ class FactsTable {
     row.put("keeps_days", facts.keeps_days);
     if (facts.storage) row.put("storage", std::string(analysis::name_of(*facts.storage)));
     if (!valid) return row;
-    if (stock.is_prep) {
-      row.put("volume_ml", facts.yield_ml);
-      row.put("mass_g", facts.yield_g);
-      row.put("loss_percent", facts.loss_percent);
-      row.put("brix", facts.brix);
-    }
-    row.put("abv_percent", facts.abv_percent);
-    row.put("sugar_g_per_100ml", facts.sugar_g_per_100ml);
-    row.put("acid_g_per_100ml", facts.acid_g_per_100ml);
-    row.put("density_g_per_ml", facts.density_g_per_ml);
+    for (const auto& figure : model::stock_figures())
+      if (stock.is_prep || !figure.is_of_preps_only) row.put(column_of(figure), figure.value(facts));
     row.put("cost_per_l", model::cost_per_l(facts));
     return row;
   }

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "model/figures_table.h"
 #include "model/money.h"
 #include "render/facts/facts_selection.h"
 
@@ -59,13 +60,34 @@ class FactsWriter {
     json["line"] = at.line;
   }
 
-  static Json figures(const model::Figures& figures, double serves, bool valid) {
-    return {{"volume_ml", if_valid(figures.volume_ml * serves, valid)},
-            {"mass_g", if_valid(figures.mass_g * serves, valid)},
-            {"abv_percent", if_valid(figures.abv_percent, valid)},
-            {"sugar_g_per_100ml", if_valid(figures.sugar_g_per_100ml, valid)},
-            {"acid_g_per_100ml", if_valid(figures.acid_g_per_100ml, valid)},
-            {"density_g_per_ml", if_valid(figures.density_g_per_ml, valid)}};
+  /// Figures of a liquid; of so many serves together.
+  static Json figures(const model::Figures& figures, double serves, bool valid, bool is_served) {
+    Json json;
+    for (const auto& figure : model::drink_figures())
+      if (figure.of_liquid && (is_served || !figure.is_served_only))
+        json[std::string(figure.row.key)] =
+            scaled(figure.of_liquid(figures), figure.grows ? serves : 1, valid);
+    return json;
+  }
+
+  static Json tolerances(const model::Tolerance& tolerance, double serves, bool valid) {
+    Json json;
+    for (const auto& figure : model::drink_figures())
+      if (figure.tolerance)
+        json[std::string(figure.row.key)] =
+            scaled(tolerance.*figure.tolerance, figure.grows ? serves : 1, valid);
+    return json;
+  }
+
+  static Json scaled(const std::optional<double>& value, double times, bool valid) {
+    return value && valid ? number(*value * times) : Json(nullptr);
+  }
+
+  void put_stock_figures(Json& json, const analysis::Stock& stock, const model::StockFacts& facts,
+                         bool valid) const {
+    for (const auto& figure : model::stock_figures())
+      if (stock.is_prep || !figure.is_of_preps_only)
+        json[std::string(figure.row.key)] = scaled(figure.value(facts), 1, valid);
   }
 
   void put_allergens(Json& json, const model::Allergens& allergens, bool known) const {
@@ -108,8 +130,7 @@ class FactsWriter {
     if (!valid) return list;
     for (const auto& later : facts.served_later) {
       Json row = {{"minutes", number(later.minutes)}};
-      row.update(figures(later.figures, serves, valid));
-      row["temperature_c"] = number(later.figures.temperature_c);
+      row.update(figures(later.figures, serves, valid, true));
       row["ice_g"] = number(later.ice_g * serves);
       list.push_back(std::move(row));
     }
@@ -139,24 +160,16 @@ class FactsWriter {
   /// The figures of a serve, or of `serves` of them together.
   void put_drink_figures(Json& json, const model::DrinkFacts& facts, double serves) const {
     bool valid = facts.valid;
-    json["mixed"] = figures(facts.mixed, serves, valid);
-    json["served"] = figures(facts.served, serves, valid);
-    json["served"]["temperature_c"] = if_valid(facts.served.temperature_c, valid);
-    json["served"]["sugar_acid_ratio"] = valid ? number(facts.served.sugar_acid_ratio()) : Json(nullptr);
-    json["tolerance"] = {{"abv_percent", if_valid(facts.tolerance.abv_percent, valid)},
-                         {"sugar_g_per_100ml", if_valid(facts.tolerance.sugar_g_per_100ml, valid)},
-                         {"acid_g_per_100ml", if_valid(facts.tolerance.acid_g_per_100ml, valid)},
-                         {"volume_ml", if_valid(facts.tolerance.volume_ml * serves, valid)},
-                         {"sugar_acid_ratio", if_valid(facts.tolerance.sugar_acid_ratio, valid)}};
-    json["dilution_percent"] = if_valid(facts.dilution_percent, valid);
-    json["ethanol_g"] = if_valid(facts.ethanol_g * serves, valid);
-    json["energy_kcal"] = if_valid(facts.energy_kcal * serves, valid);
-    json["energy_kj"] = if_valid(facts.energy_kj * serves, valid);
+    json["mixed"] = figures(facts.mixed, serves, valid, false);
+    json["served"] = figures(facts.served, serves, valid, true);
+    json["tolerance"] = tolerances(facts.tolerance, serves, valid);
+    for (const auto& figure : model::drink_figures())
+      if (figure.of_drink)
+        json[std::string(figure.row.key)] = scaled(figure.of_drink(facts), figure.grows ? serves : 1, valid);
     json["alcohol_units"] = Json::object();
     for (const auto& [country, units] : facts.alcohol_units)
       json["alcohol_units"][country] = if_valid(units * serves, valid);
     json["served_later"] = served_later(facts, serves, valid);
-    json["glass_fill_percent"] = valid ? number(facts.glass_fill_percent) : Json(nullptr);
     put_allergens(json, facts.allergens, facts.allergens.known);
     json["cost"] = {{"amount", valid ? number(facts.cost, serves) : Json(nullptr)},
                     {"currency", text_or_null(input_.facts.currency)}};
@@ -178,7 +191,7 @@ class FactsWriter {
     for (const auto& alternative : facts.alternatives)
       json["alternatives"].push_back({{"instead_of", input_.specs[alternative.instead_of].head.name},
                                       {"stand_in", input_.specs[alternative.substitute].head.name},
-                                      {"served", figures(alternative.served, 1, true)}});
+                                      {"served", figures(alternative.served, 1, true, false)}});
     json["colour"] = text_or_null(facts.colour);
     json["status"] = name_of(drink.status);
     json["sound"] = facts.valid;
@@ -201,16 +214,7 @@ class FactsWriter {
     bool valid = facts.valid;
     Json json;
     put_place(json, prep.head);
-    json["yield_ml"] = if_valid(facts.yield_ml, valid);
-    json["yield_g"] = if_valid(facts.yield_g, valid);
-    json["yield_count"] = number(facts.yield_count);
-    json["loss_percent"] = if_valid(facts.loss_percent, valid);
-    json["abv_percent"] = if_valid(facts.abv_percent, valid);
-    json["sugar_g_per_100ml"] = if_valid(facts.sugar_g_per_100ml, valid);
-    json["brix"] = if_valid(facts.brix, valid);
-    json["acid_g_per_100ml"] = if_valid(facts.acid_g_per_100ml, valid);
-    json["density_g_per_ml"] = if_valid(facts.density_g_per_ml, valid);
-    json["fat_g_per_100ml"] = if_valid(facts.fat_g_per_100ml, valid);
+    put_stock_figures(json, prep, facts, valid);
     put_allergens(json, facts.allergens, facts.allergens.known);
     json["cost_per_l"] = valid ? number(model::cost_per_l(facts), 1) : Json(nullptr);
     json["currency"] = text_or_null(input_.facts.currency);
@@ -231,11 +235,7 @@ class FactsWriter {
     put_place(json, stock.head);
     json["kind"] =
         stock.kind == analysis::StockKind::unstated ? Json(nullptr) : Json(analysis::name_of(stock.kind));
-    json["abv_percent"] = if_valid(facts.abv_percent, valid);
-    json["sugar_g_per_100ml"] = if_valid(facts.sugar_g_per_100ml, valid);
-    json["acid_g_per_100ml"] = if_valid(facts.acid_g_per_100ml, valid);
-    json["density_g_per_ml"] = if_valid(facts.density_g_per_ml, valid);
-    json["fat_g_per_100ml"] = if_valid(facts.fat_g_per_100ml, valid);
+    put_stock_figures(json, stock, facts, valid);
     put_allergens(json, facts.allergens, facts.allergens.known);
     json["source"] = stock.head.source;
     json["cost_per_l"] = valid ? number(model::cost_per_l(facts), 1) : Json(nullptr);

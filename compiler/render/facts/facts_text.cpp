@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "model/figures_table.h"
 #include "model/money.h"
 #include "render/facts/facts_json.h"
 #include "render/facts/facts_selection.h"
@@ -91,34 +92,49 @@ class TextWriter {
     out_ += "\n";
   }
 
-  void drink_figures(const model::DrinkFacts& facts) {
-    const auto& served = facts.served;
-    const auto& tolerance = facts.tolerance;
-    auto ratio = served.sugar_acid_ratio();
-    line("served",
-         {with_tolerance(served.volume_ml, tolerance.volume_ml, 0) + " ml",
-          with_tolerance(served.abv_percent, tolerance.abv_percent, 1) + " % abv",
-          fixed(served.temperature_c, 0) + " °C", "melt " + fixed(facts.dilution_percent, 0) + " %"});
-    line("taste",
-         {"sugar " + with_tolerance(served.sugar_g_per_100ml, tolerance.sugar_g_per_100ml, 1) + " g/100 ml",
-          "acid " + with_tolerance(served.acid_g_per_100ml, tolerance.acid_g_per_100ml, 2) + " g/100 ml",
-          ratio ? "balance " + with_tolerance(*ratio, tolerance.sugar_acid_ratio, 1) : ""});
+  /// `sugar 8.0 ± 0.1 g/100 ml`.
+  static std::string words_of(const model::FigureRow& row, double value, double tolerance) {
+    std::string words = row.lead.empty() ? std::string() : std::string(row.lead) + " ";
+    words += with_tolerance(value, tolerance, row.places);
+    return row.unit.empty() ? words : words + " " + std::string(row.unit);
+  }
+
+  /// Alcohol in the units of the house's country; empty where it has none.
+  std::string unit_words(const model::DrinkFacts& facts) const {
     auto country = facts.alcohol_units.find(input_.specs.house.alcohol_unit);
-    line("alcohol",
-         {fixed(facts.ethanol_g, 1) + " g",
-          country != facts.alcohol_units.end() ? fixed(country->second, 1) + " units (" + country->first + ")"
-                                               : "",
-          fixed(facts.energy_kcal, 0) + " kcal"});
+    return country == facts.alcohol_units.end()
+               ? std::string()
+               : fixed(country->second, 1) + " units (" + country->first + ")";
+  }
+
+  void drink_figures(const model::DrinkFacts& facts) {
+    for (std::string_view name : {"served", "taste", "alcohol"}) {
+      std::vector<std::string> parts;
+      for (const auto& figure : model::drink_figures()) {
+        auto value = model::value_of(figure, facts);
+        if (figure.row.line != name || !value) continue;
+        parts.push_back(words_of(figure.row, *value, model::tolerance_of(figure, facts)));
+        if (figure.row.key == "ethanol_g") parts.push_back(unit_words(facts));
+      }
+      line(name, parts);
+    }
     line("cost", {cost_words(facts.cost, facts.without_price, "")});
   }
 
-  void composition(const model::StockFacts& facts) {
-    line("holds",
-         {facts.abv_percent >= 0.05 ? fixed(facts.abv_percent, 1) + " % abv" : "",
-          facts.sugar_g_per_100ml >= 0.05 ? "sugar " + fixed(facts.sugar_g_per_100ml, 1) + " g/100 ml" : "",
-          facts.acid_g_per_100ml >= 0.005 ? "acid " + fixed(facts.acid_g_per_100ml, 2) + " g/100 ml" : "",
-          facts.fat_g_per_100ml >= 0.05 ? "fat " + fixed(facts.fat_g_per_100ml, 1) + " g/100 ml" : "",
-          fixed(facts.density_g_per_ml, 3) + " g/ml"});
+  /// One line of an ingredient's or a prep's figures; what prints as nothing is
+  /// left out but for a yield.
+  void stock_line(std::string_view name, const model::StockFacts& facts) {
+    std::vector<std::string> parts;
+    for (const auto& figure : model::stock_figures()) {
+      auto value = figure.value(facts);
+      bool is_told =
+          value &&
+          (name == "makes" && figure.row.lead.empty() ? true : !model::prints_as_nothing(figure.row, *value));
+      if (figure.row.line == name && is_told) parts.push_back(words_of(figure.row, *value, 0));
+      if (figure.row.key == "yield_g" && name == "makes" && facts.yield_count)
+        parts.push_back(trimmed(*facts.yield_count, 1) + " pieces");
+    }
+    line(name, parts);
   }
 
   void prep(StockId id) {
@@ -126,10 +142,8 @@ class TextWriter {
     const auto& facts = input_.facts[id];
     title("prep", prep.head.name, {});
     if (facts.valid) {
-      line("makes", {fixed(facts.yield_ml, 0) + " ml", fixed(facts.yield_g, 0) + " g",
-                     facts.yield_count ? trimmed(*facts.yield_count, 1) + " pieces" : "",
-                     facts.loss_percent >= 0.05 ? "loss " + fixed(facts.loss_percent, 1) + " %" : ""});
-      composition(facts);
+      stock_line("makes", facts);
+      stock_line("holds", facts);
       line("cost", {cost_words(model::cost_per_l(facts), facts.without_price, " a litre")});
     } else {
       line("figures", {"not worked out: there is an error in it"});
@@ -150,7 +164,7 @@ class TextWriter {
     const auto& facts = input_.facts[id];
     title("ingredient", stock.head.name, {std::string(analysis::name_of(stock.kind))});
     if (facts.valid) {
-      composition(facts);
+      stock_line("holds", facts);
       line("cost", {cost_words(model::cost_per_l(facts), facts.without_price, " a litre")});
     } else {
       line("figures", {"not worked out: there is an error in it"});
