@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "model/allergens.h"
 #include "model/physics/acid.h"
@@ -171,7 +172,7 @@ class DrinkBatch {
     auto in = model::concentrations(batch_.masses);
     batch_.volume_ml = in.volume_ml;
     batch_.mass_g = batch_.masses.total();
-    batch_.abv_percent = 100 * in.strength;
+    batch_.abv_percent = base::percent_of_share(in.strength);
     batch_.sugar_g_per_100ml = in.sugar_g_per_100_ml;
     batch_.acid_g_per_100ml = in.acid_g_per_100_ml;
     batch_.freezes_at_c = model::freezing_point_c(batch_.masses);

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/csv_reader.h"
+#include "base/percent.h"
 #include "base/text.h"
 #include "costing/cost_report.h"
 #include "costing/words.h"
@@ -31,7 +32,7 @@ Json carriers_json(const std::vector<Carrier>& carriers, const House& house) {
   for (const auto& carrier : carriers)
     list.push_back({{"name", house.specs[carrier.stock].head.name},
                     {"cost", base::to_double(carrier.cost)},
-                    {"share_percent", 100 * carrier.share}});
+                    {"share_percent", base::percent_of_share(carrier.share)}});
   return list;
 }
 
@@ -46,7 +47,7 @@ std::string amount(const std::optional<Exact>& value, const std::string& currenc
 std::string amount(const units::Money& money) { return units::money_digits(money); }
 
 std::string shown(const PriceRise& rise, const House& house) {
-  Exact change = (rise.factor - 1) * 100;
+  Exact change = base::percent_of_share(Exact(rise.factor - 1));
   return fmt::format("{} {}{} %", house.specs[rise.stock].head.name, change < 0 ? "−" : "+",
                      base::to_decimal(change < 0 ? Exact(-change) : change, 2));
 }
@@ -74,7 +75,7 @@ std::string drinks_text(const CostReport& report, const House& house) {
     row.push_back(line.carriers.empty()
                       ? ""
                       : fmt::format("{} {:.0f} %", house.specs[line.carriers.front().stock].head.name,
-                                    100 * line.carriers.front().share));
+                                    base::percent_of_share(line.carriers.front().share)));
     rows.push_back(std::move(row));
   }
   return text_table(columns, rows);
@@ -101,7 +102,7 @@ std::string menu_text(const MenuCost& menu, const CostReport& report, const Hous
   for (const auto& carrier : menu.carriers) {
     if (rows.size() == 8) break;
     rows.push_back({"  " + house.specs[carrier.stock].head.name, amount(carrier.cost, report.currency),
-                    fmt::format("{:.1f} %", 100 * carrier.share)});
+                    fmt::format("{:.1f} %", base::percent_of_share(carrier.share))});
   }
   text += text_table({{"  what carries the cost"}, {"a week", true}, {"share", true}}, rows);
   std::vector<std::string> left_out;
@@ -166,8 +167,9 @@ std::string cost_json(const CostReport& report, const House& house) {
   if (!report.rises.empty()) {
     root["if"] = Json::array();
     for (const auto& rise : report.rises)
-      root["if"].push_back({{"name", house.specs[rise.stock].head.name},
-                            {"change_percent", base::to_double((rise.factor - 1) * 100)}});
+      root["if"].push_back(
+          {{"name", house.specs[rise.stock].head.name},
+           {"change_percent", base::to_double(base::percent_of_share(Exact(rise.factor - 1)))}});
   }
   root["notes"] = report.notes;
   return root.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
@@ -189,7 +191,8 @@ std::string cost_csv(const CostReport& report, const House& house) {
     csv.number(line.price_for_target, decimals);
     bool any = !line.carriers.empty();
     csv.text(any ? house.specs[line.carriers.front().stock].head.name : "");
-    csv.number(any ? std::optional<double>(100 * line.carriers.front().share) : std::nullopt, 1);
+    csv.number(
+        any ? std::optional<double>(base::percent_of_share(line.carriers.front().share)) : std::nullopt, 1);
     csv.number(report.rises.empty() ? std::nullopt : line.cost_before, decimals).end_row();
   }
   return csv.str();

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "costing/words.h"
 #include "render/book/usage.h"
@@ -226,7 +227,7 @@ std::variant<PriceRise, std::string> read_price_rise(const House& house, std::st
   auto number = base::parse_exact(
       base::trim(std::string_view(line).substr(sign + sign_bytes, percent - sign - sign_bytes)));
   if (!number) return shape;
-  Exact change = *number / 100;
+  Exact change = base::share_of_percent(*number);
   bool falls = line[sign] != '+';
   if (falls && change > 1)
     return fmt::format("`{}` takes more off than there is: a price falls by 100 % at most.", line);

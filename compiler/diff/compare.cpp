@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "diff/causes.h"
 #include "diff/changes.h"
@@ -116,7 +117,8 @@ class Comparer {
     auto base_unit = base_units.find(unit.kind);
     std::string words = base::to_decimal(unit.factor, 4);
     if (base_unit != base_units.end()) words += " " + base_unit->second;
-    if (unit.tolerance) words += fmt::format(" ± {} %", render::wording::trimmed(100 * *unit.tolerance, 1));
+    if (unit.tolerance)
+      words += fmt::format(" ± {} %", render::wording::trimmed(base::percent_of_share(*unit.tolerance), 1));
     return words;
   }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <tuple>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "diff/meaning.h"
 #include "render/book/usage.h"
@@ -69,7 +70,8 @@ class Properties {
   std::string words_of(const Quantity& quantity) const {
     std::string text = wording::text_of(quantity, units_);
     if (!quantity.is_range && quantity.tolerance && *quantity.tolerance > 0)
-      text += fmt::format(" ± {} %", wording::trimmed(100 * quantity.relative_tolerance(), 1));
+      text +=
+          fmt::format(" ± {} %", wording::trimmed(base::percent_of_share(quantity.relative_tolerance()), 1));
     return text;
   }
 
@@ -296,7 +298,8 @@ void SheetMaker::add_stock_properties(Sheet& sheet, StockId id) const {
   if (stock.holds_fat) properties.words("holds fat", yes_or_no(*stock.holds_fat), Reach::taste);
   properties.name("colour", stock.colour);
   if (stock.waste)
-    properties.number("waste", *stock.waste, wording::trimmed(100 * *stock.waste, 1) + " %", Reach::cost);
+    properties.number("waste", *stock.waste, wording::trimmed(base::percent_of_share(*stock.waste), 1) + " %",
+                      Reach::cost);
   add_prices(sheet, id);
   add_keeps(properties, "keeps", stock.keeps, side_.units);
   add_keeps(properties, "opened", stock.opened, side_.units);
@@ -393,7 +396,7 @@ Sheet SheetMaker::ice(analysis::IceId id) const {
   sheet.name = ice.head.name;
   Properties properties(sheet, side_.units);
   auto share = [&](const char* name, double value) {
-    properties.number(name, value, wording::trimmed(100 * value, 1) + " %");
+    properties.number(name, value, wording::trimmed(base::percent_of_share(value), 1) + " %");
   };
   properties.quantity("each", ice.each);
   share("melt", ice.melt);
@@ -451,11 +454,13 @@ Sheet SheetMaker::house() const {
   properties.words("allergen list", house.allergen_list);
   properties.number("strongest", house.strongest_g, wording::trimmed(house.strongest_g, 1) + " g");
   if (house.tax)
-    properties.words("tax", fmt::format("{} % {}", wording::trimmed(100 * house.tax->rate, 3),
-                                        house.tax->included ? "included" : "added"));
+    properties.words("tax",
+                     fmt::format("{} % {}", wording::trimmed(base::percent_of_share(house.tax->rate), 3),
+                                 house.tax->included ? "included" : "added"));
   if (house.pour_cost)
-    properties.number("pour cost", *house.pour_cost,
-                      fmt::format("up to {} %", wording::trimmed(100 * *house.pour_cost, 1)));
+    properties.number(
+        "pour cost", *house.pour_cost,
+        fmt::format("up to {} %", wording::trimmed(base::percent_of_share(*house.pour_cost), 1)));
   if (house.round_prices_to)
     properties.words("round prices to", units::price_digits({*house.round_prices_to, house.currency}));
   std::vector<std::string> rates;

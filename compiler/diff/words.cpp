@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "render/wording/allergen_words.h"
 #include "render/wording/numbers.h"
@@ -52,7 +53,7 @@ std::string rename_words(const Change& change) {
   if (change.was.empty()) return {};
   if (!change.likeness) return "was " + change.was;
   return fmt::format("was {}, at a guess: {} % of the build is the same", change.was,
-                     render::wording::fixed(100 * *change.likeness, 0));
+                     render::wording::fixed(base::percent_of_share(*change.likeness), 0));
 }
 
 std::string because_words(const Change& change) {

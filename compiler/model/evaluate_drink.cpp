@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/percent.h"
 #include "model/allergens.h"
 #include "model/colour.h"
 #include "model/constants.h"
@@ -18,8 +19,9 @@ namespace {
 
 Figures figures_of(const Masses& masses, double temperature_c, double scale) {
   auto in = concentrations(masses);
-  return {in.volume_ml * scale, masses.liquid() * scale, 100 * in.strength, in.sugar_g_per_100_ml,
-          in.acid_g_per_100_ml, in.density_g_per_ml,     temperature_c};
+  return {in.volume_ml * scale,  masses.liquid() * scale, base::percent_of_share(in.strength),
+          in.sugar_g_per_100_ml, in.acid_g_per_100_ml,    in.density_g_per_ml,
+          temperature_c};
 }
 
 double bottle_water_ml(const analysis::Drink& drink, const std::vector<TraceStep>& trace) {
@@ -54,7 +56,7 @@ void Evaluator::evaluate_drink(std::size_t index) {
   // Melt as the volume that it adds: water's, at 20 °C.
   double mixed_ml = volume_ml(outcome.mixed);
   facts.dilution_percent =
-      mixed_ml > 0 ? 100 * volume_ml(only(Component::water, outcome.melt_g)) / mixed_ml : 0;
+      mixed_ml > 0 ? base::percent_of_share(volume_ml(only(Component::water, outcome.melt_g)) / mixed_ml) : 0;
   facts.bottle_water_ml = bottle_water_ml(drink, facts.trace) * scale;
   for (double minutes : later_minutes) {
     if (outcome.ice_g <= 0) break;
@@ -150,7 +152,7 @@ void Evaluator::set_in_glass(DrinkFacts& facts, const BuiltProgram& built, const
   in_glass.level_ml = in_glass.liquid_ml + in_glass.ice_below_ml + in_glass.foam_ml;
   auto glass = facts.drunk_from;
   if (!glass.valid() || !specs_[glass].holds || specs_[glass].holds->number() <= 0) return;
-  facts.glass_fill_percent = 100 * in_glass.level_ml / specs_[glass].holds->number();
+  facts.glass_fill_percent = base::percent_of_share(in_glass.level_ml / specs_[glass].holds->number());
 }
 
 void Evaluator::set_alternatives(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,

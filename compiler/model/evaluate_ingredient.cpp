@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "model/allergens.h"
 #include "model/colour.h"
@@ -41,7 +42,7 @@ Component component_of(analysis::Acid acid) {
 }
 
 Declared declared(const units::Quantity& quantity) {
-  return quantity.kind == Kind::mass_concentration ? Declared::per_100_ml(quantity.number() * 100)
+  return quantity.kind == Kind::mass_concentration ? Declared::per_100_ml(base::per_100_ml(quantity.number()))
                                                    : Declared::by_mass(quantity.number());
 }
 
@@ -225,7 +226,7 @@ void Evaluator::set_figures(StockFacts& facts) {
     facts.sugar_g_per_100ml = in_100_ml[Component::sugar];
     facts.acid_g_per_100ml = citric_equivalents_g(in_100_ml);
   } else {
-    facts.abv_percent = 100 * figures.strength;
+    facts.abv_percent = base::percent_of_share(figures.strength);
     facts.sugar_g_per_100ml = figures.sugar_g_per_100_ml;
     facts.acid_g_per_100ml = figures.acid_g_per_100_ml;
   }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/percent.h"
 #include "model/allergens.h"
 #include "model/colour.h"
 #include "model/constants.h"
@@ -16,12 +17,6 @@ using diagnostics::Rule;
 using units::Kind;
 
 namespace {
-
-// A yield over what went in by more than this share cannot be a reading error. Common practice, no source.
-constexpr double yield_reading_error = 0.02;
-// What a bar's hydrometer, refractometer or scale reads to when a measured line states nothing: shares of the
-// value. Common practice, no source.
-constexpr double measured_tolerance = 0.05;
 
 /// Every stock that a prep is made of, as it is written.
 std::vector<analysis::StockId> parts_of(const analysis::Stock& prep) {
@@ -169,21 +164,16 @@ void Evaluator::set_prep_tolerances(StockFacts& facts, const BuiltProgram& built
   facts.acid_tolerance = share(acid, base.acid_g_per_100_ml);
 }
 
-/// Readings of a hydrometer, refractometer or meter replace what was evaluated; a wide difference is
-/// reported.
+/// Readings of a hydrometer, refractometer or meter replace what was evaluated; both are kept.
 void Evaluator::set_measured(const analysis::Stock& prep, StockFacts& facts) {
   if (!prep.strength && !prep.sugar && prep.acids.empty() && !prep.density) return;
   Concentrations computed = concentrations(facts.composition.per_gram);
-  auto compare = [&](std::string_view keyword, const units::Quantity& measured, double measured_value,
-                     double value, double share, std::string_view unit) {
-    double width = std::max({measured.tolerance ? measured.relative_tolerance() * std::abs(measured_value)
-                                                : measured_tolerance * std::abs(measured_value),
-                             share * std::abs(value)});
-    if (std::abs(measured_value - value) <= width) return;
-    sink_.add(Rule::measured_differs, measured.span,
-              fmt::format("the {} is measured at {:.4g} {}, and what goes in makes {:.4g} {}", keyword,
-                          measured_value, unit, value, unit),
-              "The measured value counts. Measure again, or correct an amount, a yield or an ingredient.");
+  auto compare = [&](std::string_view what, const units::Quantity& written, double measured, double value,
+                     double share, std::string_view unit) {
+    facts.readings.push_back(
+        {what, written.span, measured, value, share * std::abs(value),
+         written.tolerance ? std::optional(written.relative_tolerance() * std::abs(measured)) : std::nullopt,
+         unit});
   };
   DeclaredTerms terms;
   const Masses& per_gram = facts.composition.per_gram;
@@ -193,22 +183,23 @@ void Evaluator::set_measured(const analysis::Stock& prep, StockFacts& facts) {
         component == Component::carbon_dioxide || component == Component::solids)
       continue;
     if (per_gram[component] > 0)
-      terms[component] = Declared::per_100_ml(per_gram[component] / liquid * computed.density_g_per_ml * 100);
+      terms[component] =
+          Declared::per_100_ml(base::per_100_ml(per_gram[component] / liquid * computed.density_g_per_ml));
   }
   terms.strength = computed.strength;
   if (prep.strength) {
-    facts.computed_abv_percent = 100 * computed.strength;
+    facts.computed_abv_percent = base::percent_of_share(computed.strength);
     terms.strength = prep.strength->number();
-    compare("strength", *prep.strength, 100 * prep.strength->number(), 100 * computed.strength,
-            facts.strength_tolerance, "% abv");
+    compare("strength", *prep.strength, base::percent_of_share(prep.strength->number()),
+            base::percent_of_share(computed.strength), facts.strength_tolerance, "% abv");
     facts.strength_tolerance = prep.strength->relative_tolerance();
   }
   if (prep.sugar) {
     facts.computed_sugar_g_per_100ml = computed.sugar_g_per_100_ml;
     bool by_mass = prep.sugar->kind == Kind::mass_fraction;
-    terms[Component::sugar] =
-        by_mass ? Declared::by_mass(prep.sugar->number()) : Declared::per_100_ml(100 * prep.sugar->number());
-    compare("sugar", *prep.sugar, 100 * prep.sugar->number(),
+    terms[Component::sugar] = by_mass ? Declared::by_mass(prep.sugar->number())
+                                      : Declared::per_100_ml(base::per_100_ml(prep.sugar->number()));
+    compare("sugar", *prep.sugar, base::per_100_ml(prep.sugar->number()),
             by_mass ? computed.brix : computed.sugar_g_per_100_ml, facts.sugar_tolerance,
             by_mass ? "% w/w" : "% w/v");
     facts.sugar_tolerance = prep.sugar->relative_tolerance();
@@ -217,7 +208,7 @@ void Evaluator::set_measured(const analysis::Stock& prep, StockFacts& facts) {
     facts.computed_acid_g_per_100ml = computed.acid_g_per_100_ml;
     double measured = 0;
     bool by_mass = prep.acids.front().quantity.kind == Kind::mass_fraction;
-    for (const auto& line : prep.acids) measured += 100 * line.quantity.number();
+    for (const auto& line : prep.acids) measured += base::per_100_ml(line.quantity.number());
     // A titration gives citric equivalents: the acids that are there keep their proportions.
     double scale = computed.acid_g_per_100_ml > 0
                        ? measured * (by_mass ? computed.density_g_per_ml : 1) / computed.acid_g_per_100_ml
@@ -249,9 +240,9 @@ void Evaluator::set_yield(const analysis::Stock& prep, StockFacts& facts, const 
   double would_be_g = outcome.liquid.total();
   double density = facts.composition.density_g_per_ml;
   double would_be_ml = density > 0 ? would_be_g / density : 0;
-  facts.yield_g = would_be_g;
-  facts.yield_ml = would_be_ml;
-  facts.loss_percent = 100 * outcome.held_back_g / (would_be_g + outcome.held_back_g);
+  facts.yield_g = facts.would_be_g = would_be_g;
+  facts.yield_ml = facts.would_be_ml = would_be_ml;
+  facts.loss_percent = base::percent_of_share(outcome.held_back_g / (would_be_g + outcome.held_back_g));
   if (!prep.makes) return;
   facts.yield_measured = true;
   const auto& makes = *prep.makes;
@@ -274,20 +265,9 @@ void Evaluator::set_yield(const analysis::Stock& prep, StockFacts& facts, const 
       share = facts.yield_g / would_be_g;
     }
   }
-  facts.loss_percent = 100 * (1 - share);
-  double width = std::max(yield_reading_error, makes.relative_tolerance());
-  if (share <= 1 + width) {
-    facts.loss_percent = std::max(0.0, facts.loss_percent);
-    return;
-  }
-  if (!facts.valid) return;
-  sink_.add(Rule::yield_over_input, makes.span,
-            makes.kind == Kind::volume
-                ? fmt::format("`{}` is said to make {:.4g} ml, and what goes in comes to {:.4g} ml",
-                              prep.head.name, facts.yield_ml, would_be_ml)
-                : fmt::format("`{}` is said to make {:.4g} g, and what goes in comes to {:.4g} g",
-                              prep.head.name, facts.yield_g, would_be_g),
-            "Measure the yield again, or add the amount that is missing.");
+  facts.loss_percent = base::percent_of_share(1 - share);
+  // A spoonful more than what goes in is an error of reading, which `yield-over-input` judges.
+  facts.loss_percent = std::max(0.0, facts.loss_percent);
 }
 
 /// What is written, else the shortest of the parts, kept as the coldest of them.

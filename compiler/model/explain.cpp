@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "base/percent.h"
 #include "model/constants.h"
 
 namespace gill::model {
@@ -14,7 +15,7 @@ std::string say(const Fitted& fitted) {
       "The published fit gives {:.3f} of added water to one of drink at {:.1f} % abv{}; the ice balance of "
       "this case over that of the reference (20 C drink, 300 g of 0 C ice to 100 ml) is {:.3f}, and the time "
       "reaches {:.3f} of the usual.",
-      fitted.fit_dilution, 100 * fitted.strength,
+      fitted.fit_dilution, base::percent_of_share(fitted.strength),
       fitted.strength_clamped ? " (held to the fit's range of 10 to 50 %)" : "", fitted.balance_ratio,
       fitted.time_share);
 }

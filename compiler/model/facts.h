@@ -200,6 +200,18 @@ struct DrinkFacts {
   std::vector<analysis::StockId> uses;
 };
 
+/// A value that somebody measured of a prep, beside what goes in would make; both in `unit`.
+struct Reading {
+  std::string_view what;  ///< `strength`
+  source::Span span;
+  double measured = 0, computed = 0;
+  /// The tolerance of what goes in.
+  double computed_tolerance = 0;
+  /// What the line states about its own exactness; nothing where it states none.
+  std::optional<double> measured_tolerance;
+  std::string_view unit;
+};
+
 /// An ingredient or a prep, evaluated.
 struct StockFacts {
   analysis::StockId stock;
@@ -228,11 +240,14 @@ struct StockFacts {
   double loss_percent = 0;
   /// True where `makes` states the yield; else it is evaluated.
   bool yield_measured = false;
+  /// The yield that what goes in comes to, whatever `makes` says.
+  double would_be_ml = 0, would_be_g = 0;
   std::vector<Entry> entries;
   std::vector<TraceStep> trace;
   /// Computed values where a measured one replaced them.
   std::optional<double> computed_abv_percent, computed_sugar_g_per_100ml, computed_acid_g_per_100ml,
       computed_density;
+  std::vector<Reading> readings;
   std::vector<analysis::StockId> uses;
 };
 
@@ -247,8 +262,8 @@ struct HouseFacts {
 };
 
 /// Evaluates a house. Reports what only shows here: `impossible-composition`, `no-density`, `ounce-of-solid`,
-/// `unequal-measures`, `name-cycle` of preps, `measured-differs`, `yield-over-input`, and amounts that have
-/// no solution. Every finding of a drink carries its name.
+/// `unequal-measures`, `name-cycle` of preps, and amounts that have no solution. Every finding of a drink
+/// carries its name.
 HouseFacts evaluate(const analysis::Specs& specs, const units::UnitTable& units,
                     diagnostics::DiagnosticSink& sink);
 

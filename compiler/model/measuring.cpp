@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/percent.h"
 #include "model/physics/volume.h"
 
 namespace gill::model {
@@ -204,7 +205,7 @@ void Measuring::check_equal(const Use& use, const Quantity& first, const Quantit
   sink_
       .add(Rule::unequal_measures, span,
            fmt::format("the two measures of `{}` differ by {:.0f} %", specs_[use.stock].head.name,
-                       100 * difference / larger),
+                       base::percent_of_share(difference / larger)),
            fmt::format("The first counts; it comes to {}. Correct one of them, or leave one out.", right))
       .drink = drink;
 }

@@ -5,6 +5,7 @@
 #include <limits>
 #include <tuple>
 
+#include "base/percent.h"
 #include "units/money.h"
 
 namespace gill::model {
@@ -94,12 +95,12 @@ const Money& on_menu(const TaxedPrice& price, const analysis::House& house) {
 
 std::optional<Exact> pour_cost_percent(const Exact& cost, const Exact& price_without_tax) {
   if (price_without_tax <= 0) return std::nullopt;
-  return 100 * cost / price_without_tax;
+  return base::percent_of_share(Exact(cost / price_without_tax));
 }
 
 std::optional<Exact> target_pour_cost_percent(const analysis::House& house) {
   if (!house.pour_cost || *house.pour_cost <= 0) return std::nullopt;
-  return 100 * decimal_of(*house.pour_cost);
+  return base::percent_of_share(decimal_of(*house.pour_cost));
 }
 
 bool runs_before(const analysis::Menu& a, const analysis::Menu& b) {

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/percent.h"
 #include "model/constants.h"
 #include "model/physics/acid.h"
 #include "model/physics/foam.h"
@@ -88,7 +89,7 @@ double target_of(const operation::Until& until) {
   return std::visit(
       [](const auto& target) {
         using Type = std::decay_t<decltype(target)>;
-        return std::is_same_v<Type, units::GramsInMillilitre> ? target.value * 100 : target.value;
+        return std::is_same_v<Type, units::GramsInMillilitre> ? base::per_100_ml(target.value) : target.value;
       },
       until.target);
 }

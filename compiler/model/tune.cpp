@@ -1,3 +1,4 @@
+#include "base/percent.h"
 #include "model/figures_table.h"
 
 #include <algorithm>
@@ -76,9 +77,12 @@ Figures TrialDrink::served() const {
   const Outcome& outcome = simulator.run();
   auto in = concentrations(outcome.liquid);
   double share = 1 / drink_.serves;
-  return {in.volume_ml * share, outcome.liquid.liquid() * share,
-          100 * in.strength,    in.sugar_g_per_100_ml,
-          in.acid_g_per_100_ml, in.density_g_per_ml,
+  return {in.volume_ml * share,
+          outcome.liquid.liquid() * share,
+          base::percent_of_share(in.strength),
+          in.sugar_g_per_100_ml,
+          in.acid_g_per_100_ml,
+          in.density_g_per_ml,
           outcome.temperature_c};
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/percent.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
 
@@ -225,7 +226,7 @@ void Products::add_house_bottle(DrinkId drink) {
   if (product.ingredients.empty() || product.serve_g <= 0) return;
   if (specs.batched->with_water) {
     // The melt that ice would bring, put in up front: so many ml of water, of 1 g each.
-    double water = facts.dilution_percent / 100 * facts.mixed.volume_ml;
+    double water = base::share_of_percent(facts.dilution_percent) * facts.mixed.volume_ml;
     product.serve_g += water;
     ml += water;
   }

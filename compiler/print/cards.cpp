@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "base/percent.h"
 #include "print/card_layout.h"
 #include "print/imposition.h"
 #include "print/painter.h"
@@ -62,7 +63,7 @@ class CardPrinter {
           card.name));
     if (layout.type_scale < 0.9 && !layout.goes_on)
       add(fmt::format("`{}` is set in smaller type, {:.0f} % of the usual, to go on one card", card.name,
-                      100 * layout.type_scale));
+                      base::percent_of_share(layout.type_scale)));
   }
 
   void say_that_there_is_nothing() {

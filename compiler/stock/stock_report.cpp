@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "costing/packs.h"
 #include "costing/words.h"
@@ -184,7 +185,7 @@ void add_usage(StockReport& report, const Costing& costing, const StockInput& in
     if (has_went && before && after) {
       line.went = amount_of(stock, went_g, 0, costing);
       line.difference_g = went_g - should_g;
-      if (should_g > 0) line.difference_percent = 100 * *line.difference_g / should_g;
+      if (should_g > 0) line.difference_percent = base::percent_of_share(*line.difference_g / should_g);
       if (auto worth = worth_of_a_gram(stock, costing)) {
         line.difference_value = model::settled(*worth * model::decimal_of(*line.difference_g));
         report.difference_value += *line.difference_value;

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 
+#include "base/percent.h"
 #include "base/text.h"
 
 namespace gill::units {
@@ -270,13 +271,13 @@ bool QuantityReader::read_tolerance(std::size_t& at, Quantity& quantity) {
     if (line_.is_word(at, "abv") || line_.is_word(at, "w/v") || line_.is_word(at, "w/w")) {
       --at;
     } else {
-      quantity.tolerance = std::abs(quantity.number()) * base::to_double(*width) / 100;
+      quantity.tolerance = std::abs(quantity.number()) * base::share_of_percent(base::to_double(*width));
       return true;
     }
   }
   auto match = units_.match(line_, at);
   if (match.unit.valid() && units_[match.unit].kind == Kind::share) {
-    quantity.tolerance = std::abs(quantity.number()) * base::to_double(*width) / 100;
+    quantity.tolerance = std::abs(quantity.number()) * base::share_of_percent(base::to_double(*width));
     at += match.tokens;
     return true;
   }

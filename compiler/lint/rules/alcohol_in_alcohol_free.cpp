@@ -1,12 +1,13 @@
 #include <fmt/format.h>
 
+#include "base/percent.h"
 #include "lint/rules.h"
 
 namespace gill::lint {
 
 void alcohol_in_alcohol_free(const DrinkCase& drink, Reporter& report) {
   if (!drink.drink.alcohol) return;
-  double limit = drink.drink.alcohol->high * 100, strength = drink.facts.served.abv_percent;
+  double limit = base::percent_of_share(drink.drink.alcohol->high), strength = drink.facts.served.abv_percent;
   if (strength <= limit + 1e-9) return;
   std::string strongest;
   double maximum = 0;

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "base/percent.h"
 #include "lint/hazards.h"
 #include "lint/parts.h"
 #include "lint/rules.h"
@@ -24,7 +25,7 @@ void check_strong_acids(const Case& build, Reporter& report) {
     report.add(entry.role == model::Role::amount ? build.span_of_amount(entry.index)
                                                  : build.span_of_step(entry.index),
                fmt::format("`{}` is {:.0f} % acid by weight, which burns skin and eyes", entry.name,
-                           100 * per_gram.all_acids()),
+                           base::percent_of_share(per_gram.all_acids())),
                fmt::format("Gloves and goggles, acid into water and never water into acid; dilute it before "
                            "it comes to the well, and label it. {} "
                            "(Source: hazard classes of the labels, from memory.)",
@@ -42,7 +43,8 @@ double poured_acid(const DrinkCase& drink) {
       from_fruit_g += model::citric_equivalents_g(drink.house.facts[entry.use.stock].composition.per_gram) *
                       entry.mass_g.value_or(0);
   const auto& served = drink.facts.served;
-  return served.volume_ml > 0 ? served.acid_g_per_100ml - 100 * from_fruit_g / served.volume_ml : 0;
+  return served.volume_ml > 0 ? served.acid_g_per_100ml - base::per_100_ml(from_fruit_g / served.volume_ml)
+                              : 0;
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/percent.h"
 #include "lint/parts.h"
 #include "lint/rules.h"
 #include "model/physics/volume.h"
@@ -27,7 +28,8 @@ void check(const Case& build, Reporter& report) {
     double temperature = verb == analysis::Verb::reduce ? 100 : trace.after.temperature_c;
     if (temperature < hot_from_c) continue;
     report.add(build.span_of(trace),
-               fmt::format("{:.0f} % abv is heated to about {:.0f} C", 100 * strength, temperature),
+               fmt::format("{:.0f} % abv is heated to about {:.0f} C", base::percent_of_share(strength),
+                           temperature),
                fmt::format("Its vapour burns, and bursts a sealed jar or bag. No flame near it, the "
                            "extractor running, nothing sealed that is not made for "
                            "it; boiling spirit down may count as distilling, which wants a licence. {}",

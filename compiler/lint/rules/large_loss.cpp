@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/percent.h"
 #include "lint/rules.h"
 #include "model/constants.h"
 
@@ -64,8 +65,8 @@ void large_loss(const PrepCase& prep, Reporter& report) {
   const auto& facts = prep.facts;
   // What is dried is meant to lose.
   if (!facts.yield_measured || facts.loss_percent >= 100 || is_dried(prep.prep.recipe)) return;
-  double would_be_g = facts.yield_g / (1 - facts.loss_percent / 100);
-  double expected_percent = would_be_g > 0 ? 100 * expected_loss_g(prep) / would_be_g : 0;
+  double would_be_g = facts.yield_g / (1 - base::share_of_percent(facts.loss_percent));
+  double expected_percent = would_be_g > 0 ? base::percent_of_share(expected_loss_g(prep) / would_be_g) : 0;
   if (facts.loss_percent - expected_percent < large_from_percent) return;
   report.add(
       prep.prep.makes ? prep.prep.makes->span : prep.name_span(),

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/percent.h"
 #include "lint/rules.h"
 #include "model/physics/volume.h"
 
@@ -38,15 +39,16 @@ void open_flame(const DrinkCase& drink, Reporter& report) {
     strength = std::max(strength, strongest_on_top(drink, trace));
     if (step.use)
       strength = std::max(strength, model::strength(drink.house.facts[step.use->stock].composition.per_gram));
-    report.add(drink.span_of(trace),
-               strength >= catches_from
-                   ? fmt::format("a flame meets {:.0f} % abv, which catches", 100 * strength)
-                   : fmt::format("a flame near {:.0f} % abv", 100 * strength),
-               "Measure first: never pour from a bottle near a flame. Keep away from hair, hangings and open "
-               "bottles; lid and wet cloth ready; put it "
-               "out before it is handed over, and mind the hot rim. The local fire code, the licence and a "
-               "trained person decide (flash points: "
-               "published tables of ethanol and water).");
+    report.add(
+        drink.span_of(trace),
+        strength >= catches_from
+            ? fmt::format("a flame meets {:.0f} % abv, which catches", base::percent_of_share(strength))
+            : fmt::format("a flame near {:.0f} % abv", base::percent_of_share(strength)),
+        "Measure first: never pour from a bottle near a flame. Keep away from hair, hangings and open "
+        "bottles; lid and wet cloth ready; put it "
+        "out before it is handed over, and mind the hot rim. The local fire code, the licence and a "
+        "trained person decide (flash points: "
+        "published tables of ethanol and water).");
     return;
   }
 }

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "lint/rules.h"
 #include "model/figures_table.h"
@@ -106,8 +107,9 @@ std::string cause(const DrinkCase& drink, const Judgement& it) {
   std::string melt = property == TuneProperty::volume || (property == TuneProperty::strength && it.below())
                          ? fmt::format(" The ice adds {:.0f} % of water.", drink.facts.dilution_percent)
                          : std::string();
-  return fmt::format("{:.0f} % of its {} comes with `{}` ({}).{} ", 100 * maximum / all, noun, largest->name,
-                     largest->as_written.empty() ? "worked out" : largest->as_written, melt);
+  return fmt::format("{:.0f} % of its {} comes with `{}` ({}).{} ", base::percent_of_share(maximum / all),
+                     noun, largest->name, largest->as_written.empty() ? "worked out" : largest->as_written,
+                     melt);
 }
 
 /// The smallest change in measures the house can pour that brings the whole drink in.

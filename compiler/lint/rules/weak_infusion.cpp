@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "lint/hazards.h"
 #include "lint/parts.h"
@@ -62,7 +63,8 @@ void weak_infusion(const PrepCase& prep, Reporter& report) {
       report.add(
           prep.span_of(trace),
           fmt::format("`{}` steeps for {} at {:.3g} % abv and about {:.0f} C", prep.house.specs[id].head.name,
-                      duration_words(step.time->number() / 86400), 100 * strength, trace.after.temperature_c),
+                      duration_words(step.time->number() / 86400), base::percent_of_share(strength),
+                      trace.after.temperature_c),
           fmt::format("Below 20 % abv (common practice) fresh plants can spoil or grow what makes people "
                       "ill; studies saw only partial "
                       "falls at 10 to 30 % (Food Protection Trends 42(4), 2022). Steep it in the stronger "

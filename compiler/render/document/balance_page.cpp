@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "render/document/page_names.h"
 #include "render/document/pages.h"
@@ -106,8 +107,9 @@ class BalancePageBuilder {
     for (auto id : families) {
       const auto& family = index_.specs()[id];
       if (!family.strength || !family.balance) continue;
-      areas.push_back({family.head.name, 100 * family.strength->low, 100 * family.strength->high,
-                       family.balance->low, family.balance->high});
+      areas.push_back({family.head.name, base::percent_of_share(family.strength->low),
+                       base::percent_of_share(family.strength->high), family.balance->low,
+                       family.balance->high});
     }
     return areas;
   }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "render/wording/build_lines.h"
 #include "render/wording/measures.h"
@@ -48,7 +49,7 @@ std::vector<drawing::StaffPart> staff_parts(const BookIndex& index, const analys
       break;
     }
   }
-  double melt = facts.dilution_percent / 100 * facts.mixed.volume_ml * facts.serves;
+  double melt = base::share_of_percent(facts.dilution_percent) * facts.mixed.volume_ml * facts.serves;
   if (melt >= 0.5) parts.push_back({trimmed(std::round(melt), 0) + " ml", "water from the ice", melt, true});
   return parts;
 }

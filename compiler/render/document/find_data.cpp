@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "model/allergens.h"
 #include "render/wording/allergen_words.h"
@@ -29,7 +30,7 @@ std::pair<StockId, double> strongest_part(const std::vector<model::Entry>& entri
   for (const auto& entry : entries) {
     bool beside = entry.role == model::Role::garnish || entry.role == model::Role::side;
     if (beside || entry.optional || !entry.volume_ml || !entry.use.stock.valid()) continue;
-    double alcohol = *entry.volume_ml * facts[entry.use.stock].abv_percent / 100;
+    double alcohol = *entry.volume_ml * base::share_of_percent(facts[entry.use.stock].abv_percent);
     if (alcohol > strongest.second) strongest = {entry.use.stock, alcohol};
   }
   return strongest;
@@ -39,7 +40,8 @@ std::pair<StockId, double> strongest_part(const std::vector<model::Entry>& entri
 bool is_alcohol_free(const BookIndex& index, DrinkId id) {
   const auto& drink = index.specs()[id];
   const auto& facts = index.facts()[id];
-  if (!drink.alcohol || drink.alcohol->high > max_free_abv_percent / 100 + 1e-9) return false;
+  if (!drink.alcohol || drink.alcohol->high > base::share_of_percent(max_free_abv_percent) + 1e-9)
+    return false;
   return facts.valid && facts.served.abv_percent <= max_free_abv_percent;
 }
 

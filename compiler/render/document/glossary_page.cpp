@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "render/document/pages.h"
 #include "render/document/shared_parts.h"
@@ -91,7 +92,8 @@ class GlossaryBuilder {
     if (!ice.head.text.empty()) blocks.push_back(Prose{ice.head.text});
     FactList facts;
     if (ice.each) add_fact(facts, "One piece", Run(wording::text_of(*ice.each, index_.units())));
-    add_fact(facts, "Melts", Run(fmt::format("{} % as readily as cubed ice", trimmed(ice.melt * 100, 0))));
+    add_fact(facts, "Melts",
+             Run(fmt::format("{} % as readily as cubed ice", trimmed(base::percent_of_share(ice.melt), 0))));
     add_fact(facts, "Drinks", drinks_with([&](const analysis::Drink& drink) {
                return drink.ice.kind == analysis::GlassIce::Kind::given && drink.ice.use.ice == id;
              }));
@@ -154,7 +156,8 @@ class GlossaryBuilder {
       const auto& unit = index_.units()[id];
       double size = base::to_double(unit.factor);
       auto ml = unit.kind == units::Kind::mass ? "g" : "ml";
-      Run tolerance = unit.tolerance ? Run().number(trimmed(100 * *unit.tolerance, 0), "%") : Run("–");
+      Run tolerance =
+          unit.tolerance ? Run().number(trimmed(base::percent_of_share(*unit.tolerance), 0), "%") : Run("–");
       table.rows.push_back({{Run("1 " + unit.symbol), {}, 1, true},
                             {Run().number(trimmed(size, 2), ml), {}, 1, false},
                             {std::move(tolerance), {}, 1, false}});

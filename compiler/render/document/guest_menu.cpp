@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "model/cost.h"
 #include "render/document/page_names.h"
@@ -186,7 +187,7 @@ class GuestMenuBuilder {
     std::string words = "Prices in " + house_currency();
     const auto& tax = index_.house().tax;
     if (!tax) return words + ".";
-    return words + fmt::format(", tax of {} % {}.", wording::trimmed(tax->rate * 100, 2),
+    return words + fmt::format(", tax of {} % {}.", wording::trimmed(base::percent_of_share(tax->rate), 2),
                                tax->included ? "included" : "to be added");
   }
 

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "render/document/pages.h"
 #include "render/document/shared_parts.h"
@@ -59,7 +60,8 @@ class IngredientPageBuilder {
       gives.push_back(Run(wording::text_of(given.quantity, index_.units()) + " ")
                           .append(index_.link_to(given.what.stock)));
     if (!gives.empty()) facts.facts.push_back({"One gives", {joined_with_and(gives)}});
-    if (stock_.waste) add_fact(facts, "Waste", Run(wording::trimmed(*stock_.waste * 100, 1) + " %"));
+    if (stock_.waste)
+      add_fact(facts, "Waste", Run(wording::trimmed(base::percent_of_share(*stock_.waste), 1) + " %"));
     if (!stock_.treated.empty()) add_fact(facts, "Treated", Run(stock_.treated));
   }
 

@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "render/prose/common_mark.h"
 #include "render/wording/build_lines.h"
@@ -46,7 +47,7 @@ ordered_json nutrition_of(const model::DrinkFacts& facts) {
   nutrition["servingSize"] = wording::trimmed(facts.served.volume_ml, 0) + " ml";
   nutrition["calories"] = wording::trimmed(facts.energy_kcal, 0) + " kcal";
   nutrition["sugarContent"] =
-      wording::fixed(facts.served.sugar_g_per_100ml * facts.served.volume_ml / 100, 1) + " g";
+      wording::fixed(base::per_ml(facts.served.sugar_g_per_100ml) * facts.served.volume_ml, 1) + " g";
   return nutrition;
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/percent.h"
 #include "model/physics/acid.h"
 #include "model/physics/volume.h"
 
@@ -181,7 +182,7 @@ class ExplanationWriter {
           maximum = &influence;
       double share = std::pow(maximum->effect.*row.effect / row.total, 2);
       out_ += fmt::format("  {} ± {:.3g} {}: {} (± {:.0f} %) makes {} of it\n", row.property, row.total,
-                          row.unit, maximum->input, 100 * maximum->relative_tolerance,
+                          row.unit, maximum->input, base::percent_of_share(maximum->relative_tolerance),
                           share > 0.9   ? "nearly all"
                           : share > 0.5 ? "most"
                                         : "the largest part");

@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "render/wording/build_lines.h"
 #include "render/wording/measures.h"
@@ -217,15 +218,16 @@ class MethodWriter {
   static double round_to_pour(double volume_ml) { return std::round(volume_ml / 5) * 5; }
 
   std::string remove_words(const Step& step) const {
-    std::string kept = step.share && *step.share > 0
-                           ? fmt::format(" ({} % of it stays in)", trimmed(*step.share * 100, 1))
-                           : std::string();
+    std::string kept =
+        step.share && *step.share > 0
+            ? fmt::format(" ({} % of it stays in)", trimmed(base::percent_of_share(*step.share), 1))
+            : std::string();
     return fmt::format("remove {}{}", name(step), kept);
   }
 
   std::string reduce_words(const Step& step) const {
     if (step.target) return "reduce to " + quantity(step.target);
-    if (step.share) return fmt::format("reduce by {} %", trimmed(*step.share * 100, 1));
+    if (step.share) return fmt::format("reduce by {} %", trimmed(base::percent_of_share(*step.share), 1));
     return "reduce";
   }
 
