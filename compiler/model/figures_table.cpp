@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/percent.h"
+
 namespace gill::model {
 namespace {
 
@@ -24,7 +26,7 @@ std::optional<double> stock(const StockFacts& facts) {
 }
 
 // What a figure in per cent, or in g/100 ml, is of a share, or of g/ml.
-constexpr double hundredths = 100;
+constexpr double hundredths = base::percent_of_share(1.0);
 
 // The order is that of JSON and of the lists in print. CSV adds the columns
 // that it does not know behind its own.
@@ -275,6 +277,11 @@ std::optional<double> tolerance_of(const StockFigure& figure, const StockFacts& 
   auto value = figure.value(facts);
   if (!figure.relative_tolerance || !value) return std::nullopt;
   return facts.*figure.relative_tolerance * *value;
+}
+
+std::optional<double> computed_of(const StockFigure& figure, const StockFacts& facts) {
+  if (!figure.computed) return std::nullopt;
+  return facts.*figure.computed;
 }
 
 std::span<const TuneProperty> tune_properties() {

@@ -110,6 +110,8 @@ std::vector<const Figure*> on_page(std::span<const Figure> table) {
 }
 /// Half the width within which it lies; nothing where that is not evaluated.
 std::optional<double> tolerance_of(const StockFigure& figure, const StockFacts& facts);
+/// What goes in would make, where a measured value stands in its place; else nothing.
+std::optional<double> computed_of(const StockFigure& figure, const StockFacts& facts);
 /// The row of that key, which is one of the table's.
 const StockFigure& stock_figure(std::string_view key);
 const StockFigure* stock_figure_of(analysis::Property property);

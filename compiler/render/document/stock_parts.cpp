@@ -75,7 +75,7 @@ FactList composition_facts(const BookIndex& index, StockId id, bool valid) {
   }
   for (const auto* figure : model::on_page(model::stock_figures())) {
     auto value = figure->value(facts);
-    auto computed = figure->computed ? facts.*figure->computed : std::nullopt;
+    auto computed = model::computed_of(*figure, facts);
     bool is_told = figure->is_on_page ? figure->is_on_page(facts)
                                       : value && !model::prints_as_nothing(figure->row, *value);
     if (!value || (!is_told && !computed)) continue;

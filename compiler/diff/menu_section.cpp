@@ -1,0 +1,57 @@
+#include "diff/menu_section.h"
+
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "diff/page_parts.h"
+#include "diff/words.h"
+
+namespace gill::diff {
+
+using namespace render::document;
+
+namespace {
+
+Run menu_line(const MenuLineChange& line) {
+  Run run;
+  run.strong(line.drink);
+  if (!line.before)
+    return run.plain(fmt::format(": new under {}, {}", line.after->section, words_of(line.after->price)));
+  if (!line.after)
+    return run.plain(
+        fmt::format(": off (was under {}, {})", line.before->section, words_of(line.before->price)));
+  std::vector<std::string> parts;
+  if (line.moved && base::fold_name(line.before->section) != base::fold_name(line.after->section))
+    parts.push_back(fmt::format("moved from {} to {}", line.before->section, line.after->section));
+  else if (line.moved)
+    parts.push_back(fmt::format("moved from place {} to place {} under {}", line.before->position,
+                                line.after->position, line.after->section));
+  if (line.price_changed)
+    parts.push_back(fmt::format("price {} → {}", words_of(line.before->price), words_of(line.after->price)));
+  if (line.sells_changed) {
+    auto sells = [](const std::string& words) { return words.empty() ? nothing : words; };
+    parts.push_back(fmt::format("sells {} → {}", sells(line.before->sells), sells(line.after->sells)));
+  }
+  return run.plain(": " + base::join(parts, "; "));
+}
+
+}  // namespace
+
+Section menu_section(const MenuChange& menu, std::string name) {
+  Section section{std::move(name), Run(menu.name), {}};
+  if (menu.kind == Kind::added) section.title.plain(": new");
+  if (menu.kind == Kind::removed) section.title.plain(": gone");
+  List list;
+  if (menu.kind != Kind::removed) {
+    for (const auto& property : menu.properties)
+      list.items.push_back({Run(fmt::format("{}: {} → {}", title_of(property.name),
+                                            property.before ? property.before->words : nothing,
+                                            property.after ? property.after->words : nothing)),
+                            {}});
+    for (const auto& line : menu.lines) list.items.push_back({menu_line(line), {}});
+  }
+  if (!list.items.empty()) section.blocks.push_back(std::move(list));
+  return section;
+}
+
+}  // namespace gill::diff

@@ -1,0 +1,10 @@
+#pragma once
+#include "diff/changes.h"
+#include "render/document/document.h"
+
+namespace gill::diff {
+
+/// What changed on one menu: its own lines, then each drink that came, went, moved or costs otherwise.
+render::document::Section menu_section(const MenuChange& menu, std::string name);
+
+}  // namespace gill::diff
