@@ -54,7 +54,7 @@ struct DrinkFigure {
   bool is_served_only = false;
   /// False where a comparison has another figure that says it.
   bool is_compared = true;
-  /// Pages leave out what is less.
+  /// Pages leave out what is less, whatever its sign.
   double page_from = 0;
   /// What it is of the language's base unit: 100 for a per cent of a share, or
   /// g/100 ml of g/ml.

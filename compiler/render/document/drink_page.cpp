@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/text.h"
 #include "model/money.h"
@@ -204,7 +205,7 @@ class DrinkPageBuilder {
     FactList facts;
     for (const auto* figure : model::on_page(model::drink_figures())) {
       auto value = model::value_of(*figure, facts_);
-      if (value && *value >= figure->page_from)
+      if (value && std::abs(*value) >= figure->page_from)
         add_figure(facts, figure->row, *value, model::tolerance_of(*figure, facts_), valid_);
     }
     if (valid_)
