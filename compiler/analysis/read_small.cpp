@@ -133,6 +133,10 @@ const std::vector<PropertyReader<Family>> family_lines = {
        reader.move_to(reader.at() + verb->tokens);
        reader.expect_end("method shake");
      }},
+    {"ice",
+     [](LineReader& reader, Family& family, bool) {
+       if (auto use = read_ice(reader, reader.line().size())) family.ice = *use;
+     }},
     {"strength",
      [](LineReader& reader, Family& family, bool) {
        family.strength = reader.quantity({Kind::strength}, "a family's strength");

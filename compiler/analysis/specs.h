@@ -316,6 +316,8 @@ struct Ice {
 struct Family {
   Head head;
   std::optional<Verb> method;
+  /// On which ice its drinks usually stand; nothing where they are served up.
+  std::optional<IceUse> ice;
   std::optional<Quantity> strength, sugar, acid, balance, volume;
 };
 

@@ -412,6 +412,7 @@ Sheet SheetMaker::family(analysis::FamilyId id) const {
   sheet.name = family.head.name;
   Properties properties(sheet, side_.units);
   if (family.method) properties.words("method", std::string(analysis::info(*family.method).name));
+  if (family.ice) properties.words("ice", side_.specs[family.ice->ice].head.name);
   properties.quantity("strength", family.strength);
   properties.quantity("sugar", family.sugar);
   properties.quantity("acid", family.acid);

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/text.h"
+
 namespace gill::lint {
 namespace {
 
@@ -21,8 +23,9 @@ bool is_raw_egg(const analysis::Stock& stock) {
 }
 
 bool is_raw_dairy(const analysis::Stock& stock) {
-  bool holds_milk = std::any_of(stock.allergens.begin(), stock.allergens.end(),
-                                [](const analysis::AllergenLine& line) { return line.code == "milk"; });
+  bool holds_milk =
+      std::any_of(stock.allergens.begin(), stock.allergens.end(),
+                  [](const analysis::AllergenLine& line) { return line.code == "milk" && !line.may; });
   return !stock.is_prep && stock.kind == analysis::StockKind::dairy &&
          (holds_milk || !stock.allergens_stated) &&
          !has_any(stock.treated,
@@ -64,6 +67,40 @@ const model::TraceStep* stays_in_vessel(const DrinkCase& drink) {
   for (const auto& trace : drink.facts.trace)
     if (!trace.is_amount && needs_mixing_vessel(drink.step(trace).verb)) return &trace;
   return nullptr;
+}
+
+bool repeats_a_step(const analysis::Recipe& recipe, std::size_t place) {
+  using analysis::Verb;
+  if (place == 0 || recipe.order[place].is_amount) return false;
+  const auto& step = recipe.steps[recipe.order[place].index];
+  auto is_same = [&](std::size_t other_place) {
+    if (recipe.order[other_place].is_amount) return false;
+    const auto& other = recipe.steps[recipe.order[other_place].index];
+    return other.verb == step.verb && other.as_written == step.as_written && other.words == step.words &&
+           other.use == step.use && other.to_tin == step.to_tin &&
+           other.unknown_garnish == step.unknown_garnish;
+  };
+  if (step.verb != Verb::garnish) return is_same(place - 1);
+  if (!step.use) return false;
+  for (std::size_t other = 0; other < place; ++other)
+    if (is_same(other)) return true;
+  return false;
+}
+
+bool is_hot_drink_gone_cold(const DrinkCase& drink) {
+  // Served warmer than this it is warm at least. Common practice, no source.
+  constexpr double hot_from_c = 40;
+  if (drink.facts.entries.empty() || drink.facts.served.volume_ml <= 0 ||
+      drink.facts.served.temperature_c >= hot_from_c)
+    return false;
+  auto is_hot_word = [](const std::string& name) {
+    std::string words = " " + base::fold_name(name) + " ";
+    return has_any(words, {" hot ", " toddy ", " mulled "});
+  };
+  if (drink.drink.family.valid() &&
+      base::fold_name(drink.house.specs[drink.drink.family].head.name).rfind("hot", 0) == 0)
+    return true;
+  return !drink.drink.family.valid() && drink.facts.in_glass.ice_g <= 0 && is_hot_word(drink.drink.head.name);
 }
 
 std::string_view cold_limit(const analysis::Specs& specs) {

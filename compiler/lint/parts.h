@@ -30,6 +30,13 @@ bool holds(const model::TraceStep& step, analysis::StockId stock);
 /// the glass.
 const model::TraceStep* stays_in_vessel(const DrinkCase& drink);
 
+/// True where the method line at that place of the order says word for word what the line before it does, or
+/// is a garnish that stands there already.
+bool repeats_a_step(const analysis::Recipe& recipe, std::size_t place);
+
+/// A drink of a hot family, or one named as a hot drink and not on ice, that is served at drinking-cold.
+bool is_hot_drink_gone_cold(const DrinkCase& drink);
+
 /// The limit of cold holding where the house stands, with its source.
 std::string_view cold_limit(const analysis::Specs& specs);
 

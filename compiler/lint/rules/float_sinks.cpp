@@ -13,6 +13,16 @@ constexpr double density_error = 0.005;
 // Common practice.
 constexpr double whipping_fat = 0.18;
 
+/// A liqueur drizzled over crushed ice, or over a long drink on ice: it is meant to run down through the
+/// glass. In a short drink on a few cubes it lies on the bottom, and a syrup does so everywhere.
+bool is_meant_to_run_down(const DrinkCase& drink, const model::TraceStep& trace, analysis::StockId id) {
+  constexpr double long_from_ml = 100;  // common practice, no source
+  if (drink.house.specs[id].kind != analysis::StockKind::liqueur || trace.before.ice_g <= 0) return false;
+  const auto& ice = drink.drink.ice.use.ice;
+  bool crushed = ice.valid() && drink.house.specs[ice].head.name.find("crushed") != std::string::npos;
+  return crushed || model::volume_ml(trace.before.masses) >= long_from_ml;
+}
+
 bool holds_air(const DrinkCase& drink, analysis::StockId id) {
   const auto& stock = drink.house.specs[id];
   const auto& facts = drink.house.facts[id];
@@ -35,7 +45,8 @@ void float_sinks(const DrinkCase& drink, Reporter& report) {
     double below = last_float.value_or(model::density_g_per_ml(trace.before.masses));
     double own = drink.house.facts[step.use->stock].density_g_per_ml;
     bool rests_on_something = trace.before.masses.liquid() > 0;
-    if (rests_on_something && !holds_air(drink, step.use->stock) && own > below + density_error)
+    if (rests_on_something && !is_meant_to_run_down(drink, trace, step.use->stock) &&
+        !holds_air(drink, step.use->stock) && own > below + density_error)
       report.add(drink.span_of(trace),
                  fmt::format("`{}` weighs {:.3f} g/ml and what it should rest on {:.3f}: it sinks",
                              drink.house.specs[step.use->stock].head.name, own, below),

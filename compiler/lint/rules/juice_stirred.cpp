@@ -15,8 +15,6 @@ std::string_view wants(analysis::StockKind kind) {
   switch (kind) {
     case analysis::StockKind::juice:
       return "juice wants air and a colder mix";
-    case analysis::StockKind::egg:
-      return "egg wants beating in, and stays in threads";
     case analysis::StockKind::dairy:
       return "cream and milk want beating in";
     default:

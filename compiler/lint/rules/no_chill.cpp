@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "lint/parts.h"
 #include "lint/rules.h"
 
 namespace gill::lint {
@@ -10,12 +11,33 @@ namespace {
 constexpr double warm_from_c = 12;
 constexpr double hot_from_c = 40;
 
+// A pour of this strength (% abv) and up to this size (ml) is drunk at the room's warmth: whisky, port, ti'
+// punch. Common practice, no source.
+constexpr double neat_from_percent = 15;
+constexpr double max_neat_ml = 100;
+
+/// Built by layers, or a short, strong pour that says itself that it wants no ice.
+bool is_served_as_poured(const DrinkCase& drink) {
+  using analysis::Verb;
+  const auto& served = drink.facts.served;
+  bool is_mixed_elsewhere = false;
+  for (const auto& step : drink.drink.recipe.steps) {
+    if (step.verb == Verb::layer) return true;
+    is_mixed_elsewhere = is_mixed_elsewhere || step.verb == Verb::shake || step.verb == Verb::strain ||
+                         step.verb == Verb::double_strain || step.verb == Verb::fine_strain;
+  }
+  return drink.drink.ice.kind == analysis::GlassIce::Kind::none && !is_mixed_elsewhere &&
+         served.abv_percent >= neat_from_percent && served.volume_ml <= max_neat_ml;
+}
+
 }  // namespace
 
 void no_chill(const DrinkCase& drink, Reporter& report) {
   double temperature = drink.facts.served.temperature_c;
   if (drink.facts.entries.empty() || temperature < warm_from_c || temperature >= hot_from_c) return;
   if (drink.facts.served.volume_ml <= 0) return;
+  // Ice in the glass goes on chilling, and a hot drink gone cold is told by its own rule.
+  if (drink.facts.in_glass.ice_g > 0 || is_served_as_poured(drink) || is_hot_drink_gone_cold(drink)) return;
   report.add(drink.name_span(),
              fmt::format("the drink is handed over at about {:.0f} C: nothing chills it", temperature),
              "Shake or stir it with ice, build it on ice, or pour what is `chilled`.");

@@ -20,6 +20,8 @@ bool is_plant(const analysis::Stock& stock) {
 void oil_infusion(const PrepCase& prep, Reporter& report) {
   const auto& made = prep.facts.composition.per_gram;
   if (made[model::Component::fat] < oil_from_share) return;
+  // Nothing grows in a freezer: it is what the caution itself advises.
+  if (prep.facts.storage == analysis::Storage::frozen) return;
   for (const auto& entry : prep.facts.entries) {
     const auto& stock = prep.house.specs[entry.use.stock];
     if (!is_plant(stock)) continue;

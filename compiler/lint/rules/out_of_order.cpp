@@ -63,6 +63,22 @@ class OrderCheck {
                        [](const TraceStep& later) { return later.in_glass; });
   }
 
+  std::size_t place_of(const TraceStep& trace) const {
+    const auto& order = drink_.drink.recipe.order;
+    for (std::size_t place = 0; place < order.size(); ++place)
+      if (order[place].is_amount == trace.is_amount && order[place].index == trace.index) return place;
+    return 0;
+  }
+
+  /// True where a mix in the shaker comes only after this line, and nothing above it was mixed.
+  bool is_mixed_in_a_vessel_after(std::size_t i) const {
+    auto mixes_here = [&](const TraceStep& trace) {
+      return !trace.is_amount && mixes_in_a_vessel(drink_.step(trace).verb);
+    };
+    auto here = trace_.begin() + static_cast<std::ptrdiff_t>(i);
+    return std::none_of(trace_.begin(), here, mixes_here) && std::any_of(here + 1, trace_.end(), mixes_here);
+  }
+
   /// True for a mix on ice in the shaker of what an earlier one has made as cold as ice makes it.
   bool is_chilled_before(std::size_t i) const {
     const TraceStep& now = trace_[i];
@@ -90,6 +106,7 @@ class OrderCheck {
 
   std::optional<Misplaced> step(std::size_t i, const analysis::Step& step) const {
     const TraceStep& now = trace_[i];
+    if (repeats_a_step(drink_.drink.recipe, place_of(now))) return std::nullopt;  // same-line-twice
     auto name = analysis::info(step.verb).name;
     bool in_vessel = mixes_in_a_vessel(step.verb) || moves_to_the_glass(step.verb);
     if (is_chilled_before(i))
@@ -100,7 +117,11 @@ class OrderCheck {
     if (in_vessel && was_in_glass(i))
       return Misplaced{fmt::format("the drink is in the glass already when the {} comes", name),
                        "Move the line up, before what moves the drink to the glass."};
-    if ((in_vessel || step.verb == Verb::stir) && now.before.masses.total() <= 0)
+    if (moves_to_the_glass(step.verb) && !step.to_tin && is_mixed_in_a_vessel_after(i))
+      return Misplaced{fmt::format("the {} comes before the shake that it should follow", name),
+                       "Move it down, below the last line that mixes in the shaker."};
+    bool muddles_nothing = step.verb == Verb::muddle && !step.use;
+    if ((in_vessel || step.verb == Verb::stir || muddles_nothing) && now.before.masses.total() <= 0)
       return Misplaced{fmt::format("nothing is in the vessel yet when the {} comes", name),
                        "Move the line down, below the amounts it works on."};
     if (step.verb == Verb::dry_shake && now.before.ice_g > 0)

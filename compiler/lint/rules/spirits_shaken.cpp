@@ -45,6 +45,9 @@ bool is_clear(const model::Masses& masses) {
 }  // namespace
 
 void spirits_shaken(const DrinkCase& drink, Reporter& report) {
+  // Over crushed ice it is watered anyway: shaken is then the style.
+  const auto& ice = drink.drink.ice.use.ice;
+  if (ice.valid() && drink.house.specs[ice].head.name.find("crushed") != std::string::npos) return;
   for (const auto& trace : drink.facts.trace) {
     if (trace.is_amount || drink.step(trace).verb != analysis::Verb::shake || trace.in_glass ||
         !is_clear(trace.before.masses))

@@ -65,6 +65,38 @@ void check_long_shakes(const DrinkCase& drink, Reporter& report) {
   }
 }
 
+/// How long nobody leaves a thing in, in hours. Common practice, no source.
+struct LongestSteep {
+  std::string_view words;
+  double hours;
+  std::string_view usual;
+};
+constexpr LongestSteep longest_steeps[] = {
+    {"tea", 36,
+     "A tea is steeped for minutes hot and for 2 to 12 h cold or in spirit, and turns bitter after."},
+    {"chilli", 168, "Chilli is out after hours: taste it every 30 min, and strain."},
+    {"jalape", 168, "Chilli is out after hours: taste it every 30 min, and strain."},
+    {"habanero", 168, "Chilli is out after hours: taste it every 30 min, and strain."},
+    {"clove", 1440, "Cloves are out after 1 to 3 d."},
+    {"star anise", 1440, "Star anise is out after 1 to 3 d."},
+    {"cinnamon", 2160, "Cinnamon is out after 1 to 14 d."},
+};
+
+bool steeps(analysis::Verb verb) {
+  return verb == analysis::Verb::steep || verb == analysis::Verb::infuse ||
+         verb == analysis::Verb::macerate || verb == analysis::Verb::rest;
+}
+
+const LongestSteep* longest_steep_of(const analysis::Stock& stock) {
+  bool leaf =
+      stock.kind == analysis::StockKind::tea_coffee && stock.effective_form() != analysis::Form::liquid;
+  bool plant = leaf || stock.kind == analysis::StockKind::spice || stock.kind == analysis::StockKind::fruit;
+  if (!plant || stock.is_prep) return nullptr;
+  for (const auto& longest : longest_steeps)
+    if (stock.head.name.find(longest.words) != std::string::npos) return &longest;
+  return nullptr;
+}
+
 }  // namespace
 
 void unlikely_time(const DrinkCase& drink, Reporter& report) {
@@ -81,6 +113,23 @@ void unlikely_time(const DrinkCase& drink, Reporter& report) {
     report.add(step.time->span,
                fmt::format("nobody gives a {} {}", analysis::info(step.verb).name, time_words(seconds)),
                fmt::format("A usual one takes {}. Was another unit meant?", usual->usual));
+  }
+}
+
+void unlikely_time(const PrepCase& prep, Reporter& report) {
+  for (const auto& trace : prep.facts.trace) {
+    if (trace.is_amount) continue;
+    const auto& step = prep.step(trace);
+    if (!steeps(step.verb) || !step.time) continue;
+    for (auto id : trace.contents) {
+      const auto* longest = longest_steep_of(prep.house.specs[id]);
+      if (!longest || step.time->number() <= longest->hours * 3600) continue;
+      report.add(prep.span_of(trace),
+                 fmt::format("`{}` lies in it for {}", prep.house.specs[id].head.name,
+                             duration_words(step.time->number() / 86400)),
+                 fmt::format("{} Was another unit meant?", longest->usual));
+      return;
+    }
   }
 }
 

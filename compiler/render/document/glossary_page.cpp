@@ -106,6 +106,7 @@ class GlossaryBuilder {
     std::vector<Block> blocks;
     if (!family.head.text.empty()) blocks.push_back(Prose{family.head.text});
     FactList facts;
+    if (family.ice) add_fact(facts, "Ice", Run(index_.specs()[family.ice->ice].head.name));
     if (family.method) add_fact(facts, "Method", Run(std::string(analysis::info(*family.method).name)));
     auto add = [&](const std::string& term, const std::optional<units::Quantity>& range) {
       if (range) add_fact(facts, term, Run(wording::text_of(*range, index_.units())));

@@ -1,0 +1,76 @@
+#include <fmt/format.h>
+
+#include "lint/parts.h"
+#include "lint/rules.h"
+
+namespace gill::lint {
+
+namespace {
+
+using analysis::StockKind;
+using analysis::Verb;
+
+// Less acid than this (g/100 ml) is not tasted, and sugar from this on is a sour's, not a seasoning's.
+// Common practice, no source.
+constexpr double tasted_acid = 0.1;
+constexpr double sweet_from_sugar = 4;
+constexpr double yolk_from_fat = 0.05;
+
+/// What a sour is made of besides its juice. Anything else (cream, coffee, fruit, an herb, wine) makes it
+/// another drink, which may well have no acid.
+bool belongs_to_a_sour(const DrinkCase& drink, analysis::StockId id) {
+  const auto& per_gram = drink.house.facts[id].composition.per_gram;
+  switch (drink.house.specs[id].kind) {
+    case StockKind::spirit:
+    case StockKind::syrup:
+    case StockKind::sweetener:
+    case StockKind::bitters:
+    case StockKind::saline:
+    case StockKind::water:
+      return per_gram[model::Component::fat] < yolk_from_fat;
+    case StockKind::liqueur:
+    case StockKind::egg:
+    case StockKind::additive:
+      return per_gram[model::Component::fat] < yolk_from_fat;
+    default:
+      return false;
+  }
+}
+
+bool is_mixed_as_a_sour(const DrinkCase& drink) {
+  for (const auto& step : drink.drink.recipe.steps)
+    if (step.verb == Verb::shake || step.verb == Verb::dry_shake || step.verb == Verb::blend) return true;
+  // A collins is built: spirit, syrup and plain soda water.
+  for (const auto& entry : drink.facts.entries)
+    if (drink.house.specs[entry.use.stock].kind == StockKind::water &&
+        drink.house.facts[entry.use.stock].fizz_vol > 0)
+      return true;
+  return false;
+}
+
+}  // namespace
+
+void no_acid(const DrinkCase& drink, Reporter& report) {
+  // A family has its own range.
+  if (drink.drink.family.valid() || drink.drink.serves > 1) return;
+  const auto& served = drink.facts.served;
+  if (served.acid_g_per_100ml >= tasted_acid || served.sugar_g_per_100ml < sweet_from_sugar) return;
+  bool has_spirit = false, has_syrup = false;
+  for (const auto& entry : drink.facts.entries) {
+    if (entry.role == model::Role::garnish || entry.role == model::Role::side ||
+        entry.role == model::Role::rim)
+      continue;
+    if (!belongs_to_a_sour(drink, entry.use.stock)) return;
+    auto kind = drink.house.specs[entry.use.stock].kind;
+    has_spirit = has_spirit || kind == StockKind::spirit;
+    has_syrup = has_syrup || kind == StockKind::syrup || kind == StockKind::sweetener;
+  }
+  if (!has_spirit || !has_syrup || !is_mixed_as_a_sour(drink)) return;
+  report.add(
+      drink.name_span(),
+      fmt::format("{:.2g} g/100 ml of sugar, and nothing sour against it", served.sugar_g_per_100ml),
+      "Was the juice forgotten? A sour takes about as much lemon or lime juice as syrup, say `25 ml lime "
+      "juice`; allow it with a reason if it is meant so sweet.");
+}
+
+}  // namespace gill::lint
