@@ -59,6 +59,15 @@ class Developers(unittest.TestCase):
         self.assertGreater(len(named), 2)
         self.assertEqual(named - commands, set())
 
+    def test_every_dump_that_is_shown_is_the_programs(self):
+        shown = re.findall(r"```dump (\w+)\n(.*?)```", TEXT, re.DOTALL)
+        self.assertEqual([stage for stage, _ in shown], ["tree", "names", "units", "model"])
+        for stage, lines in shown:
+            house = SOURCE / "tests/golden/outputs/house.gill"
+            printed = subprocess.run([PROGRAM, "dump", stage, house.name], cwd=house.parent, capture_output=True, text=True, check=True)
+            for line in lines.splitlines():
+                self.assertIn(line, printed.stdout.splitlines())
+
     def test_every_test_program_that_is_named_is_made_of_a_folder(self):
         for name in re.findall(r"build/tests/test_(\w+)", TEXT):
             self.assertTrue((SOURCE / "tests" / name).is_dir() or (SOURCE / "tests/unit" / name).is_dir(), name)
