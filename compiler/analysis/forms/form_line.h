@@ -1,0 +1,76 @@
+#pragma once
+#include <initializer_list>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "analysis/forms/reading.h"
+#include "analysis/read_recipe.h"
+
+namespace gill::analysis {
+
+/// A stretch of a line as the forms of the trade look at it: its words in lower case, and what names, amounts
+/// and times stand there. Places are tokens from 0; a stretch is from `first` up to and without `last`.
+class FormLine {
+ public:
+  FormLine(const syntax::LineView& line, const Context& context, bool in_prep, const RecipeState& state);
+
+ protected:
+  using WordList = std::initializer_list<std::string_view>;
+
+  // ---- words
+  /// A word in lower case; empty for what is no word.
+  const std::string& word(std::size_t i) const;
+  /// True where that word stands at `i`.
+  bool is(std::size_t i, std::string_view text) const;
+  bool is_any(std::size_t i, WordList list) const;
+  /// The place after a run of words; nothing where they do not stand there.
+  std::optional<std::size_t> after(std::size_t i, std::string_view phrase) const;
+  std::optional<std::size_t> after_any(std::size_t i, WordList phrases) const;
+  /// The place after an article at `i`.
+  std::size_t skip_article(std::size_t i) const;
+  /// Where the stretch from `i` ends: at its comma or with the line.
+  std::size_t comma_or_end(std::size_t i) const;
+  bool begins_quantity(std::size_t i) const;
+
+  // ---- names
+  /// True where the words are the whole name of something of that kind.
+  bool is_name(symbols::NameSpace space, std::size_t first, std::size_t last) const;
+  /// True where the words name an ingredient or a prep, with or without an item word.
+  bool is_use(std::size_t first, std::size_t last) const;
+  /// The ice that is named, as its own name: `ice` and `cubes` are cubed; nothing where no ice is.
+  std::optional<std::string> ice_named(std::size_t first, std::size_t last) const;
+  /// True for `ice` and the like, which say nothing of the kind of ice.
+  bool is_plain_ice(std::size_t first, std::size_t last) const;
+  /// After that step's words at `i`; nothing where they do not stand there.
+  std::optional<std::size_t> verb_at(std::size_t i, Verb verb) const;
+
+  // ---- amounts and times
+  /// True where the words are an amount of something that is known.
+  bool is_amount(std::size_t first, std::size_t last) const;
+  /// After a unit that stands alone at `i` (`splash`, `bar spoon`); nothing where none does.
+  std::optional<std::size_t> unit_at(std::size_t i) const;
+  /// A number written as a word; nothing for another word.
+  static std::optional<std::string_view> number_of(std::string_view word);
+  /// True where the words are a time and nothing else.
+  bool is_time(std::size_t first, std::size_t last) const;
+  /// Where a time that begins at `i` ends, before `stop`; `i` where none begins.
+  std::size_t time_stop(std::size_t i, std::size_t stop) const;
+
+  // ---- steps
+  /// `gently`, `hard`: how a step is done.
+  static bool is_adverb(std::string_view word);
+  /// Puts what stands from `first` to `last` behind the reading, after a comma.
+  static Reading& with_rest(Reading& reading, const syntax::LineView& line, std::size_t first,
+                            std::size_t last);
+
+  const syntax::LineView& line_;
+  const Context& context_;
+  bool in_prep_;
+  const RecipeState& state_;
+  std::size_t end_;
+  std::vector<std::string> words_;
+};
+
+}  // namespace gill::analysis

@@ -1,0 +1,118 @@
+#pragma once
+#include "analysis/forms/form_line.h"
+
+namespace gill::analysis {
+
+/// Tries every form of the trade on one stretch of a line. A form is one function: it looks at the words and
+/// gives the lines of the language that they mean, or nothing where they are not it. Each stands in the file
+/// of its subject.
+class FormMatcher : public FormLine {
+ public:
+  using FormLine::FormLine;
+
+  /// The first form that fits, those of the declaration's kind before those of both.
+  Match match() const;
+
+ private:
+  // ---- glass and ice (serving_forms.cpp)
+  /// The glass and the ice named after `over`, `on`, `into` from `i` on, as implied lines; false when
+  /// something else is named.
+  bool vessel(std::size_t i, Readings& lines) const;
+  /// `strain over ice`, `double strain into a chilled coupe`, `strain back into the tin`.
+  Match strain_where() const;
+  /// `serve on the rocks`, `served up`.
+  Match serve_how() const;
+  /// `build over ice in a highball`.
+  Match build_where() const;
+  /// `coupe`, `chilled coupe`, `rocks glass, no ice`, `in a wine glass full of ice`: the drink's glass.
+  Match bare_glass() const;
+  /// `big rock`, `over crushed ice`, `no ice`: what the drink is served on.
+  Match bare_ice() const;
+
+  // ---- mixing (mixing_forms.cpp)
+  /// `hard shake`, `shake hard 12 s`, `shake hard, 12 s`, `shake with ice for 10 s`: how and how long, in any
+  /// order.
+  Match adverbs() const;
+  /// `reverse dry shake`, `wet shake`, `shake with ice for 10 s`.
+  Match shake_how() const;
+  /// `stir until cold`: as long as one usually does.
+  Match until_cold() const;
+  /// `blend with ice until smooth`: how one sees that it is done.
+  Match until_seen() const;
+  /// `add ice`, `fill with crushed ice`: ice at its moment.
+  Match ice_goes_in() const;
+  /// `add 15 ml lime juice`: an amount at this place.
+  Match add_amount() const;
+  /// `muddle lemon and mint`, `muddle in the glass`.
+  Match muddle_what() const;
+
+  // ---- tops, rinses, rims, garnish (garnish_forms.cpp)
+  /// `top up with soda water`, `tonic water to top`.
+  Match top_with() const;
+  /// `rinse the glass with absinthe`, `absinthe rinse`.
+  Match rinse_with() const;
+  /// `half rim with salt`, `sugar rim`.
+  Match rim_with() const;
+  /// `no garnish`.
+  Match no_garnish() const;
+  /// `express lemon twist over the drink and discard`.
+  Match express() const;
+  /// `grate nutmeg over`, `dust with cinnamon`.
+  Match grate() const;
+  /// `15 ml overproof rum, float` and `float of …`.
+  Match float_amount() const;
+  /// Where a garnish goes and what is done to it, behind its name: the note it stands for; nothing where no
+  /// such words stand.
+  std::optional<std::size_t> garnish_note(std::size_t i, std::string& note, Verb& verb) const;
+  /// True for what a bar puts on a drink when it stands alone on a line.
+  bool is_garnish_by_kind(std::size_t first, std::size_t last) const;
+  /// `garnish orange slice and cherry`, `garnish with A, B & C`, and a bare `lemon twist, expressed`: each is
+  /// one.
+  Match garnish_list() const;
+
+  // ---- amounts (amount_forms.cpp)
+  /// `lemon juice 30 ml`: the amount last.
+  Match named_amount() const;
+  /// `a dash of bitters`, `dash bitters`, `an egg white`: one of it.
+  Match bare_unit() const;
+  /// `two dashes bitters`, `half an ounce gin`, `half a lemon`, `three quarters of an ounce gin`.
+  Match word_number() const;
+  /// `juice of half a lime`, `zest of 2 limes`: what the fruit gives, by its own `gives` line.
+  Match fruit_part() const;
+  /// `1/2 lime, squeezed`, `12 limes, juiced`: the juice that the fruit gives.
+  Match whole_fruit() const;
+  /// `200 ml hot water`, `top boiling water`, `60 ml cold cream`: how warm it is, behind the name. A thing
+  /// that is called so
+  /// (`hot sauce`, `iced tea`) keeps its name.
+  Match warm_or_cold() const;
+  /// `2 to 3 drops saline`.
+  Match range_in_words() const;
+  /// `30 ml/1 oz gin`, `30 ml / 1 oz gin`: two measures that must agree.
+  Match two_measures() const;
+  /// `equal parts A, B, C`; `1 oz each A, B, C`.
+  Match shared_amount() const;
+
+  // ---- preps (prep_forms.cpp)
+  /// `keeps 2 weeks in the fridge`, `7 days in the fridge`, `good for 1 month chilled`: a prep's shelf life.
+  Match keeps_how_long() const;
+  std::string fridge() const;
+  std::string room() const;
+  std::string freezer() const;
+  /// After `in the fridge` and the like at `i`, with the temperature that it means; nothing where no place
+  /// stands.
+  std::optional<std::size_t> take_place(std::size_t i, std::string& place) const;
+  /// `rest overnight`, `infuse 24 h in the fridge`, `let stand 2 h at room temperature`, `leave overnight`.
+  Match place_and_time() const;
+  /// `bring to the boil`.
+  Match boil() const;
+  /// `reduce by half`.
+  Match reduce_share() const;
+  /// `make up to 1 l with water`.
+  Match make_up_to() const;
+  /// `strain through a coffee filter`.
+  Match strain_through() const;
+  /// `stir until dissolved`.
+  Match until_dissolved() const;
+};
+
+}  // namespace gill::analysis

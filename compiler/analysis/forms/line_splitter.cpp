@@ -1,0 +1,115 @@
+#include "analysis/forms/line_splitter.h"
+
+#include "analysis/forms/form_matcher.h"
+
+namespace gill::analysis {
+
+using syntax::LineView;
+using syntax::TokenKind;
+using units::QuantityReader;
+
+namespace {
+
+/// Takes a line apart where it holds several amounts or steps.
+class LineSplitter {
+ public:
+  LineSplitter(const LineView& line, const Context& context, bool in_prep, const RecipeState& state)
+      : line_(line), context_(context), in_prep_(in_prep), state_(state) {}
+
+  std::vector<LineView> split() const {
+    std::vector<LineView> lines;
+    std::size_t begin = 0;
+    if (line_.is_word(0, "until") || is_words(0)) return {line_};
+    for (std::size_t i = 1; i < line_.size(); ++i) {
+      std::size_t next = after_divider(i);
+      if (next == i || next >= line_.size() || !starts_line(next) || !may_end_at(begin, i)) continue;
+      lines.push_back(line_.part(begin, i));
+      begin = next;
+      i = next;
+      if (is_words(begin)) break;
+    }
+    lines.push_back(line_.part(begin, line_.size()));
+    return lines;
+  }
+
+ private:
+  bool is_words(std::size_t i) const {
+    auto verb = match_verb(line_, i);
+    return verb && info(verb->verb).takes_words;
+  }
+
+  /// After `,`, `, then`, `then`, `and`, `and then`, `&`, `;`-less dividers at `i`; `i` itself where none
+  /// stands.
+  std::size_t after_divider(std::size_t i) const {
+    std::size_t next = i;
+    bool is_stop = next < line_.size() && line_.kind(next) == TokenKind::stray && line_.text(next) == ";";
+    bool is_plus = next < line_.size() && line_.kind(next) == TokenKind::stray && line_.text(next) == "+";
+    if (line_.kind(next) == TokenKind::comma || is_stop || is_plus) ++next;
+    if (line_.is_word(next, "and") || line_.is_word(next, "&")) ++next;
+    if (line_.is_word(next, "then")) ++next;
+    return next;
+  }
+
+  /// A divider without a comma parts steps alone: `gin and 30 ml lime juice` is not taken apart in names.
+  bool may_end_at(std::size_t begin, std::size_t i) const {
+    if (line_.kind(i) == TokenKind::comma) {
+      // Behind a garnish stands where it goes: `on the block` is no ice to serve on.
+      auto verb = match_verb(line_, begin);
+      bool is_garnish = verb && (verb->verb == Verb::garnish || verb->verb == Verb::side);
+      return !is_garnish || match_verb(line_, after_divider(i)) ||
+             begins_amount(line_.part(after_divider(i), line_.size()));
+    }
+    auto next = after_divider(i);
+    bool step_follows = match_verb(line_, next).has_value();
+    bool step_before = match_verb(line_, begin).has_value() ||
+                       FormMatcher(line_.part(begin, i), context_, in_prep_, state_).match();
+    return step_follows && step_before;
+  }
+
+  std::size_t stretch_end(std::size_t i) const {
+    while (i < line_.size() && line_.kind(i) != TokenKind::comma) ++i;
+    return i;
+  }
+
+  bool starts_line(std::size_t i) const {
+    std::size_t end = stretch_end(i);
+    if (auto verb = match_verb(line_, i)) {
+      const VerbInfo& what = info(verb->verb);
+      if (!(in_prep_ ? what.in_prep : what.in_drink)) return false;
+      // `15 ml overproof rum, float`: it says how, and is no step of its own.
+      if (what.name_slot == VerbInfo::Name::must && i + verb->tokens >= end) return false;
+      if (what.takes_words) return true;
+      return true;
+    }
+    LineView part = line_.part(i, end);
+    if (begins_amount(part)) {
+      LineReader reader(part, context_);
+      diagnostics::DiagnosticSink silent;
+      std::size_t at = 0;
+      QuantityReader quantities(part, context_.units, silent);
+      if (part.is_word(0, "to") || part.is_word(0, "until")) return false;
+      auto number = quantities.read_number(at);
+      if (!number) return false;
+      if (find_use(reader, at, part.size())) return true;
+      auto match = context_.units.match(part, at);
+      at += match.tokens;
+      if (part.is_word(at, "of")) ++at;
+      return match.unit.valid() && find_use(reader, at, part.size()).has_value();
+    }
+    return FormMatcher(part, context_, in_prep_, state_).match().has_value();
+  }
+
+  const LineView& line_;
+  const Context& context_;
+  bool in_prep_;
+  const RecipeState& state_;
+};
+
+}  // namespace
+
+std::vector<LineView> split_line(const LineView& line, const Context& context, bool in_prep,
+                                 const RecipeState& state) {
+  return LineSplitter(line, context, in_prep, state).split();
+}
+
+}  // namespace gill::analysis

@@ -1,0 +1,15 @@
+#pragma once
+#include <vector>
+
+#include "analysis/read_recipe.h"
+#include "analysis/trade_forms.h"
+
+namespace gill::analysis {
+
+/// Takes a line apart where it holds several amounts or steps: `30 ml lime juice, 15 ml orgeat`, `shake and
+/// strain`. What stands behind a comma, `and` or `then` is a line of its own exactly when it would read as
+/// one. The stretches in their order; the line itself where it is one.
+std::vector<syntax::LineView> split_line(const syntax::LineView& line, const Context& context, bool in_prep,
+                                         const RecipeState& state);
+
+}  // namespace gill::analysis

@@ -1,0 +1,193 @@
+#include "analysis/forms/form_matcher.h"
+
+namespace gill::analysis {
+
+using syntax::LineView;
+using syntax::TokenKind;
+
+bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
+  while (i < end_) {
+    if (line_.kind(i) == TokenKind::comma) return false;
+    if (is(i, "up")) {
+      lines.push_back(implied("ice none"));
+      ++i;
+      continue;
+    }
+    if (auto next = after_any(i, {"over", "on to", "onto", "on", "filled with", "full of", "with"})) {
+      std::size_t stop = *next;
+      while (stop < end_ && line_.kind(stop) != TokenKind::comma && !is_any(stop, {"in", "into"})) ++stop;
+      if (auto ice = ice_named(*next, stop)) {
+        lines.push_back(is_plain_ice(*next, stop) ? over_ice() : implied("ice " + *ice));
+        i = stop;
+        continue;
+      }
+      if (after(*next, "the rocks")) {
+        lines.push_back(over_ice());
+        i = *next + 2;
+        continue;
+      }
+      return false;
+    }
+    if (auto next = after_any(i, {"into", "in to", "in"})) {
+      std::size_t first = skip_article(*next);
+      bool chilled = is_any(first, {"chilled", "cold"}), frozen = is(first, "frozen"), iced = false;
+      if (chilled || frozen) ++first;
+      if (is_any(first, {"rinsed", "prepared", "rimmed", "clean"})) ++first;
+      if (is_any(first, {"ice-filled", "iced"})) iced = true, ++first;
+      std::size_t stop = first;
+      while (stop < end_ && line_.kind(stop) != TokenKind::comma &&
+             !is_any(stop, {"over", "on", "filled", "with", "full"}))
+        ++stop;
+      std::size_t last = stop;
+      if (last > first + 1 && word(last - 1) == "glass" && !is_name(symbols::NameSpace::glass, first, last))
+        --last;
+      if (last == first + 1 && is(first, "glass")) {
+        i = stop;
+        continue;
+      }
+      if (!is_name(symbols::NameSpace::glass, first, last)) return false;
+      Reading glass = implied("glass");
+      glass.copy(line_, first, last);
+      if (chilled) glass.text += ", chilled";
+      if (frozen) glass.text += ", frozen";
+      lines.push_back(std::move(glass));
+      if (iced) lines.push_back(over_ice());
+      i = stop;
+      continue;
+    }
+    return false;
+  }
+  return true;
+}
+
+Match FormMatcher::strain_where() const {
+  for (Verb verb : {Verb::double_strain, Verb::fine_strain, Verb::strain, Verb::dump}) {
+    std::optional<std::size_t> at = verb_at(0, verb);
+    if (!at && verb == Verb::double_strain)
+      at = after_any(0, {"dbl strain", "double-strain", "dirty double strain"});
+    if (!at && verb == Verb::fine_strain) at = after_any(0, {"fine-strain"});
+    if (!at && verb == Verb::dump) at = after_any(0, {"dirty dump", "open pour", "pour unstrained"});
+    if (!at) continue;
+    std::size_t stop = comma_or_end(*at);
+    std::string_view name = info(verb).name;
+    if (*at == stop) {
+      if (verb_at(0, verb)) return std::nullopt;
+      Reading alone = say(name);
+      with_rest(alone, line_, stop, end_);
+      return Readings{alone};
+    }
+    if (after_any(*at, {"to tin", "to the tin"}) && verb_at(0, verb)) return std::nullopt;
+    if (auto next =
+            after_any(*at, {"into tin", "into the tin", "into a tin", "in the tin", "back into the tin",
+                            "back into tin", "back to the tin", "into shaker", "into the shaker",
+                            "into a shaker", "back into the shaker", "into a clean tin", "into a fresh tin",
+                            "into the other tin", "out the ice", "off the ice"});
+        next && *next == stop) {
+      Reading tin = say(name).say("to tin");
+      with_rest(tin, line_, stop, end_);
+      return Readings{tin};
+    }
+    Readings lines{say(name)};
+    LineView head = line_.part(0, stop);
+    FormMatcher inner(head, context_, in_prep_, state_);
+    if (!inner.vessel(*at, lines)) return std::nullopt;
+    with_rest(lines.front(), line_, stop, end_);
+    return lines;
+  }
+  return std::nullopt;
+}
+
+Match FormMatcher::serve_how() const {
+  std::size_t i = is_any(0, {"serve", "served"}) ? 1 : 0;
+  std::size_t stop = comma_or_end(i);
+  if (stop != end_) return std::nullopt;
+  if (auto next = after_any(i, {"on the rocks", "on rocks", "on ice", "over ice", "over the rocks"});
+      next && *next == stop)
+    return Readings{over_ice()};
+  if (auto next = after_any(i, {"up", "straight up", "without ice"});
+      next && *next == stop && (i == 1 || !is(0, "up")))
+    return Readings{implied("ice none")};
+  if (i == 1) {
+    Readings lines;
+    if (i < end_ && vessel(i, lines)) return lines;
+  }
+  return std::nullopt;
+}
+
+Match FormMatcher::build_where() const {
+  auto at = verb_at(0, Verb::build);
+  if (!at) return std::nullopt;
+  std::size_t stop = comma_or_end(*at);
+  if (*at == stop) return std::nullopt;
+  Readings lines;
+  LineView head = line_.part(0, stop);
+  if (!FormMatcher(head, context_, in_prep_, state_).vessel(*at, lines)) return std::nullopt;
+  Reading build = say("build");
+  with_rest(build, line_, stop, end_);
+  // The ice goes in with `build`, so it is said before.
+  lines.push_back(build);
+  return lines;
+}
+
+Match FormMatcher::bare_glass() const {
+  std::size_t first = 0;
+  if (auto next = after_any(0, {"in a", "in the", "in", "into a", "into", "served in a", "serve in a",
+                                "pour into a", "pour into", "pour in", "serve in"}))
+    first = *next;
+  bool chilled = is_any(first, {"chilled", "cold"}), frozen = is(first, "frozen");
+  if ((chilled || frozen) && !is_name(symbols::NameSpace::glass, first, end_))
+    ++first;
+  else
+    chilled = frozen = false;
+  std::size_t last = end_;
+  for (; last > first; --last) {
+    std::size_t bare = last > first + 1 && word(last - 1) == "glass" ? last - 1 : last;
+    if (is_name(symbols::NameSpace::glass, first, last)) break;
+    if (bare < last && is_name(symbols::NameSpace::glass, first, bare)) break;
+  }
+  if (last == first || is_use(0, end_)) return std::nullopt;
+  std::size_t bare = is_name(symbols::NameSpace::glass, first, last) ? last : last - 1;
+  Readings lines;
+  Reading glass = implied("glass");
+  glass.copy(line_, first, bare);
+  std::size_t i = last;
+  while (i < end_) {
+    if (line_.kind(i) == TokenKind::comma || is(i, "and")) {
+      ++i;
+      continue;
+    }
+    if (auto next = after_any(i, {"chilled", "cold"})) {
+      chilled = true;
+      i = *next;
+      continue;
+    }
+    if (auto next = after_any(i, {"no ice", "without ice", "up"})) {
+      lines.push_back(implied("ice none"));
+      i = *next;
+      continue;
+    }
+    std::size_t from = i;
+    if (auto next = after_any(i, {"over", "with", "full of", "filled with", "of", "on"})) from = *next;
+    std::size_t stop = comma_or_end(from);
+    auto ice = ice_named(from, stop);
+    if (!ice) return std::nullopt;
+    lines.push_back(is_plain_ice(from, stop) ? over_ice() : implied("ice " + *ice));
+    i = stop;
+  }
+  if (chilled) glass.text += ", chilled";
+  if (frozen) glass.text += ", frozen";
+  lines.insert(lines.begin(), glass);
+  if (is(0, "pour")) lines.push_back(say("dump"));
+  return lines;
+}
+
+Match FormMatcher::bare_ice() const {
+  if (auto next = after_any(0, {"no ice", "without ice"}); next && *next == end_)
+    return Readings{implied("ice none")};
+  std::size_t first = 0;
+  if (auto next = after_any(0, {"over", "on", "with"})) first = *next;
+  if (!ice_named(first, end_) || is_use(0, end_)) return std::nullopt;
+  return Readings{is_plain_ice(first, end_) ? over_ice() : implied("ice " + *ice_named(first, end_))};
+}
+
+}  // namespace gill::analysis
