@@ -68,12 +68,12 @@ std::optional<std::size_t> read_choice(LineReader& reader, std::string_view subj
     return base::lower_ascii(base::collapse_space(reader.line().raw(first, first + n)));
   };
   // Longest first: `fortified wine` before `wine`.
-  for (std::size_t n : {2, 1}) {
+  for (std::size_t n : {2u, 1u}) {
     if (first + n > reader.line().size()) continue;
     for (std::size_t i = 0; i < choices.size(); ++i)
       if (words(n) == choices[i]) return reader.move_to(first + n), i;
   }
-  for (std::size_t n : {1, 2}) {
+  for (std::size_t n : {1u, 2u}) {
     if (first + n > reader.line().size()) break;
     base::NearestWord nearest(words(n));
     for (auto choice : choices) nearest.consider(choice, choice);

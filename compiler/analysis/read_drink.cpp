@@ -240,7 +240,7 @@ class ImpliedService {
 }  // namespace
 
 void read_drink(DeclarationReader& lines, const Context& context, Drink& drink, bool is_variation) {
-  RecipeBuilder recipe(context, drink.recipe, drink.head, is_variation, false);
+  RecipeBuilder recipe(drink.recipe, drink.head, is_variation, false);
   ImpliedService service(context, drink);
   TradeForms forms(context, false);
   lines.each_recipe_line(forms, drink_lines,

@@ -268,7 +268,7 @@ const std::vector<PropertyReader<Stock>> prep_lines = [] {
 
 void read_stock(DeclarationReader& lines, const Context& context, Stock& stock, bool is_variation) {
   const auto& table = stock.is_prep ? prep_lines : ingredient_lines;
-  RecipeBuilder recipe(context, stock.recipe, stock.head, is_variation, true);
+  RecipeBuilder recipe(stock.recipe, stock.head, is_variation, true);
   auto read_line = [&](LineReader& reader, const std::string& text, Implied) {
     if (reader.line().size() > 0 && reader.line().kind(0) == syntax::TokenKind::word)
       stock.property_spans[base::lower_ascii(reader.line().text(0))] = reader.line().whole();

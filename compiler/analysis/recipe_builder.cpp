@@ -48,9 +48,8 @@ bool is_finish(Verb verb) { return verb == Verb::garnish || verb == Verb::side |
 
 }  // namespace
 
-RecipeBuilder::RecipeBuilder(const Context& context, Recipe& recipe, Head& head, bool is_variation,
-                             bool in_prep)
-    : context_(context), recipe_(recipe), head_(head), is_variation_(is_variation), in_prep_(in_prep) {
+RecipeBuilder::RecipeBuilder(Recipe& recipe, Head& head, bool is_variation, bool in_prep)
+    : recipe_(recipe), head_(head), is_variation_(is_variation), in_prep_(in_prep) {
   drop_unused(recipe_);
   for (auto& line : recipe_.order) line.inherited = true;
 }

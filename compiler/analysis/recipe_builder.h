@@ -9,7 +9,7 @@ namespace gill::analysis {
 /// the recipe holds the other's lines already, and what is named again changes them in place.
 class RecipeBuilder {
  public:
-  RecipeBuilder(const Context& context, Recipe& recipe, Head& head, bool is_variation, bool in_prep);
+  RecipeBuilder(Recipe& recipe, Head& head, bool is_variation, bool in_prep);
 
   /// Reads an amount, a step, `swap`, `without` or `method anew`; false when the line is none of them.
   bool read_line(LineReader& reader, const std::string& text);
@@ -31,7 +31,6 @@ class RecipeBuilder {
   std::size_t before_garnish() const;
   void insert(std::size_t position, RecipeLine line);
 
-  const Context& context_;
   Recipe& recipe_;
   Head& head_;
   bool is_variation_;

@@ -220,7 +220,7 @@ void Evaluator::set_figures(StockFacts& facts) {
   facts.density_g_per_ml = composition.density_g_per_ml;
   auto figures = concentrations(composition.per_gram);
   facts.brix = figures.brix;
-  if (composition.density_declared && !facts.yield_g) {
+  if (composition.density_declared && facts.yield_g == 0) {
     // A declared density decides what 100 ml are.
     facts.abv_percent = in_100_ml[Component::ethanol] / ethanol_water::ethanol_density_g_per_ml;
     facts.sugar_g_per_100ml = in_100_ml[Component::sugar];

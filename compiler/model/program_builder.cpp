@@ -638,6 +638,10 @@ void ProgramBuilder::chill_step(Job& job, const Step& step, std::size_t index, C
     add_operation(job, {build, false, index}, job.result.entries.size());
     own_glass = true;
   }
+  // Without ice it mixes and chills nothing; the step stands in the trace all the same.
+  auto only_mixes = [&] {
+    add_operation(job, {operation::Nothing{}, false, index}, job.result.entries.size());
+  };
   operation::IcePer100Ml usual_ice{
       Grams(method == ChillMethod::whip ? whip_ice_g_per_100_ml : shaker_ice_g_per_100_ml)};
   const auto& worked_with = !step.ice && !own_glass ? job.mixing_ice : step.ice;
@@ -653,11 +657,11 @@ void ProgramBuilder::chill_step(Job& job, const Step& step, std::size_t index, C
       program.served_melt_rate = chill.melt_rate;
     }
   } else if (own_glass) {
-    if (program.served_ice <= Grams(0)) return;
+    if (program.served_ice <= Grams(0)) return only_mixes();
     chill.ice = operation::GlassIce{};
     chill.melt_rate = program.served_melt_rate;
   } else if (method == ChillMethod::blend) {
-    return;  // nothing cold in the blender: it only mixes
+    return only_mixes();
   } else {
     chill.ice = usual_ice;
   }

@@ -8,7 +8,7 @@ import subprocess
 import sys
 import unittest
 
-PROGRAM, SOURCE = pathlib.Path(sys.argv[1]), pathlib.Path(sys.argv[2])
+PROGRAM, SOURCE = pathlib.Path(sys.argv[1]).resolve(), pathlib.Path(sys.argv[2])
 TEXT = (SOURCE / "DEVELOPERS.md").read_text()
 CODE = re.findall(r"`([^`\n]+)`", TEXT)
 COMPILER = SOURCE / "compiler"

@@ -19,7 +19,8 @@ constexpr double min_protein = 0.01;
 /// Milk, cream or a liqueur of cream: what holds milk and its protein.
 bool sets_with_acid(const House& house, analysis::StockId id) {
   const auto& stock = house.specs[id];
-  bool holds_milk = stock.kind == StockKind::dairy;
+  // Coconut cream and oat milk stand among the dairy, and hold no casein.
+  bool holds_milk = stock.kind == StockKind::dairy && !stock.allergens_stated;
   for (const auto& line : stock.allergens) holds_milk = holds_milk || (line.code == "milk" && !line.may);
   return holds_milk && stock.kind != StockKind::fat &&
          house.facts[id].composition.per_gram[model::Component::protein] >= min_protein;

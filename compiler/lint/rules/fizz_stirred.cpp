@@ -17,6 +17,8 @@ constexpr double longest_lift_s = 15;
 }  // namespace
 
 void fizz_stirred(const DrinkCase& drink, Reporter& report) {
+  // A bowl is stirred by turning its ladle.
+  if (drink.drink.serves > 1) return;
   for (const auto& trace : drink.facts.trace) {
     if (trace.is_amount) continue;
     const auto& step = drink.step(trace);

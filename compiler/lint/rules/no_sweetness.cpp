@@ -18,7 +18,11 @@ constexpr double min_strength_percent = 3;
 }  // namespace
 
 void no_sweetness(const DrinkCase& drink, Reporter& report) {
-  // A family has its own range.
+  // A family has its own range; a salted rim goes with a drink that is meant sharp.
+  for (const auto& entry : drink.facts.entries)
+    if (entry.role == model::Role::rim &&
+        drink.house.specs[entry.use.stock].kind != analysis::StockKind::sweetener)
+      return;
   if (drink.drink.family.valid() || drink.drink.serves > 1 || drink.facts.trace.empty()) return;
   const auto& served = drink.facts.served;
   if (served.acid_g_per_100ml < sour_from_acid || served.abv_percent < min_strength_percent ||
