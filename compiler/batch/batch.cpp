@@ -260,7 +260,7 @@ class DrinkBatch {
 class PrepBatch {
  public:
   PrepBatch(const House& house, StockId id, const BatchRequest& request)
-      : house_(house), prep_(house.specs[id]), facts_(house.facts[id]), request_(request) {}
+      : prep_(house.specs[id]), facts_(house.facts[id]), request_(request) {}
 
   std::variant<Batch, std::string> make() {
     batch_.name = prep_.head.name;
@@ -327,7 +327,6 @@ class PrepBatch {
     if (!batch_.keeps_days) batch_.notes.push_back("How long it keeps is not stated.");
   }
 
-  const House& house_;
   const analysis::Stock& prep_;
   const model::StockFacts& facts_;
   const BatchRequest& request_;

@@ -18,7 +18,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
       std::abort();
     std::uint32_t at = line.begin;
     for (std::uint32_t i = 0; i < line.token_count; ++i) {
-      const auto& item = file.items[line.first_token + i];
+      const auto& item = file.tokens[line.first_token + i];
       if (item.begin < at || item.end <= item.begin || item.end > line.end) std::abort();
       at = item.end;
     }
