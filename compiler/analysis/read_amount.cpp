@@ -64,6 +64,22 @@ std::optional<Quantity> read_measure(LineReader& reader) {
   return std::nullopt;
 }
 
+/// `15 g Earl Grey`: leaves are weighed and tea is poured, so a weight of the brewed one is asked about.
+bool report_weighed_tea(LineReader& reader, const Measured& measured, std::size_t first, std::size_t end) {
+  if (measured.quantity.kind != Kind::mass) return false;
+  const auto& stock = reader.context().specs[measured.use.stock];
+  const std::string leaves = stock.head.name + " leaves";
+  if (!stock.head.name.ends_with(" tea") ||
+      !reader.context().names.find(symbols::NameSpace::stock, leaves).valid())
+    return false;
+  std::string weight = reader.written(measured.quantity.span);
+  reader.fail(Rule::unknown_name, reader.line().span(first, end),
+              fmt::format("a weight of `{}` could be the leaves or the brewed tea",
+                          base::collapse_space(reader.line().raw(first, end))),
+              fmt::format("Write `{} {}`, or the volume: `100 ml {}`.", weight, leaves, stock.head.name));
+  return true;
+}
+
 std::optional<Measured> finish(LineReader& reader, Measured measured, std::size_t end, UnknownName unknown) {
   if (reader.at() >= end) {
     reader.fail(Rule::bad_line, measured.quantity.span,
@@ -76,8 +92,11 @@ std::optional<Measured> finish(LineReader& reader, Measured measured, std::size_
     measured.words = reader.words(end);
     return measured;
   }
+  std::size_t name_at = reader.at();
   auto use = read_use(reader, end);
   if (!use) return std::nullopt;
+  measured.use = *use;
+  if (report_weighed_tea(reader, measured, name_at, end)) return std::nullopt;
   // `8 leaves mint`: the item word is the unit.
   if (!use->item.valid() && measured.quantity.unit.valid() &&
       reader.context().units[measured.quantity.unit].is_item_word)

@@ -22,44 +22,126 @@ constexpr std::size_t max_tokens = 60;
 
 namespace {
 
-/// Abbreviations that a bar writes for a word of a form; the word, or nothing.
-std::string_view spelled_out(std::string_view word) {
-  static const std::map<std::string_view, std::string_view> words = {{"w/", "with"},    {"w", "with"},
-                                                                     {"dbl", "double"}, {"til", "until"},
-                                                                     {"till", "until"}, {"thru", "through"}};
-  auto found = words.find(word);
-  return found == words.end() ? std::string_view() : found->second;
+/// What a bar writes for words of a form, where it stands for the same everywhere.
+struct Spelling {
+  std::string_view written, meant;
+};
+constexpr Spelling spellings[] = {
+    {"w/", "with"},    {"w", "with"},       {"dbl", "double"}, {"til", "until"},
+    {"till", "until"}, {"thru", "through"}, {"&", "and"},      {"whip shake", "whip"},
+};
+
+/// A step said as what was done, or under another name, at the head of a step.
+constexpr Spelling step_spellings[] = {
+    {"shaken", "shake"},
+    {"stirred", "stir"},
+    {"strained", "strain"},
+    {"blended", "blend"},
+    {"muddled", "muddle"},
+    {"swizzled", "swizzle"},
+    {"churned", "churn"},
+    {"rolled", "roll"},
+    {"thrown", "throw"},
+    {"built", "build"},
+    {"dry shaken", "dry shake"},
+    {"double strained", "double strain"},
+    {"fine strained", "fine strain"},
+    {"shake dry then with ice", "dry shake, shake"},
+    {"shake dry then wet", "dry shake, shake"},
+    {"dry shake then with ice", "dry shake, shake"},
+    {"dry shake then wet", "dry shake, shake"},
+    {"pour over ice", "strain over ice"},
+};
+
+/// The tokens of a phrase at `i`; 0 where it does not stand there.
+std::size_t phrase_at(const LineView& line, std::size_t i, std::string_view phrase) {
+  std::size_t at = i;
+  while (!phrase.empty()) {
+    auto space = phrase.find(' ');
+    if (!line.is_word(at, phrase.substr(0, space)) &&
+        !(at < line.size() && line.text(at) == phrase.substr(0, space)))
+      return 0;
+    ++at;
+    phrase = space == std::string_view::npos ? std::string_view() : phrase.substr(space + 1);
+  }
+  return at - i;
 }
 
-/// The line with its abbreviations spelled out; nothing where it has none. `x5` is five times, `stir/strain`
-/// two steps.
+/// True where a step may begin: at the head of the line, behind a comma, `and` or `then`.
+bool begins_step(const LineView& line, std::size_t i) {
+  return i == 0 || line.kind(i - 1) == syntax::TokenKind::comma || line.is_word(i - 1, "and") ||
+         line.is_word(i - 1, "then") || line.text(i - 1) == "&";
+}
+
+/// What may stand behind a step's name: not the name of a thing, as in `strained yoghurt`.
+bool ends_step_name(const LineView& line, std::size_t i) {
+  static constexpr std::string_view words[] = {"and", "then", "over", "into", "in",   "with", "on",
+                                               "for", "hard", "well", "up",   "once", "off"};
+  if (i >= line.size() || line.kind(i) != syntax::TokenKind::word || line.text(i) == "&") return true;
+  return std::any_of(std::begin(words), std::end(words),
+                     [&](std::string_view word) { return line.is_word(i, word); });
+}
+
+/// One place of a line that is spelled otherwise: how many tokens, and what they mean.
+struct Spelled {
+  std::size_t tokens = 0;
+  std::string meant;
+};
+
+/// `x5`, `5x`, `steep 30m`, `stir/strain`: signs and letters run together.
+Spelled run_together(const LineView& line, std::size_t i) {
+  std::string word = base::lower_ascii(line.text(i));
+  bool behind_number = i > 0 && line.kind(i - 1) == syntax::TokenKind::number;
+  bool in_step = match_verb(line, 0).has_value();
+  if (i > 0 && word.size() > 1 && word[0] == 'x' && std::isdigit(static_cast<unsigned char>(word[1])))
+    return {1, word.substr(1)};
+  if (word == "x" && behind_number && in_step &&
+      (i + 1 == line.size() || line.kind(i + 1) == syntax::TokenKind::comma))
+    return {1, ""};
+  if (word == "m" && behind_number && in_step) return {1, "min"};
+  auto is_verb = [](std::string_view one) {
+    return std::any_of(all_verbs().begin(), all_verbs().end(),
+                       [&](const VerbInfo& verb) { return verb.name == one; });
+  };
+  auto slash = word.find('/');
+  if (slash != std::string::npos && slash > 0 && slash + 1 < word.size()) {
+    std::string first = word.substr(0, slash), second = word.substr(slash + 1);
+    if (is_verb(first) && is_verb(second)) return {1, first + ", " + second};
+  }
+  if (word == "/" && i > 0 && i + 1 < line.size() &&
+      ((in_step && match_verb(line, i + 1)) || line.is_word(i + 1, "dbl")))
+    return {1, ","};
+  return {};
+}
+
+Spelled spelled_at(const LineView& line, std::size_t i) {
+  if (begins_step(line, i))
+    for (const auto& step : step_spellings)
+      if (std::size_t tokens = phrase_at(line, i, step.written);
+          tokens > 0 && ends_step_name(line, i + tokens) &&
+          // `pour over ice` alone may be a build: its own form asks.
+          (step.written != "pour over ice" || i > 0))
+        return {tokens, std::string(step.meant)};
+  for (const auto& spelling : spellings)
+    if (std::size_t tokens = phrase_at(line, i, spelling.written); tokens > 0) {
+      // A sign between names is theirs to read; between steps it is `and`.
+      if (spelling.written == "&" && !match_verb(line, i + 1)) continue;
+      return {tokens, std::string(spelling.meant)};
+    }
+  return run_together(line, i);
+}
+
+/// The line with its abbreviations spelled out; nothing where it has none.
 std::optional<Reading> without_abbreviations(const LineView& line) {
   Reading reading;
   bool changed = false;
   std::size_t done = 0;
   for (std::size_t i = 0; i < line.size(); ++i) {
-    std::string word = base::lower_ascii(line.text(i));
-    std::string meant(spelled_out(word));
-    auto slash = word.find('/');
-    if (meant.empty() && i > 0 && word.size() > 1 && word[0] == 'x' &&
-        std::isdigit(static_cast<unsigned char>(word[1])))
-      meant = word.substr(1);
-    if (meant.empty() && slash != std::string::npos && slash > 0 && slash + 1 < word.size()) {
-      std::string_view first = std::string_view(word).substr(0, slash),
-                       second = std::string_view(word).substr(slash + 1);
-      auto is_verb = [](std::string_view one) {
-        return std::any_of(all_verbs().begin(), all_verbs().end(),
-                           [&](const VerbInfo& verb) { return verb.name == one; });
-      };
-      if (is_verb(first) && is_verb(second)) meant = std::string(first) + ", " + std::string(second);
-    }
-    if (meant.empty() && word == "/" && i > 0 && i + 1 < line.size() && match_verb(line, 0) &&
-        match_verb(line, i + 1))
-      meant = ",";
-    if (meant.empty() && word == "/" && i > 0 && line.is_word(i + 1, "dbl")) meant = ",";
-    if (meant.empty()) continue;
+    auto spelled = spelled_at(line, i);
+    if (spelled.tokens == 0) continue;
     reading.copy(line, done, i);
-    reading.say(meant);
+    reading.say(spelled.meant);
+    i += spelled.tokens - 1;
     done = i + 1;
     changed = true;
   }
@@ -83,11 +165,28 @@ LineView TradeForms::add(Reading reading, const Span& written) {
 
 void TradeForms::see(const LineView& line) {
   auto verb = match_verb(line, 0);
-  if (!verb) return;
+  if (!verb) {
+    if (in_prep_) remember_fat(line);
+    return;
+  }
   state_.has_step = true;
   state_.has_shaken = state_.has_shaken || verb->verb == Verb::shake;
   state_.was_built = state_.was_built || verb->verb == Verb::build;
   state_.has_muddled = state_.has_muddled || verb->verb == Verb::muddle;
+}
+
+void TradeForms::remember_fat(const LineView& line) {
+  if (!units::QuantityReader::begins_quantity(line, 0)) return;
+  diagnostics::DiagnosticSink silent;
+  std::size_t at = 0;
+  units::QuantityReader quantities(line, context_.units, silent);
+  if (!quantities.read_number(at)) return;
+  at += context_.units.match(line, at).tokens;
+  std::size_t stop = at;
+  while (stop < line.size() && line.kind(stop) != syntax::TokenKind::comma) ++stop;
+  auto use = find_use(LineReader(line, context_), at, stop);
+  if (use && context_.specs[use->stock].kind == StockKind::fat)
+    state_.fat = context_.specs[use->stock].head.name;
 }
 
 std::vector<ReadLine> TradeForms::read(const LineView& written) {

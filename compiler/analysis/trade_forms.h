@@ -25,6 +25,8 @@ struct RecipeState {
   bool has_shaken = false;
   bool was_built = false;
   bool has_muddled = false;
+  /// The fat that was last put in, by its own name: what `skim off the fat` means.
+  std::string fat;
 };
 
 /// The trade's own ways of writing amounts and steps (`shake and strain`, `top up with soda water`, `dash of
@@ -42,6 +44,7 @@ class TradeForms {
  private:
   syntax::LineView add(Reading reading, const Span& written);
   void see(const syntax::LineView& line);
+  void remember_fat(const syntax::LineView& line);
 
   const Context& context_;
   bool in_prep_;

@@ -237,4 +237,35 @@ Match FormMatcher::shared_amount() const {
   return lines;
 }
 
+Match FormMatcher::from_where() const {
+  std::size_t stop = comma_or_end(0);
+  if (!begins_quantity(0)) return std::nullopt;
+  for (std::size_t i = 1; i < stop; ++i) {
+    std::string_view how;
+    if (after_any(i, {"from the freezer", "from freezer", "straight from the freezer",
+                      "out of the freezer"}) == stop)
+      how = ", frozen";
+    else if (after_any(i, {"from the fridge", "from fridge", "straight from the fridge",
+                           "out of the fridge"}) == stop)
+      how = ", chilled";
+    if (how.empty() || !is_amount(0, i)) continue;
+    Reading amount;
+    amount.copy(line_, 0, i);
+    amount.text += how;
+    with_rest(amount, line_, stop, end_);
+    return Readings{amount};
+  }
+  return std::nullopt;
+}
+
+Match FormMatcher::bare_egg() const {
+  std::size_t stop = comma_or_end(0);
+  if (begins_quantity(0) || match_verb(line_, 0)) return std::nullopt;
+  auto use = find_use(LineReader(line_, context_), 0, stop);
+  if (!use || context_.specs[use->stock].kind != StockKind::egg) return std::nullopt;
+  Reading amount = say("1");
+  amount.copy(line_, 0, end_);
+  return Readings{amount};
+}
+
 }  // namespace gill::analysis

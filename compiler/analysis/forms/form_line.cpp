@@ -80,7 +80,7 @@ std::optional<std::string> FormLine::ice_named(std::size_t first, std::size_t la
   std::string name = base::fold_name(base::collapse_space(line_.raw(first, last)));
   for (std::string_view start : {"the ", "a ", "one ", "some ", "more ", "extra ", "fresh ", "new ",
                                  "lots of ", "loads of ", "plenty of ", "big block of "})
-    if (name.starts_with(start)) name = start == "big block of " ? "large cube" : name.substr(start.size());
+    if (name.starts_with(start)) name = start == "big block of " ? "block" : name.substr(start.size());
   if (name == "ice" || name == "cubes" || name == "ice cubes" || name == "cubed ice") return "cubed";
   auto known = [&](const std::string& one) {
     return context_.names.find(symbols::NameSpace::ice, one).valid();

@@ -28,6 +28,8 @@ class FormMatcher : public FormLine {
   Match bare_glass() const;
   /// `big rock`, `over crushed ice`, `no ice`: what the drink is served on.
   Match bare_ice() const;
+  /// `fill rocks with crushed ice`: the glass, and what it is filled with.
+  Match fill_glass() const;
 
   // ---- mixing (mixing_forms.cpp)
   /// `hard shake`, `shake hard 12 s`, `shake hard, 12 s`, `shake with ice for 10 s`: how and how long, in any
@@ -45,6 +47,9 @@ class FormMatcher : public FormLine {
   Match add_amount() const;
   /// `muddle lemon and mint`, `muddle in the glass`.
   Match muddle_what() const;
+  /// `muddle gently`, `top prosecco slowly`, `stir to combine`, `dissolve while hot`: how, what for and in
+  /// what state, behind the step.
+  Match how_last() const;
 
   // ---- tops, rinses, rims, garnish (garnish_forms.cpp)
   /// `top up with soda water`, `tonic water to top`.
@@ -69,6 +74,10 @@ class FormMatcher : public FormLine {
   /// `garnish orange slice and cherry`, `garnish with A, B & C`, and a bare `lemon twist, expressed`: each is
   /// one.
   Match garnish_list() const;
+  /// `garnish apple slices x3`: how many, behind the name.
+  Match counted_last() const;
+  /// `side shot of prosecco`, `salt and lime on the side`.
+  Match beside() const;
 
   // ---- amounts (amount_forms.cpp)
   /// `lemon juice 30 ml`: the amount last.
@@ -91,6 +100,10 @@ class FormMatcher : public FormLine {
   Match two_measures() const;
   /// `equal parts A, B, C`; `1 oz each A, B, C`.
   Match shared_amount() const;
+  /// `60 ml gin from the freezer`: how cold it is poured.
+  Match from_where() const;
+  /// `egg white`: one of it.
+  Match bare_egg() const;
 
   // ---- preps (prep_forms.cpp)
   /// `keeps 2 weeks in the fridge`, `7 days in the fridge`, `good for 1 month chilled`: a prep's shelf life.
@@ -113,6 +126,14 @@ class FormMatcher : public FormLine {
   Match strain_through() const;
   /// `stir until dissolved`.
   Match until_dissolved() const;
+  /// `scrape off the fat`, `skim off oil`, `remove the butter`: the fat that went in, or what is named.
+  Match take_fat_off() const;
+  /// `clarify with 400 ml milk`: the milk goes in, then it is cleared.
+  Match clarify_with() const;
+  /// `warm to 60 C`, `bring up to 80 C`.
+  Match warm_to() const;
+  /// `fridge overnight`, `in the freezer for 12 h`.
+  Match cold_place() const;
 };
 
 }  // namespace gill::analysis

@@ -313,4 +313,50 @@ Match FormMatcher::garnish_list() const {
   return lines;
 }
 
+Match FormMatcher::counted_last() const {
+  std::size_t stop = comma_or_end(0);
+  for (Verb verb : {Verb::garnish, Verb::side}) {
+    auto at = verb_at(0, verb);
+    if (!at || stop < *at + 2 || line_.kind(stop - 1) != TokenKind::number || !is_use(*at, stop - 1))
+      continue;
+    Reading garnish = say(info(verb).name);
+    garnish.copy(line_, stop - 1, stop).copy(line_, *at, stop - 1);
+    with_rest(garnish, line_, stop, end_);
+    return Readings{garnish};
+  }
+  return std::nullopt;
+}
+
+Match FormMatcher::beside() const {
+  std::size_t stop = end_;
+  // `side shot of prosecco`: the measure is how it is poured.
+  if (auto at = verb_at(0, Verb::side)) {
+    std::size_t first = skip_article(*at);
+    auto unit = unit_at(first);
+    if (!unit || !is(*unit, "of") || !is_use(*unit + 1, comma_or_end(*unit))) return std::nullopt;
+    Reading side = say("side");
+    side.copy(line_, *unit + 1, comma_or_end(*unit));
+    side.text += ", \"" + base::collapse_space(line_.raw(first, *unit)) + "\"";
+    with_rest(side, line_, comma_or_end(*unit), end_);
+    return Readings{side};
+  }
+  // `salt and lime on the side`: all of them.
+  for (std::size_t i = 1; i < end_ && stop == end_; ++i)
+    if (after_any(i, {"on the side", "on side", "at the side"}) == end_) stop = i;
+  if (stop == end_ || match_verb(line_, 0)) return std::nullopt;
+  Readings lines;
+  std::size_t begin = 0;
+  for (std::size_t i = 0; i <= stop; ++i) {
+    if (i < stop && line_.kind(i) != TokenKind::comma && !is_any(i, {"and", "&", "plus", "+"})) continue;
+    if (i > begin) {
+      if (!is_use(begin, i)) return std::nullopt;
+      Reading side = say("side");
+      lines.push_back(side.copy(line_, begin, i));
+    }
+    begin = i + 1;
+  }
+  if (lines.size() < 2) return std::nullopt;
+  return lines;
+}
+
 }  // namespace gill::analysis

@@ -201,4 +201,27 @@ Match FormMatcher::muddle_what() const {
   return lines;
 }
 
+Match FormMatcher::how_last() const {
+  auto verb = match_verb(line_, 0);
+  if (!verb || info(verb->verb).takes_words) return std::nullopt;
+  std::size_t stop = comma_or_end(0), how = stop;
+  // `to combine`, `while hot`: what for, and in what state.
+  for (std::size_t i = verb->tokens; i + 1 < stop && how == stop; ++i)
+    if (is_any(i, {"while", "whilst"}) || (after_any(i, {"to combine", "to mix", "to integrate", "to blend",
+                                                         "to incorporate", "to marry"}) == stop))
+      how = i;
+  while (how == stop && how > verb->tokens && is_adverb(word(how - 1))) {
+    std::size_t first = how - 1;
+    while (first > verb->tokens && is_adverb(word(first - 1))) --first;
+    how = first;
+    break;
+  }
+  if (how == stop || how < verb->tokens || is_use(verb->tokens, stop)) return std::nullopt;
+  Reading reading = say(info(verb->verb).name);
+  reading.copy(line_, verb->tokens, how);
+  reading.text += ", \"" + base::collapse_space(line_.raw(how, stop)) + "\"";
+  with_rest(reading, line_, stop, end_);
+  return Readings{reading};
+}
+
 }  // namespace gill::analysis

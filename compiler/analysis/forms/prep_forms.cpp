@@ -57,8 +57,8 @@ std::string FormMatcher::room() const { return fmt::format("at {:g} C", context_
 std::string FormMatcher::freezer() const { return fmt::format("at {:g} C", context_.specs.house.freezer_c); }
 
 std::optional<std::size_t> FormMatcher::take_place(std::size_t i, std::string& place) const {
-  if (auto next = after_any(
-          i, {"in the fridge", "in fridge", "in the refrigerator", "refrigerated", "in the walk-in"}))
+  if (auto next = after_any(i, {"in the fridge", "in fridge", "fridge", "in the refrigerator", "refrigerated",
+                                "in the walk-in"}))
     return place = fridge(), next;
   if (auto next = after_any(i, {"at room temperature", "at room temp", "on the counter", "at ambient"}))
     return place = room(), next;
@@ -211,6 +211,70 @@ Match FormMatcher::until_dissolved() const {
   Reading dissolve = say("dissolve");
   with_rest(dissolve, line_, *next, end_);
   return Readings{dissolve};
+}
+
+Match FormMatcher::take_fat_off() const {
+  auto next = after_any(0, {"scrape off", "skim off", "take off", "lift off", "peel off", "scrape", "skim",
+                            "remove", "take out", "lift out", "discard"});
+  if (!next) return std::nullopt;
+  std::size_t first = skip_article(*next), stop = comma_or_end(first);
+  if (first >= stop) return std::nullopt;
+  bool is_fat = after_any(first, {"fat", "fat cap", "fat layer", "solid fat", "frozen fat", "oil",
+                                  "butterfat", "butter", "fat from the top"}) == stop;
+  bool is_name = is_use(first, stop);
+  // `butter` is the butter that went in, whichever it was.
+  if (is_fat && !state_.fat.empty() && !(is_name && *next == first && verb_at(0, Verb::remove))) {
+    Reading remove = say("remove").say(state_.fat);
+    with_rest(remove, line_, stop, end_);
+    return Readings{remove};
+  }
+  // The language's own form stays as it is.
+  if (!is_name || (first == *next && (verb_at(0, Verb::remove) || verb_at(0, Verb::skim))))
+    return std::nullopt;
+  Reading remove = say("remove");
+  remove.copy(line_, first, stop);
+  with_rest(remove, line_, stop, end_);
+  return Readings{remove};
+}
+
+Match FormMatcher::clarify_with() const {
+  auto next = after_any(0, {"clarify with", "milk wash with", "milk-wash with", "wash with"});
+  if (!next) return std::nullopt;
+  std::size_t stop = comma_or_end(*next);
+  if (!is_amount(*next, stop)) return std::nullopt;
+  Reading amount, clarify = say("clarify");
+  amount.copy(line_, *next, stop);
+  with_rest(clarify, line_, stop, end_);
+  return Readings{amount, clarify};
+}
+
+Match FormMatcher::warm_to() const {
+  auto next = after_any(0, {"warm to", "warm up to", "bring to", "bring up to", "heat up to", "warm at"});
+  if (!next || !begins_quantity(*next)) return std::nullopt;
+  Reading heat = say("heat to");
+  heat.copy(line_, *next, end_);
+  return Readings{heat};
+}
+
+Match FormMatcher::cold_place() const {
+  bool freezer = false;
+  auto next = after_any(0, {"fridge", "in the fridge", "in fridge", "into the fridge", "refrigerate"});
+  if (!next) {
+    next = after_any(0, {"freezer", "in the freezer", "in freezer", "into the freezer"});
+    freezer = true;
+  }
+  if (!next) return std::nullopt;
+  std::size_t i = is(*next, "for") ? *next + 1 : *next, stop = comma_or_end(i);
+  Reading reading = say(freezer ? "freeze" : "rest");
+  if (after_any(i, {"overnight", "over night"}) == stop)
+    reading.say("12 h");
+  else if (i < stop && is_time(i, stop))
+    reading.copy(line_, i, stop);
+  else
+    return std::nullopt;
+  if (!freezer) reading.say(fridge());
+  with_rest(reading, line_, stop, end_);
+  return Readings{reading};
 }
 
 }  // namespace gill::analysis

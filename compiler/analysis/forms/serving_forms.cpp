@@ -104,8 +104,8 @@ Match FormMatcher::serve_how() const {
   if (auto next = after_any(i, {"on the rocks", "on rocks", "on ice", "over ice", "over the rocks"});
       next && *next == stop)
     return Readings{over_ice()};
-  if (auto next = after_any(i, {"up", "straight up", "without ice"});
-      next && *next == stop && (i == 1 || !is(0, "up")))
+  if (auto next = after_any(i, {"up", "straight up", "without ice", "neat", "straight"});
+      next && *next == stop)
     return Readings{implied("ice none")};
   if (i == 1) {
     Readings lines;
@@ -188,6 +188,22 @@ Match FormMatcher::bare_ice() const {
   if (auto next = after_any(0, {"over", "on", "with"})) first = *next;
   if (!ice_named(first, end_) || is_use(0, end_)) return std::nullopt;
   return Readings{is_plain_ice(first, end_) ? over_ice() : implied("ice " + *ice_named(first, end_))};
+}
+
+Match FormMatcher::fill_glass() const {
+  if (!is_any(0, {"fill", "pack"})) return std::nullopt;
+  std::size_t first = skip_article(1), with = first;
+  while (with < end_ && !is(with, "with") && line_.kind(with) != TokenKind::comma) ++with;
+  if (!is(with, "with")) return std::nullopt;
+  std::size_t bare = with > first + 1 && word(with - 1) == "glass" ? with - 1 : with;
+  std::size_t last = is_name(symbols::NameSpace::glass, first, with) ? with : bare;
+  std::size_t stop = comma_or_end(with + 1);
+  auto ice = ice_named(with + 1, stop);
+  if (!ice || !is_name(symbols::NameSpace::glass, first, last)) return std::nullopt;
+  Reading glass = implied("glass"), on = is_plain_ice(with + 1, stop) ? over_ice() : implied("ice " + *ice);
+  glass.copy(line_, first, last);
+  with_rest(on, line_, stop, end_);
+  return Readings{glass, on};
 }
 
 }  // namespace gill::analysis

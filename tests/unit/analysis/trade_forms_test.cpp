@@ -187,3 +187,50 @@ TEST_CASE("hot water is hot, boiling water boils, and hot sauce is a sauce", "[t
   CHECK(sauce.sink.all().empty());
   CHECK_FALSE(sauce.drink("X").recipe.amounts[0].hot);
 }
+
+TEST_CASE("how, what for and in what state a step is done stands behind it", "[trade forms]") {
+  same("muddle gently", "muddle, \"gently\"");
+  same("shake 12 s\nstrain\ntop prosecco slowly", "shake 12 s\nstrain\ntop prosecco, \"slowly\"");
+  same("stir to combine", "stir, \"to combine\"");
+  same_in_prep("100 g white sugar\n100 g water\ndissolve while hot",
+               "100 g white sugar\n100 g water\ndissolve, \"while hot\"");
+  same("roll 5x", "roll 5");
+}
+
+TEST_CASE("steps are read as they are told of afterwards", "[trade forms]") {
+  same("shaken, double strained", "shake\ndouble strain");
+  same("shake dry then with ice", "dry shake\nshake");
+  same("shake and pour over ice", "shake\nstrain\nice cubed");
+}
+
+TEST_CASE("the fat that went in is the fat that comes off", "[trade forms]") {
+  const std::string washed = "700 ml aged rum\n120 g butter\nrest 3 h at 50 C\nfreeze 12 h at -18 C\n";
+  for (const char* line :
+       {"scrape off the fat", "skim off the fat", "remove the butter", "lift off the fat cap"})
+    same_in_prep(washed + line, washed + "remove butter");
+}
+
+TEST_CASE("cold places say how long and how cold", "[trade forms]") {
+  same_in_prep("500 ml London dry gin\n20 g lemon peel\ninfuse 12 h fridge",
+               "500 ml London dry gin\n20 g lemon peel\ninfuse 12 h at 4 C");
+  same_in_prep("500 ml London dry gin\nfridge overnight", "500 ml London dry gin\nrest 12 h at 4 C");
+  same_in_prep("500 ml London dry gin\nfreezer overnight", "500 ml London dry gin\nfreeze 12 h");
+  same("60 ml London dry gin from the freezer", "60 ml London dry gin, frozen");
+  same_in_prep("500 ml water\nwarm to 60 C", "500 ml water\nheat to 60 C");
+  same_in_prep("500 ml aged rum\n100 ml lemon juice\nclarify with 400 ml milk",
+               "500 ml aged rum\n100 ml lemon juice\n400 ml milk\nclarify");
+}
+
+TEST_CASE("what stands beside the drink, how many, and what the glass is filled with", "[trade forms]") {
+  same("side shot of prosecco", "side prosecco, \"shot\"");
+  same("garnish apple slices x3", "garnish 3 apple slices");
+  same("fill rocks with crushed ice", "glass rocks\nice crushed");
+  same("egg white", "1 egg white");
+}
+
+TEST_CASE("leaves and tea are told apart by how they are measured", "[trade forms]") {
+  auto compiled = compile("prep X\n  500 ml London dry gin\n  15 g earl grey\n  infuse 2 h\n");
+  CHECK(gill::testing::findings(compiled) == std::vector<std::string>{"unknown-name 3:8-10"});
+  CHECK_FALSE(compile("prep X\n  500 ml London dry gin\n  15 g Earl Grey tea leaves\n").sink.has_errors());
+  CHECK_FALSE(compile("prep X\n  500 ml London dry gin\n  150 ml earl grey\n").sink.has_errors());
+}
