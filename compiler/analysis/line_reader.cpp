@@ -7,6 +7,8 @@
 #include <chrono>
 
 #include "analysis/typo.h"
+#include "base/characters.h"
+#include "base/date.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -78,8 +80,7 @@ std::optional<diagnostics::Fix> LineReader::name_fix(symbols::NameSpace space, S
                                                      std::string_view wrong,
                                                      const std::optional<std::string>& near) const {
   auto needs_quotes = [](char c) {
-    return std::isdigit(static_cast<unsigned char>(c)) ||
-           std::string_view("\",:=#|").find(c) != std::string_view::npos;
+    return base::is_digit(c) || std::string_view("\",:=#|").find(c) != std::string_view::npos;
   };
   if (!near || std::any_of(near->begin(), near->end(), needs_quotes)) return std::nullopt;
   if (is_trade_word(wrong)) return std::nullopt;
@@ -180,7 +181,7 @@ bool LineReader::wrong_kind(const Quantity& quantity, std::initializer_list<Kind
   bool is_bare = quantity.kind == Kind::count && !quantity.unit.valid();
   if (takes_time && (is_bare || quantity.kind == Kind::length)) {
     std::string number(written(quantity.span));
-    while (!number.empty() && !std::isdigit(static_cast<unsigned char>(number.back()))) number.pop_back();
+    while (!number.empty() && !base::is_digit(number.back())) number.pop_back();
     examples = {fmt::format("`{} s`", number), fmt::format("`{} min`", number)};
     if (quantity.kind == Kind::length) examples.erase(examples.begin());
   }
@@ -269,11 +270,7 @@ std::optional<std::string> LineReader::date() {
   if (failed_) return std::nullopt;
   if (line_.kind(at_) == TokenKind::date && !done()) {
     std::string text(line_.text(at_));
-    auto number = [&](std::size_t at, std::size_t length) { return std::stoi(text.substr(at, length)); };
-    std::chrono::year_month_day date(std::chrono::year(number(0, 4)),
-                                     std::chrono::month(static_cast<unsigned>(number(5, 2))),
-                                     std::chrono::day(static_cast<unsigned>(number(8, 2))));
-    if (date.ok()) return ++at_, text;
+    if (base::read_iso_date(text)) return ++at_, text;
     fail(Rule::bad_line, line_.span(at_), fmt::format("`{}` is no day of the calendar", text),
          "Write year, month and day: `2026-09-15`.");
     return std::nullopt;

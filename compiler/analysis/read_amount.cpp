@@ -2,6 +2,7 @@
 
 #include "analysis/read_recipe.h"
 #include "analysis/remark.h"
+#include "base/characters.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -26,7 +27,7 @@ bool report_bracketed_measure(LineReader& reader, std::size_t first, std::size_t
   if (close >= line.size()) return false;
   std::string inner = base::collapse_space(line.raw(at, close + 1));
   inner = inner.substr(1, inner.size() - 2);
-  if (inner.empty() || !(std::isdigit(static_cast<unsigned char>(inner[0])) || inner[0] == '.')) return false;
+  if (inner.empty() || !(base::is_digit(inner[0]) || inner[0] == '.')) return false;
   reader.fail(Rule::bad_line, line.span(at, close + 1), "a second measure follows `=`, not brackets",
               fmt::format("Write `{} = {}`.", base::collapse_space(line.raw(first, at)), inner));
   return true;

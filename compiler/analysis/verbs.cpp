@@ -1,5 +1,6 @@
 #include "analysis/verbs.h"
 
+#include "analysis/usual_times.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -16,9 +17,9 @@ const std::vector<VerbInfo> verbs = {
     //                                   drink prep time          ice  temp count amount target gas name        words
     {Verb::muddle,        "muddle",        yes, yes, Time::never,  no,  no,  no,  no,  no,  no,  Name::may,   no},
     {Verb::dry_shake,     "dry shake",     yes, yes, Time::should, no,  no,  no,  no,  no,  no,  Name::never, no},
-    {Verb::shake,         "shake",         yes, yes, Time::should, yes, no,  no,  no,  no,  no,  Name::never, no, 12},
-    {Verb::whip,          "whip",          yes, yes, Time::should, yes, no,  no,  no,  no,  no,  Name::never, no, 6},
-    {Verb::stir,          "stir",          yes, yes, Time::should, yes, no,  no,  no,  no,  no,  Name::never, no, 30},
+    {Verb::shake,         "shake",         yes, yes, Time::should, yes, no,  no,  no,  no,  no,  Name::never, no, usual_shake_s},
+    {Verb::whip,          "whip",          yes, yes, Time::should, yes, no,  no,  no,  no,  no,  Name::never, no, usual_whip_s},
+    {Verb::stir,          "stir",          yes, yes, Time::should, yes, no,  no,  no,  no,  no,  Name::never, no, usual_stir_s},
     {Verb::throw_,        "throw",         yes, no,  Time::never,  yes, no,  yes, no,  no,  no,  Name::never, no},
     {Verb::roll,          "roll",          yes, no,  Time::never,  yes, no,  yes, no,  no,  no,  Name::never, no},
     {Verb::swizzle,       "swizzle",       yes, no,  Time::should, yes, no,  no,  no,  no,  no,  Name::never, no},

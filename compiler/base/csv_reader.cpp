@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "base/characters.h"
 #include "base/text.h"
 
 namespace gill::base {
@@ -208,7 +209,7 @@ std::optional<std::string> bare_number(std::string_view text) {
     }
     ++i;
     if (c == ' ' || c == '\'' || c == '$') continue;
-    if ((c >= '0' && c <= '9') || c == '.' || c == ',' || c == '-' || c == '+') {
+    if (is_digit(static_cast<char>(c)) || c == '.' || c == ',' || c == '-' || c == '+') {
       bare += static_cast<char>(c);
     } else if (std::isalpha(c)) {
       letters += static_cast<char>(c);

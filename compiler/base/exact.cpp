@@ -5,6 +5,8 @@
 #include <cstdlib>
 #include <numeric>
 
+#include "base/characters.h"
+
 namespace gill::base {
 
 using Integer = boost::multiprecision::cpp_int;
@@ -155,8 +157,6 @@ constexpr std::array<VulgarFraction, 18> vulgar_fractions = {{
     {"⅑", 1, 9},
     {"⅒", 1, 10},
 }};
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 std::string_view take_digits(std::string_view& text) {
   std::size_t n = 0;

@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <nlohmann/json.hpp>
 
+#include "base/json.h"
 #include "base/text.h"
 #include "costing/words.h"
 #include "render/wording/allergen_words.h"
@@ -17,19 +17,18 @@ using render::wording::trimmed;
 
 namespace {
 
-using Json = nlohmann::ordered_json;
+using base::Json;
+using base::number_or_null;
 
 // The computed freezing point of a drink is good to about this much (physics/freezing.h), and a freezer
 // swings.
 constexpr double freezing_doubt_k = 2;
 
-Json maybe(const std::optional<double>& value) { return value ? Json(*value) : Json(nullptr); }
-
 Json ingredient_json(const BatchIngredient& what) {
   return {{"name", what.name},
-          {"volume_ml", maybe(what.volume_ml)},
-          {"mass_g", maybe(what.mass_g)},
-          {"count", maybe(what.count)}};
+          {"volume_ml", number_or_null(what.volume_ml)},
+          {"mass_g", number_or_null(what.mass_g)},
+          {"count", number_or_null(what.count)}};
 }
 
 std::string measured(double base_value, std::string_view unit, const House& house) {
@@ -112,11 +111,11 @@ std::string batch_json(const Batch& batch, const House& house) {
                {"version", 1},
                {"drink", batch.name},
                {"is_prep", batch.is_prep},
-               {"serves", maybe(batch.serves)}};
+               {"serves", number_or_null(batch.serves)}};
   root["volume_ml"] = batch.volume_ml;
   root["mass_g"] = batch.mass_g;
   root["abv_percent"] = batch.abv_percent;
-  root["served_abv_percent"] = maybe(batch.served_abv_percent);
+  root["served_abv_percent"] = number_or_null(batch.served_abv_percent);
   root["sugar_g_per_100ml"] = batch.sugar_g_per_100ml;
   root["acid_g_per_100ml"] = batch.acid_g_per_100ml;
   root["water_ml"] = batch.water_ml;
@@ -129,22 +128,22 @@ std::string batch_json(const Batch& batch, const House& house) {
         {{"size_ml", bottle.size_ml}, {"count", bottle.count}, {"last_ml", bottle.last_ml}});
   root["freezes_at_c"] = batch.freezes_at_c;
   root["freezes_in_freezer"] = batch.freezes_at_c > house.specs.house.freezer_c;
-  root["keeps_days"] = maybe(batch.keeps_days);
+  root["keeps_days"] = number_or_null(batch.keeps_days);
   root["storage"] = batch.storage ? Json(analysis::name_of(*batch.storage)) : Json(nullptr);
   root["goes"] = batch.goes;
   root["left_out"] = Json::array();
   for (const auto& out : batch.left_out) {
     Json line = {{"name", out.what.name}, {"why", out.why}};
-    line["a_serve"] = {{"volume_ml", maybe(out.what.volume_ml)},
-                       {"mass_g", maybe(out.what.mass_g)},
-                       {"count", maybe(out.what.count)}};
+    line["a_serve"] = {{"volume_ml", number_or_null(out.what.volume_ml)},
+                       {"mass_g", number_or_null(out.what.mass_g)},
+                       {"count", number_or_null(out.what.count)}};
     root["left_out"].push_back(std::move(line));
   }
   root["allergens"] = batch.allergens.present();
   root["allergens_may"] = batch.allergens.possible();
   root["allergens_known"] = batch.allergens.known;
   root["notes"] = batch.notes;
-  return root.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return base::json_text(std::move(root));
 }
 
 std::string batch_text(const Batch& batch, const House& house) {

@@ -1,13 +1,12 @@
 #include <fmt/format.h>
 
 #include <filesystem>
-#include <fstream>
 #include <future>
-#include <sstream>
 
 #include "base/text.h"
 #include "cli/command.h"
 #include "diff/forms.h"
+#include "driver/read_file.h"
 #include "driver/revision.h"
 #include "render/document/book_index.h"
 
@@ -103,14 +102,6 @@ Found find_side(const std::string& name, const std::string& house) {
   return Source{name, std::move(std::get<driver::HouseFiles>(files))};
 }
 
-std::variant<std::string, driver::FileError> read_file(const std::string& path) {
-  std::ifstream stream(path, std::ios::binary);
-  if (!stream) return driver::FileError{fmt::format("cannot open {}", path)};
-  std::ostringstream text;
-  text << stream.rdbuf();
-  return text.str();
-}
-
 /// The house on the disk with one file of it as it was, or as it is to be. `/dev/null` is no file.
 Found with_file(const driver::HouseFiles& house, const std::string& path, const std::string& content_path,
                 const std::vector<std::string>& others) {
@@ -119,7 +110,7 @@ Found with_file(const driver::HouseFiles& house, const std::string& path, const 
     if (file.path != path && std::find(others.begin(), others.end(), file.path) == others.end())
       source.files.files.push_back(file);
   if (content_path == "/dev/null") return source;
-  auto text = read_file(content_path);
+  auto text = driver::read_file(content_path);
   if (auto* failure = std::get_if<driver::FileError>(&text)) return *failure;
   source.files.files.push_back({path, std::move(std::get<std::string>(text))});
   std::sort(source.files.files.begin(), source.files.files.end(),

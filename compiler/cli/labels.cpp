@@ -1,4 +1,5 @@
 #include "print/labels.h"
+#include "base/date.h"
 
 #include <fmt/format.h>
 
@@ -104,7 +105,7 @@ print::Label bottle_label(const BookIndex& index, analysis::DrinkId id) {
   label.strength = print::strength_words(batch->abv_percent);
   if (drink.batched->bottle) label.batch = render::wording::text_of(*drink.batched->bottle, index.units());
   // The whole drink's: whoever pours from the bottle asks for those.
-  print::put_allergens(label, facts.allergens, facts.allergens.known, index.specs());
+  label.allergens = render::wording::in_words(facts.allergens, index.specs());
   return label;
 }
 
@@ -121,7 +122,7 @@ int run(const Options& options) {
   label_options.copies = options.copies;
   label_options.skipped = options.skipped;
   if (!options.made.empty()) {
-    label_options.made = read_date(options.made);
+    label_options.made = base::read_iso_date(options.made);
     if (!label_options.made)
       return refuse(fmt::format("`{}` is no date; write it as 2026-11-25", options.made));
   }

@@ -7,9 +7,13 @@
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 
 #include "cli/command.h"
+#include "driver/read_file.h"
+#include "print/page_pdf.h"
+#include "render/html/page.h"
+#include "render/markdown/page.h"
+#include "render/terminal/page_text.h"
 
 namespace gill::cli {
 namespace {
@@ -24,18 +28,6 @@ std::optional<int> whole(std::string_view digits) {
 
 }  // namespace
 
-std::optional<std::chrono::sys_days> read_date(const std::string& text) {
-  if (text.size() != 10 || text[4] != '-' || text[7] != '-') return std::nullopt;
-  std::string_view view = text;
-  auto year = whole(view.substr(0, 4)), month = whole(view.substr(5, 2)), day = whole(view.substr(8, 2));
-  if (!year || !month || !day) return std::nullopt;
-  std::chrono::year_month_day date{std::chrono::year(*year),
-                                   std::chrono::month(static_cast<unsigned>(*month)),
-                                   std::chrono::day(static_cast<unsigned>(*day))};
-  if (!date.ok()) return std::nullopt;
-  return std::chrono::sys_days(date);
-}
-
 std::optional<double> read_clock(const std::string& text) {
   auto colon = text.find(':');
   auto hours = whole(std::string_view(text).substr(0, colon));
@@ -46,18 +38,9 @@ std::optional<double> read_clock(const std::string& text) {
 }
 
 std::optional<std::string> read_whole_file(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::error_code error;
-  if (!file || std::filesystem::is_directory(path, error)) {
-    refuse(fmt::format("`{}` cannot be opened", path));
-    return std::nullopt;
-  }
-  std::string bytes{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-  if (file.bad()) {
-    refuse(fmt::format("`{}` cannot be read", path));
-    return std::nullopt;
-  }
-  return bytes;
+  auto bytes = driver::read_file(path);
+  if (auto* failure = std::get_if<driver::FileError>(&bytes)) return refuse(failure->message), std::nullopt;
+  return std::get<std::string>(std::move(bytes));
 }
 
 void report_rows(const std::string& path, const std::vector<base::RowProblem>& problems) {
@@ -94,6 +77,14 @@ int deliver_pdf(const std::string& path, const std::optional<std::string>& pdf, 
     return refuse("a PDF is no text for a terminal; name a file with `--out`");
   if (!pdf) return refuse("the PDF could not be drawn; is a face of type installed?");
   return deliver(path, *pdf, status);
+}
+
+int deliver_page(const std::string& path, std::string_view form, const render::document::Page& page,
+                 const render::document::Frame& frame, int status) {
+  if (form == "markdown") return deliver(path, render::markdown::to_markdown(page, frame).text, status);
+  if (form == "html") return deliver(path, render::html::to_html_alone(page, frame), status);
+  if (form == "pdf") return deliver_pdf(path, print::page_pdf(page, frame), status);
+  return deliver(path, render::terminal::page_text(page, frame), status);
 }
 
 }  // namespace gill::cli

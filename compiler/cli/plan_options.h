@@ -1,16 +1,15 @@
 #pragma once
-#include <chrono>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/csv_reader.h"
+#include "render/document/document.h"
 
 /// What the commands of the plan share.
 namespace gill::cli {
 
-/// `2026-03-19`; nothing when the text is no date.
-std::optional<std::chrono::sys_days> read_date(const std::string& text);
 /// `17:30` as hours since midnight; nothing when the text is no time of day.
 std::optional<double> read_clock(const std::string& text);
 /// A file's bytes; says why on standard error when it cannot be read.
@@ -23,5 +22,8 @@ int deliver(const std::string& path, const std::string& content, int status);
 
 /// Writes what was printed (PDF), never to a terminal; refuses where nothing could be drawn.
 int deliver_pdf(const std::string& path, const std::optional<std::string>& pdf, int status);
+/// Writes a page as `markdown`, `html`, `pdf` or (any other form) text for a terminal; the exit status.
+int deliver_page(const std::string& path, std::string_view form, const render::document::Page& page,
+                 const render::document::Frame& frame, int status);
 
 }  // namespace gill::cli

@@ -2,14 +2,11 @@
 
 #include <cmath>
 
+#include "base/date.h"
 #include "cli/command.h"
 #include "cli/plan_options.h"
 #include "costing/words.h"
 #include "plan/prep_page.h"
-#include "print/page_pdf.h"
-#include "render/html/page.h"
-#include "render/markdown/page.h"
-#include "render/terminal/page_text.h"
 #include "stock/counts.h"
 
 namespace gill::cli {
@@ -38,7 +35,7 @@ std::optional<plan::PlanOptions> read_options(const Options& options, const cost
     result.menus.push_back(std::get<analysis::MenuId>(menu));
   }
   if (!options.from.empty()) {
-    result.from = read_date(options.from);
+    result.from = base::read_iso_date(options.from);
     if (!result.from)
       return refuse(fmt::format("`{}` is no date; write it as 2026-03-19", options.from)), std::nullopt;
   }
@@ -68,13 +65,8 @@ int run(const Options& options) {
   int status = report_errors(*house);
   if (options.form == "json") return deliver(options.out, plan::prep_json(plan, input), status);
   if (options.form == "csv") return deliver(options.out, plan::prep_csv(plan, input), status);
-  auto page = plan::prep_page(plan, input);
-  auto frame = costing::desk_frame(input);
-  if (options.form == "markdown")
-    return deliver(options.out, render::markdown::to_markdown(page, frame).text, status);
-  if (options.form == "html") return deliver(options.out, render::html::to_html_alone(page, frame), status);
-  if (options.form == "pdf") return deliver_pdf(options.out, print::page_pdf(page, frame), status);
-  return deliver(options.out, render::terminal::page_text(page, frame), status);
+  return deliver_page(options.out, options.form, plan::prep_page(plan, input), costing::desk_frame(input),
+                      status);
 }
 
 }  // namespace

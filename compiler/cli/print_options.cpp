@@ -73,7 +73,7 @@ std::optional<std::string> date_of_printing(const std::string& dated) {
     return base::iso_date(day_of(now.time_since_epoch()));
   }
   if (!dated.empty()) {
-    if (auto day = read_date(dated)) return base::iso_date(*day);
+    if (auto day = base::read_iso_date(dated)) return base::iso_date(*day);
     refuse(fmt::format("`{}` is no date; write it as 2026-11-25", dated));
     return std::nullopt;
   }

@@ -3,10 +3,7 @@
 #include "cli/command.h"
 #include "cli/plan_options.h"
 #include "costing/words.h"
-#include "print/page_pdf.h"
-#include "render/html/page.h"
-#include "render/markdown/page.h"
-#include "render/terminal/page_text.h"
+#include "stock/price_list.h"
 #include "stock/stock_report.h"
 
 namespace gill::cli {
@@ -59,13 +56,8 @@ int run(const Options& options) {
   int status = report_errors(*house);
   if (options.form == "json") return deliver(options.out, stock::stock_json(report, input), status);
   if (options.form == "csv") return deliver(options.out, stock::stock_csv(report, input), status);
-  auto page = stock::stock_page(report, input);
-  auto frame = costing::desk_frame(input);
-  if (options.form == "markdown")
-    return deliver(options.out, render::markdown::to_markdown(page, frame).text, status);
-  if (options.form == "html") return deliver(options.out, render::html::to_html_alone(page, frame), status);
-  if (options.form == "pdf") return deliver_pdf(options.out, print::page_pdf(page, frame), status);
-  return deliver(options.out, render::terminal::page_text(page, frame), status);
+  return deliver_page(options.out, options.form, stock::stock_page(report, input), costing::desk_frame(input),
+                      status);
 }
 
 }  // namespace

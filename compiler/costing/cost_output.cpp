@@ -1,9 +1,8 @@
 // The cost report in its forms.
 #include <fmt/format.h>
 
-#include <nlohmann/json.hpp>
-
 #include "base/csv_reader.h"
+#include "base/json.h"
 #include "base/percent.h"
 #include "base/text.h"
 #include "costing/cost_report.h"
@@ -13,11 +12,8 @@
 namespace gill::costing {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-Json number(const std::optional<Exact>& value) {
-  return value ? Json(base::to_double(*value)) : Json(nullptr);
-}
+using base::Json;
+using base::number_or_null;
 
 Json number(const units::Money& money) { return base::to_double(money.amount); }
 
@@ -121,28 +117,28 @@ std::string cost_json(const CostReport& report, const House& house) {
   for (const auto& line : report.drinks) {
     const auto& price = line.price;
     Json drink = {{"name", house.specs[line.drink].head.name},
-                  {"cost", number(line.cost)},
+                  {"cost", number_or_null(line.cost)},
                   {"price", price ? number(model::on_menu(*price, house.specs.house)) : Json(nullptr)},
                   {"price_with_tax", price ? number(price->with_tax) : Json(nullptr)},
                   {"price_without_tax", price ? number(price->without_tax) : Json(nullptr)},
-                  {"pour_cost_percent", number(line.pour_cost_percent)},
-                  {"margin", number(line.margin)},
-                  {"price_for_target", number(line.price_for_target)},
+                  {"pour_cost_percent", number_or_null(line.pour_cost_percent)},
+                  {"margin", number_or_null(line.margin)},
+                  {"price_for_target", number_or_null(line.price_for_target)},
                   {"cost_tolerance", line.cost ? Json(line.tolerance) : Json(nullptr)},
                   {"menu", price ? Json(house.specs.menus[price->menu.index()].head.name) : Json(nullptr)},
                   {"ingredients", carriers_json(line.carriers, house)},
                   {"without_price", names_of(line.without_price, house)},
                   {"without_weight", names_of(line.without_weight, house)}};
-    if (!report.rises.empty()) drink["cost_before"] = number(line.cost_before);
+    if (!report.rises.empty()) drink["cost_before"] = number_or_null(line.cost_before);
     root["drinks"].push_back(std::move(drink));
   }
   root["preps"] = Json::array();
   for (const auto& prep : report.preps)
     root["preps"].push_back({{"name", house.specs[prep.prep].head.name},
-                             {"cost", number(prep.cost)},
-                             {"cost_per_l", number(prep.cost_per_l)},
-                             {"cost_per_kg", number(prep.cost_per_kg)},
-                             {"cost_each", number(prep.cost_each)},
+                             {"cost", number_or_null(prep.cost)},
+                             {"cost_per_l", number_or_null(prep.cost_per_l)},
+                             {"cost_per_kg", number_or_null(prep.cost_per_kg)},
+                             {"cost_each", number_or_null(prep.cost_each)},
                              {"without_price", names_of(prep.without_price, house)}});
   root["menus"] = Json::array();
   for (const auto& menu : report.menus) {
@@ -151,13 +147,13 @@ std::string cost_json(const CostReport& report, const House& house) {
                  {"portions_a_week", base::to_double(menu.portions)},
                  {"cost", base::to_double(menu.cost)},
                  {"sales_without_tax", base::to_double(menu.sales_without_tax)},
-                 {"pour_cost_percent", number(menu.pour_cost_percent)},
+                 {"pour_cost_percent", number_or_null(menu.pour_cost_percent)},
                  {"margin", base::to_double(menu.margin)},
-                 {"margin_per_portion", number(menu.margin_per_portion)},
+                 {"margin_per_portion", number_or_null(menu.margin_per_portion)},
                  {"ingredients", carriers_json(menu.carriers, house)}};
     if (!report.rises.empty()) {
       item["cost_before"] = base::to_double(menu.cost_before);
-      item["pour_cost_percent_before"] = number(menu.pour_cost_percent_before);
+      item["pour_cost_percent_before"] = number_or_null(menu.pour_cost_percent_before);
     }
     Json left_out = Json::array();
     for (auto drink : menu.left_out) left_out.push_back(house.specs[drink].head.name);
@@ -172,7 +168,7 @@ std::string cost_json(const CostReport& report, const House& house) {
            {"change_percent", base::to_double(base::percent_of_share(Exact(rise.factor - 1)))}});
   }
   root["notes"] = report.notes;
-  return root.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return base::json_text(std::move(root));
 }
 
 std::string cost_csv(const CostReport& report, const House& house) {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "base/characters.h"
 #include "base/text.h"
 #include "render/wording/numbers.h"
 
@@ -47,7 +48,7 @@ std::string one_line(std::string_view text) {
 std::string gill_name(std::string_view written) {
   std::string name = one_line(written);
   std::replace(name.begin(), name.end(), '"', '\'');
-  bool plain = !name.empty() && !std::isdigit(static_cast<unsigned char>(name.front()));
+  bool plain = !name.empty() && !base::is_digit(name.front());
   for (char c : name) {
     auto byte = static_cast<unsigned char>(c);
     plain = plain && (std::isalnum(byte) || byte >= 0x80 ||

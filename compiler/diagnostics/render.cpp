@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
+#include "base/json.h"
 #include "base/text.h"
 
 namespace gill::diagnostics {
@@ -89,24 +89,22 @@ std::string render_text(const std::vector<Diagnostic>& findings, const source::S
 }
 
 std::string render_json(const std::vector<Diagnostic>& findings, const source::SourceSet& sources) {
-  using nlohmann::ordered_json;
-  auto list = ordered_json::array();
+  auto list = base::Json::array();
   for (const auto& finding : findings) {
     const auto& file = sources[finding.span.file_id];
     auto place = file.place_of(finding.span);
-    list.push_back(
-        ordered_json{{"rule", info(finding.rule).name},
-                     {"severity", name_of(finding.severity)},
-                     {"message", finding.message},
-                     {"file", file.path},
-                     {"line", place.line},
-                     {"column", place.column},
-                     {"length", place.length},
-                     {"help", finding.help},
-                     {"drink", finding.drink.empty() ? ordered_json() : ordered_json(finding.drink)}});
+    list.push_back(base::Json{{"rule", info(finding.rule).name},
+                              {"severity", name_of(finding.severity)},
+                              {"message", finding.message},
+                              {"file", file.path},
+                              {"line", place.line},
+                              {"column", place.column},
+                              {"length", place.length},
+                              {"help", finding.help},
+                              {"drink", base::text_or_null(finding.drink)}});
   }
-  ordered_json document{{"findings", list}};
-  return document.dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";
+  base::Json document{{"findings", list}};
+  return base::json_text(std::move(document));
 }
 
 }  // namespace gill::diagnostics

@@ -4,31 +4,14 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
-#include <sstream>
+
+#include "driver/read_file.h"
 
 namespace gill::driver {
 
 namespace fs = std::filesystem;
 
 namespace {
-
-// Offsets in a file are 32-bit; a spec of this size is no spec.
-constexpr std::uintmax_t largest_file_bytes = 1u << 30;
-
-std::variant<std::string, FileError> read_file(const fs::path& path) {
-  std::error_code error;
-  auto size = fs::file_size(path, error);
-  if (error) return FileError{fmt::format("cannot open {}: {}", path.string(), error.message())};
-  if (size > largest_file_bytes) return FileError{fmt::format("{} is too large to be a spec", path.string())};
-  std::ifstream stream(path, std::ios::binary);
-  std::ostringstream content;
-  if (!stream)
-    return FileError{fmt::format("cannot open {}: permission denied or not readable", path.string())};
-  if (size > 0) content << stream.rdbuf();
-  if (stream.bad() || (size > 0 && !content)) return FileError{fmt::format("cannot read {}", path.string())};
-  return content.str();
-}
 
 std::string name_of_folder(const fs::path& path) {
   std::error_code error;
@@ -71,7 +54,7 @@ std::variant<HouseFiles, FileError> DiskAccess::read_house(const std::string& pa
     found.emplace_back(fs::path(path).filename().string(), path);
   }
   for (const auto& [relative, file] : found) {
-    auto text = read_file(file);
+    auto text = read_file(file.string());
     if (auto* failure = std::get_if<FileError>(&text)) return *failure;
     house.files.push_back({relative, std::move(std::get<std::string>(text))});
   }

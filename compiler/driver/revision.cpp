@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <set>
 
+#include "base/characters.h"
 #include "base/text.h"
 
 namespace gill::driver {
@@ -39,8 +40,7 @@ std::optional<std::string> moment_of(std::string date) {
   static constexpr std::string_view form = "dddd-dd-dd dd:dd:dd";
   if (date.size() != 10 && date.size() != 16 && date.size() != 19) return std::nullopt;
   for (std::size_t i = 0; i < date.size(); ++i) {
-    bool digit = date[i] >= '0' && date[i] <= '9';
-    if (form[i] == 'd' ? !digit : date[i] != form[i]) return std::nullopt;
+    if (form[i] == 'd' ? !base::is_digit(date[i]) : date[i] != form[i]) return std::nullopt;
   }
   static constexpr std::string_view end_of_day = " 23:59:59";
   return date + std::string(end_of_day.substr(date.size() == 10 ? 0 : date.size() == 16 ? 6 : 9));

@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "base/characters.h"
 #include "base/text.h"
 #include "symbols/symbol_table.h"
 
@@ -42,7 +43,6 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 13> number_w
                                                                                          {"an", "1"},
                                                                                          {"a", "1"}}};
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_letter(char c) {
   return std::isalpha(static_cast<unsigned char>(c)) || static_cast<unsigned char>(c) >= 0x80;
 }
@@ -54,7 +54,7 @@ std::size_t skip_space(std::string_view text, std::size_t at) {
 
 std::string digits_at(std::string_view text, std::size_t& at) {
   std::string digits;
-  while (at < text.size() && is_digit(text[at])) digits += text[at++];
+  while (at < text.size() && base::is_digit(text[at])) digits += text[at++];
   return digits;
 }
 
@@ -68,12 +68,12 @@ std::string single_number(std::string_view text, std::size_t& at) {
     }
   std::string whole = digits_at(text, at);
   if (!whole.empty()) {
-    if (at + 1 < text.size() && text[at] == '/' && is_digit(text[at + 1])) {
+    if (at + 1 < text.size() && text[at] == '/' && base::is_digit(text[at + 1])) {
       ++at;
       std::string below = digits_at(text, at);
       return whole + "/" + below;
     }
-    if (at + 1 < text.size() && (text[at] == '.' || text[at] == ',') && is_digit(text[at + 1])) {
+    if (at + 1 < text.size() && (text[at] == '.' || text[at] == ',') && base::is_digit(text[at + 1])) {
       ++at;
       return whole + "." + digits_at(text, at);
     }
@@ -88,13 +88,13 @@ std::string single_number(std::string_view text, std::size_t& at) {
     std::size_t slash = next;
     std::string above = digits_at(text, slash);
     if (next > at && !above.empty() && slash + 1 < text.size() && text[slash] == '/' &&
-        is_digit(text[slash + 1])) {
+        base::is_digit(text[slash + 1])) {
       at = slash + 1;
       return whole + " " + above + "/" + digits_at(text, at);
     }
     return whole;
   }
-  if (at + 1 < text.size() && text[at] == '.' && is_digit(text[at + 1])) {
+  if (at + 1 < text.size() && text[at] == '.' && base::is_digit(text[at + 1])) {
     ++at;
     return "0." + digits_at(text, at);
   }
@@ -272,7 +272,7 @@ std::optional<LeadingNumber> leading_number(std::string_view text) {
   for (std::string_view between : {"-", "–", "—", "to ", ".."}) {
     if (!text.substr(next).starts_with(between)) continue;
     std::size_t end = skip_space(text, next + between.size());
-    if (end >= text.size() || (!is_digit(text[end]) && static_cast<unsigned char>(text[end]) < 0x80))
+    if (end >= text.size() || (!base::is_digit(text[end]) && static_cast<unsigned char>(text[end]) < 0x80))
       continue;
     std::string second = single_number(text, end);
     if (second.empty() || !is_decimal(first) || !is_decimal(second)) continue;
@@ -328,7 +328,7 @@ std::optional<IngredientLine> read_ingredient_line(std::string_view written, con
       bool starts =
           (view[at - 1] == ' ' || view[at - 1] == ':' || view[at - 1] == '\t' || view[at - 1] == '-') &&
           !is_letter(view[at - 1]);
-      if (!starts || (!is_digit(view[at]) && static_cast<unsigned char>(view[at]) < 0x80)) continue;
+      if (!starts || (!base::is_digit(view[at]) && static_cast<unsigned char>(view[at]) < 0x80)) continue;
       auto rest = take_measure(view.substr(at));
       if (rest && base::trim(*rest).empty()) name = std::string(view.substr(0, at));
     }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <tuple>
 
+#include "base/characters.h"
 #include "base/text.h"
 
 namespace gill::model {
@@ -17,7 +18,7 @@ std::tuple<std::string, std::string> age_key(const analysis::PriceList& list) {
   std::string key;
   for (std::size_t i = 0; i + 4 <= name.size() && key.empty(); ++i) {
     auto year = name.substr(i, 4);
-    if (std::all_of(year.begin(), year.end(), [](char c) { return c >= '0' && c <= '9'; })) key = year;
+    if (std::all_of(year.begin(), year.end(), base::is_digit)) key = year;
   }
   for (auto [season, month] : seasons)
     if (name.find(season) != std::string::npos) key += month;

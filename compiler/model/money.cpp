@@ -5,6 +5,7 @@
 #include <limits>
 #include <tuple>
 
+#include "base/characters.h"
 #include "base/percent.h"
 #include "units/money.h"
 
@@ -18,7 +19,7 @@ Exact decimal_of(double value) {
   std::string digits;
   bool negative = text.front() == '-';
   for (char c : text.substr(0, e))
-    if (c >= '0' && c <= '9') digits += c;
+    if (base::is_digit(c)) digits += c;
   Exact number = Exact::from_digits(digits);
   if (exponent >= 0)
     number *= base::power_of_ten(static_cast<unsigned>(exponent));

@@ -5,8 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "analysis/usual_times.h"
 #include "model/constants.h"
 #include "model/physics/foam.h"
+#include "model/physics/usual_times.h"
 
 namespace gill::model {
 
@@ -24,74 +26,11 @@ using units::Seconds;
 
 namespace {
 
-bool frees_its_juice(Verb verb) { return verb == Verb::muddle || verb == Verb::blend || verb == Verb::heat; }
-
-/// How a step chills with ice; nothing for steps that take none.
-std::optional<ChillMethod> method_of(Verb verb) {
-  // Every verb has a line of its own, so that a new one shows the gap.
-  switch (verb) {
-    case Verb::shake:
-      return ChillMethod::shake;
-    case Verb::stir:
-      return ChillMethod::stir;
-    case Verb::whip:
-      return ChillMethod::whip;
-    case Verb::throw_:
-      return ChillMethod::throw_;
-    case Verb::roll:
-      return ChillMethod::roll;
-    case Verb::swizzle:
-      return ChillMethod::swizzle;
-    case Verb::churn:
-      return ChillMethod::churn;
-    case Verb::blend:
-      return ChillMethod::blend;
-    case Verb::muddle:
-    case Verb::add_ice:
-    case Verb::dry_shake:
-    case Verb::build:
-    case Verb::strain:
-    case Verb::double_strain:
-    case Verb::fine_strain:
-    case Verb::dump:
-    case Verb::rinse:
-    case Verb::top:
-    case Verb::float_:
-    case Verb::layer:
-    case Verb::mist:
-    case Verb::rim:
-    case Verb::flame:
-    case Verb::smoke:
-    case Verb::heat:
-    case Verb::carbonate:
-    case Verb::rest:
-    case Verb::garnish:
-    case Verb::side:
-    case Verb::serve:
-    case Verb::do_:
-    case Verb::dissolve:
-    case Verb::cool:
-    case Verb::simmer:
-    case Verb::infuse:
-    case Verb::steep:
-    case Verb::macerate:
-    case Verb::chill:
-    case Verb::freeze:
-    case Verb::thaw:
-    case Verb::ferment:
-    case Verb::dehydrate:
-    case Verb::skim:
-    case Verb::decant:
-    case Verb::press:
-    case Verb::clarify:
-    case Verb::remove:
-    case Verb::reduce:
-    case Verb::charge:
-    case Verb::bottle:
-      return std::nullopt;
-  }
-  return std::nullopt;
+bool strains(Verb verb) {
+  return verb == Verb::strain || verb == Verb::double_strain || verb == Verb::fine_strain;
 }
+
+bool frees_its_juice(Verb verb) { return verb == Verb::muddle || verb == Verb::blend || verb == Verb::heat; }
 
 /// Where a glass is filled to: the middle of a range, or its one end.
 Millilitres line_of(const units::Quantity& line) {
@@ -208,10 +147,7 @@ struct ProgramBuilder::Job {
     for (const auto& line : recipe.order) {
       if (line.is_amount) continue;
       const Step& step = recipe.steps[line.index];
-      bool moves =
-          step.verb == Verb::dump || ((step.verb == Verb::strain || step.verb == Verb::double_strain ||
-                                       step.verb == Verb::fine_strain) &&
-                                      !step.to_tin);
+      bool moves = step.verb == Verb::dump || (strains(step.verb) && !step.to_tin);
       if (moves) adds_ice = nullptr;
       if (step.verb == Verb::add_ice && !adds_ice) {
         adds_ice = &step;
@@ -270,10 +206,7 @@ BuiltProgram ProgramBuilder::build(const analysis::Drink& drink) {
     job.frees_juice = job.frees_juice || frees_its_juice(step.verb);
     job.built = job.built || step.verb == Verb::build;
     job.dumped = job.dumped || step.verb == Verb::dump;
-    job.strained =
-        job.strained ||
-        ((step.verb == Verb::strain || step.verb == Verb::double_strain || step.verb == Verb::fine_strain) &&
-         !step.to_tin);
+    job.strained = job.strained || (strains(step.verb) && !step.to_tin);
   }
   job.find_added_ice();
   if (drink.batched && drink.batched->with_water)
@@ -406,9 +339,11 @@ std::size_t ProgramBuilder::slot_of(Job& job, analysis::StockId id) {
   slot.density = Density(facts.composition.density_g_per_ml);
   slot.is_liquid = measuring_.is_liquid(id);
   // Whole fruit, herbs and nuts in a drink give nothing until they are muddled or blended.
-  bool whole = stock.kind == StockKind::fruit || stock.kind == StockKind::herb ||
-               stock.kind == StockKind::spice || stock.kind == StockKind::garnish;
-  if (!slot.is_liquid && whole && !job.frees_juice) slot.per_gram = all_solid(slot.per_gram);
+  if (!slot.is_liquid &&
+      (stock.kind == StockKind::fruit || stock.kind == StockKind::herb || stock.kind == StockKind::spice ||
+       stock.kind == StockKind::garnish) &&
+      !job.frees_juice)
+    slot.per_gram = all_solid(slot.per_gram);
   slot.holds_fat = facts.holds_fat;
   if (facts.foams) {
     FoamRise rise = foam_of_juice_or_pulse_water;
@@ -623,6 +558,10 @@ void ProgramBuilder::add_ice(Job& job, const Step& step, std::size_t index) {
   add_operation(job, {operation::Build{ice}, false, index}, no_entry);
 }
 
+// What a reading of a line writes for a usual time is what the fits take it to be.
+static_assert(analysis::usual_shake_s == usual_shake_s && analysis::usual_stir_s == usual_stir_s &&
+              analysis::usual_whip_s == usual_whip_s);
+
 void ProgramBuilder::chill_step(Job& job, const Step& step, std::size_t index, ChillMethod method) {
   auto& program = job.program();
   bool own_glass = std::any_of(program.operations.begin(), program.operations.end(), moves_into_glass);
@@ -692,31 +631,56 @@ void ProgramBuilder::garnish(Job& job, const Step& step, std::size_t index, Role
 
 void ProgramBuilder::step(Job& job, std::size_t index) {
   const Step& step = job.recipe.steps[index];
-  if (job.prep) return prep_step(job, step, index);
-  const std::size_t no_entry = job.result.entries.size();
-  auto add = [&](Operation::Act act) { add_operation(job, {std::move(act), false, index}, no_entry); };
-  auto& program = job.program();
+  auto add = [&](Operation::Act act) {
+    add_operation(job, {std::move(act), false, index}, job.result.entries.size());
+  };
+  auto nothing = [&] { add(operation::Nothing{}); };
+  auto chill = [&](ChillMethod method) {
+    // A prep is shaken, stirred and blended without ice unless its line names some.
+    if (job.prep && !step.ice) return nothing();
+    chill_step(job, step, index, method);
+  };
+  auto lie = [&](Role role) {
+    if (step.use) garnish(job, step, index, role);
+    nothing();
+  };
+  auto time = [&](double otherwise_s) { return Seconds(step.time ? step.time->number() : otherwise_s); };
+  auto degrees = [&](double otherwise_c) {
+    return Celsius(step.temperature ? step.temperature->number() : otherwise_c);
+  };
+  auto glass_ice = [&] { return job.ice_comes_later(index) ? Grams(0) : job.program().served_ice; };
   switch (step.verb) {
-    case Verb::dry_shake:
-      return add(operation::DryShake{});
     case Verb::shake:
-    case Verb::whip:
+      return chill(ChillMethod::shake);
     case Verb::stir:
+      return chill(ChillMethod::stir);
+    case Verb::whip:
+      return chill(ChillMethod::whip);
     case Verb::throw_:
+      return chill(ChillMethod::throw_);
     case Verb::roll:
+      return chill(ChillMethod::roll);
     case Verb::swizzle:
+      return chill(ChillMethod::swizzle);
     case Verb::churn:
+      return chill(ChillMethod::churn);
     case Verb::blend:
-      return chill_step(job, step, index, *method_of(step.verb));
+      return chill(ChillMethod::blend);
+    case Verb::dry_shake:
+      // What foams in a prep has fallen by the time it is poured.
+      return job.prep ? nothing() : add(operation::DryShake{});
     case Verb::build:
-      return add(operation::Build{job.ice_comes_later(index) ? Grams(0) : program.served_ice});
+      return add(operation::Build{glass_ice()});
     case Verb::add_ice:
       return add_ice(job, step, index);
     case Verb::strain:
     case Verb::double_strain:
     case Verb::fine_strain:
+      if (job.prep) return add(operation::Strain{});
       if (step.to_tin) return add(operation::StrainToTin{});
-      return add(operation::StrainToGlass{job.ice_comes_later(index) ? Grams(0) : program.served_ice});
+      return add(operation::StrainToGlass{glass_ice()});
+    case Verb::press:
+      return add(operation::Strain{.is_pressed = true});
     case Verb::dump:
       // As much of the shaker's ice as the glass takes.
       return add(operation::Dump{heap(job.glass_holds, cubes_pack)});
@@ -730,137 +694,62 @@ void ProgramBuilder::step(Job& job, std::size_t index) {
     case Verb::mist:
       return pour(job, step, index, Role::mist);
     case Verb::rim:
-      if (step.use) garnish(job, step, index, Role::rim);
-      return add(operation::Nothing{});
+      return lie(Role::rim);
     case Verb::garnish:
-      if (step.use) garnish(job, step, index, Role::garnish);
-      return add(operation::Nothing{});
+      return lie(Role::garnish);
     case Verb::side:
-      if (step.use) garnish(job, step, index, Role::side);
-      return add(operation::Nothing{});
+      return lie(Role::side);
     case Verb::heat:
-      return add(operation::Heat{Celsius(step.temperature ? step.temperature->number() : hot_c),
-                                 Seconds(step.time ? step.time->number() : 0)});
+      return add(operation::Heat{degrees(hot_c), time(0)});
+    case Verb::simmer:
+      return add(operation::Heat{degrees(simmer_c), time(usual_simmer_s)});
+    case Verb::cool:
+    case Verb::thaw:
+    case Verb::chill:
+      return add(operation::SetTemperature{degrees(specs_.house.fridge_c)});
+    case Verb::freeze:
+      return add(operation::SetTemperature{degrees(specs_.house.freezer_c)});
+    case Verb::rest:
+    case Verb::infuse:
+    case Verb::steep:
+    case Verb::macerate:
+    case Verb::ferment:
+      return step.temperature ? add(operation::SetTemperature{degrees(0)}) : nothing();
     case Verb::carbonate:
       return add(carbonate(step));
-    case Verb::rest:
-      if (step.temperature) return add(operation::SetTemperature{Celsius(step.temperature->number())});
-      return add(operation::Nothing{});
+    case Verb::dehydrate:
+      return add(operation::Dehydrate{});
+    case Verb::reduce:
+      return add(reduce(step));
+    case Verb::clarify:
+      return clarify(job, step, index);
+    case Verb::skim:
+    case Verb::remove:
+      if (!step.use) return nothing();
+      return add(operation::Remove{slot_of(job, step.use->stock), units::Share(step.share.value_or(0))});
     case Verb::muddle:
     case Verb::flame:
     case Verb::smoke:
     case Verb::serve:
     case Verb::do_:
     case Verb::dissolve:
-    case Verb::cool:
-    case Verb::simmer:
-    case Verb::infuse:
-    case Verb::steep:
-    case Verb::macerate:
-    case Verb::chill:
-    case Verb::freeze:
-    case Verb::thaw:
-    case Verb::ferment:
-    case Verb::dehydrate:
-    case Verb::skim:
     case Verb::decant:
-    case Verb::press:
-    case Verb::clarify:
-    case Verb::remove:
-    case Verb::reduce:
     case Verb::charge:
     case Verb::bottle:
-      return add(operation::Nothing{});
+      return nothing();
   }
 }
 
-void ProgramBuilder::prep_step(Job& job, const Step& step, std::size_t index) {
-  const std::size_t no_entry = job.result.entries.size();
-  auto add = [&](Operation::Act act) { add_operation(job, {std::move(act), false, index}, no_entry); };
-  auto set_temperature = [&](double otherwise_c) {
-    add(operation::SetTemperature{Celsius(step.temperature ? step.temperature->number() : otherwise_c)});
+/// What is named is an aid unless it is an amount as well: its allergens stay either way.
+void ProgramBuilder::clarify(Job& job, const Step& step, std::size_t index) {
+  auto is_amount = [&](const Amount& amount) {
+    return std::any_of(amount.portions.begin(), amount.portions.end(),
+                       [&](const auto& portion) { return portion.use.stock == step.use->stock; });
   };
-  auto heat = [&](double otherwise_c, double usual_s) {
-    add(operation::Heat{Celsius(step.temperature ? step.temperature->number() : otherwise_c),
-                        Seconds(step.time ? step.time->number() : usual_s)});
-  };
-  switch (step.verb) {
-    case Verb::shake:
-    case Verb::whip:
-    case Verb::stir:
-    case Verb::throw_:
-    case Verb::roll:
-    case Verb::swizzle:
-    case Verb::churn:
-    case Verb::blend:
-      if (step.ice) return chill_step(job, step, index, *method_of(step.verb));
-      return add(operation::Nothing{});
-    case Verb::heat:
-      return heat(hot_c, 0);
-    case Verb::simmer:
-      return heat(simmer_c, usual_simmer_s);
-    case Verb::cool:
-    case Verb::thaw:
-    case Verb::chill:
-      return set_temperature(specs_.house.fridge_c);
-    case Verb::freeze:
-      return set_temperature(specs_.house.freezer_c);
-    case Verb::rest:
-    case Verb::infuse:
-    case Verb::steep:
-    case Verb::macerate:
-    case Verb::ferment:
-      if (step.temperature) return set_temperature(0);
-      return add(operation::Nothing{});
-    case Verb::dehydrate:
-      return add(operation::Dehydrate{});
-    case Verb::strain:
-    case Verb::double_strain:
-    case Verb::fine_strain:
-      return add(operation::Strain{});
-    case Verb::press:
-      return add(operation::Strain{.is_pressed = true});
-    case Verb::clarify:
-      if (step.use) {
-        // What is named is an aid unless it is an amount as well: its allergens stay either way.
-        bool is_amount = false;
-        for (const auto& amount : job.recipe.amounts)
-          for (const auto& portion : amount.portions)
-            is_amount = is_amount || portion.use.stock == step.use->stock;
-        if (!is_amount) add_entry(job, *step.use, Role::side, index, step.as_written);
-      }
-      return add(operation::Clarify{});
-    case Verb::skim:
-    case Verb::remove:
-      if (!step.use) return add(operation::Nothing{});
-      return add(operation::Remove{slot_of(job, step.use->stock), units::Share(step.share.value_or(0))});
-    case Verb::reduce:
-      return add(reduce(step));
-    case Verb::carbonate:
-      return add(carbonate(step));
-    case Verb::muddle:
-    case Verb::add_ice:
-    case Verb::dry_shake:
-    case Verb::build:
-    case Verb::dump:
-    case Verb::rinse:
-    case Verb::top:
-    case Verb::float_:
-    case Verb::layer:
-    case Verb::mist:
-    case Verb::rim:
-    case Verb::flame:
-    case Verb::smoke:
-    case Verb::garnish:
-    case Verb::side:
-    case Verb::serve:
-    case Verb::do_:
-    case Verb::dissolve:
-    case Verb::decant:
-    case Verb::charge:
-    case Verb::bottle:
-      return add(operation::Nothing{});
-  }
+  const auto& amounts = job.recipe.amounts;
+  if (step.use && std::none_of(amounts.begin(), amounts.end(), is_amount))
+    add_entry(job, *step.use, Role::side, index, step.as_written);
+  add_operation(job, {operation::Clarify{}, false, index}, job.result.entries.size());
 }
 
 void ProgramBuilder::find_uncertain(Job& job) {

@@ -37,7 +37,7 @@ class ProgramBuilder {
   void lower(Job& job);
   void amount(Job& job, std::size_t index);
   void step(Job& job, std::size_t index);
-  void prep_step(Job& job, const analysis::Step& step, std::size_t index);
+  void clarify(Job& job, const analysis::Step& step, std::size_t index);
   void add_ice(Job& job, const analysis::Step& step, std::size_t index);
   void chill_step(Job& job, const analysis::Step& step, std::size_t index, ChillMethod method);
   void pour(Job& job, const analysis::Step& step, std::size_t index, Role role);

@@ -2,9 +2,8 @@
 
 #include <algorithm>
 
-#include <nlohmann/json.hpp>
-
 #include "base/date.h"
+#include "base/json.h"
 #include "base/text.h"
 #include "costing/words.h"
 #include "plan/prep_plan.h"
@@ -12,9 +11,8 @@
 namespace gill::plan {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-Json maybe(const std::optional<double>& value) { return value ? Json(*value) : Json(nullptr); }
+using base::Json;
+using base::number_or_null;
 
 Json times(const std::optional<double>& factor, double grams) {
   return factor ? Json(*factor * grams) : Json(nullptr);
@@ -115,12 +113,12 @@ Json shopping_json(const PrepPlan& plan, const House& house) {
                        {"cost", base::to_double(pack.cost)},
                        {"code", pack.code}});
     list.push_back({{"name", house.specs[line.stock].head.name},
-                    {"need_ml", maybe(line.need_ml)},
+                    {"need_ml", number_or_null(line.need_ml)},
                     {"need_g", line.need_g > 0 ? Json(line.need_g) : Json(nullptr)},
-                    {"need_count", maybe(line.need_count)},
+                    {"need_count", number_or_null(line.need_count)},
                     {"on_hand_g", line.on_hand_g},
                     {"packs", std::move(packs)},
-                    {"cost", line.cost ? Json(base::to_double(*line.cost)) : Json(nullptr)},
+                    {"cost", number_or_null(line.cost)},
                     {"supplier", line.supplier},
                     {"for", line.purpose}});
   }
@@ -133,7 +131,7 @@ Json stations_json(const std::vector<StationDay>& stations) {
     Json lines = Json::array();
     for (const auto& line : station.lines)
       lines.push_back({{"name", line.name},
-                       {"ml", maybe(line.ml)},
+                       {"ml", number_or_null(line.ml)},
                        {"g", line.grams > 0 ? Json(line.grams) : Json(nullptr)},
                        {"count", line.pieces > 0 ? Json(line.pieces) : Json(nullptr)},
                        {"pressed_today", line.is_pressed_today}});
@@ -173,7 +171,7 @@ std::string prep_json(const PrepPlan& plan, const House& house) {
                                 {"stations", stations_json(plan.stations[i])}});
   }
   root["notes"] = plan.notes;
-  return root.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return base::json_text(std::move(root));
 }
 
 }  // namespace gill::plan

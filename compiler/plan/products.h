@@ -8,7 +8,7 @@ class Products {
  public:
   Products(const House& house, const Costing& costing, const PlanOptions& options);
 
-  std::vector<Product>& all() { return products_; }
+  const std::vector<Product>& all() const { return products_; }
   /// The prep or pressing that a stock is; nothing for what is bought as it is.
   std::optional<std::size_t> of(StockId stock) const { return by_stock_[stock.index()]; }
   /// The house bottle of a drink.

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cstdint>
 
+#include "base/characters.h"
 #include "base/fingerprint.h"
 #include "base/text.h"
 #include "render/document/drink_picture_part.h"
@@ -153,12 +154,7 @@ class CardWriter {
   }
 
   void write_allergens() {
-    auto& allergens = card_.allergens;
-    for (const auto& route : facts_.allergens.routes)
-      (route.may ? allergens.possible : allergens.present).push_back(wording::allergen_words(route.code));
-    allergens.all_known = facts_.allergens.known;
-    for (auto id : facts_.allergens.unknown) allergens.silent.push_back(index_.specs()[id].head.name);
-    for (const auto& name : facts_.allergens.undeclared) allergens.silent.push_back(name);
+    card_.allergens = wording::in_words(facts_.allergens, index_.specs());
     card_.take_care = base::capitalised(document::cautions_of(index_, id_).in_brief);
   }
 
@@ -249,17 +245,15 @@ class CardWriter {
 
 // ---- blank
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
 /// Where a number that begins at `at` ends: `12`, `22.5`, `10–12`, `1 1/2`.
 std::size_t end_of_number(const std::string& text, std::size_t at) {
   static const std::vector<std::string> inner = {".", "/", "–", " ± ", "±"};
   std::size_t end = at;
   while (true) {
-    while (end < text.size() && is_digit(text[end])) ++end;
+    while (end < text.size() && base::is_digit(text[end])) ++end;
     auto goes_on = [&](const std::string& sign) {
       return text.compare(end, sign.size(), sign) == 0 && end + sign.size() < text.size() &&
-             is_digit(text[end + sign.size()]);
+             base::is_digit(text[end + sign.size()]);
     };
     auto sign = std::find_if(inner.begin(), inner.end(), goes_on);
     if (sign != inner.end()) {
@@ -268,7 +262,7 @@ std::size_t end_of_number(const std::string& text, std::size_t at) {
     }
     // `1 1/2`: a whole number and its fraction.
     auto slash = end + 1;
-    while (slash < text.size() && is_digit(text[slash])) ++slash;
+    while (slash < text.size() && base::is_digit(text[slash])) ++slash;
     bool fraction =
         end < text.size() && text[end] == ' ' && slash > end + 1 && slash < text.size() && text[slash] == '/';
     if (!fraction) return end;
@@ -287,7 +281,7 @@ std::string without_numbers(const std::string& text, const std::vector<std::stri
     if (name != names.end()) {
       result += *name;
       i += name->size();
-    } else if (is_digit(text[i])) {
+    } else if (base::is_digit(text[i])) {
       result += blank_line;
       i = end_of_number(text, i);
     } else {
@@ -301,7 +295,7 @@ void blank_pour(CardPour& pour, const std::vector<std::string>& names) {
   for (auto& measure : pour.columns)
     if (!measure.empty()) measure.number = blank_line;
   // `rinse` is no number.
-  if (pour.whole && std::any_of(pour.whole->number.begin(), pour.whole->number.end(), is_digit))
+  if (pour.whole && std::any_of(pour.whole->number.begin(), pour.whole->number.end(), base::is_digit))
     pour.whole->number = blank_line;
   pour.is_about = false;
   pour.remarks = without_numbers(pour.remarks, names);

@@ -5,6 +5,7 @@
 
 #include "render/document/book_index.h"
 #include "render/drawing/drink_picture.h"
+#include "render/wording/allergens_in_words.h"
 
 /// What a staff card says, before it is set in type.
 namespace gill::print {
@@ -33,14 +34,6 @@ struct CardPour {
 struct CardStep {
   std::string sentence;
   std::string text;
-};
-
-/// Allergens in words, by how sure they are.
-struct CardAllergens {
-  std::vector<std::string> present, possible;
-  bool all_known = true;
-  /// What says nothing of its allergens.
-  std::vector<std::string> silent;
 };
 
 /// A label with its words: `Glass` `rocks, chilled`.
@@ -73,7 +66,7 @@ struct Card {
 
   /// First: glass, ice, garnish, what stands beside it, for how many.
   std::vector<CardFact> first;
-  CardAllergens allergens;
+  render::wording::AllergensInWords allergens;
   /// `raw egg, nutmeg`; empty when there is nothing.
   std::string take_care;
 

@@ -120,12 +120,13 @@ class LabelComposer {
       blocks.push_back(
           paragraph({{lead + " ", style(fact_pt)}, {words, style(words_pt, true)}}, mm(0.4), 12));
     };
-    if (!label_.present.empty()) add("Contains", base::join(label_.present, ", "));
-    if (!label_.possible.empty()) add("May contain", base::join(label_.possible, ", "));
-    if (!label_.all_known)
-      add("Allergens not known:",
-          label_.silent.empty() ? "read every label" : base::join_with_and(label_.silent));
-    if (label_.present.empty() && label_.possible.empty() && label_.all_known)
+    if (!label_.allergens.present.empty()) add("Contains", base::join(label_.allergens.present, ", "));
+    if (!label_.allergens.possible.empty()) add("May contain", base::join(label_.allergens.possible, ", "));
+    if (!label_.allergens.all_known)
+      add("Allergens not known:", label_.allergens.silent.empty()
+                                      ? "read every label"
+                                      : base::join_with_and(label_.allergens.silent));
+    if (label_.allergens.present.empty() && label_.allergens.possible.empty() && label_.allergens.all_known)
       add("Allergens:", "no part of it declares one");
     return blocks;
   }
@@ -313,15 +314,6 @@ std::string strength_words(double abv_percent) {
   return wording::fixed(abv_percent, 1) + no_break_space + "%" + no_break_space + "abv";
 }
 
-void put_allergens(Label& label, const model::Allergens& allergens, bool all_known,
-                   const analysis::Specs& specs) {
-  for (const auto& route : allergens.routes)
-    (route.may ? label.possible : label.present).push_back(wording::allergen_words(route.code));
-  label.all_known = all_known;
-  for (auto id : allergens.unknown) label.silent.push_back(specs[id].head.name);
-  for (const auto& name : allergens.undeclared) label.silent.push_back(name);
-}
-
 Label label_of(const BookIndex& index, analysis::StockId id) {
   const auto& prep = index.specs()[id];
   const auto& facts = index.facts()[id];
@@ -338,7 +330,7 @@ Label label_of(const BookIndex& index, analysis::StockId id) {
   if (facts.storage) label.storage = base::capitalised(std::string(analysis::name_of(*facts.storage)));
   if (facts.abv_percent > min_strength) label.strength = strength_words(facts.abv_percent);
   label.batch = batch_words(prep, facts, index.units());
-  put_allergens(label, facts.allergens, facts.allergens.known, index.specs());
+  label.allergens = wording::in_words(facts.allergens, index.specs());
   return label;
 }
 

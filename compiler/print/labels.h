@@ -7,6 +7,7 @@
 #include "print/cards.h"
 #include "print/label_sheet.h"
 #include "render/document/book_index.h"
+#include "render/wording/allergens_in_words.h"
 
 /// Labels for what is made ahead: preps, and bottles of batched drinks.
 namespace gill::print {
@@ -28,8 +29,7 @@ struct Label {
   std::string strength;
   /// `640 ml`.
   std::string batch;
-  std::vector<std::string> present, possible, silent;
-  bool all_known = true;
+  render::wording::AllergensInWords allergens;
 };
 
 /// The label of a prep.
@@ -37,10 +37,6 @@ Label label_of(const render::document::BookIndex& index, analysis::StockId prep)
 
 /// `44.1 % abv`, which no line end parts.
 std::string strength_words(double abv_percent);
-
-/// Puts allergens into a label, in words.
-void put_allergens(Label& label, const model::Allergens& allergens, bool all_known,
-                   const analysis::Specs& specs);
 
 /// The last day on which something that was made on a day may be used: whole days only, so that what keeps
 /// for hours is never given one day more. Days are counted from the day of making, as day 0; a local code may

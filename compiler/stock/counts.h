@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "base/csv_reader.h"
-#include "costing/name_finder.h"
+#include "costing/costing.h"
 
 namespace gill::stock {
 
@@ -20,7 +20,8 @@ struct Counts {
 
 /// Reads `name, amount, unit, place` in any order and wording: an amount with its unit (`1.5 l`, `3 bottles`,
 /// `2 cases`), or a number whose unit stands in a column of its own, else bottles of what is poured and
-/// pieces of what is counted.
+/// pieces of what is counted. A row that cannot be read is left out and told in `problems`; where a column is
+/// missing that it needs, no row is read.
 Counts read_counts(std::string_view bytes, const House& house);
 
 /// Portions sold by drink.
@@ -28,30 +29,7 @@ struct Sales {
   std::map<DrinkId, double> portions;
   std::vector<base::RowProblem> problems;
 };
+/// Reads `drink, sold`; rows are left out and told as in a count.
 Sales read_sales(std::string_view bytes, const House& house);
-
-/// One row of a supplier's list that is understood.
-struct ListedPrice {
-  std::size_t line = 0;
-  StockId stock;
-  /// As it stands in Gill: `6 x 700 ml for 171 EUR from Quay Supply, code 4471`.
-  std::string offer;
-};
-
-struct PriceListFile {
-  std::vector<ListedPrice> prices;
-  std::vector<base::RowProblem> problems;
-  /// Rows whose name nobody knows, as they stand, with the nearest names.
-  std::vector<base::RowProblem> unmatched;
-
-  /// Both, in the order of their lines.
-  std::vector<base::RowProblem> unused() const;
-};
-
-/// Reads a supplier's price list: names, sizes (`70cl`, `6 x 700 ml`, or packs in a column of their own),
-/// prices, codes. `currency` counts where neither the cell nor a column says one.
-PriceListFile read_price_list(std::string_view bytes, const House& house, const std::string& currency);
-/// The list as a Gill declaration: `prices NAME`, what could not be used as comments.
-std::string price_list_text(const PriceListFile& list, const House& house, const std::string& name);
 
 }  // namespace gill::stock

@@ -1,9 +1,8 @@
 // The stock report in its forms.
 #include <fmt/format.h>
 
-#include <nlohmann/json.hpp>
-
 #include "base/csv_reader.h"
+#include "base/json.h"
 #include "costing/words.h"
 #include "render/wording/numbers.h"
 #include "stock/stock_report.h"
@@ -15,17 +14,13 @@ using namespace render::document;
 
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-Json maybe(const std::optional<double>& value) { return value ? Json(*value) : Json(nullptr); }
-Json money(const std::optional<Exact>& value) {
-  return value ? Json(base::to_double(*value)) : Json(nullptr);
-}
+using base::Json;
+using base::number_or_null;
 
 Json amount_json(const StockAmount& amount) {
-  return {{"ml", maybe(amount.ml)},
+  return {{"ml", number_or_null(amount.ml)},
           {"g", amount.grams != 0 ? Json(amount.grams) : Json(nullptr)},
-          {"count", maybe(amount.count)}};
+          {"count", number_or_null(amount.count)}};
 }
 
 std::string text_of(const StockAmount& amount) {
@@ -109,19 +104,19 @@ std::string stock_json(const StockReport& report, const House& house) {
                              {"place", line.place},
                              {"counted_by", line.pack},
                              {"counted", line.counted ? amount_json(*line.counted) : Json(nullptr)},
-                             {"value", money(line.value)}});
+                             {"value", number_or_null(line.value)}});
   root["value"] = base::to_double(report.value);
   root["usage"] = Json::array();
   for (const auto& line : report.usage)
     root["usage"].push_back({{"name", house.specs[line.stock].head.name},
                              {"should", amount_json(line.should)},
                              {"went", line.went ? amount_json(*line.went) : Json(nullptr)},
-                             {"difference_g", maybe(line.difference_g)},
-                             {"difference_percent", maybe(line.difference_percent)},
-                             {"difference_value", money(line.difference_value)}});
+                             {"difference_g", number_or_null(line.difference_g)},
+                             {"difference_percent", number_or_null(line.difference_percent)},
+                             {"difference_value", number_or_null(line.difference_value)}});
   root["difference_value"] = base::to_double(report.difference_value);
   root["notes"] = report.notes;
-  return root.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return base::json_text(std::move(root));
 }
 
 std::string stock_csv(const StockReport& report, const House& house) {

@@ -6,6 +6,7 @@
 #include "model/physics/energy_balance.h"
 #include "model/physics/ethanol_water.h"
 #include "model/physics/numeric.h"
+#include "model/physics/usual_times.h"
 #include "model/physics/volume.h"
 
 namespace gill::model {
@@ -39,11 +40,11 @@ struct Pace {
 constexpr Pace pace_of(ChillMethod method) noexcept {
   switch (method) {
     case ChillMethod::shake:
-      return {12, 4, 0.950212931632136};
+      return {usual_shake_s, 4, 0.950212931632136};
     case ChillMethod::stir:
-      return {30, 30, 0.632120558828558};
+      return {usual_stir_s, 30, 0.632120558828558};
     case ChillMethod::whip:
-      return {6, 0, 1};
+      return {usual_whip_s, 0, 1};
     case ChillMethod::swizzle:
       return {20, 20, 0.632120558828558};
     case ChillMethod::throw_:

@@ -6,6 +6,7 @@
 #include <array>
 #include <cstdint>
 
+#include "base/characters.h"
 #include "base/text.h"
 
 namespace gill::render::document {
@@ -45,7 +46,7 @@ std::string_view plain_of(std::string_view text, std::size_t& length) {
   return {};
 }
 
-bool is_plain(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9'); }
+bool is_plain(char c) { return (c >= 'a' && c <= 'z') || base::is_digit(c); }
 
 /// Apostrophes and combining marks leave no gap.
 bool is_silent(std::string_view letter) {
@@ -58,8 +59,7 @@ bool is_device_name(std::string_view name) {
   static constexpr std::array<std::string_view, 4> whole = {"con", "prn", "aux", "nul"};
   for (auto device : whole)
     if (name == device) return true;
-  return name.size() == 4 && (name.starts_with("com") || name.starts_with("lpt")) && name[3] >= '0' &&
-         name[3] <= '9';
+  return name.size() == 4 && (name.starts_with("com") || name.starts_with("lpt")) && base::is_digit(name[3]);
 }
 
 /// FNV-1a, 32 bits: the same number for a name on every machine.

@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "stock/price_list.h"
 #include "stock/stock_report.h"
 #include "unit/plan/plan_fixture.h"
 

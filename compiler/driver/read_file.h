@@ -1,0 +1,13 @@
+#pragma once
+#include <string>
+#include <variant>
+
+#include "driver/file_access.h"
+
+namespace gill::driver {
+
+/// The whole of one file, or what a pipe gives until its end. The error names the file and says why it cannot
+/// be read, or that it is too large for anything of a house.
+std::variant<std::string, FileError> read_file(const std::string& path);
+
+}  // namespace gill::driver

@@ -1,0 +1,210 @@
+#include "importer/recipe_json.h"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+
+#include <nlohmann/json.hpp>
+
+#include "base/characters.h"
+#include "base/csv_reader.h"
+#include "base/text.h"
+#include "costing/words.h"
+
+namespace gill::importer {
+
+using costing::one_line;
+
+namespace {
+
+using Json = nlohmann::json;
+
+/// What an entity of HTML stands for, without its `&` and `;`: those that recipes hold (HTML Living Standard,
+/// named character references, from memory) and numbers; empty for any other.
+std::string character_of(std::string_view entity) {
+  static constexpr std::array<std::pair<std::string_view, std::string_view>, 24> named = {
+      {{"amp", "&"},    {"lt", "<"},     {"gt", ">"},     {"quot", "\""},  {"apos", "'"},   {"nbsp", " "},
+       {"frac12", "½"}, {"frac14", "¼"}, {"frac34", "¾"}, {"frasl", "/"},  {"deg", "°"},    {"eacute", "é"},
+       {"egrave", "è"}, {"aacute", "á"}, {"agrave", "à"}, {"ntilde", "ñ"}, {"ccedil", "ç"}, {"uuml", "ü"},
+       {"ouml", "ö"},   {"auml", "ä"},   {"rsquo", "’"},  {"lsquo", "‘"},  {"ndash", "–"},  {"mdash", "—"}}};
+  for (auto [name, character] : named)
+    if (entity == name) return std::string(character);
+  if (entity.size() < 2 || entity.front() != '#') return {};
+  bool hexadecimal = entity[1] == 'x' || entity[1] == 'X';
+  auto digits = entity.substr(hexadecimal ? 2 : 1);
+  unsigned code = 0;
+  auto [end, error] =
+      std::from_chars(digits.data(), digits.data() + digits.size(), code, hexadecimal ? 16 : 10);
+  if (error != std::errc() || end != digits.data() + digits.size() || code < 0x20 || code > 0x10FFFF ||
+      (code >= 0xD800 && code < 0xE000))
+    return {};
+  std::string character;
+  base::append_utf8(character, code);
+  return character;
+}
+
+/// Text out of HTML: entities as characters, tags as line ends.
+std::string text_of_html(std::string_view html) {
+  std::string text;
+  for (std::size_t i = 0; i < html.size(); ++i) {
+    if (html[i] == '<' && i + 1 < html.size() &&
+        (std::isalpha(static_cast<unsigned char>(html[i + 1])) || html[i + 1] == '/')) {
+      if (auto close = html.find('>', i); close != std::string_view::npos) {
+        text += '\n';
+        i = close;
+        continue;
+      }
+    }
+    if (html[i] == '&') {
+      auto end = html.substr(i, 12).find(';');
+      auto character =
+          end == std::string_view::npos ? std::string() : character_of(html.substr(i + 1, end - 1));
+      if (!character.empty()) {
+        text += character;
+        i += end;
+        continue;
+      }
+    }
+    text += html[i];
+  }
+  return text;
+}
+
+/// Text, or the text of an object's `text` or `name`, of each in a list; sections are opened, without
+/// recursion.
+std::vector<std::string> texts_of(const Json& root) {
+  std::vector<std::string> texts;
+  std::vector<const Json*> open = {&root};
+  while (!open.empty()) {
+    const Json* value = open.back();
+    open.pop_back();
+    if (value->is_string()) {
+      texts.push_back(text_of_html(value->get<std::string>()));
+    } else if (value->is_number()) {
+      texts.push_back(value->dump());
+    } else if (value->is_array()) {
+      for (auto item = value->rbegin(); item != value->rend(); ++item) open.push_back(&*item);
+    } else if (value->is_object()) {
+      if (value->contains("itemListElement")) {
+        open.push_back(&(*value)["itemListElement"]);
+        if (value->contains("name")) open.push_back(&(*value)["name"]);
+      } else if (value->contains("text")) {
+        open.push_back(&(*value)["text"]);
+      } else if (value->contains("name")) {
+        open.push_back(&(*value)["name"]);
+      } else {
+        texts.push_back(value->dump(-1, ' ', false, Json::error_handler_t::replace));
+      }
+    }
+  }
+  return texts;
+}
+
+/// Steps told in one text: a line or a sentence each.
+std::vector<std::string> split_lines(const std::vector<std::string>& texts) {
+  std::vector<std::string> lines;
+  for (const auto& text : texts) {
+    std::size_t at = 0;
+    while (at <= text.size()) {
+      auto end = std::min(text.find('\n', at), text.size());
+      std::string line = one_line(text.substr(at, end - at));
+      if (!line.empty()) lines.push_back(line);
+      at = end + 1;
+    }
+  }
+  return lines;
+}
+
+bool is_recipe(const Json& object) {
+  if (!object.is_object() || !object.contains("@type")) return false;
+  auto names_recipe = [](const Json& type) {
+    if (!type.is_string()) return false;
+    auto name = type.get<std::string>();
+    return name == "Recipe" || name.ends_with("schema.org/Recipe") || name == "schema:Recipe";
+  };
+  const auto& type = object["@type"];
+  return names_recipe(type) || (type.is_array() && std::any_of(type.begin(), type.end(), names_recipe));
+}
+
+/// How many it serves: the first number of `recipeYield`.
+double serves_of(const std::vector<std::string>& yields) {
+  for (const auto& text : yields)
+    for (std::size_t i = 0; i < text.size(); ++i)
+      if (base::is_digit(text[i])) {
+        double number = 0;
+        for (; i < text.size() && base::is_digit(text[i]) && number < 10000; ++i)
+          number = number * 10 + (text[i] - '0');
+        return number;
+      }
+  return 1;
+}
+
+OldSpec recipe_of(const Json& object) {
+  OldSpec spec;
+  for (const auto& [key, value] : object.items()) {
+    auto texts = texts_of(value);
+    if (key == "name") {
+      spec.name = base::join(texts, " ");
+    } else if (key == "description") {
+      spec.description = split_lines(texts);
+    } else if (key == "recipeIngredient" || key == "ingredients") {
+      auto lines = split_lines(texts);
+      spec.ingredients.insert(spec.ingredients.end(), lines.begin(), lines.end());
+    } else if (key == "recipeInstructions") {
+      spec.instructions = split_lines(texts);
+    } else if (key == "recipeYield") {
+      spec.serves = serves_of(texts);
+      if (spec.serves <= 1) {
+        for (const auto& text : texts)
+          if (text != "1") spec.left_over.push_back("recipeYield: " + text);
+      }
+    } else if (key == "author") {
+      spec.authors = texts;
+    } else if (key == "keywords") {
+      spec.tags = texts;
+    } else if (key != "@type" && key != "@context") {
+      spec.left_over.push_back(key + ": " +
+                               (value.is_string()
+                                    ? value.get<std::string>()
+                                    : value.dump(-1, ' ', false, Json::error_handler_t::replace)));
+    }
+  }
+  return spec;
+}
+
+void add_recipes(const Json& root, std::vector<OldSpec>& specs) {
+  std::vector<const Json*> open = {&root};
+  while (!open.empty()) {
+    const Json* value = open.back();
+    open.pop_back();
+    if (is_recipe(*value)) {
+      specs.push_back(recipe_of(*value));
+      continue;
+    }
+    if (!value->is_structured()) continue;
+    for (auto item = value->rbegin(); item != value->rend(); ++item) open.push_back(&*item);
+  }
+}
+
+}  // namespace
+
+bool read_recipes(std::string_view json, std::vector<OldSpec>& specs) {
+  Json root = Json::parse(json.begin(), json.end(), nullptr, false);
+  if (root.is_discarded()) return false;
+  add_recipes(root, specs);
+  return true;
+}
+
+std::vector<std::string> json_scripts_of(std::string_view html) {
+  std::vector<std::string> scripts;
+  std::string lower = base::lower_ascii(html);
+  for (auto at = lower.find("<script"); at != std::string::npos; at = lower.find("<script", at + 1)) {
+    auto close = lower.find('>', at), end = lower.find("</script", at);
+    if (close == std::string::npos || end == std::string::npos || end < close) break;
+    if (lower.substr(at, close - at).find("ld+json") != std::string::npos)
+      scripts.emplace_back(html.substr(close + 1, end - close - 1));
+  }
+  return scripts;
+}
+
+}  // namespace gill::importer

@@ -1,0 +1,8 @@
+#pragma once
+
+namespace gill::model {
+
+/// The times, s, at which the published fits hold. Common practice, no source.
+inline constexpr double usual_shake_s = 12, usual_stir_s = 30, usual_whip_s = 6;
+
+}  // namespace gill::model

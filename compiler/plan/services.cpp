@@ -1,0 +1,129 @@
+#include "plan/services.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "base/date.h"
+#include "costing/words.h"
+
+namespace gill::plan {
+namespace {
+
+bool runs_on(const analysis::Menu& menu, std::chrono::sys_days date) {
+  auto from = base::read_iso_date(menu.runs_from), to = base::read_iso_date(menu.runs_to);
+  return (!from || *from <= date) && (!to || date <= *to);
+}
+
+void add_portions(std::vector<std::pair<DrinkId, double>>& serves, DrinkId drink, double portions) {
+  auto found =
+      std::find_if(serves.begin(), serves.end(), [&](const auto& line) { return line.first == drink; });
+  if (found != serves.end())
+    found->second += portions;
+  else
+    serves.emplace_back(drink, portions);
+}
+
+}  // namespace
+
+void Services::choose_days() {
+  auto first = options_.from ? options_.from : first_day();
+  for (int day = 0; day < options_.days; ++day)
+    add_day(day, first ? std::optional(*first + std::chrono::days(day)) : std::nullopt);
+}
+
+/// The first day of the newest menu that is asked for, or of all.
+std::optional<std::chrono::sys_days> Services::first_day() const {
+  const auto& menus = house_.specs.menus;
+  std::optional<std::chrono::sys_days> first;
+  for (std::size_t i = 0; i < menus.size(); ++i) {
+    bool asked = options_.menus.empty() || std::find(options_.menus.begin(), options_.menus.end(),
+                                                     analysis::MenuId::at(i)) != options_.menus.end();
+    auto date = base::read_iso_date(menus[i].runs_from);
+    if (asked && date && (!first || *first < *date)) first = date;
+  }
+  return first;
+}
+
+void Services::add_day(int index, std::optional<std::chrono::sys_days> date) {
+  ServiceDay day;
+  day.opens_h = 24.0 * index;
+  day.date = date;
+  day.weekday = date ? std::chrono::weekday(*date).iso_encoding() - 1 : static_cast<std::size_t>(index % 7);
+  const auto& menus = house_.specs.menus;
+  for (std::size_t i = 0; i < menus.size(); ++i) {
+    auto id = analysis::MenuId::at(i);
+    bool asked = std::find(options_.menus.begin(), options_.menus.end(), id) != options_.menus.end();
+    if (options_.menus.empty() ? date && !runs_on(menus[i], *date) : !asked) continue;
+    if (std::find(plan_.menus.begin(), plan_.menus.end(), id) == plan_.menus.end()) plan_.menus.push_back(id);
+    add_menu(menus[i], day);
+  }
+  plan_.days.push_back(std::move(day));
+}
+
+void Services::add_menu(const analysis::Menu& menu, ServiceDay& day) {
+  for (const auto& section : menu.sections)
+    for (const auto& entry : section.entries) {
+      double portions = sells_on(entry, day.weekday);
+      if (sells_in_a_week(entry) <= 0) not_counted_.unsold.insert(house_.specs[entry.drink].head.name);
+      if (portions <= 0 || !can_serve(entry.drink)) continue;
+      add_portions(day.serves, entry.drink, portions);
+      add_portions(plan_.serves, entry.drink, portions);
+    }
+}
+
+bool Services::can_serve(DrinkId drink) {
+  const auto& specs = house_.specs[drink];
+  if (specs.status == analysis::Status::retired ||
+      (specs.status == analysis::Status::draft && !options_.drafts))
+    return false;
+  if (house_.facts[drink].valid) return true;
+  not_counted_.in_error.insert(specs.head.name);
+  return false;
+}
+
+void Services::add_uses(Demands& demands) {
+  for (std::size_t day = 0; day < plan_.days.size(); ++day) add_uses(day, demands);
+}
+
+void Services::add_uses(std::size_t index, Demands& demands) {
+  const auto& day = plan_.days[index];
+  double closes_h = day.opens_h + options_.closes_h - options_.opens_h;
+  std::map<std::size_t, double> of_items;
+  std::map<std::pair<StockId, units::UnitId>, std::pair<double, double>> bought;
+  for (const auto& [drink, portions] : day.serves) {
+    if (auto bottle = products_.of(drink)) of_items[*bottle] += portions * products_.all()[*bottle].serve_g;
+    for (const auto& entry : house_.facts[drink].entries) {
+      if (entry.optional) {
+        not_counted_.optional.insert(fmt::format("{} ({})", entry.name, house_.specs[drink].head.name));
+        continue;
+      }
+      if (products_.of(drink) && products_.is_batched(drink, entry)) continue;
+      if (auto product = products_.of(entry.use.stock); product && entry.mass_g) {
+        of_items[*product] += portions * *entry.mass_g;
+        continue;
+      }
+      auto& use = bought[{entry.use.stock, entry.use.item}];
+      if (entry.mass_g)
+        use.first += portions * *entry.mass_g;
+      else if (entry.count)
+        use.second += portions * *entry.count;
+      if (!entry.mass_g && !entry.count) not_counted_.unweighed.insert(entry.name);
+    }
+  }
+  for (const auto& [product, grams] : of_items) {
+    Demand demand;
+    demand.day = static_cast<int>(index);
+    demand.grams = grams;
+    demand.latest_h = demand.from_h = day.opens_h;
+    demand.to_h = closes_h;
+    demand.by_service = true;
+    demands.add(product, demand);
+  }
+  for (const auto& [use, amounts] : bought)
+    plan_.consumption.push_back({std::nullopt, analysis::Use{use.first, use.second, {}}, amounts.first,
+                                 amounts.second, day.opens_h, closes_h});
+}
+
+}  // namespace gill::plan

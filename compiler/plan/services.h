@@ -1,0 +1,42 @@
+#pragma once
+#include <set>
+#include <string>
+
+#include "plan/demands.h"
+#include "plan/products.h"
+
+namespace gill::plan {
+
+/// What services could not count, by name, for the notes of the plan.
+struct NotCounted {
+  std::set<std::string> unsold, in_error, optional, unweighed;
+};
+
+/// Lays out the services of a plan, and what each of them uses.
+class Services {
+ public:
+  Services(const House& house, const PlanOptions& options, const Products& products, PrepPlan& plan)
+      : house_(house), options_(options), products_(products), plan_(plan) {}
+
+  /// Chooses days and menus: those asked for, else those that run on the day. A drink whose facts are in
+  /// error is left out and noted.
+  void choose_days();
+  /// Adds what every service uses: to the demands where it is made ahead, else to the plan's consumption.
+  void add_uses(Demands& demands);
+  const NotCounted& not_counted() const { return not_counted_; }
+
+ private:
+  std::optional<std::chrono::sys_days> first_day() const;
+  void add_day(int index, std::optional<std::chrono::sys_days> date);
+  void add_menu(const analysis::Menu& menu, ServiceDay& day);
+  bool can_serve(DrinkId drink);
+  void add_uses(std::size_t day, Demands& demands);
+
+  const House& house_;
+  const PlanOptions& options_;
+  const Products& products_;
+  PrepPlan& plan_;
+  NotCounted not_counted_;
+};
+
+}  // namespace gill::plan

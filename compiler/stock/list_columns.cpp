@@ -1,0 +1,40 @@
+#include "stock/list_columns.h"
+
+#include <fmt/format.h>
+
+#include "base/text.h"
+
+namespace gill::stock {
+
+const Titles name_titles = {"name",      "item",        "ingredient",  "product", "product name",
+                            "item name", "description", "article",     "drink",   "stock",
+                            "produkt",   "artikel",     "bezeichnung", "produit"};
+const Titles size_titles = {"size",    "pack size", "unit size", "bottle size", "volume",
+                            "content", "format",    "pack",      "inhalt",      "contenance"};
+
+bool lacks(const base::CsvTable& table, std::optional<std::size_t> column, std::string_view what,
+           std::vector<base::RowProblem>& problems) {
+  if (column) return false;
+  problems.push_back({1, fmt::format("No column is titled {}; the titles are {}.", what,
+                                     table.header.empty() ? "missing" : base::join_with_and(table.header))});
+  return true;
+}
+
+NameColumn::NameColumn(const base::CsvTable& table, const House& house, symbols::NameSpace space,
+                       const Titles& titles)
+    : table_(table), column_(table.column(titles)), finder_(house, space) {}
+
+std::optional<std::uint32_t> NameColumn::find(const base::CsvRow& row, std::string_view unnamed,
+                                              std::string_view noun, std::vector<base::RowProblem>& problems,
+                                              std::vector<base::RowProblem>& unmatched) const {
+  auto name = written(row);
+  if (name.empty()) {
+    problems.push_back({row.line, std::string(unnamed)});
+    return std::nullopt;
+  }
+  auto id = finder_.find(name);
+  if (!id) unmatched.push_back({row.line, finder_.unmatched(name, noun)});
+  return id;
+}
+
+}  // namespace gill::stock
