@@ -5,6 +5,7 @@
 
 #include "analysis/forms/form_matcher.h"
 #include "analysis/forms/line_splitter.h"
+#include "base/characters.h"
 #include "base/text.h"
 #include "syntax/parse.h"
 
@@ -93,8 +94,7 @@ Spelled run_together(const LineView& line, std::size_t i) {
   std::string word = base::lower_ascii(line.text(i));
   bool behind_number = i > 0 && line.kind(i - 1) == syntax::TokenKind::number;
   bool in_step = match_verb(line, 0).has_value();
-  if (i > 0 && word.size() > 1 && word[0] == 'x' && std::isdigit(static_cast<unsigned char>(word[1])))
-    return {1, word.substr(1)};
+  if (i > 0 && word.size() > 1 && word[0] == 'x' && base::is_digit(word[1])) return {1, word.substr(1)};
   if (word == "x" && behind_number && in_step &&
       (i + 1 == line.size() || line.kind(i + 1) == syntax::TokenKind::comma))
     return {1, ""};

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "base/characters.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -191,9 +192,7 @@ Match FormMatcher::two_measures() const {
     if (slash == std::string_view::npos) continue;
     std::string left = base::collapse_space(line_.raw(0, i)) + " " + std::string(text.substr(0, slash));
     std::string right(text.substr(slash + 1));
-    if (right.empty() ? line_.kind(i + 1) != TokenKind::number
-                      : !std::isdigit(static_cast<unsigned char>(right.front())))
-      continue;
+    if (right.empty() ? line_.kind(i + 1) != TokenKind::number : !base::is_digit(right.front())) continue;
     if (context_.units.find(base::lower_ascii(text)).valid()) continue;
     Reading amount = say(left).say("=").say(right);
     amount.copy(line_, i + 1, end_);
