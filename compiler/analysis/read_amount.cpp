@@ -70,7 +70,8 @@ bool report_weighed_tea(LineReader& reader, const Measured& measured, std::size_
   if (measured.quantity.kind != Kind::mass) return false;
   const auto& stock = reader.context().specs[measured.use.stock];
   const std::string leaves = stock.head.name + " leaves";
-  if (!stock.head.name.ends_with(" tea") ||
+  // A house knows what its own tea is.
+  if (!stock.head.from_library || !stock.head.name.ends_with(" tea") ||
       !reader.context().names.find(symbols::NameSpace::stock, leaves).valid())
     return false;
   std::string weight = reader.written(measured.quantity.span);

@@ -16,8 +16,8 @@ Json number_or_null(const std::optional<Exact>& value);
 /// The text, `null` where it is empty.
 Json text_or_null(const std::string& text);
 
-/// A document as it is printed: indented, whole numbers without a decimal point, `null` for what is no number,
-/// bytes that are no UTF-8 replaced, a line end at the end.
+/// A document as it is printed: indented, whole numbers without a decimal point, `null` for what is no
+/// number, bytes that are no UTF-8 replaced, a line end at the end.
 std::string json_text(Json root);
 
 }  // namespace gill::base

@@ -21,7 +21,8 @@ std::variant<std::string, FileError> read_file(const std::string& path) {
   std::error_code error;
   auto status = fs::status(path, error);
   if (error) return FileError{fmt::format("cannot open {}: {}", path, error.message())};
-  if (fs::is_directory(status)) return FileError{fmt::format("{} is a folder, and a file is asked for", path)};
+  if (fs::is_directory(status))
+    return FileError{fmt::format("{} is a folder, and a file is asked for", path)};
   if (fs::is_regular_file(status) && fs::file_size(path, error) > largest_file_bytes && !error)
     return FileError{fmt::format("{} is too large to be a spec", path)};
   std::ifstream stream(path, std::ios::binary);

@@ -5,6 +5,7 @@
 
 #include "fuzz/pantry.h"
 #include "stock/counts.h"
+#include "stock/price_list.h"
 
 namespace {
 

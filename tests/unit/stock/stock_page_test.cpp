@@ -9,6 +9,7 @@
 
 #include "costing/words.h"
 #include "render/terminal/page_text.h"
+#include "stock/price_list.h"
 #include "stock/stock_report.h"
 #include "unit/plan/plan_fixture.h"
 
