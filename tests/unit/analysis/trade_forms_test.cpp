@@ -222,7 +222,7 @@ TEST_CASE("cold places say how long and how cold", "[trade forms]") {
 }
 
 TEST_CASE("what stands beside the drink, how many, and what the glass is filled with", "[trade forms]") {
-  same("side shot of prosecco", "side prosecco, \"shot\"");
+  same("side splash of prosecco", "side prosecco, \"splash\"");
   same("garnish apple slices x3", "garnish 3 apple slices");
   same("fill rocks with crushed ice", "glass rocks\nice crushed");
   same("egg white", "1 egg white");
@@ -230,7 +230,7 @@ TEST_CASE("what stands beside the drink, how many, and what the glass is filled 
 
 TEST_CASE("leaves and tea are told apart by how they are measured", "[trade forms]") {
   auto compiled = compile("prep X\n  500 ml London dry gin\n  15 g earl grey\n  infuse 2 h\n");
-  CHECK(gill::testing::findings(compiled) == std::vector<std::string>{"unknown-name 3:8-10"});
+  CHECK(gill::testing::findings(compiled) == std::vector<std::string>{"unknown-name 3:8-9"});
   CHECK_FALSE(compile("prep X\n  500 ml London dry gin\n  15 g Earl Grey tea leaves\n").sink.has_errors());
   CHECK_FALSE(compile("prep X\n  500 ml London dry gin\n  150 ml earl grey\n").sink.has_errors());
 }
