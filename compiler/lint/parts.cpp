@@ -6,6 +6,8 @@
 #include <cmath>
 
 #include "base/text.h"
+#include "model/physics/gas.h"
+#include "model/physics/volume.h"
 
 namespace gill::lint {
 namespace {
@@ -69,6 +71,22 @@ const model::TraceStep* stays_in_vessel(const DrinkCase& drink) {
   return nullptr;
 }
 
+double gas_volumes(const model::VesselState& vessel) {
+  return model::volumes_from_carbon_dioxide_g(vessel.masses[model::Component::carbon_dioxide],
+                                              model::volume_ml(vessel.masses));
+}
+
+bool moves_to_the_glass(analysis::Verb verb) {
+  using analysis::Verb;
+  return verb == Verb::strain || verb == Verb::double_strain || verb == Verb::fine_strain ||
+         verb == Verb::dump;
+}
+
+bool is_on_crushed_ice(const DrinkCase& drink) {
+  auto ice = drink.drink.ice.use.ice;
+  return ice.valid() && drink.house.specs[ice].head.name.find("crushed") != std::string::npos;
+}
+
 bool repeats_a_step(const analysis::Recipe& recipe, std::size_t place) {
   using analysis::Verb;
   if (place == 0 || recipe.order[place].is_amount) return false;
@@ -88,11 +106,7 @@ bool repeats_a_step(const analysis::Recipe& recipe, std::size_t place) {
 }
 
 bool is_hot_drink_gone_cold(const DrinkCase& drink) {
-  // Served warmer than this it is warm at least. Common practice, no source.
-  constexpr double hot_from_c = 40;
-  if (drink.facts.entries.empty() || drink.facts.served.volume_ml <= 0 ||
-      drink.facts.served.temperature_c >= hot_from_c)
-    return false;
+  if (drink.facts.entries.empty() || drink.facts.served.volume_ml <= 0 || drink.facts.is_hot) return false;
   auto is_hot_word = [](const std::string& name) {
     std::string words = " " + base::fold_name(name) + " ";
     return has_any(words, {" hot ", " toddy ", " mulled "});

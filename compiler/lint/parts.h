@@ -26,6 +26,16 @@ bool is_fresh_plant(const analysis::Stock& stock);
 /// True when one of the things is still in the vessel after the step.
 bool holds(const model::TraceStep& step, analysis::StockId stock);
 
+// Less gas than this (volumes) is flat on the tongue. Common practice, no source.
+inline constexpr double flat_below_volumes = 0.3;
+/// The gas in a vessel's liquid, volumes of CO2.
+double gas_volumes(const model::VesselState& vessel);
+
+/// A strain of any kind, or a dump: what brings the drink from the shaker into the glass.
+bool moves_to_the_glass(analysis::Verb verb);
+/// True where the drink's own `ice` line names crushed ice.
+bool is_on_crushed_ice(const DrinkCase& drink);
+
 /// The line that mixes a drink which no later line moves out of the mixing vessel; nothing where it reaches
 /// the glass.
 const model::TraceStep* stays_in_vessel(const DrinkCase& drink);

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "base/percent.h"
 #include "lint/parts.h"
 #include "lint/rules.h"
 #include "model/physics/acid.h"
@@ -36,7 +37,7 @@ struct Mixture {
   const model::Entry* dairy = nullptr;
   const model::Entry* sourest = nullptr;
 
-  double acid() const { return volume_ml > 0 ? 100 * acid_g / volume_ml : 0; }
+  double acid() const { return volume_ml > 0 ? base::per_100_ml(acid_g / volume_ml) : 0; }
   bool curdles() const { return dairy && sourest && acid() >= curdling_acid; }
 };
 

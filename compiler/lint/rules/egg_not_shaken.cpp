@@ -20,14 +20,12 @@ bool wants_beating(const DrinkCase& drink, analysis::StockId id) {
   return kind == StockKind::egg || (kind == StockKind::additive && drink.house.facts[id].foams);
 }
 
-// What is this warm is tempered, not shaken: `hot-egg` speaks of it.
-constexpr double warm_from_c = 40;
-
 }  // namespace
 
 void egg_not_shaken(const DrinkCase& drink, Reporter& report) {
   const auto& trace = drink.facts.trace;
-  if (drink.facts.served.temperature_c >= warm_from_c) return;
+  // What is hot is tempered, not shaken: `hot-egg` speaks of it.
+  if (drink.facts.is_hot) return;
   for (std::size_t i = 0; i < trace.size(); ++i) {
     if (!trace[i].is_amount) continue;
     const auto* entry = entry_of_amount(drink.facts.entries, trace[i].index);

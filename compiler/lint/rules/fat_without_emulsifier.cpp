@@ -14,8 +14,7 @@ constexpr double min_fat_g = 1;
 
 void fat_without_emulsifier(const DrinkCase& drink, Reporter& report) {
   // On something hot it melts and is meant to lie on top.
-  constexpr double hot_from_c = 40;
-  if (drink.facts.served.temperature_c >= hot_from_c) return;
+  if (drink.facts.is_hot) return;
   double free_fat_g = 0;
   analysis::StockId fattest;
   double maximum = 0;

@@ -2,16 +2,12 @@
 
 #include "lint/parts.h"
 #include "lint/rules.h"
-#include "model/physics/gas.h"
-#include "model/physics/volume.h"
 
 namespace gill::lint {
 
 namespace {
 
-// Less gas than this (volumes) is flat on the tongue, and a stir in the glass up to this long (s) lifts
-// rather than stirs. Common practice, no source.
-constexpr double flat_below_volumes = 0.3;
+// A stir in the glass up to this long (s) lifts rather than stirs. Common practice, no source.
 constexpr double longest_lift_s = 15;
 
 }  // namespace
@@ -25,8 +21,7 @@ void fizz_stirred(const DrinkCase& drink, Reporter& report) {
     if (step.verb != analysis::Verb::stir) continue;
     bool long_stir = step.time && step.time->number() > longest_lift_s;
     if (trace.in_glass && !long_stir) continue;
-    double gas = model::volumes_from_carbon_dioxide_g(trace.before.masses[model::Component::carbon_dioxide],
-                                                      model::volume_ml(trace.before.masses));
+    double gas = gas_volumes(trace.before);
     if (gas < flat_below_volumes) continue;
     report.add(drink.span_of(trace),
                fmt::format("something fizzy ({:.1f} volumes of gas) is stirred{}: it goes flat", gas,

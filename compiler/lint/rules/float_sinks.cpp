@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "lint/parts.h"
 #include "lint/rules.h"
 #include "model/physics/volume.h"
 
@@ -18,9 +19,7 @@ constexpr double whipping_fat = 0.18;
 bool is_meant_to_run_down(const DrinkCase& drink, const model::TraceStep& trace, analysis::StockId id) {
   constexpr double long_from_ml = 100;  // common practice, no source
   if (drink.house.specs[id].kind != analysis::StockKind::liqueur || trace.before.ice_g <= 0) return false;
-  const auto& ice = drink.drink.ice.use.ice;
-  bool crushed = ice.valid() && drink.house.specs[ice].head.name.find("crushed") != std::string::npos;
-  return crushed || model::volume_ml(trace.before.masses) >= long_from_ml;
+  return is_on_crushed_ice(drink) || model::volume_ml(trace.before.masses) >= long_from_ml;
 }
 
 bool holds_air(const DrinkCase& drink, analysis::StockId id) {

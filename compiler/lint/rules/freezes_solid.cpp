@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "base/percent.h"
 #include "lint/parts.h"
 #include "lint/rules.h"
 #include "model/physics/freezing.h"
@@ -38,7 +39,8 @@ Frozen freeze(const model::Masses& per_gram, double freezer_c) {
 
 std::string message(const std::string& name, const Frozen& frozen, double freezer_c) {
   return fmt::format("`{}` has {:.0f} % abv, and {:.0f} % of its water is ice at {:.0f} C: it does not pour",
-                     name, 100 * frozen.strength, 100 * frozen.share, freezer_c);
+                     name, base::percent_of_share(frozen.strength), base::percent_of_share(frozen.share),
+                     freezer_c);
 }
 
 }  // namespace

@@ -27,7 +27,6 @@ bool belongs_to_a_sour(const DrinkCase& drink, analysis::StockId id) {
     case StockKind::bitters:
     case StockKind::saline:
     case StockKind::water:
-      return per_gram[model::Component::fat] < yolk_from_fat;
     case StockKind::liqueur:
     case StockKind::egg:
     case StockKind::additive:

@@ -9,7 +9,6 @@ namespace {
 
 // A drink above this and below what is hot reads as warm. Common practice, no source.
 constexpr double warm_from_c = 12;
-constexpr double hot_from_c = 40;
 
 // A pour of this strength (% abv) and up to this size (ml) is drunk at the room's warmth: whisky, port, ti'
 // punch. Common practice, no source.
@@ -34,7 +33,7 @@ bool is_served_as_poured(const DrinkCase& drink) {
 
 void no_chill(const DrinkCase& drink, Reporter& report) {
   double temperature = drink.facts.served.temperature_c;
-  if (drink.facts.entries.empty() || temperature < warm_from_c || temperature >= hot_from_c) return;
+  if (drink.facts.entries.empty() || temperature < warm_from_c || drink.facts.is_hot) return;
   if (drink.facts.served.volume_ml <= 0) return;
   // Ice in the glass goes on chilling, and a hot drink gone cold is told by its own rule.
   if (drink.facts.in_glass.ice_g > 0 || is_served_as_poured(drink) || is_hot_drink_gone_cold(drink)) return;

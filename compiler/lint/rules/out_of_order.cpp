@@ -26,11 +26,6 @@ bool mixes_in_a_vessel(Verb verb) {
   }
 }
 
-bool moves_to_the_glass(Verb verb) {
-  return verb == Verb::strain || verb == Verb::double_strain || verb == Verb::fine_strain ||
-         verb == Verb::dump;
-}
-
 bool goes_on_top(Verb verb) { return verb == Verb::top || verb == Verb::float_ || verb == Verb::layer; }
 bool dresses_the_glass(Verb verb) { return verb == Verb::rinse || verb == Verb::rim; }
 

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "lint/parts.h"
 #include "lint/rules.h"
 #include "model/physics/volume.h"
 
@@ -46,8 +47,7 @@ bool is_clear(const model::Masses& masses) {
 
 void spirits_shaken(const DrinkCase& drink, Reporter& report) {
   // Over crushed ice it is watered anyway: shaken is then the style.
-  const auto& ice = drink.drink.ice.use.ice;
-  if (ice.valid() && drink.house.specs[ice].head.name.find("crushed") != std::string::npos) return;
+  if (is_on_crushed_ice(drink)) return;
   for (const auto& trace : drink.facts.trace) {
     if (trace.is_amount || drink.step(trace).verb != analysis::Verb::shake || trace.in_glass ||
         !is_clear(trace.before.masses))

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/percent.h"
 #include "base/text.h"
 #include "lint/hazards.h"
 #include "lint/parts.h"
@@ -272,10 +273,10 @@ void unlikely_amount(const PrepCase& prep, Reporter& report) {
     if (*entry.mass_g <= maximum * all_g) continue;
     report.add(prep.span_of_amount(entry.index),
                fmt::format("{:.3g} g of `{}` is {:.0f} % of what goes in: more than anybody uses",
-                           *entry.mass_g, entry.name, 100 * *entry.mass_g / all_g),
+                           *entry.mass_g, entry.name, base::percent_of_share(*entry.mass_g / all_g)),
                usual ? std::string(usual->help)
-                     : fmt::format("{:.0f} % is a lot already: was `{:.3g} g` meant?", 100 * maximum,
-                                   *entry.mass_g / 10));
+                     : fmt::format("{:.0f} % is a lot already: was `{:.3g} g` meant?",
+                                   base::percent_of_share(maximum), *entry.mass_g / 10));
   }
 }
 

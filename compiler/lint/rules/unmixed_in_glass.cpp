@@ -18,7 +18,6 @@ constexpr double min_ml = 5;
 // From this strength on nothing long is poured in that would mix it. Common practice, no source.
 constexpr double strong_from = 0.15;
 constexpr double min_sugar_g = 2;
-constexpr double flat_below_volumes = 0.3;
 
 bool mixes(Verb verb) {
   switch (verb) {
@@ -33,16 +32,12 @@ bool mixes(Verb verb) {
     case Verb::whip:
     case Verb::muddle:
     case Verb::dissolve:
-    case Verb::strain:
-    case Verb::double_strain:
-    case Verb::fine_strain:
-    case Verb::dump:
     // In the drinker's hands, or as the words say.
     case Verb::do_:
     case Verb::serve:
       return true;
     default:
-      return false;
+      return moves_to_the_glass(verb);
   }
 }
 
@@ -93,10 +88,7 @@ class Judge {
     if (!trace_[i].is_amount || !trace_[i].in_glass) return false;
     bool strained = std::any_of(trace_.begin(), trace_.begin() + static_cast<std::ptrdiff_t>(i),
                                 [&](const model::TraceStep& earlier) {
-                                  if (earlier.is_amount) return false;
-                                  auto verb = drink_.step(earlier).verb;
-                                  return verb == Verb::strain || verb == Verb::double_strain ||
-                                         verb == Verb::fine_strain || verb == Verb::dump;
+                                  return !earlier.is_amount && moves_to_the_glass(drink_.step(earlier).verb);
                                 });
     const auto* poured = entry(i);
     if (!strained || !poured || poured->optional || is_fizzy(drink_, poured->use.stock)) return false;
