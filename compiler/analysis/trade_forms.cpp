@@ -166,27 +166,18 @@ LineView TradeForms::add(Reading reading, const Span& written) {
 void TradeForms::see(const LineView& line) {
   auto verb = match_verb(line, 0);
   if (!verb) {
-    if (in_prep_) remember_fat(line);
+    if (!in_prep_) return;
+    std::size_t stop = 0;
+    while (stop < line.size() && line.kind(stop) != syntax::TokenKind::comma) ++stop;
+    auto use = use_of_amount(line.part(0, stop), context_);
+    if (use && context_.specs[use->stock].kind == StockKind::fat)
+      state_.fat = context_.specs[use->stock].head.name;
     return;
   }
   state_.has_step = true;
   state_.has_shaken = state_.has_shaken || verb->verb == Verb::shake;
   state_.was_built = state_.was_built || verb->verb == Verb::build;
   state_.has_muddled = state_.has_muddled || verb->verb == Verb::muddle;
-}
-
-void TradeForms::remember_fat(const LineView& line) {
-  if (!units::QuantityReader::begins_quantity(line, 0)) return;
-  diagnostics::DiagnosticSink silent;
-  std::size_t at = 0;
-  units::QuantityReader quantities(line, context_.units, silent);
-  if (!quantities.read_number(at)) return;
-  at += context_.units.match(line, at).tokens;
-  std::size_t stop = at;
-  while (stop < line.size() && line.kind(stop) != syntax::TokenKind::comma) ++stop;
-  auto use = find_use(LineReader(line, context_), at, stop);
-  if (use && context_.specs[use->stock].kind == StockKind::fat)
-    state_.fat = context_.specs[use->stock].head.name;
 }
 
 std::vector<ReadLine> TradeForms::read(const LineView& written) {

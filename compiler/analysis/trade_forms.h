@@ -25,7 +25,7 @@ struct RecipeState {
   bool has_shaken = false;
   bool was_built = false;
   bool has_muddled = false;
-  /// The fat that was last put in, by its own name: what `skim off the fat` means.
+  /// The fat that was last put into a prep, by its own name: what `skim off the fat` means.
   std::string fat;
 };
 
@@ -44,7 +44,6 @@ class TradeForms {
  private:
   syntax::LineView add(Reading reading, const Span& written);
   void see(const syntax::LineView& line);
-  void remember_fat(const syntax::LineView& line);
 
   const Context& context_;
   bool in_prep_;

@@ -219,20 +219,10 @@ Match FormMatcher::shared_amount() const {
   }
   if (first < end_ && (line_.kind(first) == TokenKind::colon || line_.kind(first) == TokenKind::comma))
     ++first;
+  auto stretches = listed_uses(first, end_, {"and", "&", "plus"});
+  if (!stretches || stretches->size() < 2) return std::nullopt;
   Readings lines;
-  std::size_t begin = first;
-  for (std::size_t i = first; i <= end_; ++i) {
-    bool divides = i == end_ || line_.kind(i) == TokenKind::comma || is_any(i, {"and", "&", "plus"});
-    if (!divides) continue;
-    if (i > begin) {
-      if (!is_use(begin, i)) return std::nullopt;
-      Reading one = say(amount);
-      one.copy(line_, begin, i);
-      lines.push_back(one);
-    }
-    begin = i + 1;
-  }
-  if (lines.size() < 2) return std::nullopt;
+  for (const auto& [begin, stop] : *stretches) lines.push_back(say(amount).copy(line_, begin, stop));
   return lines;
 }
 

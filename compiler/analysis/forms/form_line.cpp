@@ -131,21 +131,36 @@ std::size_t FormLine::time_stop(std::size_t i, std::size_t stop) const {
   return i;
 }
 
-bool FormLine::is_amount(std::size_t first, std::size_t last) const {
-  if (!begins_quantity(first)) return false;
-  LineView part = line_.part(first, last);
+std::optional<Use> use_of_amount(const LineView& line, const Context& context) {
+  if (line.size() == 0 || !QuantityReader::begins_quantity(line, 0)) return std::nullopt;
   std::size_t at = 0;
   diagnostics::DiagnosticSink silent;
-  QuantityReader reader(part, context_.units, silent);
-  auto number = reader.read_number(at);
-  if (!number) return false;
-  LineReader inner(part, context_);
-  if (find_use(inner, at, part.size())) return true;
-  auto match = context_.units.match(part, at);
-  if (!match.unit.valid()) return false;
+  QuantityReader reader(line, context.units, silent);
+  if (!reader.read_number(at)) return std::nullopt;
+  LineReader names(line, context);
+  if (auto use = find_use(names, at, line.size())) return use;
+  auto match = context.units.match(line, at);
+  if (!match.unit.valid()) return std::nullopt;
   at += match.tokens;
-  if (part.is_word(at, "of")) ++at;
-  return find_use(inner, at, part.size()).has_value();
+  if (line.is_word(at, "of")) ++at;
+  return find_use(names, at, line.size());
+}
+
+bool FormLine::is_amount(std::size_t first, std::size_t last) const {
+  return use_of_amount(line_.part(first, last), context_).has_value();
+}
+
+std::optional<std::vector<std::pair<std::size_t, std::size_t>>> FormLine::listed_uses(
+    std::size_t first, std::size_t last, WordList dividers) const {
+  std::vector<std::pair<std::size_t, std::size_t>> stretches;
+  for (std::size_t i = first; i <= last; ++i) {
+    bool divides = i == last || line_.kind(i) == TokenKind::comma || is_any(i, dividers);
+    if (!divides) continue;
+    if (i > first && !is_use(first, i)) return std::nullopt;
+    if (i > first) stretches.emplace_back(first, i);
+    first = i + 1;
+  }
+  return stretches;
 }
 
 std::optional<std::size_t> FormLine::unit_at(std::size_t i) const {

@@ -3,12 +3,17 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "analysis/forms/reading.h"
 #include "analysis/read_recipe.h"
 
 namespace gill::analysis {
+
+/// What an amount names: `30 ml lime juice`, `8 mint leaves`. Nothing where the line is no number with
+/// something known behind it.
+std::optional<Use> use_of_amount(const syntax::LineView& line, const Context& context);
 
 /// A stretch of a line as the forms of the trade look at it: its words in lower case, and what names, amounts
 /// and times stand there. Places are tokens from 0; a stretch is from `first` up to and without `last`.
@@ -43,6 +48,11 @@ class FormLine {
   std::optional<std::string> ice_named(std::size_t first, std::size_t last) const;
   /// True for `ice` and the like, which say nothing of the kind of ice.
   bool is_plain_ice(std::size_t first, std::size_t last) const;
+  /// The stretches from `first` to `last` that commas and those words part, as their places; nothing where
+  /// one of them names nothing known.
+  std::optional<std::vector<std::pair<std::size_t, std::size_t>>> listed_uses(std::size_t first,
+                                                                              std::size_t last,
+                                                                              WordList dividers) const;
   /// After that step's words at `i`; nothing where they do not stand there.
   std::optional<std::size_t> verb_at(std::size_t i, Verb verb) const;
 

@@ -344,18 +344,10 @@ Match FormMatcher::beside() const {
   for (std::size_t i = 1; i < end_ && stop == end_; ++i)
     if (after_any(i, {"on the side", "on side", "at the side"}) == end_) stop = i;
   if (stop == end_ || match_verb(line_, 0)) return std::nullopt;
+  auto stretches = listed_uses(0, stop, {"and", "&", "plus", "+"});
+  if (!stretches || stretches->size() < 2) return std::nullopt;
   Readings lines;
-  std::size_t begin = 0;
-  for (std::size_t i = 0; i <= stop; ++i) {
-    if (i < stop && line_.kind(i) != TokenKind::comma && !is_any(i, {"and", "&", "plus", "+"})) continue;
-    if (i > begin) {
-      if (!is_use(begin, i)) return std::nullopt;
-      Reading side = say("side");
-      lines.push_back(side.copy(line_, begin, i));
-    }
-    begin = i + 1;
-  }
-  if (lines.size() < 2) return std::nullopt;
+  for (const auto& [begin, last] : *stretches) lines.push_back(say("side").copy(line_, begin, last));
   return lines;
 }
 

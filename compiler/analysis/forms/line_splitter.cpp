@@ -6,7 +6,6 @@ namespace gill::analysis {
 
 using syntax::LineView;
 using syntax::TokenKind;
-using units::QuantityReader;
 
 namespace {
 
@@ -77,24 +76,12 @@ class LineSplitter {
       const VerbInfo& what = info(verb->verb);
       if (!(in_prep_ ? what.in_prep : what.in_drink)) return false;
       // `15 ml overproof rum, float`: it says how, and is no step of its own.
-      if (what.name_slot == VerbInfo::Name::must && i + verb->tokens >= end) return false;
-      if (what.takes_words) return true;
-      return true;
+      return what.name_slot != VerbInfo::Name::must || i + verb->tokens < end;
     }
     LineView part = line_.part(i, end);
     if (begins_amount(part)) {
-      LineReader reader(part, context_);
-      diagnostics::DiagnosticSink silent;
-      std::size_t at = 0;
-      QuantityReader quantities(part, context_.units, silent);
       if (part.is_word(0, "to") || part.is_word(0, "until")) return false;
-      auto number = quantities.read_number(at);
-      if (!number) return false;
-      if (find_use(reader, at, part.size())) return true;
-      auto match = context_.units.match(part, at);
-      at += match.tokens;
-      if (part.is_word(at, "of")) ++at;
-      return match.unit.valid() && find_use(reader, at, part.size()).has_value();
+      return use_of_amount(part, context_).has_value();
     }
     return FormMatcher(part, context_, in_prep_, state_).match().has_value();
   }

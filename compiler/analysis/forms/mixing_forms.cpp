@@ -210,13 +210,9 @@ Match FormMatcher::how_last() const {
     if (is_any(i, {"while", "whilst"}) || (after_any(i, {"to combine", "to mix", "to integrate", "to blend",
                                                          "to incorporate", "to marry"}) == stop))
       how = i;
-  while (how == stop && how > verb->tokens && is_adverb(word(how - 1))) {
-    std::size_t first = how - 1;
-    while (first > verb->tokens && is_adverb(word(first - 1))) --first;
-    how = first;
-    break;
-  }
-  if (how == stop || how < verb->tokens || is_use(verb->tokens, stop)) return std::nullopt;
+  if (how == stop)
+    while (how > verb->tokens && is_adverb(word(how - 1))) --how;
+  if (how == stop || is_use(verb->tokens, stop)) return std::nullopt;
   Reading reading = say(info(verb->verb).name);
   reading.copy(line_, verb->tokens, how);
   reading.text += ", \"" + base::collapse_space(line_.raw(how, stop)) + "\"";

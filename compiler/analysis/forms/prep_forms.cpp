@@ -223,7 +223,8 @@ Match FormMatcher::take_fat_off() const {
                                   "butterfat", "butter", "fat from the top"}) == stop;
   bool is_name = is_use(first, stop);
   // `butter` is the butter that went in, whichever it was.
-  if (is_fat && !state_.fat.empty() && !(is_name && *next == first && verb_at(0, Verb::remove))) {
+  bool is_canonical = is_name && *next == first && verb_at(0, Verb::remove);
+  if (is_fat && !is_canonical && !state_.fat.empty()) {
     Reading remove = say("remove").say(state_.fat);
     with_rest(remove, line_, stop, end_);
     return Readings{remove};
