@@ -1,10 +1,10 @@
 #include "print/labels.h"
-#include "base/date.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 
+#include "base/date.h"
 #include "base/text.h"
 #include "batch/batch.h"
 #include "cli/command.h"

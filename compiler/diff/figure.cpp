@@ -30,8 +30,7 @@ std::string text_of(const FigureValue& value) {
     units::Money money{model::decimal_of(*value.value), value.currency};
     return value.figure == &figures::price ? units::price_text(money) : units::money_text(money);
   }
-  std::string text = render::wording::fixed(*value.value, about.places);
-  return about.unit.empty() ? text : text + " " + std::string(about.unit);
+  return render::wording::fixed(*value.value, about.places) + model::unit_behind(about);
 }
 
 int places_of(const FigureValue& value) {

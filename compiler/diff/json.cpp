@@ -1,28 +1,15 @@
 #include "diff/json.h"
 
-#include <cmath>
-#include <nlohmann/json.hpp>
-
+#include "base/json.h"
 #include "diff/words.h"
 
 namespace gill::diff {
 
-using Json = nlohmann::ordered_json;
+using base::Json;
+using base::number_or_null;
+using base::text_or_null;
 
 namespace {
-
-/// Whole numbers print without a decimal point.
-Json number(const std::optional<double>& value) {
-  constexpr double exact_whole = 9007199254740992.0;
-  if (!value || !std::isfinite(*value)) return nullptr;
-  if (*value == std::floor(*value) && std::abs(*value) < exact_whole)
-    return static_cast<std::int64_t>(*value);
-  return *value;
-}
-
-Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
-
-std::string dump(const Json& root) { return root.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
 
 Json codes(const std::vector<Allergen>& allergens) {
   Json list = Json::array();
@@ -46,8 +33,8 @@ Json json_of(const PourChange& change) {
     return pour ? Json(words_of(*pour, other, Columns::first)) : Json(nullptr);
   };
   auto pair = [&](std::optional<double> Pour::*value) {
-    return Json::array(
-        {before ? number(before->*value) : Json(nullptr), after ? number(after->*value) : Json(nullptr)});
+    return Json::array({before ? number_or_null(before->*value) : Json(nullptr),
+                        after ? number_or_null(after->*value) : Json(nullptr)});
   };
   Json json = {{"name", change.either().name}};
   if (before && after && before->name != after->name) json["was"] = before->name;
@@ -81,7 +68,7 @@ Json json_of(const std::vector<PropertyChange>& properties) {
 
 Json cost_of(const std::optional<Sheet>& sheet) {
   for (Figure figure : {&figures::cost, &figures::cost_per_l, &figures::cost_per_kg})
-    if (const auto* value = figure_of(sheet, figure)) return number(value->value);
+    if (const auto* value = figure_of(sheet, figure)) return number_or_null(value->value);
   return nullptr;
 }
 
@@ -91,7 +78,7 @@ void put_figures(Json& json, const Change& change) {
   for (const auto& figure : change.figures) {
     if (figure.after.figure == &figures::cost) continue;
     std::string key(figure.after.figure->key);
-    json["facts"][key] = {number(figure.before.value), number(figure.after.value)};
+    json["facts"][key] = {number_or_null(figure.before.value), number_or_null(figure.after.value)};
     if (figure.beyond_tolerance) beyond[key] = *figure.beyond_tolerance;
   }
   json["beyond_tolerance"] = std::move(beyond);
@@ -140,7 +127,7 @@ Json json_of(const std::optional<MenuLine>& line) {
   if (!line) return nullptr;
   Json json = {
       {"section", line->section}, {"position", line->position}, {"sells", text_or_null(line->sells)}};
-  json["price"] = line->price ? number(base::to_double(line->price->amount)) : Json(nullptr);
+  json["price"] = line->price ? Json(base::to_double(line->price->amount)) : Json(nullptr);
   json["currency"] = line->price ? Json(line->price->currency) : Json(nullptr);
   return json;
 }
@@ -151,7 +138,7 @@ Json json_of(const MenuChange& change) {
   json["drinks"] = Json::array();
   for (const auto& line : change.lines) {
     auto price = [](const std::optional<MenuLine>& side) {
-      return side && side->price ? number(base::to_double(side->price->amount)) : Json(nullptr);
+      return side && side->price ? Json(base::to_double(side->price->amount)) : Json(nullptr);
     };
     const char* kind = !line.before ? "added" : !line.after ? "removed" : line.moved ? "moved" : "changed";
     Json reported = {{"name", line.drink},
@@ -192,7 +179,7 @@ std::string to_json(const Changes& changes) {
   for (const auto& one : changes.not_compared)
     root["not_compared"].push_back(
         {{"kind", one.kind}, {"name", one.name}, {"in_error", {one.in_before, one.in_after}}});
-  return dump(root);
+  return base::json_text(std::move(root));
 }
 
 namespace {
@@ -253,7 +240,7 @@ std::string to_json(const StaffSheet& sheet) {
                                         {"known", alert.change->known_after}});
   root["stations"] = Json::array();
   for (const auto& station : sheet.stations) root["stations"].push_back(json_of(station));
-  return dump(root);
+  return base::json_text(std::move(root));
 }
 
 }  // namespace gill::diff

@@ -1,38 +1,26 @@
 #include "render/facts/facts_json.h"
 
-#include <cmath>
-#include <nlohmann/json.hpp>
-
+#include "base/json.h"
 #include "model/figures_table.h"
 #include "model/money.h"
 #include "render/facts/facts_selection.h"
 
 namespace gill::render {
 
-using Json = nlohmann::ordered_json;
 using analysis::StockId;
+using base::Json;
+using base::number_or_null;
+using base::text_or_null;
 
 namespace {
 
-/// Whole numbers print without a decimal point.
-Json number(double value) {
-  constexpr double exact_whole = 9007199254740992.0;
-  if (!std::isfinite(value)) return nullptr;
-  if (value == std::floor(value) && std::abs(value) < exact_whole) return static_cast<std::int64_t>(value);
-  return value;
-}
-
-Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
-
 /// So many times a sum of money.
 Json number(const std::optional<units::Money>& money, double times) {
-  return money ? number(base::to_double(money->amount * model::decimal_of(times))) : Json(nullptr);
+  return money ? Json(base::to_double(money->amount * model::decimal_of(times))) : Json(nullptr);
 }
 
 /// A figure that rests on an amount in error is not known.
-Json if_valid(double value, bool valid) { return valid ? number(value) : Json(nullptr); }
-
-Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
+Json if_valid(double value, bool valid) { return valid ? Json(value) : Json(nullptr); }
 
 class FactsWriter {
  public:
@@ -49,7 +37,7 @@ class FactsWriter {
     for (auto id : selection_.preps) root["preps"].push_back(prep(id));
     root["ingredients"] = Json::array();
     for (auto id : selection_.ingredients) root["ingredients"].push_back(ingredient(id));
-    return root.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    return base::json_text(std::move(root));
   }
 
  private:
@@ -80,7 +68,7 @@ class FactsWriter {
   }
 
   static Json scaled(const std::optional<double>& value, double times, bool valid) {
-    return value && valid ? number(*value * times) : Json(nullptr);
+    return value && valid ? Json(*value * times) : Json(nullptr);
   }
 
   void put_stock_figures(Json& json, const analysis::Stock& stock, const model::StockFacts& facts,
@@ -109,7 +97,7 @@ class FactsWriter {
   Json entries(const std::vector<model::Entry>& entries, double serves) const {
     Json list = Json::array();
     auto scaled = [&](const std::optional<double>& value) {
-      return value ? number(*value * serves) : Json(nullptr);
+      return value ? Json(*value * serves) : Json(nullptr);
     };
     for (const auto& entry : entries)
       list.push_back({{"name", entry.name},
@@ -129,9 +117,9 @@ class FactsWriter {
     Json list = Json::array();
     if (!valid) return list;
     for (const auto& later : facts.served_later) {
-      Json row = {{"minutes", number(later.minutes)}};
+      Json row = {{"minutes", later.minutes}};
       row.update(figures(later.figures, serves, valid, true));
-      row["ice_g"] = number(later.ice_g * serves);
+      row["ice_g"] = later.ice_g * serves;
       list.push_back(std::move(row));
     }
     return list;
@@ -183,7 +171,7 @@ class FactsWriter {
     put_place(json, drink.head);
     json["family"] = drink.family.valid() ? Json(input_.specs[drink.family].head.name) : Json(nullptr);
     json["glass"] = drink.glass.valid() ? Json(input_.specs[drink.glass].head.name) : Json(nullptr);
-    json["serves"] = number(facts.serves);
+    json["serves"] = facts.serves;
     json["served_on"] = served_on(facts.served_on);
     json["hot"] = facts.is_hot;
     put_drink_figures(json, facts, 1);
@@ -218,9 +206,9 @@ class FactsWriter {
     put_allergens(json, facts.allergens, facts.allergens.known);
     json["cost_per_l"] = valid ? number(model::cost_per_l(facts), 1) : Json(nullptr);
     json["currency"] = text_or_null(input_.facts.currency);
-    json["keeps_days"] = number(facts.keeps_days);
+    json["keeps_days"] = number_or_null(facts.keeps_days);
     json["storage"] = facts.storage ? Json(analysis::name_of(*facts.storage)) : Json(nullptr);
-    json["ph"] = number(prep.ph);
+    json["ph"] = number_or_null(prep.ph);
     json["from_library"] = prep.head.from_library;
     json["sound"] = valid;
     json["ingredients"] = entries(facts.entries, 1);
@@ -240,9 +228,9 @@ class FactsWriter {
     json["source"] = stock.head.source;
     json["cost_per_l"] = valid ? number(model::cost_per_l(facts), 1) : Json(nullptr);
     json["currency"] = text_or_null(input_.facts.currency);
-    json["keeps_days"] = number(facts.keeps_days);
+    json["keeps_days"] = number_or_null(facts.keeps_days);
     json["storage"] = facts.storage ? Json(analysis::name_of(*facts.storage)) : Json(nullptr);
-    json["ph"] = number(stock.ph);
+    json["ph"] = number_or_null(stock.ph);
     json["from_library"] = stock.head.from_library;
     json["sound"] = valid;
     return json;

@@ -95,8 +95,7 @@ class TextWriter {
   /// `sugar 8.0 ± 0.1 g/100 ml`.
   static std::string words_of(const model::FigureRow& row, double value, double tolerance) {
     std::string words = row.lead.empty() ? std::string() : std::string(row.lead) + " ";
-    words += with_tolerance(value, tolerance, row.places);
-    return row.unit.empty() ? words : words + " " + std::string(row.unit);
+    return words + with_tolerance(value, tolerance, row.places) + model::unit_behind(row);
   }
 
   /// Alcohol in the units of the house's country; empty where it has none.
