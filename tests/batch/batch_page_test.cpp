@@ -21,18 +21,9 @@ const driver::Compilation& bench() {
   return *house;
 }
 
-costing::House desk() {
-  const auto& house = bench();
-  return {house.specs, house.facts, house.units, house.names, house.sources, house.findings};
-}
+costing::House desk() { return test::book_input(bench()); }
 
-analysis::Use use_of(const std::string& name) {
-  const auto& house = bench();
-  return {
-      analysis::StockId::at(house.specs.index_of[house.names.find(symbols::NameSpace::stock, name).index()]),
-      {},
-      {}};
-}
+analysis::Use use_of(const std::string& name) { return {test::stock_id(bench(), name), {}, {}}; }
 
 Batch twenty() {
   Batch made;
@@ -156,13 +147,10 @@ TEST_CASE("the page of a batch always tells what is declared of allergens, and t
   CHECK_THAT(base::collapse_space(text), Contains(std::string(render::wording::shared_equipment_line)));
   auto house =
       test::compile("drink B\n  30 ml Irish cream liqueur\n  30 ml vodka\n  stir 30 s\n  strain\nhouse H\n");
-  costing::House input{house->specs, house->facts,   house->units,
-                       house->names, house->sources, house->findings};
+  auto input = test::book_input(*house);
   batch::BatchRequest request;
   request.serves = 4;
-  auto id =
-      analysis::DrinkId::at(house->specs.index_of[house->names.find(symbols::NameSpace::drink, "B").index()]);
-  auto made = std::get<Batch>(batch::make_batch(input, id, request));
+  auto made = std::get<Batch>(batch::make_batch(input, test::drink_id(*house, "B"), request));
   CHECK_THAT(base::collapse_space(batch::batch_text(made, input)),
              Contains("Allergens declared in it: milk"));
 }

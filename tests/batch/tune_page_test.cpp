@@ -28,16 +28,11 @@ const driver::Compilation& bench() {
   return *house;
 }
 
-costing::House desk() {
-  const auto& house = bench();
-  return {house.specs, house.facts, house.units, house.names, house.sources, house.findings};
-}
+costing::House desk() { return test::book_input(bench()); }
 
 batch::TuneTask task_of(const std::string& drink) {
-  const auto& house = bench();
   batch::TuneTask task;
-  task.request.drink =
-      analysis::DrinkId::at(house.specs.index_of[house.names.find(symbols::NameSpace::drink, drink).index()]);
+  task.request.drink = test::drink_id(bench(), drink);
   return task;
 }
 
@@ -54,11 +49,7 @@ model::Tuned answer() {
   model::Tuned tuned;
   tuned.now = figures(26.66, 8.04, 0.804, 90.4);
   tuned.reached = figures(20.04, 6, 0.6, 60);
-  const auto& house = bench();
-  tuned.amounts = {{0,
-                    analysis::StockId::at(
-                        house.specs.index_of[house.names.find(symbols::NameSpace::stock, "vodka").index()]),
-                    60, 37.5}};
+  tuned.amounts = {{0, test::stock_id(bench(), "vodka"), 60, 37.5}};
   return tuned;
 }
 

@@ -6,6 +6,7 @@
 
 #include "base/text.h"
 #include "driver/compile.h"
+#include "render/book/book.h"
 
 namespace gill::test {
 
@@ -20,16 +21,30 @@ inline std::unique_ptr<driver::Compilation> compile(const std::string& text) {
   return compile({{"a.gill", text}});
 }
 
-inline const model::DrinkFacts& drink(const driver::Compilation& house, const std::string& name) {
+/// The id of a drink or of a stock of that name; throws where there is none.
+inline analysis::DrinkId drink_id(const driver::Compilation& house, const std::string& name) {
   auto id = house.names.find(symbols::NameSpace::drink, name);
   if (!id.valid()) throw std::runtime_error("no drink " + name);
-  return house.facts.drinks[house.specs.index_of[id.index()]];
+  return analysis::DrinkId::at(house.specs.index_of[id.index()]);
+}
+
+inline analysis::StockId stock_id(const driver::Compilation& house, const std::string& name) {
+  auto id = house.names.find(symbols::NameSpace::stock, name);
+  if (!id.valid()) throw std::runtime_error("no stock " + name);
+  return analysis::StockId::at(house.specs.index_of[id.index()]);
+}
+
+/// The house as the book and the manager's desk take it.
+inline render::BookInput book_input(const driver::Compilation& house) {
+  return {house.specs, house.facts, house.units, house.names, house.sources, house.findings};
+}
+
+inline const model::DrinkFacts& drink(const driver::Compilation& house, const std::string& name) {
+  return house.facts[drink_id(house, name)];
 }
 
 inline const model::StockFacts& stock(const driver::Compilation& house, const std::string& name) {
-  auto id = house.names.find(symbols::NameSpace::stock, name);
-  if (!id.valid()) throw std::runtime_error("no stock " + name);
-  return house.facts.stock[house.specs.index_of[id.index()]];
+  return house.facts[stock_id(house, name)];
 }
 
 /// How often a rule was found.
