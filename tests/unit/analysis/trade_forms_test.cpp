@@ -208,6 +208,8 @@ TEST_CASE("the fat that went in is the fat that comes off", "[trade forms]") {
   for (const char* line :
        {"scrape off the fat", "skim off the fat", "remove the butter", "lift off the fat cap"})
     same_in_prep(washed + line, washed + "remove butter");
+  const std::string of = "700 ml aged rum\n120 g of butter\nfreeze 12 h at -18 C\n";
+  same_in_prep(of + "scrape off the fat", of + "remove butter");
 }
 
 TEST_CASE("cold places say how long and how cold", "[trade forms]") {
