@@ -312,7 +312,20 @@ std::string LineReader::name(std::size_t end, std::string_view noun) {
         fail(Rule::bad_number, line_.span(bad), "a comma cannot stand in a number",
              "Write a point for decimals.");
         break;
-      default:
+      case TokenKind::number:
+      case TokenKind::word:
+      case TokenKind::date:
+      case TokenKind::string:
+      case TokenKind::comma:
+      case TokenKind::equals:
+      case TokenKind::percent:
+      case TokenKind::arrow:
+      case TokenKind::dots:
+      case TokenKind::plus_minus:
+      case TokenKind::colour:
+      case TokenKind::dashed_mixed:
+      case TokenKind::dashed_range:
+      case TokenKind::stray:
         fail(Rule::bad_line, line_.span(bad),
              fmt::format("`{}` cannot stand in a name without quotes", line_.text(bad)),
              fmt::format("Write \"{}\" if it is part of the name.",

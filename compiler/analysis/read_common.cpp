@@ -111,6 +111,7 @@ std::string_view name_of(Property property) {
   static constexpr std::string_view names[] = {"strength", "sugar",    "acid",        "balance",
                                                "volume",   "dilution", "temperature", "cost",
                                                "energy",   "units",    "allergens",   "vegan"};
+  static_assert(std::size(names) == static_cast<std::size_t>(Property::vegan) + 1);
   return names[static_cast<std::size_t>(property)];
 }
 

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "analysis/groups.h"
 #include "analysis/read_recipe.h"
 #include "analysis/remark.h"
 #include "base/text.h"
@@ -148,9 +149,7 @@ class StepReader {
   }
 
   bool read_to() {
-    if ((verb_.verb == Verb::strain || verb_.verb == Verb::double_strain ||
-         verb_.verb == Verb::fine_strain) &&
-        (reader_.take_word("tin") || reader_.take_words({"the", "tin"})))
+    if (strains(verb_.verb) && (reader_.take_word("tin") || reader_.take_words({"the", "tin"})))
       return step_.to_tin = true;
     if (verb_.takes_gas) {
       step_.target = reader_.quantity({Kind::gas}, subject_of(verb_));

@@ -14,17 +14,20 @@ std::string_view name_of(StockKind kind) {
       "",      "spirit", "liqueur",    "fortified wine", "wine",  "sparkling", "beer",     "bitters",
       "juice", "syrup",  "sweetener",  "acid",           "dairy", "egg",       "fat",      "fruit",
       "herb",  "spice",  "tea/coffee", "mixer",          "water", "saline",    "additive", "garnish"};
+  static_assert(std::size(names) == static_cast<std::size_t>(StockKind::garnish) + 1);
   return names[static_cast<std::size_t>(kind)];
 }
 
 std::string_view name_of(Storage storage) {
   static constexpr std::string_view names[] = {"ambient", "chilled", "frozen"};
+  static_assert(std::size(names) == static_cast<std::size_t>(Storage::frozen) + 1);
   return names[static_cast<std::size_t>(storage)];
 }
 
 std::string_view name_of(Acid acid) {
   static constexpr std::string_view names[] = {"citric", "malic",      "tartaric", "lactic",
                                                "acetic", "phosphoric", "ascorbic"};
+  static_assert(std::size(names) == static_cast<std::size_t>(Acid::ascorbic) + 1);
   return names[static_cast<std::size_t>(acid)];
 }
 
@@ -39,9 +42,26 @@ Form Stock::effective_form() const {
     case StockKind::additive:
     case StockKind::garnish:
       return Form::solid;
-    default:
-      return Form::liquid;
+    case StockKind::unstated:
+    case StockKind::spirit:
+    case StockKind::liqueur:
+    case StockKind::fortified_wine:
+    case StockKind::wine:
+    case StockKind::sparkling:
+    case StockKind::beer:
+    case StockKind::bitters:
+    case StockKind::juice:
+    case StockKind::syrup:
+    case StockKind::dairy:
+    case StockKind::egg:
+    case StockKind::fat:
+    case StockKind::tea_coffee:
+    case StockKind::mixer:
+    case StockKind::water:
+    case StockKind::saline:
+      break;
   }
+  return Form::liquid;
 }
 
 namespace {

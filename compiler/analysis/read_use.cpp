@@ -37,7 +37,7 @@ bool report_missing_comma(LineReader& reader, std::size_t first, std::size_t end
   for (std::size_t i = first + 1; i + 1 < end; ++i) {
     if (!line.is_word(i, "or")) continue;
     if (!find_use(reader, first, i) || !find_use(reader, i + 1, end)) continue;
-    reader.fail(Rule::unknown_name, line.span(first, end), "a stand-in follows a comma",
+    reader.fail(Rule::unknown_name, line.span(first, end), "a substitute follows a comma",
                 fmt::format("Write `{}, or {}`.", base::collapse_space(line.raw(first, i)),
                             base::collapse_space(line.raw(i + 1, end))));
     return true;
@@ -64,9 +64,9 @@ bool last_word_differs(std::string_view a, std::string_view b) {
     return space == std::string_view::npos ? std::string()
                                            : base::fold_name(std::string(name.substr(space + 1)));
   };
-  std::string one = last(a), other = last(b);
+  std::string of_a = last(a), of_b = last(b);
   constexpr std::size_t max_slips = 2;
-  return !one.empty() && !other.empty() && base::edit_distance(one, other, max_slips + 1) > max_slips;
+  return !of_a.empty() && !of_b.empty() && base::edit_distance(of_a, of_b, max_slips + 1) > max_slips;
 }
 
 void report_unknown(LineReader& reader, std::size_t first, std::size_t end, const std::string& name) {

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "analysis/groups.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -14,17 +15,7 @@ namespace {
 constexpr std::size_t max_recipe_lines = 1000;
 
 bool moves_to_glass(const Step& step) {
-  switch (step.verb) {
-    case Verb::strain:
-    case Verb::double_strain:
-    case Verb::fine_strain:
-      return !step.to_tin;
-    case Verb::dump:
-    case Verb::build:
-      return true;
-    default:
-      return false;
-  }
+  return step.verb == Verb::dump || step.verb == Verb::build || (strains(step.verb) && !step.to_tin);
 }
 
 /// Drops the amounts and steps that no line points to any more, so that long chains of variations do not pile

@@ -137,9 +137,9 @@ class UnknownLine {
 
   std::optional<std::string> nearest_word() const {
     if (reader_.is_trade_word(line_.text(0))) return std::nullopt;
-    std::string one = base::lower_ascii(line_.text(0));
-    base::NearestWord nearest(one),
-        nearest_two(line_.size() > 1 ? one + " " + base::lower_ascii(line_.text(1)) : one);
+    std::string first_word = base::lower_ascii(line_.text(0));
+    base::NearestWord nearest(first_word),
+        nearest_two(line_.size() > 1 ? first_word + " " + base::lower_ascii(line_.text(1)) : first_word);
     for (auto known : known_words()) {
       nearest.consider(known, known);
       if (known.find(' ') != std::string_view::npos) nearest_two.consider(known, known);

@@ -13,7 +13,7 @@ constexpr bool yes = true, no = false;
 
 // One verb a line, in the order of `Verb`.
 // clang-format off
-const std::vector<VerbInfo> verbs = {
+constexpr VerbInfo verbs[] = {
     //                                   drink prep time          ice  temp count amount target gas name        words
     {Verb::muddle,        "muddle",        yes, yes, Time::never,  no,  no,  no,  no,  no,  no,  Name::may,   no},
     {Verb::dry_shake,     "dry shake",     yes, yes, Time::should, no,  no,  no,  no,  no,  no,  Name::never, no},
@@ -68,22 +68,32 @@ const std::vector<VerbInfo> verbs = {
 };
 // clang-format on
 
+constexpr bool stand_in_the_order_of_verbs() {
+  for (std::size_t i = 0; i < std::size(verbs); ++i)
+    if (verbs[i].verb != static_cast<Verb>(i)) return false;
+  return std::size(verbs) == static_cast<std::size_t>(Verb::bottle) + 1;
+}
+static_assert(stand_in_the_order_of_verbs());
+
 }  // namespace
 
 const VerbInfo& info(Verb verb) { return verbs[static_cast<std::size_t>(verb)]; }
 
-const std::vector<VerbInfo>& all_verbs() { return verbs; }
+const std::vector<VerbInfo>& all_verbs() {
+  static const std::vector<VerbInfo> all(std::begin(verbs), std::end(verbs));
+  return all;
+}
 
 std::optional<VerbMatch> match_verb(const syntax::LineView& line, std::size_t first) {
   if (line.kind(first) != syntax::TokenKind::word) return std::nullopt;
-  std::string one = base::lower_ascii(line.text(first));
-  std::string two;
+  std::string first_word = base::lower_ascii(line.text(first));
+  std::string two_words;
   if (line.kind(first + 1) == syntax::TokenKind::word)
-    two = one + " " + base::lower_ascii(line.text(first + 1));
+    two_words = first_word + " " + base::lower_ascii(line.text(first + 1));
   for (const auto& verb : verbs)
-    if (verb.name == two) return VerbMatch{verb.verb, 2};
+    if (verb.name == two_words) return VerbMatch{verb.verb, 2};
   for (const auto& verb : verbs)
-    if (verb.name == one) return VerbMatch{verb.verb, 1};
+    if (verb.name == first_word) return VerbMatch{verb.verb, 1};
   return std::nullopt;
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "analysis/groups.h"
 #include "base/percent.h"
 #include "base/text.h"
 #include "model/allergens.h"
@@ -36,11 +37,6 @@ constexpr double fresh_juice_days = 3;
 // Bitters grow stronger than the sum in a large mix, people find. Common practice, no source.
 constexpr double bitters_taste_from_serves = 20;
 constexpr double weighed_out_ml = 1e-6;
-
-bool is_plant(StockKind kind) {
-  return kind == StockKind::fruit || kind == StockKind::herb || kind == StockKind::spice ||
-         kind == StockKind::garnish;
-}
 
 class DrinkBatch {
  public:
@@ -104,7 +100,7 @@ class DrinkBatch {
     if (stock.kind == StockKind::egg && !stock.is_prep)
       return "egg does not keep in a mix: crack or pour it at service";
     if (std::string why = juice_reason(stock, facts); !why.empty()) return why;
-    if (is_plant(stock.kind) && !house_measures_as_liquid(entry))
+    if (analysis::is_plant(stock.kind) && !house_measures_as_liquid(entry))
       return "it is worked fresh in the drink: muddle or press it at service";
     if (const auto& batched = drink_.batched;
         batched && std::find(batched->uses.begin(), batched->uses.end(), entry.use) == batched->uses.end())

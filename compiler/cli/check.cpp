@@ -19,8 +19,8 @@ struct Options {
   bool fix = false;
 };
 
-std::string counted(std::size_t n, std::string_view one, std::string_view many) {
-  return fmt::format("{} {}", n, n == 1 ? one : many);
+std::string counted(std::size_t n, std::string_view singular, std::string_view plural) {
+  return fmt::format("{} {}", n, n == 1 ? singular : plural);
 }
 
 /// What was read: a check with nothing to say says this and no more.
@@ -35,7 +35,7 @@ std::string what_was_read(const driver::Compilation& house) {
 }
 
 std::string totals(const driver::Compilation& house) {
-  std::size_t counts[3] = {0, 0, 0};
+  std::size_t counts[static_cast<std::size_t>(diagnostics::Severity::note) + 1] = {};
   for (const auto& finding : house.findings) ++counts[static_cast<std::size_t>(finding.severity)];
   return fmt::format("{}, {}, {}.\n", counted(counts[0], "error", "errors"),
                      counted(counts[1], "warning", "warnings"), counted(counts[2], "note", "notes"));

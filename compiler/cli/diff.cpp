@@ -66,9 +66,9 @@ std::optional<std::string> nearest_path(const std::string& path) {
   base::NearestWord nearest(wanted.filename().string());
   std::error_code error;
   std::vector<std::string> names;
-  for (fs::directory_iterator it(folder, error), end; !error && it != end; it.increment(error))
-    if (it->is_directory(error) || it->path().extension() == ".gill")
-      names.push_back(it->path().filename().string());
+  for (fs::directory_iterator entry(folder, error), end; !error && entry != end; entry.increment(error))
+    if (entry->is_directory(error) || entry->path().extension() == ".gill")
+      names.push_back(entry->path().filename().string());
   std::sort(names.begin(), names.end());
   for (const auto& name : names) nearest.consider(name, (wanted.parent_path() / name).string());
   return nearest.best();

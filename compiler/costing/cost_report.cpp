@@ -36,9 +36,9 @@ double tolerance_of(DrinkId drink, const Costing& costing) {
   for (std::size_t i = 0; i < entries.size(); ++i) {
     const auto& entry = entries[i];
     if (entry.optional || !entry.mass_g || paid_for[i]) continue;
-    units::Quantity one;
     const auto* quantity = written(house.specs[drink].recipe, entry);
-    double share = costing.measuring().relative_tolerance(entry.use, quantity ? *quantity : one);
+    double share =
+        costing.measuring().relative_tolerance(entry.use, quantity ? *quantity : units::Quantity());
     auto per_gram = costing.cost_of_a_gram(entry.use.stock);
     if (share > 0 && per_gram) squares += std::pow(share * *entry.mass_g * base::to_double(*per_gram), 2);
   }

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "analysis/groups.h"
 #include "base/text.h"
 #include "diff/meaning.h"
 #include "diff/sheet.h"
@@ -94,9 +95,8 @@ class RecipeReader {
       close_group();
       add_step(step, line.index);
       begun_ = begun_ || begins_method(step.verb);
-      bool strains =
-          step.verb == Verb::strain || step.verb == Verb::double_strain || step.verb == Verb::fine_strain;
-      in_glass_ = in_glass_ || step.verb == Verb::dump || (strains && !step.to_tin && !context_.is_prep);
+      bool leaves_tin = analysis::strains(step.verb) && !step.to_tin && !context_.is_prep;
+      in_glass_ = in_glass_ || step.verb == Verb::dump || leaves_tin;
     }
     close_group();
   }

@@ -15,12 +15,14 @@ namespace gill::diff {
 std::string_view name_of(model::Role role) {
   static constexpr std::string_view names[] = {"amount", "rinse", "top",     "float",
                                                "mist",   "rim",   "garnish", "side"};
+  static_assert(std::size(names) == static_cast<std::size_t>(model::Role::side) + 1);
   return names[static_cast<std::size_t>(role)];
 }
 
 std::string_view words_of(model::Role role) {
   static constexpr std::string_view words[] = {
       "", "in the glass first", "to top", "floated", "misted over", "on the rim", "garnish", "beside it"};
+  static_assert(std::size(words) == static_cast<std::size_t>(model::Role::side) + 1);
   return words[static_cast<std::size_t>(role)];
 }
 

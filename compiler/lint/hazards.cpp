@@ -41,9 +41,26 @@ bool may_be_a_plant(const analysis::Stock& stock) {
       return !stock.is_prep;
     case StockKind::tea_coffee:
       return true;
-    default:
-      return false;
+    case StockKind::spirit:
+    case StockKind::liqueur:
+    case StockKind::fortified_wine:
+    case StockKind::wine:
+    case StockKind::sparkling:
+    case StockKind::beer:
+    case StockKind::bitters:
+    case StockKind::juice:
+    case StockKind::syrup:
+    case StockKind::sweetener:
+    case StockKind::acid:
+    case StockKind::dairy:
+    case StockKind::egg:
+    case StockKind::fat:
+    case StockKind::mixer:
+    case StockKind::water:
+    case StockKind::saline:
+      break;
   }
+  return false;
 }
 
 template <typename Case>

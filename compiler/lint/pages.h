@@ -15,7 +15,5 @@ namespace gill::lint {
 const std::vector<base::EmbeddedFile>& rule_pages();
 /// The page of a rule in CommonMark, or nothing when nobody wrote it.
 std::optional<std::string_view> page_of(diagnostics::Rule rule);
-/// The ```gill examples of a page, in their order: the first shows the finding, the second is mended.
-std::vector<std::string> examples_of(std::string_view page);
 
 }  // namespace gill::lint

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "analysis/groups.h"
 #include "base/text.h"
 #include "model/physics/gas.h"
 #include "model/physics/volume.h"
@@ -48,18 +49,7 @@ namespace {
 
 /// Steps that are done in a vessel from which a drink must be moved.
 bool needs_mixing_vessel(analysis::Verb verb) {
-  switch (verb) {
-    case analysis::Verb::dry_shake:
-    case analysis::Verb::shake:
-    case analysis::Verb::whip:
-    case analysis::Verb::stir:
-    case analysis::Verb::throw_:
-    case analysis::Verb::roll:
-    case analysis::Verb::blend:
-      return true;
-    default:
-      return false;
-  }
+  return analysis::mixes_in_vessel(verb) || verb == analysis::Verb::stir;
 }
 
 }  // namespace

@@ -197,14 +197,14 @@ bool is_peel(const analysis::Use& use, const analysis::Specs& specs, const units
 std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const analysis::Specs& specs,
                                   const units::UnitTable& units, const Prices& prices,
                                   const Measuring& measuring) {
-  /// An entry's part in a fruit: how many of it, pressed or peeled.
-  struct Taken {
+  /// What an entry takes of a fruit: how many of it, pressed or peeled.
+  struct FruitShare {
     std::size_t entry;
     analysis::StockId fruit;
     double count;
     bool pressed;
   };
-  std::vector<Taken> all;
+  std::vector<FruitShare> shares;
   for (std::size_t i = 0; i < entries.size(); ++i) {
     const auto& entry = entries[i];
     if (entry.optional || !entry.mass_g) continue;
@@ -212,19 +212,19 @@ std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const analy
       const auto& [fruit, gives] = prices.given_by(entry.use.stock);
       auto given = number_of(measuring.grams_silently(gives->what, gives->quantity));
       if (given && *given > 0)
-        all.push_back({i, fruit, *entry.mass_g / *given, measuring.is_liquid(entry.use.stock)});
+        shares.push_back({i, fruit, *entry.mass_g / *given, measuring.is_liquid(entry.use.stock)});
     } else if (is_peel(entry.use, specs, units)) {
       auto whole = number_of(measuring.grams_each(analysis::Use{entry.use.stock, {}, {}}));
-      if (whole && *whole > 0) all.push_back({i, entry.use.stock, *entry.mass_g / *whole, false});
+      if (whole && *whole > 0) shares.push_back({i, entry.use.stock, *entry.mass_g / *whole, false});
     }
   }
   std::map<analysis::StockId, std::pair<double, double>> needs;  // pressed, peeled
-  for (const auto& taken : all)
-    (taken.pressed ? needs[taken.fruit].first : needs[taken.fruit].second) += taken.count;
+  for (const auto& share : shares)
+    (share.pressed ? needs[share.fruit].first : needs[share.fruit].second) += share.count;
   std::vector<bool> comes(entries.size(), false);
-  for (const auto& taken : all) {
-    auto [pressed, peeled] = needs[taken.fruit];
-    comes[taken.entry] = taken.pressed ? pressed < peeled : pressed >= peeled && pressed > 0;
+  for (const auto& share : shares) {
+    auto [pressed, peeled] = needs[share.fruit];
+    comes[share.entry] = share.pressed ? pressed < peeled : pressed >= peeled && pressed > 0;
   }
   return comes;
 }

@@ -15,7 +15,6 @@ class Evaluator {
   void evaluate_ingredient(std::size_t index);
   DeclaredTerms declared_terms(const analysis::Stock& stock) const;
   void report_impossible(const analysis::Stock& stock, const Impossible& impossible);
-  void check_pieces(const analysis::Stock& stock);
 
   // preps (evaluate_prep.cpp)
   std::vector<std::size_t> prep_order();

@@ -182,26 +182,27 @@ void Measuring::check_equal(const Use& use, const Quantity& first, const Quantit
     auto weight = grams_silently(use, quantity);
     return weight ? std::optional(weight->value) : std::nullopt;
   };
-  auto one = comparable(first), two = comparable(second);
+  auto first_value = comparable(first), second_value = comparable(second);
   source::Span span{second.span};
-  if (!one || !two) {
-    if (!one) grams(use, first, first.span, drink);
-    if (!two) grams(use, second, second.span, drink);
+  if (!first_value || !second_value) {
+    if (!first_value) grams(use, first, first.span, drink);
+    if (!second_value) grams(use, second, second.span, drink);
     return;
   }
-  double larger = std::max(std::abs(*one), std::abs(*two));
-  double width = std::max({equal_measures_share * larger, relative_tolerance(use, first) * std::abs(*one),
-                           relative_tolerance(use, second) * std::abs(*two)});
-  double difference = std::abs(*one - *two);
+  double larger = std::max(std::abs(*first_value), std::abs(*second_value));
+  double width =
+      std::max({equal_measures_share * larger, relative_tolerance(use, first) * std::abs(*first_value),
+                relative_tolerance(use, second) * std::abs(*second_value)});
+  double difference = std::abs(*first_value - *second_value);
   if (difference <= width * (1 + 1e-12)) return;
   auto volume_of_gram = millilitres(use.stock, Grams(1));
   std::string right;
   if (second.kind == Kind::volume && volume_of_gram)
-    right = fmt::format("{:.4g} ml", same_kind ? *one : *one * volume_of_gram->value);
+    right = fmt::format("{:.4g} ml", same_kind ? *first_value : *first_value * volume_of_gram->value);
   else if (second.kind == Kind::mass)
-    right = fmt::format("{:.4g} g", *one);
+    right = fmt::format("{:.4g} g", *first_value);
   else
-    right = fmt::format("{:.3g}", *two > 0 ? second.number() * *one / *two : 0);
+    right = fmt::format("{:.3g}", *second_value > 0 ? second.number() * *first_value / *second_value : 0);
   sink_
       .add(Rule::unequal_measures, span,
            fmt::format("the two measures of `{}` differ by {:.0f} %", specs_[use.stock].head.name,

@@ -5,10 +5,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "analysis/groups.h"
 #include "analysis/usual_times.h"
-#include "model/constants.h"
+#include "model/lowering.h"
 #include "model/physics/foam.h"
 #include "model/physics/usual_times.h"
+#include "model/serving_ice.h"
+#include "model/uncertain_inputs.h"
 
 namespace gill::model {
 
@@ -25,10 +28,6 @@ using units::Millilitres;
 using units::Seconds;
 
 namespace {
-
-bool strains(Verb verb) {
-  return verb == Verb::strain || verb == Verb::double_strain || verb == Verb::fine_strain;
-}
 
 bool frees_its_juice(Verb verb) { return verb == Verb::muddle || verb == Verb::blend || verb == Verb::heat; }
 
@@ -56,145 +55,10 @@ Masses all_solid(const Masses& per_gram) {
   return solid;
 }
 
-/// Moves some components by a share of themselves; water gives way, so that a gram stays a gram.
-Masses moved(const Masses& per_gram, std::initializer_list<Component> which, double share) {
-  Masses result = per_gram;
-  double added = 0;
-  for (Component component : which) {
-    double more = per_gram[component] * share;
-    result[component] += more;
-    added += more;
-  }
-  result[Component::water] = std::max(0.0, result[Component::water] - added);
-  return result;
-}
-
-bool is_hot(const analysis::Recipe& recipe, double room_c) {
-  for (const auto& line : recipe.order) {
-    if (line.is_amount) {
-      const Amount& amount = recipe.amounts[line.index];
-      if (amount.hot || (amount.temperature && amount.temperature->number() >= hot_drink_from_c)) return true;
-    } else {
-      const Step& step = recipe.steps[line.index];
-      if (step.verb == Verb::heat && step.temperature && step.temperature->number() >= hot_drink_from_c)
-        return true;
-    }
-  }
-  return room_c >= hot_drink_from_c;
-}
-
-bool tops_up(const analysis::Recipe& recipe) {
-  return std::any_of(recipe.steps.begin(), recipe.steps.end(),
-                     [](const Step& step) { return step.verb == Verb::top && !step.amount; });
-}
-
-}  // namespace
-
-namespace {
-
-Grams weight_each(const analysis::Ice& ice) {
-  return ice.each ? ice.each->mass().value_or(Grams(0)) : Grams(0);
-}
-
-/// A heap of so tightly packed ice that fills a glass as far as a scoop does.
-Grams heap(Millilitres glass_holds, double packs) {
-  return glass_holds * glass_heap_share * packs * Density(ice_density_g_per_ml);
-}
-
-}  // namespace
-
-bool is_ice_measured(const analysis::IceUse& use, const analysis::Specs& specs) {
-  return use.amount || weight_each(specs[use.ice]) >= Grams(single_piece_from_g);
-}
-
-Grams ice_mass(const analysis::IceUse& use, const analysis::Specs& specs, Millilitres glass_holds) {
-  const auto& ice = specs[use.ice];
-  if (use.amount) return use.amount->mass().value_or(weight_each(ice) * use.amount->number());
-  return is_ice_measured(use, specs) ? weight_each(ice) : heap(glass_holds, ice.packs);
-}
-
-struct ProgramBuilder::Job {
-  const analysis::Recipe& recipe;
-  const analysis::Drink* drink = nullptr;
-  const analysis::Stock* prep = nullptr;
-  std::string name;  ///< the drink's, for findings
-  BuiltProgram result;
-  bool frees_juice = false;  ///< muddled or blended somewhere: solids give what is in them
-  bool built = false, strained = false, dumped = false;
-  /// Water is poured into the house bottle by an amount line: the method's ice is not used.
-  bool water_is_in = false;
-  Millilitres glass_holds{unnamed_glass_ml};
-  Millilitres line{0};
-  Millilitres ice_below{0};
-  /// What one part comes to, once it is asked for.
-  std::optional<Millilitres> part = {};
-  /// What is shaken with in the mixing vessel, once it is.
-  analysis::IceUse shaker_ice = {};
-  /// Ice is blended into the drink.
-  bool blends_ice = false;
-
-  /// The first line that puts ice into the glass (`add ice`, once the drink is there), and where it stands in
-  /// the order.
-  const Step* adds_ice = nullptr;
-  std::size_t adds_ice_index = 0;
-  /// Ice put into the mixing vessel by a line of its own: what the next shake or stir works with.
-  std::optional<analysis::IceUse> mixing_ice = std::nullopt;
-
-  Program& program() { return result.program; }
-
-  /// Ice goes into the glass where nothing moves the drink to one any more.
-  void find_added_ice() {
-    for (const auto& line : recipe.order) {
-      if (line.is_amount) continue;
-      const Step& step = recipe.steps[line.index];
-      bool moves = step.verb == Verb::dump || (strains(step.verb) && !step.to_tin);
-      if (moves) adds_ice = nullptr;
-      if (step.verb == Verb::add_ice && !adds_ice) {
-        adds_ice = &step;
-        adds_ice_index = line.index;
-      }
-    }
-  }
-  /// The glass's ice comes by a line of its own, after this step.
-  bool ice_comes_later(std::size_t step) const {
-    if (!adds_ice) return false;
-    for (const auto& line : recipe.order)
-      if (!line.is_amount && line.index == step)
-        return true;
-      else if (!line.is_amount && line.index == adds_ice_index)
-        return false;
-    return false;
-  }
-};
-
-namespace {
-
-bool moves_into_glass(const Operation& operation) {
-  return operation.as<operation::Build>() || operation.as<operation::StrainToGlass>() ||
-         operation.as<operation::Dump>();
-}
-
-/// A drink that is worked briefly on its serving ice stands on it until it is served all the same: the last
-/// such step lasts at least as long as that.
-void lengthen_to_serving(Program& program) {
-  bool in_glass = false;
-  double built_s = 0;
-  operation::Chill* last = nullptr;
-  for (auto& operation : program.operations) {
-    in_glass = in_glass || moves_into_glass(operation);
-    auto* chill = std::get_if<operation::Chill>(&operation.act);
-    if (!in_glass || !chill || seconds_of_building(chill->method, 1) <= 0) continue;
-    built_s += seconds_of_building(chill->method, chill->time);
-    last = chill;
-  }
-  double missing_s = usual_time(ChillMethod::build) - built_s;
-  if (last && missing_s > 0) last->time += missing_s / seconds_of_building(last->method, 1);
-}
-
 }  // namespace
 
 BuiltProgram ProgramBuilder::build(const analysis::Drink& drink) {
-  Job job{drink.recipe, &drink, nullptr, drink.head.name, {}};
+  Lowering job{drink.recipe, &drink, nullptr, drink.head.name, {}};
   if (drink.glass.valid()) {
     const auto& glass = specs_[drink.glass];
     if (glass.holds) job.glass_holds = glass.holds->volume().value_or(job.glass_holds);
@@ -206,68 +70,21 @@ BuiltProgram ProgramBuilder::build(const analysis::Drink& drink) {
     job.frees_juice = job.frees_juice || frees_its_juice(step.verb);
     job.built = job.built || step.verb == Verb::build;
     job.dumped = job.dumped || step.verb == Verb::dump;
-    job.strained = job.strained || (strains(step.verb) && !step.to_tin);
+    job.strained = job.strained || (analysis::strains(step.verb) && !step.to_tin);
   }
-  job.find_added_ice();
+  find_added_ice(job);
   if (drink.batched && drink.batched->with_water)
     for (const auto& amount : drink.recipe.amounts)
       job.water_is_in = job.water_is_in || specs_[amount.use().stock].kind == StockKind::water;
-  choose_glass_ice(job);
+  choose_glass_ice(job, expected(job), specs_);
   lower(job);
-  settle_glass_ice(job);
+  settle_glass_ice(job, specs_);
   lengthen_to_serving(job.program());
   return std::move(job.result);
 }
 
-/// What the drink's own lines say it stands on; cubes where it is built and says nothing, unless it is hot.
-void ProgramBuilder::choose_glass_ice(Job& job) {
-  const auto& stated = job.drink->ice;
-  analysis::IceUse use;
-  switch (stated.kind) {
-    case analysis::GlassIce::Kind::none:
-      break;
-    case analysis::GlassIce::Kind::given:
-      use = stated.use;
-      break;
-    case analysis::GlassIce::Kind::unstated:
-      if (job.built && !job.adds_ice && !is_hot(job.recipe, specs_.house.room_c))
-        use.ice = analysis::usual_ice(specs_);
-      break;
-  }
-  // Ice that a line puts in is what the drink is served on; plain ice is whichever its own line says.
-  if (job.adds_ice && job.adds_ice->ice) {
-    bool is_plain = job.adds_ice->ice->ice == analysis::usual_ice(specs_) && !job.adds_ice->ice->amount;
-    if (!is_plain || !use.ice.valid()) use = *job.adds_ice->ice;
-  }
-  if (!use.ice.valid()) return;
-  auto& program = job.program();
-  program.served_on = {ServedIce::Kind::ice, use, is_ice_measured(use, specs_)};
-  program.served_ice = ice_mass(use, specs_, job.glass_holds);
-  // A scoop that nobody measured is as much as the glass takes beside the drink.
-  if (!program.served_on.is_measured && program.served_ice > Grams(0)) {
-    Millilitres room = job.glass_holds * full_with_ice_share - expected(job) -
-                       (tops_up(job.recipe) ? job.line * 0.5 : Millilitres(0));
-    // Floating ice displaces its own mass of a drink of about 1 g/ml.
-    program.served_ice =
-        std::clamp(room * Density(1), program.served_ice * min_scoop_of_heap, program.served_ice);
-  }
-  program.served_ice_temperature = Celsius(specs_.house.ice_c);
-  program.served_melt_rate = specs_[use.ice].melt;
-  job.ice_below = program.served_ice / Density(1);
-}
-
-/// What the method leaves the drink on where its own lines name no ice.
-void ProgramBuilder::settle_glass_ice(Job& job) {
-  auto& served = job.program().served_on;
-  if (served.kind != ServedIce::Kind::none) return;
-  if (job.dumped && job.shaker_ice.ice.valid())
-    served = {ServedIce::Kind::shakers, job.shaker_ice, is_ice_measured(job.shaker_ice, specs_)};
-  else if (job.blends_ice)
-    served.kind = ServedIce::Kind::blended;
-}
-
 BuiltProgram ProgramBuilder::build(const analysis::Stock& prep) {
-  Job job{prep.recipe, nullptr, &prep, {}, {}};
+  Lowering job{prep.recipe, nullptr, &prep, {}, {}};
   job.frees_juice = true;
   job.program().is_prep = true;
   job.program().yield_measured = prep.makes.has_value();
@@ -276,7 +93,7 @@ BuiltProgram ProgramBuilder::build(const analysis::Stock& prep) {
 }
 
 /// What the amounts come to before they are evaluated exactly, with a tenth for the melt.
-Millilitres ProgramBuilder::expected(const Job& job) const {
+Millilitres ProgramBuilder::expected(const Lowering& job) const {
   Millilitres sum;
   for (const auto& amount : job.recipe.amounts)
     if (amount.form == Amount::Form::measured && !amount.optional)
@@ -296,7 +113,7 @@ Millilitres ProgramBuilder::poured(const analysis::Use& use, const units::Quanti
   return grams ? measuring_.millilitres(use.stock, *grams).value_or(Millilitres(0)) : Millilitres(0);
 }
 
-void ProgramBuilder::lower(Job& job) {
+void ProgramBuilder::lower(Lowering& job) {
   job.program().room = Celsius(specs_.house.room_c);
   job.program().fridge = Celsius(specs_.house.fridge_c);
   job.program().valid = !(job.drink ? job.drink->head.has_amount_errors : job.prep->head.has_amount_errors);
@@ -306,10 +123,10 @@ void ProgramBuilder::lower(Job& job) {
     else
       step(job, line.index);
   }
-  find_uncertain(job);
+  job.result.uncertain = uncertain_inputs(job.program(), job.recipe, measuring_, stock_, specs_, units_);
 }
 
-void ProgramBuilder::add_operation(Job& job, Operation operation, std::size_t entry) {
+void ProgramBuilder::add_operation(Lowering& job, Operation operation, std::size_t entry) {
   job.program().operations.push_back(operation);
   job.result.entry_of.push_back(entry);
 }
@@ -327,7 +144,7 @@ Celsius ProgramBuilder::temperature_of(const Amount& amount) const {
   return start_temperature(amount.use().stock);
 }
 
-std::size_t ProgramBuilder::slot_of(Job& job, analysis::StockId id) {
+std::size_t ProgramBuilder::slot_of(Lowering& job, analysis::StockId id) {
   auto& slots = job.program().slots;
   for (std::size_t i = 0; i < slots.size(); ++i)
     if (slots[i].stock == id) return i;
@@ -339,10 +156,7 @@ std::size_t ProgramBuilder::slot_of(Job& job, analysis::StockId id) {
   slot.density = Density(facts.composition.density_g_per_ml);
   slot.is_liquid = measuring_.is_liquid(id);
   // Whole fruit, herbs and nuts in a drink give nothing until they are muddled or blended.
-  if (!slot.is_liquid &&
-      (stock.kind == StockKind::fruit || stock.kind == StockKind::herb || stock.kind == StockKind::spice ||
-       stock.kind == StockKind::garnish) &&
-      !job.frees_juice)
+  if (!slot.is_liquid && analysis::is_plant(stock.kind) && !job.frees_juice)
     slot.per_gram = all_solid(slot.per_gram);
   slot.holds_fat = facts.holds_fat;
   if (facts.foams) {
@@ -364,7 +178,7 @@ std::size_t ProgramBuilder::slot_of(Job& job, analysis::StockId id) {
   return slots.size() - 1;
 }
 
-std::size_t ProgramBuilder::add_entry(Job& job, const analysis::Use& use, Role role, std::size_t index,
+std::size_t ProgramBuilder::add_entry(Lowering& job, const analysis::Use& use, Role role, std::size_t index,
                                       std::string as_written) {
   Entry entry;
   entry.role = role;
@@ -377,7 +191,7 @@ std::size_t ProgramBuilder::add_entry(Job& job, const analysis::Use& use, Role r
 }
 
 /// Parts fill the drink's size together, less what is given otherwise.
-Grams ProgramBuilder::grams_of_part(Job& job, const Amount& amount) {
+Grams ProgramBuilder::grams_of_part(Lowering& job, const Amount& amount) {
   if (!job.part) {
     const auto& size = job.drink ? job.drink->size : std::optional<units::Quantity>();
     if (!size) {
@@ -402,7 +216,7 @@ Grams ProgramBuilder::grams_of_part(Job& job, const Amount& amount) {
 }
 
 /// What one part comes to: the size less what is given otherwise, over the parts.
-Millilitres ProgramBuilder::part_of(Job& job, const units::Quantity& size) {
+Millilitres ProgramBuilder::part_of(Lowering& job, const units::Quantity& size) {
   double parts = 0;
   Millilitres others;
   for (const auto& line : job.recipe.order) {
@@ -428,7 +242,7 @@ Millilitres ProgramBuilder::part_of(Job& job, const units::Quantity& size) {
   return parts > 0 ? std::max(Millilitres(0), left) / parts : Millilitres(0);
 }
 
-void ProgramBuilder::amount(Job& job, std::size_t index) {
+void ProgramBuilder::amount(Lowering& job, std::size_t index) {
   const Amount& amount = job.recipe.amounts[index];
   Celsius temperature = temperature_of(amount);
   Operation::Act act;
@@ -499,7 +313,7 @@ void ProgramBuilder::amount(Job& job, std::size_t index) {
 }
 
 /// Rinses, tops, floats and mists: something named in the method that is drunk.
-void ProgramBuilder::pour(Job& job, const Step& step, std::size_t index, Role role) {
+void ProgramBuilder::pour(Lowering& job, const Step& step, std::size_t index, Role role) {
   if (!step.use) return;
   auto entry = add_entry(job, *step.use, role, index, step.as_written);
   std::size_t slot = slot_of(job, step.use->stock);
@@ -542,7 +356,7 @@ void ProgramBuilder::pour(Job& job, const Step& step, std::size_t index, Role ro
 }
 
 /// `add ice`: in the glass from here on, or with what is mixed next.
-void ProgramBuilder::add_ice(Job& job, const Step& step, std::size_t index) {
+void ProgramBuilder::add_ice(Lowering& job, const Step& step, std::size_t index) {
   const std::size_t no_entry = job.result.entries.size();
   bool is_first = job.adds_ice == &step;
   bool goes_to_glass = job.adds_ice && (is_first || !job.ice_comes_later(index));
@@ -562,7 +376,7 @@ void ProgramBuilder::add_ice(Job& job, const Step& step, std::size_t index) {
 static_assert(analysis::usual_shake_s == usual_shake_s && analysis::usual_stir_s == usual_stir_s &&
               analysis::usual_whip_s == usual_whip_s);
 
-void ProgramBuilder::chill_step(Job& job, const Step& step, std::size_t index, ChillMethod method) {
+void ProgramBuilder::chill_step(Lowering& job, const Step& step, std::size_t index, ChillMethod method) {
   auto& program = job.program();
   bool own_glass = std::any_of(program.operations.begin(), program.operations.end(), moves_into_glass);
   operation::Chill chill;
@@ -612,14 +426,14 @@ void ProgramBuilder::chill_step(Job& job, const Step& step, std::size_t index, C
 }
 
 /// What lies on, in or beside the drink: it is weighed where that can be known, and moves no figure.
-void ProgramBuilder::garnish(Job& job, const Step& step, std::size_t index, Role role) {
+void ProgramBuilder::garnish(Lowering& job, const Step& step, std::size_t index, Role role) {
   auto entry = add_entry(job, *step.use, role, index, step.as_written);
   auto& made = job.result.entries[entry];
-  units::Quantity one;
-  one.kind = Kind::count;
-  one.value = 1;
-  one.low = one.high = 1;
-  auto grams = measuring_.grams_silently(*step.use, step.amount.value_or(one));
+  units::Quantity a_piece;
+  a_piece.kind = Kind::count;
+  a_piece.value = 1;
+  a_piece.low = a_piece.high = 1;
+  auto grams = measuring_.grams_silently(*step.use, step.amount.value_or(a_piece));
   if (!grams && role == Role::rim)
     grams = Grams((specs_[step.use->stock].kind == StockKind::sweetener ? sugar_rim_g : salt_rim_g) *
                   (step.half ? 0.5 : 1));
@@ -629,7 +443,7 @@ void ProgramBuilder::garnish(Job& job, const Step& step, std::size_t index, Role
   if (!step.amount || step.amount->kind == Kind::count) made.count = step.amount ? step.amount->number() : 1;
 }
 
-void ProgramBuilder::step(Job& job, std::size_t index) {
+void ProgramBuilder::step(Lowering& job, std::size_t index) {
   const Step& step = job.recipe.steps[index];
   auto add = [&](Operation::Act act) {
     add_operation(job, {std::move(act), false, index}, job.result.entries.size());
@@ -683,7 +497,7 @@ void ProgramBuilder::step(Job& job, std::size_t index) {
       return add(operation::Strain{.is_pressed = true});
     case Verb::dump:
       // As much of the shaker's ice as the glass takes.
-      return add(operation::Dump{heap(job.glass_holds, cubes_pack)});
+      return add(operation::Dump{ice_heap(job.glass_holds, cubes_pack)});
     case Verb::rinse:
       return pour(job, step, index, Role::rinse);
     case Verb::top:
@@ -741,7 +555,7 @@ void ProgramBuilder::step(Job& job, std::size_t index) {
 }
 
 /// What is named is an aid unless it is an amount as well: its allergens stay either way.
-void ProgramBuilder::clarify(Job& job, const Step& step, std::size_t index) {
+void ProgramBuilder::clarify(Lowering& job, const Step& step, std::size_t index) {
   auto is_amount = [&](const Amount& amount) {
     return std::any_of(amount.portions.begin(), amount.portions.end(),
                        [&](const auto& portion) { return portion.use.stock == step.use->stock; });
@@ -750,57 +564,6 @@ void ProgramBuilder::clarify(Job& job, const Step& step, std::size_t index) {
   if (step.use && std::none_of(amounts.begin(), amounts.end(), is_amount))
     add_entry(job, *step.use, Role::side, index, step.as_written);
   add_operation(job, {operation::Clarify{}, false, index}, job.result.entries.size());
-}
-
-void ProgramBuilder::find_uncertain(Job& job) {
-  auto& program = job.program();
-  for (std::size_t i = 0; i < program.operations.size(); ++i) {
-    const Operation& operation = program.operations[i];
-    bool is_given = operation.as<operation::Add>() != nullptr;
-    double tolerance = 0;
-    const analysis::Use* use = nullptr;
-    if (operation.is_amount) {
-      const Amount& amount = job.recipe.amounts[operation.index];
-      use = &amount.use();
-      tolerance =
-          amount.quantity.kind == Kind::part ? 0 : measuring_.relative_tolerance(*use, amount.quantity);
-      if (!is_given && !amount.quantity.tolerance) tolerance = 0;
-    } else if (is_given) {
-      const Step& step = job.recipe.steps[operation.index];
-      use = &*step.use;
-      if (step.amount) tolerance = measuring_.relative_tolerance(*use, *step.amount);
-    }
-    if (!use || tolerance <= 0) continue;
-    Perturbation moved_input;
-    moved_input.kind = Perturbation::Kind::amount;
-    moved_input.operation = i;
-    moved_input.factor = 1 + tolerance;
-    job.result.uncertain.push_back(
-        {moved_input, fmt::format("the amount of {}", analysis::name_of(*use, specs_, units_)), tolerance});
-  }
-  for (std::size_t s = 0; s < program.slots.size(); ++s) {
-    const Slot& slot = program.slots[s];
-    const auto& facts = stock_[slot.stock.index()];
-    const std::string& name = specs_[slot.stock].head.name;
-    auto add = [&](double tolerance, const Masses& per_gram, std::string_view what) {
-      if (tolerance <= 0 || per_gram == slot.per_gram) return;
-      Perturbation moved_input;
-      moved_input.kind = Perturbation::Kind::slot;
-      moved_input.slot = s;
-      moved_input.per_gram = per_gram;
-      moved_input.density = slot.density;
-      job.result.uncertain.push_back({moved_input, fmt::format("the {} of {}", what, name), tolerance});
-    };
-    add(facts.acid_tolerance,
-        moved(slot.per_gram,
-              {Component::citric, Component::malic, Component::tartaric, Component::lactic, Component::acetic,
-               Component::phosphoric, Component::ascorbic},
-              facts.acid_tolerance),
-        "acidity");
-    add(facts.sugar_tolerance, moved(slot.per_gram, {Component::sugar}, facts.sugar_tolerance), "sugar");
-    add(facts.strength_tolerance, moved(slot.per_gram, {Component::ethanol}, facts.strength_tolerance),
-        "strength");
-  }
 }
 
 }  // namespace gill::model

@@ -21,6 +21,8 @@ struct BuiltProgram {
   std::vector<Uncertain> uncertain;
 };
 
+struct Lowering;
+
 /// Lowers the recipe of a drink or a prep: its amounts to grams and its method to operations; reports what
 /// cannot be.
 class ProgramBuilder {
@@ -33,26 +35,22 @@ class ProgramBuilder {
   BuiltProgram build(const analysis::Stock& prep);
 
  private:
-  struct Job;
-  void lower(Job& job);
-  void amount(Job& job, std::size_t index);
-  void step(Job& job, std::size_t index);
-  void clarify(Job& job, const analysis::Step& step, std::size_t index);
-  void add_ice(Job& job, const analysis::Step& step, std::size_t index);
-  void chill_step(Job& job, const analysis::Step& step, std::size_t index, ChillMethod method);
-  void pour(Job& job, const analysis::Step& step, std::size_t index, Role role);
-  void garnish(Job& job, const analysis::Step& step, std::size_t index, Role role);
-  void choose_glass_ice(Job& job);
-  void settle_glass_ice(Job& job);
-  void add_operation(Job& job, Operation operation, std::size_t entry);
-  std::size_t slot_of(Job& job, analysis::StockId stock);
-  std::size_t add_entry(Job& job, const analysis::Use& use, Role role, std::size_t index,
+  void lower(Lowering& job);
+  void amount(Lowering& job, std::size_t index);
+  void step(Lowering& job, std::size_t index);
+  void clarify(Lowering& job, const analysis::Step& step, std::size_t index);
+  void add_ice(Lowering& job, const analysis::Step& step, std::size_t index);
+  void chill_step(Lowering& job, const analysis::Step& step, std::size_t index, ChillMethod method);
+  void pour(Lowering& job, const analysis::Step& step, std::size_t index, Role role);
+  void garnish(Lowering& job, const analysis::Step& step, std::size_t index, Role role);
+  void add_operation(Lowering& job, Operation operation, std::size_t entry);
+  std::size_t slot_of(Lowering& job, analysis::StockId stock);
+  std::size_t add_entry(Lowering& job, const analysis::Use& use, Role role, std::size_t index,
                         std::string as_written);
   units::Millilitres poured(const analysis::Use& use, const units::Quantity& quantity) const;
-  units::Millilitres expected(const Job& job) const;
-  units::Grams grams_of_part(Job& job, const analysis::Amount& amount);
-  units::Millilitres part_of(Job& job, const units::Quantity& size);
-  void find_uncertain(Job& job);
+  units::Millilitres expected(const Lowering& job) const;
+  units::Grams grams_of_part(Lowering& job, const analysis::Amount& amount);
+  units::Millilitres part_of(Lowering& job, const units::Quantity& size);
   units::Celsius temperature_of(const analysis::Amount& amount) const;
   units::Celsius start_temperature(analysis::StockId stock) const;
 
@@ -62,11 +60,5 @@ class ProgramBuilder {
   diagnostics::DiagnosticSink& sink_;
   Measuring measuring_;
 };
-
-/// True when a count or a weight says how much ice there is, or a single large piece stands for itself.
-bool is_ice_measured(const analysis::IceUse& use, const analysis::Specs& specs);
-/// The mass of ice that a line means: its count or weight, else one large piece, else a scoop of the glass.
-units::Grams ice_mass(const analysis::IceUse& use, const analysis::Specs& specs,
-                      units::Millilitres glass_holds);
 
 }  // namespace gill::model

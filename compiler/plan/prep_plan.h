@@ -150,7 +150,7 @@ struct StationLine {
   analysis::Use use;
   double grams = 0, pieces = 0;
   std::optional<double> ml;
-  bool is_garnish = false, is_pressed_today = false, is_house_bottle = false;
+  bool is_garnish = false, is_pressed_today = false;
 };
 
 struct StationDay {
@@ -182,16 +182,11 @@ struct PrepPlan {
 /// Works the plan out. Drinks in error are left out and told in the notes.
 PrepPlan make_prep_plan(const House& house, const PlanOptions& options);
 
-/// Goes through a plan hour by hour, as if it were carried out: what is used must be there and must still
-/// keep. One sentence for each thing that fails; nothing when all is there in time.
-std::vector<std::string> replay(const PrepPlan& plan, const House& house);
-
 /// The bar day to which an hour belongs: the night after a service is still its day.
 int bar_day(double hour, const PlanOptions& options);
 
 /// `gill-prep` version 1.
 std::string prep_json(const PrepPlan& plan, const House& house);
-std::string prep_text(const PrepPlan& plan, const House& house);
 /// One table: what to make, what to press, what to buy, what to set up.
 std::string prep_csv(const PrepPlan& plan, const House& house);
 

@@ -58,9 +58,47 @@ std::optional<Wait> wait_of(Verb verb) {
       return Wait{48, true};
     case Verb::dehydrate:
       return Wait{6, true};
-    default:
-      return std::nullopt;
+    case Verb::muddle:
+    case Verb::dry_shake:
+    case Verb::shake:
+    case Verb::whip:
+    case Verb::stir:
+    case Verb::throw_:
+    case Verb::roll:
+    case Verb::swizzle:
+    case Verb::churn:
+    case Verb::blend:
+    case Verb::build:
+    case Verb::strain:
+    case Verb::double_strain:
+    case Verb::fine_strain:
+    case Verb::dump:
+    case Verb::rinse:
+    case Verb::top:
+    case Verb::float_:
+    case Verb::layer:
+    case Verb::mist:
+    case Verb::rim:
+    case Verb::flame:
+    case Verb::smoke:
+    case Verb::carbonate:
+    case Verb::add_ice:
+    case Verb::garnish:
+    case Verb::side:
+    case Verb::serve:
+    case Verb::do_:
+    case Verb::dissolve:
+    case Verb::skim:
+    case Verb::decant:
+    case Verb::press:
+    case Verb::clarify:
+    case Verb::remove:
+    case Verb::reduce:
+    case Verb::charge:
+    case Verb::bottle:
+      break;
   }
+  return std::nullopt;
 }
 
 double hours(const units::Quantity& time) { return time.number() / 3600; }

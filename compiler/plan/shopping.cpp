@@ -172,7 +172,6 @@ void add_stations(PrepPlan& plan, const House& house, const Costing& costing) {
         auto& line = station["2" + name_key(product.name)];
         line.name = product.name + ", house bottle";
         line.product = bottle->second;
-        line.is_house_bottle = true;
         line.grams += portions * product.serve_g;
         line.ml = line.grams * product.ml_per_g.value_or(1);
       }

@@ -203,7 +203,7 @@ class CardWriter {
     CardSection care{"Take care", {}};
     add_blocks(care, document::cautions_of(index_, id_).notice.blocks);
     if (!care.paragraphs.empty()) card_.cautions = std::move(care);
-    CardSection substitutes{"Permitted stand-ins", {}};
+    CardSection substitutes{"Permitted substitutes", {}};
     for (const auto& alternative : facts_.alternatives)
       substitutes.paragraphs.push_back(
           {base::capitalised(index_.specs()[alternative.substitute].head.name) + ".",

@@ -23,14 +23,14 @@ constexpr double price_room = 64;
 StyledText styled(const Run& run, const TextStyle& style, bool with_numbers = true) {
   StyledText text;
   for (const auto& part : run.parts) {
-    Run one;
-    one.parts.push_back(part);
+    Run single;
+    single.parts.push_back(part);
     bool is_number = std::holds_alternative<Number>(part);
     if (is_number && !with_numbers) continue;
     TextStyle its = style;
     its.bold |= std::holds_alternative<Strong>(part);
     its.italic |= std::holds_alternative<Emphasis>(part);
-    text.push_back({plain_text(one), its});
+    text.push_back({plain_text(single), its});
   }
   return text;
 }

@@ -153,7 +153,7 @@ class Painter {
 
 void paint(cairo_t* context, const Typesetter& typesetter, const std::vector<Placed>& all) {
   Painter painter(context, typesetter);
-  for (const auto& one : all) std::visit([&](const auto& part) { painter.paint(part); }, one);
+  for (const auto& placed : all) std::visit([&](const auto& part) { painter.paint(part); }, placed);
 }
 
 void paint_scene(cairo_t* context, const Typesetter& typesetter, const drawing::Scene& scene, double left,
@@ -162,7 +162,7 @@ void paint_scene(cairo_t* context, const Typesetter& typesetter, const drawing::
   cairo_translate(context, left, top);
   cairo_scale(context, scale * points_per_mm, scale * points_per_mm);
   ScenePainter painter(context, typesetter);
-  for (const auto& shape : scene.shapes) std::visit([&](const auto& one) { painter.paint(one); }, shape);
+  for (const auto& shape : scene.shapes) std::visit([&](const auto& drawn) { painter.paint(drawn); }, shape);
   cairo_restore(context);
 }
 

@@ -43,7 +43,7 @@ using Placed = std::variant<PlacedText, PlacedRule, PlacedPanel, PlacedPicture>;
 
 /// Moves everything by so much.
 inline void move(std::vector<Placed>& all, double right, double down) {
-  for (auto& one : all)
+  for (auto& placed : all)
     std::visit(
         [&](auto& part) {
           part.left += right;
@@ -53,7 +53,7 @@ inline void move(std::vector<Placed>& all, double right, double down) {
             part.bottom += down;
           }
         },
-        one);
+        placed);
 }
 
 }  // namespace gill::print

@@ -56,9 +56,9 @@ std::string pack_of(StockId stock, const Costing& costing) {
   auto offers = costing.prices().offers(stock);
   const auto& units = costing.house().units;
   if (!offers.empty()) {
-    analysis::Buy one = *offers.front().buy;
-    one.packs = 1;
-    return pack_text(one, units);
+    analysis::Buy single = *offers.front().buy;
+    single.packs = 1;
+    return pack_text(single, units);
   }
   if (const auto& bottle = costing.house().specs[stock].bottle)
     return render::wording::text_of(render::wording::measure_as_given(*bottle, units));

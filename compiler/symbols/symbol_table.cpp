@@ -12,6 +12,8 @@ namespace {
 
 constexpr std::array<std::string_view, 10> keywords = {"house", "unit",   "ingredient", "prep",   "glass",
                                                        "ice",   "family", "drink",      "prices", "menu"};
+static_assert(name_space_count == static_cast<std::size_t>(NameSpace::menu) + 1);
+static_assert(keywords.size() == static_cast<std::size_t>(DeclarationKind::menu) + 1);
 
 // No name is longer; what is, is not looked for by its words.
 constexpr std::size_t longest_name_bytes = 200;

@@ -22,19 +22,19 @@ std::string_view LineView::raw(std::size_t first, std::size_t last) const {
 
 bool LineView::space_before(std::size_t i) const { return i == 0 || (*this)[i].begin > (*this)[i - 1].end; }
 
+namespace {
+
+bool may_stand_in_name(TokenKind kind) {
+  return kind == TokenKind::word || kind == TokenKind::number || kind == TokenKind::date ||
+         kind == TokenKind::dashed_mixed || kind == TokenKind::dashed_range;
+}
+
+}  // namespace
+
 bool is_plain_name(const LineView& line, std::size_t first, std::size_t last, std::size_t& bad) {
   if (last == first + 1 && line.kind(first) == TokenKind::string) return true;
   for (bad = first; bad < last; ++bad) {
-    switch (line.kind(bad)) {
-      case TokenKind::word:
-      case TokenKind::number:
-      case TokenKind::date:
-      case TokenKind::dashed_mixed:
-      case TokenKind::dashed_range:
-        continue;
-      default:
-        return false;
-    }
+    if (!may_stand_in_name(line.kind(bad))) return false;
   }
   return true;
 }

@@ -23,15 +23,8 @@ constexpr double infinity = std::numeric_limits<double>::infinity();
 constexpr double about_tolerance = 0.10;
 
 bool looks_like_number(TokenKind kind) {
-  switch (kind) {
-    case TokenKind::number:
-    case TokenKind::dashed_mixed:
-    case TokenKind::dashed_range:
-    case TokenKind::comma_number:
-      return true;
-    default:
-      return false;
-  }
+  return kind == TokenKind::number || kind == TokenKind::dashed_mixed || kind == TokenKind::dashed_range ||
+         kind == TokenKind::comma_number;
 }
 
 std::string replace_all(std::string text, std::string_view from, std::string_view to) {
@@ -113,7 +106,20 @@ void QuantityReader::report_near_miss(std::size_t at) {
                     : fmt::format("a number holds at most {} digits", base::max_digits),
                 "Write the number as it would stand on a card.");
       return;
-    default:
+    case TokenKind::word:
+    case TokenKind::date:
+    case TokenKind::string:
+    case TokenKind::comma:
+    case TokenKind::equals:
+    case TokenKind::colon:
+    case TokenKind::percent:
+    case TokenKind::arrow:
+    case TokenKind::dots:
+    case TokenKind::plus_minus:
+    case TokenKind::colour:
+    case TokenKind::open_string:
+    case TokenKind::curly_string:
+    case TokenKind::stray:
       sink_.add(Rule::bad_number, line_.span(at, at + 1), "a number is missing here",
                 "Write a number, such as `30 ml`.");
   }

@@ -37,19 +37,19 @@ void walk(const fs::path& house, Visit visit) {
     return;
   }
   visit(house, true);
-  fs::recursive_directory_iterator it(house, fs::directory_options::skip_permission_denied, error), end;
-  while (!error && it != end) {
+  fs::recursive_directory_iterator entry(house, fs::directory_options::skip_permission_denied, error), end;
+  while (!error && entry != end) {
     std::error_code ignored;
-    std::string name = it->path().filename().string();
-    if (it->is_directory(ignored)) {
+    std::string name = entry->path().filename().string();
+    if (entry->is_directory(ignored)) {
       if (name.starts_with('.'))
-        it.disable_recursion_pending();
+        entry.disable_recursion_pending();
       else
-        visit(it->path(), true);
+        visit(entry->path(), true);
     } else if (is_spec(name)) {
-      visit(it->path(), false);
+      visit(entry->path(), false);
     }
-    it.increment(error);
+    entry.increment(error);
   }
 }
 

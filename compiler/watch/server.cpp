@@ -18,12 +18,7 @@ constexpr std::chrono::seconds longest_answer{20};
 constexpr std::chrono::milliseconds time_between_looks{500};
 constexpr std::size_t largest_request_body_bytes = 4096;
 
-enum HttpStatus : int {
-  bad_request = 400,
-  not_found = 404,
-  method_not_allowed = 405,
-  misdirected_request = 421
-};
+enum HttpStatus : int { not_found = 404, method_not_allowed = 405, misdirected_request = 421 };
 
 std::string type_of(const std::string& path) {
   static constexpr std::array<std::pair<std::string_view, const char*>, 5> types = {

@@ -22,6 +22,9 @@ diagnostics::Diagnostic only(std::string_view text, std::string_view rule);
 /// output.
 std::string all_findings(const driver::Compilation& house);
 
+/// The ```gill examples of a rule's page, in their order: the first shows the finding, the second is mended.
+std::vector<std::string> examples_of(std::string_view page);
+
 /// Every file of a folder below tests/lint with that ending, as path and text, in the order of their paths.
 std::vector<std::pair<std::string, std::string>> files_below(const std::string& folder,
                                                              std::string_view ending);

@@ -17,7 +17,7 @@ TEST_CASE("every rule has a page that begins with its name and ends with its sou
     CHECK(page->starts_with("# " + name + "\n\nFinds "));
     CHECK(page->find("\nSource: ") != std::string_view::npos);
     CHECK(page->find("\nMended:\n") != std::string_view::npos);
-    CHECK(lint::examples_of(*page).size() == 2);
+    CHECK(testing::examples_of(*page).size() == 2);
   }
 }
 
@@ -27,7 +27,7 @@ TEST_CASE("every page is that of a rule", "[lint]") {
 
 TEST_CASE("a page's first example raises its rule, and the mended text does not", "[lint]") {
   for (auto rule : diagnostics::all_rules()) {
-    auto examples = lint::examples_of(lint::page_of(rule).value_or(""));
+    auto examples = testing::examples_of(lint::page_of(rule).value_or(""));
     REQUIRE(examples.size() == 2);
     auto name = diagnostics::info(rule).name;
     {

@@ -77,7 +77,7 @@ TEST_CASE("every safety finding defers to the local code or the licence and says
   for (auto rule : diagnostics::all_rules()) {
     if (diagnostics::info(rule).group != diagnostics::RuleGroup::safety) continue;
     auto name = diagnostics::info(rule).name;
-    auto examples = lint::examples_of(lint::page_of(rule).value_or(""));
+    auto examples = testing::examples_of(lint::page_of(rule).value_or(""));
     REQUIRE(!examples.empty());
     auto house = testing::lint(examples[0]);
     for (const auto& finding : house->findings) {

@@ -51,9 +51,27 @@ bool kind_tells(StockKind kind, std::string_view code) {
     case StockKind::sparkling:
     case StockKind::fortified_wine:
       return heading == "sulphites";
-    default:
-      return false;
+    case StockKind::unstated:
+    case StockKind::spirit:
+    case StockKind::liqueur:
+    case StockKind::bitters:
+    case StockKind::juice:
+    case StockKind::syrup:
+    case StockKind::sweetener:
+    case StockKind::acid:
+    case StockKind::fat:
+    case StockKind::fruit:
+    case StockKind::herb:
+    case StockKind::spice:
+    case StockKind::tea_coffee:
+    case StockKind::mixer:
+    case StockKind::water:
+    case StockKind::saline:
+    case StockKind::additive:
+    case StockKind::garnish:
+      break;
   }
+  return false;
 }
 
 /// What a guest reads of the drink: its name, the line on the menu, tags.

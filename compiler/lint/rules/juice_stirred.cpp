@@ -17,9 +17,30 @@ std::string_view wants(analysis::StockKind kind) {
       return "juice wants air and a colder mix";
     case analysis::StockKind::dairy:
       return "cream and milk want beating in";
-    default:
-      return {};
+    case analysis::StockKind::unstated:
+    case analysis::StockKind::spirit:
+    case analysis::StockKind::liqueur:
+    case analysis::StockKind::fortified_wine:
+    case analysis::StockKind::wine:
+    case analysis::StockKind::sparkling:
+    case analysis::StockKind::beer:
+    case analysis::StockKind::bitters:
+    case analysis::StockKind::syrup:
+    case analysis::StockKind::sweetener:
+    case analysis::StockKind::acid:
+    case analysis::StockKind::fat:
+    case analysis::StockKind::fruit:
+    case analysis::StockKind::herb:
+    case analysis::StockKind::spice:
+    case analysis::StockKind::tea_coffee:
+    case analysis::StockKind::mixer:
+    case analysis::StockKind::water:
+    case analysis::StockKind::saline:
+    case analysis::StockKind::additive:
+    case analysis::StockKind::garnish:
+      break;
   }
+  return {};
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "analysis/groups.h"
 #include "base/percent.h"
 #include "lint/rules.h"
 #include "model/constants.h"
@@ -17,10 +18,9 @@ using model::Component;
 // practice, no source.
 constexpr double large_from_percent = 15;
 
-bool strains(const analysis::Recipe& recipe) {
+bool strains_or_presses(const analysis::Recipe& recipe) {
   return std::any_of(recipe.steps.begin(), recipe.steps.end(), [](const analysis::Step& step) {
-    return step.verb == Verb::strain || step.verb == Verb::fine_strain || step.verb == Verb::double_strain ||
-           step.verb == Verb::press;
+    return analysis::strains(step.verb) || step.verb == Verb::press;
   });
 }
 
@@ -35,7 +35,7 @@ bool comes_out_whole(const analysis::Stock& stock) {
 /// What pulp, fat and curd keep of the liquid, g: the simulation's own estimates.
 double expected_loss_g(const PrepCase& prep) {
   double loss = 0;
-  if (strains(prep.prep.recipe))
+  if (strains_or_presses(prep.prep.recipe))
     for (const auto& entry : prep.facts.entries)
       if (comes_out_whole(prep.house.specs[entry.use.stock]))
         loss += entry.mass_g.value_or(0) *

@@ -28,9 +28,26 @@ bool is_always_measured(const analysis::Stock& stock) {
     case StockKind::sweetener:
     case StockKind::acid:
       return true;
-    default:
-      return false;
+    case StockKind::unstated:
+    case StockKind::wine:
+    case StockKind::sparkling:
+    case StockKind::beer:
+    case StockKind::juice:
+    case StockKind::dairy:
+    case StockKind::egg:
+    case StockKind::fat:
+    case StockKind::fruit:
+    case StockKind::herb:
+    case StockKind::spice:
+    case StockKind::tea_coffee:
+    case StockKind::mixer:
+    case StockKind::water:
+    case StockKind::saline:
+    case StockKind::additive:
+    case StockKind::garnish:
+      break;
   }
+  return false;
 }
 
 double nearest(const std::vector<double>& pourable, double volume) {
@@ -40,12 +57,12 @@ double nearest(const std::vector<double>& pourable, double volume) {
 
 /// `30 ml`, or `30 ml and 2.5 ml`: the jiggers that make it.
 std::string jiggers(const analysis::House& house, double volume) {
-  for (const auto& one : house.measures)
-    if (std::abs(one.number() - volume) < 1e-6) return fmt::format("{:.4g} ml", volume);
-  for (const auto& one : house.measures)
-    for (const auto& two : house.measures)
-      if (std::abs(one.number() + two.number() - volume) < 1e-6)
-        return fmt::format("{:.4g} ml ({:.4g} and {:.4g})", volume, one.number(), two.number());
+  for (const auto& first : house.measures)
+    if (std::abs(first.number() - volume) < 1e-6) return fmt::format("{:.4g} ml", volume);
+  for (const auto& first : house.measures)
+    for (const auto& second : house.measures)
+      if (std::abs(first.number() + second.number() - volume) < 1e-6)
+        return fmt::format("{:.4g} ml ({:.4g} and {:.4g})", volume, first.number(), second.number());
   return fmt::format("{:.4g} ml", volume);
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "analysis/groups.h"
 #include "lint/parts.h"
 #include "lint/rules.h"
 
@@ -12,24 +13,13 @@ namespace {
 using analysis::Verb;
 using model::TraceStep;
 
-bool mixes_in_a_vessel(Verb verb) {
-  switch (verb) {
-    case Verb::dry_shake:
-    case Verb::shake:
-    case Verb::whip:
-    case Verb::throw_:
-    case Verb::roll:
-    case Verb::blend:
-      return true;
-    default:
-      return false;
-  }
-}
 
 bool goes_on_top(Verb verb) { return verb == Verb::top || verb == Verb::float_ || verb == Verb::layer; }
 bool dresses_the_glass(Verb verb) { return verb == Verb::rinse || verb == Verb::rim; }
 
-bool mixes(Verb verb) { return mixes_in_a_vessel(verb) || verb == Verb::stir || verb == Verb::muddle; }
+bool mixes(Verb verb) {
+  return analysis::mixes_in_vessel(verb) || verb == Verb::stir || verb == Verb::muddle;
+}
 
 // Melt below this share of the drink does not count as watering it, and this is as cold as a first mix on ice
 // leaves it, °C. Common practice, no source.
@@ -103,7 +93,7 @@ class OrderCheck {
     const TraceStep& now = trace_[i];
     if (repeats_a_step(drink_.drink.recipe, place_of(now))) return std::nullopt;  // same-line-twice
     auto name = analysis::info(step.verb).name;
-    bool in_vessel = mixes_in_a_vessel(step.verb) || moves_to_the_glass(step.verb);
+    bool in_vessel = analysis::mixes_in_vessel(step.verb) || moves_to_the_glass(step.verb);
     if (is_chilled_before(i))
       return Misplaced{
           fmt::format("the {} chills on ice what was chilled on ice before, and waters it twice", name),

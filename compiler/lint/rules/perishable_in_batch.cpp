@@ -23,9 +23,28 @@ std::string_view why_not(const House& house, analysis::StockId id) {
     case StockKind::fruit:
     case StockKind::herb:
       return "fresh fruit and herbs tire within hours";
-    default:
-      return {};
+    case StockKind::unstated:
+    case StockKind::spirit:
+    case StockKind::liqueur:
+    case StockKind::fortified_wine:
+    case StockKind::wine:
+    case StockKind::sparkling:
+    case StockKind::beer:
+    case StockKind::bitters:
+    case StockKind::syrup:
+    case StockKind::sweetener:
+    case StockKind::acid:
+    case StockKind::fat:
+    case StockKind::spice:
+    case StockKind::tea_coffee:
+    case StockKind::mixer:
+    case StockKind::water:
+    case StockKind::saline:
+    case StockKind::additive:
+    case StockKind::garnish:
+      break;
   }
+  return {};
 }
 
 }  // namespace

@@ -31,9 +31,23 @@ bool is_clear_kind(const analysis::Stock& stock) {
     // What a prep is shows in its composition.
     case StockKind::unstated:
       return stock.is_prep;
-    default:
-      return false;
+    case StockKind::sparkling:
+    case StockKind::beer:
+    case StockKind::juice:
+    case StockKind::acid:
+    case StockKind::dairy:
+    case StockKind::egg:
+    case StockKind::fat:
+    case StockKind::fruit:
+    case StockKind::herb:
+    case StockKind::spice:
+    case StockKind::tea_coffee:
+    case StockKind::mixer:
+    case StockKind::additive:
+    case StockKind::garnish:
+      break;
   }
+  return false;
 }
 
 bool is_clear(const model::Masses& masses) {

@@ -162,9 +162,30 @@ std::string_view question(StockKind kind) {
       return "Salt goes in by the pinch and saline by the drop: was another unit meant?";
     case StockKind::egg:
       return "A serve takes one egg, or one white: was the count meant?";
-    default:
-      return "If it is a bowl, add `serves`.";
+    case StockKind::unstated:
+    case StockKind::spirit:
+    case StockKind::liqueur:
+    case StockKind::fortified_wine:
+    case StockKind::wine:
+    case StockKind::sparkling:
+    case StockKind::beer:
+    case StockKind::juice:
+    case StockKind::syrup:
+    case StockKind::sweetener:
+    case StockKind::acid:
+    case StockKind::dairy:
+    case StockKind::fat:
+    case StockKind::fruit:
+    case StockKind::herb:
+    case StockKind::spice:
+    case StockKind::tea_coffee:
+    case StockKind::mixer:
+    case StockKind::water:
+    case StockKind::additive:
+    case StockKind::garnish:
+      break;
   }
+  return "If it is a bowl, add `serves`.";
 }
 
 /// The slips that would explain it: a digit too many, millilitres written as ounces. Only those that come to

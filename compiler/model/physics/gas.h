@@ -6,12 +6,6 @@ namespace gill::model {
 /// Grams in a litre of gas at 0 °C and 1.01325 bar: one "volume" in a litre of drink. Handbook value.
 inline constexpr double carbon_dioxide_g_per_volume_litre = 1.977;
 
-/// Share of the gas lost as a carbonated top is poured over ice: 10 to 25 %. Common practice, no source.
-struct GasLoss {
-  double low, typical, high;
-};
-inline constexpr GasLoss gas_loss_on_pouring_over_ice{0.10, 0.175, 0.25};
-
 /// Grams of gas dissolved in `drink_ml` at so many volumes.
 constexpr double carbon_dioxide_g_from_volumes(double volumes, double drink_ml) noexcept {
   return volumes * drink_ml * (carbon_dioxide_g_per_volume_litre / 1000.0);

@@ -21,7 +21,7 @@ class AllergenWriter {
     Notice notice{Notice::Role::allergens, "Allergens", {}};
     const auto& list = index_.house().allergen_list;
     add(notice, "Contains ", {}, routes(false, true));
-    add(notice, "May contain ", ", by the maker or by a permitted stand-in: read the label",
+    add(notice, "May contain ", ", by the maker or by a permitted substitute: read the label",
         routes(true, true));
     add(notice, "Also contains, outside the " + list + " list, ", {}, routes(false, false));
     add(notice, "Also may contain, outside the " + list + " list, ", {}, routes(true, false));

@@ -110,7 +110,7 @@ Page allergens_page(const BookIndex& index) {
   }
   add_section(page.blocks, "by-drink", "By drink",
               {matrix(index, codes), Paragraph{Run("yes: an ingredient declares it. may: it depends on the "
-                                                   "maker or on a stand-in. –: nothing in the spec "
+                                                   "maker or on a substitute. –: nothing in the spec "
                                                    "declares it, which is no promise. not known: something "
                                                    "in the drink says nothing of its allergens."),
                                                Tone::small}});

@@ -25,16 +25,8 @@ std::string title_of(Rule rule) { return base::capitalised(brief_of(rule)); }
 
 /// Of a prep, what concerns whoever drinks what it is in, and not only whoever makes it.
 bool concerns_guest(Rule rule) {
-  switch (rule) {
-    case Rule::raw_egg:
-    case Rule::raw_dairy:
-    case Rule::allergen_carried:
-    case Rule::hidden_allergen:
-    case Rule::restricted_ingredient:
-      return true;
-    default:
-      return false;
-  }
+  return rule == Rule::raw_egg || rule == Rule::raw_dairy || rule == Rule::allergen_carried ||
+         rule == Rule::hidden_allergen || rule == Rule::restricted_ingredient;
 }
 
 /// A message of one line as a sentence for a page: a capital, a full stop, no code marks.

@@ -25,22 +25,9 @@ bool cools(Verb verb) { return verb == Verb::cool || verb == Verb::chill || verb
 /// What a code may want a plan, a record or a permit for. Common practice, no source; the local code has its
 /// own list.
 bool is_special(Verb verb) {
-  switch (verb) {
-    case Verb::ferment:
-    case Verb::dehydrate:
-    case Verb::smoke:
-    case Verb::infuse:
-    case Verb::steep:
-    case Verb::macerate:
-    case Verb::clarify:
-    case Verb::remove:
-    case Verb::carbonate:
-    case Verb::charge:
-    case Verb::bottle:
-      return true;
-    default:
-      return false;
-  }
+  return verb == Verb::ferment || verb == Verb::dehydrate || verb == Verb::smoke || verb == Verb::infuse ||
+         verb == Verb::steep || verb == Verb::macerate || verb == Verb::clarify || verb == Verb::remove ||
+         verb == Verb::carbonate || verb == Verb::charge || verb == Verb::bottle;
 }
 
 std::string without_stop(std::string sentence) {

@@ -43,7 +43,7 @@ class SvgWriter {
     if (use_ == SvgUse::standalone)
       out_ += fmt::format("<rect width=\"{}\" height=\"{}\" fill=\"{}\"/>\n", mm(scene.width_mm),
                           mm(scene.height_mm), paper);
-    for (const auto& shape : scene.shapes) std::visit([&](const auto& one) { write(one); }, shape);
+    for (const auto& shape : scene.shapes) std::visit([&](const auto& drawn) { write(drawn); }, shape);
     return out_ + "</svg>\n";
   }
 

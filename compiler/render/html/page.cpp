@@ -154,7 +154,7 @@ class PageWriter {
   }
 
   void write(const Run& run) {
-    for (const auto& part : run.parts) std::visit([&](const auto& one) { write(one); }, part);
+    for (const auto& part : run.parts) std::visit([&](const auto& inline_part) { write(inline_part); }, part);
   }
 
   void write(const Plain& part) { out_ += escape(part.text); }
@@ -187,7 +187,7 @@ class PageWriter {
   // ---- blocks
 
   void write(const Block& block, int level) {
-    std::visit([&](const auto& one) { write(one, level); }, block.content);
+    std::visit([&](const auto& content) { write(content, level); }, block.content);
   }
 
   void write(const Paragraph& paragraph, int) {

@@ -75,7 +75,7 @@ class PageWriter {
       if (const auto* plain = std::get_if<Plain>(&part))
         out += escape(plain->text, starts);
       else
-        out += std::visit([&](const auto& one) { return inline_text(one); }, part);
+        out += std::visit([&](const auto& inline_part) { return inline_text(inline_part); }, part);
     }
     return out;
   }
@@ -93,7 +93,7 @@ class PageWriter {
   // ---- blocks
 
   std::string block_text(const Block& block, int level) {
-    return std::visit([&](const auto& one) { return content_text(one, level); }, block.content);
+    return std::visit([&](const auto& content) { return content_text(content, level); }, block.content);
   }
 
   std::string content_text(const Paragraph& paragraph, int) const {

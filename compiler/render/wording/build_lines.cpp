@@ -80,20 +80,11 @@ class BuildLineWriter {
  private:
   /// What a step that pours something is called beside its amount; empty for the others.
   static std::string remark_of(const Step& step) {
-    switch (step.verb) {
-      case Verb::top:
-        return step.amount ? "to top" : "to top, up to the line";
-      case Verb::float_:
-        return "floated";
-      case Verb::layer:
-        return "layered";
-      case Verb::rinse:
-        return step.kept ? "in the glass first, and kept" : "in the glass first";
-      case Verb::mist:
-        return "misted over";
-      default:
-        return {};
-    }
+    if (step.verb == Verb::top) return step.amount ? "to top" : "to top, up to the line";
+    if (step.verb == Verb::float_) return "floated";
+    if (step.verb == Verb::layer) return "layered";
+    if (step.verb == Verb::rinse) return step.kept ? "in the glass first, and kept" : "in the glass first";
+    return step.verb == Verb::mist ? "misted over" : "";
   }
 
   BuildLine start(const Use& use) const {
@@ -119,7 +110,19 @@ class BuildLineWriter {
         line.is_solved = false;
         line.remarks.insert(line.remarks.begin(), text_of(quantity, context_.units));
         return;
-      default:
+      case Kind::count:
+      case Kind::time:
+      case Kind::temperature:
+      case Kind::strength:
+      case Kind::mass_concentration:
+      case Kind::mass_fraction:
+      case Kind::density:
+      case Kind::gas:
+      case Kind::pressure:
+      case Kind::energy:
+      case Kind::money:
+      case Kind::share:
+      case Kind::length:
         put_count(line, quantity, entry, use);
         return;
     }

@@ -184,12 +184,38 @@ class MethodWriter {
         return "charge " + times_words(step.count.value_or(1));
       case Verb::bottle:
         return bottle_words(step);
-      default: {
-        std::string words(analysis::info(step.verb).name);
-        if (step.use || !step.words.empty()) words += " " + amount_and_name(step);
-        return words;
-      }
+      case Verb::muddle:
+      case Verb::dry_shake:
+      case Verb::shake:
+      case Verb::whip:
+      case Verb::stir:
+      case Verb::swizzle:
+      case Verb::churn:
+      case Verb::blend:
+      case Verb::float_:
+      case Verb::layer:
+      case Verb::heat:
+      case Verb::carbonate:
+      case Verb::rest:
+      case Verb::dissolve:
+      case Verb::cool:
+      case Verb::simmer:
+      case Verb::infuse:
+      case Verb::steep:
+      case Verb::macerate:
+      case Verb::chill:
+      case Verb::freeze:
+      case Verb::thaw:
+      case Verb::ferment:
+      case Verb::dehydrate:
+      case Verb::skim:
+      case Verb::decant:
+      case Verb::press:
+        break;
     }
+    std::string words(analysis::info(step.verb).name);
+    if (step.use || !step.words.empty()) words += " " + amount_and_name(step);
+    return words;
   }
 
   std::string strain_words(const Step& step) const {
@@ -275,13 +301,13 @@ std::string ice_words(const analysis::IceUse& ice, const RecipeContext& context)
   if (!ice.amount) return kind_of_ice(name);
   std::string measure = text_of(*ice.amount, context.units);
   if (ice.amount->kind != Kind::count) return measure + " " + kind_of_ice(name);
-  bool one = ice.amount->number() <= 1 && !ice.amount->is_range;
+  bool is_single = ice.amount->number() <= 1 && !ice.amount->is_range;
   if (ice.ice == analysis::usual_ice(context.specs)) {
     // `4 cubes` says it already.
     if (ice.amount->unit.valid()) return measure;
-    return measure + (one ? " cube" : " cubes");
+    return measure + (is_single ? " cube" : " cubes");
   }
-  return measure + " " + (one ? name : plural_of(name));
+  return measure + " " + (is_single ? name : plural_of(name));
 }
 
 std::string served_on_words(const model::ServedIce& ice, const RecipeContext& context) {

@@ -5,6 +5,7 @@
 #include "costing/costing.h"
 #include "model/facts.h"
 #include "support/fixture.h"
+#include "unit/plan/replay.h"
 
 namespace gill::testing {
 

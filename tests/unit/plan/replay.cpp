@@ -1,3 +1,5 @@
+#include "unit/plan/replay.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -5,7 +7,6 @@
 #include <map>
 
 #include "costing/packs.h"
-#include "plan/prep_plan.h"
 #include "plan/shopping.h"
 
 namespace gill::plan {

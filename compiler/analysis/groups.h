@@ -1,0 +1,26 @@
+#pragma once
+#include "analysis/specs.h"
+
+/// Steps and kinds of stock that several stages treat alike.
+namespace gill::analysis {
+
+/// True for the three strains, which move a drink out of what it was made in (into the tin where the step
+/// says so).
+constexpr bool strains(Verb verb) {
+  return verb == Verb::strain || verb == Verb::double_strain || verb == Verb::fine_strain;
+}
+
+/// True for what is done in a tin, a jar or a second vessel, from which a drink must be moved; stirring may
+/// be done in the glass.
+constexpr bool mixes_in_vessel(Verb verb) {
+  return verb == Verb::dry_shake || verb == Verb::shake || verb == Verb::whip || verb == Verb::throw_ ||
+         verb == Verb::roll || verb == Verb::blend;
+}
+
+/// True for what lies in a drink whole and gives nothing until it is muddled, blended or steeped.
+constexpr bool is_plant(StockKind kind) {
+  return kind == StockKind::fruit || kind == StockKind::herb || kind == StockKind::spice ||
+         kind == StockKind::garnish;
+}
+
+}  // namespace gill::analysis

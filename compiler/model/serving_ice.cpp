@@ -1,0 +1,146 @@
+#include "model/serving_ice.h"
+
+#include <algorithm>
+
+#include "analysis/groups.h"
+
+namespace gill::model {
+
+using analysis::Amount;
+using analysis::Step;
+using analysis::Verb;
+using units::Celsius;
+using units::Density;
+using units::Grams;
+using units::Millilitres;
+
+namespace {
+
+Grams weight_each(const analysis::Ice& ice) {
+  return ice.each ? ice.each->mass().value_or(Grams(0)) : Grams(0);
+}
+
+bool is_hot(const analysis::Recipe& recipe, double room_c) {
+  for (const auto& line : recipe.order) {
+    if (line.is_amount) {
+      const Amount& amount = recipe.amounts[line.index];
+      if (amount.hot || (amount.temperature && amount.temperature->number() >= hot_drink_from_c)) return true;
+    } else {
+      const Step& step = recipe.steps[line.index];
+      if (step.verb == Verb::heat && step.temperature && step.temperature->number() >= hot_drink_from_c)
+        return true;
+    }
+  }
+  return room_c >= hot_drink_from_c;
+}
+
+bool tops_up(const analysis::Recipe& recipe) {
+  return std::any_of(recipe.steps.begin(), recipe.steps.end(),
+                     [](const Step& step) { return step.verb == Verb::top && !step.amount; });
+}
+
+}  // namespace
+
+bool Lowering::ice_comes_later(std::size_t step) const {
+  if (!adds_ice) return false;
+  for (const auto& line : recipe.order)
+    if (!line.is_amount && line.index == step)
+      return true;
+    else if (!line.is_amount && line.index == adds_ice_index)
+      return false;
+  return false;
+}
+
+Grams ice_heap(Millilitres glass_holds, double packs) {
+  return glass_holds * glass_heap_share * packs * Density(ice_density_g_per_ml);
+}
+
+bool is_ice_measured(const analysis::IceUse& use, const analysis::Specs& specs) {
+  return use.amount || weight_each(specs[use.ice]) >= Grams(single_piece_from_g);
+}
+
+Grams ice_mass(const analysis::IceUse& use, const analysis::Specs& specs, Millilitres glass_holds) {
+  const auto& ice = specs[use.ice];
+  if (use.amount) return use.amount->mass().value_or(weight_each(ice) * use.amount->number());
+  return is_ice_measured(use, specs) ? weight_each(ice) : ice_heap(glass_holds, ice.packs);
+}
+
+bool moves_into_glass(const Operation& operation) {
+  return operation.as<operation::Build>() || operation.as<operation::StrainToGlass>() ||
+         operation.as<operation::Dump>();
+}
+
+void find_added_ice(Lowering& job) {
+  for (const auto& line : job.recipe.order) {
+    if (line.is_amount) continue;
+    const Step& step = job.recipe.steps[line.index];
+    bool moves = step.verb == Verb::dump || (analysis::strains(step.verb) && !step.to_tin);
+    if (moves) job.adds_ice = nullptr;
+    if (step.verb == Verb::add_ice && !job.adds_ice) {
+      job.adds_ice = &step;
+      job.adds_ice_index = line.index;
+    }
+  }
+}
+
+void choose_glass_ice(Lowering& job, Millilitres expected, const analysis::Specs& specs) {
+  const auto& stated = job.drink->ice;
+  analysis::IceUse use;
+  switch (stated.kind) {
+    case analysis::GlassIce::Kind::none:
+      break;
+    case analysis::GlassIce::Kind::given:
+      use = stated.use;
+      break;
+    case analysis::GlassIce::Kind::unstated:
+      if (job.built && !job.adds_ice && !is_hot(job.recipe, specs.house.room_c))
+        use.ice = analysis::usual_ice(specs);
+      break;
+  }
+  // Ice that a line puts in is what the drink is served on; plain ice is whichever its own line says.
+  if (job.adds_ice && job.adds_ice->ice) {
+    bool is_plain = job.adds_ice->ice->ice == analysis::usual_ice(specs) && !job.adds_ice->ice->amount;
+    if (!is_plain || !use.ice.valid()) use = *job.adds_ice->ice;
+  }
+  if (!use.ice.valid()) return;
+  auto& program = job.program();
+  program.served_on = {ServedIce::Kind::ice, use, is_ice_measured(use, specs)};
+  program.served_ice = ice_mass(use, specs, job.glass_holds);
+  // A scoop that nobody measured is as much as the glass takes beside the drink.
+  if (!program.served_on.is_measured && program.served_ice > Grams(0)) {
+    Millilitres room = job.glass_holds * full_with_ice_share - expected -
+                       (tops_up(job.recipe) ? job.line * 0.5 : Millilitres(0));
+    // Floating ice displaces its own mass of a drink of about 1 g/ml.
+    program.served_ice =
+        std::clamp(room * Density(1), program.served_ice * min_scoop_of_heap, program.served_ice);
+  }
+  program.served_ice_temperature = Celsius(specs.house.ice_c);
+  program.served_melt_rate = specs[use.ice].melt;
+  job.ice_below = program.served_ice / Density(1);
+}
+
+void settle_glass_ice(Lowering& job, const analysis::Specs& specs) {
+  auto& served = job.program().served_on;
+  if (served.kind != ServedIce::Kind::none) return;
+  if (job.dumped && job.shaker_ice.ice.valid())
+    served = {ServedIce::Kind::shakers, job.shaker_ice, is_ice_measured(job.shaker_ice, specs)};
+  else if (job.blends_ice)
+    served.kind = ServedIce::Kind::blended;
+}
+
+void lengthen_to_serving(Program& program) {
+  bool in_glass = false;
+  double built_s = 0;
+  operation::Chill* last = nullptr;
+  for (auto& operation : program.operations) {
+    in_glass = in_glass || moves_into_glass(operation);
+    auto* chill = std::get_if<operation::Chill>(&operation.act);
+    if (!in_glass || !chill || seconds_of_building(chill->method, 1) <= 0) continue;
+    built_s += seconds_of_building(chill->method, chill->time);
+    last = chill;
+  }
+  double missing_s = usual_time(ChillMethod::build) - built_s;
+  if (last && missing_s > 0) last->time += missing_s / seconds_of_building(last->method, 1);
+}
+
+}  // namespace gill::model
