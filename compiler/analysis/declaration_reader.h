@@ -131,6 +131,8 @@ std::vector<std::string_view> keywords_of(const std::vector<PropertyReader<Targe
   return words;
 }
 
+// Each gives nothing where the line is in error, which is reported.
+
 /// `yes` or `no`.
 std::optional<bool> read_yes_no(LineReader& reader, std::string_view subject);
 /// One word of a closed list, any case; reports `unknown-word` with the nearest.

@@ -53,6 +53,8 @@ class LineReader {
   bool take_comma();
   bool at_quantity() const { return units::QuantityReader::begins_quantity(line_, at_); }
 
+  // Each of these moves behind what it reads. What is missing or wrong there is reported, and gives nothing.
+
   /// A quantity of one of the kinds; `subject` begins the message: "a shake takes a time, and 30 ml is a
   /// volume".
   std::optional<Quantity> quantity(std::initializer_list<units::Kind> kinds, std::string_view subject);
@@ -60,24 +62,24 @@ class LineReader {
   std::optional<Quantity> any_quantity();
   /// A plain number or range of plain numbers, without a unit.
   std::optional<Quantity> plain_number(std::string_view subject);
-  /// A number with an ISO 4217 code.
+  /// A price: a number with an ISO 4217 code.
   std::optional<units::Money> money(std::string_view subject);
   /// A share: `3 %`.
   std::optional<double> share(std::string_view subject);
-  /// An ISO 8601 date.
+  /// A day of the calendar, as ISO 8601 writes it.
   std::optional<std::string> date();
 
-  /// The first item at or after the cursor that is a comma, or the end.
+  /// The first token at or after the cursor that is a comma, or the end.
   std::size_t comma_or_end() const;
   /// The name from the cursor to `end`, checked for what needs quotes; moves past it. Empty when it has
   /// failed.
   std::string name(std::size_t end, std::string_view noun);
   /// The raw text from the cursor to `end` with white space as one space; moves past it.
   std::string words(std::size_t end);
-  /// A quoted string without its quotes, or the raw text to the end of the line.
+  /// A quoted string without its quotes, or the raw text to the end of the line. Empty when it has failed.
   std::string string_or_rest(std::string_view subject);
 
-  /// The declaration of that name, or `unknown-name` with the nearest.
+  /// The declaration of that name; an invalid id, and `unknown-name` with the nearest, where there is none.
   DeclarationId declaration(symbols::NameSpace space, std::size_t end);
 
   /// False with a finding when a count is followed by a word: it was meant as a unit, and nobody declares it.

@@ -17,13 +17,14 @@ struct Measured {
 /// How an unknown name is met: as an error, or left to the caller (a garnish).
 enum class UnknownName : std::uint8_t { report, keep };
 
-/// What is used, from the cursor to `end`: a name, or a name and an item word. Reports `unknown-name` with
-/// its fix.
+/// What is used, from the cursor to `end`: a name, or a name and an item word. Nothing where no such name is
+/// known, reported as `unknown-name` with its fix.
 std::optional<Use> read_use(LineReader& reader, std::size_t end);
-/// The same without a word about names that are not known; the cursor stays where it was then.
+/// The same between two places, without a report: nothing where the name is not known.
 std::optional<Use> find_use(const LineReader& reader, std::size_t first, std::size_t end);
 
-/// `60 ml = 2 oz rye whiskey`, `8 mint leaves`, `1 egg white`, up to the next comma.
+/// `60 ml = 2 oz rye whiskey`, `8 mint leaves`, `1 egg white`, up to the next comma; nothing
+/// when it is in error (reported) or names what is unknown and may be kept.
 std::optional<Measured> read_measured(LineReader& reader, UnknownName unknown);
 
 /// True when the line is an amount: it begins with a number, `about`, `to` and a quantity, or `until`.
@@ -35,7 +36,7 @@ std::optional<Amount> read_amount(LineReader& reader);
 /// One method line, from its verb on; nothing when it is in error (reported).
 std::optional<Step> read_step(LineReader& reader, VerbMatch verb, bool in_prep);
 
-/// `[COUNT or MASS] [NAME of an ice]` from the cursor to `end`.
+/// `[COUNT or MASS] [NAME of an ice]` from the cursor to `end`; nothing when it is in error (reported).
 std::optional<IceUse> read_ice(LineReader& reader, std::size_t end);
 
 /// Reports a body line that is neither amount, property nor method, with the fix of what it was meant to be.

@@ -63,9 +63,9 @@ class Costing {
   std::optional<Exact> cost(const Pieces& pieces) const;
   /// The parts that keep a cost from being known.
   std::vector<StockId> without_price(const Parts& parts) const;
-  /// What a serve costs, to the billionth.
+  /// What a serve costs, to the billionth; nothing while a weight or a price is missing.
   std::optional<Exact> cost(DrinkId drink) const;
-  /// The cost of one gram of a prep or of a bought thing.
+  /// The cost of one gram of a prep or of a bought thing; nothing as above.
   std::optional<Exact> cost_of_a_gram(StockId stock) const { return cost(parts_of_a_gram(stock)); }
 
  private:

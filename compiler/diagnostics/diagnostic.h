@@ -30,7 +30,7 @@ struct RuleInfo {
 const RuleInfo& info(Rule rule);
 /// All rules, in the registry's order.
 const std::vector<Rule>& all_rules();
-/// The rule of that name, if there is one.
+/// The rule of that name; nothing where there is none.
 std::optional<Rule> find_rule(std::string_view name);
 /// `error`, `warning` or `note`.
 std::string_view name_of(Severity severity);

@@ -29,7 +29,8 @@ class FileAccess {
  public:
   virtual ~FileAccess() = default;
   /// Every `.gill` file of a house, in the order of their paths. Folders whose names begin with `.` are
-  /// skipped, and so is `skipped_folder` (where a build writes).
+  /// skipped, and so is `skipped_folder` (where a build writes). The error names the folder or the file and
+  /// says what is wrong with it: not there, not readable, no specs in it.
   virtual std::variant<HouseFiles, FileError> read_house(const std::string& path,
                                                          const std::string& skipped_folder) = 0;
 };

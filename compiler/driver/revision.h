@@ -14,7 +14,8 @@ namespace gill::driver {
 /// working tree nor the index is looked at or touched.
 class GitAccess final : public FileAccess {
  public:
-  /// Opens the repository around a house's folder or file, at any depth of it.
+  /// Opens the repository around a house's folder or file, at any depth of it. The error says that there is
+  /// none, or why it cannot be opened.
   static std::variant<std::unique_ptr<GitAccess>, FileError> open(const std::string& house);
   ~GitAccess() override;
   GitAccess(const GitAccess&) = delete;
@@ -23,7 +24,8 @@ class GitAccess final : public FileAccess {
   /// The house in a revision, by any name that git has for it: a branch, a tag, a commit, `HEAD~3`,
   /// `main@{2026-06-01}`. A date means the last commit of the branch's own line (first parents) whose
   /// committer wrote that day or an earlier one, whatever clone it is asked of. `REVISION:PATH` reads another
-  /// folder or file of the revision. An unknown revision or folder gives the nearest names.
+  /// folder or file of the revision. The error of an unknown revision or folder names
+  /// the nearest.
   std::variant<HouseFiles, FileError> read_house(const std::string& revision,
                                                  const std::string& skipped_folder) override;
 

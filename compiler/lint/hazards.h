@@ -22,9 +22,9 @@ const std::vector<Hazard>& all_hazards();
 /// True where the words stand in the folded text with nothing of a word before or behind.
 bool has_words(std::string_view folded_text, std::string_view words);
 
-/// The hazard of that rule that a name speaks of (its words stand together in the text), or nothing.
+/// The hazard of that rule that a name speaks of (its words stand together in the text), or null.
 const Hazard* find_hazard(diagnostics::Rule rule, std::string_view text);
-/// The same of something of the stock, by its kind too.
+/// The same of something of the stock, by its kind too; null where it is none.
 const Hazard* find_hazard(diagnostics::Rule rule, const House& house, analysis::StockId stock);
 /// For every stock, the hazards that its name or an `aka` speaks of: the first of each rule.
 std::vector<std::vector<const Hazard*>> index_hazards(const analysis::Specs& specs);

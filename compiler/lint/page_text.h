@@ -16,6 +16,7 @@ std::string page_as_text(std::string_view page, std::size_t width, bool styled);
 std::string list_of_rules(std::size_t width);
 
 /// The rule that is meant by what somebody typed: any case, `_` for `-`, in square brackets or not.
+/// Nothing where no rule has that name.
 std::optional<diagnostics::Rule> find_typed_rule(std::string_view typed);
 
 /// Up to four names that may have been meant by a name that no rule has: the nearest in spelling, then those

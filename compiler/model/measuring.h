@@ -24,7 +24,7 @@ class Measuring {
   /// at `span` and gives nothing when it cannot be known. Parts are not turned here.
   std::optional<units::Grams> grams(const analysis::Use& use, const units::Quantity& quantity,
                                     source::Span span, const std::string& drink) const;
-  /// The same without a word.
+  /// The same without a report.
   std::optional<units::Grams> grams_silently(const analysis::Use& use, const units::Quantity& quantity) const;
   /// Millilitres of so many grams; nothing where no density is known (solids).
   std::optional<units::Millilitres> millilitres(analysis::StockId stock, units::Grams grams) const;

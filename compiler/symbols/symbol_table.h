@@ -31,7 +31,7 @@ std::string_view keyword_of(DeclarationKind kind);
 
 /// The sets of names: ingredients and preps share one, every other kind has its own.
 enum class NameSpace : std::uint8_t { house, unit, stock, glass, ice, family, drink, prices, menu };
-inline constexpr std::size_t name_space_count = 9;
+inline constexpr std::size_t name_space_count = static_cast<std::size_t>(NameSpace::menu) + 1;
 NameSpace name_space_of(DeclarationKind kind);
 /// What a name of that set is called in a message: `ingredient or prep`, `glass`.
 std::string_view noun_of(NameSpace space);
@@ -67,10 +67,10 @@ class SymbolTable {
   DeclarationId find(NameSpace space, std::string_view name) const;
   /// The same for a name that is folded already.
   DeclarationId find_folded(NameSpace space, const std::string& folded) const;
-  /// The known name nearest to a misspelt one. Gives up after a hundred questions: a file of nonsense costs
-  /// no hours.
+  /// The known name nearest to a misspelt one; nothing where none is near. Gives up after a hundred
+  /// questions: a file of nonsense costs no hours.
   std::optional<std::string> nearest(NameSpace space, std::string_view name) const;
-  /// The known name of the same words in another order.
+  /// The known name of the same words in another order; nothing where none has them.
   std::optional<std::string> same_words(NameSpace space, std::string_view name) const;
 
   const Declaration& operator[](DeclarationId id) const { return declarations_[id.index()]; }

@@ -7,7 +7,7 @@
 
 namespace gill::syntax {
 
-/// One line with its items and their text at hand.
+/// One line with its tokens and their text at hand.
 class LineView {
  public:
   LineView(const source::SourceFile& source, const File& file, std::uint32_t line)
@@ -35,11 +35,11 @@ class LineView {
   bool is_word(std::size_t i, std::string_view word) const;
 
   source::Span span(std::size_t i) const { return {file_->file_id, (*this)[i].begin, (*this)[i].end}; }
-  /// From the first byte of item `first` to the last of item `last - 1`; never empty when there are items.
+  /// From the first byte of token `first` to the last of token `last - 1`; never empty when there are tokens.
   source::Span span(std::size_t first, std::size_t last) const;
-  /// All items of the line; the line itself where it has none.
+  /// All tokens of the line; the line itself where it has none.
   source::Span whole() const { return span(0, size()); }
-  /// The source between two items as it was written.
+  /// The source between two tokens as it was written.
   std::string_view raw(std::size_t first, std::size_t last) const;
   /// True when white space stands before the item.
   bool space_before(std::size_t i) const;

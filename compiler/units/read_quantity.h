@@ -15,13 +15,16 @@ class QuantityReader {
                  bool* mistaken = nullptr)
       : line_(line), units_(units), sink_(sink), mistaken_(mistaken) {}
 
-  /// True when a quantity may begin at this item: a number, `..`, `about`, or what people write for a number.
+  /// True when a quantity may begin at this token: a number, `..`, `about`, or what people write for a
+  /// number.
   static bool begins_quantity(const syntax::LineView& line, std::size_t at);
 
-  /// A number or range without its unit; reports `bad-number` with the fix for near misses.
+  /// A number or range without its unit; nothing where none stands, reported as `bad-number` with the fix for
+  /// near misses.
   std::optional<Quantity> read_number(std::size_t& at);
 
   /// A number or range with a unit or currency, and its tolerance. Without a unit the kind is `count`.
+  /// Nothing where it is in error (reported).
   std::optional<Quantity> read(std::size_t& at);
 
   /// Puts a unit on a number that was read without one; reports nothing.

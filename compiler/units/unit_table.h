@@ -34,7 +34,7 @@ struct UnknownUnit {
   std::string help;
 };
 
-/// How a unit was found on a line: `items` pieces were read.
+/// How a unit was found on a line: `tokens` of them were read.
 struct UnitMatch {
   UnitId unit;
   std::size_t tokens = 0;
@@ -47,9 +47,9 @@ class UnitTable {
   std::size_t size() const { return units_.size(); }
   /// The unit of that spelling (singular, plural, long, with a trailing point, any case), or an invalid id.
   UnitId find(std::string_view spelling) const;
-  /// The longest run of items from `first` on that spells a unit.
+  /// The longest run of tokens from `first` on that spells a unit.
   UnitMatch match(const syntax::LineView& line, std::size_t first) const;
-  /// The unit spelt most like a misspelt one.
+  /// The unit spelt most like a misspelt one; nothing where none is near.
   std::optional<std::string> nearest(std::string_view spelling) const;
   /// Why the word is no unit: it means two things, or it is misspelt, or nobody declares it.
   UnknownUnit explain_unknown(std::string_view word) const;
