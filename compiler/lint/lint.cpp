@@ -27,14 +27,6 @@ Diagnostic& Reporter::add(source::Span span, std::string message, std::string he
 
 namespace {
 
-source::Span span_in(const analysis::Recipe& recipe, bool is_amount, std::size_t index,
-                     source::Span otherwise) {
-  for (const auto& line : recipe.order)
-    if (line.is_amount == is_amount && line.index == index)
-      return line.inherited ? otherwise : is_amount ? recipe.amounts[index].span : recipe.steps[index].span;
-  return otherwise;
-}
-
 bool is_valid(const analysis::Head& head, bool facts_are_valid) {
   return !head.has_amount_errors && facts_are_valid;
 }
@@ -143,24 +135,17 @@ class Suppressor {
 
 }  // namespace
 
-source::Span DrinkCase::span_of_step(std::size_t index) const {
-  return span_in(drink.recipe, false, index, drink.head.name_span);
-}
-source::Span DrinkCase::span_of_amount(std::size_t index) const {
-  return span_in(drink.recipe, true, index, drink.head.name_span);
-}
-source::Span DrinkCase::span_of(const model::TraceStep& step) const {
-  return span_in(drink.recipe, step.is_amount, step.index, drink.head.name_span);
+source::Span RecipeCase::span_of_step(std::size_t index) const { return span_of_line(false, index); }
+source::Span RecipeCase::span_of_amount(std::size_t index) const { return span_of_line(true, index); }
+source::Span RecipeCase::span_of(const model::TraceStep& trace) const {
+  return span_of_line(trace.is_amount, trace.index);
 }
 
-source::Span PrepCase::span_of_step(std::size_t index) const {
-  return span_in(prep.recipe, false, index, prep.head.name_span);
-}
-source::Span PrepCase::span_of_amount(std::size_t index) const {
-  return span_in(prep.recipe, true, index, prep.head.name_span);
-}
-source::Span PrepCase::span_of(const model::TraceStep& step) const {
-  return span_in(prep.recipe, step.is_amount, step.index, prep.head.name_span);
+source::Span RecipeCase::span_of_line(bool is_amount, std::size_t index) const {
+  for (const auto& line : recipe.order)
+    if (line.is_amount == is_amount && line.index == index && !line.inherited)
+      return is_amount ? recipe.amounts[index].span : recipe.steps[index].span;
+  return head.name_span;
 }
 
 LintResult judge(const House& given, std::vector<Diagnostic> earlier) {

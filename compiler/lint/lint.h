@@ -7,9 +7,9 @@
 /// Judges a house as a head bartender would, on the simulated state.
 namespace gill::lint {
 
-/// What a rule may look at.
 struct Hazard;
 
+/// What a rule may look at.
 struct House {
   const analysis::Specs& specs;
   const model::HouseFacts& facts;
@@ -35,31 +35,35 @@ class Reporter {
   std::vector<diagnostics::Diagnostic>& findings_;
 };
 
-/// A drink under judgement.
-struct DrinkCase {
+/// What is made by a recipe, under judgement: the places to which findings point.
+struct RecipeCase {
   const House& house;
-  const analysis::Drink& drink;
-  const model::DrinkFacts& facts;
+  const analysis::Head& head;
+  const analysis::Recipe& recipe;
 
-  /// Where a line stands: its own place, or the drink's name when `like` brought it.
+  /// Where a line stands: its own place, or the name of the drink or prep when `like` brought it.
   source::Span span_of_step(std::size_t step_index) const;
   source::Span span_of_amount(std::size_t amount_index) const;
-  source::Span span_of(const model::TraceStep& step) const;
-  source::Span name_span() const { return drink.head.name_span; }
-  const analysis::Step& step(const model::TraceStep& trace) const { return drink.recipe.steps[trace.index]; }
+  source::Span span_of(const model::TraceStep& trace) const;
+  source::Span name_span() const { return head.name_span; }
+  const analysis::Step& step(const model::TraceStep& trace) const { return recipe.steps[trace.index]; }
+  source::Span span_of_line(bool is_amount, std::size_t index) const;
+};
+
+/// A drink under judgement.
+struct DrinkCase : RecipeCase {
+  DrinkCase(const House& house, const analysis::Drink& drink, const model::DrinkFacts& facts)
+      : RecipeCase{house, drink.head, drink.recipe}, drink(drink), facts(facts) {}
+  const analysis::Drink& drink;
+  const model::DrinkFacts& facts;
 };
 
 /// A prep under judgement.
-struct PrepCase {
-  const House& house;
+struct PrepCase : RecipeCase {
+  PrepCase(const House& house, const analysis::Stock& prep, const model::StockFacts& facts)
+      : RecipeCase{house, prep.head, prep.recipe}, prep(prep), facts(facts) {}
   const analysis::Stock& prep;
   const model::StockFacts& facts;
-
-  source::Span span_of_step(std::size_t step_index) const;
-  source::Span span_of_amount(std::size_t amount_index) const;
-  source::Span span_of(const model::TraceStep& step) const;
-  source::Span name_span() const { return prep.head.name_span; }
-  const analysis::Step& step(const model::TraceStep& trace) const { return prep.recipe.steps[trace.index]; }
 };
 
 /// The whole house under judgement: what only shows across declarations (menus, prices, what nobody uses).
