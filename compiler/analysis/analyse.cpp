@@ -221,9 +221,9 @@ class SpecReader {
 
 }  // namespace
 
-Specs read_specs(const symbols::SymbolTable& names, const units::UnitTable& units,
-                 const std::vector<syntax::File>& files, source::SourceSet& sources,
-                 const std::string& house_name, diagnostics::DiagnosticSink& sink) {
+Specs analyse(const symbols::SymbolTable& names, const units::UnitTable& units,
+              const std::vector<syntax::File>& files, source::SourceSet& sources,
+              const std::string& house_name, diagnostics::DiagnosticSink& sink) {
   return SpecReader(names, units, files, sources, house_name, sink).analyse();
 }
 

@@ -469,9 +469,9 @@ struct Specs {
 
 /// Reads every declaration, after those that it is `like`. Bad lines are reported and left out; the rest
 /// stands. `house_name` is the house's name where it declares none (its folder's).
-Specs read_specs(const symbols::SymbolTable& names, const units::UnitTable& units,
-                 const std::vector<syntax::File>& files, source::SourceSet& sources,
-                 const std::string& house_name, diagnostics::DiagnosticSink& sink);
+Specs analyse(const symbols::SymbolTable& names, const units::UnitTable& units,
+              const std::vector<syntax::File>& files, source::SourceSet& sources,
+              const std::string& house_name, diagnostics::DiagnosticSink& sink);
 
 /// The name of what is used, item word included: `mint leaf`, `lemon twist`.
 std::string name_of(const Use& use, const Specs& specs, const units::UnitTable& units);

@@ -170,11 +170,11 @@ render::BookInput book_input(const driver::Compilation& house) {
 }
 
 std::string made(const Options& options, const driver::Compilation& before, const driver::Compilation& after,
-                 const diff::Side& old_side, const diff::Side& new_side) {
-  auto changes = diff::compare(old_side, new_side);
+                 const diff::Snapshot& old_snapshot, const diff::Snapshot& new_snapshot) {
+  auto changes = diff::compare(old_snapshot, new_snapshot);
   if (options.is_textconv()) return diff::to_text(diff::whole_page(changes), false);
   if (options.audience == "staff") {
-    auto sheet = diff::staff_sheet(changes, old_side, new_side);
+    auto sheet = diff::staff_sheet(changes, old_snapshot, new_snapshot);
     if (options.form == "json") return diff::to_json(sheet);
     auto page = diff::staff_page(sheet);
     if (options.form == "markdown") return diff::to_markdown(page);
@@ -216,9 +216,9 @@ int run(const Options& options) {
   auto compiling = std::async(std::launch::async, [&] { return driver::compile(old_source.files); });
   auto after = driver::compile(new_source.files);
   auto before = compiling.get();
-  diff::Side old_side{old_source.label, before->specs, before->facts, before->units};
-  diff::Side new_side{new_source.label, after->specs, after->facts, after->units};
-  std::string text = made(options, *before, *after, old_side, new_side);
+  diff::Snapshot old_snapshot{old_source.label, before->specs, before->facts, before->units};
+  diff::Snapshot new_snapshot{new_source.label, after->specs, after->facts, after->units};
+  std::string text = made(options, *before, *after, old_snapshot, new_snapshot);
   int status = report_side(*after, new_source.label);
   // The house without the file that git asks about is nobody's.
   if (!options.is_textconv()) status = std::max(report_side(*before, old_source.label), status);

@@ -74,9 +74,9 @@ bool uses_ice(const Recipe& recipe, analysis::IceId ice, const analysis::Specs& 
 
 }  // namespace
 
-CauseFinder::CauseFinder(const Side& side)
-    : side_(side), preps_of_(side.specs.stock.size()), drinks_of_(side.specs.stock.size()) {
-  const auto& specs = side.specs;
+CauseFinder::CauseFinder(const Snapshot& snapshot)
+    : snapshot_(snapshot), preps_of_(snapshot.specs.stock.size()), drinks_of_(snapshot.specs.stock.size()) {
+  const auto& specs = snapshot.specs;
   reached_.stock.resize(specs.stock.size());
   reached_.drinks.resize(specs.drinks.size());
   for (std::size_t i = 0; i < specs.drinks.size(); ++i)
@@ -89,7 +89,7 @@ CauseFinder::CauseFinder(const Side& side)
 }
 
 void CauseFinder::spread(std::size_t cause, std::vector<std::size_t> stock, bool count_them) {
-  std::vector<bool> seen(side_.specs.stock.size());
+  std::vector<bool> seen(snapshot_.specs.stock.size());
   auto note = [&](std::vector<std::size_t>& causes) {
     if (causes.empty() || causes.back() != cause) causes.push_back(cause);
   };
@@ -114,9 +114,9 @@ void CauseFinder::add_stock(std::size_t cause, std::size_t stock) { spread(cause
 
 template <typename Uses>
 void CauseFinder::add_where(std::size_t cause, Uses uses) {
-  for (std::size_t i = 0; i < side_.specs.drinks.size(); ++i) {
+  for (std::size_t i = 0; i < snapshot_.specs.drinks.size(); ++i) {
     auto& causes = reached_.drinks[i];
-    if (uses(side_.specs.drinks[i].recipe, &side_.specs.drinks[i]) &&
+    if (uses(snapshot_.specs.drinks[i].recipe, &snapshot_.specs.drinks[i]) &&
         (causes.empty() || causes.back() != cause))
       causes.push_back(cause);
   }
@@ -124,8 +124,8 @@ void CauseFinder::add_where(std::size_t cause, Uses uses) {
 
 void CauseFinder::add_unit(std::size_t cause, units::UnitId unit) {
   std::vector<std::size_t> stock;
-  for (std::size_t i = 0; i < side_.specs.stock.size(); ++i)
-    if (stock_uses_unit(side_.specs.stock[i], unit)) stock.push_back(i);
+  for (std::size_t i = 0; i < snapshot_.specs.stock.size(); ++i)
+    if (stock_uses_unit(snapshot_.specs.stock[i], unit)) stock.push_back(i);
   spread(cause, stock, true);
   add_where(cause, [&](const Recipe& recipe, const analysis::Drink* drink) {
     return recipe_uses_unit(recipe, unit) || measured_with(drink->size, unit);
@@ -140,27 +140,28 @@ void CauseFinder::add_glass(std::size_t cause, analysis::GlassId glass) {
 
 void CauseFinder::add_ice(std::size_t cause, analysis::IceId ice) {
   add_where(cause, [&](const Recipe& recipe, const analysis::Drink* drink) {
-    auto index = static_cast<std::size_t>(drink - side_.specs.drinks.data());
-    return side_.facts.drinks[index].in_glass.ice == ice || uses_ice(recipe, ice, side_.specs);
+    auto index = static_cast<std::size_t>(drink - snapshot_.specs.drinks.data());
+    return snapshot_.facts.drinks[index].in_glass.ice == ice || uses_ice(recipe, ice, snapshot_.specs);
   });
 }
 
 void CauseFinder::add_house_line(std::size_t cause, const std::string& keyword) {
   if (keyword == "fridge") {
-    add_where(cause,
-              [&](const Recipe& recipe, const analysis::Drink*) { return uses_fridge(recipe, side_.facts); });
+    add_where(cause, [&](const Recipe& recipe, const analysis::Drink*) {
+      return uses_fridge(recipe, snapshot_.facts);
+    });
   } else if (keyword == "freezer") {
     add_where(cause, [&](const Recipe& recipe, const analysis::Drink*) { return uses_freezer(recipe); });
   } else if (keyword == "ice") {
     add_where(cause, [&](const Recipe& recipe, const analysis::Drink* drink) {
-      auto index = static_cast<std::size_t>(drink - side_.specs.drinks.data());
-      return side_.facts.drinks[index].in_glass.ice.valid() || takes_ice(recipe);
+      auto index = static_cast<std::size_t>(drink - snapshot_.specs.drinks.data());
+      return snapshot_.facts.drinks[index].in_glass.ice.valid() || takes_ice(recipe);
     });
   } else if (keyword == "rate") {
     spread(cause, bought_abroad(), true);
     auto priced = priced_abroad();
     add_where(cause, [&](const Recipe&, const analysis::Drink* drink) {
-      return priced[static_cast<std::size_t>(drink - side_.specs.drinks.data())];
+      return priced[static_cast<std::size_t>(drink - snapshot_.specs.drinks.data())];
     });
   } else {
     add_where(cause, [](const Recipe&, const analysis::Drink*) { return true; });
@@ -172,11 +173,11 @@ void CauseFinder::add_house_line(std::size_t cause, const std::string& keyword) 
 /// What is bought for money of another currency than the house's.
 std::vector<std::size_t> CauseFinder::bought_abroad() const {
   std::vector<std::size_t> stock;
-  auto abroad = [&](const analysis::Buy& buy) { return buy.price.currency != side_.facts.currency; };
-  for (std::size_t i = 0; i < side_.specs.stock.size(); ++i)
-    if (std::any_of(side_.specs.stock[i].buys.begin(), side_.specs.stock[i].buys.end(), abroad))
+  auto abroad = [&](const analysis::Buy& buy) { return buy.price.currency != snapshot_.facts.currency; };
+  for (std::size_t i = 0; i < snapshot_.specs.stock.size(); ++i)
+    if (std::any_of(snapshot_.specs.stock[i].buys.begin(), snapshot_.specs.stock[i].buys.end(), abroad))
       stock.push_back(i);
-  for (const auto& list : side_.specs.price_lists)
+  for (const auto& list : snapshot_.specs.price_lists)
     for (const auto& price : list.prices)
       if (abroad(price.buy)) stock.push_back(price.use.stock.index());
   return stock;
@@ -184,11 +185,11 @@ std::vector<std::size_t> CauseFinder::bought_abroad() const {
 
 /// By drink: whether a menu has it for money of another currency than the house's.
 std::vector<bool> CauseFinder::priced_abroad() const {
-  std::vector<bool> priced(side_.specs.drinks.size());
-  for (const auto& menu : side_.specs.menus)
+  std::vector<bool> priced(snapshot_.specs.drinks.size());
+  for (const auto& menu : snapshot_.specs.menus)
     for (const auto& section : menu.sections)
       for (const auto& entry : section.entries)
-        if (entry.drink.valid() && entry.price && entry.price->currency != side_.facts.currency)
+        if (entry.drink.valid() && entry.price && entry.price->currency != snapshot_.facts.currency)
           priced[entry.drink.index()] = true;
   return priced;
 }

@@ -24,7 +24,7 @@ struct Reached {
 /// fruit.
 class CauseFinder {
  public:
-  explicit CauseFinder(const Side& side);
+  explicit CauseFinder(const Snapshot& snapshot);
 
   /// The cause is this stock: everything made of it is reached, itself not.
   void add_stock(std::size_t cause, std::size_t stock);
@@ -45,7 +45,7 @@ class CauseFinder {
   std::vector<std::size_t> bought_abroad() const;
   std::vector<bool> priced_abroad() const;
 
-  const Side& side_;
+  const Snapshot& snapshot_;
   std::vector<std::vector<std::size_t>> preps_of_, drinks_of_;
   Reached reached_;
 };

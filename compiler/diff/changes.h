@@ -137,6 +137,6 @@ struct Changes {
 /// two builds share. Layout, spelling, order of declarations and files, and equal amounts in other units are
 /// no change. A change of a prep, an ingredient, a unit, a glass, an ice or a line of the house stands in
 /// every drink and prep that it reaches, to any depth, with its name in `because`.
-Changes compare(const Side& before, const Side& after);
+Changes compare(const Snapshot& before, const Snapshot& after);
 
 }  // namespace gill::diff

@@ -44,10 +44,10 @@ bool in_error(const analysis::Head& head) { return head.has_errors || head.has_a
 
 class Comparer {
  public:
-  Comparer(const Side& before, const Side& after)
+  Comparer(const Snapshot& before, const Snapshot& after)
       : before_(before),
         after_(after),
-        matching_(match_sides(before, after)),
+        matching_(match_snapshots(before, after)),
         old_sheets_(before, matching_.before, after),
         new_sheets_(after, matching_.after, after),
         old_causes_(before),
@@ -368,8 +368,8 @@ class Comparer {
                        [](const PourChange& pour) { return !pour.follows; });
   }
 
-  const Side& before_;
-  const Side& after_;
+  const Snapshot& before_;
+  const Snapshot& after_;
   Matching matching_;
   SheetMaker old_sheets_, new_sheets_;
   CauseFinder old_causes_, new_causes_;
@@ -380,6 +380,6 @@ class Comparer {
 
 }  // namespace
 
-Changes compare(const Side& before, const Side& after) { return Comparer(before, after).compare(); }
+Changes compare(const Snapshot& before, const Snapshot& after) { return Comparer(before, after).compare(); }
 
 }  // namespace gill::diff

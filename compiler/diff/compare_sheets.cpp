@@ -46,15 +46,10 @@ bool same_measured(const Pour& before, const Pour& after) {
   if (a.kind != b.kind)
     return both_equal(before.volume_ml, after.volume_ml) || both_equal(before.mass_g, after.mass_g) ||
            both_equal(before.count, after.count);
-  switch (a.kind) {
-    case units::Kind::volume:
-    case units::Kind::mass:
-      return diff::nearly_equal(a.value, b.value);
-    case units::Kind::part:
-      return comes_to_the_same(before, after);
-    default:
-      return diff::nearly_equal(a.value, b.value) && comes_to_the_same(before, after);
-  }
+  if (a.kind == units::Kind::volume || a.kind == units::Kind::mass)
+    return diff::nearly_equal(a.value, b.value);
+  if (a.kind == units::Kind::part) return comes_to_the_same(before, after);
+  return diff::nearly_equal(a.value, b.value) && comes_to_the_same(before, after);
 }
 
 bool same_tolerance(const Measured& a, const Measured& b) {

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "diff/side.h"
+#include "diff/snapshot.h"
 #include "model/money.h"
 #include "render/wording/numbers.h"
 #include "units/money.h"

@@ -136,7 +136,7 @@ class GuessFinder {
 
 class Matcher {
  public:
-  Matcher(const Side& before, const Side& after) : before_(before), after_(after) {}
+  Matcher(const Snapshot& before, const Snapshot& after) : before_(before), after_(after) {}
 
   Matching match() {
     match_stock();
@@ -213,11 +213,12 @@ class Matcher {
   }
 
   static Build build_of(const std::vector<model::Entry>& entries, const analysis::Recipe& recipe,
-                        const Identities& same, const Side& side, analysis::GlassId glass) {
+                        const Identities& same, const Snapshot& snapshot, analysis::GlassId glass) {
     Build build;
     for (const auto& entry : entries) {
       auto identity = static_cast<std::uint64_t>(same.stock[entry.use.stock.index()]);
-      auto item = entry.use.item.valid() ? std::hash<std::string>()(side.units[entry.use.item].symbol) : 0;
+      auto item =
+          entry.use.item.valid() ? std::hash<std::string>()(snapshot.units[entry.use.item].symbol) : 0;
       Build::Part part;
       part.what = (identity << 24) | ((item & 0xffff) << 8) | static_cast<std::uint64_t>(entry.role);
       part.amount = entry.volume_ml.value_or(entry.mass_g.value_or(entry.count.value_or(0)));
@@ -226,7 +227,7 @@ class Matcher {
     std::sort(build.parts.begin(), build.parts.end());
     for (const auto& step : recipe.steps) build.verbs.push_back(static_cast<std::uint8_t>(step.verb));
     std::sort(build.verbs.begin(), build.verbs.end());
-    if (glass.valid()) build.glass = base::fold_name(side.specs[glass].head.name);
+    if (glass.valid()) build.glass = base::fold_name(snapshot.specs[glass].head.name);
     return build;
   }
 
@@ -268,9 +269,9 @@ class Matcher {
     }
     auto found =
         guess(preps, before_.specs.stock, after_.specs.stock, [&](bool is_before, std::size_t index) {
-          const auto& side = is_before ? before_ : after_;
-          return build_of(side.facts.stock[index].entries, side.specs.stock[index].recipe,
-                          is_before ? result_.before : result_.after, side, {});
+          const auto& snapshot = is_before ? before_ : after_;
+          return build_of(snapshot.facts.stock[index].entries, snapshot.specs.stock[index].recipe,
+                          is_before ? result_.before : result_.after, snapshot, {});
         });
     for (const auto& pair : found) same_stock(*pair.before, *pair.after);
     preps.insert(preps.end(), others.begin(), others.end());
@@ -326,18 +327,18 @@ class Matcher {
     }
     auto found =
         guess(readable, before_.specs.drinks, after_.specs.drinks, [&](bool is_before, std::size_t index) {
-          const auto& side = is_before ? before_ : after_;
-          const auto& drink = side.specs.drinks[index];
-          return build_of(side.facts.drinks[index].entries, drink.recipe,
-                          is_before ? result_.before : result_.after, side, drink.glass);
+          const auto& snapshot = is_before ? before_ : after_;
+          const auto& drink = snapshot.specs.drinks[index];
+          return build_of(snapshot.facts.drinks[index].entries, drink.recipe,
+                          is_before ? result_.before : result_.after, snapshot, drink.glass);
         });
     for (const auto& pair : found) result_.after.drinks[*pair.after] = result_.before.drinks[*pair.before];
     readable.insert(readable.end(), others.begin(), others.end());
     result_.drinks = std::move(readable);
   }
 
-  const Side& before_;
-  const Side& after_;
+  const Snapshot& before_;
+  const Snapshot& after_;
   Matching result_;
 };
 
@@ -377,6 +378,8 @@ double likeness_of(const Build& a, const Build& b) {
   return 0.8 * same / all + 0.1 * method + (a.glass == b.glass ? 0.1 : 0);
 }
 
-Matching match_sides(const Side& before, const Side& after) { return Matcher(before, after).match(); }
+Matching match_snapshots(const Snapshot& before, const Snapshot& after) {
+  return Matcher(before, after).match();
+}
 
 }  // namespace gill::diff

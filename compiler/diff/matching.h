@@ -25,7 +25,7 @@ struct Matching {
 
 /// Matches by folded name; stock by an `aka` of either side as well, drinks by `was`; then preps and drinks
 /// that are left by how much their builds share.
-Matching match_sides(const Side& before, const Side& after);
+Matching match_snapshots(const Snapshot& before, const Snapshot& after);
 
 /// The declaration that a name means in a table: the house's before the library's.
 template <typename Declared>

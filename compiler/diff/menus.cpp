@@ -31,7 +31,7 @@ std::string sells_of(const analysis::MenuEntry& entry) {
   return base::join(parts, ", ");
 }
 
-std::vector<Line> lines_of(const analysis::Menu& menu, const Side& side, const Identities& same) {
+std::vector<Line> lines_of(const analysis::Menu& menu, const Snapshot& snapshot, const Identities& same) {
   std::vector<Line> lines;
   for (const auto& section : menu.sections) {
     std::size_t position = 0;
@@ -39,7 +39,8 @@ std::vector<Line> lines_of(const analysis::Menu& menu, const Side& side, const I
       ++position;
       if (!entry.drink.valid()) continue;
       Line line;
-      line.line = {side.specs[entry.drink].head.name, section.name, position, entry.price, sells_of(entry)};
+      line.line = {snapshot.specs[entry.drink].head.name, section.name, position, entry.price,
+                   sells_of(entry)};
       line.drink = same.drinks[entry.drink.index()];
       line.place = fmt::format("{}\n{}", base::fold_name(section.name), line.drink);
       lines.push_back(std::move(line));
@@ -146,7 +147,8 @@ std::vector<Property> properties_of(const analysis::Menu& menu) {
 
 }  // namespace
 
-std::vector<MenuChange> compare_menus(const Side& before, const Side& after, const Matching& matching) {
+std::vector<MenuChange> compare_menus(const Snapshot& before, const Snapshot& after,
+                                      const Matching& matching) {
   std::map<std::string, std::pair<const analysis::Menu*, const analysis::Menu*>> menus;
   for (const auto& [name, index] : by_folded_name(before.specs.menus))
     menus[name].first = &before.specs.menus[index];

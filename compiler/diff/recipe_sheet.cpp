@@ -20,27 +20,17 @@ using units::Quantity;
 
 namespace {
 
+constexpr std::pair<Verb, model::Role> role_of_pouring[] = {
+    {Verb::rinse, model::Role::rinse},     {Verb::top, model::Role::top},
+    {Verb::float_, model::Role::float_},   {Verb::layer, model::Role::float_},
+    {Verb::mist, model::Role::mist},       {Verb::rim, model::Role::rim},
+    {Verb::garnish, model::Role::garnish}, {Verb::side, model::Role::side}};
+
 /// What a step that pours something is in the build; nothing for the others.
 std::optional<model::Role> role_of(Verb verb) {
-  switch (verb) {
-    case Verb::rinse:
-      return model::Role::rinse;
-    case Verb::top:
-      return model::Role::top;
-    case Verb::float_:
-    case Verb::layer:
-      return model::Role::float_;
-    case Verb::mist:
-      return model::Role::mist;
-    case Verb::rim:
-      return model::Role::rim;
-    case Verb::garnish:
-      return model::Role::garnish;
-    case Verb::side:
-      return model::Role::side;
-    default:
-      return std::nullopt;
-  }
+  for (const auto& [pouring, role] : role_of_pouring)
+    if (pouring == verb) return role;
+  return std::nullopt;
 }
 
 bool is_garnish(const Step& step) { return step.verb == Verb::garnish || step.verb == Verb::side; }
@@ -275,7 +265,8 @@ class RecipeReader {
 void SheetMaker::add_recipe(Sheet& sheet, const analysis::Recipe& recipe,
                             const std::vector<model::Entry>& entries, double serves, bool is_prep) const {
   wording::RecipeContext context{
-      side_.specs, side_.units, recipe, entries, is_prep ? prep_columns_ : drink_columns_, serves, is_prep};
+      snapshot_.specs, snapshot_.units, recipe, entries, is_prep ? prep_columns_ : drink_columns_,
+      serves,          is_prep};
   RecipeReader(sheet, context, same_).build();
 }
 

@@ -108,23 +108,24 @@ std::string with_temperature(const std::string& name, const analysis::Drink& dri
 
 }  // namespace
 
-SheetMaker::SheetMaker(const Side& side, const Identities& same, const Side& columns_of)
-    : side_(side),
+SheetMaker::SheetMaker(const Snapshot& snapshot, const Identities& same, const Snapshot& columns_of)
+    : snapshot_(snapshot),
       same_(same),
-      measuring_(side.specs, side.units, side.facts.stock, silent_),
-      prices_(side.specs, measuring_),
-      shown_(side.specs.drinks.size()) {
+      measuring_(snapshot.specs, snapshot.units, snapshot.facts.stock, silent_),
+      prices_(snapshot.specs, measuring_),
+      shown_(snapshot.specs.drinks.size()) {
   const auto& house = columns_of.specs.house;
-  const auto& own = side.specs.house;
-  drink_columns_ = columns(house.show_drinks, columns_of.units, own.show_drinks, side.units);
-  prep_columns_ = columns(diff::prep_columns(house), columns_of.units, diff::prep_columns(own), side.units);
+  const auto& own = snapshot.specs.house;
+  drink_columns_ = columns(house.show_drinks, columns_of.units, own.show_drinks, snapshot.units);
+  prep_columns_ =
+      columns(diff::prep_columns(house), columns_of.units, diff::prep_columns(own), snapshot.units);
   std::vector<analysis::MenuId> menus;
-  for (std::size_t i = 0; i < side.specs.menus.size(); ++i) menus.push_back(analysis::MenuId::at(i));
+  for (std::size_t i = 0; i < snapshot.specs.menus.size(); ++i) menus.push_back(analysis::MenuId::at(i));
   std::sort(menus.begin(), menus.end(), [&](analysis::MenuId a, analysis::MenuId b) {
-    return model::runs_before(side.specs.menus[a.index()], side.specs.menus[b.index()]);
+    return model::runs_before(snapshot.specs.menus[a.index()], snapshot.specs.menus[b.index()]);
   });
   for (auto menu : menus)
-    for (const auto& section : side.specs.menus[menu.index()].sections)
+    for (const auto& section : snapshot.specs.menus[menu.index()].sections)
       for (const auto& entry : section.entries)
         if (entry.drink.valid() && entry.price) shown_[entry.drink.index()] = {menu, &*entry.price};
 }
@@ -132,8 +133,8 @@ SheetMaker::SheetMaker(const Side& side, const Identities& same, const Side& col
 // ---- drinks
 
 Sheet SheetMaker::drink(analysis::DrinkId id) const {
-  const auto& drink = side_.specs[id];
-  const auto& facts = side_.facts[id];
+  const auto& drink = snapshot_.specs[id];
+  const auto& facts = snapshot_.facts[id];
   Sheet sheet;
   sheet.name = drink.head.name;
   sheet.is_drink = true;
@@ -147,20 +148,20 @@ Sheet SheetMaker::drink(analysis::DrinkId id) const {
 }
 
 void SheetMaker::add_drink_properties(Sheet& sheet, analysis::DrinkId id) const {
-  const auto& drink = side_.specs[id];
-  const auto& facts = side_.facts[id];
-  wording::RecipeContext context{side_.specs,    side_.units,  drink.recipe, facts.entries,
-                                 drink_columns_, drink.serves, false};
-  Properties properties(sheet, side_.units);
+  const auto& drink = snapshot_.specs[id];
+  const auto& facts = snapshot_.facts[id];
+  wording::RecipeContext context{snapshot_.specs, snapshot_.units, drink.recipe, facts.entries,
+                                 drink_columns_,  drink.serves,    false};
+  Properties properties(sheet, snapshot_.units);
   if (drink.glass.valid())
-    properties.name("glass", with_temperature(side_.specs[drink.glass].head.name, drink));
+    properties.name("glass", with_temperature(snapshot_.specs[drink.glass].head.name, drink));
   properties.name("ice", wording::served_on_words(facts.served_on, context));
   std::vector<std::string> garnish;
   for (const auto& line : wording::garnish_lines(context))
     if (!line.is_none) garnish.push_back(line.is_side ? "beside it " + line.words : line.words);
   add_garnish(sheet, drink, garnish);
   if (drink.serves != 1) properties.number("serves", drink.serves, wording::trimmed(drink.serves, 1));
-  if (drink.cup.valid()) properties.name("cup", side_.specs[drink.cup].head.name);
+  if (drink.cup.valid()) properties.name("cup", snapshot_.specs[drink.cup].head.name);
   properties.quantity("size", drink.size);
   if (drink.batched) {
     Meaning meaning;
@@ -169,7 +170,7 @@ void SheetMaker::add_drink_properties(Sheet& sheet, analysis::DrinkId id) const 
     meaning.add("bottle", drink.batched->bottle);
     properties.add("batched", meaning.text(), batched_words(*drink.batched), Reach::none);
   }
-  if (drink.family.valid()) properties.name("family", side_.specs[drink.family].head.name);
+  if (drink.family.valid()) properties.name("family", snapshot_.specs[drink.family].head.name);
   properties.name("station", drink.station);
   properties.words("status", std::string(name_of(drink.status)));
   properties.quantity("alcohol", drink.alcohol);
@@ -202,9 +203,10 @@ void SheetMaker::add_garnish(Sheet& sheet, const analysis::Drink& drink,
 
 std::string SheetMaker::batched_words(const analysis::Batched& batched) const {
   std::vector<std::string> parts;
-  for (const auto& use : batched.uses) parts.push_back(analysis::name_of(use, side_.specs, side_.units));
+  for (const auto& use : batched.uses)
+    parts.push_back(analysis::name_of(use, snapshot_.specs, snapshot_.units));
   if (batched.with_water) parts.emplace_back("with water");
-  if (batched.bottle) parts.push_back("bottle " + wording::text_of(*batched.bottle, side_.units));
+  if (batched.bottle) parts.push_back("bottle " + wording::text_of(*batched.bottle, snapshot_.units));
   return base::join(parts, ", ");
 }
 
@@ -221,16 +223,16 @@ void SheetMaker::add_drink_figures(Sheet& sheet, const model::DrinkFacts& facts)
 
 /// Cost, the price that the menu shows, and cost over price without tax.
 void SheetMaker::add_drink_money(Sheet& sheet, analysis::DrinkId id) const {
-  const auto& facts = side_.facts[id];
-  FigureValue cost{&figures::cost, {}, {}, side_.facts.currency};
-  FigureValue price{&figures::price, {}, {}, side_.facts.currency};
+  const auto& facts = snapshot_.facts[id];
+  FigureValue cost{&figures::cost, {}, {}, snapshot_.facts.currency};
+  FigureValue price{&figures::price, {}, {}, snapshot_.facts.currency};
   FigureValue pour_cost{&figures::pour_cost_percent, {}, {}, {}};
   if (sheet.valid && facts.cost) cost.value = base::to_double(facts.cost->amount);
   const auto& shown = shown_[id.index()];
   if (shown.price) {
     price.value = base::to_double(shown.price->amount);
     price.currency = shown.price->currency;
-    auto evaluated = model::price_of(id, shown.menu, side_.specs, side_.facts.currency);
+    auto evaluated = model::price_of(id, shown.menu, snapshot_.specs, snapshot_.facts.currency);
     if (cost.value && evaluated)
       if (auto percent = model::pour_cost_percent(facts.cost->amount, evaluated->without_tax.amount))
         pour_cost.value = base::to_double(*percent);
@@ -241,8 +243,8 @@ void SheetMaker::add_drink_money(Sheet& sheet, analysis::DrinkId id) const {
 // ---- stock
 
 Sheet SheetMaker::stock(StockId id) const {
-  const auto& stock = side_.specs[id];
-  const auto& facts = side_.facts[id];
+  const auto& stock = snapshot_.specs[id];
+  const auto& facts = snapshot_.facts[id];
   Sheet sheet;
   sheet.name = stock.head.name;
   sheet.valid = facts.valid;
@@ -254,8 +256,8 @@ Sheet SheetMaker::stock(StockId id) const {
 }
 
 void SheetMaker::add_stock_properties(Sheet& sheet, StockId id) const {
-  const auto& stock = side_.specs[id];
-  Properties properties(sheet, side_.units);
+  const auto& stock = snapshot_.specs[id];
+  Properties properties(sheet, snapshot_.units);
   if (stock.kind != analysis::StockKind::unstated)
     properties.words("kind", std::string(analysis::name_of(stock.kind)), Reach::taste);
   if (stock.form) {
@@ -283,11 +285,12 @@ void SheetMaker::add_stock_properties(Sheet& sheet, StockId id) const {
   properties.quantity("fizz", stock.fizz, Reach::taste);
   if (stock.ph) properties.number("pH", *stock.ph, wording::trimmed(*stock.ph, 2), Reach::taste);
   for (const auto& [item, quantity] : stock.each)
-    properties.quantity(item.valid() ? "each " + side_.units[item].symbol : "each", quantity, Reach::taste);
+    properties.quantity(item.valid() ? "each " + snapshot_.units[item].symbol : "each", quantity,
+                        Reach::taste);
   std::vector<std::string> gives, gives_meaning;
   for (const auto& given : stock.gives) {
-    std::string name = analysis::name_of(given.what, side_.specs, side_.units);
-    gives.push_back(wording::text_of(given.quantity, side_.units) + " " + name);
+    std::string name = analysis::name_of(given.what, snapshot_.specs, snapshot_.units);
+    gives.push_back(wording::text_of(given.quantity, snapshot_.units) + " " + name);
     gives_meaning.push_back(Meaning().add(base::fold_name(name)).add("", given.quantity).text());
   }
   std::sort(gives_meaning.begin(), gives_meaning.end());
@@ -301,8 +304,8 @@ void SheetMaker::add_stock_properties(Sheet& sheet, StockId id) const {
     properties.number("waste", *stock.waste, wording::trimmed(base::percent_of_share(*stock.waste), 1) + " %",
                       Reach::cost);
   add_prices(sheet, id);
-  add_keeps(properties, "keeps", stock.keeps, side_.units);
-  add_keeps(properties, "opened", stock.opened, side_.units);
+  add_keeps(properties, "keeps", stock.keeps, snapshot_.units);
+  add_keeps(properties, "opened", stock.opened, snapshot_.units);
   properties.quantity("bottle", stock.bottle);
   properties.quantity("par", stock.par);
   properties.quantity("takes", stock.takes);
@@ -318,7 +321,7 @@ void SheetMaker::add_prices(Sheet& sheet, StockId id) const {
   std::vector<std::pair<std::string, std::string>> offers;
   auto add = [&](const analysis::Buy& buy, const std::string& supplier) {
     std::string packs = buy.packs == 1 ? std::string() : wording::trimmed(buy.packs, 2) + " × ";
-    std::string words = fmt::format("{}{} for {}", packs, wording::text_of(buy.pack, side_.units),
+    std::string words = fmt::format("{}{} for {}", packs, wording::text_of(buy.pack, snapshot_.units),
                                     units::price_text(buy.price));
     Meaning meaning;
     meaning.add(base::fold_name(supplier)).add("packs", buy.packs).add("", buy.pack);
@@ -347,7 +350,7 @@ void SheetMaker::add_stock_figures(Sheet& sheet, const analysis::Stock& stock,
       add(&row.row, row.value(facts), model::tolerance_of(row, facts));
   if (stock.is_prep) add(&figures::keeps_days, facts.keeps_days);
   bool liquid = stock.effective_form() == analysis::Form::liquid;
-  FigureValue cost{liquid ? &figures::cost_per_l : &figures::cost_per_kg, {}, {}, side_.facts.currency};
+  FigureValue cost{liquid ? &figures::cost_per_l : &figures::cost_per_kg, {}, {}, snapshot_.facts.currency};
   auto money = liquid ? model::cost_per_l(facts) : model::cost_per_kg(facts);
   if (sheet.valid && money) cost.value = base::to_double(money->amount);
   sheet.figures.push_back(cost);
@@ -357,14 +360,14 @@ void SheetMaker::add_allergens(Sheet& sheet, const model::Allergens& allergens, 
   auto& into = sheet.allergens;
   for (const auto& route : allergens.routes) {
     Allergen allergen{route.code, {}};
-    for (auto id : route.via) allergen.via.push_back(side_.specs[id].head.name);
+    for (auto id : route.via) allergen.via.push_back(snapshot_.specs[id].head.name);
     (route.may ? into.possible : into.present).push_back(std::move(allergen));
   }
   auto by_code = [](const Allergen& a, const Allergen& b) { return a.code < b.code; };
   std::sort(into.present.begin(), into.present.end(), by_code);
   std::sort(into.possible.begin(), into.possible.end(), by_code);
   into.known = known;
-  for (auto id : allergens.unknown) into.unknown.push_back(side_.specs[id].head.name);
+  for (auto id : allergens.unknown) into.unknown.push_back(snapshot_.specs[id].head.name);
   for (const auto& name : allergens.undeclared) into.unknown.push_back(name);
   std::sort(into.unknown.begin(), into.unknown.end());
 }
@@ -372,10 +375,10 @@ void SheetMaker::add_allergens(Sheet& sheet, const model::Allergens& allergens, 
 // ---- glass, ice, family, house
 
 Sheet SheetMaker::glass(analysis::GlassId id) const {
-  const auto& glass = side_.specs[id];
+  const auto& glass = snapshot_.specs[id];
   Sheet sheet;
   sheet.name = glass.head.name;
-  Properties properties(sheet, side_.units);
+  Properties properties(sheet, snapshot_.units);
   properties.quantity("holds", glass.holds);
   properties.quantity("line", glass.line);
   std::vector<std::string> points;
@@ -391,10 +394,10 @@ Sheet SheetMaker::glass(analysis::GlassId id) const {
 }
 
 Sheet SheetMaker::ice(analysis::IceId id) const {
-  const auto& ice = side_.specs[id];
+  const auto& ice = snapshot_.specs[id];
   Sheet sheet;
   sheet.name = ice.head.name;
-  Properties properties(sheet, side_.units);
+  Properties properties(sheet, snapshot_.units);
   auto share = [&](const char* name, double value) {
     properties.number(name, value, wording::trimmed(base::percent_of_share(value), 1) + " %");
   };
@@ -407,12 +410,12 @@ Sheet SheetMaker::ice(analysis::IceId id) const {
 }
 
 Sheet SheetMaker::family(analysis::FamilyId id) const {
-  const auto& family = side_.specs[id];
+  const auto& family = snapshot_.specs[id];
   Sheet sheet;
   sheet.name = family.head.name;
-  Properties properties(sheet, side_.units);
+  Properties properties(sheet, snapshot_.units);
   if (family.method) properties.words("method", std::string(analysis::info(*family.method).name));
-  if (family.ice) properties.words("ice", side_.specs[family.ice->ice].head.name);
+  if (family.ice) properties.words("ice", snapshot_.specs[family.ice->ice].head.name);
   properties.quantity("strength", family.strength);
   properties.quantity("sugar", family.sugar);
   properties.quantity("acid", family.acid);
@@ -423,16 +426,16 @@ Sheet SheetMaker::family(analysis::FamilyId id) const {
 }
 
 Sheet SheetMaker::house() const {
-  const auto& house = side_.specs.house;
+  const auto& house = snapshot_.specs.house;
   Sheet sheet;
   sheet.name = house.head.name;
-  Properties properties(sheet, side_.units);
+  Properties properties(sheet, snapshot_.units);
   auto temperature = [&](const char* name, double value) {
     properties.number(name, value, wording::trimmed(value, 1) + " °C");
   };
   auto columns = [&](const char* name, const std::vector<units::UnitId>& ids) {
     std::vector<std::string> symbols;
-    for (auto id : ids) symbols.push_back(side_.units[id].symbol);
+    for (auto id : ids) symbols.push_back(snapshot_.units[id].symbol);
     properties.words(name, base::join(symbols, ", "));
   };
   properties.words("place", house.place);
@@ -440,7 +443,7 @@ Sheet SheetMaker::house() const {
   std::vector<std::string> measures;
   std::string measures_meaning;
   for (const auto& measure : house.measures) {
-    measures.push_back(wording::text_of(measure, side_.units));
+    measures.push_back(wording::text_of(measure, snapshot_.units));
     measures_meaning += Meaning().add("", measure).text();
   }
   if (!measures.empty())

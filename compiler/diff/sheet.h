@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "diff/figure.h"
-#include "diff/side.h"
+#include "diff/snapshot.h"
 #include "model/cost.h"
 
 namespace gill::diff {
@@ -118,7 +118,7 @@ struct Sheet {
 /// Makes sheets of one side. Amounts are put in the columns of `columns_of`'s house.
 class SheetMaker {
  public:
-  SheetMaker(const Side& side, const Identities& same, const Side& columns_of);
+  SheetMaker(const Snapshot& snapshot, const Identities& same, const Snapshot& columns_of);
 
   Sheet drink(analysis::DrinkId id) const;
   Sheet stock(analysis::StockId id) const;
@@ -143,7 +143,7 @@ class SheetMaker {
   void add_prices(Sheet& sheet, analysis::StockId id) const;
   void add_allergens(Sheet& sheet, const model::Allergens& allergens, bool known) const;
 
-  const Side& side_;
+  const Snapshot& snapshot_;
   const Identities& same_;
   std::vector<units::UnitId> drink_columns_, prep_columns_;
   diagnostics::DiagnosticSink silent_;

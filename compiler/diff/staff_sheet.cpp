@@ -22,8 +22,8 @@ bool is_made(const analysis::Drink& drink) {
   return drink.status == analysis::Status::approved && !drink.head.from_library;
 }
 
-bool is_made(const Side& side, const std::optional<std::size_t>& index) {
-  return index && is_made(side.specs.drinks[*index]);
+bool is_made(const Snapshot& snapshot, const std::optional<std::size_t>& index) {
+  return index && is_made(snapshot.specs.drinks[*index]);
 }
 
 /// The stock that goes into what is made, through preps to any depth; by index.
@@ -91,7 +91,7 @@ StaffRework rework_of(const Change& change) {
 
 class SheetBuilder {
  public:
-  SheetBuilder(const Changes& changes, const Side& before, const Side& after)
+  SheetBuilder(const Changes& changes, const Snapshot& before, const Snapshot& after)
       : changes_(changes), before_(before), after_(after) {}
 
   StaffSheet build() {
@@ -206,8 +206,8 @@ class SheetBuilder {
   }
 
   const Changes& changes_;
-  const Side& before_;
-  const Side& after_;
+  const Snapshot& before_;
+  const Snapshot& after_;
   std::map<std::pair<bool, std::string>, Station> stations_;
 };
 
@@ -234,7 +234,7 @@ std::vector<AllergenAlert> allergen_alerts(const Changes& changes) {
   return alerts;
 }
 
-StaffSheet staff_sheet(const Changes& changes, const Side& before, const Side& after) {
+StaffSheet staff_sheet(const Changes& changes, const Snapshot& before, const Snapshot& after) {
   return SheetBuilder(changes, before, after).build();
 }
 

@@ -78,6 +78,6 @@ struct StaffSheet {
 };
 
 /// Points into `changes`, which must outlive it.
-StaffSheet staff_sheet(const Changes& changes, const Side& before, const Side& after);
+StaffSheet staff_sheet(const Changes& changes, const Snapshot& before, const Snapshot& after);
 
 }  // namespace gill::diff

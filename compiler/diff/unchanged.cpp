@@ -28,7 +28,7 @@ std::vector<units::UnitId> same_units(const units::UnitTable& before, const unit
 
 }  // namespace
 
-UnchangedDrinks::UnchangedDrinks(const Side& before, const Side& after, const Matching& matching)
+UnchangedDrinks::UnchangedDrinks(const Snapshot& before, const Snapshot& after, const Matching& matching)
     : before_(before), after_(after), matching_(matching), unit_(same_units(before.units, after.units)) {}
 
 bool UnchangedDrinks::operator()(std::size_t before, std::size_t after) const {

@@ -7,7 +7,7 @@ namespace gill::diff {
 /// drinks of most comparisons. False says nothing: the sheets tell.
 class UnchangedDrinks {
  public:
-  UnchangedDrinks(const Side& before, const Side& after, const Matching& matching);
+  UnchangedDrinks(const Snapshot& before, const Snapshot& after, const Matching& matching);
   bool operator()(std::size_t before, std::size_t after) const;
 
  private:
@@ -24,8 +24,8 @@ class UnchangedDrinks {
   template <typename Id>
   bool same_name(Id a, Id b) const;
 
-  const Side& before_;
-  const Side& after_;
+  const Snapshot& before_;
+  const Snapshot& after_;
   const Matching& matching_;
   /// By unit of the old table: the same unit, with the same meaning, in the new one.
   std::vector<units::UnitId> unit_;

@@ -31,7 +31,7 @@ std::unique_ptr<Compilation> compile(const HouseFiles& house) {
   result->names = symbols::declare(result->files, result->sources, sink);
   result->units = units::build_units(result->names, result->files, result->sources, sink);
   result->specs =
-      analysis::read_specs(result->names, result->units, result->files, result->sources, house.name, sink);
+      analysis::analyse(result->names, result->units, result->files, result->sources, house.name, sink);
   result->facts = model::evaluate(result->specs, result->units, sink);
   auto judged = lint::judge({result->specs, result->facts, result->units}, std::move(sink.all()));
   result->findings = std::move(judged.shown);

@@ -67,9 +67,7 @@ double gas_volumes(const model::VesselState& vessel) {
 }
 
 bool moves_to_the_glass(analysis::Verb verb) {
-  using analysis::Verb;
-  return verb == Verb::strain || verb == Verb::double_strain || verb == Verb::fine_strain ||
-         verb == Verb::dump;
+  return analysis::strains(verb) || verb == analysis::Verb::dump;
 }
 
 bool is_on_crushed_ice(const DrinkCase& drink) {

@@ -64,9 +64,9 @@ void compare_houses(benchmark::State& state, const std::string& before, const st
     });
     auto now = driver::compile({"house", {{"a.gill", after}}});
     auto old = compiling.get();
-    diff::Side old_side{"old", old->specs, old->facts, old->units},
-        new_side{"new", now->specs, now->facts, now->units};
-    auto changes = diff::compare(old_side, new_side);
+    diff::Snapshot old_snapshot{"old", old->specs, old->facts, old->units},
+        new_snapshot{"new", now->specs, now->facts, now->units};
+    auto changes = diff::compare(old_snapshot, new_snapshot);
     auto text = diff::to_text(diff::change_page(changes, nullptr), false);
     benchmark::DoNotOptimize(text);
     state.counters["changed"] = static_cast<double>(changes.drinks.size());

@@ -5,29 +5,19 @@
 
 #include <algorithm>
 #include <ctime>
-#include <filesystem>
-#include <fstream>
 #include <map>
-#include <sstream>
 
 #include "driver/compile.h"
 #include "model/program_builder.h"
+#include "support/front_end.h"
 
 namespace {
 
 using namespace gill;
 
 std::map<std::string, std::string> demo_files() {
-  std::map<std::string, std::string> files;
-  std::filesystem::path root = std::filesystem::path(GILL_SOURCE_DIR) / "specs";
-  for (const auto& entry : std::filesystem::recursive_directory_iterator(root)) {
-    if (entry.path().extension() != ".gill") continue;
-    std::ifstream stream(entry.path(), std::ios::binary);
-    std::ostringstream text;
-    text << stream.rdbuf();
-    files[std::filesystem::relative(entry.path(), root).generic_string()] = text.str();
-  }
-  return files;
+  auto texts = testing::texts_in("specs");
+  return {texts.begin(), texts.end()};
 }
 
 std::unique_ptr<driver::Compilation> compile(std::map<std::string, std::string> files) {

@@ -42,7 +42,7 @@ std::string Pair::html() const {
   return diff::to_html(diff::change_page(changes, &books), changes.house);
 }
 
-diff::StaffSheet Pair::staff() const { return diff::staff_sheet(changes, old_side(), new_side()); }
+diff::StaffSheet Pair::staff() const { return diff::staff_sheet(changes, old_snapshot(), new_snapshot()); }
 
 const diff::Change& Pair::drink(const std::string& name) const { return change_of(changes.drinks, name); }
 
@@ -50,7 +50,7 @@ const diff::Change& Pair::prep(const std::string& name) const { return change_of
 
 Pair compare(const Files& before, const Files& after) {
   Pair pair{compile_house(before), compile_house(after), {}};
-  pair.changes = diff::compare(pair.old_side(), pair.new_side());
+  pair.changes = diff::compare(pair.old_snapshot(), pair.new_snapshot());
   return pair;
 }
 
@@ -59,13 +59,8 @@ Pair compare(const std::string& before, const std::string& after) {
 }
 
 Files house_in(const std::string& folder) {
-  Files files;
-  fs::path root = fs::path(GILL_SOURCE_DIR) / folder;
-  for (const auto& entry : fs::recursive_directory_iterator(root))
-    if (entry.path().extension() == ".gill")
-      files[entry.path().lexically_relative(root).generic_string()] = bytes_of(entry.path().string());
-  REQUIRE(!files.empty());
-  return files;
+  auto texts = texts_in(folder);
+  return Files(texts.begin(), texts.end());
 }
 
 const nlohmann::json& named(const nlohmann::json& list, const std::string& name) {

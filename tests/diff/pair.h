@@ -18,8 +18,8 @@ struct Pair {
   std::unique_ptr<driver::Compilation> before, after;
   diff::Changes changes;
 
-  diff::Side old_side() const { return {"old", before->specs, before->facts, before->units}; }
-  diff::Side new_side() const { return {"new", after->specs, after->facts, after->units}; }
+  diff::Snapshot old_snapshot() const { return {"old", before->specs, before->facts, before->units}; }
+  diff::Snapshot new_snapshot() const { return {"new", after->specs, after->facts, after->units}; }
   nlohmann::json json() const;
   /// The forms that people read.
   std::string text() const;

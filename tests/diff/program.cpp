@@ -14,7 +14,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-std::string bytes_of(const fs::path& path) {
+std::string read_file(const fs::path& path) {
   std::ifstream stream(path, std::ios::binary);
   std::ostringstream text;
   text << stream.rdbuf();
@@ -52,7 +52,7 @@ Ran run(const fs::path& folder, const std::vector<std::string>& words) {
   }
   int status = 0;
   waitpid(child, &status, 0);
-  return {bytes_of(out), bytes_of(err), WIFEXITED(status) ? WEXITSTATUS(status) : -1};
+  return {read_file(out), read_file(err), WIFEXITED(status) ? WEXITSTATUS(status) : -1};
 }
 
 Ran run_shell(const fs::path& folder, const std::string& line) { return run(folder, {"sh", "-c", line}); }
@@ -79,6 +79,6 @@ void TemporaryFolder::write(const std::string& name, const std::string& text) co
   std::ofstream(path, std::ios::binary | std::ios::trunc) << text;
 }
 
-std::string TemporaryFolder::read(const std::string& name) const { return bytes_of(path_ / name); }
+std::string TemporaryFolder::read(const std::string& name) const { return read_file(path_ / name); }
 
 }  // namespace gill::testing

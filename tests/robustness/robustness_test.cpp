@@ -382,12 +382,8 @@ namespace {
 
 std::string demo_text() {
   static const std::string text = [] {
-    std::vector<std::string> paths;
-    for (const auto& entry : std::filesystem::recursive_directory_iterator(GILL_SOURCE_DIR "/specs"))
-      if (entry.path().extension() == ".gill") paths.push_back(entry.path().string());
-    std::sort(paths.begin(), paths.end());
     std::string all;
-    for (const auto& path : paths) all += gill::testing::read_file(path);
+    for (const auto& [path, text_of_file] : gill::testing::texts_in("specs")) all += text_of_file;
     return all;
   }();
   return text;

@@ -29,8 +29,9 @@ def is_code(line):
         return False
     is_text = re.fullmatch(r'[{("\']*"[^"]*"(, *[^()]*)?[,;)}]*', line)
     is_row = re.fullmatch(r"\{.*\},?", line)
+    is_member = re.fullmatch(r"[{(]*\.\w+ = [^;]*,?", line)
     is_label = re.fullmatch(r"case [\w:]+:", line)
-    return not is_text and not is_row and not is_label
+    return not is_text and not is_row and not is_member and not is_label
 
 
 def code_of(text):

@@ -191,11 +191,4 @@ void expect_findings(std::string_view text) {
   }
 }
 
-std::string read_file(const std::string& path) {
-  INFO("reading " << path);
-  std::string text;
-  REQUIRE_NOTHROW(text = bytes_of(path));
-  return text;
-}
-
 }  // namespace gill::testing

@@ -55,7 +55,4 @@ std::vector<std::string> findings(std::string_view text);
 /// follows) words that its message or help must hold. Several comments may stand above one line.
 void expect_findings(std::string_view text);
 
-/// The whole of a file below the project's folder; fails the test when it cannot be read.
-std::string read_file(const std::string& path);
-
 }  // namespace gill::testing

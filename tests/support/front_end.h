@@ -27,11 +27,15 @@ struct FrontEnd {
   void run();
 };
 
-/// The files of a folder below stdlib/ (all of them for an empty one), sorted by path.
-/// Throws std::runtime_error where one cannot be read.
+/// The spec files of a folder of the project (`specs`), their paths relative to it, sorted by path.
+/// Throws std::runtime_error where one cannot be read, or where the folder holds none.
+std::vector<NamedText> texts_in(const std::string& folder);
+
+/// The files of a folder below stdlib/ (all of them for an empty one), named as messages show them. Throws as
+/// `texts_in`.
 std::vector<NamedText> library_texts(const std::string& folder);
 
 /// The bytes of a file. Throws std::runtime_error where it cannot be read.
-std::string bytes_of(const std::string& path);
+std::string read_file(const std::string& path);
 
 }  // namespace gill::testing

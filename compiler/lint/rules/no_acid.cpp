@@ -1,5 +1,8 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <iterator>
+
 #include "lint/parts.h"
 #include "lint/rules.h"
 
@@ -16,24 +19,17 @@ constexpr double tasted_acid = 0.1;
 constexpr double sweet_from_sugar = 4;
 constexpr double yolk_from_fat = 0.05;
 
+constexpr StockKind kinds_of_a_sour[] = {StockKind::spirit,   StockKind::liqueur,   StockKind::bitters,
+                                         StockKind::syrup,    StockKind::sweetener, StockKind::egg,
+                                         StockKind::additive, StockKind::saline,    StockKind::water};
+
 /// What a sour is made of besides its juice. Anything else (cream, coffee, fruit, an herb, wine) makes it
 /// another drink, which may well have no acid.
 bool belongs_to_a_sour(const DrinkCase& drink, analysis::StockId id) {
   const auto& per_gram = drink.house.facts[id].composition.per_gram;
-  switch (drink.house.specs[id].kind) {
-    case StockKind::spirit:
-    case StockKind::syrup:
-    case StockKind::sweetener:
-    case StockKind::bitters:
-    case StockKind::saline:
-    case StockKind::water:
-    case StockKind::liqueur:
-    case StockKind::egg:
-    case StockKind::additive:
-      return per_gram[model::Component::fat] < yolk_from_fat;
-    default:
-      return false;
-  }
+  bool is_usual = std::find(std::begin(kinds_of_a_sour), std::end(kinds_of_a_sour),
+                            drink.house.specs[id].kind) != std::end(kinds_of_a_sour);
+  return is_usual && per_gram[model::Component::fat] < yolk_from_fat;
 }
 
 bool is_mixed_as_a_sour(const DrinkCase& drink) {

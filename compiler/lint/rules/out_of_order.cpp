@@ -13,7 +13,6 @@ namespace {
 using analysis::Verb;
 using model::TraceStep;
 
-
 bool goes_on_top(Verb verb) { return verb == Verb::top || verb == Verb::float_ || verb == Verb::layer; }
 bool dresses_the_glass(Verb verb) { return verb == Verb::rinse || verb == Verb::rim; }
 
@@ -58,7 +57,7 @@ class OrderCheck {
   /// True where a mix in the shaker comes only after this line, and nothing above it was mixed.
   bool is_mixed_in_a_vessel_after(std::size_t i) const {
     auto mixes_here = [&](const TraceStep& trace) {
-      return !trace.is_amount && mixes_in_a_vessel(drink_.step(trace).verb);
+      return !trace.is_amount && analysis::mixes_in_vessel(drink_.step(trace).verb);
     };
     auto here = trace_.begin() + static_cast<std::ptrdiff_t>(i);
     return std::none_of(trace_.begin(), here, mixes_here) && std::any_of(here + 1, trace_.end(), mixes_here);

@@ -262,16 +262,10 @@ bool is_brine(const PrepCase& prep, double all_g) {
 }
 
 double max_share_of_kind(StockKind kind) {
-  switch (kind) {
-    case StockKind::acid:
-      return max_acid_share;
-    case StockKind::saline:
-      return max_salt_share;
-    case StockKind::spice:
-      return max_spice_share;
-    default:
-      return 1;
-  }
+  if (kind == StockKind::acid) return max_acid_share;
+  if (kind == StockKind::saline) return max_salt_share;
+  if (kind == StockKind::spice) return max_spice_share;
+  return 1;
 }
 
 }  // namespace

@@ -85,6 +85,15 @@ void judge_vegan(const Expect& expect, bool surely_animal, bool maybe_animal, Re
                "Write `expect vegan yes`, or check the build.");
 }
 
+/// What a drink or a prep holds that somebody must not have, or will not.
+template <class Facts>
+void judge_origin(const Expect& expect, const Facts& facts, Reporter& report) {
+  if (expect.property == Property::allergens)
+    judge_allergens(expect, facts.allergens, report);
+  else
+    judge_vegan(expect, facts.surely_animal, facts.maybe_animal || !facts.allergens.known, report);
+}
+
 /// A sum as a number of that currency; nothing where it is in another.
 std::optional<double> number_in(const std::optional<units::Money>& money, const std::string& currency) {
   return money && money->currency == currency ? std::optional(base::to_double(money->amount)) : std::nullopt;
@@ -146,10 +155,8 @@ void unmet_expectation(const DrinkCase& drink, Reporter& report) {
         break;
       }
       case Property::allergens:
-        judge_allergens(expect, facts.allergens, report);
-        break;
       case Property::vegan:
-        judge_vegan(expect, facts.surely_animal, facts.maybe_animal || !facts.allergens.known, report);
+        judge_origin(expect, facts, report);
         break;
     }
   }
@@ -174,10 +181,8 @@ void unmet_expectation(const PrepCase& prep, Reporter& report) {
             report);
         break;
       case Property::allergens:
-        judge_allergens(expect, facts.allergens, report);
-        break;
       case Property::vegan:
-        judge_vegan(expect, facts.surely_animal, facts.maybe_animal || !facts.allergens.known, report);
+        judge_origin(expect, facts, report);
         break;
       case Property::cost: {
         // A prep's cost is that of a litre.

@@ -1,7 +1,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
+#include "analysis/groups.h"
 #include "lint/parts.h"
 #include "lint/rules.h"
 #include "model/physics/volume.h"
@@ -19,26 +21,13 @@ constexpr double min_ml = 5;
 constexpr double strong_from = 0.15;
 constexpr double min_sugar_g = 2;
 
+// Mixed in the glass; the last two are in the drinker's hands, or as the words say.
+constexpr Verb mixing_in_glass[] = {Verb::stir,     Verb::swizzle, Verb::churn, Verb::muddle,
+                                    Verb::dissolve, Verb::do_,     Verb::serve};
+
 bool mixes(Verb verb) {
-  switch (verb) {
-    case Verb::stir:
-    case Verb::swizzle:
-    case Verb::churn:
-    case Verb::roll:
-    case Verb::throw_:
-    case Verb::shake:
-    case Verb::dry_shake:
-    case Verb::blend:
-    case Verb::whip:
-    case Verb::muddle:
-    case Verb::dissolve:
-    // In the drinker's hands, or as the words say.
-    case Verb::do_:
-    case Verb::serve:
-      return true;
-    default:
-      return moves_to_the_glass(verb);
-  }
+  return analysis::mixes_in_vessel(verb) || moves_to_the_glass(verb) ||
+         std::find(std::begin(mixing_in_glass), std::end(mixing_in_glass), verb) != std::end(mixing_in_glass);
 }
 
 bool is_poured_on_purpose(Verb verb) { return verb == Verb::layer || verb == Verb::float_; }

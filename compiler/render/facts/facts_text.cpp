@@ -140,16 +140,20 @@ class TextWriter {
     const auto& prep = input_.specs[id];
     const auto& facts = input_.facts[id];
     title("prep", prep.head.name, {});
+    holding(facts, {"makes", "holds"});
+    out_ += "\n";
+  }
+
+  /// What a prep or an ingredient is and holds, in the lines of figures that it has.
+  void holding(const model::StockFacts& facts, std::initializer_list<std::string_view> lines) {
     if (facts.valid) {
-      stock_line("makes", facts);
-      stock_line("holds", facts);
+      for (auto name : lines) stock_line(name, facts);
       line("cost", {cost_words(model::cost_per_l(facts), facts.without_price, " a litre")});
     } else {
       line("figures", {"not worked out: there is an error in it"});
     }
     keeping(facts);
     allergens(facts.allergens, facts.allergens.known);
-    out_ += "\n";
   }
 
   void keeping(const model::StockFacts& facts) {
@@ -162,14 +166,7 @@ class TextWriter {
     const auto& stock = input_.specs[id];
     const auto& facts = input_.facts[id];
     title("ingredient", stock.head.name, {std::string(analysis::name_of(stock.kind))});
-    if (facts.valid) {
-      stock_line("holds", facts);
-      line("cost", {cost_words(model::cost_per_l(facts), facts.without_price, " a litre")});
-    } else {
-      line("figures", {"not worked out: there is an error in it"});
-    }
-    keeping(facts);
-    allergens(facts.allergens, facts.allergens.known);
+    holding(facts, {"holds"});
     line("source", {stock.head.source});
     out_ += "\n";
   }

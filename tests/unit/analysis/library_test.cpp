@@ -152,12 +152,7 @@ TEST_CASE("every ice of the library weighs something", "[library]") {
 }
 
 TEST_CASE("the demo house is read without an error", "[library]") {
-  std::vector<gill::testing::NamedText> files;
-  for (const auto& entry : std::filesystem::recursive_directory_iterator(GILL_SOURCE_DIR "/specs"))
-    if (entry.path().extension() == ".gill")
-      files.emplace_back(entry.path().lexically_relative(GILL_SOURCE_DIR).string(),
-                         gill::testing::read_file(entry.path().string()));
-  std::sort(files.begin(), files.end());
+  auto files = gill::testing::texts_in("specs");
   REQUIRE(files.size() > 10);
   auto compiled = gill::testing::compile_files(files);
   for (const auto& finding : compiled.sink.all()) UNSCOPED_INFO(finding.message);

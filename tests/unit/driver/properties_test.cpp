@@ -1,14 +1,12 @@
 #include <fmt/format.h>
 
 #include <catch2/catch.hpp>
-#include <filesystem>
-#include <fstream>
 #include <numeric>
 #include <random>
-#include <sstream>
 
 #include "house_fixture.h"
 #include "model/physics/acid.h"
+#include "support/front_end.h"
 
 using namespace gill;
 using model::Component;
@@ -109,16 +107,8 @@ TEST_CASE("the order of additions to one vessel does not matter") {
 namespace {
 
 std::map<std::string, std::string> demo_files() {
-  std::map<std::string, std::string> files;
-  std::filesystem::path root = std::filesystem::path(GILL_SOURCE_DIR) / "specs";
-  for (const auto& entry : std::filesystem::recursive_directory_iterator(root)) {
-    if (entry.path().extension() != ".gill") continue;
-    std::ifstream stream(entry.path(), std::ios::binary);
-    std::ostringstream text;
-    text << stream.rdbuf();
-    files[std::filesystem::relative(entry.path(), root).generic_string()] = text.str();
-  }
-  return files;
+  auto texts = testing::texts_in("specs");
+  return {texts.begin(), texts.end()};
 }
 
 /// The facts that must not depend on where a declaration stands, as text in the order of names.

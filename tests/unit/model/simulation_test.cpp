@@ -168,28 +168,25 @@ TEST_CASE("acid is added until it is the stated share of the liquid") {
   CHECK(outcome.liquid[Component::citric] == Approx(6).epsilon(1e-9));
 }
 
-TEST_CASE("sugar is added until so many grams are in 100 ml") {
+/// What comes of 100 g of water to which sugar is added until it is as sweet as stated.
+Liquid sweetened_until(decltype(operation::Until::target) target) {
   Recipe recipe;
   auto base = recipe.slot(water), sugar = recipe.slot(only(Component::sugar, 1));
   recipe.program.portions = {{sugar, 1}};
   recipe.add(base, 100).act(operation::Until{.first_portion = 0,
                                              .last_portion = 1,
                                              .property = analysis::UntilProperty::sugar,
-                                             .target = units::GramsInMillilitre(0.5),
+                                             .target = target,
                                              .temperature = {}});
-  CHECK(sugar_g_per_100_ml(recipe.run().liquid) == Approx(50).epsilon(1e-9));
+  return recipe.run().liquid;
+}
+
+TEST_CASE("sugar is added until so many grams are in 100 ml") {
+  CHECK(sugar_g_per_100_ml(sweetened_until(units::GramsInMillilitre(0.5))) == Approx(50).epsilon(1e-9));
 }
 
 TEST_CASE("sugar is added until it is the stated brix") {
-  Recipe recipe;
-  auto base = recipe.slot(water), sugar = recipe.slot(only(Component::sugar, 1));
-  recipe.program.portions = {{sugar, 1}};
-  recipe.add(base, 100).act(operation::Until{.first_portion = 0,
-                                             .last_portion = 1,
-                                             .property = analysis::UntilProperty::sugar,
-                                             .target = units::MassFraction(0.5),
-                                             .temperature = {}});
-  CHECK(recipe.run().liquid[Component::sugar] == Approx(100).epsilon(1e-9));
+  CHECK(sweetened_until(units::MassFraction(0.5))[Component::sugar] == Approx(100).epsilon(1e-9));
 }
 
 TEST_CASE("water brings a spirit down to a strength") {

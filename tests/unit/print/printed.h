@@ -18,19 +18,8 @@
 /// of Gill.
 namespace gill::testing {
 
-inline std::vector<NamedText> demo_house_files() {
-  namespace fs = std::filesystem;
-  std::vector<NamedText> files;
-  const fs::path root = GILL_SOURCE_DIR "/specs";
-  for (const auto& entry : fs::recursive_directory_iterator(root))
-    if (entry.path().extension() == ".gill")
-      files.emplace_back(entry.path().lexically_relative(root).string(), bytes_of(entry.path().string()));
-  std::sort(files.begin(), files.end());
-  return files;
-}
-
 inline const RenderedHouse& demo_house() {
-  static const RenderedHouse house(demo_house_files());
+  static const RenderedHouse house(texts_in("specs"));
   return house;
 }
 

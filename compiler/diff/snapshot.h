@@ -8,8 +8,8 @@
 /// What changed between two houses: a value computed from two models, and the forms in which it is told.
 namespace gill::diff {
 
-/// One of the two houses. All of it outlives what is computed from it.
-struct Side {
+/// One of the two houses as it stood. All of it outlives what is computed from it.
+struct Snapshot {
   /// What the reader calls it: a folder, a file, a revision.
   std::string label;
   const analysis::Specs& specs;
