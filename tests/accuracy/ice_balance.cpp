@@ -2,8 +2,8 @@
 #include <catch2/catch.hpp>
 
 #include "accuracy/table.h"
-#include "model/physics/ice_balance.h"
 #include "model/physics/volume.h"
+#include "unit/physics/plain_balance.h"
 #include "unit/physics/published_table.h"
 
 using namespace gill;
@@ -32,7 +32,7 @@ TEST_CASE("ice and drink come to the balance worked out by hand", "[accuracy]") 
                               .vessel_j_per_k = number("vessel_J_K"),
                               .vessel_c = number("T0_C"),
                               .heat_j = number("heat_J")};
-    const model::IceBalance got = model::equilibrium(drink, number("T0_C"), bath);
+    const model::IceBalance got = model::testing::equilibrium(drink, number("T0_C"), bath);
     const std::string label = fmt::format(
         "{:2.0f} % vol, {:2.0f} g sugar, {:2.0f} °C; {:3.0f} g ice at {:3.0f} °C, {} g wet, {:3.0f} J/K, "
         "{:3.0f} J",

@@ -39,16 +39,11 @@ constexpr double citric_equivalent_factor(Component component) noexcept {
   return 0.0;
 }
 
-/// Grams of citric acid per gram of its monohydrate, as some powders are sold: 192.124/210.14.
-inline constexpr double citric_per_monohydrate = 192.124 / 210.14;
-
 /// Grams of citric equivalents in all.
 constexpr double citric_equivalents_g(const Masses& masses) noexcept {
   double sum = 0;
   for (const Component acid : acids) sum += citric_equivalent_factor(acid) * masses[acid];
   return sum;
 }
-
-constexpr bool is_acid(Component component) noexcept { return citric_equivalent_factor(component) > 0; }
 
 }  // namespace gill::model

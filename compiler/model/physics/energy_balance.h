@@ -3,7 +3,7 @@
 #include "model/physics/components.h"
 #include "model/physics/ice_balance.h"
 
-/// The energy balance of ice, drink and vessel that `ice_balance.h` and `dilution.h` solve.
+/// The energy balance of ice, drink and vessel that `dilution.h` solves.
 namespace gill::model {
 
 class EnergyBalance {
@@ -14,11 +14,13 @@ class EnergyBalance {
   /// balance.
   EnergyBalance(const Masses& drink, double start_c, const IceBath& bath, double max_warming_ice_g) noexcept;
 
-  /// As `gill::model::equilibrium`.
+  /// Ice and drink stirred until nothing changes: the drink ends at the freezing point of what it has become,
+  /// or, when all ice melts, wherever the balance leaves it.
   IceBalance equilibrium() const noexcept;
 
-  /// As `temperature_after_melt_c`. `part` of what is left of the ice and of the vessel has come to the
-  /// drink's temperature; the rest is as it was.
+  /// Temperature of the drink after `melt_g` of ice (clamped to what there is) has melted. Not held to the
+  /// freezing point: more melt than the equilibrium's gives a figure below it. `part` of what is left of the
+  /// ice and of the vessel has come to the drink's temperature; the rest is as it was.
   double temperature_c(double melt_g, double part = 1.0) const noexcept;
 
   /// The freezing point of the drink with `melt_g` and the surface water in it.

@@ -20,8 +20,6 @@ inline constexpr FoamRise foam_of_juice_or_pulse_water{0.15, 0.20, 0.25};
 inline constexpr FoamRise foam_of_cream{0.05, 0.075, 0.10};
 /// A whole egg, shaken.
 inline constexpr FoamRise foam_of_whole_egg{0.10, 0.15, 0.20};
-/// From a siphon: volume two to three times what went in.
-inline constexpr FoamRise foam_of_siphon{1.0, 1.5, 2.0};
 /// What is left of a foam when more than `foam_breaking_fat_ml` of free fat or oil is in the drink.
 inline constexpr double foam_left_with_fat = 0.5;
 inline constexpr double foam_breaking_fat_ml = 1.0;

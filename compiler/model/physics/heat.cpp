@@ -134,10 +134,4 @@ double temperature_from_enthalpy_c(const Masses& masses, double enthalpy_j) noex
   return MixtureHeat(masses).temperature_c(enthalpy_j);
 }
 
-double mixed_temperature_c(const Masses& first, double first_c, const Masses& second,
-                           double second_c) noexcept {
-  const double enthalpy = liquid_enthalpy_j(first, first_c) + liquid_enthalpy_j(second, second_c);
-  return temperature_from_enthalpy_c(first + second, enthalpy);
-}
-
 }  // namespace gill::model

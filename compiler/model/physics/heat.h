@@ -24,8 +24,4 @@ inline constexpr double water_at_0_c_enthalpy_j_per_g = -104.83;
 /// Temperature at which this liquid holds this enthalpy: the inverse of `liquid_enthalpy_j`. 0 for no mass.
 double temperature_from_enthalpy_c(const Masses& masses, double enthalpy_j) noexcept;
 
-/// Temperature of two liquids poured together, heat of mixing included, nothing lost.
-double mixed_temperature_c(const Masses& first, double first_c, const Masses& second,
-                           double second_c) noexcept;
-
 }  // namespace gill::model

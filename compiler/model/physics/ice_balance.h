@@ -2,7 +2,7 @@
 
 #include "model/physics/components.h"
 
-/// Ice, drink and vessel brought to one energy balance.
+/// What a drink meets on ice, and what comes of it.
 namespace gill::model {
 
 /// The ice a drink meets, and what else gives or takes heat.
@@ -20,16 +20,5 @@ struct IceBalance {
   double end_c = 0;
   bool all_melted = false;  ///< no ice is left (also when there was none)
 };
-
-/// Ice and drink stirred until nothing changes: the drink ends at the freezing point of what it has become,
-/// or, when all ice melts, wherever the balance leaves it. All that is left of the ice has the drink's
-/// temperature.
-IceBalance equilibrium(const Masses& drink, double start_c, const IceBath& bath) noexcept;
-
-/// Temperature of drink, rest of the ice and vessel after `melt_g` of ice has melted, by the energy balance.
-/// Not held to the freezing point: more melt than the equilibrium's gives a figure below it. `melt_g` is
-/// clamped to the ice.
-double temperature_after_melt_c(const Masses& drink, double start_c, const IceBath& bath,
-                                double melt_g) noexcept;
 
 }  // namespace gill::model

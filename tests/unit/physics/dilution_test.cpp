@@ -8,6 +8,7 @@
 #include "model/physics/ethanol_water.h"
 #include "model/physics/freezing.h"
 #include "model/physics/volume.h"
+#include "plain_balance.h"
 #include "published_table.h"
 
 using namespace gill::model;
@@ -78,15 +79,15 @@ TEST_CASE("fits and energy balance compare as worked out", "[physics]") {
     const double a = table.number(row, "strength_percent") / 100;
     const Masses drink = testing::hundred_ml(a, 8);
     const auto share = [&](double start_c, const IceBath& bath) {
-      return dilution(equilibrium(drink, start_c, bath).melt_g + bath.surface_water_g, 100);
+      return dilution(testing::equilibrium(drink, start_c, bath).melt_g + bath.surface_water_g, 100);
     };
     const auto celsius = [&](double dilution_share) {
-      return temperature_after_melt_c(drink, 20, {.ice_g = 300},
-                                      100 * dilution_share * ethanol_water::water_density_g_per_ml);
+      return testing::plain_balance(drink, 20, {.ice_g = 300})
+          .temperature_c(100 * dilution_share * ethanol_water::water_density_g_per_ml);
     };
     INFO(100 * a << " %");
     CHECK(share(20, {.ice_g = 300}) == Approx(table.number(row, "equilibrium")).margin(0.0015));
-    CHECK(equilibrium(drink, 20, {.ice_g = 300}).end_c ==
+    CHECK(testing::equilibrium(drink, 20, {.ice_g = 300}).end_c ==
           Approx(table.number(row, "equilibrium_c")).margin(0.1));
     CHECK(share(20, {.ice_g = 300, .surface_water_g = 3, .vessel_j_per_k = 100, .vessel_c = 20}) ==
           Approx(table.number(row, "equilibrium_wet")).margin(0.0015));
@@ -99,7 +100,7 @@ TEST_CASE("fits and energy balance compare as worked out", "[physics]") {
           Approx(table.number(row, "end_percent_stirred")).margin(0.06));
     CHECK(end_percent(drink, shaken_dilution(a)) ==
           Approx(table.number(row, "end_percent_shaken")).margin(0.06));
-    CHECK(end_percent(drink, dilution(equilibrium(drink, 20, {.ice_g = 300}).melt_g, 100)) ==
+    CHECK(end_percent(drink, dilution(testing::equilibrium(drink, 20, {.ice_g = 300}).melt_g, 100)) ==
           Approx(table.number(row, "end_percent_equilibrium")).margin(0.06));
   }
 }
@@ -355,7 +356,7 @@ TEST_CASE("whipped and blended drinks melt what the plain balance has, where ice
   for (int i = 0; i < 500; ++i) {
     Case any = any_case(draws);
     any.bath.ice_g = draws.between(0, 3) * volume_ml(any.drink);
-    const IceBalance plain = equilibrium(any.drink, any.start_c, any.bath);
+    const IceBalance plain = testing::equilibrium(any.drink, any.start_c, any.bath);
     for (const ChillMethod method : {ChillMethod::whip, ChillMethod::blend}) {
       const Chilled chilled =
           chill(method, any.drink, any.start_c, any.bath, any.melt_rate, any.time_s, /*room_c=*/0);

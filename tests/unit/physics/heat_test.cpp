@@ -74,6 +74,12 @@ TEST_CASE("temperature comes back from enthalpy", "[physics]") {
   CHECK(temperature_from_enthalpy_c(Masses{}, 100) == 0);
 }
 
+/// Of two liquids poured together, nothing lost.
+double mixed_temperature_c(const Masses& first, double first_c, const Masses& second, double second_c) {
+  return temperature_from_enthalpy_c(first + second,
+                                     liquid_enthalpy_j(first, first_c) + liquid_enthalpy_j(second, second_c));
+}
+
 TEST_CASE("liquids poured together keep their heat", "[physics]") {
   testing::Draws draws;
   for (int i = 0; i < 200; ++i) {
