@@ -17,6 +17,11 @@ constexpr bool mixes_in_vessel(Verb verb) {
          verb == Verb::roll || verb == Verb::blend;
 }
 
+/// True for what is done in a vessel that is shut.
+constexpr bool is_done_closed(Verb verb) {
+  return verb == Verb::shake || verb == Verb::dry_shake || verb == Verb::whip || verb == Verb::blend;
+}
+
 /// True for what lies in a drink whole and gives nothing until it is muddled, blended or steeped.
 constexpr bool is_plant(StockKind kind) {
   return kind == StockKind::fruit || kind == StockKind::herb || kind == StockKind::spice ||

@@ -7,7 +7,7 @@
 namespace gill::cli {
 namespace {
 
-struct Options {
+struct BatchOptions {
   std::string name, house = ".", form = "text", volume, bottle, within;
   std::optional<double> serves;
   bool diluted = false;
@@ -30,7 +30,7 @@ bool read_positive(const units::UnitTable& units, std::string_view option, const
   return false;
 }
 
-std::optional<batch::BatchRequest> read_request(const units::UnitTable& units, const Options& options) {
+std::optional<batch::BatchRequest> read_request(const units::UnitTable& units, const BatchOptions& options) {
   constexpr double seconds_an_hour = 3600;
   batch::BatchRequest request;
   request.serves = options.serves;
@@ -46,7 +46,7 @@ std::optional<batch::BatchRequest> read_request(const units::UnitTable& units, c
   return request;
 }
 
-int run(const Options& options) {
+int run_batch(const BatchOptions& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
   auto request = read_request(house->units, options);
@@ -83,7 +83,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_batch(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<BatchOptions>();
   auto* command = app.add_subcommand(
       "batch", "Scales a drink or a prep for many: amounts, water, bottles, freezing, keeping");
   command->add_option("NAME", options->name, "The drink or prep")->required();
@@ -99,7 +99,7 @@ void add_batch(CLI::App& app, int& status) {
   command->add_option("--as", options->form, "The form of the answer")
       ->check(CLI::IsMember({"text", "json"}))
       ->capture_default_str();
-  command->callback([options, &status] { status = run(*options); });
+  command->callback([options, &status] { status = run_batch(*options); });
 }
 
 }  // namespace gill::cli

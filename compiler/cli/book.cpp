@@ -14,14 +14,14 @@ const std::map<std::string, render::Form> forms = {{"html", render::Form::html},
                                                    {"commonmark", render::Form::commonmark},
                                                    {"all", render::Form::both}};
 
-struct Options {
+struct BookOptions {
   std::string house = ".";
   std::string form = "html";
   std::string out = "out/book";
   bool drafts = false;
 };
 
-int run(const Options& options) {
+int run_book(const BookOptions& options) {
   auto house = compile_house(options.house, options.out);
   if (!house) return cannot_work;
   auto findings = house->all_findings();
@@ -39,7 +39,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_book(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<BookOptions>();
   auto* command = app.add_subcommand("book", "Writes the staff spec book");
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
   command->add_option("--out", options->out, "The folder to write to")->capture_default_str();
@@ -49,7 +49,7 @@ void add_book(CLI::App& app, int& status) {
       ->check(CLI::IsMember(forms))
       ->capture_default_str();
   command->add_flag("--drafts", options->drafts, "Drafts as well");
-  command->callback([options, &status] { status = run(*options); });
+  command->callback([options, &status] { status = run_book(*options); });
 }
 
 }  // namespace gill::cli

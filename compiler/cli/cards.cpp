@@ -13,7 +13,7 @@
 namespace gill::cli {
 namespace {
 
-struct Options {
+struct CardsOptions {
   std::string house = ".";
   std::string out = "out/cards.pdf";
   std::string size = "a6";
@@ -40,7 +40,7 @@ void report_remarks(const driver::Compilation& house, const std::vector<print::C
   }
 }
 
-int run(const Options& options) {
+int run_cards(const CardsOptions& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
   auto drinks = chosen_drinks(*house, options.only, options.menu, options.drafts);
@@ -69,7 +69,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_cards(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<CardsOptions>();
   auto* command = app.add_subcommand("cards", "Prints staff cards, one a drink, as PDF");
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
   command->add_option("--out", options->out, "The file to write to; `-` for standard output")
@@ -91,7 +91,7 @@ void add_cards(CLI::App& app, int& status) {
   command->add_option(
       "--dated", options->dated,
       "A date to print in the foot, or `today`; without it that of SOURCE_DATE_EPOCH, or none");
-  command->callback([options, &status] { status = run(*options); });
+  command->callback([options, &status] { status = run_cards(*options); });
 }
 
 }  // namespace gill::cli

@@ -12,7 +12,7 @@
 namespace gill::cli {
 namespace {
 
-struct Options {
+struct CheckOptions {
   std::string house = ".";
   std::string form = "text";
   bool strict = false;
@@ -67,7 +67,7 @@ bool write_corrections(const driver::FixedHouse& fixed, const std::string& house
 }
 
 /// The house as it is, or with its safe corrections in the files; nothing when the command cannot go on.
-std::unique_ptr<driver::Compilation> read(const Options& options) {
+std::unique_ptr<driver::Compilation> read(const CheckOptions& options) {
   if (!options.fix) return compile_house(options.house);
   driver::DiskAccess disk;
   auto files = disk.read_house(options.house, {});
@@ -77,7 +77,7 @@ std::unique_ptr<driver::Compilation> read(const Options& options) {
   return std::move(fixed.compiled);
 }
 
-std::string render(const driver::Compilation& house, const Options& options) {
+std::string render(const driver::Compilation& house, const CheckOptions& options) {
   if (options.form == "json") return diagnostics::render_json(house.findings, house.sources);
   if (options.form == "sarif")
     return diagnostics::render_sarif(house.findings, house.sources,
@@ -88,7 +88,7 @@ std::string render(const driver::Compilation& house, const Options& options) {
   return text;
 }
 
-int run(const Options& options) {
+int run_check(const CheckOptions& options) {
   auto house = read(options);
   if (!house) return cannot_work;
   bool fails = house->has_errors();
@@ -101,7 +101,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_check(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<CheckOptions>();
   auto* command = app.add_subcommand("check", "Reads, types, simulates and lints a house; prints findings");
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
   command->add_option("--as", options->form, "The form of the findings")
@@ -110,7 +110,7 @@ void add_check(CLI::App& app, int& status) {
   command->add_flag("--strict", options->strict, "Warnings fail too");
   command->add_flag("--fix", options->fix,
                     "Puts the corrections that can mean only one thing into the files");
-  command->callback([options, &status] { status = run(*options); });
+  command->callback([options, &status] { status = run_check(*options); });
 }
 
 }  // namespace gill::cli

@@ -5,7 +5,7 @@
 namespace gill::cli {
 namespace {
 
-struct Options {
+struct CostOptions {
   std::string house = ".";
   std::string form = "text";
   std::string menu;
@@ -14,7 +14,7 @@ struct Options {
 
 /// `--if "rye whiskey" +15%` comes as two words and is one change; what is left over is the house, when that
 /// was not named before.
-void join_changes(Options& options) {
+void join_changes(CostOptions& options) {
   std::vector<std::string> joined;
   for (const auto& word : options.rises) {
     bool is_change = word.starts_with('+') || word.starts_with("−");
@@ -28,7 +28,7 @@ void join_changes(Options& options) {
   options.rises = std::move(joined);
 }
 
-int run(Options options) {
+int run_cost(CostOptions options) {
   join_changes(options);
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
@@ -52,7 +52,7 @@ int run(Options options) {
 }  // namespace
 
 void add_cost(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<CostOptions>();
   auto* command = app.add_subcommand(
       "cost", "Costs drinks, preps and menus, and the prices that meet the house's pour cost");
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
@@ -66,7 +66,7 @@ void add_cost(CLI::App& app, int& status) {
   command->add_option("--as", options->form, "The form of the report")
       ->check(CLI::IsMember({"text", "csv", "json"}))
       ->capture_default_str();
-  command->callback([options, &status] { status = run(*options); });
+  command->callback([options, &status] { status = run_cost(*options); });
 }
 
 }  // namespace gill::cli

@@ -39,7 +39,7 @@ To tell a merge request what it changes, for its description or for the staff:
   gill diff "$(git merge-base origin/main HEAD)" HEAD --house specs --for staff
 )help";
 
-struct Options {
+struct DiffOptions {
   std::vector<std::string> sides;
   std::string house = ".";
   std::string form = "text";
@@ -120,7 +120,7 @@ Found with_file(const driver::HouseFiles& house, const std::string& path, const 
 
 /// What git hands to an external diff: path, old file, hash and mode, new file, hash and mode, and after a
 /// rename the new path and a header.
-std::vector<Found> sides_from_git(const Options& options) {
+std::vector<Found> sides_from_git(const DiffOptions& options) {
   const auto& words = options.sides;
   if (words.size() != 7 && words.size() != 9)
     return {driver::FileError{
@@ -142,7 +142,7 @@ std::vector<Found> sides_from_git(const Options& options) {
 
 /// What git hands to a textconv: one file, of the working tree or a copy of an older one under its name. The
 /// house around it is that on the disk, without its files of that name.
-std::vector<Found> side_for_textconv(const Options& options) {
+std::vector<Found> side_for_textconv(const DiffOptions& options) {
   auto house = driver::DiskAccess().read_house(options.house, {});
   driver::HouseFiles around;
   if (auto* files = std::get_if<driver::HouseFiles>(&house)) around = std::move(*files);
@@ -153,7 +153,7 @@ std::vector<Found> side_for_textconv(const Options& options) {
   return {Source{name, around}, std::move(with)};
 }
 
-std::vector<Found> find_sides(const Options& options) {
+std::vector<Found> find_sides(const DiffOptions& options) {
   if (options.is_textconv()) return side_for_textconv(options);
   if (options.as_git) return sides_from_git(options);
   if (options.sides.size() > 2)
@@ -169,8 +169,9 @@ render::BookInput book_input(const driver::Compilation& house) {
   return {house.specs, house.facts, house.units, house.names, house.sources, house.findings};
 }
 
-std::string made(const Options& options, const driver::Compilation& before, const driver::Compilation& after,
-                 const diff::Snapshot& old_snapshot, const diff::Snapshot& new_snapshot) {
+std::string made(const DiffOptions& options, const driver::Compilation& before,
+                 const driver::Compilation& after, const diff::Snapshot& old_snapshot,
+                 const diff::Snapshot& new_snapshot) {
   auto changes = diff::compare(old_snapshot, new_snapshot);
   if (options.is_textconv()) return diff::to_text(diff::whole_page(changes), false);
   if (options.audience == "staff") {
@@ -206,7 +207,7 @@ int write(const std::string& path, const std::string& text) {
   return stream ? static_cast<int>(done) : refuse(fmt::format("cannot write {}", path));
 }
 
-int run(const Options& options) {
+int run_diff(const DiffOptions& options) {
   auto found = find_sides(options);
   for (const auto& side : found)
     if (const auto* failure = std::get_if<driver::FileError>(&side)) return refuse(failure->message);
@@ -232,7 +233,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_diff(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<DiffOptions>();
   auto* command = app.add_subcommand("diff", "Tells what changed between two houses, by meaning");
   command->add_option("OLD NEW", options->sides, "Folders, .gill files, or git revisions of the house");
   command->add_option("--house", options->house, "The house whose revisions are meant")
@@ -245,7 +246,7 @@ void add_diff(CLI::App& app, int& status) {
   command->add_option("--out", options->out, "A file to write to instead of standard output");
   command->add_flag("--as-git", options->as_git, "Called by git as an external diff or a textconv");
   command->footer(git_help);
-  command->callback([options, &status] { status = run(*options); });
+  command->callback([options, &status] { status = run_diff(*options); });
 }
 
 }  // namespace gill::cli

@@ -3,12 +3,12 @@
 namespace gill::cli {
 namespace {
 
-struct Options {
+struct DumpOptions {
   std::string stage;
   std::string house = ".";
 };
 
-int run(const Options& options) {
+int run_dump(const DumpOptions& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
   std::string text;
@@ -26,14 +26,14 @@ int run(const Options& options) {
 }  // namespace
 
 void add_dump(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<DumpOptions>();
   auto* command =
       app.add_subcommand("dump", "Prints what one stage of the compiler made, for those who mend it");
   command->add_option("STAGE", options->stage, "tree, names, units or model")
       ->required()
       ->check(CLI::IsMember({"tree", "names", "units", "model"}));
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
-  command->callback([options, &status] { status = run(*options); });
+  command->callback([options, &status] { status = run_dump(*options); });
 }
 
 }  // namespace gill::cli

@@ -9,7 +9,7 @@
 namespace gill::cli {
 namespace {
 
-struct Options {
+struct FactsOptions {
   std::vector<std::string> words;
   std::string house;
   std::string form = "text";
@@ -34,7 +34,7 @@ std::string explanation_of(render::FactsInput input) {
 
 /// With `--work` a name may stand where the house does (`gill facts --work NAME --house DIR`): what is no
 /// file or folder is one. False where the words cannot be told apart.
-bool sort_words(Options& options) {
+bool sort_words(FactsOptions& options) {
   for (const auto& word : options.words) {
     std::error_code unreadable;
     bool is_house = options.house.empty() && (!options.work || std::filesystem::exists(word, unreadable));
@@ -49,7 +49,7 @@ bool sort_words(Options& options) {
   return true;
 }
 
-int run(Options options) {
+int run_facts(FactsOptions options) {
   if (!sort_words(options)) return refuse("one house at a time; a name goes after `--only`");
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
@@ -72,7 +72,7 @@ int run(Options options) {
 }  // namespace
 
 void add_facts(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<FactsOptions>();
   auto* command =
       app.add_subcommand("facts", "Tells what the compiler knows of every drink, prep and ingredient");
   command
@@ -85,7 +85,7 @@ void add_facts(CLI::App& app, int& status) {
   command->add_option("--only", options->only, "Only this drink, prep or ingredient");
   command->add_flag("--work", options->work,
                     "The computation, step by step, with the source of every number");
-  command->callback([options, &status] { status = run(*options); });
+  command->callback([options, &status] { status = run_facts(*options); });
 }
 
 }  // namespace gill::cli

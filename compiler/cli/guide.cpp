@@ -8,7 +8,7 @@
 namespace gill::cli {
 namespace {
 
-struct Options {
+struct GuideOptions {
   std::string topic, out;
 };
 
@@ -27,7 +27,7 @@ int write_pages(const std::string& folder) {
                done);
 }
 
-int run(const Options& options) {
+int run_guide(const GuideOptions& options) {
   if (!options.out.empty()) return write_pages(options.out);
   if (options.topic.empty())
     return print(guide::list_of_topics() +
@@ -41,11 +41,11 @@ int run(const Options& options) {
 }  // namespace
 
 void add_guide(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<GuideOptions>();
   auto* command = app.add_subcommand("guide", "The language and the work, page by page");
   auto* topic = command->add_option("TOPIC", options->topic, "A page's name; without one, every page");
   command->add_option("--out", options->out, "Writes every page as HTML into this folder")->excludes(topic);
-  command->callback([options, &status] { status = run(*options); });
+  command->callback([options, &status] { status = run_guide(*options); });
 }
 
 }  // namespace gill::cli

@@ -19,7 +19,7 @@ namespace {
 
 using render::document::BookIndex;
 
-struct Options {
+struct LabelsOptions {
   std::string house = ".";
   std::string out = "out/labels.pdf";
   std::string sheet = "63.5x38.1mm/3x7";
@@ -74,7 +74,7 @@ Chosen chosen_of(const driver::Compilation& house, const std::vector<analysis::D
 }
 
 std::optional<Chosen> choose(const driver::Compilation& house, const BookIndex& index,
-                             const Options& options) {
+                             const LabelsOptions& options) {
   if (!options.only.empty()) return chosen_by_name(house, options.only);
   auto drinks = chosen_drinks(house, {}, options.menu, false);
   if (!drinks) return std::nullopt;
@@ -109,7 +109,7 @@ print::Label bottle_label(const BookIndex& index, analysis::DrinkId id) {
   return label;
 }
 
-int run(const Options& options) {
+int run_labels(const LabelsOptions& options) {
   print::LabelOptions label_options;
   auto sheet = print::read_label_sheet(options.sheet);
   if (!sheet)
@@ -150,7 +150,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_labels(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<LabelsOptions>();
   auto* command =
       app.add_subcommand("labels", "Prints labels for preps and for bottles of batched drinks, as PDF");
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
@@ -171,7 +171,7 @@ void add_labels(CLI::App& app, int& status) {
       ->capture_default_str();
   command->add_option("--menu", options->menu, "What the drinks of a menu are made of");
   command->add_option("--only", options->only, "A prep or a batched drink (may be given again)")->take_all();
-  command->callback([options, &status] { status = run(*options); });
+  command->callback([options, &status] { status = run_labels(*options); });
 }
 
 }  // namespace gill::cli

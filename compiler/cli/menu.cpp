@@ -12,7 +12,7 @@
 namespace gill::cli {
 namespace {
 
-struct Options {
+struct MenuOptions {
   std::string house = ".";
   std::string menu;
   std::string form = "html";
@@ -20,7 +20,7 @@ struct Options {
   bool drafts = false;
 };
 
-int run(const Options& options) {
+int run_menu(const MenuOptions& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
   auto findings = house->all_findings();
@@ -47,7 +47,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_menu(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<MenuOptions>();
   auto* command = app.add_subcommand(
       "menu", "Writes the guests' menu: guest lines, prices, allergens with their way, notices");
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
@@ -57,7 +57,7 @@ void add_menu(CLI::App& app, int& status) {
       ->capture_default_str();
   command->add_option("--out", options->out, "The file to write to; standard output without it");
   command->add_flag("--drafts", options->drafts, "Drafts as well");
-  command->callback([options, &status] { status = run(*options); });
+  command->callback([options, &status] { status = run_menu(*options); });
 }
 
 }  // namespace gill::cli

@@ -12,7 +12,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-struct Options {
+struct NewOptions {
   std::string folder, from, out;
 };
 
@@ -56,7 +56,7 @@ int make_house(const std::string& folder) {
       done);
 }
 
-int import_specs(const Options& options) {
+int import_specs(const NewOptions& options) {
   auto bytes = read_whole_file(options.from);
   if (!bytes) return cannot_work;
   if (!options.folder.empty() && !is_free(options.folder)) return cannot_work;
@@ -77,7 +77,7 @@ int import_specs(const Options& options) {
 }  // namespace
 
 void add_new(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<NewOptions>();
   auto* command =
       app.add_subcommand("new", "Makes a small house to start from, or turns old specs into Gill");
   command->add_option("DIR", options->folder, "The folder to make");

@@ -12,7 +12,7 @@
 namespace gill::cli {
 namespace {
 
-struct Options {
+struct PrepOptions {
   std::string house = ".";
   std::string form = "text";
   std::string out;
@@ -24,7 +24,7 @@ struct Options {
 };
 
 /// What the command line asks of the plan; says why on failure.
-std::optional<plan::PlanOptions> read_options(const Options& options, const costing::House& house) {
+std::optional<plan::PlanOptions> read_options(const PrepOptions& options, const costing::House& house) {
   plan::PlanOptions result;
   result.days = options.days;
   result.shift_h = options.shift_h;
@@ -54,7 +54,7 @@ std::optional<plan::PlanOptions> read_options(const Options& options, const cost
   return result;
 }
 
-int run(const Options& options) {
+int run_prep(const PrepOptions& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
   auto findings = house->all_findings();
@@ -72,7 +72,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_prep(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<PrepOptions>();
   auto* command = app.add_subcommand(
       "prep", "Plans the prep, the stations and the shopping for the sales that menus expect");
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
@@ -96,7 +96,7 @@ void add_prep(CLI::App& app, int& status) {
       ->check(CLI::IsMember({"text", "markdown", "html", "pdf", "csv", "json"}))
       ->capture_default_str();
   command->add_option("--out", options->out, "The file to write to; standard output without it");
-  command->callback([options, &status] { status = run(*options); });
+  command->callback([options, &status] { status = run_prep(*options); });
 }
 
 }  // namespace gill::cli

@@ -9,7 +9,7 @@
 namespace gill::cli {
 namespace {
 
-struct Options {
+struct StockOptions {
   std::string house = ".";
   std::string form = "text";
   std::string out, count, opening, received, sales, prices, prices_name = "from a list";
@@ -27,7 +27,7 @@ bool read_file(const std::string& path, std::optional<Table>& table, Read read) 
 }
 
 /// A supplier's list as a price list in Gill, for a file of the house.
-int write_prices(const Options& options, const costing::House& house) {
+int write_prices(const StockOptions& options, const costing::House& house) {
   auto bytes = read_whole_file(options.prices);
   if (!bytes) return cannot_work;
   auto list = stock::read_price_list(*bytes, house, house.facts.currency);
@@ -35,7 +35,7 @@ int write_prices(const Options& options, const costing::House& house) {
   return deliver(options.out, stock::price_list_text(list, house, options.prices_name), done);
 }
 
-int run(const Options& options) {
+int run_stock(const StockOptions& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
   costing::House input{house->specs, house->facts,   house->units,
@@ -63,7 +63,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_stock(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<StockOptions>();
   auto* command = app.add_subcommand(
       "stock",
       "A count sheet and its value; what sales should have used against what went; price lists into Gill");
@@ -79,7 +79,7 @@ void add_stock(CLI::App& app, int& status) {
       ->check(CLI::IsMember({"text", "markdown", "html", "pdf", "csv", "json"}))
       ->capture_default_str();
   command->add_option("--out", options->out, "The file to write to; standard output without it");
-  command->callback([options, &status] { status = run(*options); });
+  command->callback([options, &status] { status = run_stock(*options); });
 }
 
 }  // namespace gill::cli

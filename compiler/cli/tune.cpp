@@ -9,7 +9,7 @@
 namespace gill::cli {
 namespace {
 
-struct Options {
+struct TuneOptions {
   std::string name, house = ".", form = "text";
   /// By property, as written.
   std::array<std::string, model::tune_property_count> targets;
@@ -34,7 +34,7 @@ std::optional<double> scale_of(units::Kind kind, model::TuneProperty property) {
   return std::nullopt;
 }
 
-bool read_target(const driver::Compilation& house, const Options& options, model::TuneProperty property,
+bool read_target(const driver::Compilation& house, const TuneOptions& options, model::TuneProperty property,
                  batch::TuneTask& task) {
   auto index = static_cast<std::size_t>(property);
   if (options.targets[index].empty()) return true;
@@ -62,7 +62,7 @@ bool read_target(const driver::Compilation& house, const Options& options, model
   return true;
 }
 
-std::optional<batch::TuneTask> read_task(const driver::Compilation& house, const Options& options) {
+std::optional<batch::TuneTask> read_task(const driver::Compilation& house, const TuneOptions& options) {
   batch::TuneTask task;
   auto drink = find_named(house, symbols::NameSpace::drink, "drink", options.name);
   if (!drink) return std::nullopt;
@@ -91,7 +91,7 @@ std::optional<batch::TuneTask> read_task(const driver::Compilation& house, const
   return task;
 }
 
-int run(const Options& options) {
+int run_tune(const TuneOptions& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
   auto task = read_task(*house, options);
@@ -113,7 +113,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_tune(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<TuneOptions>();
   auto* command = app.add_subcommand(
       "tune", "Finds amounts that meet a target as served, in measures the house can pour");
   command->add_option("NAME", options->name, "The drink")->required();
@@ -128,7 +128,7 @@ void add_tune(CLI::App& app, int& status) {
   command->add_option("--as", options->form, "The form of the answer")
       ->check(CLI::IsMember({"text", "json"}))
       ->capture_default_str();
-  command->callback([options, &status] { status = run(*options); });
+  command->callback([options, &status] { status = run_tune(*options); });
 }
 
 }  // namespace gill::cli

@@ -17,7 +17,7 @@ namespace {
 // Where the book is found when nobody names a port and it is free.
 constexpr int usual_port = 8420;
 
-struct Options {
+struct WatchOptions {
   std::string house = ".";
   int port = -1;
   bool drafts = false;
@@ -30,7 +30,7 @@ class EndSignal {
     if (pipe2(ends_.data(), O_CLOEXEC | O_NONBLOCK) != 0) ends_ = {-1, -1};
     write_end = ends_[1];
     struct sigaction action {};
-    action.sa_handler = [](int) { [[maybe_unused]] auto written = write(write_end, "!", 1); };
+    action.sa_handler = [](int) { [[maybe_unused]] auto written = ::write(write_end, "!", 1); };
     sigaction(SIGINT, &action, nullptr);
     sigaction(SIGTERM, &action, nullptr);
   }
@@ -43,7 +43,7 @@ class EndSignal {
 
 using Read = std::variant<driver::HouseFiles, driver::FileError>;
 
-Read read(const Options& options) { return driver::DiskAccess().read_house(options.house, {}); }
+Read read(const WatchOptions& options) { return driver::DiskAccess().read_house(options.house, {}); }
 
 /// Compiles the house, puts its book in place and tells the terminal.
 void build(const Read& files, watch::SiteKeeper& keeper, watch::Server& server) {
@@ -62,13 +62,13 @@ void build(const Read& files, watch::SiteKeeper& keeper, watch::Server& server) 
   std::fflush(stdout);
 }
 
-std::optional<int> open_port(const Options& options, watch::Server& server) {
+std::optional<int> open_port(const WatchOptions& options, watch::Server& server) {
   if (options.port >= 0) return server.open(options.port);
   if (auto port = server.open(usual_port)) return port;
   return server.open(0);
 }
 
-int run(const Options& options) {
+int run_watch(const WatchOptions& options) {
   EndSignal end;
   // Before the house is read, so that nothing that is saved meanwhile is missed.
   auto changes = watch::watch_files(options.house);
@@ -100,7 +100,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_watch(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<WatchOptions>();
   auto* command =
       app.add_subcommand("watch", "Rebuilds the book as files change and serves it to this machine");
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
@@ -111,7 +111,7 @@ void add_watch(CLI::App& app, int& status) {
                       usual_port))
       ->check(CLI::Range(0, 65535));
   command->add_flag("--drafts", options->drafts, "Drafts as well");
-  command->callback([options, &status] { status = run(*options); });
+  command->callback([options, &status] { status = run_watch(*options); });
 }
 
 }  // namespace gill::cli

@@ -33,7 +33,7 @@ std::optional<model::Role> role_of(Verb verb) {
   return std::nullopt;
 }
 
-bool is_garnish(const Step& step) { return step.verb == Verb::garnish || step.verb == Verb::side; }
+bool garnishes(const Step& step) { return step.verb == Verb::garnish || step.verb == Verb::side; }
 
 /// Verbs after which what is added is a step of its own: the same that part the amounts of a printed method.
 bool begins_method(Verb verb) { return verb != Verb::build && verb != Verb::rinse && verb != Verb::rim; }
@@ -81,7 +81,7 @@ class RecipeReader {
       }
       const Step& step = context_.recipe.steps[line.index];
       add_poured(step, line.index);
-      if (is_garnish(step)) continue;
+      if (garnishes(step)) continue;
       close_group();
       add_step(step, line.index);
       begun_ = begun_ || begins_method(step.verb);
@@ -191,7 +191,7 @@ class RecipeReader {
     } else {
       pour.measured.by_eye = true;
     }
-    if (is_garnish(step) || step.verb == Verb::rim) {
+    if (garnishes(step) || step.verb == Verb::rim) {
       pour.amount = step.amount ? wording::text_of(*step.amount, context_.units) : std::string();
       pour.first_amount = pour.amount;
     } else {
@@ -199,7 +199,7 @@ class RecipeReader {
     }
     for (const auto& note : step.notes) pour.remarks.push_back(note);
     if (step.kept) pour.remarks.emplace_back("kept");
-    if (is_garnish(step) && !step.text.empty()) pour.remarks.push_back(base::collapse_space(step.text));
+    if (garnishes(step) && !step.text.empty()) pour.remarks.push_back(base::collapse_space(step.text));
     sheet_.pours.push_back(std::move(pour));
   }
 

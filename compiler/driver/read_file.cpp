@@ -10,12 +10,7 @@ namespace gill::driver {
 
 namespace fs = std::filesystem;
 
-namespace {
-
-// Offsets in a file are 32-bit; a spec of this size is no spec.
-constexpr std::uintmax_t largest_file_bytes = 1u << 30;
-
-}  // namespace
+namespace {}  // namespace
 
 std::variant<std::string, FileError> read_file(const std::string& path) {
   std::error_code error;
@@ -23,7 +18,7 @@ std::variant<std::string, FileError> read_file(const std::string& path) {
   if (error) return FileError{fmt::format("cannot open {}: {}", path, error.message())};
   if (fs::is_directory(status))
     return FileError{fmt::format("{} is a folder, and a file is asked for", path)};
-  if (fs::is_regular_file(status) && fs::file_size(path, error) > largest_file_bytes && !error)
+  if (fs::is_regular_file(status) && fs::file_size(path, error) > max_file_bytes && !error)
     return FileError{fmt::format("{} is too large to be a spec", path)};
   std::ifstream stream(path, std::ios::binary);
   if (!stream) return FileError{fmt::format("cannot open {}: permission denied or not readable", path)};

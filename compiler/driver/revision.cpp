@@ -9,15 +9,13 @@
 
 #include "base/characters.h"
 #include "base/text.h"
+#include "driver/read_file.h"
 
 namespace gill::driver {
 
 namespace fs = std::filesystem;
 
 namespace {
-
-// As for files on the disk: a spec of this size is no spec.
-constexpr git_object_size_t largest_file_bytes = 1u << 30;
 
 std::string last_git_error() {
   const git_error* error = git_error_last();
@@ -103,7 +101,7 @@ class TreeReader {
       return std::nullopt;
     }
     Blob blob(found);
-    if (git_blob_rawsize(blob.get()) > largest_file_bytes) {
+    if (git_blob_rawsize(blob.get()) > max_file_bytes) {
       failure_ = FileError{fmt::format("{} is too large to be a spec", path)};
       return std::nullopt;
     }

@@ -70,6 +70,11 @@ bool moves_to_the_glass(analysis::Verb verb) {
   return analysis::strains(verb) || verb == analysis::Verb::dump;
 }
 
+bool is_dried(const analysis::Recipe& recipe) {
+  return std::any_of(recipe.steps.begin(), recipe.steps.end(),
+                     [](const analysis::Step& step) { return step.verb == analysis::Verb::dehydrate; });
+}
+
 bool is_on_crushed_ice(const DrinkCase& drink) {
   auto ice = drink.drink.ice.use.ice;
   return ice.valid() && drink.house.specs[ice].head.name.find("crushed") != std::string::npos;

@@ -17,6 +17,20 @@ inline constexpr double first_cooling_c = 21;
 // practice, no source.
 inline constexpr double self_keeping_strength = 0.20;
 
+// What may stand without cold so long, in seconds. FDA Food Code 2022, 3-501.19: four hours (from memory).
+inline constexpr double max_without_cold_s = 4 * 3600;
+// Colder than this, °C, something stands in a fridge. Common practice, no source.
+inline constexpr double fridge_to_c = 8;
+// Casein comes out of milk at about pH 4.6, which this much acid brings about (g citric equivalents in 100 ml
+// of what is mixed). Dairy chemistry handbooks, from memory; orange juice with cream stays below.
+inline constexpr double curdling_acid = 0.3;
+// An egg with this share of fat has its yolk.
+inline constexpr double yolk_from_fat = 0.05;
+// Less water than this share and it is a powder, a crumb or a fat.
+inline constexpr double dry_below_water = 0.3;
+// Less of something than this (ml) seasons a drink, and mixes by itself. Common practice, no source.
+inline constexpr double seasoning_below_ml = 5;
+
 /// A shell egg, or a part of one, that nobody says is pasteurised.
 bool is_raw_egg(const analysis::Stock& stock);
 /// Dairy whose `treated` line names no heat treatment.
@@ -30,6 +44,9 @@ bool holds(const model::TraceStep& step, analysis::StockId stock);
 inline constexpr double flat_below_volumes = 0.3;
 /// The gas in a vessel's liquid, volumes of CO2.
 double gas_volumes(const model::VesselState& vessel);
+
+/// True where a line of the method dehydrates.
+bool is_dried(const analysis::Recipe& recipe);
 
 /// A strain of any kind, or a dump: what brings the drink from the shaker into the glass.
 bool moves_to_the_glass(analysis::Verb verb);

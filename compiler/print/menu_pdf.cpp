@@ -15,8 +15,8 @@ namespace {
 
 // Points on A4. The column is as long as is read with ease: some 75 letters.
 constexpr double margin_top = 62, margin_bottom = 56, column_width = 372;
-constexpr double title_pt = 27, house_pt = 9.5, section_pt = 15.5, drink_pt = 12.5, words_pt = 10,
-                 small_pt = 7.8;
+constexpr double menu_title_pt = 27, house_pt = 9.5, section_pt = 15.5, drink_pt = 12.5, menu_words_pt = 10,
+                 menu_small_pt = 7.8;
 constexpr double price_room = 64;
 
 /// A run with its strong parts in bold; numbers are left out where they are set apart.
@@ -76,9 +76,9 @@ class MenuComposer {
   void add_title() {
     TypeBlock type_block;
     add_to(type_block, {{frame_.house, sans(house_pt, false, inks::soft)}}, 0, Side::middle);
-    add_to(type_block, {{page_.title, serif(title_pt, true, inks::green)}}, 2, Side::middle);
+    add_to(type_block, {{page_.title, serif(menu_title_pt, true, inks::green)}}, 2, Side::middle);
     if (!page_.subtitle.empty())
-      add_to(type_block, styled(page_.subtitle, sans(words_pt, false, inks::soft)), 2, Side::middle);
+      add_to(type_block, styled(page_.subtitle, sans(menu_words_pt, false, inks::soft)), 2, Side::middle);
     type_block.height += 10;
     double middle = column_width / 2;
     type_block.parts.push_back(
@@ -143,22 +143,25 @@ class MenuComposer {
   void add_words(TypeBlock& type_block, const Block& block) {
     if (const auto* paragraph = std::get_if<Paragraph>(&block.content)) {
       bool is_small = paragraph->tone == Tone::small;
-      add_to(type_block, styled(paragraph->run, sans(is_small ? small_pt : words_pt)), is_small ? 2.5 : 1.5);
+      add_to(type_block, styled(paragraph->run, sans(is_small ? menu_small_pt : menu_words_pt)),
+             is_small ? 2.5 : 1.5);
     } else if (const auto* prose = std::get_if<Prose>(&block.content)) {
-      add_to(type_block,
-             {{render::prose::to_plain_text(prose->common_mark), serif(words_pt, false, inks::soft, true)}},
-             2);
+      add_to(
+          type_block,
+          {{render::prose::to_plain_text(prose->common_mark), serif(menu_words_pt, false, inks::soft, true)}},
+          2);
     } else if (const auto* list = std::get_if<List>(&block.content)) {
       for (const auto& item : list->items) {
-        StyledText text = {{"– ", sans(words_pt)}};
-        auto words = styled(item.run, sans(words_pt));
+        StyledText text = {{"– ", sans(menu_words_pt)}};
+        auto words = styled(item.run, sans(menu_words_pt));
         text.insert(text.end(), words.begin(), words.end());
         add_to(type_block, text, 2);
       }
     } else if (const auto* facts = std::get_if<FactList>(&block.content)) {
       for (const auto& fact : facts->facts)
         for (const auto& value : fact.values)
-          add_to(type_block, {{fact.term + ": ", sans(words_pt, true)}, {plain_text(value), sans(words_pt)}},
+          add_to(type_block,
+                 {{fact.term + ": ", sans(menu_words_pt, true)}, {plain_text(value), sans(menu_words_pt)}},
                  2);
     }
   }
@@ -169,7 +172,7 @@ class MenuComposer {
     head.keeps_next = true;
     head.parts.push_back(PlacedRule{0, 0, column_width, 0, 1, inks::text, 0});
     head.height = 7;
-    auto title = typesetter_.set(notice.title, sans(words_pt, true), {column_width, Side::start, 0});
+    auto title = typesetter_.set(notice.title, sans(menu_words_pt, true), {column_width, Side::start, 0});
     double height = title.height;
     head.parts.push_back(PlacedText{std::move(title), 0, head.height});
     head.height += height;
@@ -187,7 +190,7 @@ class MenuComposer {
     for (const auto& words : frame_.foot) {
       TypeBlock type_block;
       type_block.space_before = 4;
-      add_to(type_block, {{words, sans(small_pt, false, inks::soft)}}, 0);
+      add_to(type_block, {{words, sans(menu_small_pt, false, inks::soft)}}, 0);
       type_blocks_.push_back(std::move(type_block));
     }
   }

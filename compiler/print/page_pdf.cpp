@@ -17,7 +17,7 @@ using namespace render::document;
 namespace {
 
 // Points on A4, with room to punch and to hold.
-constexpr double margin_left = 46, margin_right = 36, margin_top = 40, margin_bottom = 46;
+constexpr double margin_left = 46, margin_right = 36, page_margin_top = 40, page_margin_bottom = 46;
 constexpr double column_gap = 8, row_gap = 2.5;
 
 const TextStyle plain = sans(8.5);
@@ -38,7 +38,7 @@ class Sheet {
 
  private:
   static double width() { return a4.width_pt() - margin_left - margin_right; }
-  static double lowest() { return a4.height_pt() - margin_bottom; }
+  static double lowest() { return a4.height_pt() - page_margin_bottom; }
 
   double natural_width(const std::string& words, const TextStyle& style) const {
     return typesetter_.set(words, style).width;
@@ -56,9 +56,9 @@ class Sheet {
 
   /// A new sheet where less than this is left.
   bool need(double height) {
-    if (y_ + height <= lowest() || y_ <= margin_top) return false;
+    if (y_ + height <= lowest() || y_ <= page_margin_top) return false;
     end_sheet();
-    y_ = margin_top;
+    y_ = page_margin_top;
     return true;
   }
 
@@ -209,7 +209,7 @@ class Sheet {
   Typesetter typesetter_;
   PdfWriter writer_;
   std::vector<Placed> parts_;
-  double y_ = margin_top;
+  double y_ = page_margin_top;
   int sheet_ = 0;
 };
 

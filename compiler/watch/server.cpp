@@ -15,7 +15,7 @@ constexpr const char* loopback = "127.0.0.1";
 constexpr std::size_t threads = 24;
 constexpr std::chrono::seconds longest_answer{20};
 // So often it is looked whether the page is still there.
-constexpr std::chrono::milliseconds time_between_looks{500};
+constexpr std::chrono::milliseconds time_between_checks{500};
 constexpr std::size_t largest_request_body_bytes = 4096;
 
 enum HttpStatus : int { not_found = 404, method_not_allowed = 405, misdirected_request = 421 };
@@ -141,7 +141,7 @@ void Server::tell_of_builds(httplib::Response& response) {
     bool ends = false;
     {
       std::unique_lock lock(mutex_);
-      changed_.wait_for(lock, time_between_looks,
+      changed_.wait_for(lock, time_between_checks,
                         [&] { return stopping_ || site_->version != notified->version; });
       version = site_->version;
       ends = stopping_;

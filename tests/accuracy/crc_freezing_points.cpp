@@ -14,7 +14,7 @@ namespace {
 
 // CRC Handbook of Chemistry and Physics, 102nd edition, CRC Press, "Concentrative properties of aqueous
 // solutions".
-constexpr std::string_view title = "CRC Handbook of Chemistry and Physics, 102nd edition, CRC Press";
+constexpr std::string_view crc_handbook = "CRC Handbook of Chemistry and Physics, 102nd edition, CRC Press";
 
 double freezing_point_c(Component solute, double mass_percent) {
   model::Masses masses;
@@ -35,7 +35,7 @@ Component component_of(const std::string& solute) {
 
 TEST_CASE("spirits freeze where the CRC table says", "[accuracy]") {
   const PublishedTable published("ethanol_freezing_and_heat.csv");
-  Table table({"crc_freezing_points-ethanol", title, "freezing point of ethanol in water", "C"},
+  Table table({"crc_freezing_points-ethanol", crc_handbook, "freezing point of ethanol in water", "C"},
               within(0.05));
   for (std::size_t row = 0; row < published.size(); ++row) {
     const double percent = published.number(row, "mass_percent");
@@ -47,8 +47,9 @@ TEST_CASE("spirits freeze where the CRC table says", "[accuracy]") {
 
 TEST_CASE("sugar and acids freeze where the CRC table says", "[accuracy]") {
   const PublishedTable published("solute_freezing.csv");
-  Table table({"crc_freezing_points-solutes", title, "freezing point of sugar and acids in water", "C"},
-              within(0.05));
+  Table table(
+      {"crc_freezing_points-solutes", crc_handbook, "freezing point of sugar and acids in water", "C"},
+      within(0.05));
   for (std::size_t row = 0; row < published.size(); ++row) {
     const std::string& solute = published.text(row, "solute");
     const double percent = published.number(row, "mass_percent");

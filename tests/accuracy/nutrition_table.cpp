@@ -27,7 +27,7 @@ using model::Component;
 
 namespace {
 
-constexpr std::string_view title = "Indian Food Composition Tables 2017, Nat. Institute of Nutrition";
+constexpr std::string_view food_tables = "Indian Food Composition Tables 2017, Nat. Institute of Nutrition";
 
 /// The cells of a comma-separated text whose cells may be quoted.
 std::vector<std::vector<std::string>> cells_of(std::string_view text) {
@@ -158,7 +158,7 @@ class Comparison {
 }  // namespace
 
 TEST_CASE("juices, fruits and milk hold the sugar of an outside table", "[accuracy]") {
-  Table table({"nutrition_table-sugar", title, "sugar of juices, fruits and milk", "g/100 g"},
+  Table table({"nutrition_table-sugar", food_tables, "sugar of juices, fruits and milk", "g/100 g"},
               within_percent(25));
   Comparison().add(table, Part::sugar,
                    {{"lemon juice", "E033"},
@@ -189,8 +189,9 @@ TEST_CASE("juices, fruits and milk hold the sugar of an outside table", "[accura
 }
 
 TEST_CASE("juices and fruits hold the acid of an outside table", "[accuracy]") {
-  Table table({"nutrition_table-acid", title, "acid of juices and fruits, citric equivalents", "g/100 g"},
-              within_percent(25));
+  Table table(
+      {"nutrition_table-acid", food_tables, "acid of juices and fruits, citric equivalents", "g/100 g"},
+      within_percent(25));
   Comparison().add(table, Part::acid,
                    {{"apple juice", "E001"},
                     {"white grape juice", "E026"},
@@ -206,7 +207,7 @@ TEST_CASE("juices and fruits hold the acid of an outside table", "[accuracy]") {
 
 TEST_CASE("dairy, eggs, nuts and fats hold the fat and protein of an outside table", "[accuracy]") {
   const Comparison comparison;
-  Table fat({"nutrition_table-fat", title, "fat of dairy, eggs, nuts and fats", "g/100 g"},
+  Table fat({"nutrition_table-fat", food_tables, "fat of dairy, eggs, nuts and fats", "g/100 g"},
             within_percent(25));
   comparison.add(fat, Part::fat,
                  {{"raw milk", "L002"},
@@ -227,7 +228,7 @@ TEST_CASE("dairy, eggs, nuts and fats hold the fat and protein of an outside tab
                   {"peanut oil", "T005"},
                   {"sunflower oil", "T012"}});
   fat.check();
-  Table protein({"nutrition_table-protein", title, "protein of dairy, eggs and nuts", "g/100 g"},
+  Table protein({"nutrition_table-protein", food_tables, "protein of dairy, eggs and nuts", "g/100 g"},
                 within_percent(25));
   comparison.add(protein, Part::protein,
                  {{"milk", "L002"},
@@ -256,8 +257,9 @@ TEST_CASE("dairy, eggs, nuts and fats hold the fat and protein of an outside tab
 // so those two are errors of the table).
 TEST_CASE("fruits of other varieties are within a factor of two of an outside table", "[accuracy]") {
   const Comparison comparison;
-  Table sugar({"nutrition_table-varieties-sugar", title, "sugar of fruits of other varieties", "g/100 g"},
-              within_percent(100));
+  Table sugar(
+      {"nutrition_table-varieties-sugar", food_tables, "sugar of fruits of other varieties", "g/100 g"},
+      within_percent(100));
   comparison.add(sugar, Part::sugar,
                  {{"orange", "E047"},
                   {"mango", "E042"},
@@ -278,7 +280,7 @@ TEST_CASE("fruits of other varieties are within a factor of two of an outside ta
   sugar.check();
   // Lemon: 3.7 g here, 4.8 g of citric alone in the Journal of Endourology 22(3), 2008, and 6 in bar
   // handbooks.
-  Table acid({"nutrition_table-varieties-acid", title, "acid of fruits of other varieties", "g/100 g"},
+  Table acid({"nutrition_table-varieties-acid", food_tables, "acid of fruits of other varieties", "g/100 g"},
              within_percent(100));
   comparison.add(acid, Part::acid,
                  {{"lemon juice", "E033"}, {"orange juice", "E047"}, {"orange", "E047"}, {"date", "E018"}},
@@ -289,11 +291,11 @@ TEST_CASE("fruits of other varieties are within a factor of two of an outside ta
 // The library names this table among its own sources for these.
 TEST_CASE("figures that lean on the table are near those of the table", "[accuracy]") {
   const Comparison comparison;
-  Table sugar({"nutrition_table-cited-sugar", title, "sugar where the library leans on it", "g/100 g"},
+  Table sugar({"nutrition_table-cited-sugar", food_tables, "sugar where the library leans on it", "g/100 g"},
               within_percent(5));
   comparison.add(sugar, Part::sugar, {{"sugar cane juice", "I002"}, {"jaggery", "I001"}}, 0.05);
   sugar.check();
-  Table acid({"nutrition_table-cited-acid", title, "acid where the library leans on it", "g/100 g"},
+  Table acid({"nutrition_table-cited-acid", food_tables, "acid where the library leans on it", "g/100 g"},
              within_percent(20));
   comparison.add(acid, Part::acid,
                  {{"apple", "E001"},

@@ -12,11 +12,11 @@ namespace ethanol_water = model::ethanol_water;
 
 // Source: OIML R 22 (1975), International alcoholometric tables, Organisation Internationale de Métrologie
 // Légale; its formula was evaluated in another program.
-constexpr std::string_view title = "OIML R 22, International alcoholometric tables";
+constexpr std::string_view oiml_r22 = "OIML R 22, International alcoholometric tables";
 
 TEST_CASE("the density of ethanol and water is that of OIML R 22", "[accuracy]") {
   const PublishedTable formula("ethanol_water_formula.csv");
-  Table table({"oiml_r22-density", title, "density of ethanol and water, -20 to 40 C", "kg/m3"},
+  Table table({"oiml_r22-density", oiml_r22, "density of ethanol and water, -20 to 40 C", "kg/m3"},
               within(0.001));
   for (std::size_t row = 0; row < formula.size(); ++row) {
     const double percent = formula.number(row, "mass_percent"), celsius = formula.number(row, "celsius");
@@ -29,7 +29,7 @@ TEST_CASE("the density of ethanol and water is that of OIML R 22", "[accuracy]")
 
 TEST_CASE("the strength of a mixture is that of OIML R 22", "[accuracy]") {
   const PublishedTable formula("ethanol_water_formula.csv");
-  Table table({"oiml_r22-strength", title, "strength from per cent by mass", "% vol"}, within(0.0002));
+  Table table({"oiml_r22-strength", oiml_r22, "strength from per cent by mass", "% vol"}, within(0.0002));
   for (std::size_t row = 0; row < formula.size(); ++row) {
     if (formula.number(row, "celsius") != 20) continue;
     const double percent = formula.number(row, "mass_percent");

@@ -14,17 +14,17 @@ using namespace gill::accuracy;
 
 namespace {
 
-struct Pair {
+struct PintPair {
   std::string ours, theirs, base;
   double amount = 1;
 };
 
 /// Pint sits with the distribution's own Python, which may not be the first on the path.
-std::vector<double> ask_pint(const std::vector<Pair>& pairs) {
+std::vector<double> ask_pint(const std::vector<PintPair>& pairs) {
   std::string command =
       "for python in python3 /usr/bin/python3; do \"$python\" -c 'import pint' 2>/dev/null && break; done; ";
   command += "\"$python\" " + shell_word(GILL_SOURCE_DIR "/tests/accuracy/pint_factors.py");
-  for (const Pair& pair : pairs)
+  for (const PintPair& pair : pairs)
     command +=
         " " + std::to_string(pair.amount) + " " + shell_word(pair.theirs) + " " + shell_word(pair.base);
   return numbers_of(command);
@@ -33,7 +33,7 @@ std::vector<double> ask_pint(const std::vector<Pair>& pairs) {
 }  // namespace
 
 TEST_CASE("pint has the same factors", "[accuracy]") {
-  const std::vector<Pair> pairs{
+  const std::vector<PintPair> pairs{
       {"us gallon", "gallon", "milliliter"},
       {"us quart", "quart", "milliliter"},
       {"us pint", "pint", "milliliter"},

@@ -15,21 +15,21 @@ using namespace gill::accuracy;
 
 namespace {
 
-struct Pair {
+struct UnitsPair {
   std::string ours, theirs, base;
   double amount = 1;
 };
 
-std::vector<double> ask_units(const std::vector<Pair>& pairs) {
+std::vector<double> ask_units(const std::vector<UnitsPair>& pairs) {
   std::string command = "printf '%s\\n'";
-  for (const Pair& pair : pairs) command += " " + shell_word(pair.theirs) + " " + shell_word(pair.base);
+  for (const UnitsPair& pair : pairs) command += " " + shell_word(pair.theirs) + " " + shell_word(pair.base);
   return numbers_of("{ " + command + "; } | LC_ALL=C units -q -t -o %.15g");
 }
 
 }  // namespace
 
 TEST_CASE("the units program has the same factors", "[accuracy]") {
-  const std::vector<Pair> pairs{
+  const std::vector<UnitsPair> pairs{
       {"cl", "cl", "ml"},
       {"dl", "dl", "ml"},
       {"l", "litre", "ml"},

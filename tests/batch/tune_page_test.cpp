@@ -18,7 +18,7 @@ namespace {
 
 constexpr double open = std::numeric_limits<double>::infinity();
 
-const driver::Compilation& bench() {
+const driver::Compilation& tuned_bench() {
   static const auto house = test::compile(
       "house Bench\n  measures 60 ml, 45 ml, 30 ml, 15 ml\n"
       "drink A\n  ice none\n  60 ml vodka\n  30 ml water\n  2 dashes orange bitters\n  build\n"
@@ -28,11 +28,11 @@ const driver::Compilation& bench() {
   return *house;
 }
 
-costing::House desk() { return test::book_input(bench()); }
+costing::House tuned_desk() { return test::book_input(tuned_bench()); }
 
 batch::TuneTask task_of(const std::string& drink) {
   batch::TuneTask task;
-  task.request.drink = test::drink_id(bench(), drink);
+  task.request.drink = test::drink_id(tuned_bench(), drink);
   return task;
 }
 
@@ -49,7 +49,7 @@ model::Tuned answer() {
   model::Tuned tuned;
   tuned.now = figures(26.66, 8.04, 0.804, 90.4);
   tuned.reached = figures(20.04, 6, 0.6, 60);
-  tuned.amounts = {{0, test::stock_id(bench(), "vodka"), 60, 37.5}};
+  tuned.amounts = {{0, test::stock_id(tuned_bench(), "vodka"), 60, 37.5}};
   return tuned;
 }
 
@@ -66,7 +66,7 @@ TEST_CASE("the page of a tuning sets each figure beside what was asked and what 
   task.request[TuneProperty::sugar] = TuneTarget{5, 6.5};
   task.request[TuneProperty::acid] = TuneTarget{0.5, open};
   task.request[TuneProperty::volume] = TuneTarget{-open, 80};
-  auto text = batch::tune_text(task, answer(), desk());
+  auto text = batch::tune_text(task, answer(), tuned_desk());
   INFO(text);
   CHECK(testing::rows_of(text).front() == "A, as served");
   CHECK(has_row(text, "now asked comes to"));
@@ -87,7 +87,7 @@ TEST_CASE("two amounts change in the plural, and a bowl tells that its amounts a
   want(task, TuneProperty::strength, 20);
   auto tuned = answer();
   tuned.amounts.push_back(tuned.amounts.front());
-  auto text = batch::tune_text(task, tuned, desk());
+  auto text = batch::tune_text(task, tuned, tuned_desk());
   CHECK_THAT(base::collapse_space(text), Contains("2 amounts change; everything"));
   CHECK_THAT(base::collapse_space(text), !Contains("What was varied"));
   CHECK(testing::rows_of(text).front() == "Bowl, as served (one of 8 serves; amounts are the bowl's)");
@@ -98,7 +98,7 @@ TEST_CASE("what is not met is told with the nearest, what was varied and what wo
   want(task, TuneProperty::acid, 0.9);
   auto tuned = answer();
   tuned.unmet = {TuneProperty::acid};
-  auto text = batch::tune_text(task, tuned, desk());
+  auto text = batch::tune_text(task, tuned, tuned_desk());
   INFO(text);
   CHECK(has_row(text, "acid 0.8 % w/v 0.9 % w/v 0.6 % w/v not met"));
   CHECK_THAT(
@@ -108,10 +108,10 @@ TEST_CASE("what is not met is told with the nearest, what was varied and what wo
   CHECK_THAT(base::collapse_space(text), Contains("What was varied: vodka and water, 3 at most"));
   CHECK_THAT(base::collapse_space(text), !Contains("No change comes nearer"));
   tuned.amounts.clear();
-  CHECK_THAT(batch::tune_text(task, tuned, desk()),
+  CHECK_THAT(batch::tune_text(task, tuned, tuned_desk()),
              Contains("No change comes nearer than the drink as it is."));
   task.request.vary = {answer().amounts.front().stock};
-  CHECK_THAT(base::collapse_space(batch::tune_text(task, tuned, desk())),
+  CHECK_THAT(base::collapse_space(batch::tune_text(task, tuned, tuned_desk())),
              Contains("What was varied: vodka, 3 at most"));
 }
 
@@ -121,19 +121,19 @@ TEST_CASE("a drink of which nothing can be poured otherwise says so") {
   auto tuned = answer();
   tuned.amounts.clear();
   tuned.unmet = {TuneProperty::strength};
-  CHECK_THAT(base::collapse_space(batch::tune_text(task, tuned, desk())),
+  CHECK_THAT(base::collapse_space(batch::tune_text(task, tuned, tuned_desk())),
              Contains("Nothing in the drink may be poured otherwise"));
   tuned.unmet.clear();
-  CHECK_THAT(base::collapse_space(batch::tune_text(task, tuned, desk())),
+  CHECK_THAT(base::collapse_space(batch::tune_text(task, tuned, tuned_desk())),
              Contains("The drink is there already: nothing changes."));
 }
 
 TEST_CASE("JSON keeps the letters of a name as they are") {
   auto task = task_of("Été");
-  CHECK_THAT(batch::tune_json(task, answer(), desk()), Contains("\"drink\": \"Été\""));
+  CHECK_THAT(batch::tune_json(task, answer(), tuned_desk()), Contains("\"drink\": \"Été\""));
   batch::Batch made;
   made.name = "Été";
-  CHECK_THAT(batch::batch_json(made, desk()), Contains("\"drink\": \"Été\""));
+  CHECK_THAT(batch::batch_json(made, tuned_desk()), Contains("\"drink\": \"Été\""));
 }
 
 TEST_CASE("a balance without acid is none, and null in JSON") {
@@ -142,8 +142,8 @@ TEST_CASE("a balance without acid is none, and null in JSON") {
   want(task, TuneProperty::volume, 60);
   auto tuned = answer();
   tuned.now.acid_g_per_100ml = 0;
-  CHECK(has_row(batch::tune_text(task, tuned, desk()), "balance none at least 8 10"));
-  auto json = nlohmann::json::parse(batch::tune_json(task, tuned, desk()));
+  CHECK(has_row(batch::tune_text(task, tuned, tuned_desk()), "balance none at least 8 10"));
+  auto json = nlohmann::json::parse(batch::tune_json(task, tuned, tuned_desk()));
   CHECK(json["now"]["sugar_acid_ratio"].is_null());
   CHECK(json["reached"]["sugar_acid_ratio"] == Approx(10));
   CHECK(json["target"] ==

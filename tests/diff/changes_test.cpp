@@ -56,12 +56,6 @@ drink Bare Wick
   garnish lemon twist
 )";
 
-std::string with(std::string text, const std::string& what, const std::string& by) {
-  auto place = text.find(what);
-  REQUIRE(place != std::string::npos);
-  return text.replace(place, what.size(), by);
-}
-
 Pair edited(const std::string& what, const std::string& by) { return compare(house, with(house, what, by)); }
 
 using Names = std::vector<std::string>;

@@ -153,12 +153,6 @@ drink Candle
   garnish lemon twist
 )";
 
-std::string with(std::string text, const std::string& what, const std::string& by) {
-  auto place = text.find(what);
-  REQUIRE(place != std::string::npos);
-  return text.replace(place, what.size(), by);
-}
-
 }  // namespace
 
 TEST_CASE("a house against itself has no change", "[diff]") {

@@ -63,6 +63,12 @@ Files house_in(const std::string& folder) {
   return Files(texts.begin(), texts.end());
 }
 
+std::string with(std::string text, const std::string& what, const std::string& by) {
+  auto place = text.find(what);
+  REQUIRE(place != std::string::npos);
+  return text.replace(place, what.size(), by);
+}
+
 const nlohmann::json& named(const nlohmann::json& list, const std::string& name) {
   for (const auto& one : list)
     if (one.at("name") == name) return one;

@@ -41,4 +41,7 @@ Files house_in(const std::string& folder);
 /// The object of that name in an array of objects; fails the test when there is none.
 const nlohmann::json& named(const nlohmann::json& list, const std::string& name);
 
+/// The text with its first `what` put `by`; fails the test where there is none.
+std::string with(std::string text, const std::string& what, const std::string& by);
+
 }  // namespace gill::testing

@@ -191,4 +191,12 @@ void expect_findings(std::string_view text) {
   }
 }
 
+void in_drink(const std::string& expected, const std::string& line) {
+  expect_findings("drink X\n  # error: " + expected + "\n  " + line + "\n");
+}
+
+void in_prep(const std::string& expected, const std::string& line) {
+  expect_findings("prep X\n  # error: " + expected + "\n  " + line + "\n");
+}
+
 }  // namespace gill::testing

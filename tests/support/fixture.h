@@ -54,5 +54,8 @@ std::vector<std::string> findings(std::string_view text);
 /// `# error: 14-17 [wrong-kind] 12 s`: the severity, the column and the length, the rule, and (if anything
 /// follows) words that its message or help must hold. Several comments may stand above one line.
 void expect_findings(std::string_view text);
+/// The same of one line in a drink, or in a prep, above which such a comment would stand.
+void in_drink(const std::string& expected, const std::string& line);
+void in_prep(const std::string& expected, const std::string& line);
 
 }  // namespace gill::testing

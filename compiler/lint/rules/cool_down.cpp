@@ -13,8 +13,7 @@ using analysis::Verb;
 // FDA Food Code 2022, 3-501.14: from 57 to 21 °C within two hours.
 constexpr double first_cooling_s = 2 * 3600;
 // Denser than this (water activity) a syrup is no food of care by table B of the same code at any pH.
-constexpr double dense_to_activity = 0.88;
-constexpr double dry_below_water = 0.3;
+constexpr double no_care_to_activity = 0.88;
 
 bool cools(Verb verb) { return verb == Verb::cool || verb == Verb::chill || verb == Verb::freeze; }
 
@@ -36,7 +35,8 @@ bool heats(const PrepCase& prep, const model::TraceStep& trace) {
 void cool_down(const PrepCase& prep, Reporter& report) {
   const auto& masses = prep.facts.composition.per_gram;
   if (masses[model::Component::water] < dry_below_water || prep.facts.yield_count) return;
-  if (model::strength(masses) >= self_keeping_strength || water_activity(masses) <= dense_to_activity) return;
+  if (model::strength(masses) >= self_keeping_strength || water_activity(masses) <= no_care_to_activity)
+    return;
   const model::TraceStep* hot = nullptr;
   const auto help = [&] {
     return fmt::format(

@@ -11,9 +11,6 @@ namespace {
 
 using analysis::StockKind;
 
-// Casein comes out of milk at about pH 4.6, which this much acid brings about (g citric equivalents in 100 ml
-// of what is mixed). Dairy chemistry handbooks, from memory; orange juice with cream stays below.
-constexpr double curdling_acid = 0.3;
 // Less protein than this (g in one g) and there is nothing to set.
 constexpr double min_protein = 0.01;
 

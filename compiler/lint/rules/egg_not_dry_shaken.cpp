@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "lint/parts.h"
 #include "lint/rules.h"
 
 namespace gill::lint {
@@ -7,7 +8,6 @@ namespace gill::lint {
 namespace {
 
 // Yolk holds this much fat (g in one g) and more: a whole egg gives body, not a standing head.
-constexpr double yolk_from_fat = 0.05;
 
 bool stands_as_foam(const DrinkCase& drink, analysis::StockId id) {
   const auto& stock = drink.house.specs[id];

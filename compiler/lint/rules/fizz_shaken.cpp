@@ -1,22 +1,14 @@
 #include <fmt/format.h>
 
+#include "analysis/groups.h"
 #include "lint/parts.h"
 #include "lint/rules.h"
 
 namespace gill::lint {
 
-namespace {
-
-bool is_closed(analysis::Verb verb) {
-  return verb == analysis::Verb::shake || verb == analysis::Verb::dry_shake || verb == analysis::Verb::whip ||
-         verb == analysis::Verb::blend;
-}
-
-}  // namespace
-
 void fizz_shaken(const DrinkCase& drink, Reporter& report) {
   for (const auto& trace : drink.facts.trace) {
-    if (trace.is_amount || !is_closed(drink.step(trace).verb)) continue;
+    if (trace.is_amount || !analysis::is_done_closed(drink.step(trace).verb)) continue;
     double gas = gas_volumes(trace.before);
     if (gas < flat_below_volumes) continue;
     report.add(

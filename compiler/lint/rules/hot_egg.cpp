@@ -9,18 +9,16 @@ namespace gill::lint {
 namespace {
 
 // Egg white sets from about 60 °C; below the boil it is no longer raw only from 63 °C held for 15 s (FDA Food
-// Code 2022, 3-401.11, from memory). Milk curdles with acid the sooner the hotter. Common practice, no
-// source.
+// Code 2022, 3-401.11, from memory). Hot milk curdles the sooner.
 constexpr double egg_sets_from_c = 60;
-constexpr double warm_from_c = 40;
-constexpr double curdling_acid = 0.3;
+constexpr double clots_from_c = 40;
 
 }  // namespace
 
 void hot_egg(const DrinkCase& drink, Reporter& report) {
   for (const auto& trace : drink.facts.trace) {
     double temperature = trace.after.temperature_c;
-    if (temperature < warm_from_c) continue;
+    if (temperature < clots_from_c) continue;
     for (auto id : trace.contents) {
       auto kind = drink.house.specs[id].kind;
       const std::string& name = drink.house.specs[id].head.name;

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "analysis/groups.h"
 #include "lint/rules.h"
 
 namespace gill::lint {
@@ -7,17 +8,13 @@ namespace gill::lint {
 namespace {
 
 // From here on the air and vapour in a closed tin push the lid off. Common practice, no source.
-constexpr double hot_from_c = 50;
-
-bool is_closed(analysis::Verb verb) {
-  return verb == analysis::Verb::shake || verb == analysis::Verb::dry_shake || verb == analysis::Verb::whip ||
-         verb == analysis::Verb::blend;
-}
+constexpr double lifts_lids_from_c = 50;
 
 template <typename Case>
-void check(const Case& build, Reporter& report) {
+void check_hot_shake(const Case& build, Reporter& report) {
   for (const auto& trace : build.facts.trace) {
-    if (trace.is_amount || !is_closed(build.step(trace).verb) || trace.before.temperature_c < hot_from_c)
+    if (trace.is_amount || !analysis::is_done_closed(build.step(trace).verb) ||
+        trace.before.temperature_c < lifts_lids_from_c)
       continue;
     report.add(build.span_of(trace),
                fmt::format("about {:.0f} C goes into a closed vessel", trace.before.temperature_c),
@@ -30,7 +27,7 @@ void check(const Case& build, Reporter& report) {
 
 }  // namespace
 
-void hot_shake(const DrinkCase& drink, Reporter& report) { check(drink, report); }
-void hot_shake(const PrepCase& prep, Reporter& report) { check(prep, report); }
+void hot_shake(const DrinkCase& drink, Reporter& report) { check_hot_shake(drink, report); }
+void hot_shake(const PrepCase& prep, Reporter& report) { check_hot_shake(prep, report); }
 
 }  // namespace gill::lint

@@ -7,39 +7,10 @@ namespace gill::lint {
 
 namespace {
 
-// Less of it than this (ml) is a seasoning, and stirs in. Common practice, no source.
-constexpr double min_ml = 5;
-
 /// What a thing that is stirred wants instead; empty for what stirs well.
 std::string_view wants(analysis::StockKind kind) {
-  switch (kind) {
-    case analysis::StockKind::juice:
-      return "juice wants air and a colder mix";
-    case analysis::StockKind::dairy:
-      return "cream and milk want beating in";
-    case analysis::StockKind::unstated:
-    case analysis::StockKind::spirit:
-    case analysis::StockKind::liqueur:
-    case analysis::StockKind::fortified_wine:
-    case analysis::StockKind::wine:
-    case analysis::StockKind::sparkling:
-    case analysis::StockKind::beer:
-    case analysis::StockKind::bitters:
-    case analysis::StockKind::syrup:
-    case analysis::StockKind::sweetener:
-    case analysis::StockKind::acid:
-    case analysis::StockKind::fat:
-    case analysis::StockKind::fruit:
-    case analysis::StockKind::herb:
-    case analysis::StockKind::spice:
-    case analysis::StockKind::tea_coffee:
-    case analysis::StockKind::mixer:
-    case analysis::StockKind::water:
-    case analysis::StockKind::saline:
-    case analysis::StockKind::additive:
-    case analysis::StockKind::garnish:
-      break;
-  }
+  if (kind == analysis::StockKind::juice) return "juice wants air and a colder mix";
+  if (kind == analysis::StockKind::dairy) return "cream and milk want beating in";
   return {};
 }
 
@@ -64,7 +35,8 @@ void juice_stirred(const DrinkCase& drink, Reporter& report) {
     if (verb == analysis::Verb::shake || verb == analysis::Verb::dry_shake || verb == analysis::Verb::blend ||
         verb == analysis::Verb::whip)
       return;
-    if (verb != analysis::Verb::stir || trace.in_glass || all_ml < min_ml || trace.after.temperature_c > 40)
+    if (verb != analysis::Verb::stir || trace.in_glass || all_ml < seasoning_below_ml ||
+        trace.after.temperature_c > 40)
       continue;
     report.add(drink.span_of(trace), fmt::format("`{}` is stirred ({:.3g} ml): {}", name, max_ml, why),
                "Shake it (`shake 12 s`), or roll it if it must not foam.");

@@ -4,6 +4,7 @@
 
 #include "analysis/groups.h"
 #include "base/percent.h"
+#include "lint/parts.h"
 #include "lint/rules.h"
 #include "model/constants.h"
 
@@ -52,11 +53,6 @@ double expected_loss_g(const PrepCase& prep) {
                       : model::liquid_held_by_fat * std::max(fat, 0.0);
   }
   return loss;
-}
-
-bool is_dried(const analysis::Recipe& recipe) {
-  return std::any_of(recipe.steps.begin(), recipe.steps.end(),
-                     [](const analysis::Step& step) { return step.verb == Verb::dehydrate; });
 }
 
 }  // namespace

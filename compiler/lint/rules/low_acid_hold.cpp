@@ -19,8 +19,6 @@ constexpr double dense_to_activity = 0.91;
 // FDA Food Code 2022, 3-501.17: seven days in the cold; 3-502.12(F): 48 hours without air.
 constexpr double cold_days = 7;
 constexpr double airless_days = 2;
-// Less water than this share and it is a powder, a crumb or a fat.
-constexpr double dry_below_water = 0.3;
 
 bool is_packed_airless(const analysis::Recipe& recipe) {
   if (std::any_of(recipe.amounts.begin(), recipe.amounts.end(),

@@ -29,7 +29,7 @@ std::string_view words(System system) {
 }
 
 template <typename Case>
-void check(const Case& build, const analysis::Recipe& recipe, Reporter& report) {
+void check_mixed_systems(const Case& build, const analysis::Recipe& recipe, Reporter& report) {
   std::size_t counts[2] = {0, 0};
   auto system_of_line = [&](const analysis::Amount& amount) {
     // Two measures on one line say both on purpose.
@@ -57,7 +57,11 @@ void check(const Case& build, const analysis::Recipe& recipe, Reporter& report) 
 
 }  // namespace
 
-void mixed_systems(const DrinkCase& drink, Reporter& report) { check(drink, drink.drink.recipe, report); }
-void mixed_systems(const PrepCase& prep, Reporter& report) { check(prep, prep.prep.recipe, report); }
+void mixed_systems(const DrinkCase& drink, Reporter& report) {
+  check_mixed_systems(drink, drink.drink.recipe, report);
+}
+void mixed_systems(const PrepCase& prep, Reporter& report) {
+  check_mixed_systems(prep, prep.prep.recipe, report);
+}
 
 }  // namespace gill::lint

@@ -17,7 +17,6 @@ using analysis::Verb;
 // Common practice, no source.
 constexpr double tasted_acid = 0.1;
 constexpr double sweet_from_sugar = 4;
-constexpr double yolk_from_fat = 0.05;
 
 constexpr StockKind kinds_of_a_sour[] = {StockKind::spirit,   StockKind::liqueur,   StockKind::bitters,
                                          StockKind::syrup,    StockKind::sweetener, StockKind::egg,

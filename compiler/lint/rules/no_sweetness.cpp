@@ -9,7 +9,7 @@ namespace {
 
 // A serve with this much acid (g citric equivalents in 100 ml) is a sour, and with less sugar than acid
 // nothing stands against it. A rickey stays below. Common practice, no source.
-constexpr double sour_from_acid = 0.6;
+constexpr double wants_sugar_from_acid = 0.6;
 constexpr double min_sugar_to_acid = 1;
 // Salt of this share makes it savoury, and the acid is meant. Common practice, no source.
 constexpr double savoury_share = 0.001;
@@ -25,7 +25,7 @@ void no_sweetness(const DrinkCase& drink, Reporter& report) {
       return;
   if (drink.drink.family.valid() || drink.drink.serves > 1 || drink.facts.trace.empty()) return;
   const auto& served = drink.facts.served;
-  if (served.acid_g_per_100ml < sour_from_acid || served.abv_percent < min_strength_percent ||
+  if (served.acid_g_per_100ml < wants_sugar_from_acid || served.abv_percent < min_strength_percent ||
       served.sugar_g_per_100ml >= min_sugar_to_acid * served.acid_g_per_100ml)
     return;
   const auto& masses = drink.facts.trace.back().after.masses;

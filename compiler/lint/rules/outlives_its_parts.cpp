@@ -22,12 +22,6 @@ std::optional<double> open_days(const House& house, analysis::StockId id) {
 /// A day's reading either way is no finding.
 constexpr double same_share = 0.05;
 
-bool is_dried(const analysis::Recipe& recipe) {
-  for (const auto& step : recipe.steps)
-    if (step.verb == analysis::Verb::dehydrate) return true;
-  return false;
-}
-
 }  // namespace
 
 void outlives_its_parts(const PrepCase& prep, Reporter& report) {

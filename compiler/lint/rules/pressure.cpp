@@ -11,7 +11,7 @@ namespace {
 constexpr double much_gas_vol = 5;
 
 template <typename Case>
-void check(const Case& build, Reporter& report) {
+void check_pressure(const Case& build, Reporter& report) {
   for (const auto& trace : build.facts.trace) {
     if (trace.is_amount) continue;
     const auto& step = build.step(trace);
@@ -39,7 +39,7 @@ void check(const Case& build, Reporter& report) {
 
 }  // namespace
 
-void pressure(const DrinkCase& drink, Reporter& report) { check(drink, report); }
-void pressure(const PrepCase& prep, Reporter& report) { check(prep, report); }
+void pressure(const DrinkCase& drink, Reporter& report) { check_pressure(drink, report); }
+void pressure(const PrepCase& prep, Reporter& report) { check_pressure(prep, report); }
 
 }  // namespace gill::lint

@@ -8,7 +8,7 @@ namespace gill::lint {
 namespace {
 
 template <typename Case>
-void check(const Case& build, Reporter& report) {
+void check_raw_dairy(const Case& build, Reporter& report) {
   for (const auto& entry : build.facts.entries) {
     const auto& stock = build.house.specs[entry.use.stock];
     if (!is_raw_dairy(stock)) continue;
@@ -28,7 +28,7 @@ void check(const Case& build, Reporter& report) {
 
 }  // namespace
 
-void raw_dairy(const DrinkCase& drink, Reporter& report) { check(drink, report); }
-void raw_dairy(const PrepCase& prep, Reporter& report) { check(prep, report); }
+void raw_dairy(const DrinkCase& drink, Reporter& report) { check_raw_dairy(drink, report); }
+void raw_dairy(const PrepCase& prep, Reporter& report) { check_raw_dairy(prep, report); }
 
 }  // namespace gill::lint

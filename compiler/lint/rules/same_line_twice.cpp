@@ -13,7 +13,7 @@ bool is_same_amount(const analysis::Amount& one, const analysis::Amount& other) 
 }
 
 template <typename Case>
-void check(const Case& build, const analysis::Recipe& recipe, Reporter& report) {
+void check_same_line_twice(const Case& build, const analysis::Recipe& recipe, Reporter& report) {
   const auto& order = recipe.order;
   auto tell = [&](source::Span span, std::string_view words) {
     report.add(span, fmt::format("`{}` stands here twice", words),
@@ -40,7 +40,11 @@ void check(const Case& build, const analysis::Recipe& recipe, Reporter& report) 
 
 }  // namespace
 
-void same_line_twice(const DrinkCase& drink, Reporter& report) { check(drink, drink.drink.recipe, report); }
-void same_line_twice(const PrepCase& prep, Reporter& report) { check(prep, prep.prep.recipe, report); }
+void same_line_twice(const DrinkCase& drink, Reporter& report) {
+  check_same_line_twice(drink, drink.drink.recipe, report);
+}
+void same_line_twice(const PrepCase& prep, Reporter& report) {
+  check_same_line_twice(prep, prep.prep.recipe, report);
+}
 
 }  // namespace gill::lint

@@ -11,9 +11,9 @@ namespace {
 // What makes a drink cloudy whatever is done to it, as shares of its mass, and the acid (g/100 ml) at which
 // it is a sour rather than a wine. Common practice, no source.
 constexpr double cloudy_share = 0.002;
-constexpr double sour_from_acid = 0.35;
+constexpr double shakes_from_acid = 0.35;
 // Weaker than this nobody stirs for strength. Common practice, no source.
-constexpr double strong_from = 0.15;
+constexpr double spirituous_from = 0.15;
 
 bool is_clear_kind(const analysis::Stock& stock) {
   using analysis::StockKind;
@@ -54,7 +54,7 @@ bool is_clear(const model::Masses& masses) {
   using model::Component;
   double cloud = masses[Component::fat] + masses[Component::protein] + masses[Component::solids];
   return masses.total() > 0 && cloud < cloudy_share * masses.total() &&
-         model::strength(masses) >= strong_from && model::acid_g_per_100_ml(masses) < sour_from_acid;
+         model::strength(masses) >= spirituous_from && model::acid_g_per_100_ml(masses) < shakes_from_acid;
 }
 
 }  // namespace

@@ -15,8 +15,6 @@ namespace {
 using analysis::StockKind;
 using analysis::Verb;
 
-// Less than this (ml) is a seasoning or a drizzle. Common practice, no source.
-constexpr double min_ml = 5;
 // From this strength on nothing long is poured in that would mix it. Common practice, no source.
 constexpr double strong_from = 0.15;
 constexpr double min_sugar_g = 2;
@@ -25,7 +23,7 @@ constexpr double min_sugar_g = 2;
 constexpr Verb mixing_in_glass[] = {Verb::stir,     Verb::swizzle, Verb::churn, Verb::muddle,
                                     Verb::dissolve, Verb::do_,     Verb::serve};
 
-bool mixes(Verb verb) {
+bool mixes_at_last(Verb verb) {
   return analysis::mixes_in_vessel(verb) || moves_to_the_glass(verb) ||
          std::find(std::begin(mixing_in_glass), std::end(mixing_in_glass), verb) != std::end(mixing_in_glass);
 }
@@ -67,7 +65,7 @@ class Judge {
         continue;
       }
       const auto& step = drink_.step(trace_[later]);
-      if (mixes(step.verb) || (step.verb == Verb::top && step.use)) return true;
+      if (mixes_at_last(step.verb) || (step.verb == Verb::top && step.use)) return true;
     }
     return false;
   }
@@ -81,8 +79,8 @@ class Judge {
                                 });
     const auto* poured = entry(i);
     if (!strained || !poured || poured->optional || is_fizzy(drink_, poured->use.stock)) return false;
-    if (!has_body(drink_.house.specs[poured->use.stock].kind) || poured->volume_ml.value_or(0) < min_ml ||
-        is_mixed_after(i))
+    if (!has_body(drink_.house.specs[poured->use.stock].kind) ||
+        poured->volume_ml.value_or(0) < seasoning_below_ml || is_mixed_after(i))
       return false;
     report_.add(drink_.span_of(trace_[i]),
                 fmt::format("{:.3g} ml of `{}` go in below the strain, and nothing mixes them in",
@@ -99,7 +97,7 @@ class Judge {
     for (std::size_t i = 0; i < trace_.size(); ++i) {
       if (!trace_[i].is_amount) {
         const auto& step = drink_.step(trace_[i]);
-        if (mixes(step.verb) || is_poured_on_purpose(step.verb)) return;
+        if (mixes_at_last(step.verb) || is_poured_on_purpose(step.verb)) return;
         if (step.verb == Verb::top && step.use) return;
         continue;
       }
@@ -110,7 +108,7 @@ class Judge {
       bool dry = stock.effective_form() != analysis::Form::liquid;
       if (dry && stock.kind == StockKind::sweetener && poured->mass_g.value_or(0) >= min_sugar_g)
         sugar = poured;
-      if (!dry && has_body(stock.kind) && poured->volume_ml.value_or(0) >= min_ml) ++bodies;
+      if (!dry && has_body(stock.kind) && poured->volume_ml.value_or(0) >= seasoning_below_ml) ++bodies;
     }
     if (trace_.empty() || !trace_.back().in_glass) return;
     if (sugar)

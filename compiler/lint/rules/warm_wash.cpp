@@ -9,10 +9,6 @@ namespace gill::lint {
 
 namespace {
 
-// FDA Food Code 2022, 3-501.19 (from memory): four hours without cold.
-constexpr double warm_limit_s = 4 * 3600;
-constexpr double cold_to_c = 8;
-
 /// Rendered fats, whose lines say nothing of the animal.
 bool is_fat_of_meat(const analysis::Stock& stock) {
   static constexpr std::string_view words[] = {"bacon", "lard",   "duck", "goose",   "chicken",
@@ -38,11 +34,11 @@ void warm_wash(const PrepCase& prep, Reporter& report) {
     const auto& step = prep.step(trace);
     bool stands = step.verb == analysis::Verb::rest || step.verb == analysis::Verb::infuse ||
                   step.verb == analysis::Verb::macerate || step.verb == analysis::Verb::steep;
-    if (!stands || !step.time || trace.after.temperature_c <= cold_to_c) continue;
+    if (!stands || !step.time || trace.after.temperature_c <= fridge_to_c) continue;
     for (auto id : trace.contents) {
       if (!is_animal_fat(prep.house, id)) continue;
       warm_s += step.time->number();
-      if (warm_s <= warm_limit_s) break;
+      if (warm_s <= max_without_cold_s) break;
       report.add(prep.span_of(trace),
                  fmt::format("`{}` stands in it for {} at about {:.0f} C", prep.house.specs[id].head.name,
                              duration_words(warm_s / 86400), trace.after.temperature_c),

@@ -14,11 +14,7 @@ namespace gill::lint {
 
 namespace {
 
-// Time without cold: FDA Food Code 2022, 3-501.19 (from memory), four hours.
-constexpr double warm_limit_s = 4 * 3600;
 constexpr double cold_limit_s = 24 * 3600;
-// Colder than this it stands in a fridge.
-constexpr double cold_to_c = 8;
 
 constexpr std::string_view grains[] = {"rice",   "oats",   "maize", "corn",
                                        "millet", "quinoa", "chia",  "tiger nuts"};
@@ -55,8 +51,8 @@ void weak_infusion(const PrepCase& prep, Reporter& report) {
     bool with_spirit = is_steeping(step.verb) || trace.before.masses[model::Component::ethanol] > 0;
     double strength = model::strength(trace.before.masses);
     if (strength >= self_keeping_strength) continue;
-    bool cold = trace.after.temperature_c <= cold_to_c;
-    if (step.time->number() <= (cold ? cold_limit_s : warm_limit_s)) continue;
+    bool cold = trace.after.temperature_c <= fridge_to_c;
+    if (step.time->number() <= (cold ? cold_limit_s : max_without_cold_s)) continue;
     for (auto id : trace.contents) {
       const auto& part = prep.house.specs[id];
       if (!(with_spirit && is_fresh_plant(part)) && !is_grain_or_nut(part)) continue;

@@ -1,20 +1,16 @@
 #include "render/prose/common_mark.h"
 
-#include <cmark.h>
-
 #include <algorithm>
 #include <array>
 #include <cstdlib>
 #include <memory>
 
 #include "base/text.h"
+#include "render/prose/cmark_nodes.h"
 
 namespace gill::render::prose {
 namespace {
 
-struct FreeNode {
-  void operator()(cmark_node* node) const { cmark_node_free(node); }
-};
 struct FreeIterator {
   void operator()(cmark_iter* iterator) const { cmark_iter_free(iterator); }
 };
@@ -26,8 +22,6 @@ using Iterator = std::unique_ptr<cmark_iter, FreeIterator>;
 using Text = std::unique_ptr<char, FreeText>;
 
 constexpr int deepest_heading = 6;
-
-std::string text_or_empty(const char* text) { return text ? text : ""; }
 
 /// Puts another node in the place of one, with that one's children.
 void replace(cmark_node* node, cmark_node* other) {

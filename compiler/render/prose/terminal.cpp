@@ -1,12 +1,12 @@
 #include "render/prose/terminal.h"
 
-#include <cmark.h>
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <memory>
 
 #include "base/text.h"
+#include "render/prose/cmark_nodes.h"
 
 namespace gill::render::prose {
 namespace {
@@ -14,12 +14,6 @@ namespace {
 constexpr std::string_view bold = "\x1b[1m", underlined = "\x1b[4m", plain = "\x1b[0m";
 constexpr std::size_t code_indent = 4;
 constexpr std::size_t bullet_columns = 2;
-
-struct FreeNode {
-  void operator()(cmark_node* node) const { cmark_node_free(node); }
-};
-
-std::string text_or_empty(const char* text) { return text ? text : ""; }
 
 class TerminalWriter {
  public:

@@ -6,16 +6,10 @@
 using gill::testing::compile;
 using gill::testing::expect_findings;
 using gill::testing::findings;
+using gill::testing::in_drink;
+using gill::testing::in_prep;
 
 namespace {
-
-void in_drink(const std::string& expected, const std::string& line) {
-  expect_findings("drink X\n  # error: " + expected + "\n  " + line + "\n");
-}
-
-void in_prep(const std::string& expected, const std::string& line) {
-  expect_findings("prep X\n  # error: " + expected + "\n  " + line + "\n");
-}
 
 void in_ingredient(const std::string& expected, const std::string& line) {
   expect_findings("ingredient X\n  kind syrup\n  # error: " + expected + "\n  " + line + "\n");

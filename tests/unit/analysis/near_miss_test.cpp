@@ -6,19 +6,8 @@
 
 using gill::testing::compile;
 using gill::testing::expect_findings;
-
-namespace {
-
-/// One body line of a drink, with its expectation above it: `12-3 [bad-number] fix`.
-void in_drink(const std::string& expected, const std::string& line) {
-  expect_findings("drink X\n  # error: " + expected + "\n  " + line + "\n");
-}
-
-void in_prep(const std::string& expected, const std::string& line) {
-  expect_findings("prep X\n  # error: " + expected + "\n  " + line + "\n");
-}
-
-}  // namespace
+using gill::testing::in_drink;
+using gill::testing::in_prep;
 
 TEST_CASE("a dash between a whole and a fraction", "[near miss]") {
   in_drink("3-5 [bad-number] `1 1/2 oz`", "1-1/2 oz rye whiskey");

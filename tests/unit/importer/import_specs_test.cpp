@@ -7,13 +7,9 @@
 
 using namespace gill;
 using gill::testing::EvaluatedHouse;
+using gill::testing::library;
 
 namespace {
-
-const EvaluatedHouse& library() {
-  static const EvaluatedHouse house("");
-  return house;
-}
 
 std::vector<base::RowProblem> errors_in(const std::string& text) {
   EvaluatedHouse house(text);

@@ -5,15 +5,11 @@
 #include "unit/plan/plan_fixture.h"
 
 using namespace gill;
+using gill::testing::library;
 using importer::leading_number;
 using importer::read_ingredient_line;
 
 namespace {
-
-const testing::EvaluatedHouse& library() {
-  static const testing::EvaluatedHouse house("");
-  return house;
-}
 
 std::string number_of(std::string_view text) {
   auto number = leading_number(text);

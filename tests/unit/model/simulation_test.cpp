@@ -169,7 +169,7 @@ TEST_CASE("acid is added until it is the stated share of the liquid") {
 }
 
 /// What comes of 100 g of water to which sugar is added until it is as sweet as stated.
-Liquid sweetened_until(decltype(operation::Until::target) target) {
+Masses sweetened_until(decltype(operation::Until::target) target) {
   Recipe recipe;
   auto base = recipe.slot(water), sugar = recipe.slot(only(Component::sugar, 1));
   recipe.program.portions = {{sugar, 1}};

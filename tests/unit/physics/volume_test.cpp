@@ -23,7 +23,7 @@ Masses spirit(double ml, double strength) {
   return masses;
 }
 
-Masses water(double ml) { return only(Component::water, ml * ethanol_water::water_density_g_per_ml); }
+Masses water_of(double ml) { return only(Component::water, ml * ethanol_water::water_density_g_per_ml); }
 
 }  // namespace
 
@@ -35,7 +35,7 @@ TEST_CASE("ethanol and water shrink when they meet", "[physics]") {
   for (const auto& [ethanol_ml, ml, percent] :
        {Row{10, 99.257, 10.075}, Row{40, 96.701, 41.365}, Row{50, 96.463, 51.834}, Row{60, 96.526, 62.159},
         Row{70, 96.832, 72.290}}) {
-    const Masses mixed = spirit(ethanol_ml, 1.0) + water(100 - ethanol_ml);
+    const Masses mixed = spirit(ethanol_ml, 1.0) + water_of(100 - ethanol_ml);
     CHECK(volume_ml(mixed) == Approx(ml).margin(0.001));
     CHECK(100 * strength(mixed) == Approx(percent).margin(0.001));
   }
@@ -49,7 +49,7 @@ TEST_CASE("water added to spirit makes the volume and strength worked out for it
   for (const auto& [start, water_ml, ml, percent] :
        {Row{0.40, 50, 149.784, 26.705}, Row{0.40, 100, 199.913, 20.009}, Row{0.50, 100, 199.212, 25.099},
         Row{0.60, 50, 148.632, 40.368}}) {
-    const Masses mixed = spirit(100, start) + water(water_ml);
+    const Masses mixed = spirit(100, start) + water_of(water_ml);
     CHECK(volume_ml(mixed) == Approx(ml).margin(0.001));
     CHECK(100 * strength(mixed) == Approx(percent).margin(0.001));
   }
@@ -161,7 +161,7 @@ TEST_CASE("liqueurs come to the density of the sugar and spirit in them", "[phys
 }
 
 TEST_CASE("undissolved solids have a volume of their own", "[physics]") {
-  Masses pulp = water(100);
+  Masses pulp = water_of(100);
   pulp[Component::solids] = 10;
   CHECK(volume_ml(pulp) == Approx(100).epsilon(1e-12));
   CHECK(solids_volume_ml(pulp) == Approx(6.5));

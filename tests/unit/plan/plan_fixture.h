@@ -37,6 +37,12 @@ struct EvaluatedHouse {
   }
 };
 
+/// A house with nothing in it but the library.
+inline const EvaluatedHouse& library() {
+  static const EvaluatedHouse house("");
+  return house;
+}
+
 /// The lines of a page of text, runs of blanks made one: how wide a table's columns are is not meant.
 inline std::vector<std::string> rows_of(std::string_view text) {
   std::vector<std::string> rows;

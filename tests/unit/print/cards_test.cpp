@@ -55,8 +55,6 @@ const std::string hard_house = [] {
 const std::vector<std::pair<std::string, print::Paper>> sizes = {
     {"A6", print::a6}, {"A5", print::a5}, {"4x6 in", print::card_4x6in}};
 
-bool has(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
-
 std::string mark_of(const std::string& text) {
   RenderedHouse house(text);
   auto cards = cards_of(house, {});

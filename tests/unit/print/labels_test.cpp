@@ -11,8 +11,6 @@ namespace {
 
 constexpr std::chrono::sys_days day = std::chrono::year(2026) / 11 / 25;
 
-bool has(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
-
 const std::string two_preps =
     "house Shed\n\n"
     "prep shed orgeat\n  500 g white sugar\n  500 ml almond milk\n  dissolve\n  makes 800 ml\n  keeps 7 d "

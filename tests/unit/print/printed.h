@@ -18,6 +18,10 @@
 /// of Gill.
 namespace gill::testing {
 
+inline bool has(const std::string& text, const std::string& words) {
+  return text.find(words) != std::string::npos;
+}
+
 inline const RenderedHouse& demo_house() {
   static const RenderedHouse house(texts_in("specs"));
   return house;

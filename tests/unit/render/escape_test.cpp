@@ -24,12 +24,11 @@ std::string as_html_paragraph(const std::string& text) {
   cmark_node* words = cmark_node_new(CMARK_NODE_TEXT);
   cmark_node_set_literal(words, text.c_str());
   cmark_node_append_child(paragraph, words);
-  char* html = cmark_render_html(paragraph, CMARK_OPT_DEFAULT, nullptr);
+  char* html = cmark_render_html(paragraph, CMARK_OPT_DEFAULT);
   std::string result(html);
   std::free(html);
   cmark_node_free(paragraph);
-  return result.substr(3, result.size() - 3 - std::string("</p>
-").size());
+  return result;
 }
 
 }  // namespace

@@ -11,7 +11,7 @@ using Json = nlohmann::json;
 
 namespace {
 
-constexpr std::string_view house_text =
+constexpr std::string_view found_house_text =
     "house The Weir\n"
     "ingredient Reed gin like London dry gin\n  aka reed\n  allergen none\n"
     "ingredient odd leaf\n  kind herb\n"
@@ -41,7 +41,7 @@ const Json& drink(const Json& data, std::string_view name) {
 
 TEST_CASE("what can be found of a drink holds its parts through preps, its tags and its allergens",
           "[render]") {
-  RenderedHouse house(house_text);
+  RenderedHouse house(found_house_text);
   auto data = data_of(house);
   const auto& reach = drink(data, "Long Reach");
   std::vector<std::string> uses;
@@ -56,14 +56,14 @@ TEST_CASE("what can be found of a drink holds its parts through preps, its tags 
 }
 
 TEST_CASE("the base of a drink is what its strongest part is like, through preps", "[render]") {
-  RenderedHouse house(house_text);
+  RenderedHouse house(found_house_text);
   auto data = data_of(house);
   CHECK(drink(data, "Long Reach")["base"] == "London dry gin");
   CHECK(drink(data, "Plain")["base"] == "");
 }
 
 TEST_CASE("alcohol-free is what says so and what the simulation agrees with", "[render]") {
-  RenderedHouse house(std::string(house_text) +
+  RenderedHouse house(std::string(found_house_text) +
                       "drink Not So\n  glass rocks\n  alcohol ..0.5 % abv\n  build\n  50 ml Reed gin\n");
   auto data = data_of(house);
   CHECK(drink(data, "Plain")["free"] == true);
@@ -73,7 +73,7 @@ TEST_CASE("alcohol-free is what says so and what the simulation agrees with", "[
 
 TEST_CASE("the filters of the first page name every allergen of the list and carry the standing line",
           "[render]") {
-  auto page = RenderedHouse(house_text).page("index.html");
+  auto page = RenderedHouse(found_house_text).page("index.html");
   for (const char* code : {"value=\"sesame\"", "value=\"celery\"", "value=\"lupin\"", "value=\"egg\""})
     CHECK_THAT(page, Catch::Contains(code));
   CHECK_THAT(page, Catch::Contains("are shared"));

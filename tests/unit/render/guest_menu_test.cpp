@@ -12,7 +12,7 @@ using testing::RenderedHouse;
 
 namespace {
 
-constexpr std::string_view house_text =
+constexpr std::string_view guest_house_text =
     "house The Weir\n  currency EUR\n  tax 20 % included\n  notice \"Ask before you order.\"\n"
     "ingredient odd leaf\n  kind herb\n"
     "prep sesame rye\n  700 ml rye whiskey\n  140 g toasted sesame oil\n  rest 2 h\n  remove toasted sesame "
@@ -57,7 +57,7 @@ struct Menu {
 }  // namespace
 
 TEST_CASE("a guests' menu tells prices, lines, and allergens with the way they come by", "[render]") {
-  auto text = Menu(house_text).markdown();
+  auto text = Menu(guest_house_text).markdown();
   CHECK_THAT(text, Contains("Rye, lemon, a white head."));
   CHECK_THAT(text, Contains("12.50"));
   CHECK_THAT(text, Contains("**sesame** by the sesame rye"));
@@ -71,14 +71,14 @@ TEST_CASE("a guests' menu tells prices, lines, and allergens with the way they c
 // FDA Food Code 2022, 3-603.11: a disclosure where the food is named, a reminder of the risk below.
 TEST_CASE("raw egg is disclosed beside the drink and reminded of below, though its finding is allowed",
           "[render]") {
-  auto text = Menu(house_text).markdown();
+  auto text = Menu(guest_house_text).markdown();
   CHECK_THAT(text, Contains("Withy Cutter\\*"));
   CHECK_THAT(text, Contains("Served with raw egg."));
   CHECK_THAT(text, Contains("The risk is higher for young children"));
 }
 
 TEST_CASE("a guests' menu leads nowhere and clears nothing", "[render]") {
-  Menu menu(house_text);
+  Menu menu(guest_house_text);
   auto html = menu.html();
   CHECK_THAT(html, !Contains("href="));
   CHECK_THAT(html, !Contains("<script"));

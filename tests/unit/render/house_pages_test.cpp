@@ -12,7 +12,7 @@ using testing::RenderedHouse;
 
 namespace {
 
-constexpr std::string_view house_text =
+constexpr std::string_view pages_house_text =
     "house The Weir\n"
     "prep boiled cordial\n  500 g white sugar\n  500 g water\n  20 g citric acid\n  heat to 85 C for 5 min\n "
     " bottle 500 ml, pouch\n"
@@ -37,7 +37,7 @@ std::string part_of(const std::string& text, const std::string& heading) {
 }  // namespace
 
 TEST_CASE("the inspection sheet tells heat, cold, processes and what is not said", "[render]") {
-  auto text = RenderedHouse(house_text).page("inspection.md");
+  auto text = RenderedHouse(pages_house_text).page("inspection.md");
   auto boiled = part_of(text, "boiled cordial");
   CHECK_THAT(boiled, Contains("**Storage:** chilled"));
   CHECK_THAT(boiled, Contains("**pH:** measured, 2.6"));
@@ -54,7 +54,7 @@ TEST_CASE("the inspection sheet tells heat, cold, processes and what is not said
 }
 
 TEST_CASE("the chart of balance has a link for every drink, those without acid as well", "[render]") {
-  auto page = RenderedHouse(house_text).page("balance.html");
+  auto page = RenderedHouse(pages_house_text).page("balance.html");
   CHECK_THAT(page, Contains("<a href=\"drinks/withy-cutter.html\" aria-label=\"Withy Cutter\">"));
   CHECK_THAT(page, Contains("<a href=\"drinks/dry-one.html\" aria-label=\"Dry One\">"));
   CHECK_THAT(page, Contains("next to no acid"));

@@ -10,7 +10,7 @@ using Json = nlohmann::json;
 
 namespace {
 
-constexpr std::string_view house_text =
+constexpr std::string_view linked_house_text =
     "house The Weir\n"
     "drink \"Withy </script> Cutter\"\n  | Cold.\n  glass coupe\n  tag dry, late\n  since 2026-03-01\n  50 "
     "ml London dry gin\n  25 ml lemon juice\n"
@@ -46,7 +46,7 @@ void check_keys(const Json& object, const std::set<std::string>& known) {
 }  // namespace
 
 TEST_CASE("a drink's page carries itself as a schema.org recipe", "[render]") {
-  RenderedHouse house(house_text);
+  RenderedHouse house(linked_house_text);
   auto data = data_of(house.page("drinks/withy-script-cutter.html"));
   CHECK(data["@type"] == "Recipe");
   CHECK(data["name"] == "Withy </script> Cutter");
@@ -62,12 +62,12 @@ TEST_CASE("a drink's page carries itself as a schema.org recipe", "[render]") {
 }
 
 TEST_CASE("a bowl's recipe says how many it serves", "[render]") {
-  auto data = data_of(RenderedHouse(house_text).page("drinks/weir-bowl.html"));
+  auto data = data_of(RenderedHouse(linked_house_text).page("drinks/weir-bowl.html"));
   CHECK_THAT(data["recipeYield"].get<std::string>(), Catch::StartsWith("8 serves of "));
 }
 
 TEST_CASE("a drink in error states no nutrition", "[render]") {
-  auto data = data_of(RenderedHouse(house_text).page("drinks/broken.html"));
+  auto data = data_of(RenderedHouse(linked_house_text).page("drinks/broken.html"));
   CHECK_FALSE(data.contains("nutrition"));
   CHECK(data["recipeYield"] == "1 serve");
 }

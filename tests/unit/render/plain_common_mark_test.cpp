@@ -11,7 +11,7 @@ using testing::RenderedHouse;
 
 namespace {
 
-constexpr std::string_view house_text =
+constexpr std::string_view plain_house_text =
     "house The Weir\n"
     "prep bay syrup\n  | Boil *once*.\n  500 g white sugar\n  500 g water\n  dissolve\n  keeps 2 wk chilled\n"
     "drink Withy Cutter\n  family sour\n  glass coupe, chilled\n  50 ml London dry gin\n    | From the "
@@ -30,7 +30,7 @@ std::string through_cmark(const std::string& text) {
 }  // namespace
 
 TEST_CASE("plain CommonMark has lists where Markdown has tables", "[render]") {
-  RenderedHouse house(house_text);
+  RenderedHouse house(plain_house_text);
   for (const auto& file : house.book(render::Form::commonmark)) {
     if (!file.path.ends_with(".md")) continue;
     INFO(file.path);
@@ -44,14 +44,14 @@ TEST_CASE("plain CommonMark has lists where Markdown has tables", "[render]") {
 }
 
 TEST_CASE("a build as a list reads as it is poured", "[render]") {
-  auto text = RenderedHouse(house_text).page("drinks/withy-cutter.md", render::Form::commonmark);
+  auto text = RenderedHouse(plain_house_text).page("drinks/withy-cutter.md", render::Form::commonmark);
   CHECK_THAT(text, Contains("- 50 ml · 1 2/3 oz · [London dry gin](../ingredients/london-dry-gin.md)\n\n  "
                             "From the *freezer*.\n"));
   CHECK_THAT(text, Contains("- 1 · [egg white](../ingredients/egg-white.md) *about 30 ml*\n"));
 }
 
 TEST_CASE("every link of plain CommonMark leads to a file of the book", "[render]") {
-  RenderedHouse house(house_text);
+  RenderedHouse house(plain_house_text);
   auto files = house.book(render::Form::commonmark);
   auto exists = [&](const std::string& path) {
     return std::any_of(files.begin(), files.end(), [&](const auto& file) { return file.path == path; });
@@ -71,7 +71,7 @@ TEST_CASE("every link of plain CommonMark leads to a file of the book", "[render
 }
 
 TEST_CASE("the form of plain CommonMark has the pictures beside and nothing of HTML", "[render]") {
-  auto paths = RenderedHouse(house_text).paths(render::Form::commonmark);
+  auto paths = RenderedHouse(plain_house_text).paths(render::Form::commonmark);
   CHECK(std::find(paths.begin(), paths.end(), "drinks/withy-cutter.svg") != paths.end());
   CHECK(std::none_of(paths.begin(), paths.end(),
                      [](const auto& path) { return path.ends_with(".html") || path.ends_with(".js"); }));

@@ -9,7 +9,7 @@ using testing::RenderedHouse;
 
 namespace {
 
-constexpr std::string_view house_text =
+constexpr std::string_view scaled_house_text =
     "house The Weir\n  ounce 30 ml\n"
     "drink A\n  glass coupe\n  3/4 oz lemon juice\n  45 ml London dry gin\n  1 dash orange bitters\n  1 egg "
     "white\n  8 leaves mint\n"
@@ -38,7 +38,7 @@ using Lines = std::vector<std::string>;
 }  // namespace
 
 TEST_CASE("a build told ten times is ten times each amount, exactly", "[render]") {
-  RenderedHouse house(house_text);
+  RenderedHouse house(scaled_house_text);
   CHECK(build_of(house, 1) == Lines{"22.5 ml | 3/4 oz lemon juice", "45 ml | 1 1/2 oz London dry gin",
                                     "1 dash orange bitters", "1 egg white", "8 leaves mint"});
   CHECK(build_of(house, 2) == Lines{"45 ml | 1 1/2 oz lemon juice", "90 ml | 3 oz London dry gin",
@@ -48,7 +48,7 @@ TEST_CASE("a build told ten times is ten times each amount, exactly", "[render]"
 }
 
 TEST_CASE("a build told for a litre is rounded to what can be measured", "[render]") {
-  RenderedHouse house(house_text);
+  RenderedHouse house(scaled_house_text);
   // 45 ml × 7.37 = 331.65 ml; 22.5 ml × 7.37 = 165.8 ml: above a hundred, to a millilitre.
   auto lines = build_of(house, 7.37);
   CHECK_THAT(lines[1], Catch::StartsWith("332 ml"));
@@ -56,7 +56,7 @@ TEST_CASE("a build told for a litre is rounded to what can be measured", "[rende
 }
 
 TEST_CASE("the pages hold each amount at every scale, and the totals of a prep as well", "[render]") {
-  RenderedHouse house(house_text);
+  RenderedHouse house(scaled_house_text);
   auto page = house.page("drinks/a.html");
   CHECK_THAT(page, Catch::Contains("<span data-scale=\"2\" hidden><span class=\"number\">450 <span "
                                    "class=\"unit\">ml</span></span></span>"));
