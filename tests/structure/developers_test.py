@@ -75,7 +75,7 @@ class Developers(unittest.TestCase):
     def test_every_preset_that_is_named_is_one(self):
         presets = {one["name"] for one in json.loads((SOURCE / "CMakePresets.json").read_text())["configurePresets"]}
         named = re.search(r"^Presets: (.*)\.$", TEXT, re.MULTILINE)[1]
-        self.assertEqual(set(re.findall(r"\b(\w+)`", named)), presets)
+        self.assertEqual(set(re.findall(r"\b([\w-]+)`", named)), presets)
 
     def test_every_rule_that_stands_in_the_list_is_registered(self):
         registry = (COMPILER / "diagnostics/registry.def").read_text()
