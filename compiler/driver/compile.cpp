@@ -19,14 +19,40 @@ bool Compilation::has_errors() const {
   });
 }
 
+namespace {
+
+/// The files of the standard library, parsed.
+struct ParsedLibrary {
+  source::SourceSet sources;
+  std::vector<syntax::File> files;
+  diagnostics::DiagnosticSink sink;
+};
+
+/// Parsed once a program: it is the same for every house, and for every state of one that is watched.
+const ParsedLibrary& parsed_library() {
+  static const ParsedLibrary library = [] {
+    ParsedLibrary parsed;
+    for (const auto& file : standard_library()) {
+      auto id = parsed.sources.add("stdlib/" + std::string(file.path), std::string(file.text), true);
+      parsed.files.push_back(syntax::parse(id, parsed.sources, parsed.sink));
+    }
+    return parsed;
+  }();
+  return library;
+}
+
+}  // namespace
+
 std::unique_ptr<Compilation> compile(const HouseFiles& house) {
   auto result = std::make_unique<Compilation>();
-  diagnostics::DiagnosticSink sink;
-  for (const auto& file : standard_library())
-    result->sources.add("stdlib/" + std::string(file.path), std::string(file.text), true);
-  for (const auto& file : house.files) result->sources.add(file.path, file.text, false);
-  for (std::size_t i = 0; i < result->sources.size(); ++i)
-    result->files.push_back(syntax::parse(source::FileId::at(i), result->sources, sink));
+  const ParsedLibrary& library = parsed_library();
+  auto sink = library.sink;
+  result->sources = library.sources;
+  result->files = library.files;
+  for (const auto& file : house.files) {
+    auto id = result->sources.add(file.path, file.text, false);
+    result->files.push_back(syntax::parse(id, result->sources, sink));
+  }
   result->house_file_count = house.files.size();
   result->names = symbols::declare(result->files, result->sources, sink);
   result->units = units::build_units(result->names, result->files, result->sources, sink);

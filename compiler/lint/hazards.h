@@ -1,4 +1,5 @@
 #pragma once
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -12,7 +13,7 @@ struct Hazard {
   diagnostics::Rule rule;
   diagnostics::Severity severity;
   Where where;
-  std::string_view names;  ///< parted by `|`
+  std::vector<std::string> names;  ///< folded
   std::string_view what;
   std::string_view source;
 };
