@@ -16,6 +16,9 @@ inline constexpr double first_cooling_c = 21;
 // Spirit of this strength and more is taken in the trade to keep what holds neither egg nor dairy. Common
 // practice, no source.
 inline constexpr double self_keeping_strength = 0.20;
+/// True from that strength on (volume fractions). A label's figure comes back from the masses that were
+/// solved of it some billionths off, and what says 20 % abv is as strong as that.
+inline bool reaches_strength(double strength, double limit) { return strength > limit - 1e-6; }
 
 // What may stand without cold so long, in seconds. FDA Food Code 2022, 3-501.19: four hours (from memory).
 inline constexpr double max_without_cold_s = 4 * 3600;

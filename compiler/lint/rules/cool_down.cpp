@@ -35,7 +35,8 @@ bool heats(const PrepCase& prep, const model::TraceStep& trace) {
 void cool_down(const PrepCase& prep, Reporter& report) {
   const auto& masses = prep.facts.composition.per_gram;
   if (masses[model::Component::water] < dry_below_water || prep.facts.yield_count) return;
-  if (model::strength(masses) >= self_keeping_strength || water_activity(masses) <= no_care_to_activity)
+  if (reaches_strength(model::strength(masses), self_keeping_strength) ||
+      water_activity(masses) <= no_care_to_activity)
     return;
   const model::TraceStep* hot = nullptr;
   const auto help = [&] {

@@ -24,7 +24,7 @@ void check_hot_spirit(const Case& build, Reporter& report) {
     bool heats =
         verb == analysis::Verb::heat || verb == analysis::Verb::simmer || verb == analysis::Verb::reduce;
     double strength = model::strength(trace.before.masses);
-    if (!heats || strength < burns_from) continue;
+    if (!heats || !reaches_strength(strength, burns_from)) continue;
     double temperature = verb == analysis::Verb::reduce ? 100 : trace.after.temperature_c;
     if (temperature < gives_vapour_from_c) continue;
     report.add(build.span_of(trace),

@@ -55,8 +55,8 @@ void low_acid_hold(const PrepCase& prep, Reporter& report) {
   if (prep.prep.ph && *prep.prep.ph < acid_below_ph) return;
   // What is strong or dense is another hazard, if one; what held an animal is of this one whatever its
   // strength.
-  if (!animal &&
-      (model::strength(masses) >= self_keeping_strength || water_activity(masses) <= dense_to_activity))
+  if (!animal && (reaches_strength(model::strength(masses), self_keeping_strength) ||
+                  water_activity(masses) <= dense_to_activity))
     return;
   auto found = prep.prep.property_spans.find("keeps");
   std::string kept =

@@ -22,10 +22,19 @@ constexpr StockKind kinds_of_a_sour[] = {StockKind::spirit,   StockKind::liqueur
                                          StockKind::syrup,    StockKind::sweetener, StockKind::egg,
                                          StockKind::additive, StockKind::saline,    StockKind::water};
 
+/// Soda water and its like: fizzy, and nothing of taste in it.
+bool is_plain_soda(const DrinkCase& drink, analysis::StockId id) {
+  auto kind = drink.house.specs[id].kind;
+  const auto& facts = drink.house.facts[id];
+  return (kind == StockKind::water || kind == StockKind::mixer) && facts.fizz_vol > 0 &&
+         facts.sugar_g_per_100ml < tasted_acid && facts.acid_g_per_100ml < tasted_acid;
+}
+
 /// What a sour is made of besides its juice. Anything else (cream, coffee, fruit, an herb, wine) makes it
 /// another drink, which may well have no acid.
 bool belongs_to_a_sour(const DrinkCase& drink, analysis::StockId id) {
   const auto& per_gram = drink.house.facts[id].composition.per_gram;
+  if (is_plain_soda(drink, id)) return true;
   bool is_usual = std::find(std::begin(kinds_of_a_sour), std::end(kinds_of_a_sour),
                             drink.house.specs[id].kind) != std::end(kinds_of_a_sour);
   return is_usual && per_gram[model::Component::fat] < yolk_from_fat;
@@ -36,9 +45,7 @@ bool is_mixed_as_a_sour(const DrinkCase& drink) {
     if (step.verb == Verb::shake || step.verb == Verb::dry_shake || step.verb == Verb::blend) return true;
   // A collins is built: spirit, syrup and plain soda water.
   for (const auto& entry : drink.facts.entries)
-    if (drink.house.specs[entry.use.stock].kind == StockKind::water &&
-        drink.house.facts[entry.use.stock].fizz_vol > 0)
-      return true;
+    if (is_plain_soda(drink, entry.use.stock)) return true;
   return false;
 }
 

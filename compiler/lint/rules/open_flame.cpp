@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/percent.h"
+#include "lint/parts.h"
 #include "lint/rules.h"
 #include "model/physics/volume.h"
 
@@ -41,7 +42,7 @@ void open_flame(const DrinkCase& drink, Reporter& report) {
       strength = std::max(strength, model::strength(drink.house.facts[step.use->stock].composition.per_gram));
     report.add(
         drink.span_of(trace),
-        strength >= catches_from
+        reaches_strength(strength, catches_from)
             ? fmt::format("a flame meets {:.0f} % abv, which catches", base::percent_of_share(strength))
             : fmt::format("a flame near {:.0f} % abv", base::percent_of_share(strength)),
         "Measure first: never pour from a bottle near a flame. Keep away from hair, hangings and open "

@@ -29,7 +29,8 @@ void outlives_its_parts(const PrepCase& prep, Reporter& report) {
   double days = prep.prep.keeps->duration.number() / 86400;
   if (prep.prep.keeps->storage == analysis::Storage::frozen) return;
   const auto& last = prep.facts.trace.back();
-  bool keeps_itself = model::strength(prep.facts.composition.per_gram) >= self_keeping_strength;
+  bool keeps_itself =
+      reaches_strength(model::strength(prep.facts.composition.per_gram), self_keeping_strength);
   std::optional<double> shortest;
   analysis::StockId which;
   for (auto id : last.contents) {

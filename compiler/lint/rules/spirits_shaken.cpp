@@ -54,7 +54,8 @@ bool is_clear(const model::Masses& masses) {
   using model::Component;
   double cloud = masses[Component::fat] + masses[Component::protein] + masses[Component::solids];
   return masses.total() > 0 && cloud < cloudy_share * masses.total() &&
-         model::strength(masses) >= spirituous_from && model::acid_g_per_100_ml(masses) < shakes_from_acid;
+         reaches_strength(model::strength(masses), spirituous_from) &&
+         model::acid_g_per_100_ml(masses) < shakes_from_acid;
 }
 
 }  // namespace

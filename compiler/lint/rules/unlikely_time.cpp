@@ -90,7 +90,8 @@ bool steeps(analysis::Verb verb) {
 const LongestSteep* longest_steep_of(const analysis::Stock& stock) {
   bool leaf =
       stock.kind == analysis::StockKind::tea_coffee && stock.effective_form() != analysis::Form::liquid;
-  bool plant = leaf || stock.kind == analysis::StockKind::spice || stock.kind == analysis::StockKind::fruit;
+  bool plant = leaf || stock.kind == analysis::StockKind::spice || stock.kind == analysis::StockKind::fruit ||
+               stock.kind == analysis::StockKind::herb;
   if (!plant || stock.is_prep) return nullptr;
   for (const auto& longest : longest_steeps)
     if (stock.head.name.find(longest.words) != std::string::npos) return &longest;

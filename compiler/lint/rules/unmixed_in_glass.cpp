@@ -116,7 +116,7 @@ class Judge {
                   fmt::format("{:.2g} g of `{}` stay on the floor of the glass: nothing stirs them in",
                               *sugar->mass_g, sugar->name),
                   "Add `stir 20 s` below the last amount, or use a syrup.");
-    else if (bodies > 1 && model::strength(trace_.back().after.masses) >= strong_from)
+    else if (bodies > 1 && reaches_strength(model::strength(trace_.back().after.masses), strong_from))
       report_.add(drink_.name_span(),
                   fmt::format("{} liquids lie in the glass, and nothing stirs them", bodies),
                   "Add `stir 15 s` below the last amount, or write `layer` before what is to lie on top.");

@@ -50,7 +50,7 @@ void weak_infusion(const PrepCase& prep, Reporter& report) {
     // Plants that rest in syrup are no infusion in spirit; nuts and grains that rest in water are food.
     bool with_spirit = is_steeping(step.verb) || trace.before.masses[model::Component::ethanol] > 0;
     double strength = model::strength(trace.before.masses);
-    if (strength >= self_keeping_strength) continue;
+    if (reaches_strength(strength, self_keeping_strength)) continue;
     bool cold = trace.after.temperature_c <= fridge_to_c;
     if (step.time->number() <= (cold ? cold_limit_s : max_without_cold_s)) continue;
     for (auto id : trace.contents) {

@@ -59,8 +59,8 @@ TEST_CASE("light beyond its range is held to it") { CHECK(model::to_hex({1.2, -0
 TEST_CASE(
     "a drink has its own colour where it states one, else that of what is poured, thinned by its melt") {
   std::string things =
-      "ingredient plum wine\n  kind liqueur\n  strength 20 % abv\n  colour #400a40\n  allergens none\n"
-      "ingredient gold leaf syrup\n  kind syrup\n  sugar 50 % w/w\n  colour #ffff00\n  allergens none\n";
+      "ingredient plum wine\n  kind liqueur\n  strength 20 % abv\n  colour #400a40\n  allergen none\n"
+      "ingredient gold leaf syrup\n  kind syrup\n  sugar 50 % w/w\n  colour #ffff00\n  allergen none\n";
   auto house = testing::evaluate(things +
                                  "drink Plain\n  50 ml plum wine\n  build\n  ice none\n"
                                  "drink Stated\n  50 ml plum wine\n  colour #010203\n  build\n  ice none\n"

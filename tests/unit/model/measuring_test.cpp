@@ -21,9 +21,9 @@ double grams(const testing::ModelHouse& house, std::string_view drink, std::size
 }
 
 const std::string things =
-    "ingredient oil of the house\n  kind fat\n  density 0.9 g/ml\n  allergens none\n"
-    "ingredient fig\n  kind fruit\n  each 50 g\n  each slice 8 g\n  allergens none\n"
-    "ingredient oil capsule\n  kind fat\n  density 0.9 g/ml\n  each 2 ml\n  allergens none\n";
+    "ingredient oil of the house\n  kind fat\n  density 0.9 g/ml\n  allergen none\n"
+    "ingredient fig\n  kind fruit\n  each 50 g\n  each slice 8 g\n  allergen none\n"
+    "ingredient oil capsule\n  kind fat\n  density 0.9 g/ml\n  each 2 ml\n  allergen none\n";
 
 }  // namespace
 
