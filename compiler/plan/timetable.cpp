@@ -9,6 +9,9 @@ namespace {
 /// Work is told in steps of five minutes.
 constexpr double steps_an_hour = 12;
 
+/// What is lost in rounding to such a step delays nothing.
+constexpr double rounding_h = 1 / steps_an_hour - 1e-6;
+
 /// An infusion that stands longer than stated by more than this, and by more than this share, is another
 /// infusion. Common practice, no source.
 constexpr double stood_too_long_h = 0.25, stood_too_long_share = 0.1;
@@ -91,7 +94,7 @@ std::vector<Interval> Timetable::place(const Product& product, Placing& placing)
                                : fit_end(limit, h, may_be_late));
       if (!product.keeps_h)
         end = down(free_end(end, h, placing.days ? (*placing.days)[i] : bar_day(end, options_), placing));
-      if (is_exact && i + 1 < n && bound - end > 1e-6 && tries < 50) {
+      if (is_exact && i + 1 < n && bound - end > rounding_h && tries < 50) {
         // An infusion must not wait for the next shift: the work after it moves up, as far as its own shift
         // goes.
         const auto& after = hours[i + 1];

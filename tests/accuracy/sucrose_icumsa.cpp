@@ -42,9 +42,11 @@ TEST_CASE("a sugar solution is as dense as ICUMSA's equation says", "[accuracy]"
   content.check();
 }
 
-TEST_CASE("the CRC handbook's sugar solutions agree", "[accuracy]") {
-  // Four decimals, and older measurements than ICUMSA's: it departs from the equation by 0.13 kg/m3 to 48
-  // brix, by 0.2 at 60, 0.3 at 70 and 0.5 at 80.
+TEST_CASE("compared with the CRC handbook, sugar solutions part by what it departs from ICUMSA's equation",
+          "[accuracy]") {
+  // A comparison of two sources; what holds the model is ICUMSA above. The handbook has four decimals, and
+  // older measurements than ICUMSA's: it departs from the equation by 0.13 kg/m3 to 48 brix, by 0.2 at 60,
+  // 0.3 at 70 and 0.5 at 80.
   const PublishedTable published("sucrose_density.csv");
   Table table({"sucrose_icumsa-crc", "CRC Handbook of Chemistry and Physics, 102nd edition, CRC Press",
                "density of sugar in water, 0 to 80 brix, 20 C", "kg/m3"},

@@ -249,3 +249,38 @@ TEST_CASE("broken JSON is kept as a comment and told", "[new]") {
   CHECK(bring("").drinks == 0);
   CHECK(bring("\xFF\xFE\x00").drinks <= 1);
 }
+
+TEST_CASE("a drink whose header cannot stay becomes a comment whole, and its neighbour stays", "[new]") {
+  // Whatever the reason: what reads the text back says which line is in error.
+  auto refuses_sluice = [](const std::string& text) {
+    std::vector<base::RowProblem> errors;
+    std::size_t line = 1;
+    for (std::size_t at = 0; at < text.size(); ++line) {
+      auto end = std::min(text.find('\n', at), text.size());
+      if (text.compare(at, 6, "drink ") == 0 && text.substr(at, end - at).find("Sluice") != std::string::npos)
+        errors.push_back({line, "no drink may be called so"});
+      at = end + 1;
+    }
+    return errors;
+  };
+  auto brought = importer::import_specs(
+      "Sluice\n2 oz rye whiskey\n3/4 oz lemon juice\nshake and strain\n\nWeir\n1 oz vodka\n1 oz lime "
+      "juice\nshake and "
+      "strain\n",
+      "old.txt", library().house, refuses_sluice);
+  INFO(brought.text);
+  CHECK_THAT(brought.text, Catch::Contains("drink Weir"));
+  CHECK_THAT(brought.text, !Catch::Contains("\ndrink Sluice"));
+  for (const char* kept : {"drink Sluice", "2 oz  rye whiskey", "3/4 oz  lemon juice"}) {
+    auto at = brought.text.find(kept);
+    REQUIRE(at != std::string::npos);
+    auto begin = brought.text.rfind('\n', at) + 1;
+    CHECK_THAT(brought.text.substr(begin, at - begin), Catch::Contains("#"));
+  }
+  // The other drink's lines are lines.
+  CHECK_THAT(brought.text, Catch::Contains("\n  1 oz  vodka"));
+  bool told = false;
+  for (const auto& finding : brought.findings)
+    told = told || finding.message.find("no drink may be called so") != std::string::npos;
+  CHECK(told);
+}

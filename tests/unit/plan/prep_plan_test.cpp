@@ -2,6 +2,8 @@
 #include "costing/packs.h"
 #include "costing/words.h"
 
+#include <fmt/format.h>
+
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <nlohmann/json.hpp>
@@ -329,6 +331,36 @@ menu M
   // the night.
   CHECK(work[1].first - work[0].second == Approx(6).margin(0.26));
   CHECK(plan::replay(plan, house.house).empty());
+}
+
+TEST_CASE("a full day moves long keepers up to two days sooner, and only as far as they keep", "[prep]") {
+  // Four preps of 4 h each at one station, of which a day's work (0.6 of 8 h) holds one: they are made on the
+  // three days before the first service, and the fourth beside the first, not a day before all others.
+  std::string text = "house Test\ningredient gin A\n  kind spirit\n  strength 40 % abv\n";
+  for (const char* name : {"one", "two", "three", "four"})
+    text += fmt::format(
+        "prep {0}\n  500 ml gin A\n  makes 500 ml\n  keeps KEEPS d chilled\n  takes 240 min\n  station back\n"
+        "drink with {0}\n  glass rocks\n  50 ml {0}\n  stir 20 s\n  strain\n",
+        name);
+  text += "menu M\n  section S\n";
+  for (const char* name : {"one", "two", "three", "four"})
+    text += fmt::format("    with {} at 10 EUR, sells 2\n", name);
+  auto made_days = [&](std::string keeps, int days) {
+    std::string house_text = text;
+    for (auto at = house_text.find("KEEPS"); at != std::string::npos; at = house_text.find("KEEPS"))
+      house_text.replace(at, 5, keeps);
+    EvaluatedHouse house(house_text);
+    auto plan = plan_of(house, days);
+    std::vector<int> made;
+    for (const char* name : {"one", "two", "three", "four"})
+      for (const auto* make : makes_of(plan, name)) made.push_back(make->made_day);
+    std::sort(made.begin(), made.end());
+    return made;
+  };
+  CHECK(made_days("30", 2) == std::vector<int>{-3, -2, -1, -1});
+  // Seven days from the day before the first service end on the sixth: none can be made sooner and last.
+  CHECK(made_days("7", 6) == std::vector<int>{-1, -1, -1, -1});
+  CHECK(made_days("7", 5) == std::vector<int>{-2, -2, -1, -1});
 }
 
 TEST_CASE("a house bottle is made of what is batched", "[prep]") {
