@@ -134,6 +134,8 @@ class Dumper {
     for (const auto& [item, quantity] : stock.each)
       out_ += fmt::format("  each {}{}\n", item.valid() ? units_[item].symbol + " " : std::string(),
                           show(quantity));
+    for (const auto& origin : stock.origins)
+      out_ += fmt::format("  origin {}{}\n", origin.may ? "may be " : "", name_of(origin.origin));
     for (const auto& allergen : stock.allergens)
       out_ += fmt::format("  allergen {}{}\n", allergen.may ? "may " : "", allergen.code);
     for (const auto& buy : stock.buys)
@@ -150,7 +152,7 @@ class Dumper {
     recipe(drink.recipe);
     for (const auto& expect : drink.expects)
       out_ += fmt::format("  expect {} {}\n", name_of(expect.property),
-                          expect.property == Property::allergens || expect.property == Property::vegan
+                          expect.property == Property::allergens || expect.property >= Property::vegan
                               ? std::string()
                               : show(expect.range));
   }

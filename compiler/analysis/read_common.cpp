@@ -108,10 +108,10 @@ std::optional<Keeps> read_keeps(LineReader& reader) {
 }
 
 std::string_view name_of(Property property) {
-  static constexpr std::string_view names[] = {"strength", "sugar",    "acid",        "balance",
-                                               "volume",   "dilution", "temperature", "cost",
-                                               "energy",   "units",    "allergens",   "vegan"};
-  static_assert(std::size(names) == static_cast<std::size_t>(Property::vegan) + 1);
+  static constexpr std::string_view names[] = {"strength",  "sugar",       "acid",      "balance", "volume",
+                                               "dilution",  "temperature", "cost",      "energy",  "units",
+                                               "allergens", "vegan",       "vegetarian"};
+  static_assert(std::size(names) == static_cast<std::size_t>(Property::vegetarian) + 1);
   return names[static_cast<std::size_t>(property)];
 }
 
@@ -119,7 +119,7 @@ std::optional<Expect> read_expect(LineReader& reader) {
   Expect expect;
   expect.span = reader.line().whole();
   std::vector<std::string_view> choices;
-  for (int i = 0; i <= static_cast<int>(Property::vegan); ++i)
+  for (int i = 0; i <= static_cast<int>(Property::vegetarian); ++i)
     choices.push_back(name_of(static_cast<Property>(i)));
   auto choice = read_choice(reader, "what is expected", choices);
   if (!choice) return std::nullopt;
@@ -160,10 +160,11 @@ std::optional<Expect> read_expect(LineReader& reader) {
     case Property::allergens:
       if (!reader.take_word("none")) expect.allergens = read_allergen_codes(reader);
       return reader.expect_end("expect allergens egg, milk") ? std::optional(expect) : std::nullopt;
-    case Property::vegan: {
-      auto vegan = read_yes_no(reader, "`vegan`");
-      if (!vegan) return std::nullopt;
-      expect.vegan = *vegan;
+    case Property::vegan:
+    case Property::vegetarian: {
+      auto is_so = read_yes_no(reader, fmt::format("`{}`", name_of(expect.property)));
+      if (!is_so) return std::nullopt;
+      expect.is_so = *is_so;
       return reader.expect_end("expect vegan yes") ? std::optional(expect) : std::nullopt;
     }
   }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "analysis/allergen_lists.h"
 #include "analysis/declaration_reader.h"
 #include "base/text.h"
 
@@ -150,12 +151,44 @@ void read_code(LineReader& reader, std::string& code, std::size_t length, std::s
   code = word;
 }
 
+/// `allergen list EU`: a list that somebody wrote down, with its source.
+void read_allergen_list(LineReader& reader, House& house, bool) {
+  std::string name;
+  read_code(reader, name, 2, "allergen list EU");
+  if (reader.failed()) return;
+  if (!find_allergen_list(name)) {
+    reader.fail(
+        Rule::unknown_word, reader.line().span(2, reader.line().size()),
+        fmt::format("there is no allergen list for `{}` here", name),
+        fmt::format("The lists are {}. Write the nearest one, and name what else your local code asks for on "
+                    "the ingredients: any word may stand in an `allergen` line.",
+                    allergen_list_names()));
+    return;
+  }
+  house.allergen_list = name == "GB" ? "UK" : name;
+}
+
+/// `place GB`: a country, which decides on the cautions and limits that are cited.
+void read_place(LineReader& reader, House& house, bool) {
+  std::string code;
+  read_code(reader, code, 2, "place GB");
+  if (reader.failed()) return;
+  if (!is_country_code(code)) {
+    reader.fail(Rule::unknown_word, reader.line().span(1, reader.line().size()),
+                fmt::format("`{}` is no country's code", code),
+                code == "UK" ? "Write `place GB`, the United Kingdom's code of ISO 3166."
+                             : "Write the two letters of ISO 3166: `place GB`, `place FR`, `place AU`.");
+    return;
+  }
+  house.place = code;
+}
+
 void ignore(LineReader& reader, House&, bool) { reader.move_to(reader.line().size()); }
 
 const std::vector<PropertyReader<House>> house_lines = {
     {"ask", read_ask},
     {"mean", read_mean},
-    {"place", [](LineReader& reader, House& house, bool) { read_code(reader, house.place, 2, "place GB"); }},
+    {"place", read_place},
     {"currency",
      [](LineReader& reader, House& house, bool) { read_code(reader, house.currency, 3, "currency EUR"); }},
     // What the house means by these is read with the units.
@@ -173,8 +206,7 @@ const std::vector<PropertyReader<House>> house_lines = {
     {"ice", read_temperature<&House::ice_c>},
     {"alcohol unit", [](LineReader& reader, House& house,
                         bool) { read_code(reader, house.alcohol_unit, 2, "alcohol unit UK"); }},
-    {"allergen list", [](LineReader& reader, House& house,
-                         bool) { read_code(reader, house.allergen_list, 2, "allergen list EU"); }},
+    {"allergen list", read_allergen_list},
     {"strongest",
      [](LineReader& reader, House& house, bool) {
        auto mass = reader.quantity({Kind::mass}, "`strongest`, the ethanol in a serve,");

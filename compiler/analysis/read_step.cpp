@@ -225,7 +225,7 @@ class StepReader {
     if (!measured) return false;
     step_.amount = measured->quantity;
     if (measured->known) {
-      step_.use = measured->use;
+      step_.use = verb_.verb == Verb::garnish ? as_garnish(measured->use) : measured->use;
     } else {
       step_.unknown_garnish = true;
       step_.words = measured->words;
@@ -246,8 +246,20 @@ class StepReader {
     }
     auto use = read_use(reader_, end);
     if (!use) return false;
-    step_.use = *use;
+    step_.use = verb_.verb == Verb::garnish ? as_garnish(*use) : *use;
     return true;
+  }
+
+  /// What the bar means by a thing that is only laid on: a cherry is a cocktail cherry (`mean garnish cherry
+  /// = cocktail cherry`). A house that declares its own thing of that name means that.
+  Use as_garnish(const Use& use) const {
+    const auto& context = reader_.context();
+    if (use.item.valid() || !context.specs[use.stock].head.from_library) return use;
+    const auto& means = context.specs.house.means;
+    auto meant = means.find("garnish " + base::fold_name(reader_.written(use.span)));
+    if (meant == means.end()) return use;
+    auto id = context.names.find(symbols::NameSpace::stock, meant->second);
+    return id.valid() ? Use{StockId{context.specs.index_of[id.index()]}, {}, use.span} : use;
   }
 
   /// A name runs to the comma, or to a time that ends the line (`smoke applewood 20 s`).

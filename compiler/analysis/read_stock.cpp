@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "analysis/declaration_reader.h"
 #include "analysis/recipe_builder.h"
 #include "base/text.h"
@@ -29,6 +31,11 @@ std::string_view name_of(Acid acid) {
                                                "acetic", "phosphoric", "ascorbic"};
   static_assert(std::size(names) == static_cast<std::size_t>(Acid::ascorbic) + 1);
   return names[static_cast<std::size_t>(acid)];
+}
+
+std::string_view name_of(Origin origin) {
+  static constexpr std::string_view names[] = {"plant", "mineral", "milk", "egg", "bees", "animal"};
+  return names[static_cast<std::size_t>(origin)];
 }
 
 Form Stock::effective_form() const {
@@ -146,6 +153,31 @@ void read_allergen(LineReader& reader, Stock& stock, bool first) {
   for (auto& code : read_allergen_codes(reader)) stock.allergens.push_back({std::move(code), may});
 }
 
+/// `origin plant`, `origin milk, may be animal`, `origin not known`.
+void read_origin(LineReader& reader, Stock& stock, bool first) {
+  if (first) stock.origins.clear();
+  stock.origin_stated = true;
+  if (reader.take_word("not")) {
+    if (reader.take_word("known"))
+      reader.expect_end("origin not known");
+    else
+      reader.fail(Rule::unknown_word, reader.line().whole(), "an origin is a word, or `not known`",
+                  "Write `origin plant`, `origin animal` or `origin not known`.");
+    return;
+  }
+  std::vector<std::string_view> words;
+  for (int i = 0; i <= static_cast<int>(Origin::animal); ++i)
+    words.push_back(name_of(static_cast<Origin>(i)));
+  do {
+    bool may = reader.take_word("may");
+    if (may) reader.take_word("be");
+    auto origin = read_choice(reader, "where it comes from", words);
+    if (!origin) return;
+    stock.origins.push_back({static_cast<Origin>(*origin), may});
+  } while (reader.take_comma());
+  reader.expect_end("origin plant, may be animal");
+}
+
 void read_kind(LineReader& reader, Stock& stock, bool) {
   std::vector<std::string_view> kinds;
   for (int i = 1; i <= static_cast<int>(StockKind::garnish); ++i)
@@ -207,6 +239,15 @@ const std::vector<PropertyReader<Stock>> ingredient_lines = {
     {"protein", read_content<&Stock::protein>},
     {"salt", read_content<&Stock::salt>},
     {"other", read_content<&Stock::other>},
+    {"water", read_content<&Stock::water>},
+    {"starch", read_content<&Stock::starch>},
+    {"dextrin", read_content<&Stock::dextrin>},
+    {"fibre", read_content<&Stock::fibre>},
+    {"fiber", read_content<&Stock::fibre>},
+    {"gum", read_content<&Stock::gum>},
+    {"polyol", read_content<&Stock::polyol>},
+    {"ash", read_content<&Stock::ash>},
+    {"inert", read_content<&Stock::inert>},
     {"density",
      [](LineReader& reader, Stock& stock, bool) {
        auto density = reader.quantity({Kind::density}, "`density`");
@@ -225,6 +266,7 @@ const std::vector<PropertyReader<Stock>> ingredient_lines = {
     {"each", read_each},
     {"gives", read_gives},
     {"allergen", read_allergen},
+    {"origin", read_origin},
     {"keeps",
      [](LineReader& reader, Stock& stock, bool) {
        auto keeps = read_keeps(reader);
@@ -279,8 +321,12 @@ const std::vector<PropertyReader<Stock>> prep_lines = [] {
                      "Write the measured yield instead: `makes 610 ml`.");
        }},
   };
+  // What a prep holds follows from what goes in, and `water 200 ml` is an amount there.
+  static constexpr std::string_view not_in_preps[] = {
+      "buy", "gives", "water", "starch", "dextrin", "fibre", "fiber", "gum", "polyol", "ash", "inert"};
   for (const auto& line : ingredient_lines)
-    if (line.keyword != "buy" && line.keyword != "gives") lines.push_back(line);
+    if (std::find(std::begin(not_in_preps), std::end(not_in_preps), line.keyword) == std::end(not_in_preps))
+      lines.push_back(line);
   return lines;
 }();
 

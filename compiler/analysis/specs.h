@@ -177,6 +177,7 @@ enum class Property : std::uint8_t {
   units,
   allergens,
   vegan,
+  vegetarian,
 };
 std::string_view name_of(Property property);
 
@@ -185,7 +186,8 @@ struct Expect {
   Property property = Property::strength;
   Quantity range;
   std::vector<std::string> allergens;
-  bool vegan = true;
+  /// `vegan` and `vegetarian`: yes or no.
+  bool is_so = true;
   Span span;
 };
 
@@ -237,6 +239,18 @@ struct AllergenLine {
   bool may = false;
 };
 
+/// Where a thing comes from. Milk, egg and what bees make are taken from an animal that lives on; `animal` is
+/// of its body: meat, fish, gelatine, carmine, isinglass. Fungi and yeasts count as plants, what is made
+/// without living things as mineral.
+enum class Origin : std::uint8_t { plant, mineral, milk, egg, bees, animal };
+std::string_view name_of(Origin origin);
+
+/// `origin plant`, `origin may be animal`.
+struct OriginLine {
+  Origin origin = Origin::plant;
+  bool may = false;
+};
+
 struct Keeps {
   Quantity duration;
   Storage storage = Storage::ambient;
@@ -264,12 +278,18 @@ struct Stock {
   std::optional<Form> form;
   std::optional<Quantity> strength, sugar, fat, protein, salt, other, density, fizz;
   std::vector<AcidLine> acids;
+  /// What else a table tells of a food. Dissolved: dextrin (digestible), gum (fibre), polyols, ash (minerals)
+  /// and what is inert (feeds nobody); undissolved: starch and fibre.
+  std::optional<Quantity> water, starch, dextrin, fibre, gum, polyol, ash, inert;
   std::optional<double> ph;
   /// Weight or volume of one piece, by item word; the invalid id is the whole thing.
   std::map<UnitId, Quantity> each;
   std::vector<Gives> gives;
   bool allergens_stated = false;
   std::vector<AllergenLine> allergens;
+  /// Empty where no line says so, and after `origin not known`.
+  std::vector<OriginLine> origins;
+  bool origin_stated = false;
   std::optional<Keeps> keeps, opened;
   std::vector<Buy> buys;
   std::optional<double> waste;

@@ -297,6 +297,11 @@ void SheetMaker::add_stock_properties(Sheet& sheet, StockId id) const {
   if (!gives.empty())
     properties.add("gives", base::join(gives_meaning, ""), base::join(gives, ", "), Reach::cost);
   properties.words("treated", stock.treated, Reach::taste);
+  std::string origins;
+  for (const auto& line : stock.origins)
+    origins += fmt::format("{}{}{}", origins.empty() ? "" : ", ", line.may ? "may be " : "",
+                           analysis::name_of(line.origin));
+  properties.words("origin", origins);
   if (stock.foams) properties.words("foams", yes_or_no(*stock.foams), Reach::taste);
   if (stock.holds_fat) properties.words("holds fat", yes_or_no(*stock.holds_fat), Reach::taste);
   properties.name("colour", stock.colour);

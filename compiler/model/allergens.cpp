@@ -2,23 +2,25 @@
 
 #include <algorithm>
 
+#include "analysis/allergen_lists.h"
+
 namespace gill::model {
 
-const std::vector<std::string_view>& allergen_list(std::string_view name) {
-  static const std::vector<std::string_view> eu = {"cereals",  "crustaceans", "egg",   "fish",    "peanuts",
-                                                   "soybeans", "milk",        "nuts",  "celery",  "mustard",
-                                                   "sesame",   "sulphites",   "lupin", "molluscs"};
-  static const std::vector<std::string_view> us = {"milk",    "egg",     "fish",     "crustaceans", "nuts",
-                                                   "cereals", "peanuts", "soybeans", "sesame"};
-  return name == "US" ? us : eu;
+std::span<const std::string_view> allergen_list(std::string_view name) {
+  const auto* list = analysis::find_allergen_list(name);
+  return list ? list->entries : analysis::find_allergen_list("EU")->entries;
 }
 
 std::string_view heading_of(std::string_view code) { return code.substr(0, code.find(':')); }
 
-bool is_animal_allergen(std::string_view code) {
-  auto heading = heading_of(code);
-  return heading == "milk" || heading == "egg" || heading == "fish" || heading == "crustaceans" ||
-         heading == "molluscs";
+bool is_under(std::string_view code, std::string_view entry) {
+  return code == entry || heading_of(code) == entry;
+}
+
+std::size_t place_on(std::span<const std::string_view> list, std::string_view code) {
+  auto found =
+      std::find_if(list.begin(), list.end(), [&](std::string_view entry) { return is_under(code, entry); });
+  return static_cast<std::size_t>(found - list.begin());
 }
 
 namespace {
@@ -59,10 +61,9 @@ Allergens stated_allergens(const analysis::Stock& stock, analysis::StockId id) {
 }
 
 void order_allergens(Allergens& allergens, std::string_view list) {
-  const auto& order = allergen_list(list);
+  auto order = allergen_list(list);
   auto place = [&](const AllergenRoute& route) {
-    auto found = std::find(order.begin(), order.end(), heading_of(route.code));
-    return std::tuple(route.may, found - order.begin(), std::string_view(route.code));
+    return std::tuple(route.may, place_on(order, route.code), std::string_view(route.code));
   };
   std::erase_if(allergens.routes, [&](const AllergenRoute& route) {
     return route.may &&

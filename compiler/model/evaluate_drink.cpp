@@ -7,6 +7,7 @@
 #include "model/constants.h"
 #include "model/evaluator.h"
 #include "model/glass_profile.h"
+#include "model/origin.h"
 #include "model/physics/alcohol_units.h"
 #include "model/physics/energy.h"
 #include "model/physics/volume.h"
@@ -65,21 +66,24 @@ void Evaluator::evaluate_drink(std::size_t index) {
         {minutes, figures_of(later.liquid, later.temperature_c, scale), later.ice_g * scale});
   }
   facts.ethanol_g = outcome.liquid[Component::ethanol] * scale;
-  set_energy(facts, built, outcome.liquid * scale, digestible_share(built, outcome));
+  set_energy(facts, built, outcome.liquid * scale, rest_of(built, outcome));
   for (std::string_view country : {std::string_view("UK"), std::string_view("US"), std::string_view("AU"),
                                    std::string_view(specs_.house.alcohol_unit)})
     if (const auto* unit = find_alcohol_unit(country))
       facts.alcohol_units[std::string(country)] = units_of(*unit, facts.ethanol_g);
   finish_entries(facts, built, outcome, scale);
   for (const auto& amount : drink.recipe.amounts)
-    for (const auto& use : amount.alternatives)
+    for (const auto& use : amount.alternatives) {
       add_allergens(facts.allergens, facts_.stock[use.stock.index()].allergens, true);
+      add_origins(facts.origins, facts_.stock[use.stock.index()].origins, true);
+    }
   for (const auto& line : drink.recipe.order) {
     if (line.is_amount || !drink.recipe.steps[line.index].unknown_garnish) continue;
-    facts.allergens.known = false;
+    facts.allergens.known = facts.origins.known = false;
     facts.allergens.undeclared.push_back(drink.recipe.steps[line.index].words);
+    facts.origins.undeclared.push_back(drink.recipe.steps[line.index].words);
   }
-  if (drink.head.has_errors) facts.allergens.known = false;
+  if (drink.head.has_errors) facts.allergens.known = facts.origins.known = false;
   order_allergens(facts.allergens, specs_.house.allergen_list);
   set_in_glass(facts, built, outcome);
   set_colour(drink, facts, outcome);
@@ -87,18 +91,18 @@ void Evaluator::evaluate_drink(std::size_t index) {
   set_alternatives(drink, facts, built, simulator);
 }
 
-/// Energy of the liquid and of what is drunk off the rim. What is dissolved and is none of the named parts
-/// (dextrins of beer, the extract of wine and juice) counts as carbohydrate by difference, as food tables
-/// reckon it.
-void Evaluator::set_energy(DrinkFacts& facts, const BuiltProgram& built, Masses drunk, double digestible) {
-  const double carbohydrate_g = digestible * drunk[Component::other];
-  for (const auto& entry : built.entries)
-    if (entry.role == Role::rim && entry.mass_g)
-      drunk += facts_.stock[entry.use.stock.index()].composition.per_gram *
-               (*entry.mass_g * rim_drunk_share / facts.serves);
-  auto food_energy = energy(drunk, {.digestible_carbohydrate_g = carbohydrate_g});
-  facts.energy_kcal = food_energy.kcal;
-  facts.energy_kj = food_energy.kj;
+/// Energy of the liquid, of what floats in it and of what is drunk off the rim.
+void Evaluator::set_energy(DrinkFacts& facts, const BuiltProgram& built, const Masses& drunk,
+                           const Rest& rest) {
+  Energy sum = energy(drunk, nutrients_of(drunk, rest));
+  for (const auto& entry : built.entries) {
+    if (entry.role != Role::rim || !entry.mass_g) continue;
+    std::size_t part = entry.use.stock.index();
+    Masses rim = facts_.stock[part].composition.per_gram * (*entry.mass_g * rim_drunk_share / facts.serves);
+    sum += energy(rim, nutrients_of(rim, rest_[part]));
+  }
+  facts.energy_kcal = sum.kcal;
+  facts.energy_kj = sum.kj;
 }
 
 /// One input moved at a time through the whole simulation; the effects add as squares.

@@ -3,11 +3,11 @@
 #include <cmath>
 
 #include "base/percent.h"
-#include "base/text.h"
 #include "model/allergens.h"
 #include "model/colour.h"
 #include "model/constants.h"
 #include "model/evaluator.h"
+#include "model/origin.h"
 #include "model/physics/acid.h"
 #include "model/physics/ethanol_water.h"
 #include "model/physics/volume.h"
@@ -46,15 +46,38 @@ Declared declared(const units::Quantity& quantity) {
                                                    : Declared::by_mass(quantity.number());
 }
 
-/// What the undeclared rest of an ingredient is.
+/// One line of contents: which component it is, and what a gram of it feeds.
+struct Content {
+  std::optional<units::Quantity> analysis::Stock::*line;
+  Component component;
+  MoreNutrients feeds;
+};
+
+// What is dissolved and is none of the named parts (the extract of wine and juice, the dextrins of beer)
+// counts as carbohydrate by difference, as food tables reckon it.
+constexpr Content contents[] = {
+    {&analysis::Stock::water, Component::water, {}},
+    {&analysis::Stock::sugar, Component::sugar, {}},
+    {&analysis::Stock::fat, Component::fat, {}},
+    {&analysis::Stock::protein, Component::protein, {}},
+    {&analysis::Stock::salt, Component::salt, {}},
+    {&analysis::Stock::other, Component::other, {.digestible_carbohydrate_g = 1}},
+    {&analysis::Stock::dextrin, Component::other, {.digestible_carbohydrate_g = 1}},
+    {&analysis::Stock::gum, Component::other, {.fibre_g = 1}},
+    {&analysis::Stock::polyol, Component::other, {.polyols_g = 1}},
+    {&analysis::Stock::ash, Component::other, {}},
+    {&analysis::Stock::inert, Component::other, {}},
+    {&analysis::Stock::starch, Component::solids, {.digestible_carbohydrate_g = 1}},
+    {&analysis::Stock::fibre, Component::solids, {.fibre_g = 1}},
+};
+
+/// What the undeclared rest of an ingredient is. Where its lines tell of its water the rest is what no line
+/// names: dissolved in a liquid, undissolved in a solid. Else a liquid is water (oil, a fat), and a solid
+/// that a house declares without its water is taken for what its kind usually is; the library's say it all.
 Component remainder_of(const analysis::Stock& stock) {
-  switch (stock.effective_form()) {
-    case Form::liquid:
-      return stock.kind == StockKind::fat ? Component::fat : Component::water;
-    case Form::solid:
-    case Form::powder:
-      break;
-  }
+  bool is_liquid = stock.effective_form() == Form::liquid;
+  if (stock.water) return is_liquid ? Component::other : Component::solids;
+  if (is_liquid) return stock.kind == StockKind::fat ? Component::fat : Component::water;
   switch (stock.kind) {
     case StockKind::sweetener:
     case StockKind::acid:
@@ -88,14 +111,6 @@ Component remainder_of(const analysis::Stock& stock) {
   return Component::solids;
 }
 
-bool comes_from_animals(const analysis::Stock& stock) {
-  // Honey and gelatine are on no allergen list. Common practice, no source.
-  std::string name = base::fold_name(stock.head.name);
-  for (std::string_view word : {"honey", "gelatin", "isinglass"})
-    if (name.find(word) != std::string::npos) return true;
-  return false;
-}
-
 }  // namespace
 
 DeclaredTerms Evaluator::declared_terms(const analysis::Stock& stock) const {
@@ -104,19 +119,13 @@ DeclaredTerms Evaluator::declared_terms(const analysis::Stock& stock) const {
   terms.form =
       stock.effective_form() == Form::liquid ? DeclaredTerms::Form::liquid : DeclaredTerms::Form::solid;
   if (stock.strength) terms.strength = stock.strength->number();
-  auto set = [&](Component component, const std::optional<units::Quantity>& quantity) {
-    if (quantity) terms[component] = declared(*quantity);
-  };
-  set(Component::sugar, stock.sugar);
-  set(Component::fat, stock.fat);
-  set(Component::protein, stock.protein);
-  set(Component::salt, stock.salt);
-  set(Component::other, stock.other);
+  for (const auto& content : contents)
+    if (const auto& quantity = stock.*content.line) terms[content.component] += declared(*quantity);
   for (const auto& line : stock.acids) terms[component_of(line.acid)] = declared(line.quantity);
   if (stock.fizz) terms.carbon_dioxide_volumes = stock.fizz->number();
   if (stock.density) terms.density_g_per_ml = stock.density->number();
   // A fat that says nothing of its content is all fat.
-  if (stock.kind == StockKind::fat && !stock.fat && !stock.density && !stock.strength)
+  if (stock.kind == StockKind::fat && !stock.fat && !stock.water && !stock.density && !stock.strength)
     terms[Component::fat] = Declared::by_mass(1);
   return terms;
 }
@@ -163,10 +172,10 @@ void Evaluator::evaluate_ingredient(std::size_t index) {
   auto solved = solve_composition(declared_terms(stock));
   if (auto* composition = std::get_if<Composition>(&solved)) {
     facts.composition = *composition;
-    // Fresh fruit and herbs are mostly water, whatever their lines leave out.
+    // Of a house's own fruit and herbs that say nothing of their water, most of the rest is taken for it.
     bool fruit = stock.kind == StockKind::fruit, herb = stock.kind == StockKind::herb;
     Masses& per_gram = facts.composition.per_gram;
-    if ((fruit || herb) && stock.effective_form() != Form::liquid &&
+    if (!stock.water && (fruit || herb) && stock.effective_form() != Form::liquid &&
         per_gram[Component::sugar] < dried_fruit_sugar) {
       double water = per_gram[Component::solids] * (fruit ? water_share_of_fruit : water_share_of_herbs);
       per_gram[Component::water] += water;
@@ -200,18 +209,30 @@ void Evaluator::evaluate_ingredient(std::size_t index) {
     facts.keeps_days = keeps->duration.number() / 86400;
     facts.storage = keeps->storage;
   }
-  // A sweetener that is mostly neither sugar nor water is a polyol (0 to 2.4 kcal/g), and additives hardly
-  // feed: they count nothing.
-  bool polyol = stock.kind == StockKind::sweetener && facts.composition.per_gram[Component::other] > 0.5;
-  digestible_share_[index] =
-      polyol || stock.kind == StockKind::additive || stock.kind == StockKind::saline ? 0 : 1;
-  facts.surely_animal = comes_from_animals(stock);
-  for (const auto& line : stock.allergens) {
-    if (!is_animal_allergen(line.code)) continue;
-    (line.may ? facts.maybe_animal : facts.surely_animal) = true;
-  }
-  if (!stock.allergens_stated) facts.maybe_animal = true;
+  rest_[index] = rest_of(stock, facts.composition);
+  facts.origins = stated_origins(stock, facts.stock);
   facts.colour = to_hex(light_of(stock));
+}
+
+/// What feeds in the rest of an ingredient, by the lines that it is made of. What no line names feeds nobody
+/// in a solid (it is fibre and ash), and counts as carbohydrate where it is dissolved.
+Evaluator::Rest Evaluator::rest_of(const analysis::Stock& stock, const Composition& composition) {
+  Rest rest;
+  double named_other = 0;
+  for (const auto& content : contents) {
+    const auto& quantity = stock.*content.line;
+    if (!quantity) continue;
+    double grams = declared(*quantity).in_a_gram(composition.density_g_per_ml);
+    if (content.component == Component::solids) rest.of_solids += content.feeds * grams;
+    if (content.component != Component::other) continue;
+    rest.of_other += content.feeds * grams;
+    named_other += grams;
+  }
+  double other = composition.per_gram[Component::other], solids = composition.per_gram[Component::solids];
+  rest.of_other.digestible_carbohydrate_g += std::max(0.0, other - named_other);
+  rest.of_other = other > 0 ? rest.of_other * (1 / other) : MoreNutrients{};
+  rest.of_solids = solids > 0 ? rest.of_solids * (1 / solids) : MoreNutrients{};
+  return rest;
 }
 
 void Evaluator::set_figures(StockFacts& facts) {

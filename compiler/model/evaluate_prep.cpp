@@ -8,6 +8,7 @@
 #include "model/colour.h"
 #include "model/constants.h"
 #include "model/evaluator.h"
+#include "model/origin.h"
 #include "model/physics/gas.h"
 #include "model/physics/volume.h"
 
@@ -93,13 +94,13 @@ void Evaluator::evaluate_prep(std::size_t index) {
   Outcome outcome = simulator.run({}, &facts.trace);
   report_unsolved(built, outcome, prep.recipe, {});
   facts.valid = facts.valid && built.program.valid && outcome.unsolved.empty() && !empty;
-  facts.allergens.known = !prep.head.has_errors;
+  facts.allergens.known = facts.origins.known = !prep.head.has_errors;
   double total = outcome.liquid.total();
   if (total <= 0) {
     facts.valid = false;
     facts.composition.per_gram = only(Component::water, 1);
     set_figures(facts);
-    facts.allergens.known = facts.allergens.known && !empty;
+    facts.allergens.known = facts.origins.known = facts.allergens.known && !empty;
     return;
   }
   facts.composition.per_gram = outcome.liquid * (1 / total);
@@ -108,7 +109,7 @@ void Evaluator::evaluate_prep(std::size_t index) {
   // A paste or a purée: its solids take room too.
   if (liquid_ml + solids_ml > 0) facts.composition.density_g_per_ml = total / (liquid_ml + solids_ml);
   facts.yield_g = total;
-  digestible_share_[index] = digestible_share(built, outcome);
+  rest_[index] = rest_of(built, outcome);
   set_prep_tolerances(facts, built, simulator);
   set_measured(prep, facts);
   set_yield(prep, facts, outcome, built);
@@ -119,10 +120,14 @@ void Evaluator::evaluate_prep(std::size_t index) {
     stated.routes.push_back({line.code, line.may, {facts.stock}});
     add_allergens(facts.allergens, stated, false);
   }
+  add_origins(facts.origins, stated_origins(prep, facts.stock), false);
   for (const auto& line : prep.recipe.order) {
     if (!line.is_amount) continue;
-    for (const auto& use : prep.recipe.amounts[line.index].alternatives)
-      add_allergens(facts.allergens, facts_.stock[use.stock.index()].allergens, true);
+    for (const auto& use : prep.recipe.amounts[line.index].alternatives) {
+      const auto& part = facts_.stock[use.stock.index()];
+      add_allergens(facts.allergens, part.allergens, true);
+      add_origins(facts.origins, part.origins, true);
+    }
   }
   order_allergens(facts.allergens, specs_.house.allergen_list);
   for (const auto& slot : built.program.slots) {
@@ -213,8 +218,7 @@ void Evaluator::set_measured(const analysis::Stock& prep, StockFacts& facts) {
     double scale = computed.acid_g_per_100_ml > 0
                        ? measured * (by_mass ? computed.density_g_per_ml : 1) / computed.acid_g_per_100_ml
                        : 0;
-    for (Component acid : acids)
-      if (terms[acid].basis != Declared::Basis::none) terms[acid].value *= scale;
+    for (Component acid : acids) terms[acid] *= scale;
     if (scale == 0) terms[Component::citric] = Declared::per_100_ml(measured);
     compare("acid", prep.acids.front().quantity, measured,
             by_mass ? computed.acid_g_per_100_ml / computed.density_g_per_ml : computed.acid_g_per_100_ml,

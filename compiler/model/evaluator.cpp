@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "model/allergens.h"
+#include "model/origin.h"
 
 namespace gill::model {
 
@@ -52,7 +53,7 @@ void Evaluator::about(const analysis::Head& head, Work work) {
 
 HouseFacts Evaluator::evaluate() {
   facts_.stock.resize(specs_.stock.size());
-  digestible_share_.resize(specs_.stock.size(), 0);
+  rest_.resize(specs_.stock.size());
   facts_.drinks.resize(specs_.drinks.size());
   for (std::size_t i = 0; i < specs_.stock.size(); ++i) {
     facts_.stock[i].stock = analysis::StockId::at(i);
@@ -82,15 +83,29 @@ void Evaluator::add_uses(std::vector<analysis::StockId>& uses, analysis::StockId
   for (auto used : facts_.stock[id.index()].uses) add(used);
 }
 
-double Evaluator::digestible_share(const BuiltProgram& built, const Outcome& outcome) const {
-  double all = 0, digestible = 0;
+Evaluator::Rest Evaluator::rest_of(const BuiltProgram& built, const Outcome& outcome) const {
+  double other = 0, solids = 0;
+  Rest sum;
   for (std::size_t s = 0; s < built.program.slots.size(); ++s) {
     const Slot& slot = built.program.slots[s];
-    double grams = outcome.slot_g[s] * slot.per_gram[Component::other];
-    all += grams;
-    digestible += grams * digestible_share_[slot.stock.index()];
+    const Rest& part = rest_[slot.stock.index()];
+    double part_other = outcome.slot_g[s] * slot.per_gram[Component::other];
+    double part_solids = outcome.slot_g[s] * slot.per_gram[Component::solids];
+    // What stays whole (a slice, a leaf) is one solid here, and is not drunk.
+    double own_solids = facts_.stock[slot.stock.index()].composition.per_gram[Component::solids];
+    bool is_whole = slot.per_gram[Component::solids] > own_solids + 1e-9;
+    other += part_other;
+    solids += part_solids;
+    sum.of_other += part.of_other * part_other;
+    if (!is_whole) sum.of_solids += part.of_solids * part_solids;
   }
-  return all > 0 ? digestible / all : 0;
+  return {other > 0 ? sum.of_other * (1 / other) : MoreNutrients{},
+          solids > 0 ? sum.of_solids * (1 / solids) : MoreNutrients{}};
+}
+
+MoreNutrients Evaluator::nutrients_of(const Masses& masses, const Rest& rest) {
+  MoreNutrients sum = rest.of_other * masses[Component::other];
+  return sum += rest.of_solids * masses[Component::solids];
 }
 
 template <typename Facts>
@@ -126,10 +141,9 @@ void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Ou
       entry.cost = units::Money{fine(decimal_of(*entry.count) * *each), facts_.currency};
     }
     add_allergens(facts.allergens, part.allergens, false);
+    add_origins(facts.origins, part.origins, entry.optional);
     add_uses(facts.uses, entry.use.stock);
     if (entry.optional) continue;
-    facts.surely_animal = facts.surely_animal || part.surely_animal;
-    facts.maybe_animal = facts.maybe_animal || part.maybe_animal;
     if (entry.cost) {
       cost.amount += entry.cost->amount;
     } else if (!is_unweighed_garnish(entry)) {

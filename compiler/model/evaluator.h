@@ -1,5 +1,6 @@
 #pragma once
 #include "model/cost.h"
+#include "model/physics/energy.h"
 #include "model/program_builder.h"
 
 namespace gill::model {
@@ -29,7 +30,15 @@ class Evaluator {
   // drinks (evaluate_drink.cpp)
   void evaluate_drink(std::size_t index);
   void set_tolerances(DrinkFacts& facts, const BuiltProgram& built, Simulator& simulator);
-  void set_energy(DrinkFacts& facts, const BuiltProgram& built, Masses drunk, double digestible);
+  /// What feeds in a gram of the dissolved rest (`other`) and of the undissolved (`solids`).
+  struct Rest {
+    MoreNutrients of_other, of_solids;
+  };
+  static MoreNutrients nutrients_of(const Masses& masses, const Rest& rest);
+  static Rest rest_of(const analysis::Stock& stock, const Composition& composition);
+  /// Of what went in together.
+  Rest rest_of(const BuiltProgram& built, const Outcome& outcome) const;
+  void set_energy(DrinkFacts& facts, const BuiltProgram& built, const Masses& drunk, const Rest& rest);
   void set_in_glass(DrinkFacts& facts, const BuiltProgram& built, const Outcome& outcome);
   void set_alternatives(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,
                         Simulator& simulator);
@@ -45,15 +54,12 @@ class Evaluator {
   void report_unsolved(const BuiltProgram& built, const Outcome& outcome, const analysis::Recipe& recipe,
                        const std::string& drink);
   void add_uses(std::vector<analysis::StockId>& uses, analysis::StockId id) const;
-  /// Share of the dissolved rest that feeds, of what went in together.
-  double digestible_share(const BuiltProgram& built, const Outcome& outcome) const;
-
   const analysis::Specs& specs_;
   const units::UnitTable& units_;
   diagnostics::DiagnosticSink& sink_;
   HouseFacts facts_;
-  /// By stock: how much of `other` counts as carbohydrate (0…1); sweeteners that feed nobody have 0.
-  std::vector<double> digestible_share_;
+  /// By stock.
+  std::vector<Rest> rest_;
   Measuring measuring_;
   ProgramBuilder builder_;
   std::optional<Prices> prices_;

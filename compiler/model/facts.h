@@ -67,6 +67,26 @@ struct Allergens {
   std::vector<std::string> possible() const;
 };
 
+/// Where a thing or a whole comes from, each kind with what it comes by.
+struct OriginRoute {
+  analysis::Origin origin = analysis::Origin::plant;
+  /// True where it depends on the maker, on a stand-in or on what is optional.
+  bool may = false;
+  std::vector<analysis::StockId> via;
+};
+
+/// Does it hold so? Never answered by silence.
+enum class Answer : std::uint8_t { no, yes, not_known };
+
+struct Origins {
+  std::vector<OriginRoute> routes;
+  /// False where a part says nothing of where it comes from, or a line could not be read.
+  bool known = true;
+  std::vector<analysis::StockId> unknown;
+  /// Names written as garnish that nothing declares.
+  std::vector<std::string> undeclared;
+};
+
 /// Alcohol units of a country (labelling.md's table).
 using AlcoholUnits = std::map<std::string, double>;
 
@@ -191,8 +211,7 @@ struct DrinkFacts {
   std::vector<TraceStep> trace;
   /// True where a step moved the liquid to the glass.
   bool reached_glass = false;
-  /// True where something of animal origin is in it (known), or may be (unknown kinds): for `expect vegan`.
-  bool surely_animal = false, maybe_animal = false;
+  Origins origins;
   std::vector<Alternative> alternatives;
   /// The drink's colour, `#rrggbb`, from what its ingredients declare.
   std::string colour;
@@ -231,7 +250,7 @@ struct StockFacts {
   bool foams = false, holds_fat = false;
   /// Volumes of CO2.
   double fizz_vol = 0;
-  bool surely_animal = false, maybe_animal = false;
+  Origins origins;
   std::string colour;
 
   // preps

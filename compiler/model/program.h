@@ -21,6 +21,8 @@ struct Slot {
   double foam_rise_dry_last = 0;
   units::Grams full_foam{15};
   bool holds_fat = false;
+  /// Its fat stays in it and is strained off with it: olives, nuts, beans, neither ground nor melted.
+  bool keeps_fat = false;
 };
 
 /// The acts that recipes are lowered to: names are gone, every amount is evaluated, and each holds what it
@@ -272,6 +274,8 @@ class Simulator {
   const Perturbation* moved_ = nullptr;
   Vessel mixing_, glass_;
   bool in_glass_ = false;
+  /// Of the fat in the mixing vessel, what solids keep in them.
+  double fat_in_solids_g_ = 0;
   bool chilled_on_serving_ice_ = false;
   Outcome outcome_;
   /// Where the figures of a step go while somebody asks for them.

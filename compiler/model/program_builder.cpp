@@ -86,6 +86,9 @@ BuiltProgram ProgramBuilder::build(const analysis::Drink& drink) {
 BuiltProgram ProgramBuilder::build(const analysis::Stock& prep) {
   Lowering job{prep.recipe, nullptr, &prep, {}, {}};
   job.frees_juice = true;
+  job.frees_fat = std::any_of(prep.recipe.steps.begin(), prep.recipe.steps.end(), [](const Step& step) {
+    return step.verb == Verb::blend || step.verb == Verb::heat || step.verb == Verb::simmer;
+  });
   job.program().is_prep = true;
   job.program().yield_measured = prep.makes.has_value();
   lower(job);
@@ -159,6 +162,8 @@ std::size_t ProgramBuilder::slot_of(Lowering& job, analysis::StockId id) {
   if (!slot.is_liquid && analysis::is_plant(stock.kind) && !job.frees_juice)
     slot.per_gram = all_solid(slot.per_gram);
   slot.holds_fat = facts.holds_fat;
+  slot.keeps_fat = job.prep && !job.frees_fat && !slot.is_liquid &&
+                   (analysis::is_plant(stock.kind) || stock.kind == StockKind::tea_coffee);
   if (facts.foams) {
     FoamRise rise = foam_of_juice_or_pulse_water;
     slot.full_foam = Grams(20);

@@ -126,6 +126,7 @@ const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>*
   outcome_.mixed = outcome_.liquid = Masses{};
   outcome_.melt_g = outcome_.foam_ml = outcome_.ice_g = outcome_.held_back_g = 0;
   outcome_.reached_glass = false;
+  fat_in_solids_g_ = 0;
   outcome_.added_g.assign(program_.operations.size(), 0.0);
   outcome_.slot_g.assign(program_.slots.size(), 0.0);
   outcome_.unsolved.clear();
@@ -190,6 +191,7 @@ void Simulator::pour(Vessel& vessel, std::size_t operation, std::size_t slot, Gr
   outcome_.mixed += added;
   outcome_.added_g[operation] += amount.value;
   outcome_.slot_g[slot] += amount.value;
+  if (program_.slots[slot].keeps_fat) fat_in_solids_g_ += added[Component::fat];
 }
 
 void Simulator::act(std::size_t i, const operation::Fill& fill) {
@@ -378,8 +380,12 @@ void Simulator::leave_solids(double held_by_solids) {
   Masses& masses = current().masses;
   double solids = masses[Component::solids];
   masses[Component::solids] = 0;
-  if (program_.is_prep && solids > 0)
-    hold_back(reckoning::HeldBack::What::solids, solids, held_by_solids * solids);
+  double fat = std::min(fat_in_solids_g_, masses[Component::fat]);
+  masses[Component::fat] -= fat;
+  fat_in_solids_g_ = 0;
+  if (program_.is_prep && solids + fat > 0)
+    hold_back(reckoning::HeldBack::What::solids, solids + fat,
+              held_by_solids * solids + liquid_held_by_fat * fat);
 }
 
 void Simulator::hold_back(reckoning::HeldBack::What what, double left_g, double clinging_g) {
@@ -403,6 +409,7 @@ void Simulator::act(std::size_t, const operation::Remove& remove) {
   for (Component component : {Component::fat, Component::solids, Component::protein})
     masses[component] = std::max(0.0, masses[component] - gone[component]);
   outcome_.slot_g[remove.slot] *= remove.stays.value;
+  if (program_.slots[remove.slot].keeps_fat) fat_in_solids_g_ = std::max(0.0, fat_in_solids_g_ - fat);
   hold_back(reckoning::HeldBack::What::removed, fat + dry,
             liquid_held_by_fat * fat + liquid_held_by_solids * dry);
 }

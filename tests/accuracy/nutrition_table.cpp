@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cctype>
 #include <cstdlib>
 #include <fstream>
 #include <map>
@@ -9,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "accuracy/quoted_figures.h"
 #include "accuracy/table.h"
 #include "model/physics/acid.h"
 #include "unit/driver/house_fixture.h"
@@ -308,4 +310,26 @@ TEST_CASE("figures that lean on the table are near those of the table", "[accura
                   {"mango purée", "E042"}},
                  0.2);
   acid.check();
+}
+
+TEST_CASE("what the library quotes of the outside table stands in the table", "[accuracy]") {
+  const std::map<std::string, std::string> columns = {
+      {"sugar", "fsugar"}, {"fat", "fatce"},     {"protein", "protcnt"}, {"water", "water"},
+      {"fibre", "fibtg"},  {"starch", "starch"}, {"ash", "ash"}};
+  const FoodTable foods;
+  const auto house = test::compile("house H\n");
+  Table table({"nutrition_table-quoted", title, "figures that the library's sources quote", "g/100 g"},
+              within(0.006));
+  for (const auto& stock : house->specs.stock) {
+    const auto at = stock.head.source.find("IFCT 2017");
+    if (!stock.head.from_library || at == std::string::npos) continue;
+    for (const auto& figure : quoted_figures(stock.head.source.substr(at))) {
+      const auto column = columns.find(figure.part);
+      if (column == columns.end() || !std::isalpha(static_cast<unsigned char>(figure.code.front()))) continue;
+      table.add(
+          fmt::format("{}: {} ({} {})", stock.head.name, figure.part, figure.code, foods.name(figure.code)),
+          foods.g(figure.code, column->second), figure.g);
+    }
+  }
+  table.check();
 }

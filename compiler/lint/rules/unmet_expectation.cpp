@@ -8,6 +8,7 @@
 #include "model/allergen_words.h"
 #include "model/figures_table.h"
 #include "model/money.h"
+#include "model/origin.h"
 
 namespace gill::lint {
 
@@ -73,25 +74,77 @@ void judge_allergens(const Expect& expect, const model::Allergens& allergens, Re
   }
 }
 
-void judge_vegan(const Expect& expect, bool surely_animal, bool maybe_animal, Reporter& report) {
-  if (expect.vegan && surely_animal)
-    report.add(expect.span, "something in it comes from an animal", "Swap it, or write `expect vegan no`.");
-  else if (expect.vegan && maybe_animal)
+/// Which foods `vegan` and `vegetarian` leave out.
+bool is_left_out(Property diet, analysis::Origin origin) {
+  return diet == Property::vegan ? model::is_of_animals(origin) : origin == analysis::Origin::animal;
+}
+
+/// The parts by which a drink holds, or may hold, what the diet leaves out: `duck fat`, `honey`.
+std::vector<std::string> parts_left_out(Property diet, const House& house, const model::Origins& origins,
+                                        bool may) {
+  std::vector<std::string> names;
+  for (const auto& route : origins.routes) {
+    if (route.may != may || !is_left_out(diet, route.origin)) continue;
+    for (auto id : route.via) {
+      std::string name = fmt::format("`{}`", house.specs[id].head.name);
+      if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(std::move(name));
+    }
+  }
+  return names;
+}
+
+std::vector<std::string> silent_parts(const House& house, const model::Origins& origins) {
+  std::vector<std::string> names;
+  for (auto id : origins.unknown) names.push_back(fmt::format("`{}`", house.specs[id].head.name));
+  for (const auto& name : origins.undeclared) names.push_back(fmt::format("`{}`", name));
+  return names;
+}
+
+std::string_view verb(const std::vector<std::string>& names) { return names.size() == 1 ? "comes" : "come"; }
+
+void judge_diet(const Expect& expect, const House& house, const model::Origins& origins, Reporter& report) {
+  auto diet = analysis::name_of(expect.property);
+  auto answer = expect.property == Property::vegan ? model::vegan(origins) : model::vegetarian(origins);
+  if (!expect.is_so) {
+    if (answer == model::Answer::yes)
+      report.add(expect.span,
+                 fmt::format("every part of it says where it comes from, and none is left out by `{}`", diet),
+                 fmt::format("Write `expect {} yes`, or check the build.", diet));
+    return;
+  }
+  if (answer == model::Answer::yes) return;
+  auto surely = parts_left_out(expect.property, house, origins, false);
+  auto maybe = parts_left_out(expect.property, house, origins, true);
+  auto silent = silent_parts(house, origins);
+  if (answer == model::Answer::no)
+    report.add(expect.span,
+               fmt::format("{} {} from an animal, so `{} yes` cannot hold", base::join_with_and(surely),
+                           verb(surely), diet),
+               fmt::format("Swap it, or write `expect {} no`.", diet));
+  else if (!maybe.empty())
     report.add(
-        expect.span, "some part may come from an animal, or says nothing, so `vegan yes` cannot hold",
-        "Add `allergen` lines to the parts that have none, and ask the maker about what may be in them.");
-  else if (!expect.vegan && !surely_animal && !maybe_animal)
-    report.add(expect.span, "nothing declared in it comes from an animal",
-               "Write `expect vegan yes`, or check the build.");
+        expect.span,
+        fmt::format("{} may come from an animal, so `{} yes` cannot hold", base::join_with_and(maybe), diet),
+        "Ask the maker (finings, colour, whey). A house that knows declares its own bottle with "
+        "`like`, and gives it an `origin` line: `origin plant`.");
+  else if (!silent.empty())
+    report.add(
+        expect.span,
+        fmt::format("nothing says where {} {} from, so `{} yes` cannot hold", base::join_with_and(silent),
+                    verb(silent), diet),
+        "Ask the maker, and give it an `origin` line: `origin plant`, `origin milk` or `origin animal`.");
+  else
+    report.add(expect.span, fmt::format("a line of it could not be read, so `{} yes` cannot hold", diet),
+               "Mend the other finding first.");
 }
 
 /// What a drink or a prep holds that somebody must not have, or will not.
 template <class Facts>
-void judge_origin(const Expect& expect, const Facts& facts, Reporter& report) {
+void judge_declared(const Expect& expect, const House& house, const Facts& facts, Reporter& report) {
   if (expect.property == Property::allergens)
     judge_allergens(expect, facts.allergens, report);
   else
-    judge_vegan(expect, facts.surely_animal, facts.maybe_animal || !facts.allergens.known, report);
+    judge_diet(expect, house, facts.origins, report);
 }
 
 /// A sum as a number of that currency; nothing where it is in another.
@@ -156,7 +209,8 @@ void unmet_expectation(const DrinkCase& drink, Reporter& report) {
       }
       case Property::allergens:
       case Property::vegan:
-        judge_origin(expect, facts, report);
+      case Property::vegetarian:
+        judge_declared(expect, drink.house, facts, report);
         break;
     }
   }
@@ -182,7 +236,8 @@ void unmet_expectation(const PrepCase& prep, Reporter& report) {
         break;
       case Property::allergens:
       case Property::vegan:
-        judge_origin(expect, facts, report);
+      case Property::vegetarian:
+        judge_declared(expect, prep.house, facts, report);
         break;
       case Property::cost: {
         // A prep's cost is that of a litre.

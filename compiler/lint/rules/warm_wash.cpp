@@ -1,28 +1,20 @@
 #include <fmt/format.h>
 
-#include <algorithm>
-
 #include "lint/parts.h"
 #include "lint/rules.h"
+#include "model/origin.h"
 
 namespace gill::lint {
 
 namespace {
 
-/// Rendered fats, whose lines say nothing of the animal.
-bool is_fat_of_meat(const analysis::Stock& stock) {
-  static constexpr std::string_view words[] = {"bacon", "lard",   "duck", "goose",   "chicken",
-                                               "beef",  "tallow", "ham",  "sausage", "marrow"};
-  return std::any_of(std::begin(words), std::end(words),
-                     [&](std::string_view word) { return stock.head.name.find(word) != std::string::npos; });
-}
-
 /// Butter, cream, bacon fat: fat that an animal gave, or of which nobody says otherwise.
 bool is_animal_fat(const House& house, analysis::StockId id) {
   const auto& stock = house.specs[id];
   bool holds_fat = stock.kind == analysis::StockKind::fat || stock.kind == analysis::StockKind::dairy;
-  bool unaccounted = stock.kind == analysis::StockKind::fat && !stock.allergens_stated;
-  return holds_fat && (house.facts[id].surely_animal || is_fat_of_meat(stock) || unaccounted);
+  const auto& origins = house.facts[id].origins;
+  bool unaccounted = stock.kind == analysis::StockKind::fat && !origins.known;
+  return holds_fat && (model::is_surely_of_animals(origins) || unaccounted);
 }
 
 }  // namespace

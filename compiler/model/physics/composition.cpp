@@ -40,10 +40,9 @@ Impossible out_of_range(Component component, double declared, double possible) n
 std::optional<Impossible> impossible_alone(const DeclaredTerms& terms) noexcept {
   for (const Component component : components) {
     const Declared& part = terms[component];
-    if (part.basis == Declared::Basis::none) continue;
-    if (!(part.value >= 0)) return out_of_range(component, part.value, 0);
-    if (part.basis == Declared::Basis::mass_fraction && part.value > 1 + label_rounding)
-      return out_of_range(component, part.value, 1);
+    if (!(part.grams_in_100_ml >= 0)) return out_of_range(component, part.grams_in_100_ml, 0);
+    if (!(part.mass_fraction >= 0)) return out_of_range(component, part.mass_fraction, 0);
+    if (part.mass_fraction > 1 + label_rounding) return out_of_range(component, part.mass_fraction, 1);
   }
   const double strength = terms.strength.value_or(0);
   if (!(strength >= 0)) return out_of_range(Component::ethanol, strength, 0);
@@ -60,17 +59,8 @@ std::optional<Impossible> impossible_alone(const DeclaredTerms& terms) noexcept 
 Parts parts_of(const DeclaredTerms& terms) noexcept {
   Parts parts{};
   for (const Component component : components) {
-    const Declared& part = terms[component];
-    switch (part.basis) {
-      case Declared::Basis::none:
-        break;
-      case Declared::Basis::grams_per_100_ml:
-        parts.in_100_ml[component] = part.value;
-        break;
-      case Declared::Basis::mass_fraction:
-        parts.in_1_g[component] = part.value;
-        break;
-    }
+    parts.in_100_ml[component] = terms[component].grams_in_100_ml;
+    parts.in_1_g[component] = terms[component].mass_fraction;
   }
   parts.in_100_ml[Component::ethanol] +=
       terms.strength.value_or(0) * whole_ml * ethanol_water::ethanol_density_g_per_ml;

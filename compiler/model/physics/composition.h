@@ -10,18 +10,29 @@
 /// From what a label or a handbook declares to the masses that fit it.
 namespace gill::model {
 
-/// One declared amount: of a component, in one of the two ways labels state it.
+/// What is declared of one component, in the two ways labels state it; lines of several kinds that are one
+/// component add up.
 struct Declared {
-  enum class Basis : std::uint8_t {
-    none,              ///< not declared
-    grams_per_100_ml,  ///< `6 % w/v`, `60 g/l`
-    mass_fraction,     ///< `6 % w/w`, `50 brix`; 0…1
-  };
-  Basis basis = Basis::none;
-  double value = 0;
+  double grams_in_100_ml = 0;  ///< `6 % w/v`, `60 g/l`
+  double mass_fraction = 0;    ///< `6 % w/w`, `50 brix`; 0…1
 
-  static constexpr Declared per_100_ml(double grams) noexcept { return {Basis::grams_per_100_ml, grams}; }
-  static constexpr Declared by_mass(double fraction) noexcept { return {Basis::mass_fraction, fraction}; }
+  static constexpr Declared per_100_ml(double grams) noexcept { return {grams, 0}; }
+  static constexpr Declared by_mass(double fraction) noexcept { return {0, fraction}; }
+
+  constexpr Declared& operator+=(const Declared& more) noexcept {
+    grams_in_100_ml += more.grams_in_100_ml;
+    mass_fraction += more.mass_fraction;
+    return *this;
+  }
+  constexpr Declared& operator*=(double factor) noexcept {
+    grams_in_100_ml *= factor;
+    mass_fraction *= factor;
+    return *this;
+  }
+  /// Grams in one gram of a substance of this density.
+  constexpr double in_a_gram(double density_g_per_ml) const noexcept {
+    return mass_fraction + grams_in_100_ml / (100 * density_g_per_ml);
+  }
 };
 
 /// Everything declared of one ingredient. What is left out is not declared, and is then none of it.

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <map>
 
+#include "model/origin.h"
 #include "render/document/shared_parts.h"
 #include "render/wording/allergen_words.h"
 
@@ -14,8 +15,12 @@ namespace {
 class AllergenWriter {
  public:
   AllergenWriter(const BookIndex& index, const model::Allergens& allergens, bool known,
-                 const analysis::Recipe& recipe)
-      : index_(index), allergens_(allergens), known_(known), parts_(Usage::parts_of(recipe)) {}
+                 const analysis::Recipe& recipe, const model::Origins* origins)
+      : index_(index),
+        allergens_(allergens),
+        known_(known),
+        parts_(Usage::parts_of(recipe)),
+        origins_(origins) {}
 
   Notice write() {
     Notice notice{Notice::Role::allergens, "Allergens", {}};
@@ -28,6 +33,7 @@ class AllergenWriter {
     if (allergens_.routes.empty())
       notice.blocks.push_back(Paragraph{Run("No part of it declares an allergen."), Tone::lead});
     if (!known_) notice.blocks.push_back(Paragraph{not_known(), Tone::lead});
+    if (origins_) add_animals(notice);
     notice.blocks.push_back(
         Paragraph{Run(wording::evaluated_line + " " + wording::shared_equipment_line), Tone::small});
     return notice;
@@ -48,6 +54,27 @@ class AllergenWriter {
       runs.push_back(std::move(run));
     }
     return runs;
+  }
+
+  /// What an animal gave, for guests who leave it out; nothing where no part tells of any.
+  void add_animals(Notice& notice) const {
+    for (bool may : {false, true}) {
+      std::vector<Run> runs;
+      for (const auto& route : origins_->routes) {
+        if (route.may != may || !model::is_of_animals(route.origin)) continue;
+        std::vector<Run> sources;
+        for (auto id : route.via) sources.push_back(link_to(id));
+        bool is_of_the_body = route.origin == analysis::Origin::animal;
+        Run run;
+        if (!is_of_the_body) run.plain(std::string(analysis::name_of(route.origin)) + ", in ");
+        runs.push_back(run.append(joined_with_and(sources)));
+      }
+      add(notice, may ? "May be from an animal: " : "From an animal: ",
+          may ? " (finings, colour, whey: ask the maker)" : "", runs);
+    }
+    std::vector<Run> silent;
+    for (auto id : origins_->unknown) silent.push_back(link_to(id));
+    add(notice, "Nothing says where it comes from: ", {}, silent);
   }
 
   /// The stock, and the part of the recipe in which it comes where that is another.
@@ -86,6 +113,7 @@ class AllergenWriter {
   const model::Allergens& allergens_;
   bool known_;
   std::vector<StockId> parts_;
+  const model::Origins* origins_;
 };
 
 std::vector<std::string> words_of(const model::Allergens& allergens, bool may) {
@@ -104,8 +132,8 @@ std::string comma_list(const std::vector<std::string>& words) {
 }  // namespace
 
 Notice allergens_notice(const BookIndex& index, const model::Allergens& allergens, bool known,
-                        const analysis::Recipe& recipe) {
-  return AllergenWriter(index, allergens, known, recipe).write();
+                        const analysis::Recipe& recipe, const model::Origins* origins) {
+  return AllergenWriter(index, allergens, known, recipe, origins).write();
 }
 
 Run allergens_in_brief(const model::Allergens& allergens, bool known) {

@@ -17,10 +17,9 @@ std::vector<std::string> codes_of(const BookIndex& index) {
   for (auto id : index.drinks())
     for (const auto& route : index.facts()[id].allergens.routes)
       if (std::find(codes.begin(), codes.end(), route.code) == codes.end()) codes.push_back(route.code);
-  const auto& list = model::allergen_list(index.house().allergen_list);
+  auto list = model::allergen_list(index.house().allergen_list);
   auto key = [&](const std::string& code) {
-    return std::pair(std::find(list.begin(), list.end(), model::heading_of(code)) - list.begin(),
-                     std::string_view(code));
+    return std::pair(model::place_on(list, code), std::string_view(code));
   };
   std::sort(codes.begin(), codes.end(),
             [&](const std::string& a, const std::string& b) { return key(a) < key(b); });

@@ -65,7 +65,8 @@ class DrinkPageBuilder {
   std::vector<Block> notices() const {
     std::vector<Block> blocks;
     add_notice(blocks, error_notice(index_, index_.errors_of(id_), valid_, drink_.head.has_errors));
-    blocks.push_back(allergens_notice(index_, facts_.allergens, facts_.allergens.known, drink_.recipe));
+    blocks.push_back(
+        allergens_notice(index_, facts_.allergens, facts_.allergens.known, drink_.recipe, &facts_.origins));
     return blocks;
   }
 

@@ -77,7 +77,7 @@ std::vector<std::string> allergens_to_avoid(const BookIndex& index) {
   for (auto heading : model::allergen_list(index.house().allergen_list)) {
     result.emplace_back(heading);
     for (const auto& code : codes)
-      if (code != heading && model::heading_of(code) == heading) result.push_back(code);
+      if (code != heading && model::is_under(code, heading)) result.push_back(code);
   }
   for (const auto& code : codes)
     if (std::find(result.begin(), result.end(), code) == result.end()) result.push_back(code);

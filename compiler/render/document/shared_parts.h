@@ -6,9 +6,10 @@
 /// Parts that pages of several kinds show in the same way.
 namespace gill::render::document {
 
-/// The allergens in words, with what each comes by, and the standing lines.
+/// The allergens in words, with what each comes by, and the standing lines; with `origins` also what comes,
+/// or may come, from an animal.
 Notice allergens_notice(const BookIndex& index, const model::Allergens& allergens, bool known,
-                        const analysis::Recipe& recipe);
+                        const analysis::Recipe& recipe, const model::Origins* origins = nullptr);
 
 /// `egg, sulphites; may: almond (nut); not known`, for a cell or a line of an index; never empty.
 Run allergens_in_brief(const model::Allergens& allergens, bool known);

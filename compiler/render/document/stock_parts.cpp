@@ -48,7 +48,8 @@ std::vector<Block> stock_notices(const BookIndex& index, StockId id, bool valid)
   std::vector<Block> blocks;
   auto errors = error_notice(index, index.errors_of(id), valid, stock.head.has_errors);
   if (!errors.blocks.empty()) blocks.push_back(std::move(errors));
-  blocks.push_back(allergens_notice(index, facts.allergens, facts.allergens.known, stock.recipe));
+  blocks.push_back(
+      allergens_notice(index, facts.allergens, facts.allergens.known, stock.recipe, &facts.origins));
   return blocks;
 }
 

@@ -90,12 +90,11 @@ class Row {
     csv.end_row();
   }
   /// A cell for each heading of the house's allergen list.
-  void put_allergens(const model::Allergens& allergens, bool known,
-                     const std::vector<std::string_view>& list) {
+  void put_allergens(const model::Allergens& allergens, bool known, std::span<const std::string_view> list) {
     for (auto heading : list) {
       std::string_view words = known ? "none declared" : "not known";
       for (const auto& route : allergens.routes)
-        if (model::heading_of(route.code) == heading && words != "yes") words = route.may ? "may" : "yes";
+        if (model::is_under(route.code, heading) && words != "yes") words = route.may ? "may" : "yes";
       allergens_.emplace_back(words);
     }
   }
@@ -177,7 +176,7 @@ class FactsTable {
   }
 
   const FactsInput& input_;
-  const std::vector<std::string_view>& list_;
+  std::span<const std::string_view> list_;
 };
 
 }  // namespace

@@ -1,8 +1,10 @@
 #include "render/facts/facts_json.h"
 
 #include "base/json.h"
+#include "model/allergens.h"
 #include "model/figures_table.h"
 #include "model/money.h"
+#include "model/origin.h"
 #include "render/facts/facts_selection.h"
 
 namespace gill::render {
@@ -85,7 +87,31 @@ class FactsWriter {
     Json unknown = Json::array();
     for (auto id : allergens.unknown) unknown.push_back(input_.specs[id].head.name);
     for (const auto& name : allergens.undeclared) unknown.push_back(name);
+    auto list = model::allergen_list(input_.specs.house.allergen_list);
+    Json outside = Json::array();
+    for (const auto& route : allergens.routes)
+      if (model::place_on(list, route.code) == list.size()) outside.push_back(route.code);
+    // Named by courtesy, or because the house cares for it: coconut is on neither the EU's list nor the UK's.
+    json["allergens_outside_the_list"] = std::move(outside);
     json["allergens_not_stated_by"] = std::move(unknown);
+  }
+
+  /// Where it comes from, and what follows for a diet: true, false, or null where something does not say.
+  void put_origins(Json& json, const model::Origins& origins) const {
+    Json sure = Json::array(), possible = Json::array(), unknown = Json::array();
+    for (const auto& route : origins.routes)
+      (route.may ? possible : sure).push_back(analysis::name_of(route.origin));
+    for (auto id : origins.unknown) unknown.push_back(input_.specs[id].head.name);
+    for (const auto& name : origins.undeclared) unknown.push_back(name);
+    json["origins"] = std::move(sure);
+    json["origins_may"] = std::move(possible);
+    json["origins_known"] = origins.known;
+    json["origins_not_stated_by"] = std::move(unknown);
+    auto answer = [](model::Answer given) {
+      return given == model::Answer::not_known ? Json() : Json(given == model::Answer::yes);
+    };
+    json["vegan"] = answer(model::vegan(origins));
+    json["vegetarian"] = answer(model::vegetarian(origins));
   }
 
   static std::string_view name_of(model::Role role) {
@@ -159,6 +185,7 @@ class FactsWriter {
       json["alcohol_units"][country] = if_valid(units * serves, valid);
     json["served_later"] = served_later(facts, serves, valid);
     put_allergens(json, facts.allergens, facts.allergens.known);
+    put_origins(json, facts.origins);
     json["cost"] = {{"amount", valid ? number(facts.cost, serves) : Json(nullptr)},
                     {"currency", text_or_null(input_.facts.currency)}};
     json["ingredients"] = entries(facts.entries, serves);
@@ -204,6 +231,7 @@ class FactsWriter {
     put_place(json, prep.head);
     put_stock_figures(json, prep, facts, valid);
     put_allergens(json, facts.allergens, facts.allergens.known);
+    put_origins(json, facts.origins);
     json["cost_per_l"] = valid ? number(model::cost_per_l(facts), 1) : Json(nullptr);
     json["currency"] = text_or_null(input_.facts.currency);
     json["keeps_days"] = number_or_null(facts.keeps_days);
@@ -225,6 +253,7 @@ class FactsWriter {
         stock.kind == analysis::StockKind::unstated ? Json(nullptr) : Json(analysis::name_of(stock.kind));
     put_stock_figures(json, stock, facts, valid);
     put_allergens(json, facts.allergens, facts.allergens.known);
+    put_origins(json, facts.origins);
     json["source"] = stock.head.source;
     json["cost_per_l"] = valid ? number(model::cost_per_l(facts), 1) : Json(nullptr);
     json["currency"] = text_or_null(input_.facts.currency);

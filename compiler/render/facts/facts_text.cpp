@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "model/figures_table.h"
 #include "model/money.h"
+#include "model/origin.h"
 #include "render/facts/facts_json.h"
 #include "render/facts/facts_selection.h"
 #include "render/wording/allergen_words.h"
@@ -68,6 +69,23 @@ class TextWriter {
     line("allergens", {base::join(parts, "; ")});
   }
 
+  /// What comes from an animal, or may; nothing where no part tells of any.
+  void animals(const model::Origins& origins) {
+    std::vector<std::string> parts;
+    for (bool may : {false, true}) {
+      std::vector<std::string> names;
+      for (const auto& route : origins.routes)
+        if (route.may == may && model::is_of_animals(route.origin))
+          for (auto id : route.via) names.push_back(input_.specs[id].head.name);
+      if (!names.empty()) parts.push_back((may ? "may be: " : "") + base::join(names, ", "));
+    }
+    std::vector<std::string> unknown;
+    for (auto id : origins.unknown) unknown.push_back(input_.specs[id].head.name);
+    for (const auto& name : origins.undeclared) unknown.push_back(name);
+    if (!unknown.empty()) parts.push_back("not known: " + base::join(unknown, ", "));
+    if (!parts.empty()) line("animals", {base::join(parts, "; ")});
+  }
+
   std::string cost_words(const std::optional<units::Money>& cost, const std::vector<StockId>& missing,
                          std::string_view of) const {
     if (cost) return units::money_text(*cost) + std::string(of);
@@ -89,6 +107,7 @@ class TextWriter {
     else
       line("figures", {"not worked out: an amount is in error"});
     allergens(facts.allergens, facts.allergens.known);
+    animals(facts.origins);
     out_ += "\n";
   }
 
@@ -154,6 +173,7 @@ class TextWriter {
     }
     keeping(facts);
     allergens(facts.allergens, facts.allergens.known);
+    animals(facts.origins);
   }
 
   void keeping(const model::StockFacts& facts) {

@@ -31,8 +31,8 @@ std::string with_allergen_words(std::string_view text) {
 }
 
 bool is_on_list(std::string_view code, std::string_view list) {
-  const auto& headings = model::allergen_list(list);
-  return std::find(headings.begin(), headings.end(), model::heading_of(code)) != headings.end();
+  auto entries = model::allergen_list(list);
+  return model::place_on(entries, code) < entries.size();
 }
 
 }  // namespace gill::render::wording

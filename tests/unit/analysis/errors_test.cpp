@@ -326,3 +326,32 @@ TEST_CASE("a bad byte is a bad line at its place, and the drink's other lines st
   CHECK(compiled.drink("X").recipe.amounts.size() == 1);
   CHECK(compiled.drink("X").head.has_amount_errors);
 }
+
+TEST_CASE("only allergen lists that somebody wrote down are taken", "[errors]") {
+  for (const char* list : {"EU", "UK", "GB", "US", "CA", "AU", "NZ"}) {
+    INFO(list);
+    CHECK(findings(compile(std::string("house H\n  allergen list ") + list + "\n")).empty());
+  }
+  in_house("17-2 [unknown-word] EU, UK, US, CA, AU, NZ", "allergen list XY");
+  in_house("17-2 [unknown-word] EU, UK, US, CA, AU, NZ", "allergen list BR");
+  CHECK(compile("house H\n  allergen list gb\n").specs.house.allergen_list == "UK");
+}
+
+TEST_CASE("a place is a country of ISO 3166", "[errors]") {
+  for (const char* place : {"GB", "FR", "AU", "US", "ZW", "AD"}) {
+    INFO(place);
+    CHECK(findings(compile(std::string("house H\n  place ") + place + "\n")).empty());
+  }
+  in_house("9-2 [unknown-word] `place GB`", "place UK");
+  in_house("9-2 [unknown-word] ISO 3166", "place XX");
+}
+
+TEST_CASE("an origin is one of the words", "[errors]") {
+  in_ingredient("10-5 [unknown-word] `plant`", "origin plnat");
+  in_ingredient("10-9 [unknown-word] `animal`", "origin vegetable");
+  for (const char* line :
+       {"origin plant", "origin may be animal", "origin milk, may be animal", "origin not known"}) {
+    INFO(line);
+    CHECK(findings(compile(std::string("ingredient X\n  kind syrup\n  ") + line + "\n")).empty());
+  }
+}

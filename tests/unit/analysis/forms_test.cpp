@@ -602,8 +602,8 @@ TEST_CASE("every property can be expected", "[forms]") {
   CHECK(expects[9].range.currency == "EUR");
   CHECK(expects[12].allergens == Strings{"egg", "nuts:almond"});
   CHECK(expects[13].allergens.empty());
-  CHECK(expects[14].vegan);
-  CHECK_FALSE(expects[15].vegan);
+  CHECK(expects[14].is_so);
+  CHECK_FALSE(expects[15].is_so);
 }
 
 TEST_CASE("price lists hold a name, a pack and a price a line", "[forms]") {
