@@ -5,7 +5,7 @@
     tests/mutation/mutate.py --rooms model --sample 15     of one room
     tests/mutation/mutate.py --again                       the survivors of the results once more
 
-Builds the test programs in build/ first, then works on a copy of them and of the sources in build-mutation/, so that the
+Builds the test programs in build-by-source/ first, then works on a copy of them and of the sources in build-mutation/, so that the
 sources may be edited meanwhile (what tests read from tests/ is not copied: leave golden files and houses alone). A mutant costs
 the compiling of its one source and the linking of the test programs that hold its room: the mutated object stands before the
 archives, so the linker never looks for the one inside. The programs of TESTED_BY run in their order without the tests of LEFT_OUT,
@@ -27,10 +27,11 @@ import sys
 import time
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
+MADE = ROOT / "build-by-source"
 WORK = ROOT / "build-mutation"
 TREE, BUILD = WORK / "tree", WORK / "build"
 ROOMS = ["model", "units", "costing", "stock", "batch", "plan", "lint", "importer"]
-# The programs that hold a room to something, by their names below build/tests, in the order in which they are run.
+# The programs that hold a room to something, by their names below build-by-source/tests, in the order in which they are run.
 TESTED_BY = {
     "model": ["physics", "model", "costing", "batch", "lint", "driver", "accuracy"],
     "units": ["units", "golden", "model", "driver"],
@@ -145,13 +146,12 @@ def copy_sources():
 
 def build(jobs):
     """Builds the test programs (with no jobs: takes them as they are) and copies the build folder."""
-    made = ROOT / "build"
-    if not (made / "build.ninja").exists():
-        subprocess.run(["cmake", "-S", str(ROOT), "-B", str(made), "-G", "Ninja", "-DCMAKE_BUILD_TYPE=Release"], check=True)
+    if not (MADE / "build.ninja").exists():
+        subprocess.run(["cmake", "--preset", "by-source"], cwd=ROOT, check=True)
     if jobs:
-        subprocess.run(["ninja", "-C", str(made), "--quiet", f"-j{jobs}"], check=True)
+        subprocess.run(["ninja", "-C", str(MADE), "--quiet", f"-j{jobs}"], check=True)
     shutil.rmtree(BUILD, ignore_errors=True)
-    shutil.copytree(made, BUILD, symlinks=True)
+    shutil.copytree(MADE, BUILD, symlinks=True)
 
 
 def limited():
@@ -184,7 +184,7 @@ class Programs:
 
     def link(self, name):
         if name not in self.links:
-            lines = run(["ninja", "-C", str(ROOT / "build"), "-t", "commands", "-s", f"tests/test_{name}"], check=True).stdout.splitlines()
+            lines = run(["ninja", "-C", str(MADE), "-t", "commands", "-s", f"tests/test_{name}"], check=True).stdout.splitlines()
             command = next(line for line in reversed(lines) if f"-o tests/test_{name}" in line)
             self.links[name] = next(part for part in command.split(" && ") if f"-o tests/test_{name}" in part)
         return self.links[name]
@@ -209,7 +209,7 @@ class Compiler:
     """Compiles a changed source as the build does, unoptimised and with a precompiled header of its own."""
 
     def __init__(self):
-        self.commands = {entry["file"]: entry["command"] for entry in json.loads((ROOT / "build/compile_commands.json").read_text())}
+        self.commands = {entry["file"]: entry["command"] for entry in json.loads((MADE / "compile_commands.json").read_text())}
         self.headers = {}
 
     def words(self, path):
