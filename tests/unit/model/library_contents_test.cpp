@@ -165,3 +165,24 @@ TEST_CASE("wet and dry foods in a spirit: volume and strength of what comes off"
   CHECK(butter.yield_ml == Approx(650).margin(10));
   CHECK(butter.abv_percent == Approx(43.5).margin(0.2));
 }
+
+// What each entry's own source line says.
+TEST_CASE("figures of the library lie where their sources put them", "[library]") {
+  auto acid_as_lactic = [](const char* name) {
+    return 100 * library().stock(name).composition.of_ml(1)[Component::lactic];
+  };
+  CHECK(100 * library().stock("sherry vinegar").composition.of_ml(1)[Component::acetic] >= 7);
+  for (const char* name : {"milk", "semi-skimmed milk", "skimmed milk", "half and half", "light cream",
+                           "cream", "double cream"}) {
+    INFO(name);
+    CHECK(acid_as_lactic(name) >= 0.1299);
+    CHECK(acid_as_lactic(name) <= 0.18);
+  }
+  CHECK(library().stock("blackstrap molasses").sugar_g_per_100ml <
+        0.75 * library().stock("molasses").sugar_g_per_100ml);
+  CHECK(library().stock("raki").abv_percent == Approx(45));
+  CHECK(library().stock("arak").abv_percent == Approx(50));
+  for (const char* name : {"raki", "arak"}) CHECK(library().stock(name).sugar_g_per_100ml == 0);
+  auto navy = evaluate("drink A\n  60 ml navy rum\n");
+  CHECK(navy.errors().size() == 1);
+}
