@@ -180,6 +180,24 @@ TEST_CASE("a prep is scaled by what it makes") {
   CHECK_THROWS(batch_of(*house, "P", serves(3)));
 }
 
+TEST_CASE("a prep is bottled in the bottles asked for, else in its own, else in none") {
+  auto house = compile(
+      "prep P\n  700 ml vodka\n  makes 700 ml\n  keeps 30 d chilled\n  bottle 350 ml\n"
+      "prep Q\n  700 ml vodka\n  makes 700 ml\n  keeps 30 d chilled\n");
+  batch::BatchRequest request;
+  request.volume_ml = 2000;
+  auto own = batch_of(*house, "P", request);
+  REQUIRE(own.bottles.size() == 1);
+  CHECK(own.bottles[0].size_ml == 350);
+  CHECK(own.bottles[0].count == 6);
+  CHECK(batch_of(*house, "Q", request).bottles.empty());
+  request.bottle_ml = 500;
+  auto asked = batch_of(*house, "P", request);
+  REQUIRE(asked.bottles.size() == 1);
+  CHECK(asked.bottles[0].size_ml == 500);
+  CHECK(asked.bottles[0].count == 4);
+}
+
 TEST_CASE("the keys of a batch are the fixed ones") {
   auto house = compile(
       "drink A\n  50 ml London dry gin\n  2 dashes orange bitters\n  stir 30 s\n  strain\n  garnish lemon "

@@ -22,6 +22,7 @@ import re
 import resource
 import shlex
 import shutil
+import signal
 import subprocess
 import sys
 import time
@@ -48,7 +49,7 @@ LEFT_OUT = {
     "driver": ["*five thousand preps*", "*through any program of steps", "twenty thousand drinks*"],
     "lint": ["a page's first example*"],
 }
-PATIENCE = 10  # a program that takes so many times as long as it did unchanged hangs
+PATIENCE = 10  # a program that works so many times as long as it did unchanged hangs (processor time: other work does not count)
 MEMORY = 4 << 30  # a program that wants more bytes than this is stopped
 
 
@@ -154,12 +155,24 @@ def build(jobs):
     shutil.copytree(MADE, BUILD, symlinks=True)
 
 
-def limited():
-    resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+def limited(seconds):
+    """Sets up a child that is stopped beyond so much processor time and MEMORY."""
+
+    def limit():
+        resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+        resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds + 5))
+
+    return limit
+
+
+def worked_s():
+    """Processor time of all children that have ended, s."""
+    used = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return used.ru_utime + used.ru_stime
 
 
 class Programs:
-    """The test programs: how each is linked and how long it runs unchanged."""
+    """The test programs: how each is linked and how long it works unchanged."""
 
     def __init__(self):
         self.timings = WORK / "timings.json"
@@ -167,13 +180,13 @@ class Programs:
         self.links = {}
 
     def seconds(self, name):
-        """How long it runs unchanged; None where it fails already."""
+        """How long it works unchanged; None where it fails already."""
         binary = BUILD / "tests" / f"test_{name}"
         stamp = binary.stat().st_mtime
         if self.known.get(name, [0])[0] != stamp:
-            begun = time.time()
+            begun = worked_s()
             done = run(self.command(binary, name), cwd=BUILD)
-            self.known[name] = [stamp, time.time() - begun if done.returncode == 0 else None]
+            self.known[name] = [stamp, worked_s() - begun if done.returncode == 0 else None]
             self.timings.write_text(json.dumps(self.known))
             if done.returncode != 0:
                 print(f"test_{name} fails unchanged and is left out.", flush=True)
@@ -252,13 +265,12 @@ def judged(mutant, text, compiler, programs):
             program = programs.linked(name, made)
         except subprocess.CalledProcessError:  # what it no longer defines is missed elsewhere
             return {**mutant, "status": "no code"}
-        try:
-            done = run(programs.command(program, name), cwd=BUILD, timeout=max(30, PATIENCE * programs.seconds(name)), errors="replace", preexec_fn=limited)
-        except subprocess.TimeoutExpired:
+        patience = int(max(30, PATIENCE * programs.seconds(name)))
+        done = run(programs.command(program, name), cwd=BUILD, errors="replace", preexec_fn=limited(patience))
+        program.unlink()
+        if done.returncode == -signal.SIGXCPU:
             status = {"status": "killed", "by": f"{name}: hangs"}
             break
-        finally:
-            program.unlink()
         if done.returncode != 0:
             told = re.search(r"^-{20,}\n(.+)\n", done.stdout, re.MULTILINE)
             status = {"status": "killed", "by": f"{name}: {told[1] if told else 'ends with ' + str(done.returncode)}"}

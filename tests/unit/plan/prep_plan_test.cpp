@@ -657,6 +657,7 @@ TEST_CASE("the page of a plan tells what is on hand, and that nothing is made wh
   CHECK(testing::rows_of(text)[1] == "Test, Wed 16 Sep: 40 portions, service from 17:00 to 00:00");
   CHECK(has_row(text, "washed gin 1.8 l 1.8 l none back"));
   CHECK_THAT(text, !Catch::Contains("test gin") && !Catch::Contains("Allergens and cautions"));
+  CHECK_THAT(text, !Catch::Contains("Begin") && !Catch::Contains("Finish"));
   // 20 lemons for the juice, five of them to buy.
   CHECK(has_row(text, "☐ lemon 20 15 5 of 1 2.00 EUR 40 × lemon twist, 900 ml lemon juice"));
 }
