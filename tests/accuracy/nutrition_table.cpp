@@ -318,7 +318,7 @@ TEST_CASE("what the library quotes of the outside table stands in the table", "[
       {"fibre", "fibtg"},  {"starch", "starch"}, {"ash", "ash"}};
   const FoodTable foods;
   const auto house = test::compile("house H\n");
-  Table table({"nutrition_table-quoted", title, "figures that the library's sources quote", "g/100 g"},
+  Table table({"nutrition_table-quoted", food_tables, "figures that the library's sources quote", "g/100 g"},
               within(0.006));
   for (const auto& stock : house->specs.stock) {
     const auto at = stock.head.source.find("IFCT 2017");

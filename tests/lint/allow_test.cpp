@@ -3,7 +3,7 @@
 #include "linted.h"
 
 using gill::testing::count;
-using gill::testing::lint;
+using gill::testing::linted;
 
 namespace {
 
@@ -19,7 +19,7 @@ std::string with(const std::string& lines) { return bare + lines; }
 }  // namespace
 
 TEST_CASE("an allow quiets its rule in its declaration and is kept", "[lint]") {
-  auto house = lint(with("  allow no-garnish because \"undecided\"\n"));
+  auto house = linted(with("  allow no-garnish because \"undecided\"\n"));
   CHECK(count(bare, "no-garnish") == 1);
   CHECK(gill::testing::findings_of(*house, "no-garnish").empty());
   CHECK(gill::testing::findings_of(*house, "idle-allow").empty());
@@ -68,7 +68,7 @@ TEST_CASE("an idle allow can itself be allowed", "[lint]") {
 }
 
 TEST_CASE("a suppressed caution is still handed on", "[lint]") {
-  auto house = lint(R"(drink Bench White
+  auto house = linted(R"(drink Bench White
   glass      coupe
   60 ml      London dry gin
   25 ml      lemon juice

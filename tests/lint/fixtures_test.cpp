@@ -45,7 +45,7 @@ TEST_CASE("fixtures show what each rule finds and what it leaves alone", "[lint]
     std::string rule = path.substr(0, path.size() - std::string(".gill").size());
     INFO(path);
     REQUIRE(diagnostics::find_rule(rule));
-    auto house = testing::lint(text);
+    auto house = testing::linted(text);
     INFO(testing::all_findings(*house));
     auto expected = expectations(text, rule);
     std::vector<std::string> want, found;

@@ -7,7 +7,7 @@
 
 using gill::testing::count;
 using gill::testing::findings_of;
-using gill::testing::lint;
+using gill::testing::linted;
 
 namespace {
 
@@ -27,7 +27,7 @@ void hold(const char* rule, const char* text, std::initializer_list<const char*>
 }  // namespace
 
 TEST_CASE("a finding in a drink names the drink, one in a prep names none") {
-  auto house = lint(
+  auto house = linted(
       "drink Loud\n  45 ml vodka\n  shake 12 s\nprep quiet\n  1 l water\n  heat to 80 C\n  keeps 2 d "
       "chilled\n");
   std::size_t drinks = 0, preps = 0;
@@ -199,7 +199,7 @@ TEST_CASE("rendered fats of meat stand warm no longer than butter, oil of seeds 
 TEST_CASE("either system of measures may be the odd one, and the fewer lines are") {
   auto message = [](std::string_view lines) {
     auto found =
-        findings_of(*lint(fmt::format("drink A\n{}  stir 30 s\n  strain\n", lines)), "mixed-systems");
+        findings_of(*linted(fmt::format("drink A\n{}  stir 30 s\n  strain\n", lines)), "mixed-systems");
     return found.empty() ? std::string() : found.front();
   };
   CHECK(message("  60 ml vodka\n  2 cl water\n  1 oz dry vermouth\n").find("`1 oz` is in ounces") !=

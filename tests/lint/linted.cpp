@@ -10,7 +10,7 @@
 
 namespace gill::testing {
 
-std::unique_ptr<driver::Compilation> lint(std::string_view text) {
+std::unique_ptr<driver::Compilation> linted(std::string_view text) {
   return driver::compile(driver::HouseFiles{"Two Jiggers", {{"house.gill", std::string(text)}}});
 }
 
@@ -32,11 +32,11 @@ std::vector<std::string> findings_of(const driver::Compilation& house, std::stri
 }
 
 std::size_t count(std::string_view text, std::string_view rule) {
-  return findings_of(*lint(text), rule).size();
+  return findings_of(*linted(text), rule).size();
 }
 
 diagnostics::Diagnostic only(std::string_view text, std::string_view rule) {
-  auto house = lint(text);
+  auto house = linted(text);
   std::vector<diagnostics::Diagnostic> found;
   for (const auto& finding : house->findings)
     if (diagnostics::info(finding.rule).name == rule) found.push_back(finding);

@@ -10,7 +10,7 @@
 namespace gill::testing {
 
 /// A house of one file through every stage.
-std::unique_ptr<driver::Compilation> lint(std::string_view text);
+std::unique_ptr<driver::Compilation> linted(std::string_view text);
 
 /// The findings of a rule as `severity line: message`; in the order of their places.
 std::vector<std::string> findings_of(const driver::Compilation& house, std::string_view rule);

@@ -31,12 +31,12 @@ TEST_CASE("a page's first example raises its rule, and the mended text does not"
     REQUIRE(examples.size() == 2);
     auto name = diagnostics::info(rule).name;
     {
-      auto house = testing::lint(examples[0]);
+      auto house = testing::linted(examples[0]);
       INFO(name << ", example:\n" << examples[0] << all_findings(*house));
       CHECK(!findings_of(*house, name).empty());
     }
     {
-      auto house = testing::lint(examples[1]);
+      auto house = testing::linted(examples[1]);
       INFO(name << ", mended:\n" << examples[1] << all_findings(*house));
       CHECK(findings_of(*house, name).empty());
       CHECK(!house->has_errors());

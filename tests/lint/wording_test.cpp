@@ -80,7 +80,7 @@ TEST_CASE("every safety finding defers to the local code or the licence and says
     auto name = diagnostics::info(rule).name;
     auto examples = testing::examples_of(lint::page_of(rule).value_or(""));
     REQUIRE(!examples.empty());
-    auto house = testing::lint(examples[0]);
+    auto house = testing::linted(examples[0]);
     for (const auto& finding : house->findings) {
       if (finding.rule != rule) continue;
       INFO(name << ": " << finding.help);

@@ -11,13 +11,9 @@
 using gill::analysis::Form;
 using gill::model::Component;
 using gill::testing::evaluate;
+using gill::testing::library;
 
 namespace {
-
-const gill::testing::ModelHouse& library() {
-  static const auto house = evaluate("");
-  return house;
-}
 
 std::vector<std::string> allergens_of(const char* name) {
   std::vector<std::string> words;

@@ -66,4 +66,10 @@ std::size_t count(const model::BuiltProgram& built) {
   return found;
 }
 
+/// A house with nothing in it but the library.
+inline const ModelHouse& library() {
+  static const auto house = evaluate("");
+  return house;
+}
+
 }  // namespace gill::testing

@@ -10,13 +10,9 @@ using gill::model::Answer;
 using gill::model::vegan;
 using gill::model::vegetarian;
 using gill::testing::evaluate;
+using gill::testing::library;
 
 namespace {
-
-const gill::testing::ModelHouse& library() {
-  static const auto house = evaluate("");
-  return house;
-}
 
 Answer vegan_in_library(const char* name) { return vegan(library().stock(name).origins); }
 Answer vegetarian_in_library(const char* name) { return vegetarian(library().stock(name).origins); }
