@@ -55,7 +55,10 @@ class DeclarationReader {
       bool is_property = !match_verb(written, 0) && find_property(written, properties).first;
       bool changes_another =
           written.is_word(0, "swap") || written.is_word(0, "without") || written.is_word(0, "method");
-      bool may_be_read = written.is_word(0, "keeps");
+      // `glass coupe, sesame rim` holds a step behind its comma.
+      bool may_be_read =
+          written.is_word(0, "keeps") ||
+          ((written.is_word(0, "glass") || written.is_word(0, "ice")) && holds_comma(written));
       if ((is_property && !may_be_read) || changes_another) return line(reader, text, Implied::no);
       bool first = true;
       for (const auto& read : forms.read(written)) {
@@ -90,6 +93,12 @@ class DeclarationReader {
   }
 
  private:
+  static bool holds_comma(const syntax::LineView& line) {
+    for (std::size_t i = 0; i < line.size(); ++i)
+      if (line.kind(i) == syntax::TokenKind::comma) return true;
+    return false;
+  }
+
   /// The property whose keyword begins the line, the longest, and of how many words it is.
   template <typename Target>
   static std::pair<const PropertyReader<Target>*, std::size_t> find_property(

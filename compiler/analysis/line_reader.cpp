@@ -158,8 +158,9 @@ bool LineReader::missing(std::string_view subject, std::string_view what) {
 }
 
 bool LineReader::report_unknown_unit() {
-  auto [message, help] = explain_unit(line_.text(at_));
-  return fail(Rule::unknown_unit, line_.span(at_), message, help, unit_fix(line_.span(at_), line_.text(at_)));
+  auto unknown = explain_unit(line_.text(at_));
+  return fail(Rule::unknown_unit, line_.span(at_), unknown.message, unknown.help,
+              unit_fix(line_.span(at_), line_.text(at_)));
 }
 
 bool LineReader::wrong_kind(const Quantity& quantity, std::initializer_list<Kind> kinds,

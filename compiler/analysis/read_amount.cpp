@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "analysis/read_recipe.h"
 #include "analysis/remark.h"
 #include "base/characters.h"
@@ -28,7 +30,7 @@ bool report_bracketed_measure(LineReader& reader, std::size_t first, std::size_t
   std::string inner = base::collapse_space(line.raw(at, close + 1));
   inner = inner.substr(1, inner.size() - 2);
   if (inner.empty() || !(base::is_digit(inner[0]) || inner[0] == '.')) return false;
-  reader.fail(Rule::bad_line, line.span(at, close + 1), "a second measure follows `=`, not brackets",
+  reader.fail(Rule::bad_line, line.span(first, close + 1), "a second measure follows `=`, not brackets",
               fmt::format("Write `{} = {}`.", base::collapse_space(line.raw(first, at)), inner));
   return true;
 }
@@ -40,13 +42,30 @@ bool report_misspelt_unit(LineReader& reader, std::size_t at, std::size_t end) {
   if (end < at + 2 || line.kind(at) != TokenKind::word) return false;
   auto fix = reader.unit_fix(line.span(at), line.text(at));
   const auto& names = reader.context().names;
+  std::size_t name_at = line.is_word(at + 1, "of") ? at + 2 : at + 1;
   bool is_unit =
-      find_use(reader, at + 1, end) ||
+      find_use(reader, name_at, end) || is_asked_about(reader, name_at, end) ||
       (fix && names.nearest(symbols::NameSpace::stock, base::collapse_space(line.raw(at + 1, end))));
   if (!is_unit) return false;
-  auto [message, help] = reader.explain_unit(line.text(at));
-  reader.mistake(Rule::unknown_unit, line.span(at), message, help, std::move(fix));
-  reader.move_to(at + 1);
+  auto unknown = reader.explain_unit(line.text(at));
+  // What each meaning would be on this line.
+  std::vector<std::string> meant;
+  std::string name = base::collapse_space(line.raw(name_at, line.size()));
+  if (line.kind(at - 1) == TokenKind::number)
+    if (auto number = base::parse_exact(line.text(at - 1))) {
+      for (const auto& unit : unknown.units)
+        meant.push_back(fmt::format("`{} {} {}`", line.text(at - 1), unit, name));
+      for (int ml : unknown.millilitres)
+        meant.push_back(fmt::format("`{} ml {}`", base::to_decimal(*number * base::Exact(ml), 1), name));
+    }
+  if (!meant.empty())
+    unknown.help = fmt::format(
+        "Write {}, or say once what the house means: `{}`.", base::join_with_or(meant),
+        unknown.units.empty()
+            ? fmt::format("unit {} = {} ml", base::lower_ascii(line.text(at)), unknown.millilitres.front())
+            : fmt::format("{} us", unknown.units.front().substr(3)));
+  reader.mistake(Rule::unknown_unit, line.span(at), unknown.message, unknown.help, std::move(fix));
+  reader.move_to(name_at);
   return true;
 }
 
@@ -58,10 +77,18 @@ std::optional<Quantity> read_measure(LineReader& reader) {
   if (!quantity) return reader.close(), std::nullopt;
   reader.move_to(at);
   if (is_amount_kind(quantity->kind)) return quantity;
+  std::string help = "Write it as `30 ml`, `20 g` or `2`.";
+  const std::string written = reader.written(quantity->span);
+  const auto& line = reader.line();
+  // `7 day shelf life`, `2 days`: how long it keeps or stands, and nobody says where.
+  if (quantity->kind == Kind::time && (line.is_word(at, "shelf") || line.is_word(at, "life")))
+    help = fmt::format("Write `keeps {0} chilled` or `keeps {0} ambient`.", written);
+  else if (quantity->kind == Kind::time)
+    help = fmt::format("Write `rest {0}` where it stands so long, or `keeps {0} chilled` where it keeps so long.", written);
   reader.fail(Rule::wrong_kind, quantity->span,
-              fmt::format("an amount is a volume, a mass or a count, and {} is {}",
-                          reader.written(quantity->span), units::noun_of(quantity->kind)),
-              "Write it as `30 ml`, `20 g` or `2`.");
+              fmt::format("an amount is a volume, a mass or a count, and {} is {}", written,
+                          units::noun_of(quantity->kind)),
+              std::move(help));
   return std::nullopt;
 }
 
@@ -78,7 +105,8 @@ bool report_weighed_tea(LineReader& reader, const Measured& measured, std::size_
   reader.fail(Rule::unknown_name, reader.line().span(first, end),
               fmt::format("a weight of `{}` could be the leaves or the brewed tea",
                           base::collapse_space(reader.line().raw(first, end))),
-              fmt::format("Write `{} {}`, or the volume: `100 ml {}`.", weight, leaves, stock.head.name));
+              fmt::format("Write `{} {}` for the leaves, or the volume of the brewed tea: `100 ml {}`.",
+                          weight, leaves, stock.head.name));
   return true;
 }
 
@@ -86,10 +114,11 @@ std::optional<Measured> finish(LineReader& reader, Measured measured, std::size_
   if (reader.at() >= end) {
     reader.fail(Rule::bad_line, measured.quantity.span,
                 fmt::format("{} of what?", reader.written(measured.quantity.span)),
-                "Write the ingredient after its amount: `60 ml London dry gin`.");
+                "Say what of, behind the amount.");
     return std::nullopt;
   }
-  if (unknown == UnknownName::keep && !find_use(reader, reader.at(), end)) {
+  if (unknown == UnknownName::keep && !find_use(reader, reader.at(), end) &&
+      !is_asked_about(reader, reader.at(), end)) {
     measured.known = false;
     measured.words = reader.words(end);
     return measured;
@@ -105,6 +134,38 @@ std::optional<Measured> finish(LineReader& reader, Measured measured, std::size_
     use->item = measured.quantity.unit;
   measured.use = *use;
   return measured;
+}
+
+/// `30 lemon`, `.75 lime`: nobody writes a count of fruit so, and everybody writes juice so.
+bool report_bare_fruit(LineReader& reader, const Measured& measured, std::size_t first, std::size_t name_at,
+                       std::size_t end) {
+  const auto& quantity = measured.quantity;
+  const auto& stock = reader.context().specs[measured.use.stock];
+  if (quantity.kind != Kind::count || quantity.unit.valid() || measured.use.item.valid() || quantity.is_range)
+    return false;
+  std::string juice;
+  for (const auto& gives : stock.gives)
+    if (gives.what.stock.valid() && gives.quantity.kind == Kind::volume)
+      juice = reader.context().specs[gives.what.stock].head.name;
+  if (juice.empty()) return false;
+  const auto& line = reader.line();
+  double number = quantity.number();
+  // `12 limes` are limes, and so is `1/2 lime`.
+  constexpr double fewest_millilitres = 10;
+  bool is_plural = base::lower_ascii(line.text(end - 1)).ends_with('s');
+  bool is_decimal = line.text(first).find('.') != std::string_view::npos;
+  bool is_jigger = std::abs(number - 0.75) < 1e-9 || is_decimal;
+  if (!is_jigger && (number < fewest_millilitres || is_plural)) return false;
+  std::string written = base::to_decimal(quantity.value, 3),
+              name = base::collapse_space(line.raw(name_at, end));
+  std::string_view unit = number < fewest_millilitres ? "oz" : "ml";
+  std::string pieces = is_jigger ? fmt::format("{} pieces {}", written, stock.head.name)
+                                 : fmt::format("{} {}s", written, stock.head.name);
+  reader.fail(
+      Rule::unknown_unit, line.span(first, end),
+      fmt::format("`{} {}` could be {} {} of juice, or the fruit", written, name, written, unit),
+      fmt::format("Write `{} {} {}` for the juice, or `{}` for the fruit.", written, unit, juice, pieces));
+  return true;
 }
 
 }  // namespace
@@ -126,6 +187,7 @@ std::optional<Measured> read_measured(LineReader& reader, UnknownName unknown) {
     if (whole->item.valid()) reader.quantities().apply_unit(*number, whole->item);
     measured.quantity = *number;
     measured.use = *whole;
+    if (report_bare_fruit(reader, measured, first, name_at, end)) return std::nullopt;
     reader.move_to(end);
     return measured;
   }

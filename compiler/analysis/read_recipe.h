@@ -23,6 +23,9 @@ std::optional<Use> read_use(LineReader& reader, std::size_t end);
 /// The same between two places, without a report: nothing where the name is not known.
 std::optional<Use> find_use(const LineReader& reader, std::size_t first, std::size_t end);
 
+/// True for a word with several meanings that the house has not answered.
+bool is_asked_about(const LineReader& reader, std::size_t first, std::size_t end);
+
 /// `60 ml = 2 oz rye whiskey`, `8 mint leaves`, `1 egg white`, up to the next comma; nothing
 /// when it is in error (reported) or names what is unknown and may be kept.
 std::optional<Measured> read_measured(LineReader& reader, UnknownName unknown);

@@ -42,10 +42,10 @@ class StepReader {
     bool read = verb_.takes_words ? read_words() : read_parts();
     if (!read || reader_.failed()) return std::nullopt;
     if (lacks_amount())
-      return reader_.fail(
-                 Rule::bad_line, step_.verb_span, fmt::format("{} says how much", subject_of(verb_)),
-                 fmt::format("Write `{} {} {}`.", verb_.name, verb_.verb == Verb::mist ? "2" : "10 ml",
-                             base::collapse_space(reader_.context().sources.text(step_.use->span)))),
+      return reader_.fail(Rule::bad_line, step_.verb_span, fmt::format("{} says how much", subject_of(verb_)),
+                          verb_.verb == Verb::mist
+                              ? "Say how many sprays, in front of the name."
+                              : "Say how much, in front of the name: 10 to 30 ml are usual."),
              std::nullopt;
     if (verb_.name_slot == VerbInfo::Name::must && !step_.use && !step_.unknown_garnish &&
         !step_.garnish_none)
@@ -58,7 +58,7 @@ class StepReader {
       const std::string& name = reader_.context().specs[step_.use->stock].head.name;
       return reader_.fail(Rule::wrong_kind, step_.use->span,
                           fmt::format("{} is poured, and `{}` is not a liquid", subject_of(verb_), name),
-                          fmt::format("Name what is poured, or write it as `garnish {}`.", name)),
+                          poured_instead(name)),
              std::nullopt;
     }
     return std::move(step_);
@@ -68,6 +68,18 @@ class StepReader {
   bool pours() const {
     return verb_.verb == Verb::top || verb_.verb == Verb::float_ || verb_.verb == Verb::layer ||
            verb_.verb == Verb::mist;
+  }
+
+  /// The liquids that are called after it: `ginger` may be ginger beer or ginger ale.
+  std::string poured_instead(const std::string& name) const {
+    const auto& context = reader_.context();
+    std::vector<std::string> answers;
+    for (std::string_view what : {" beer", " ale", " soda", " juice", " liqueur"}) {
+      auto id = context.names.find(symbols::NameSpace::stock, name + std::string(what));
+      if (id.valid()) answers.push_back(fmt::format("`{} {}`", verb_.name, context.names[id].name));
+    }
+    if (answers.size() > 1 && !step_.amount) return fmt::format("Write {}.", base::join_with_or(answers));
+    return fmt::format("Name what is poured, or write it as `garnish {}`.", name);
   }
 
   bool lacks_amount() const {
@@ -169,6 +181,17 @@ class StepReader {
   }
 
   bool read_time() {
+    // `stir 30`: no bartender stirs for minutes.
+    bool is_worked = verb_.usual_s > 0 || verb_.verb == Verb::dry_shake || verb_.verb == Verb::swizzle ||
+                     verb_.verb == Verb::churn || verb_.verb == Verb::blend;
+    const auto& line = reader_.line();
+    std::size_t at = reader_.at();
+    if (is_worked && line.kind(at) == TokenKind::number &&
+        (at + 1 == line.size() || line.kind(at + 1) == TokenKind::comma))
+      return reader_.fail(
+          Rule::wrong_kind, line.span(at),
+          fmt::format("{} takes a time, and {} has no unit", subject_of(verb_), line.text(at)),
+          fmt::format("Write `{} s`.", line.text(at)));
     step_.time = reader_.quantity({Kind::time}, subject_of(verb_));
     return step_.time.has_value();
   }
@@ -237,7 +260,8 @@ class StepReader {
 
   bool read_name() {
     std::size_t end = name_end();
-    if (keeps_unknown() && !find_use(reader_, reader_.at(), end)) {
+    if (keeps_unknown() && !find_use(reader_, reader_.at(), end) &&
+        !is_asked_about(reader_, reader_.at(), end)) {
       step_.unknown_garnish = true;
       Span span = reader_.line().span(reader_.at(), end);
       step_.words = reader_.name(end, "garnish");
@@ -299,6 +323,11 @@ class StepReader {
     std::string before = base::collapse_space(reader_.line().raw(0, reader_.at()));
     Span span = reader_.line().span(reader_.at(), end);
     if (reader_.line().kind(reader_.at()) == TokenKind::colon) return report_colon(reader_), false;
+    if (verb_.takes_gas)
+      return reader_.fail(
+          Rule::bad_line, span, "a pressure gives another fizz at every temperature",
+          "Say how much gas is in it: `carbonate to 3 vol` for a light fizz, or `carbonate to 4 vol` "
+          "for a sharp one.");
     return reader_.fail(Rule::bad_line, span, fmt::format("`{}` does not fit after `{}`", words, before),
                         fmt::format("Put remarks after a comma: `{}, {}`.", before, words));
   }
@@ -326,9 +355,20 @@ std::optional<IceUse> read_ice(LineReader& reader, std::size_t end) {
       at += match.tokens;
     }
     number->span = line.span(reader.at(), at);
-    if (number->kind != Kind::mass && number->kind != Kind::count) {
+    // `1 cup crushed ice`: which cup is asked, as of anything else.
+    if (!match.unit.valid() && line.kind(at) == TokenKind::word && at + 1 < end)
+      if (auto unknown = context.units.explain_unknown(line.text(at)); !unknown.units.empty()) {
+        std::vector<std::string> meant;
+        for (const auto& unit : unknown.units)
+          meant.push_back(fmt::format("`{}{} {} {}`", base::collapse_space(line.raw(0, reader.at())).append(reader.at() > 0 ? " " : ""),
+                                      line.text(at - 1), unit, base::collapse_space(line.raw(at + 1, line.size()))));
+        reader.fail(Rule::unknown_unit, line.span(at), unknown.message,
+                    fmt::format("Write {}.", base::join_with_or(meant)));
+        return std::nullopt;
+      }
+    if (number->kind != Kind::mass && number->kind != Kind::count && number->kind != Kind::volume) {
       reader.fail(Rule::wrong_kind, number->span,
-                  fmt::format("ice is counted or weighed, and {} is {}", reader.written(number->span),
+                  fmt::format("ice is counted, weighed or scooped, and {} is {}", reader.written(number->span),
                               units::noun_of(number->kind)),
                   "Write `with 4 cubes` or `with 120 g crushed`.");
       return std::nullopt;

@@ -86,11 +86,31 @@ void report_unknown(LineReader& reader, std::size_t first, std::size_t end, cons
                  turned ? std::nullopt : reader.name_fix(symbols::NameSpace::stock, span, name, near));
 }
 
+/// The stock whose name this is the plural of (`bird's eye chillies`), where no name is written so.
+DeclarationId find_singular(const Context& context, const std::string& name) {
+  struct Ending {
+    std::string_view plural, singular;
+  };
+  static constexpr std::array<Ending, 5> endings = {
+      {{"ies", "y"}, {"ies", "i"}, {"ves", "f"}, {"es", ""}, {"s", ""}}};
+  constexpr std::size_t shortest = 4;
+  if (name.size() < shortest || !name.ends_with('s')) return {};
+  for (const auto& ending : endings) {
+    if (!name.ends_with(ending.plural)) continue;
+    auto id =
+        context.names.find(symbols::NameSpace::stock,
+                           name.substr(0, name.size() - ending.plural.size()) + std::string(ending.singular));
+    if (id.valid()) return id;
+  }
+  return {};
+}
+
 /// The stock of that name; of a word with several meanings what the house means by it, if it says so.
 DeclarationId find_stock(const Context& context, const std::string& name) {
   auto id = context.names.find(symbols::NameSpace::stock, name);
   if (id.valid() && !context.names[id].from_library) return id;
   const auto& house = context.specs.house;
+  if (!id.valid() && !house.asks.contains(base::fold_name(name))) id = find_singular(context, name);
   if (house.asks.empty()) return id;
   std::string folded = base::fold_name(name);
   if (auto meant = house.means.find(folded); meant != house.means.end())
@@ -119,6 +139,13 @@ std::optional<Use> find_use(const LineReader& reader, std::size_t first, std::si
   id = find_stock(context, syntax::name_text(line, first, end - 1));
   if (!id.valid()) return std::nullopt;
   return Use{stock_of(context, id), item, line.span(first, end)};
+}
+
+bool is_asked_about(const LineReader& reader, std::size_t first, std::size_t end) {
+  std::size_t bad = 0;
+  return end > first && syntax::is_plain_name(reader.line(), first, end, bad) &&
+         reader.context().specs.house.asks.contains(
+             base::fold_name(syntax::name_text(reader.line(), first, end)));
 }
 
 std::optional<Use> read_use(LineReader& reader, std::size_t end) {

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "analysis/forms/form_line.h"
 #include "analysis/read_recipe.h"
 #include "analysis/verbs.h"
 #include "base/text.h"
@@ -36,6 +37,12 @@ constexpr std::array<std::string_view, 20> allergen_words = {
 /// told for nothing, but what goes into a drink by that name always has an amount.
 constexpr std::array<std::string_view, 4> plain_words = {"water", "block", "sheet", "drink"};
 
+/// Names of ice that are also words for how a thing is cut.
+constexpr std::array<std::string_view, 4> cut_words = {"cubed", "crushed", "cracked", "shaved"};
+
+/// Steps that a remark may not hide, beside the language's verbs.
+constexpr std::array<std::string_view, 4> places = {"fridge", "freezer", "overnight", "walk-in"};
+
 class RemarkReader {
  public:
   RemarkReader(const LineReader& reader, std::size_t first, std::size_t last)
@@ -45,6 +52,8 @@ class RemarkReader {
     for (std::size_t i = first_; i < last_; ++i) {
       if (auto found = quantity_at(i)) return found;
       if (auto found = name_at(i)) return found;
+      for (auto place : places)
+        if (line_.is_word(i, place)) return Hidden{line_.span(i), "a time or a place to stand"};
     }
     return step();
   }
@@ -69,12 +78,24 @@ class RemarkReader {
         return Hidden{line_.span(i, last), "an ingredient"};
       if (is_plain) continue;
       if (names.find(symbols::NameSpace::glass, name).valid()) return Hidden{line_.span(i, last), "a glass"};
+      // `peeled and cubed` says how a thing is cut.
+      bool is_cut = last == i + 1 && !line_.is_word(i + 1, "ice") && !line_.is_word(i + 1, "cubes") &&
+                    std::find(cut_words.begin(), cut_words.end(), name) != cut_words.end() && is_of_solid();
+      if (is_cut) continue;
       if (names.find(symbols::NameSpace::ice, name).valid() || name == "ice" || name == "ice cubes")
         return Hidden{line_.span(i, last), "ice"};
       if (std::find(allergen_words.begin(), allergen_words.end(), name) != allergen_words.end())
         return Hidden{line_.span(i, last), "an allergen"};
     }
     return std::nullopt;
+  }
+
+  /// The line is an amount of something that is cut.
+  bool is_of_solid() const {
+    std::size_t stop = 0;
+    while (stop < first_ && line_.kind(stop) != TokenKind::comma) ++stop;
+    auto use = use_of_amount(line_.part(0, stop), reader_.context());
+    return use && reader_.context().specs[use->stock].effective_form() != Form::liquid;
   }
 
   static std::string singular(std::string name) {

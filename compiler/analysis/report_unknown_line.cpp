@@ -24,8 +24,10 @@ class UnknownLine {
                    "Use the plain double quote \".");
       return false;
     }
+    if (with_verbs_ && report_two_meanings()) return false;
     if (with_verbs_ && (report_article() || report_juice() || report_bare_unit())) return true;
     if (with_verbs_ && report_turned_verb()) return false;
+    if (with_verbs_ && report_asked_name()) return false;
     report_unknown_word();
     return with_verbs_ && holds_quantity();
   }
@@ -43,6 +45,45 @@ class UnknownLine {
   bool begins_without_number(std::size_t end, const std::string& fix) {
     return !reader_.fail(Rule::bad_line, line_.span(0, end), "an amount begins with a number",
                          fmt::format("Write `{}`.", fix));
+  }
+
+  /// Words of the bar that two bartenders would read in two ways.
+  bool report_two_meanings() {
+    struct Meanings {
+      std::string_view words;
+      bool in_prep;
+      std::string_view message, help;
+    };
+    static constexpr Meanings asked[] = {
+        {"tall", false, "`tall` names no glass", "Write `glass collins` or `glass highball`."},
+        {"whisk", false, "`whisk` does not say whether ice goes with it",
+         "Write `whip` where ice melts in it, or `do whisk` where nothing does."},
+        {"mix", false, "`mix` does not say how", "Write `shake` or `stir`."},
+        {"dry", true, "`dry` could be in a dehydrator or on the shelf", "Write `dehydrate 12 h` or `rest 12 h`."},
+        {"pour", false, "`pour` after mixing could leave the ice behind or not",
+         "Write `strain`, or `dump` where the ice goes along."}};
+    for (const auto& one : asked)
+      if (one.in_prep == in_prep_ && line_.is_word(0, one.words))
+        return !reader_.fail(Rule::unknown_word, line_.span(0), std::string(one.message), std::string(one.help)) ||
+               true;
+    return false;
+  }
+
+  /// `chilli slice`: a word with several meanings, with an item word behind it.
+  bool report_asked_name() {
+    std::size_t end = reader_.comma_or_end();
+    for (std::size_t last = end; last > 0 && last + 1 >= end; --last) {
+      if (!is_asked_about(reader_, 0, last)) continue;
+      const auto& asks = reader_.context().specs.house.asks;
+      std::string name = raw(0, last), behind = last < end ? " " + raw(last, end) : std::string();
+      std::vector<std::string> answers;
+      for (const auto& answer : asks.at(base::fold_name(name)))
+        answers.push_back(fmt::format("`{}{}{}`", in_prep_ ? "" : "garnish ", answer, behind));
+      return !reader_.fail(Rule::unknown_name, line_.span(0, last), fmt::format("`{}` can mean several things", name),
+                           fmt::format("Write {}.", base::join_with_or(answers))) ||
+             true;
+    }
+    return false;
   }
 
   /// `a barspoon of absinthe`, `an egg white`.
@@ -90,6 +131,16 @@ class UnknownLine {
     auto match = units().match(line_, 0);
     if (!match.unit.valid() || match.tokens >= line_.size()) return false;
     std::size_t rest = match.tokens + (line_.is_word(match.tokens, "of") ? 1 : 0);
+    // `pinch salt & pepper`: one of each.
+    for (std::size_t i = rest + 1; i + 1 < line_.size(); ++i) {
+      bool divides = line_.is_word(i, "and") || line_.text(i) == "&" || line_.text(i) == "+";
+      if (!divides || !find_use(reader_, rest, i) || !find_use(reader_, i + 1, line_.size())) continue;
+      const auto& symbol = units()[match.unit].symbol;
+      return !reader_.fail(Rule::bad_line, line_.whole(), "an amount begins with a number, and here are two things",
+                           fmt::format("Write `1 {} {}` and `1 {} {}`, each on its own line.", symbol, raw(rest, i), symbol,
+                                       raw(i + 1, line_.size()))) ||
+             true;
+    }
     return begins_without_number(match.tokens,
                                  fmt::format("1 {} {}", units()[match.unit].symbol, raw(rest, line_.size())));
   }
@@ -159,6 +210,10 @@ class UnknownLine {
     std::string help;
     if (best)
       help = fmt::format("Did you mean `{}`?", *best);
+    else if (with_verbs_ && !in_prep_ && is_plain_words())
+      help = fmt::format(
+          "A line is an amount, a property or a step. If it is put on the drink, write `garnish {}`.",
+          raw(0, line_.size()));
     else if (with_verbs_)
       help =
           "A line is an amount (`60 ml London dry gin`), a property (`glass coupe`) or a step (`shake 12 "
@@ -171,6 +226,12 @@ class UnknownLine {
                  fmt::format("`{}` is no line of this declaration",
                              line_.size() > 0 ? line_.text(0) : std::string_view()),
                  help, first_word_fix(best));
+  }
+
+  bool is_plain_words() const {
+    for (std::size_t i = 0; i < line_.size(); ++i)
+      if (line_.kind(i) != TokenKind::word || match_verb(line_, i)) return false;
+    return line_.size() <= 4;
   }
 
   bool holds_quantity() const {

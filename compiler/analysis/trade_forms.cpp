@@ -30,6 +30,7 @@ struct Spelling {
 constexpr Spelling spellings[] = {
     {"w/", "with"},    {"w", "with"},       {"dbl", "double"}, {"til", "until"},
     {"till", "until"}, {"thru", "through"}, {"&", "and"},      {"whip shake", "whip"},
+    {"n", "and"},      {"'n'", "and"},      {"+", "and"},
 };
 
 /// A step said as what was done, or under another name, at the head of a step.
@@ -51,7 +52,31 @@ constexpr Spelling step_spellings[] = {
     {"shake dry then wet", "dry shake, shake"},
     {"dry shake then with ice", "dry shake, shake"},
     {"dry shake then wet", "dry shake, shake"},
-    {"pour over ice", "strain over ice"},
+    {"shake wet", "shake"},
+};
+
+/// The same in a prep, where nothing is chilled.
+constexpr Spelling prep_step_spellings[] = {
+    {"mix together", "stir"},
+    {"mix well", "stir"},
+    {"mix up", "stir"},
+    {"mix", "stir"},
+    {"combine", "stir"},
+    {"whisk well", "stir"},
+    {"whisk together", "stir"},
+    {"whisk", "stir"},
+    {"mixed", "stir"},
+    {"blitz", "blend"},
+    {"blitzed", "blend"},
+    {"blend up", "blend"},
+    {"infused", "infuse"},
+    {"steeped", "steep"},
+    {"decant into bottles", "bottle"},
+    {"boil down to", "reduce to"},
+    {"reduce down to", "reduce to"},
+    {"cook down to", "reduce to"},
+    {"reduce down by", "reduce by"},
+    {"double filter", "double strain"},
 };
 
 /// The tokens of a phrase at `i`; 0 where it does not stand there.
@@ -71,14 +96,18 @@ std::size_t phrase_at(const LineView& line, std::size_t i, std::string_view phra
 /// True where a step may begin: at the head of the line, behind a comma, `and` or `then`.
 bool begins_step(const LineView& line, std::size_t i) {
   return i == 0 || line.kind(i - 1) == syntax::TokenKind::comma || line.is_word(i - 1, "and") ||
-         line.is_word(i - 1, "then") || line.text(i - 1) == "&";
+         line.is_word(i - 1, "then") || line.text(i - 1) == "&" || line.text(i - 1) == "+" ||
+         line.is_word(i - 1, "n");
 }
 
 /// What may stand behind a step's name: not the name of a thing, as in `strained yoghurt`.
 bool ends_step_name(const LineView& line, std::size_t i) {
-  static constexpr std::string_view words[] = {"and", "then", "over", "into", "in",   "with", "on",
-                                               "for", "hard", "well", "up",   "once", "off"};
-  if (i >= line.size() || line.kind(i) != syntax::TokenKind::word || line.text(i) == "&") return true;
+  static constexpr std::string_view words[] = {"and", "then", "over",   "into", "in",   "with",    "on",
+                                               "for", "hard", "well",   "up",   "once", "off",     "until",
+                                               "til", "till", "gently", "to",   "by",   "through", "n"};
+  if (i >= line.size() || line.kind(i) != syntax::TokenKind::word || line.text(i) == "&" ||
+      line.text(i) == "+")
+    return true;
   return std::any_of(std::begin(words), std::end(words),
                      [&](std::string_view word) { return line.is_word(i, word); });
 }
@@ -114,30 +143,37 @@ Spelled run_together(const LineView& line, std::size_t i) {
   return {};
 }
 
-Spelled spelled_at(const LineView& line, std::size_t i) {
-  if (begins_step(line, i))
-    for (const auto& step : step_spellings)
-      if (std::size_t tokens = phrase_at(line, i, step.written);
-          tokens > 0 && ends_step_name(line, i + tokens) &&
-          // `pour over ice` alone may be a build: its own form asks.
-          (step.written != "pour over ice" || i > 0))
-        return {tokens, std::string(step.meant)};
+template <typename Table>
+Spelled step_spelled_at(const LineView& line, std::size_t i, const Table& table) {
+  for (const auto& step : table)
+    if (std::size_t tokens = phrase_at(line, i, step.written); tokens > 0 && ends_step_name(line, i + tokens))
+      return {tokens, std::string(step.meant)};
+  return {};
+}
+
+Spelled spelled_at(const LineView& line, std::size_t i, bool in_prep) {
+  if (begins_step(line, i)) {
+    if (auto step = step_spelled_at(line, i, step_spellings); step.tokens > 0) return step;
+    if (in_prep)
+      if (auto step = step_spelled_at(line, i, prep_step_spellings); step.tokens > 0) return step;
+  }
   for (const auto& spelling : spellings)
     if (std::size_t tokens = phrase_at(line, i, spelling.written); tokens > 0) {
       // A sign between names is theirs to read; between steps it is `and`.
-      if (spelling.written == "&" && !match_verb(line, i + 1)) continue;
+      bool is_sign = spelling.meant == "and";
+      if (is_sign && !begins_form_of_step(line, i + 1)) continue;
       return {tokens, std::string(spelling.meant)};
     }
   return run_together(line, i);
 }
 
 /// The line with its abbreviations spelled out; nothing where it has none.
-std::optional<Reading> without_abbreviations(const LineView& line) {
+std::optional<Reading> without_abbreviations(const LineView& line, bool in_prep) {
   Reading reading;
   bool changed = false;
   std::size_t done = 0;
   for (std::size_t i = 0; i < line.size(); ++i) {
-    auto spelled = spelled_at(line, i);
+    auto spelled = spelled_at(line, i, in_prep);
     if (spelled.tokens == 0) continue;
     reading.copy(line, done, i);
     reading.say(spelled.meant);
@@ -163,21 +199,70 @@ LineView TradeForms::add(Reading reading, const Span& written) {
   return LineView(context_.sources[id], context_.readings.back(), 0);
 }
 
+void TradeForms::see_amount(const LineView& line) {
+  std::size_t stop = 0;
+  while (stop < line.size() && line.kind(stop) != syntax::TokenKind::comma) ++stop;
+  auto use = use_of_amount(line.part(0, stop), context_);
+  if (!use) return;
+  const auto& stock = context_.specs[use->stock];
+  if (in_prep_ && stock.kind == StockKind::fat) state_.fat = stock.head.name;
+  if (stock.is_prep || stock.effective_form() == Form::liquid)
+    state_.liquids.push_back(use->stock);
+  else
+    state_.solids.push_back(use->stock);
+}
+
 void TradeForms::see(const LineView& line) {
   auto verb = match_verb(line, 0);
-  if (!verb) {
-    if (!in_prep_) return;
-    std::size_t stop = 0;
-    while (stop < line.size() && line.kind(stop) != syntax::TokenKind::comma) ++stop;
-    auto use = use_of_amount(line.part(0, stop), context_);
-    if (use && context_.specs[use->stock].kind == StockKind::fat)
-      state_.fat = context_.specs[use->stock].head.name;
-    return;
-  }
+  if (!verb) return see_amount(line);
   state_.has_step = true;
-  state_.has_shaken = state_.has_shaken || verb->verb == Verb::shake;
-  state_.was_built = state_.was_built || verb->verb == Verb::build;
-  state_.has_muddled = state_.has_muddled || verb->verb == Verb::muddle;
+  switch (verb->verb) {
+    case Verb::shake:
+      state_.has_shaken = true;
+      [[fallthrough]];
+    case Verb::dry_shake:
+    case Verb::whip:
+    case Verb::throw_:
+    case Verb::roll:
+    case Verb::heat:
+      state_.is_mixed = true;
+      break;
+    case Verb::blend:
+      state_.is_mixed = state_.is_blended = true;
+      break;
+    case Verb::stir:
+      state_.is_mixed = state_.is_mixed || !state_.was_built;
+      break;
+    case Verb::build:
+      state_.was_built = true;
+      state_.is_finished = state_.is_finished || !state_.liquids.empty();
+      break;
+    case Verb::muddle:
+      state_.has_muddled = true;
+      state_.is_finished = false;
+      break;
+    case Verb::rim:
+      state_.has_rim = true;
+      break;
+    case Verb::strain:
+    case Verb::double_strain:
+    case Verb::fine_strain:
+    case Verb::dump:
+      if (line.is_word(verb->tokens, "to")) break;
+      state_.is_mixed = false;
+      state_.is_finished = true;
+      break;
+    case Verb::top:
+    case Verb::float_:
+    case Verb::layer:
+    case Verb::swizzle:
+    case Verb::churn:
+    case Verb::garnish:
+      state_.is_finished = true;
+      break;
+    default:
+      break;
+  }
 }
 
 std::vector<ReadLine> TradeForms::read(const LineView& written) {
@@ -186,10 +271,12 @@ std::vector<ReadLine> TradeForms::read(const LineView& written) {
   bool is_words = false;
   if (auto verb = match_verb(line, 0)) is_words = info(verb->verb).takes_words;
   if (!is_words)
-    if (auto plain = without_abbreviations(line)) line = add(std::move(*plain), written.whole());
+    if (auto plain = without_abbreviations(line, in_prep_)) line = add(std::move(*plain), written.whole());
   std::vector<ReadLine> lines;
   for (const auto& part : split_line(line, context_, in_prep_, state_)) {
-    auto match = FormMatcher(part, context_, in_prep_, state_).match();
+    // A property keeps its own words; what followed its comma was a line of its own.
+    bool is_property = part.is_word(0, "glass") || part.is_word(0, "ice");
+    auto match = is_property ? std::nullopt : FormMatcher(part, context_, in_prep_, state_).match();
     if (!match) {
       see(part);
       lines.push_back({part, Implied::no});
@@ -198,8 +285,20 @@ std::vector<ReadLine> TradeForms::read(const LineView& written) {
     for (auto& reading : *match) {
       Implied implied = reading.implied;
       auto view = add(std::move(reading), part.whole());
-      see(view);
-      lines.push_back({view, implied});
+      // How a step is done is put aside first: what is left may be a form of its own.
+      auto again =
+          implied == Implied::no ? FormMatcher(view, context_, in_prep_, state_).match() : std::nullopt;
+      if (!again) {
+        see(view);
+        lines.push_back({view, implied});
+        continue;
+      }
+      for (auto& inner : *again) {
+        Implied inner_implied = inner.implied;
+        auto inner_view = add(std::move(inner), part.whole());
+        see(inner_view);
+        lines.push_back({inner_view, inner_implied});
+      }
     }
   }
   return lines;

@@ -25,6 +25,14 @@ struct RecipeState {
   bool has_shaken = false;
   bool was_built = false;
   bool has_muddled = false;
+  bool has_rim = false;
+  /// Something worked in the mixing vessel that no line has moved to the glass yet, and whether that was a
+  /// blender.
+  bool is_mixed = false, is_blended = false;
+  /// The drink is in its glass and worked no more: what is counted from here on lies on it.
+  bool is_finished = false;
+  /// What was poured so far, and what went in that is no liquid.
+  std::vector<StockId> liquids, solids;
   /// The fat that was last put into a prep, by its own name: what `skim off the fat` means.
   std::string fat;
 };
@@ -44,6 +52,7 @@ class TradeForms {
  private:
   syntax::LineView add(Reading reading, const Span& written);
   void see(const syntax::LineView& line);
+  void see_amount(const syntax::LineView& line);
 
   const Context& context_;
   bool in_prep_;

@@ -137,11 +137,9 @@ std::optional<Grams> Measuring::grams(const Use& use, const Quantity& quantity, 
             name),
         juice.empty()
             ? fmt::format("Weigh it (`20 g {}`), or add `density … g/ml` to `{} {}`.", name, keyword, name)
-            : fmt::format(
-                  "Write `{} {} {}` for the juice, or weigh the fruit: `20 g {}`.",
-                  quantity.unit.valid() ? base::to_decimal(quantity.value / units_[quantity.unit].factor, 3)
-                                        : base::to_decimal(quantity.value, 3),
-                  quantity.unit.valid() ? units_[quantity.unit].symbol : std::string("ml"), juice, name));
+            : fmt::format("Write `{} ml {}` for the juice, or `1 {}{}` for the fruit.",
+                          base::to_decimal(quantity.value, 3), juice,
+                          stock.each.contains(units_.find("wedge")) ? "wedge " : "", name));
   }
   if (use.item.valid())
     return report(Rule::no_density,

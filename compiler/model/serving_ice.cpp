@@ -61,6 +61,9 @@ bool is_ice_measured(const analysis::IceUse& use, const analysis::Specs& specs) 
 
 Grams ice_mass(const analysis::IceUse& use, const analysis::Specs& specs, Millilitres glass_holds) {
   const auto& ice = specs[use.ice];
+  // A cup of ice is a heap of it.
+  if (auto volume = use.amount ? use.amount->volume() : std::nullopt)
+    return *volume * ice.packs * Density(ice_density_g_per_ml);
   if (use.amount) return use.amount->mass().value_or(weight_each(ice) * use.amount->number());
   return is_ice_measured(use, specs) ? weight_each(ice) : ice_heap(glass_holds, ice.packs);
 }

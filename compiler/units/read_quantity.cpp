@@ -68,15 +68,16 @@ bool QuantityReader::begins_quantity(const syntax::LineView& line, std::size_t a
 /// Reports a number written in another way than the language's, with the number and its unit as they should
 /// stand. A line that is looked at twice is reported once.
 void QuantityReader::offer(std::size_t at, std::string message, const std::string& number, bool safe) {
-  auto span = line_.span(at);
+  auto number_span = line_.span(at);
+  auto match = units_.match(line_, at + 1);
+  auto span = line_.span(at, at + 1 + match.tokens);
   for (auto known = sink_.all().rbegin();
        known != sink_.all().rend() && known->span.begin >= line_.whole().begin; ++known)
     if (known->rule == Rule::bad_number && known->span == span) return;
-  auto match = units_.match(line_, at + 1);
   std::string unit =
       match.tokens > 0 ? " " + base::collapse_space(line_.raw(at + 1, at + 1 + match.tokens)) : std::string();
   sink_.add(Rule::bad_number, span, std::move(message), fmt::format("Write `{}{}`.", number, unit)).fix =
-      diagnostics::Fix{{{span, number}}, safe};
+      diagnostics::Fix{{{number_span, number}}, safe};
 }
 
 void QuantityReader::report_near_miss(std::size_t at) {

@@ -91,11 +91,13 @@ namespace {
 /// What a bar pours by a word whose size the house sets: the two usual sizes, ml. Common practice, no source.
 struct PourByHouse {
   std::string_view word;
-  int smaller_ml, larger_ml;
+  /// What bars mean by it, in ml; 0 where there are but two.
+  std::array<int, 3> ml;
 };
 constexpr PourByHouse pours_by_house[] = {
-    {"shot", 25, 30},     {"single", 25, 30}, {"double", 50, 60}, {"jigger", 30, 45},   {"measure", 25, 35},
-    {"bottle", 700, 750}, {"can", 250, 330},  {"pony", 20, 30},   {"carafe", 250, 500}, {"jug", 500, 1000}};
+    {"shot", {30, 45, 25}},    {"single", {25, 30, 35}},  {"double", {50, 60, 70}}, {"jigger", {45, 60, 30}},
+    {"measure", {25, 35, 0}},  {"bottle", {700, 750, 0}}, {"can", {250, 330, 0}},   {"pony", {20, 30, 0}},
+    {"carafe", {250, 500, 0}}, {"jug", {500, 1000, 0}}};
 
 const PourByHouse* find_pour_by_house(std::string_view word) {
   std::string key = base::lower_ascii(word);
@@ -107,33 +109,53 @@ const PourByHouse* find_pour_by_house(std::string_view word) {
 }  // namespace
 
 UnknownUnit UnitTable::explain_unknown(std::string_view word) const {
-  if (auto choice = choice_of_meanings(word)) return {fmt::format("`{}` means two things", word), *choice};
-  if (auto pour = find_pour_by_house(word))
-    return {fmt::format("`{}` is another measure in every house", word),
-            fmt::format(
-                "Write how much it is (`{} ml` or `{} ml`), or say it once for the house: `unit {} = {} ml`.",
-                pour->smaller_ml, pour->larger_ml, pour->word, pour->smaller_ml)};
+  if (auto choice = choice_of_meanings(word)) {
+    choice->message = fmt::format("`{}` means {} things", word, choice->units.size() > 2 ? "several" : "two");
+    return *choice;
+  }
+  if (auto pour = find_pour_by_house(word)) {
+    UnknownUnit unknown{fmt::format("`{}` is another measure in every house", word), {}, {}, {}};
+    std::vector<std::string> meanings;
+    for (int ml : pour->ml) {
+      if (ml == 0) continue;
+      unknown.millilitres.push_back(ml);
+      meanings.push_back(fmt::format("`{} ml`", ml));
+    }
+    unknown.help = fmt::format("Write how much it is ({}), or say it once for the house: `unit {} = {} ml`.",
+                               base::join_with_or(meanings), pour->word, pour->ml[0]);
+    return unknown;
+  }
   auto near = nearest(word);
   return {fmt::format("`{}` is no unit", word),
-          near ? fmt::format("Did you mean `{}`?", *near) : "Declare it: `unit NAME = QUANTITY`."};
+          near ? fmt::format("Did you mean `{}`?", *near) : "Declare it: `unit NAME = QUANTITY`.",
+          {},
+          {}};
 }
 
 /// For `cup`, `pint`, `quart`, `gallon` or `proof` where nobody says which: how to say it.
-std::optional<std::string> UnitTable::choice_of_meanings(std::string_view word) const {
+std::optional<UnknownUnit> UnitTable::choice_of_meanings(std::string_view word) const {
   std::string key = without_last_point(key_of(word));
   if (key == "proof")
-    return "Write `proof us` (half a % abv a degree) or `proof uk` (four sevenths), or `% abv`.";
+    return UnknownUnit{
+        {}, "Write `proof us` (half a % abv a degree) or `proof uk` (four sevenths), or `% abv`.", {}, {}};
   if (key.ends_with('s')) key.pop_back();
+  if (key == "qt") key = "quart";
+  if (key == "pt") key = "pint";
+  if (key == "gal") key = "gallon";
   for (auto unit : ambiguous_units) {
     if (key != unit) continue;
+    UnknownUnit unknown;
     std::vector<std::string> meanings;
-    for (std::string_view system : {"us", "imp"}) {
+    for (std::string_view system : {"us", "metric", "imp"}) {
       auto id = find(fmt::format("{} {}", system, unit));
-      if (id.valid())
-        meanings.push_back(
-            fmt::format("`{} {}` ({} ml)", system, unit, base::to_decimal((*this)[id].factor, 1)));
+      if (!id.valid()) continue;
+      unknown.units.push_back(fmt::format("{} {}", system, unit));
+      meanings.push_back(
+          fmt::format("`{} {}` ({} ml)", system, unit, base::to_decimal((*this)[id].factor, 1)));
     }
-    return fmt::format("Write {}, or say which in the house: `{} us`.", base::join_with_or(meanings), unit);
+    unknown.help =
+        fmt::format("Write {}, or say which in the house: `{} us`.", base::join_with_or(meanings), unit);
+    return unknown;
   }
   return std::nullopt;
 }
@@ -350,8 +372,8 @@ class UnitTableBuilder {
   void report_undefined(const symbols::Declaration& declaration, const LineView& line, std::size_t unit_at) {
     std::string_view word = line.text(unit_at);
     if (is_own_name(declaration, word)) return report_circle(declaration);
-    auto [message, help] = table_.explain_unknown(word);
-    sink_.add(Rule::unknown_unit, line.span(unit_at), message, help);
+    const auto unknown = table_.explain_unknown(word);
+    sink_.add(Rule::unknown_unit, line.span(unit_at), unknown.message, unknown.help);
   }
 
   static bool is_own_name(const symbols::Declaration& declaration, std::string_view word) {

@@ -32,6 +32,9 @@ struct Unit {
 struct UnknownUnit {
   std::string message;
   std::string help;
+  /// What it may mean: a unit that is known, or so many millilitres.
+  std::vector<std::string> units;
+  std::vector<int> millilitres;
 };
 
 /// How a unit was found on a line: `tokens` of them were read.
@@ -55,7 +58,7 @@ class UnitTable {
   UnknownUnit explain_unknown(std::string_view word) const;
 
  private:
-  std::optional<std::string> choice_of_meanings(std::string_view word) const;
+  std::optional<UnknownUnit> choice_of_meanings(std::string_view word) const;
   friend class UnitTableBuilder;
   UnitId add(Unit unit, const std::vector<std::string>& spellings);
   void add_spelling(const std::string& spelling, UnitId id);

@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
+
 #include "base/characters.h"
 #include "base/text.h"
 
@@ -16,7 +19,11 @@ Match FormMatcher::named_amount() const {
   std::size_t stop = comma_or_end(0);
   if (begins_quantity(0) || match_verb(line_, 0) || is(0, "until") || is(0, "to")) return std::nullopt;
   for (std::size_t i = 1; i < stop; ++i) {
-    if (!begins_quantity(i) || !is_use(0, i)) continue;
+    if (!begins_quantity(i)) continue;
+    // `gin - 50 ml`, `gin: 50 ml`.
+    std::size_t name_end = i;
+    if (i > 1 && (is_any(i - 1, {"-", "–", "—", "x"}) || line_.kind(i - 1) == TokenKind::colon)) --name_end;
+    if (!is_use(0, name_end)) continue;
     std::size_t at = i;
     diagnostics::DiagnosticSink silent;
     LineView part = line_.part(0, stop);
@@ -27,7 +34,7 @@ Match FormMatcher::named_amount() const {
         quantity->kind != Kind::part)
       continue;
     Reading amount;
-    amount.copy(line_, i, stop).copy(line_, 0, i);
+    amount.copy(line_, i, stop).copy(line_, 0, name_end);
     with_rest(amount, line_, stop, end_);
     return Readings{amount};
   }
@@ -119,15 +126,23 @@ Match FormMatcher::fruit_part() const {
 
 Match FormMatcher::whole_fruit() const {
   std::size_t stop = comma_or_end(0);
-  if (stop == end_ || !begins_quantity(0)) return std::nullopt;
-  auto done = after_any(stop + 1, {"squeezed", "juiced", "freshly squeezed", "pressed", "squeezed in"});
-  if (!done || comma_or_end(*done) != *done) return std::nullopt;
+  if (!begins_quantity(0)) return std::nullopt;
+  std::size_t name_end = stop;
+  auto done = after_any(stop + 1, {"squeezed", "juiced", "freshly squeezed", "pressed", "squeezed in",
+                                   "juice only", "juice of", "just the juice"});
+  if (stop == end_ || !done) {
+    // `12 limes juiced`.
+    if (!is_any(stop - 1, {"juiced", "squeezed"})) return std::nullopt;
+    name_end = stop - 1;
+    done = stop;
+  }
+  if (comma_or_end(*done) != *done) return std::nullopt;
   std::size_t at = 0;
   diagnostics::DiagnosticSink silent;
   QuantityReader reader(line_, context_.units, silent);
   auto number = reader.read_number(at);
   if (!number) return std::nullopt;
-  auto use = find_use(LineReader(line_, context_), at, stop);
+  auto use = find_use(LineReader(line_, context_), at, name_end);
   if (!use || use->item.valid()) return std::nullopt;
   for (const auto& gives : context_.specs[use->stock].gives) {
     if (!gives.what.stock.valid() || gives.quantity.kind != Kind::volume) continue;
@@ -137,6 +152,212 @@ Match FormMatcher::whole_fruit() const {
     return Readings{amount};
   }
   return std::nullopt;
+}
+
+std::string FormMatcher::juice_of(StockId id) const {
+  for (const auto& gives : context_.specs[id].gives)
+    if (gives.what.stock.valid() && gives.quantity.kind == Kind::volume)
+      return context_.specs[gives.what.stock].head.name;
+  return {};
+}
+
+Match FormMatcher::poured_fruit() const {
+  // `25 ml lime`: what is poured of a fruit is its juice. An ounce may be a weight: it is asked about.
+  if (line_.kind(0) != TokenKind::number) return std::nullopt;
+  std::size_t stop = comma_or_end(0);
+  auto match = context_.units.match(line_, 1);
+  if (!match.unit.valid()) return std::nullopt;
+  const std::string& unit = context_.units[match.unit].symbol;
+  if (unit != "ml" && unit != "cl" && unit != "dl" && unit != "l") return std::nullopt;
+  std::size_t name = 1 + match.tokens;
+  if (is(name, "of")) ++name;
+  if (is_any(name, {"fresh", "freshly"}) && !is_use(name, stop)) ++name;
+  auto use = find_use(LineReader(line_, context_), name, stop);
+  if (!use || use->item.valid() || context_.specs[use->stock].kind != StockKind::fruit) return std::nullopt;
+  std::string juice = juice_of(use->stock);
+  if (juice.empty()) return std::nullopt;
+  Reading amount;
+  amount.copy(line_, 0, 1 + match.tokens).say(juice);
+  with_rest(amount, line_, stop, end_);
+  return Readings{amount};
+}
+
+Match FormMatcher::counted_dashes() const {
+  // `2d aromatic bitters`: nobody stands bitters for two days in a line of its own.
+  if (line_.kind(0) != TokenKind::number || !is(1, "d")) return std::nullopt;
+  std::size_t stop = comma_or_end(0);
+  if (!is_use(2, stop)) return std::nullopt;
+  Reading amount;
+  amount.copy(line_, 0, 1).say("dashes").copy(line_, 2, end_);
+  return Readings{amount};
+}
+
+Match FormMatcher::dashed_bitters() const {
+  // `2 dashes aromatic`: bitters are what is dashed.
+  std::size_t first = line_.kind(0) == TokenKind::number ? 1 : 0;
+  std::size_t stop = comma_or_end(0);
+  auto unit = unit_at(first);
+  if (!unit || !is_any(first, {"dash", "dashes", "drop", "drops"})) return std::nullopt;
+  std::size_t name = is(*unit, "of") ? *unit + 1 : *unit;
+  if (name >= stop || is_use(name, stop)) return std::nullopt;
+  std::string bitters = base::collapse_space(line_.raw(name, stop)) + " bitters";
+  if (!context_.names.find(symbols::NameSpace::stock, bitters).valid()) return std::nullopt;
+  Reading amount;
+  if (first == 0) amount.say("1");
+  amount.copy(line_, 0, *unit).copy(line_, name, stop).say("bitters");
+  with_rest(amount, line_, stop, end_);
+  return Readings{amount};
+}
+
+Match FormMatcher::bracketed() const {
+  // `1 egg white (optional)`: what stands in brackets behind a name is what follows a comma.
+  if (end_ < 3 || !begins_quantity(0)) return std::nullopt;
+  std::size_t open = 1;
+  while (open < end_ && !word(open).starts_with("(")) ++open;
+  if (open >= end_ || !word(end_ - 1).ends_with(")")) return std::nullopt;
+  std::string inner = base::collapse_space(line_.raw(open, end_));
+  inner = inner.substr(1, inner.size() - 2);
+  if (inner.empty() || base::is_digit(inner[0]) || inner[0] == '.' ||
+      inner.find_first_of("()\"") != std::string::npos)
+    return std::nullopt;
+  if (!is_amount(0, open) || is_amount(0, end_)) return std::nullopt;
+  Reading amount;
+  amount.copy(line_, 0, open);
+  amount.text += ", " + inner;
+  return Readings{amount};
+}
+
+Match FormMatcher::goes_in() const {
+  // `soak with 3 dashes bitters`, `pour in 400 ml milk`, `stir in 20 g salt`: an amount at this place.
+  auto next = after_any(
+      0, {"soak with",   "soak in",   "soaked with",  "douse with", "wet with", "season with",  "pour in",
+          "pour into",   "pour over", "pour on",      "stir in",    "whisk in", "mix in",       "then add",
+          "and add",     "add in",    "dash in",      "splash in",  "plus",     "sweeten with", "dissolve in",
+          "dilute with", "cut with",  "stretch with", "add"});
+  if (!next || !begins_quantity(*next)) return std::nullopt;
+  std::size_t stop = comma_or_end(*next);
+  if (!is_amount(*next, stop)) return std::nullopt;
+  Reading amount;
+  amount.copy(line_, *next, end_);
+  Readings lines{amount};
+  if (in_prep_ && is_any(0, {"stir", "whisk", "mix"})) lines.push_back(say("stir"));
+  return lines;
+}
+
+Match FormMatcher::ground_spice() const {
+  // `pinch of cinnamon`, `1 tsp cinnamon`, `grind of black pepper`: a powder.
+  std::size_t first = line_.kind(0) == TokenKind::number ? 1 : skip_article(0);
+  std::size_t stop = comma_or_end(0);
+  bool is_ground =
+      is_any(first, {"grind", "grinds", "crack", "cracks", "twist", "twists", "dusting", "sprinkle"}) &&
+      is(first + 1, "of");
+  auto unit = unit_at(first);
+  if (!unit && !is_ground) return std::nullopt;
+  std::size_t name = is_ground ? first + 2 : is(*unit, "of") ? *unit + 1 : *unit;
+  if (name >= stop) return std::nullopt;
+  auto use = find_use(LineReader(line_, context_), name, stop);
+  if (!use || use->item.valid() || context_.specs[use->stock].kind != StockKind::spice) return std::nullopt;
+  bool is_pinch = is_ground || is_any(first, {"pinch", "pinches"});
+  const auto& known = unit ? &context_.units[context_.units.match(line_, first).unit] : nullptr;
+  if (!is_pinch && !(known && known->kind == Kind::volume)) return std::nullopt;
+  auto ground = ground_of(name, stop);
+  if (!ground && !is_ground) return std::nullopt;
+  Reading amount;
+  if (first == 1 && line_.kind(0) == TokenKind::number)
+    amount.copy(line_, 0, 1);
+  else
+    amount.say("1");
+  if (is_ground)
+    amount.say("pinch");
+  else
+    amount.copy(line_, first, *unit);
+  if (ground)
+    amount.say(*ground);
+  else
+    amount.copy(line_, name, stop);
+  with_rest(amount, line_, stop, end_);
+  return Readings{amount};
+}
+
+Match FormMatcher::described() const {
+  // `100 g coarse ground coffee`, `1 pineapple peeled and cubed`: how it is, or what was done to it, around
+  // its name. What makes another thing of it (dried, toasted, smoked) is no such word.
+  static constexpr std::array<std::string_view, 30> before = {
+      "fresh",   "freshly", "squeezed", "pressed", "coarse",   "coarsely",      "fine",  "finely",
+      "roughly", "thinly",  "chopped",  "sliced",  "diced",    "peeled",        "ripe",  "good",
+      "quality", "strong",  "organic",  "local",   "homemade", "large",         "small", "medium",
+      "big",     "torn",    "bruised",  "grated",  "whole",    "fresh-squeezed"};
+  static constexpr std::array<std::string_view, 41> behind = {
+      "peeled",   "chopped", "sliced",   "diced",    "cubed",  "torn",    "crushed", "bruised",   "smashed",
+      "grated",   "zested",  "melted",   "softened", "split",  "scraped", "halved",  "quartered", "deseeded",
+      "washed",   "hulled",  "pitted",   "beaten",   "sifted", "packed",  "roughly", "finely",    "thinly",
+      "and",      "&",       "coarsely", "trimmed",  "cored",  "stoned",  "seeds",   "in",        "half",
+      "quarters", "lightly", "cut",      "up",       "wedges"};
+  auto is_in = [&](const auto& words, std::size_t i) {
+    return std::find(words.begin(), words.end(), word(i)) != words.end();
+  };
+  if (line_.kind(0) != TokenKind::number) return std::nullopt;
+  std::size_t name = 1;
+  if (auto unit = unit_at(1); unit && !is_use(1, comma_or_end(1))) name = *unit;
+  if (is(name, "of")) ++name;
+  std::size_t stop = comma_or_end(0), first = name, last = stop;
+  if (name >= stop || is_use(name, stop) || is_amount(0, stop)) return std::nullopt;
+  while (first + 1 < stop && is_in(before, first) && !is_use(first, stop)) ++first;
+  while (last > first + 1 && is_in(behind, last - 1) && !is_use(first, last)) --last;
+  if (!is_use(first, last)) {
+    // The name may begin with such a word itself.
+    first = name;
+    if (!is_use(first, last)) return std::nullopt;
+  }
+  if (first == name && last == stop) return std::nullopt;
+  Reading amount;
+  amount.copy(line_, 0, name).copy(line_, first, last);
+  if (first > name) amount.text += ", \"" + base::collapse_space(line_.raw(name, first)) + "\"";
+  if (last < stop) amount.text += ", \"" + base::collapse_space(line_.raw(last, stop)) + "\"";
+  with_rest(amount, line_, stop, end_);
+  return Readings{amount};
+}
+
+Match FormMatcher::shots_of_coffee() const {
+  // `1 shot espresso`, `a double espresso`: what the machine gives at one go.
+  std::size_t first = line_.kind(0) == TokenKind::number ? 1 : skip_article(0);
+  if (first == 0) return std::nullopt;
+  std::size_t name = first + 1;
+  if (is(name, "shot")) ++name;
+  if (is(name, "of")) ++name;
+  bool is_double = is(first, "double");
+  if (!is_any(first, {"shot", "shots", "single", "double"}) ||
+      after_any(name, {"espresso", "ristretto", "decaf espresso"}) != comma_or_end(0))
+    return std::nullopt;
+  diagnostics::DiagnosticSink silent;
+  std::size_t at = 0;
+  base::Exact count = 1;
+  if (line_.kind(0) == TokenKind::number) {
+    auto number = QuantityReader(line_, context_.units, silent).read_number(at);
+    if (!number) return std::nullopt;
+    count = number->value;
+  }
+  if (is_double) count = count * base::Exact(2);
+  Reading amount = say(base::to_decimal(count, 2));
+  amount.copy(line_, name, comma_or_end(name));
+  with_rest(amount, line_, comma_or_end(name), end_);
+  return Readings{amount};
+}
+
+Match FormMatcher::counted_times() const {
+  // `1x egg white`, `2 x lemon twist`.
+  if (line_.kind(0) != TokenKind::number || !is(1, "x") || !is_use(2, comma_or_end(0))) return std::nullopt;
+  Reading amount;
+  amount.copy(line_, 0, 1).copy(line_, 2, end_);
+  return Readings{amount};
+}
+
+Match FormMatcher::bulleted() const {
+  // `- 50 ml gin`, `* shake`: the mark of a list.
+  bool is_mark = end_ > 1 && is_any(0, {"-", "–", "—", "*", "•", "·"});
+  if (!is_mark) return std::nullopt;
+  Reading rest;
+  return Readings{rest.copy(line_, 1, end_)};
 }
 
 Match FormMatcher::warm_or_cold() const {
@@ -202,28 +423,66 @@ Match FormMatcher::two_measures() const {
 }
 
 Match FormMatcher::shared_amount() const {
-  std::size_t first = 0;
+  std::size_t first = 0, last = end_;
   std::string amount;
   if (auto next = after_any(0, {"equal parts of", "equal parts"})) {
     amount = "1 part";
     first = *next;
-  } else if (line_.kind(0) == TokenKind::number) {
-    std::size_t i = 1;
-    while (i < end_ && i < 6 && !is(i, "each")) ++i;
-    if (!is(i, "each")) return std::nullopt;
-    amount = base::collapse_space(line_.raw(0, i));
-    first = i + 1;
+  } else if (auto each = each_at(0)) {
+    // `half oz each A, B`, `1 oz ea A, B`.
+    amount = shared_measure(0, *each);
+    if (amount.empty()) return std::nullopt;
+    first = *each + 1;
     if (is(first, "of")) ++first;
+  } else if (end_ > 3 && is_any(end_ - 1, {"each", "ea"})) {
+    // `gin, sweet vermouth 30 ml each`: the amount behind the names.
+    std::size_t number = end_ - 1;
+    while (number > 1 && !(line_.kind(number - 1) == TokenKind::number || number_of(word(number - 1))))
+      --number;
+    amount = shared_measure(number - 1, end_ - 1);
+    if (amount.empty() || number - 1 == 0) return std::nullopt;
+    last = number - 1;
+    if (is_any(last - 1, {"-", "–", ":"}) || line_.kind(last - 1) == TokenKind::colon ||
+        line_.kind(last - 1) == TokenKind::comma)
+      --last;
   } else {
     return std::nullopt;
   }
   if (first < end_ && (line_.kind(first) == TokenKind::colon || line_.kind(first) == TokenKind::comma))
     ++first;
-  auto stretches = listed_uses(first, end_, {"and", "&", "plus"});
+  auto stretches = listed_uses(first, last, {"and", "&", "plus", "+"});
   if (!stretches || stretches->size() < 2) return std::nullopt;
   Readings lines;
   for (const auto& [begin, stop] : *stretches) lines.push_back(say(amount).copy(line_, begin, stop));
   return lines;
+}
+
+/// Where `each` stands behind a measure that begins the line.
+std::optional<std::size_t> FormMatcher::each_at(std::size_t first) const {
+  if (line_.kind(first) != TokenKind::number && !number_of(word(first))) return std::nullopt;
+  for (std::size_t i = first + 1; i < end_ && i < first + 6; ++i)
+    if (is_any(i, {"each", "ea"})) return i;
+  return std::nullopt;
+}
+
+/// `half oz`, `3/4 oz`, `20 ml` as a measure; empty where it is none.
+std::string FormMatcher::shared_measure(std::size_t first, std::size_t last) const {
+  std::string number;
+  std::size_t unit = first + 1;
+  if (line_.kind(first) == TokenKind::number) {
+    number = base::collapse_space(line_.raw(first, first + 1));
+  } else if (auto named = number_of(word(first))) {
+    number = *named;
+    if (is(unit, "of")) ++unit;
+    unit = skip_article(unit);
+  } else {
+    return {};
+  }
+  if (unit == last) return number;
+  auto stop = unit_at(unit);
+  bool is_part = !stop && is_any(unit, {"part", "parts"});
+  if (!is_part && stop != last && line_.kind(unit) == TokenKind::word) return {};
+  return number + " " + base::collapse_space(line_.raw(unit, last));
 }
 
 Match FormMatcher::from_where() const {

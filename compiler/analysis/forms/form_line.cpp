@@ -41,10 +41,7 @@ std::optional<std::size_t> FormLine::after(std::size_t i, std::string_view phras
 }
 
 std::optional<std::size_t> FormLine::after_any(std::size_t i, WordList phrases) const {
-  std::optional<std::size_t> best;
-  for (auto phrase : phrases)
-    if (auto next = after(i, phrase); next && (!best || *next > *best)) best = next;
-  return best;
+  return longest(i, {phrases.begin(), phrases.size()});
 }
 
 std::size_t FormLine::skip_article(std::size_t i) const {
@@ -111,10 +108,215 @@ Reading& FormLine::with_rest(Reading& reading, const LineView& line, std::size_t
 }
 
 bool FormLine::is_adverb(std::string_view word) {
-  static constexpr std::array<std::string_view, 17> adverbs = {
-      "hard",   "vigorously", "gently",    "briefly", "well",    "quickly", "slowly", "lightly", "thoroughly",
-      "softly", "firmly",     "carefully", "short",   "briskly", "very",    "really", "fast"};
+  static constexpr std::array<std::string_view, 30> adverbs = {
+      "hard",    "vigorously", "gently", "briefly", "well",      "quickly", "slowly", "lightly",
+      "softly",  "firmly",     "short",  "briskly", "very",      "really",  "fast",   "thoroughly",
+      "quick",   "long",       "down",   "good",    "carefully", "firm",    "twice",  "properly",
+      "roughly", "flash",      "super",  "light",   "together",  "nicely"};
   return std::find(adverbs.begin(), adverbs.end(), word) != adverbs.end();
+}
+
+std::optional<std::size_t> FormLine::longest(std::size_t i, std::span<const std::string_view> phrases) const {
+  std::optional<std::size_t> best;
+  for (auto phrase : phrases)
+    if (auto next = after(i, phrase); next && (!best || *next > *best)) best = next;
+  return best;
+}
+
+std::optional<std::size_t> FormLine::tool_at(std::size_t i) const {
+  static constexpr std::string_view tools[] = {"mixing glass",
+                                               "mixing tin",
+                                               "mixing beaker",
+                                               "cocktail shaker",
+                                               "boston shaker",
+                                               "boston tin",
+                                               "boston",
+                                               "tin",
+                                               "shaker",
+                                               "shaker tin",
+                                               "blender",
+                                               "blender cup",
+                                               "blender jug",
+                                               "bottom of glass",
+                                               "bottom of the glass",
+                                               "bottom of the tin",
+                                               "bottom of tin",
+                                               "bottom of shaker",
+                                               "bottom of the shaker"};
+  // Glasses are called jar, jug and bowl, too: these are vessels of a kitchen.
+  static constexpr std::string_view vessels[] = {"pan",
+                                                 "saucepan",
+                                                 "pot",
+                                                 "jar",
+                                                 "container",
+                                                 "tub",
+                                                 "vac bag",
+                                                 "vacuum bag",
+                                                 "sous vide bag",
+                                                 "zip bag",
+                                                 "bag",
+                                                 "siphon",
+                                                 "cream whipper",
+                                                 "whipper",
+                                                 "soda siphon",
+                                                 "bottle",
+                                                 "bottles",
+                                                 "jug",
+                                                 "bowl",
+                                                 "bucket",
+                                                 "deli container",
+                                                 "quart container",
+                                                 "measuring jug",
+                                                 "preserving jar",
+                                                 "squeezy bottle",
+                                                 "squeeze bottle",
+                                                 "sterilised bottle",
+                                                 "sterilised bottles",
+                                                 "sterilized bottles",
+                                                 "dropper bottle",
+                                                 "clean jar",
+                                                 "tray"};
+  auto next = after_any(i, {"in", "into", "to", "inside"});
+  if (!next) return std::nullopt;
+  std::size_t tool = skip_article(*next);
+  if (auto found = longest(tool, tools)) return found;
+  if (auto found = in_prep_ ? longest(tool, vessels) : std::nullopt) return found;
+  if (!is_any(tool, {"your", "large", "small", "big", "clean", "heavy", "sealed", "sterile", "airtight"}))
+    return std::nullopt;
+  if (auto found = longest(tool + 1, tools)) return found;
+  return in_prep_ ? longest(tool + 1, vessels) : std::nullopt;
+}
+
+std::size_t FormLine::manner_stop(std::size_t i) const {
+  static constexpr std::string_view phrases[] = {"like hell",
+                                                 "like mad",
+                                                 "like crazy",
+                                                 "like you mean it",
+                                                 "as hard as you can",
+                                                 "for dear life",
+                                                 "to get a good foam",
+                                                 "to get foam",
+                                                 "for foam",
+                                                 "for a good foam",
+                                                 "for good foam",
+                                                 "to build foam",
+                                                 "to froth",
+                                                 "to combine",
+                                                 "to mix",
+                                                 "to integrate",
+                                                 "to blend",
+                                                 "to incorporate",
+                                                 "to marry",
+                                                 "to emulsify",
+                                                 "to wake it up",
+                                                 "to wake up the foam",
+                                                 "to wake up foam",
+                                                 "to finish",
+                                                 "lid on",
+                                                 "lid off",
+                                                 "with lid on",
+                                                 "with the lid on",
+                                                 "with the lid off",
+                                                 "covered",
+                                                 "uncovered",
+                                                 "off the heat",
+                                                 "off heat",
+                                                 "on low",
+                                                 "on low heat",
+                                                 "on a low heat",
+                                                 "over low heat",
+                                                 "over a low heat",
+                                                 "low heat",
+                                                 "on medium",
+                                                 "on medium heat",
+                                                 "over medium heat",
+                                                 "over a medium heat",
+                                                 "medium heat",
+                                                 "over gentle heat",
+                                                 "on a gentle heat",
+                                                 "over a gentle heat",
+                                                 "taste as you go",
+                                                 "tasting as you go",
+                                                 "tasting often",
+                                                 "tasting every hour",
+                                                 "once a day",
+                                                 "every day",
+                                                 "every hour",
+                                                 "from time to time",
+                                                 "now and then",
+                                                 "occasionally",
+                                                 "stirring occasionally",
+                                                 "shaking occasionally",
+                                                 "stirring now and then",
+                                                 "to release oils",
+                                                 "to release the oils",
+                                                 "to release juice",
+                                                 "to release the juice",
+                                                 "to extract juice",
+                                                 "to bruise",
+                                                 "just to bruise",
+                                                 "to break up",
+                                                 "to bring up the foam",
+                                                 "and label",
+                                                 "label",
+                                                 "and date",
+                                                 "and label and date",
+                                                 "label and date",
+                                                 "and label up",
+                                                 "warm",
+                                                 "while warm",
+                                                 "while still warm",
+                                                 "while hot",
+                                                 "whilst hot",
+                                                 "out of the light",
+                                                 "in the dark",
+                                                 "in a dark place",
+                                                 "just once",
+                                                 "a few times",
+                                                 "a couple of times",
+                                                 "once or twice",
+                                                 "at the end",
+                                                 "one last time"};
+  std::size_t at = i;
+  while (at < end_) {
+    std::size_t word_at = at;
+    if (at > i && is_any(at, {"and", "&", "n", "but"})) ++word_at;
+    // The longest phrase that stands there.
+    std::size_t next = longest(word_at, phrases).value_or(word_at);
+    if (auto stop = tool_at(word_at)) next = std::max(next, *stop);
+    if (next == word_at && is_adverb(word(word_at))) ++next;
+    if (next == word_at) break;
+    at = next;
+  }
+  return at;
+}
+
+std::optional<std::size_t> FormLine::place_at(std::size_t i) const {
+  auto at = after_any(i, {"on", "in", "over", "around", "round", "across", "inside", "along", "onto", "into",
+                          "at", "up", "against", "down"});
+  if (!at) return std::nullopt;
+  std::size_t noun = *at;
+  if (is_any(noun, {"the", "a", "an", "its", "one"})) ++noun;
+  if (is_any(noun, {"cocktail", "bamboo", "metal", "wooden", "large", "big", "little"})) ++noun;
+  auto next = after_any(noun, {"top",           "foam",
+                               "rim",           "glass",
+                               "drink",         "pick",
+                               "stick",         "skewer",
+                               "edge",          "ice",
+                               "block",         "cube",
+                               "middle",        "surface",
+                               "lip",           "inside",
+                               "wall",          "head",
+                               "crown",         "bottom",
+                               "outside",       "froth",
+                               "cream",         "straw",
+                               "peg",           "side of the glass",
+                               "side of glass", "inside wall",
+                               "cube of ice",   "it"});
+  if (!next) return std::nullopt;
+  if (auto of = after_any(*next, {"of the glass", "of glass", "of the drink", "of drink", "of the foam"}))
+    next = of;
+  return next;
 }
 
 bool FormLine::is_time(std::size_t first, std::size_t last) const {
@@ -147,7 +349,16 @@ std::optional<Use> use_of_amount(const LineView& line, const Context& context) {
 }
 
 bool FormLine::is_amount(std::size_t first, std::size_t last) const {
-  return use_of_amount(line_.part(first, last), context_).has_value();
+  if (use_of_amount(line_.part(first, last), context_)) return true;
+  // A word with several meanings is a name, too: its reader asks.
+  std::size_t at = first;
+  diagnostics::DiagnosticSink silent;
+  LineView part = line_.part(0, last);
+  if (!begins_quantity(at) || !QuantityReader(part, context_.units, silent).read_number(at)) return false;
+  auto match = context_.units.match(part, at);
+  if (match.unit.valid()) at += match.tokens;
+  if (is(at, "of")) ++at;
+  return is_asked_about(LineReader(line_, context_), at, last);
 }
 
 std::optional<std::vector<std::pair<std::size_t, std::size_t>>> FormLine::listed_uses(

@@ -1,6 +1,7 @@
 #pragma once
 #include <initializer_list>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -33,6 +34,8 @@ class FormLine {
   /// The place after a run of words; nothing where they do not stand there.
   std::optional<std::size_t> after(std::size_t i, std::string_view phrase) const;
   std::optional<std::size_t> after_any(std::size_t i, WordList phrases) const;
+  /// After the longest of the phrases that stands at `i`.
+  std::optional<std::size_t> longest(std::size_t i, std::span<const std::string_view> phrases) const;
   /// The place after an article at `i`.
   std::size_t skip_article(std::size_t i) const;
   /// Where the stretch from `i` ends: at its comma or with the line.
@@ -71,6 +74,14 @@ class FormLine {
   // ---- steps
   /// `gently`, `hard`: how a step is done.
   static bool is_adverb(std::string_view word);
+  /// Where words end that say only how, in what or what for a step is done: `long and hard`, `lid on`, `to
+  /// get a good foam`; `i` where none stand.
+  std::size_t manner_stop(std::size_t i) const;
+  /// Where `in the mixing glass`, `into a shaker` ends; nothing where no such thing is named.
+  std::optional<std::size_t> tool_at(std::size_t i) const;
+  /// Where the place of a garnish ends: `on a skewer`, `around the inside of the glass`; nothing where none
+  /// is named.
+  std::optional<std::size_t> place_at(std::size_t i) const;
   /// Puts what stands from `first` to `last` behind the reading, after a comma.
   static Reading& with_rest(Reading& reading, const syntax::LineView& line, std::size_t first,
                             std::size_t last);

@@ -12,6 +12,8 @@ class FormMatcher : public FormLine {
 
   /// The first form that fits, those of the declaration's kind before those of both.
   Match match() const;
+  /// True where the whole stretch is an amount of something known, up to its first comma.
+  bool begins_with_amount() const { return is_amount(0, comma_or_end(0)); }
 
  private:
   // ---- glass and ice (serving_forms.cpp)
@@ -28,6 +30,10 @@ class FormMatcher : public FormLine {
   Match bare_glass() const;
   /// `big rock`, `over crushed ice`, `no ice`: what the drink is served on.
   Match bare_ice() const;
+  /// `over ice in a highball`, `up in a coupe`.
+  Match served_where() const;
+  /// `pour over ice`, `pour into a flute`: strained, turned out or built, by what was done before.
+  Match pour_where() const;
   /// `fill rocks with crushed ice`: the glass, and what it is filled with.
   Match fill_glass() const;
 
@@ -47,6 +53,21 @@ class FormMatcher : public FormLine {
   Match add_amount() const;
   /// `muddle lemon and mint`, `muddle in the glass`.
   Match muddle_what() const;
+  /// The same for what is named from `first` on.
+  Match muddle_together(std::size_t first) const;
+  std::size_t tool_begin(std::size_t first, std::size_t stop) const;
+  std::optional<StockId> recipe_use(std::size_t first, std::size_t last) const;
+  /// `add everything to the shaker with ice`: a step in words.
+  Match put_together() const;
+  std::optional<std::size_t> poured_already(std::size_t first) const;
+  /// `smoke the glass with cherry wood`.
+  Match smoked_glass() const;
+  /// `total 90 ml`.
+  Match total_size() const;
+  /// `200 g crushed ice`: ice goes in here.
+  Match ice_by_amount() const;
+  /// `stir in a warm toddy glass`: worked in the glass that it is served in.
+  Match work_where() const;
   /// `muddle gently`, `top prosecco slowly`, `stir to combine`, `dissolve while hot`: how, what for and in
   /// what state, behind the step.
   Match how_last() const;
@@ -58,6 +79,7 @@ class FormMatcher : public FormLine {
   Match rinse_with() const;
   /// `half rim with salt`, `sugar rim`.
   Match rim_with() const;
+  std::optional<std::size_t> rim_of_glass(std::size_t stop, Readings& lines, bool& half) const;
   /// `no garnish`.
   Match no_garnish() const;
   /// `express lemon twist over the drink and discard`.
@@ -71,6 +93,12 @@ class FormMatcher : public FormLine {
   std::optional<std::size_t> garnish_note(std::size_t i, std::string& note, Verb& verb) const;
   /// True for what a bar puts on a drink when it stands alone on a line.
   bool is_garnish_by_kind(std::size_t first, std::size_t last) const;
+  /// The spice as a powder, where the library has one beside its stick or pod: what is dusted or pinched.
+  std::optional<std::string> ground_of(std::size_t first, std::size_t last) const;
+  std::optional<Reading> garnish_thing(std::size_t first, std::size_t last, Verb verb) const;
+  static bool is_size(std::string_view word);
+  bool shares_item(std::size_t first, std::size_t last, std::size_t item_at) const;
+  bool lies_on_drink(std::size_t first, std::size_t last) const;
   /// `garnish orange slice and cherry`, `garnish with A, B & C`, and a bare `lemon twist, expressed`: each is
   /// one.
   Match garnish_list() const;
@@ -100,6 +128,29 @@ class FormMatcher : public FormLine {
   Match two_measures() const;
   /// `equal parts A, B, C`; `1 oz each A, B, C`.
   Match shared_amount() const;
+  std::optional<std::size_t> each_at(std::size_t first) const;
+  std::string shared_measure(std::size_t first, std::size_t last) const;
+  /// `25 ml lime`: its juice.
+  Match poured_fruit() const;
+  std::string juice_of(StockId id) const;
+  /// `2d aromatic bitters`.
+  Match counted_dashes() const;
+  /// `2 dashes aromatic`.
+  Match dashed_bitters() const;
+  /// `1 egg white (optional)`.
+  Match bracketed() const;
+  /// `soak with 3 dashes bitters`, `pour in 400 ml milk`.
+  Match goes_in() const;
+  /// `pinch of cinnamon`, `grind of black pepper`.
+  Match ground_spice() const;
+  /// `100 g coarse ground coffee`, `1 pineapple peeled and cubed`.
+  Match described() const;
+  /// `1 shot espresso`, `a double espresso`.
+  Match shots_of_coffee() const;
+  /// `1x egg white`.
+  Match counted_times() const;
+  /// `- 50 ml gin`.
+  Match bulleted() const;
   /// `60 ml gin from the freezer`: how cold it is poured.
   Match from_where() const;
   /// `egg white`: one of it.
@@ -132,6 +183,20 @@ class FormMatcher : public FormLine {
   Match clarify_with() const;
   /// `warm to 60 C`, `bring up to 80 C`.
   Match warm_to() const;
+  /// What went in that is called so or has such a name as well (`the pod`); nothing where several are.
+  std::optional<StockId> named_solid(std::size_t first, std::size_t last) const;
+  /// `keg 5 l`.
+  Match keg_of() const;
+  /// `keep in the freezer`: a step in words.
+  Match storage_alone() const;
+  /// `carbonate 3.5 vol`.
+  Match carbonate_at() const;
+  /// `2 chargers`, `charge with 2 N2O`.
+  Match charge_with() const;
+  /// `melt butter`, `toast spices`: a step in words.
+  Match kitchen_words() const;
+  /// `dropper bottle`.
+  Match bottled_in() const;
   /// `fridge overnight`, `in the freezer for 12 h`.
   Match cold_place() const;
 };

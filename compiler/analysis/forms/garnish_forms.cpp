@@ -28,7 +28,20 @@ Match FormMatcher::top_with() const {
   if (*next >= end_) return std::nullopt;
   std::size_t first = skip_article(*next), stop = comma_or_end(first);
   if (ice_named(first, stop)) return std::nullopt;
-  if (after(0, "top with") && is_use(first, stop)) return std::nullopt;  // the language's own
+  if (after(0, "top with") && first == *next && is_use(first, stop))
+    return std::nullopt;  // the language's own
+  // `top with champagne in a flute`, `top with soda over ice`: where it stands is a line of its own.
+  for (std::size_t i = first + 1; i < stop; ++i) {
+    if (!is_any(i, {"in", "over"})) continue;
+    Readings lines;
+    FormMatcher head(line_.part(0, stop), context_, in_prep_, state_);
+    if (!is_use(first, i) || !head.vessel(i, lines) || lines.empty()) continue;
+    Reading top = say("top");
+    top.copy(line_, first, i);
+    with_rest(top, line_, stop, end_);
+    lines.push_back(top);
+    return lines;
+  }
   // `a splash of soda water`, `60 ml soda water`.
   if (auto unit = unit_at(first)) {
     std::size_t name = is(*unit, "of") ? *unit + 1 : *unit;
@@ -48,7 +61,8 @@ Match FormMatcher::rinse_with() const {
   std::size_t stop = comma_or_end(0);
   auto next = after_any(
       0, {"rinse with", "rinse glass with", "rinse the glass with", "rinse a glass with", "rinse w/",
-          "rinse coupe with", "coat the glass with", "coat glass with", "wash the glass with"});
+          "rinse coupe with", "rinse of", "quick rinse of", "a rinse of", "rinse with a little", "rinse w",
+          "coat the glass with", "coat glass with", "wash the glass with"});
   if (next && *next < stop) {
     Reading rinse = say("rinse");
     rinse.copy(line_, *next, end_);
@@ -76,9 +90,16 @@ Match FormMatcher::rim_with() const {
   std::size_t stop = comma_or_end(0);
   bool half = false;
   std::size_t first = 0, last = stop;
-  if (auto next =
-          after_any(0, {"half rim with", "half rim of", "half rim", "rim half with",
-                        "rim half the glass with", "half-rim", "rim half glass with", "half-rim with"})) {
+  Readings lines;
+  if (auto named = rim_of_glass(stop, lines, half)) {
+    first = *named;
+  } else if (is_any(0, {"salt", "sugar"}) && after_any(1, {"the rim", "rim", "half the rim", "half rim",
+                                                           "the glass", "half the glass"}) == stop) {
+    half = is(1, "half");
+    last = 1;
+  } else if (auto next = after_any(
+                 0, {"half rim with", "half rim of", "half rim", "rim half with", "rim half the glass with",
+                     "half-rim", "rim half glass with", "half-rim with"})) {
     half = true;
     first = *next;
   } else if (auto full =
@@ -98,11 +119,33 @@ Match FormMatcher::rim_with() const {
   rim.copy(line_, first, last);
   if (half) rim.text += ", half";
   with_rest(rim, line_, stop, end_);
-  return Readings{rim};
+  lines.push_back(rim);
+  return lines;
+}
+
+/// `rim half the coupe with salt`: the glass as an implied line; where the name of what goes on it begins.
+std::optional<std::size_t> FormMatcher::rim_of_glass(std::size_t stop, Readings& lines, bool& half) const {
+  if (!is(0, "rim")) return std::nullopt;
+  std::size_t with = 1;
+  while (with < stop && !is_any(with, {"with", "in"})) ++with;
+  std::size_t first = 1;
+  half = is(first, "half");
+  if (half) ++first;
+  if (is(first, "of")) ++first;
+  first = skip_article(first);
+  std::size_t last = with;
+  if (last > first + 1 && word(last - 1) == "glass" && !is_name(symbols::NameSpace::glass, first, last))
+    --last;
+  if (with >= stop || !is_name(symbols::NameSpace::glass, first, last)) return half = false, std::nullopt;
+  Reading glass = implied("glass");
+  lines.push_back(glass.copy(line_, first, last));
+  return with + 1;
 }
 
 Match FormMatcher::no_garnish() const {
-  if (auto next = after_any(0, {"no garnish", "without garnish", "garnish nothing"}); next && *next == end_)
+  if (auto next = after_any(0, {"no garnish", "without garnish", "garnish nothing", "no garn", "garnish free",
+                                "ungarnished", "no garnish needed", "garnish not needed"});
+      next && *next == end_)
     return Readings{say("garnish none")};
   return std::nullopt;
 }
@@ -114,7 +157,8 @@ Match FormMatcher::express() const {
   while (last < end_ && line_.kind(last) != TokenKind::comma &&
          !is_any(last, {"and", "over", "on", "then", "oil", "oils", "&"}))
     ++last;
-  if (last == first || (flamed && last == end_)) return std::nullopt;
+  // `flame NAME` is a step of the language's own.
+  if (last == first || (flamed && last == end_ && first == 1)) return std::nullopt;
   std::size_t rest = last;
   if (is_any(rest, {"oil", "oils"})) ++rest;
   if (auto over = after_any(rest, {"over the top", "over the drink", "over top", "over drink", "over glass",
@@ -125,16 +169,14 @@ Match FormMatcher::express() const {
   if (auto gone = after_any(
           rest, {"and discard", "then discard", "discard", "& discard", "and throw away", "and discard it"}))
     discard = true, rest = *gone;
-  bool inside = false;
   if (auto kept = after_any(rest, {"and drop in", "and insert", "and garnish", "drop in", "and drop it in"}))
-    inside = true, rest = *kept;
+    rest = *kept;
   if (rest != end_) return std::nullopt;
   Reading garnish = say("garnish");
   if (is_use(first, last))
     garnish.copy(line_, first, last);
   else
     return std::nullopt;
-  if (flamed && !discard && !inside) return std::nullopt;
   garnish.text += flamed ? ", flamed" : ", expressed";
   if (discard) garnish.text += " and discarded";
   return Readings{garnish};
@@ -143,10 +185,16 @@ Match FormMatcher::express() const {
 Match FormMatcher::grate() const {
   std::size_t stop = comma_or_end(0);
   std::size_t first = 1, last = stop;
-  bool leads = is_any(0, {"grate", "grated", "dust", "shave"});
+  bool leads =
+      is_any(0, {"grate", "grated", "dust", "dusted", "shave", "sprinkle", "dusting", "grating", "shaving"});
   if (!leads || stop < 2) return std::nullopt;
-  std::string how = is_any(0, {"dust"}) ? "dusted over" : is(0, "shave") ? "shaved over" : "grated over";
-  if (is_any(1, {"with", "fresh", "over", "some"})) ++first;
+  std::string how = is_any(0, {"dust", "dusted", "dusting"}) ? "dusted over"
+                    : is_any(0, {"shave", "shaving"})        ? "shaved over"
+                    : is(0, "sprinkle")                      ? "sprinkled over"
+                                                             : "grated over";
+  while (is_any(first, {"with", "fresh", "over", "some", "of", "a", "little", "top", "the"}) &&
+         !is_use(first, stop))
+    ++first;
   for (std::size_t i = first; i < stop; ++i)
     if (is_any(i, {"over", "on", "onto"})) {
       last = i;
@@ -154,7 +202,11 @@ Match FormMatcher::grate() const {
     }
   if (!is_use(first, last)) return std::nullopt;
   Reading garnish = say("garnish");
-  garnish.copy(line_, first, last);
+  // A stick of cinnamon is not dusted.
+  if (auto ground = ground_of(first, last))
+    garnish.say(*ground);
+  else
+    garnish.copy(line_, first, last);
   garnish.text += ", " + how;
   with_rest(garnish, line_, stop, end_);
   return Readings{garnish};
@@ -188,6 +240,19 @@ Match FormMatcher::float_amount() const {
     if (!state_.has_muddled) lines.push_back(say("muddle"));
     return lines;
   }
+  if (auto next = after_any(0, {"lace with", "laced with", "drizzle", "drizzle with", "drizzle over",
+                                "drizzle in", "float on", "finish with a float of", "sink"});
+      next && begins_quantity(*next)) {
+    std::size_t last = *next;
+    while (last < stop && !after_any(last, {"over", "on top", "over the top", "on the top", "on", "in"}))
+      ++last;
+    if (is_amount(*next, last)) {
+      Reading floated = say("float");
+      floated.copy(line_, *next, last);
+      with_rest(floated, line_, stop, end_);
+      return Readings{floated};
+    }
+  }
   if (verb_at(0, Verb::float_) && is(1, "of")) {
     Reading floated = say("float");
     floated.copy(line_, 2, end_);
@@ -200,28 +265,38 @@ std::optional<std::size_t> FormMatcher::garnish_note(std::size_t i, std::string&
   struct Note {
     std::string_view words, note;
   };
-  static constexpr std::array<Note, 24> notes = {{{"expressed and discarded", "expressed and discarded"},
+  static constexpr std::array<Note, 34> notes = {{{"expressed and discarded", "expressed and discarded"},
                                                   {"express and discard", "expressed and discarded"},
                                                   {"expressed & discarded", "expressed and discarded"},
                                                   {"express & discard", "expressed and discarded"},
+                                                  {"expressed then discarded", "expressed and discarded"},
+                                                  {"express then discard", "expressed and discarded"},
                                                   {"expressed and dropped in", "expressed and dropped in"},
+                                                  {"expressed and inserted", "expressed and dropped in"},
                                                   {"expressed over the top", "expressed"},
                                                   {"expressed over", "expressed"},
                                                   {"expressed", "expressed"},
                                                   {"express", "expressed"},
+                                                  {"discarded", "discarded"},
+                                                  {"discard", "discarded"},
                                                   {"squeezed in", "squeezed in"},
                                                   {"squeezed", "squeezed in"},
+                                                  {"squeezed and dropped in", "squeezed in"},
+                                                  {"squeeze and drop in", "squeezed in"},
                                                   {"dropped in", "dropped in"},
+                                                  {"drop in", "dropped in"},
                                                   {"grated over", "grated over"},
                                                   {"grated on top", "grated over"},
                                                   {"grated", "grated over"},
-                                                  {"on the foam", "on the foam"},
-                                                  {"on top", "on top"},
-                                                  {"on the top", "on top"},
-                                                  {"on a pick", "on a pick"},
-                                                  {"on pick", "on a pick"},
-                                                  {"on the rim", "on the rim"},
-                                                  {"on rim", "on the rim"},
+                                                  {"flamed", "flamed"},
+                                                  {"torched", "torched"},
+                                                  {"slapped", "slapped"},
+                                                  {"spanked", "slapped"},
+                                                  {"charred", "charred"},
+                                                  {"drizzle", "drizzled"},
+                                                  {"skewered", "on a pick"},
+                                                  {"for garnish", ""},
+                                                  {"as garnish", ""},
                                                   {"garnish", ""},
                                                   {"to garnish", ""}}};
   if (auto next = after_any(i, {"on the side", "on side"})) {
@@ -234,6 +309,14 @@ std::optional<std::size_t> FormMatcher::garnish_note(std::size_t i, std::string&
       best = next;
       note = known.note;
     }
+  if (auto place = place_at(i); place && (!best || *place > *best)) {
+    best = place;
+    note = base::lower_ascii(base::collapse_space(line_.raw(i, *place)));
+    if (note == "on pick" || note == "on a stick" || note == "on stick") note = "on a pick";
+    if (note == "on the rim" || note == "on rim") note = "on the rim";
+    if (note == "on foam") note = "on the foam";
+    if (note == "on the top") note = "on top";
+  }
   return best;
 }
 
@@ -250,6 +333,71 @@ bool FormMatcher::is_garnish_by_kind(std::size_t first, std::size_t last) const 
                              kind == StockKind::herb || kind == StockKind::spice);
 }
 
+std::optional<std::string> FormMatcher::ground_of(std::size_t first, std::size_t last) const {
+  auto use = find_use(LineReader(line_, context_), first, last);
+  if (!use || use->item.valid() || context_.specs[use->stock].kind != StockKind::spice) return std::nullopt;
+  const std::string& name = context_.specs[use->stock].head.name;
+  for (std::string_view piece : {" stick", " pod", " berry", ""}) {
+    if (!name.ends_with(piece)) continue;
+    std::string ground = "ground " + name.substr(0, name.size() - piece.size());
+    auto id = context_.names.find(symbols::NameSpace::stock, ground);
+    if (!id.valid()) continue;
+    const std::string& found = context_.names[id].name;
+    return found == name ? std::nullopt : std::optional(found);
+  }
+  return std::nullopt;
+}
+
+/// One thing of a garnish, its words from `first` to `last`: `3 raspberries`, `sprig of mint`, `half a
+/// passionfruit`; nothing where they name nothing that is known.
+std::optional<Reading> FormMatcher::garnish_thing(std::size_t first, std::size_t last, Verb verb) const {
+  Reading one = say(info(verb).name);
+  first = skip_article(first);
+  // `half a lime`: the half of one is a piece of it.
+  if (is(first, "half") && last > first + 1) {
+    std::size_t name = is(first + 1, "of") ? first + 2 : first + 1;
+    name = skip_article(name);
+    auto use = find_use(LineReader(line_, context_), name, last);
+    if (use && !use->item.valid()) return one.copy(line_, name, last).say("half");
+  }
+  if (auto number = first < last ? number_of(word(first)) : std::nullopt; number && !is_use(first, last)) {
+    one.say(*number);
+    ++first;
+    if (is(first, "of")) ++first;
+  } else if (line_.kind(first) == TokenKind::number && first + 1 < last) {
+    std::size_t name = first + 1;
+    if (is(name, "x")) ++name;
+    one.copy(line_, first, first + 1);
+    first = name;
+    if (!is_use(first, last) && !is_amount(first - 1, last) && !unit_at(first)) return std::nullopt;
+  }
+  // `sprig of mint`, `2 slices of cucumber`, `big sprig of mint`.
+  while (first + 1 < last && is_size(word(first)) && !is_use(first, last)) ++first;
+  if (auto unit = unit_at(first); unit && is(*unit, "of") && is_use(*unit + 1, last)) {
+    const auto& known = context_.units[context_.units.match(line_, first).unit];
+    if (known.is_item_word) return one.copy(line_, *unit + 1, last).copy(line_, first, *unit);
+    return one.copy(line_, first, *unit).copy(line_, *unit + 1, last);
+  }
+  if (!is_use(first, last) && !(unit_at(first) && is_use(*unit_at(first), last))) return std::nullopt;
+  return one.copy(line_, first, last);
+}
+
+bool FormMatcher::is_size(std::string_view word) {
+  static constexpr std::array<std::string_view, 22> sizes = {
+      "long", "big",  "large", "small",    "wide",  "thin",   "fresh", "spent", "little", "nice", "thick",
+      "good", "huge", "giant", "seasonal", "whole", "single", "extra", "tall",  "fat",    "mini", "generous"};
+  return std::find(sizes.begin(), sizes.end(), word) != sizes.end();
+}
+
+/// `orange + lemon slices`: the item word behind the last is for all; where they name a fruit that is cut so.
+bool FormMatcher::shares_item(std::size_t first, std::size_t last, std::size_t item_at) const {
+  auto item = item_at < end_ ? context_.units.find(word(item_at)) : units::UnitId{};
+  if (!item.valid() || !context_.units[item].is_item_word) return false;
+  if (base::fold_name(context_.units[item].symbol) == word(item_at)) return false;  // `lemon slice` is one
+  auto use = find_use(LineReader(line_, context_), first, last);
+  return use && !use->item.valid() && context_.specs[use->stock].each.contains(item);
+}
+
 Match FormMatcher::garnish_list() const {
   Verb verb = Verb::garnish;
   std::size_t first = 0;
@@ -257,12 +405,12 @@ Match FormMatcher::garnish_list() const {
   for (Verb one : {Verb::garnish, Verb::side})
     if (auto at = verb_at(0, one)) {
       verb = one;
-      first = is_any(*at, {"with", "w/"}) ? *at + 1 : *at;
+      first = is_any(*at, {"with", "w/", "of"}) ? *at + 1 : *at;
       named = true;
     }
   Readings lines;
   std::size_t begin = first;
-  bool noted = false;
+  bool noted = false, counted = false;
   for (std::size_t i = first; i <= end_; ++i) {
     bool divides = i == end_ || line_.kind(i) == TokenKind::comma || is_any(i, {"and", "&", "plus", "+"});
     if (!divides) continue;
@@ -281,36 +429,75 @@ Match FormMatcher::garnish_list() const {
       noted = true;
       continue;
     }
+    // What it is drunk through or stirred with is no garnish.
+    std::size_t tool = skip_article(begin);
+    if (line_.kind(tool) == TokenKind::number) ++tool;
+    if (is_any(tool, {"paper", "metal", "short", "long", "bamboo", "cocktail", "steel"}) && tool + 1 < i)
+      ++tool;
+    if (is_any(tool, {"straw", "straws", "umbrella", "stirrer", "napkin", "spoon", "swizzle-stick"}) &&
+        tool + 1 == i && !is_use(begin, i)) {
+      lines.push_back(say("serve with").copy(line_, begin, i));
+      begin = i + 1;
+      noted = true;
+      continue;
+    }
     std::size_t last = i, stop = i;
     begin = skip_article(begin);
     for (std::size_t k = begin + 1; k <= i && last == i; ++k)
-      if (auto next = garnish_note(k, note, own); next && (*next >= i)) {
+      if (auto next = garnish_note(k, note, own);
+          next && *next >= i && (*next == i || *next == end_ || line_.kind(*next) == TokenKind::comma)) {
         last = k;
         stop = *next;
         noted = true;
       }
-    if (is_any(begin, {"flamed", "torched", "flaming", "charred"}) && is_use(begin + 1, last)) {
-      note = word(begin);
+    if (is_any(begin, {"flamed", "torched", "flaming", "charred", "discarded", "expressed", "slapped",
+                       "spanked", "burnt", "skewered", "floated", "grilled"}) &&
+        !is_use(begin, last)) {
+      note = is(begin, "flaming") ? "flamed" : word(begin);
       noted = true;
       ++begin;
-    } else if (is_any(begin, {"long", "big", "large", "small", "wide", "thin", "fresh", "spent", "little"}) &&
-               !is_use(begin, last) && is_use(begin + 1, last)) {
+    } else if (is_size(word(begin)) && !is_use(begin, last)) {
       if (note.empty()) note = word(begin);
       noted = true;
       ++begin;
     }
-    if (last <= begin || !(is_use(begin, last) || is_amount(begin, last))) return std::nullopt;
-    if (!named && last == i && !is_garnish_by_kind(begin, last)) return std::nullopt;
-    if (!named && begins_quantity(begin) && last == i) return std::nullopt;
-    Reading one = say(info(own).name);
-    one.copy(line_, begin, last);
-    if (!note.empty()) one.text += ", " + note;
-    lines.push_back(one);
+    auto one = last > begin ? garnish_thing(begin, last, own) : std::nullopt;
+    if (!one) return std::nullopt;
+    std::size_t name = begin;
+    bool has_number = begins_quantity(begin) || (number_of(word(begin)) && !is_use(begin, last));
+    if (has_number) ++name, counted = true;
+    bool of_unit = unit_at(name) && is(*unit_at(name), "of");
+    if (!named && last == i && !of_unit && !is_garnish_by_kind(name, last)) return std::nullopt;
+    // A number alone may be an amount: a piece for the pick, once the drink is in its glass, is none.
+    bool in_list = state_.is_finished && i < end_;
+    if (!named && has_number && last == i && lines.empty() && !in_list && !lies_on_drink(name, last))
+      return std::nullopt;
+    if (!named && of_unit && last == i && !has_number && !state_.is_finished) return std::nullopt;
+    if (of_unit) noted = true;
+    // The item word of the last one is for all.
+    std::size_t item = end_;
+    for (std::size_t k = i; k < end_ && !(line_.kind(k) == TokenKind::comma && k > i); ++k) item = k;
+    if (i < end_ && item < end_ && shares_item(begin, last, item) && note.empty()) {
+      one->say(context_.units[context_.units.find(word(item))].symbol);
+      noted = true;
+    }
+    if (!note.empty()) one->text += ", " + note;
+    lines.push_back(*one);
     i = std::max(i, stop);
     begin = i + 1;
   }
-  if (lines.empty() || (named && lines.size() < 2 && !noted)) return std::nullopt;
+  if (lines.empty() || (named && lines.size() < 2 && !noted && !counted)) return std::nullopt;
+  // The language's own form stays as it is.
+  if (named && lines.size() == 1 && !noted && line_.kind(first) == TokenKind::number) return std::nullopt;
   return lines;
+}
+
+/// True for a count of what is put on a drink, not into it, where the drink stands in its glass: `2 olives`.
+bool FormMatcher::lies_on_drink(std::size_t first, std::size_t last) const {
+  auto use = find_use(LineReader(line_, context_), first, last);
+  if (!use || !state_.is_finished) return false;
+  const auto& stock = context_.specs[use->stock];
+  return stock.kind == StockKind::garnish || stock.head.name == "coffee beans";
 }
 
 Match FormMatcher::counted_last() const {

@@ -52,6 +52,7 @@ class LineSplitter {
   /// A divider without a comma parts steps alone: `gin and 30 ml lime juice` is not taken apart in names.
   bool may_end_at(std::size_t begin, std::size_t i) const {
     if (line_.kind(i) == TokenKind::comma) {
+      if (is_part_of_step(begin, after_divider(i))) return false;
       // Behind a garnish stands where it goes: `on the block` is no ice to serve on.
       auto verb = match_verb(line_, begin);
       bool is_garnish = verb && (verb->verb == Verb::garnish || verb->verb == Verb::side);
@@ -59,10 +60,21 @@ class LineSplitter {
              begins_amount(line_.part(after_divider(i), line_.size()));
     }
     auto next = after_divider(i);
-    bool step_follows = match_verb(line_, next).has_value();
+    bool step_follows = match_verb(line_, next).has_value() || begins_form_of_step(line_, next);
     bool step_before = match_verb(line_, begin).has_value() ||
                        FormMatcher(line_.part(begin, i), context_, in_prep_, state_).match();
     return step_follows && step_before;
+  }
+
+  /// `strain, through muslin`, `bottle, keg`: how the step before is done.
+  bool is_part_of_step(std::size_t begin, std::size_t next) const {
+    auto verb = match_verb(line_, begin);
+    if (!verb) return false;
+    bool strains =
+        verb->verb == Verb::strain || verb->verb == Verb::double_strain || verb->verb == Verb::fine_strain;
+    if (strains) return line_.is_word(next, "through");
+    return verb->verb == Verb::bottle &&
+           (line_.is_word(next, "keg") || line_.is_word(next, "can") || line_.is_word(next, "pouch"));
   }
 
   std::size_t stretch_end(std::size_t i) const {
@@ -81,7 +93,7 @@ class LineSplitter {
     LineView part = line_.part(i, end);
     if (begins_amount(part)) {
       if (part.is_word(0, "to") || part.is_word(0, "until")) return false;
-      return use_of_amount(part, context_).has_value();
+      return FormMatcher(part, context_, in_prep_, state_).begins_with_amount();
     }
     return FormMatcher(part, context_, in_prep_, state_).match().has_value();
   }
@@ -93,6 +105,14 @@ class LineSplitter {
 };
 
 }  // namespace
+
+bool begins_form_of_step(const LineView& line, std::size_t i) {
+  static constexpr std::string_view words[] = {
+      "pour",    "serve", "leave", "let",    "mix",   "combine", "whisk", "keg",  "filter",     "fridge",
+      "freezer", "wet",   "fill",  "double", "blitz", "label",   "dbl",   "pass", "refrigerate"};
+  return match_verb(line, i) || std::any_of(std::begin(words), std::end(words),
+                                            [&](std::string_view word) { return line.is_word(i, word); });
+}
 
 std::vector<LineView> split_line(const LineView& line, const Context& context, bool in_prep,
                                  const RecipeState& state) {

@@ -6,6 +6,9 @@
 
 namespace gill::analysis {
 
+/// True where a step begins, also one that the language has no verb for: its form says what it means.
+bool begins_form_of_step(const syntax::LineView& line, std::size_t i);
+
 /// Takes a line apart where it holds several amounts or steps: `30 ml lime juice, 15 ml orgeat`, `shake and
 /// strain`. What stands behind a comma, `and` or `then` is a line of its own exactly when it would read as
 /// one. The stretches in their order; the line itself where it is one.

@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
+
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -10,14 +13,15 @@ using syntax::TokenKind;
 
 Match FormMatcher::adverbs() const {
   std::size_t i = 0;
-  std::vector<std::size_t> how;
-  while (i < end_ && is_adverb(word(i))) how.push_back(i++);
+  while (i < end_ && is_adverb(word(i))) ++i;
   auto verb = i < end_ ? match_verb(line_, i) : std::nullopt;
   if (!verb || info(verb->verb).takes_words || info(verb->verb).name_slot != VerbInfo::Name::never)
     return std::nullopt;
+  std::string how = base::collapse_space(line_.raw(0, i));
   i += verb->tokens;
-  std::size_t rest = i;
-  while (rest < end_ && is_adverb(word(rest))) how.push_back(rest++);
+  std::size_t rest = manner_stop(i);
+  // `to` and `for` of a time or a heat are the step's own; `bottle and label` is read at its end.
+  if (rest > i) how += (how.empty() ? "" : " ") + base::collapse_space(line_.raw(i, rest));
   if (how.empty()) return std::nullopt;
   // `hard shake` alone is asked for its time.
   bool leads = is_adverb(word(0));
@@ -31,9 +35,7 @@ Match FormMatcher::adverbs() const {
   } else {
     reading.copy(line_, rest, stop);
   }
-  reading.text += ", \"";
-  for (std::size_t k = 0; k < how.size(); ++k) reading.text += (k > 0 ? " " : "") + word(how[k]);
-  reading.text += "\"";
+  reading.text += ", \"" + how + "\"";
   with_rest(reading, line_, stop, end_);
   return Readings{reading};
 }
@@ -185,20 +187,77 @@ Match FormMatcher::muddle_what() const {
     lines.push_back(say("muddle"));
     return lines;
   }
+  return muddle_together(*at);
+}
+
+/// `muddle the lemon with the mint and syrup`: the one step where all that can be crushed is named, and else
+/// a step for each.
+Match FormMatcher::muddle_together(std::size_t first) const {
+  std::size_t stop = tool_begin(first, comma_or_end(first)), begin = first;
+  std::vector<StockId> named;
   Readings lines;
-  std::size_t begin = *at;
-  for (std::size_t i = begin; i <= end_; ++i) {
-    bool divides = i == end_ || is_any(i, {"and", "&", "with", "+"});
-    if (!divides && i < end_ && line_.kind(i) == TokenKind::comma) return std::nullopt;
+  for (std::size_t i = begin; i <= stop; ++i) {
+    bool divides = i == stop || is_any(i, {"and", "&", "with", "+", "in"});
     if (!divides) continue;
     begin = skip_article(begin);
-    if (!is_use(begin, i)) return std::nullopt;
+    auto meant = recipe_use(begin, i);
+    if (!meant) return std::nullopt;
+    if (meant->valid()) named.push_back(*meant);
     Reading one = say("muddle");
     lines.push_back(one.copy(line_, begin, i));
     begin = i + 1;
   }
-  if (lines.size() < 2) return std::nullopt;
-  return lines;
+  if (lines.size() < 2 && stop == comma_or_end(first) && is_use(first, stop)) return std::nullopt;
+  bool is_all = std::all_of(state_.solids.begin(), state_.solids.end(), [&](StockId solid) {
+    return std::find(named.begin(), named.end(), solid) != named.end();
+  });
+  if (is_all) {
+    Reading one = say("muddle");
+    one.text += ", \"" + base::collapse_space(line_.raw(first, stop)) + "\"";
+    with_rest(one, line_, comma_or_end(first), end_);
+    return Readings{one};
+  }
+  // What is crushed before the rest goes in stands above; here others stand beside it.
+  for (const auto& id : named)
+    if (std::find(state_.solids.begin(), state_.solids.end(), id) == state_.solids.end()) return std::nullopt;
+  Readings each;
+  for (StockId id : named) each.push_back(say("muddle").say(context_.specs[id].head.name));
+  return each;
+}
+
+/// Where `in the shaker` begins that ends at `stop`; `stop` where none does.
+std::size_t FormMatcher::tool_begin(std::size_t first, std::size_t stop) const {
+  for (std::size_t i = first; i < stop; ++i)
+    if (tool_at(i) == stop) return i;
+  return stop;
+}
+
+/// What went into the recipe by these words, by its name or a part of it (`oranges`, `the cube`, `syrup`); an
+/// invalid id for a liquid of it, nothing where nothing fits.
+std::optional<StockId> FormMatcher::recipe_use(std::size_t first, std::size_t last) const {
+  if (last <= first) return std::nullopt;
+  auto went_in = [&](StockId id) {
+    return std::find(state_.solids.begin(), state_.solids.end(), id) != state_.solids.end();
+  };
+  auto use = find_use(LineReader(line_, context_), first, last);
+  if (use && went_in(use->stock)) return use->stock;
+  std::string name = base::fold_name(base::collapse_space(line_.raw(first, last)));
+  std::string singular = name.ends_with("s") ? name.substr(0, name.size() - 1) : name;
+  bool is_peel = singular == "zest" || singular == "peel" || singular == "rind";
+  for (StockId id : state_.solids)
+    for (const std::string& one : {name, is_peel ? std::string("peel") : singular}) {
+      std::string known = base::fold_name(context_.specs[id].head.name);
+      if (known.ends_with(" " + one) || known.starts_with(one + " ")) return id;
+    }
+  if (use) {
+    const auto& stock = context_.specs[use->stock];
+    return stock.is_prep || stock.effective_form() == Form::liquid ? StockId{} : use->stock;
+  }
+  static constexpr std::array<std::string_view, 11> liquids = {
+      "syrup",  "sugar syrup", "bitters", "juice",      "liquids",        "simple",
+      "spirit", "booze",       "water",   "everything", "splash of water"};
+  bool is_liquid = std::find(liquids.begin(), liquids.end(), name) != liquids.end();
+  return is_liquid || is_use(first, last) ? std::optional(StockId{}) : std::nullopt;
 }
 
 Match FormMatcher::how_last() const {
@@ -206,18 +265,146 @@ Match FormMatcher::how_last() const {
   if (!verb || info(verb->verb).takes_words) return std::nullopt;
   std::size_t stop = comma_or_end(0), how = stop;
   // `to combine`, `while hot`: what for, and in what state.
-  for (std::size_t i = verb->tokens; i + 1 < stop && how == stop; ++i)
-    if (is_any(i, {"while", "whilst"}) || (after_any(i, {"to combine", "to mix", "to integrate", "to blend",
-                                                         "to incorporate", "to marry"}) == stop))
-      how = i;
-  if (how == stop)
-    while (how > verb->tokens && is_adverb(word(how - 1))) --how;
+  for (std::size_t i = verb->tokens; i < stop && how == stop; ++i)
+    if ((i + 1 < stop && is_any(i, {"while", "whilst"})) || manner_stop(i) == stop) how = i;
   if (how == stop || is_use(verb->tokens, stop)) return std::nullopt;
   Reading reading = say(info(verb->verb).name);
   reading.copy(line_, verb->tokens, how);
   reading.text += ", \"" + base::collapse_space(line_.raw(how, stop)) + "\"";
   with_rest(reading, line_, stop, end_);
   return Readings{reading};
+}
+
+Match FormMatcher::put_together() const {
+  // `add everything to the shaker with ice`: it is in the amounts above, and the ice in the step that
+  // follows.
+  auto next = after_any(0, {"add", "combine", "put", "pour", "place", "throw", "chuck", "bung", "build"});
+  if (!next) return std::nullopt;
+  std::size_t i = *next;
+  if (auto what = after_any(i, {"all the ingredients",
+                                "all ingredients",
+                                "all of the ingredients",
+                                "everything",
+                                "everything else",
+                                "all else",
+                                "all",
+                                "the rest",
+                                "rest",
+                                "rest of ingredients",
+                                "rest of the ingredients",
+                                "the rest of the ingredients",
+                                "remaining ingredients",
+                                "the remaining ingredients",
+                                "ingredients",
+                                "other ingredients",
+                                "the other ingredients",
+                                "the liquids",
+                                "liquids",
+                                "everything bar soda",
+                                "everything except soda"}))
+    i = *what;
+  else if (auto known = poured_already(i))
+    i = *known;
+  else if (!tool_at(i) || is(0, "pour"))
+    return std::nullopt;
+  if (auto tool = tool_at(i)) i = *tool;
+  if (auto last = after_any(i, {"last", "first", "in", "next"})) i = *last;
+  if (auto with = after_any(i, {"with", "over"}); with && is_plain_ice(*with, comma_or_end(*with)))
+    i = comma_or_end(*with);
+  if (i != end_) return std::nullopt;
+  return Readings{say("do").copy(line_, 0, end_)};
+}
+
+/// Where a name ends of what went in above (`the gin`, `juice`, `spirits and syrup`), which a step only puts
+/// together; nothing where another is named.
+std::optional<std::size_t> FormMatcher::poured_already(std::size_t first) const {
+  std::size_t begin = first;
+  std::size_t stop = comma_or_end(first);
+  for (std::size_t i = first; i < stop; ++i)
+    if (tool_at(i)) stop = i;
+  for (std::size_t i = first; i <= stop; ++i) {
+    if (i < stop && !is_any(i, {"and", "&", "+"})) continue;
+    begin = skip_article(begin);
+    if (begin >= i) return std::nullopt;
+    std::string name = base::fold_name(base::collapse_space(line_.raw(begin, i)));
+    auto is_called = [&](StockId id) {
+      std::string known = base::fold_name(context_.specs[id].head.name);
+      std::string last = known.substr(known.rfind(' ') == std::string::npos ? 0 : known.rfind(' ') + 1);
+      return known == name || last == name || last + "s" == name;
+    };
+    auto use = find_use(LineReader(line_, context_), begin, i);
+    auto went_in = [&](const std::vector<StockId>& list) {
+      return std::any_of(list.begin(), list.end(),
+                         [&](StockId id) { return (use && use->stock == id) || is_called(id); });
+    };
+    bool is_group = is_any(begin, {"spirits", "spirit", "booze", "liquids", "juices", "syrups"}) &&
+                    begin + 1 == i && !state_.liquids.empty();
+    if (!is_group && !went_in(state_.liquids) && !went_in(state_.solids)) return std::nullopt;
+    begin = i + 1;
+  }
+  return stop;
+}
+
+Match FormMatcher::smoked_glass() const {
+  // `smoke the glass with cherry wood`.
+  auto next =
+      after_any(0, {"smoke glass with", "smoke the glass with", "smoke drink with", "smoke the drink with",
+                    "smoke it with", "smoke with", "smoke glass under", "smoke over"});
+  if (!next) return std::nullopt;
+  std::size_t stop = comma_or_end(*next), name = *next;
+  Reading smoke = say("smoke");
+  if (is_use(name, stop)) return Readings{with_rest(smoke.copy(line_, name, stop), line_, stop, end_)};
+  std::string chips = base::collapse_space(line_.raw(name, stop)) + " chips";
+  if (!context_.names.find(symbols::NameSpace::stock, chips).valid()) return std::nullopt;
+  return Readings{with_rest(smoke.copy(line_, name, stop).say("chips"), line_, stop, end_)};
+}
+
+Match FormMatcher::total_size() const {
+  // `total 90 ml`: what the parts fill.
+  auto next = after_any(0, {"total", "total volume", "makes", "comes to"});
+  if (!next || !begins_quantity(*next)) return std::nullopt;
+  Reading size = say("size");
+  return Readings{size.copy(line_, *next, end_)};
+}
+
+Match FormMatcher::ice_by_amount() const {
+  // `200 g crushed ice` on a line of its own: it goes in here.
+  if (line_.kind(0) != TokenKind::number || comma_or_end(0) != end_ || is_amount(0, end_))
+    return std::nullopt;
+  auto unit = context_.units.match(line_, 1);
+  std::size_t name = 1 + (unit.unit.valid() ? unit.tokens : 0), unit_end = name;
+  // Which cup is meant is asked by whoever reads the ice.
+  bool is_asked = !unit.unit.valid() && end_ > 2 && line_.kind(1) == TokenKind::word &&
+                  !context_.units.explain_unknown(line_.text(1)).units.empty();
+  if (is_asked) name = unit_end = 2;
+  if (is(name, "of")) ++name;
+  if (unit.unit.valid() && context_.units[unit.unit].is_item_word && ice_named(1, end_)) name = unit_end = 1;
+  auto ice = ice_named(name, end_);
+  if (!ice) return std::nullopt;
+  return Readings{say("add").copy(line_, 0, unit_end).say(*ice)};
+}
+
+Match FormMatcher::work_where() const {
+  // `stir in a warm toddy glass`, `muddle mint in a highball`: worked in the glass that it is served in.
+  auto verb = match_verb(line_, 0);
+  if (!verb || state_.is_mixed || state_.is_finished) return std::nullopt;
+  if (verb->verb != Verb::stir && verb->verb != Verb::muddle && verb->verb != Verb::churn &&
+      verb->verb != Verb::swizzle)
+    return std::nullopt;
+  std::size_t stop = comma_or_end(0);
+  for (std::size_t i = verb->tokens; i + 1 < stop; ++i) {
+    if (!is_any(i, {"in", "into"})) continue;
+    Readings lines;
+    FormMatcher head(line_.part(0, stop), context_, in_prep_, state_);
+    if (!head.vessel(i, lines) || lines.empty()) continue;
+    if (!state_.was_built) lines.push_back(say("build"));
+    Reading work = say(info(verb->verb).name);
+    work.copy(line_, verb->tokens, i);
+    with_rest(work, line_, stop, end_);
+    lines.push_back(work);
+    return lines;
+  }
+  return std::nullopt;
 }
 
 }  // namespace gill::analysis

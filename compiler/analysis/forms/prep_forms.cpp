@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
 #include <map>
 
 #include "base/text.h"
@@ -16,7 +18,8 @@ Match FormMatcher::keeps_how_long() const {
   std::string place;
   auto takes_place = [&](std::size_t at) -> std::size_t {
     if (auto next = after_any(at, {"in the fridge", "in fridge", "in a fridge", "fridge", "refrigerated",
-                                   "in the refrigerator", "chilled"}))
+                                   "in the refrigerator", "chilled", "in the walk-in", "under refrigeration",
+                                   "fridged", "sealed in the fridge", "sealed in fridge", "in the cooler"}))
       return place = "chilled", *next;
     if (auto next = after_any(at, {"in the freezer", "in freezer", "freezer", "frozen"}))
       return place = "frozen", *next;
@@ -25,8 +28,11 @@ Match FormMatcher::keeps_how_long() const {
       return place = "ambient", *next;
     return at;
   };
-  auto said = after_any(0, {"keeps for", "keeps", "keep for", "keep", "good for", "lasts", "lasts for",
-                            "store", "will keep", "keeps about"});
+  auto said = after_any(
+      0, {"keeps for", "keeps",       "keep for",    "keep",        "good for",      "lasts",
+          "lasts for", "store",       "will keep",   "keeps about", "shelf life",    "shelf life of",
+          "good",      "use within",  "use by",      "store for",   "hold",          "holds",
+          "holds for", "keeps up to", "best within", "store up to", "discard after", "up to"});
   if (said) i = *said;
   if (std::size_t next = takes_place(i); next > i) i = next;
   bool one = is_any(i, {"a", "one"});
@@ -39,7 +45,10 @@ Match FormMatcher::keeps_how_long() const {
     stop = time_stop(time, end_);
   }
   if (stop <= time) return std::nullopt;
-  std::size_t last = place.empty() ? takes_place(stop) : stop;
+  std::size_t behind = stop;
+  if (auto life = after_any(behind, {"shelf life", "shelf-life", "life", "max", "max in", "maximum", "tops"}))
+    behind = *life;
+  std::size_t last = place.empty() ? takes_place(behind) : behind;
   if (place.empty() || last != end_) return std::nullopt;
   // The language's own form stays as it is.
   if (after(0, "keeps") == i && !one && last == stop + 1 && is_any(stop, {"chilled", "frozen", "ambient"}))
@@ -58,9 +67,11 @@ std::string FormMatcher::freezer() const { return fmt::format("at {:g} C", conte
 
 std::optional<std::size_t> FormMatcher::take_place(std::size_t i, std::string& place) const {
   if (auto next = after_any(i, {"in the fridge", "in fridge", "fridge", "in the refrigerator", "refrigerated",
-                                "in the walk-in"}))
+                                "in the walk-in", "in a fridge", "in the cooler", "in walk-in"}))
     return place = fridge(), next;
-  if (auto next = after_any(i, {"at room temperature", "at room temp", "on the counter", "at ambient"}))
+  if (auto next =
+          after_any(i, {"at room temperature", "at room temp", "on the counter", "at ambient", "room temp",
+                        "at rt", "on the side", "out of the fridge", "on the bench", "on the shelf"}))
     return place = room(), next;
   if (auto next = after_any(i, {"in the freezer", "in freezer"})) return place = freezer(), next;
   return std::nullopt;
@@ -69,11 +80,42 @@ std::optional<std::size_t> FormMatcher::take_place(std::size_t i, std::string& p
 Match FormMatcher::place_and_time() const {
   std::size_t i = 0;
   std::string verb;
-  if (auto next =
-          after_any(0, {"let rest", "let stand", "let sit", "let it rest", "let it stand", "leave to stand",
-                        "leave to rest", "leave", "stand", "sit", "leave to infuse", "let infuse"})) {
-    verb = after_any(0, {"leave to infuse", "let infuse"}) ? "infuse" : "rest";
+  if (auto next = after_any(
+          0, {"let rest",          "let stand",      "let sit",         "let it rest",    "let it stand",
+              "leave to stand",    "leave to rest",  "leave",           "stand",          "sit",
+              "leave to infuse",   "let infuse",     "leave it",        "leave to steep", "let steep",
+              "leave to macerate", "let macerate",   "let it infuse",   "let it steep",   "leave to curdle",
+              "let curdle",        "let it curdle",  "leave to sit",    "let it sit",     "leave to settle",
+              "let settle",        "hang",           "leave to drain",  "let drain",      "wait",
+              "allow to rest",     "allow to stand", "allow to infuse", "allow to sit"})) {
+    verb = after_any(0, {"leave to infuse", "let infuse", "let it infuse", "allow to infuse"}) ? "infuse"
+           : after_any(0, {"leave to steep", "let steep", "let it steep"})                     ? "steep"
+           : after_any(0, {"leave to macerate", "let macerate"})                               ? "macerate"
+                                                                                               : "rest";
     i = *next;
+    if (is(0, "hang"))
+      if (auto cloth = after_any(i, {"in muslin", "in cheesecloth", "in a muslin", "in a cheesecloth",
+                                     "in cloth", "in a cloth", "through muslin", "through cheesecloth"})) {
+        // What hangs in a cloth is strained by it.
+        FormMatcher rest(line_.part(*cloth, end_), context_, in_prep_, state_);
+        std::string time, place;
+        std::size_t at = 0;
+        while (at < rest.end_) {
+          if (auto night = rest.after_any(at, {"overnight", "over night"}))
+            time = "12 h", at = *night;
+          else if (auto there = rest.take_place(at, place))
+            at = *there;
+          else if (std::size_t stop = rest.time_stop(rest.is(at, "for") ? at + 1 : at, rest.end_);
+                   stop > at + 1) {
+            time = base::collapse_space(rest.line_.raw(rest.is(at, "for") ? at + 1 : at, stop));
+            at = stop;
+          } else {
+            return std::nullopt;
+          }
+        }
+        if (time.empty()) return std::nullopt;
+        return Readings{say("rest").say(time).say(place), say("strain, through muslin")};
+      }
   } else if (auto next_cool = after_any(0, {"let cool", "let it cool", "leave to cool", "allow to cool"})) {
     verb = "cool";
     i = *next_cool;
@@ -92,6 +134,8 @@ Match FormMatcher::place_and_time() const {
   while (tail < end_) {
     if (line_.kind(tail) == TokenKind::comma) {
       std::string other;
+      // `cool to room temp, fridge`: the second place is a step of its own.
+      if (!place.empty() && take_place(tail + 1, other)) break;
       if (!take_place(tail + 1, other) && !is(tail + 1, "overnight") &&
           !is_time(tail + 1, comma_or_end(tail + 1)))
         break;
@@ -133,7 +177,10 @@ Match FormMatcher::place_and_time() const {
 }
 
 Match FormMatcher::boil() const {
-  auto next = after_any(0, {"bring to the boil", "bring to a boil", "bring to boil", "boil"});
+  auto next =
+      after_any(0, {"bring to the boil", "bring to a boil", "bring to boil", "boil", "bring up to the boil",
+                    "bring it to the boil", "bring up to boil", "bring it to a boil", "heat to boiling",
+                    "heat to the boil", "bring just to the boil", "bring just to a boil"});
   if (!next) return std::nullopt;
   Reading heat = say("heat to 100 C");
   std::size_t i = is(*next, "for") ? *next + 1 : *next, stop = comma_or_end(i);
@@ -146,8 +193,9 @@ Match FormMatcher::boil() const {
 }
 
 Match FormMatcher::reduce_share() const {
-  auto next = after_any(0, {"reduce by"});
+  auto next = after_any(0, {"reduce by", "boil down by", "reduce to", "cook down by"});
   if (!next) return std::nullopt;
+  bool to = after(0, "reduce to").has_value();
   static const std::map<std::string_view, std::string_view> shares = {
       {"half", "50 %"},      {"a half", "50 %"},      {"one half", "50 %"},
       {"a third", "33.3 %"}, {"one third", "33.3 %"}, {"two thirds", "66.7 %"},
@@ -155,7 +203,9 @@ Match FormMatcher::reduce_share() const {
   std::size_t stop = comma_or_end(*next);
   auto share = shares.find(base::lower_ascii(base::collapse_space(line_.raw(*next, stop))));
   if (share == shares.end()) return std::nullopt;
-  Reading reduce = say("reduce by").say(share->second);
+  static const std::map<std::string_view, std::string_view> left = {
+      {"50 %", "50 %"}, {"33.3 %", "66.7 %"}, {"66.7 %", "33.3 %"}, {"25 %", "75 %"}, {"75 %", "25 %"}};
+  Reading reduce = say("reduce by").say(to ? left.at(share->second) : share->second);
   with_rest(reduce, line_, stop, end_);
   return Readings{reduce};
 }
@@ -188,8 +238,42 @@ Match FormMatcher::strain_through() const {
     strain.copy(line_, *at, end_);
     return Readings{strain};
   }
+  // `strain out the solids`, `strain well`, `strain and discard solids`.
+  for (Verb verb : {Verb::double_strain, Verb::fine_strain, Verb::strain}) {
+    auto at = verb_at(0, verb);
+    auto gone = at ? after_any(*at, {"out solids", "out the solids", "off solids", "off the solids", "off",
+                                     "out", "and discard solids", "and discard the solids", "solids",
+                                     "the solids", "and bin solids", "out the bits", "it"})
+                   : std::nullopt;
+    if (!gone) continue;
+    Reading strain = say(info(verb).name);
+    if (*gone == comma_or_end(*gone)) return Readings{with_rest(strain, line_, *gone, end_)};
+    if (!is(*gone, "through")) continue;
+    strain.text += ",";
+    return Readings{strain.copy(line_, *gone, end_)};
+  }
+  // The filter alone: `coffee filter`, `through muslin`, `pass through a chinois`.
+  std::size_t filter =
+      after_any(0, {"pass through", "filter through", "through", "pass thru", "run through"}).value_or(0);
+  std::size_t name = is_any(filter, {"a", "the"}) ? filter + 1 : filter;
+  if (is_any(name, {"fine", "double"})) ++name;
+  if (auto known =
+          after_any(name, {"coffee filter", "coffee filters", "paper filter", "filter paper", "muslin",
+                           "cheesecloth", "chinois", "superbag", "super bag", "nut milk bag", "tea strainer",
+                           "fine mesh", "mesh strainer", "sieve", "oil filter", "v60", "cloth"});
+      known && *known == end_ && !is(0, "filter")) {
+    Reading strain = say("strain");
+    strain.text += ", through";
+    return Readings{strain.copy(line_, is_any(filter, {"a", "the"}) ? filter + 1 : filter, end_)};
+  }
   if (is(0, "filter")) {
     Reading strain = say("fine strain");
+    if (auto off = after_any(1, {"off fat", "off the fat", "off the solids", "off solids", "out solids"})) {
+      if (*off != end_) return std::nullopt;
+      if (is_any(*off - 1, {"fat"}) && !state_.fat.empty())
+        return Readings{say("remove").say(state_.fat), strain.say(",").say("through a filter")};
+      return Readings{strain.say(",").say("through a filter")};
+    }
     if (is(1, "through")) {
       strain.text += ",";
       strain.copy(line_, 1, end_);
@@ -204,13 +288,136 @@ Match FormMatcher::strain_through() const {
 }
 
 Match FormMatcher::until_dissolved() const {
-  auto next = after_any(0, {"stir until dissolved", "stir to dissolve", "stir until the sugar dissolves",
-                            "stir until the sugar is dissolved", "mix until dissolved",
-                            "whisk until dissolved", "shake until dissolved"});
-  if (!next || comma_or_end(*next) != *next) return std::nullopt;
+  // `stir until the sugar has dissolved`, `heat gently until dissolved`, `warm to dissolve`, `shake to
+  // dissolve`.
+  auto how = after_any(0, {"stir", "mix", "whisk", "shake", "warm", "heat", "heat through", "warm through",
+                           "warm up", "heat up", "stir well", "stir together", "blend"});
+  if (!how) return std::nullopt;
+  bool by_heat = is_any(0, {"warm", "heat"});
+  std::size_t at = manner_stop(*how);
+  auto until = after_any(at, {"until", "till", "til", "so that", "so"});
+  std::size_t stop = comma_or_end(at);
+  bool dissolves = false;
+  if (until) {
+    std::size_t last = *until;
+    while (last < stop &&
+           !is_any(last, {"dissolved", "dissolves", "dissolve", "incorporated", "melted", "melts"}))
+      ++last;
+    // `until the sugar has fully dissolved`: few words, and no figure.
+    dissolves = last < stop && last + 1 == stop && last - *until <= 5;
+    if (is_any(last, {"melted", "melts", "incorporated"}) && !by_heat) return std::nullopt;
+    for (std::size_t i = *until; i < last; ++i) dissolves = dissolves && line_.kind(i) == TokenKind::word;
+    if (is_any(last, {"melted", "melts"})) dissolves = false;
+  } else if (auto to = after_any(at, {"to dissolve", "to dissolve the sugar", "to dissolve sugar"})) {
+    dissolves = *to == stop;
+  }
+  if (!dissolves) return std::nullopt;
   Reading dissolve = say("dissolve");
-  with_rest(dissolve, line_, *next, end_);
+  if (by_heat || at > *how) dissolve.text += ", \"" + base::collapse_space(line_.raw(0, at)) + "\"";
+  with_rest(dissolve, line_, stop, end_);
   return Readings{dissolve};
+}
+
+Match FormMatcher::keg_of() const {
+  // `keg 5 l`, `keg`, `into a keg`: bottled, in a keg.
+  static constexpr std::array<std::string_view, 3> vessels = {"keg", "can", "pouch"};
+  std::size_t i = after_any(0, {"into a", "into", "in a", "fill"}).value_or(0);
+  auto vessel = std::find(vessels.begin(), vessels.end(), word(i));
+  if (vessel == vessels.end() || i >= end_) return std::nullopt;
+  std::size_t stop = comma_or_end(i);
+  Reading bottle = say("bottle");
+  if (begins_quantity(i + 1))
+    bottle.copy(line_, i + 1, stop);
+  else if (i + 1 != stop && manner_stop(i + 1) != stop)
+    return std::nullopt;
+  bottle.text += ", " + std::string(*vessel);
+  with_rest(bottle, line_, stop, end_);
+  return Readings{bottle};
+}
+
+Match FormMatcher::storage_alone() const {
+  // `keep in the freezer`: where, and nobody says how long.
+  auto next = after_any(0, {"keep", "keep it", "store", "hold", "keep refrigerated", "store it"});
+  std::string place;
+  if (!next) return std::nullopt;
+  std::size_t stop = end_;
+  auto where = take_place(*next, place);
+  if (!where)
+    where = after_any(*next, {"cold", "chilled", "cool", "frozen", "sealed", "airtight", "at all times"});
+  if (after(0, "keep refrigerated") == stop) where = stop;
+  if (!where || (*where != stop && manner_stop(*where) != stop)) return std::nullopt;
+  return Readings{say("do").copy(line_, 0, end_)};
+}
+
+Match FormMatcher::carbonate_at() const {
+  // `carbonate 3.5 vol`; a pressure says nothing without its temperature and is asked about.
+  auto at = verb_at(0, Verb::carbonate);
+  if (!at || !begins_quantity(*at)) return std::nullopt;
+  std::size_t unit = *at + 1;
+  auto match = context_.units.match(line_, unit);
+  if (!match.unit.valid() || context_.units[match.unit].kind != Kind::gas) return std::nullopt;
+  Reading reading = say("carbonate to");
+  return Readings{reading.copy(line_, *at, end_)};
+}
+
+Match FormMatcher::charge_with() const {
+  // `2 chargers`, `charge with 2 N2O`, `charge twice`.
+  std::size_t i = after_any(0, {"charge with", "charge", "add", "hit with"}).value_or(0);
+  bool by_verb = is(0, "charge");
+  std::string count;
+  std::size_t next = i + 1;
+  if (line_.kind(i) == TokenKind::number)
+    count = base::collapse_space(line_.raw(i, i + 1));
+  else if (auto number = i < end_ ? number_of(word(i)) : std::nullopt)
+    count = *number;
+  else if (by_verb && is_any(i, {"once", "twice"}))
+    count = is(i, "once") ? "1" : "2";
+  else
+    return std::nullopt;
+  auto what =
+      after_any(next, {"chargers", "charger", "n2o chargers", "n2o", "n2o charger", "cream chargers",
+                       "cream charger", "co2 chargers", "co2", "nitrous chargers", "bulbs", "charges"});
+  if (!what && !is_any(i, {"once", "twice"})) return std::nullopt;
+  std::size_t stop = what.value_or(next);
+  if (comma_or_end(stop) != stop) return std::nullopt;
+  Reading charge = say("charge").say(count);
+  with_rest(charge, line_, stop, end_);
+  return Readings{charge};
+}
+
+Match FormMatcher::bottled_in() const {
+  // `dropper bottle`, `swing top bottles`: what it is kept in.
+  auto kind =
+      after_any(0, {"dropper",         "squeezy",   "squeeze",     "swing top",  "swing-top", "sterilised",
+                    "clean",           "glass",     "plastic",     "spray",      "atomiser",  "labelled",
+                    "sealed",          "into",      "in",          "into a",     "in a",      "into clean",
+                    "into sterilised", "pour into", "funnel into", "decant into"});
+  if (!kind || !is_any(*kind, {"bottle", "bottles", "jar", "jars"}) || *kind + 1 != end_) return std::nullopt;
+  Reading bottle = say("bottle");
+  bottle.text += ", \"" + base::collapse_space(line_.raw(0, end_)) + "\"";
+  return Readings{bottle};
+}
+
+Match FormMatcher::kitchen_words() const {
+  // `warm oil until liquid`: it is seen, not measured.
+  if (is_any(0, {"warm", "heat", "cook", "stir", "simmer", "fry"})) {
+    std::size_t until = 1;
+    while (until < end_ && !is_any(until, {"until", "till", "til"})) ++until;
+    bool seen =
+        after_any(until + 1, {"liquid", "melted", "soft", "fragrant", "golden", "brown", "nutty", "clear",
+                              "runny", "just melted", "nutty brown", "caramelised", "golden brown"}) == end_;
+    if (seen && !is(0, "simmer") && !is(0, "stir") && !begins_quantity(1))
+      return Readings{say("do").copy(line_, 0, end_)};
+  }
+  // `melt butter`, `melt and cook until brown`: a step in words; it goes in by its amount.
+  if (!is_any(0, {"melt",  "toast", "brown", "roast",  "grind",     "peel",      "chop",
+                  "slice", "zest",  "crush", "bruise", "sterilise", "sterilize", "label",
+                  "weigh", "rinse", "wash",  "soak",   "vac",       "vacuum",    "sous"}))
+    return std::nullopt;
+  if (is(1, "of")) return std::nullopt;
+  for (std::size_t i = 0; i < end_; ++i)
+    if (begins_quantity(i)) return std::nullopt;
+  return Readings{say("do").copy(line_, 0, end_)};
 }
 
 Match FormMatcher::take_fat_off() const {
@@ -229,6 +436,16 @@ Match FormMatcher::take_fat_off() const {
     with_rest(remove, line_, stop, end_);
     return Readings{remove};
   }
+  if (!is_name && after_any(first, {"solids", "the solids", "bits", "debris"}) == stop) {
+    Reading strain = say("strain");
+    return Readings{with_rest(strain, line_, stop, end_)};
+  }
+  // `remove the pod`: what went in is called so, or a part of its names is.
+  if (auto meant = is_name ? std::nullopt : named_solid(first, stop)) {
+    Reading remove = say("remove").say(context_.specs[*meant].head.name);
+    with_rest(remove, line_, stop, end_);
+    return Readings{remove};
+  }
   // The language's own form stays as it is.
   if (!is_name || (first == *next && (verb_at(0, Verb::remove) || verb_at(0, Verb::skim))))
     return std::nullopt;
@@ -236,6 +453,25 @@ Match FormMatcher::take_fat_off() const {
   remove.copy(line_, first, stop);
   with_rest(remove, line_, stop, end_);
   return Readings{remove};
+}
+
+std::optional<StockId> FormMatcher::named_solid(std::size_t first, std::size_t last) const {
+  std::string name = base::fold_name(base::collapse_space(line_.raw(first, last)));
+  std::string singular = name.ends_with("s") ? name.substr(0, name.size() - 1) : name;
+  std::optional<StockId> meant;
+  for (StockId id : state_.solids) {
+    const std::string known = base::fold_name(context_.specs[id].head.name);
+    bool fits = known.ends_with(" " + singular) || known.starts_with(singular + " ");
+    // `vanilla pod` is another name of the vanilla bean.
+    for (auto space = known.find(' '); !fits && space != std::string::npos; space = std::string::npos) {
+      auto other = context_.names.find(symbols::NameSpace::stock, known.substr(0, space) + " " + singular);
+      fits = other.valid() && context_.specs.index_of[other.index()] == id.index();
+    }
+    if (!fits) continue;
+    if (meant && *meant != id) return std::nullopt;
+    meant = id;
+  }
+  return meant;
 }
 
 Match FormMatcher::clarify_with() const {
@@ -250,7 +486,9 @@ Match FormMatcher::clarify_with() const {
 }
 
 Match FormMatcher::warm_to() const {
-  auto next = after_any(0, {"warm to", "warm up to", "bring to", "bring up to", "heat up to", "warm at"});
+  auto next =
+      after_any(0, {"warm to", "warm up to", "bring to", "bring up to", "heat up to", "warm at", "heat at",
+                    "cook at", "sous vide at", "hold at", "heat until", "bring it to", "heat it to"});
   if (!next || !begins_quantity(*next)) return std::nullopt;
   Reading heat = say("heat to");
   heat.copy(line_, *next, end_);
@@ -271,6 +509,9 @@ Match FormMatcher::cold_place() const {
     reading.say("12 h");
   else if (i < stop && is_time(i, stop))
     reading.copy(line_, i, stop);
+  else if (i == stop)
+    // Nobody says how long: it goes there, and stays.
+    return Readings{with_rest(reading = say(freezer ? "freeze" : "chill"), line_, stop, end_)};
   else
     return std::nullopt;
   if (!freezer) reading.say(fridge());

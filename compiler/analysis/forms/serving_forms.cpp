@@ -1,5 +1,7 @@
 #include "analysis/forms/form_matcher.h"
 
+#include <algorithm>
+
 namespace gill::analysis {
 
 using syntax::LineView;
@@ -8,8 +10,12 @@ using syntax::TokenKind;
 bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
   while (i < end_) {
     if (line_.kind(i) == TokenKind::comma) return false;
-    if (is(i, "up")) {
+    if (auto next = after_any(i, {"up", "straight up", "no ice", "without ice"})) {
       lines.push_back(implied("ice none"));
+      i = *next;
+      continue;
+    }
+    if (is(i, "and") && i > 0 && i + 1 < end_) {
       ++i;
       continue;
     }
@@ -21,19 +27,34 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
         i = stop;
         continue;
       }
-      if (after(*next, "the rocks")) {
+      if (auto rocks = after_any(*next, {"the rocks", "rocks"})) {
         lines.push_back(over_ice());
-        i = *next + 2;
+        i = *rocks;
         continue;
       }
       return false;
     }
     if (auto next = after_any(i, {"into", "in to", "in"})) {
       std::size_t first = skip_article(*next);
-      bool chilled = is_any(first, {"chilled", "cold"}), frozen = is(first, "frozen"), iced = false;
-      if (chilled || frozen) ++first;
-      if (is_any(first, {"rinsed", "prepared", "rimmed", "clean"})) ++first;
-      if (is_any(first, {"ice-filled", "iced"})) iced = true, ++first;
+      bool chilled = false, frozen = false, iced = false, warmed = false;
+      // What was done to the glass before: its ice, its cold, and a rim or rinse that has a line of its own.
+      for (; first < end_ && !is_name(symbols::NameSpace::glass, first, first + 1); ++first) {
+        bool has_rim = state_.has_rim &&
+                       is_any(first, {"sugared", "salted", "sugar-rimmed", "salt-rimmed", "half-rimmed"});
+        if (is_any(first, {"chilled", "cold", "chill"}))
+          chilled = true;
+        else if (is(first, "frozen"))
+          frozen = true;
+        else if (is_any(first, {"ice-filled", "iced"}))
+          iced = true;
+        else if (is_any(first, {"warm", "warmed", "heated", "preheated", "pre-heated", "pre-warmed",
+                                "prewarmed", "hot"}) &&
+                 !is_name(symbols::NameSpace::glass, first, first + 2))
+          warmed = true;
+        else if (!has_rim &&
+                 !is_any(first, {"rinsed", "prepared", "rimmed", "clean", "fresh", "prepped", "your"}))
+          break;
+      }
       std::size_t stop = first;
       while (stop < end_ && line_.kind(stop) != TokenKind::comma &&
              !is_any(stop, {"over", "on", "filled", "with", "full"}))
@@ -50,6 +71,7 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
       glass.copy(line_, first, last);
       if (chilled) glass.text += ", chilled";
       if (frozen) glass.text += ", frozen";
+      if (warmed) glass.text += ", warmed";
       lines.push_back(std::move(glass));
       if (iced) lines.push_back(over_ice());
       i = stop;
@@ -119,9 +141,19 @@ Match FormMatcher::build_where() const {
   if (!at) return std::nullopt;
   std::size_t stop = comma_or_end(*at);
   if (*at == stop) return std::nullopt;
+  // Built in a tin it is only put together.
+  if (tool_at(*at) == end_) return Readings{say("do").copy(line_, 0, end_)};
+  // `build over ice with 2 slices orange`: they go in as well.
+  std::size_t with = *at;
+  while (with < stop && !(is(with, "with") && begins_quantity(with + 1))) ++with;
   Readings lines;
-  LineView head = line_.part(0, stop);
-  if (!FormMatcher(head, context_, in_prep_, state_).vessel(*at, lines)) return std::nullopt;
+  LineView head = line_.part(0, with);
+  if (with > *at && !FormMatcher(head, context_, in_prep_, state_).vessel(*at, lines)) return std::nullopt;
+  if (with < stop && !is_amount(with + 1, stop)) return std::nullopt;
+  if (with < stop) {
+    Reading amount;
+    lines.push_back(amount.copy(line_, with + 1, stop));
+  }
   Reading build = say("build");
   with_rest(build, line_, stop, end_);
   // The ice goes in with `build`, so it is said before.
@@ -131,8 +163,8 @@ Match FormMatcher::build_where() const {
 
 Match FormMatcher::bare_glass() const {
   std::size_t first = 0;
-  if (auto next = after_any(0, {"in a", "in the", "in", "into a", "into", "served in a", "serve in a",
-                                "pour into a", "pour into", "pour in", "serve in"}))
+  if (auto next =
+          after_any(0, {"in a", "in the", "in", "into a", "into", "served in a", "serve in a", "serve in"}))
     first = *next;
   bool chilled = is_any(first, {"chilled", "cold"}), frozen = is(first, "frozen");
   if ((chilled || frozen) && !is_name(symbols::NameSpace::glass, first, end_))
@@ -177,7 +209,44 @@ Match FormMatcher::bare_glass() const {
   if (chilled) glass.text += ", chilled";
   if (frozen) glass.text += ", frozen";
   lines.insert(lines.begin(), glass);
-  if (is(0, "pour")) lines.push_back(say("dump"));
+  return lines;
+}
+
+Match FormMatcher::served_where() const {
+  // `over ice in a highball`, `up in a coupe`, `on the rocks`.
+  if (!is_any(0, {"over", "on", "up", "in", "into", "straight"}) || comma_or_end(0) != end_)
+    return std::nullopt;
+  Readings lines;
+  if (!vessel(0, lines) || lines.empty()) return std::nullopt;
+  return lines;
+}
+
+Match FormMatcher::pour_where() const {
+  auto next = after_any(0, {"pour", "poured", "drop", "pour the drink", "tip", "pour everything", "pour all",
+                            "pour it", "pour contents", "pour the lot", "tip the lot", "then pour"});
+  if (!next) return std::nullopt;
+  std::size_t at = *next, stop = comma_or_end(at);
+  while (at < stop && is_adverb(word(at))) ++at;
+  if (auto out = after_any(at, {"unstrained", "without straining"})) at = *out;
+  Readings lines;
+  if (at == stop) {
+    if (is(0, "drop")) return std::nullopt;
+    // Nothing was mixed: it is poured straight into its glass.
+    if (state_.is_mixed && !state_.is_blended) return std::nullopt;
+    lines.push_back(say(state_.is_mixed ? "dump" : "build"));
+  } else {
+    LineView head = line_.part(0, stop);
+    if (!FormMatcher(head, context_, in_prep_, state_).vessel(at, lines) || lines.empty())
+      return std::nullopt;
+    bool over_fresh_ice = std::any_of(lines.begin(), lines.end(), [](const Reading& one) {
+      return one.text.starts_with("ice ") && one.text != "ice none";
+    });
+    if (state_.is_mixed)
+      lines.push_back(say(over_fresh_ice ? "strain" : "dump"));
+    else if (!state_.is_finished && !state_.was_built)
+      lines.push_back(say("build"));
+  }
+  with_rest(lines.back(), line_, stop, end_);
   return lines;
 }
 
