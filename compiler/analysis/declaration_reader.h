@@ -56,9 +56,8 @@ class DeclarationReader {
       bool changes_another =
           written.is_word(0, "swap") || written.is_word(0, "without") || written.is_word(0, "method");
       // `glass coupe, sesame rim` holds a step behind its comma.
-      bool may_be_read =
-          written.is_word(0, "keeps") ||
-          ((written.is_word(0, "glass") || written.is_word(0, "ice")) && holds_comma(written));
+      bool may_be_read = written.is_word(0, "keeps") ||
+                         ((written.is_word(0, "glass") || written.is_word(0, "ice")) && holds_comma(written));
       if ((is_property && !may_be_read) || changes_another) return line(reader, text, Implied::no);
       bool first = true;
       for (const auto& read : forms.read(written)) {

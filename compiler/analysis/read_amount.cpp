@@ -84,7 +84,8 @@ std::optional<Quantity> read_measure(LineReader& reader) {
   if (quantity->kind == Kind::time && (line.is_word(at, "shelf") || line.is_word(at, "life")))
     help = fmt::format("Write `keeps {0} chilled` or `keeps {0} ambient`.", written);
   else if (quantity->kind == Kind::time)
-    help = fmt::format("Write `rest {0}` where it stands so long, or `keeps {0} chilled` where it keeps so long.", written);
+    help = fmt::format(
+        "Write `rest {0}` where it stands so long, or `keeps {0} chilled` where it keeps so long.", written);
   reader.fail(Rule::wrong_kind, quantity->span,
               fmt::format("an amount is a volume, a mass or a count, and {} is {}", written,
                           units::noun_of(quantity->kind)),
@@ -110,6 +111,29 @@ bool report_weighed_tea(LineReader& reader, const Measured& measured, std::size_
   return true;
 }
 
+/// `1 oz cranberry`: what is poured of a fruit that nobody squeezes is one of its drinks, and there are
+/// several.
+bool report_poured_fruit(LineReader& reader, const Measured& measured, std::size_t first, std::size_t end) {
+  const auto& stock = reader.context().specs[measured.use.stock];
+  if (measured.quantity.kind != Kind::volume || stock.kind != StockKind::fruit || measured.use.item.valid())
+    return false;
+  for (const auto& gives : stock.gives)
+    if (gives.what.stock.valid() && gives.quantity.kind == Kind::volume) return false;
+  std::vector<std::string> meant;
+  for (std::string_view what : {" juice", " juice cocktail", " purée"}) {
+    auto id = reader.context().names.find(symbols::NameSpace::stock, stock.head.name + std::string(what));
+    if (id.valid())
+      meant.push_back(
+          fmt::format("`{} {}`", reader.written(measured.quantity.span), reader.context().names[id].name));
+  }
+  if (meant.size() < 2) return false;
+  reader.fail(
+      Rule::unknown_name, reader.line().span(first, end),
+      fmt::format("`{}` is a fruit, and what is poured of it could be several things", stock.head.name),
+      fmt::format("Write {}.", base::join_with_or(meant)));
+  return true;
+}
+
 std::optional<Measured> finish(LineReader& reader, Measured measured, std::size_t end, UnknownName unknown) {
   if (reader.at() >= end) {
     reader.fail(Rule::bad_line, measured.quantity.span,
@@ -127,7 +151,9 @@ std::optional<Measured> finish(LineReader& reader, Measured measured, std::size_
   auto use = read_use(reader, end);
   if (!use) return std::nullopt;
   measured.use = *use;
-  if (report_weighed_tea(reader, measured, name_at, end)) return std::nullopt;
+  if (report_weighed_tea(reader, measured, name_at, end) ||
+      report_poured_fruit(reader, measured, name_at, end))
+    return std::nullopt;
   // `8 leaves mint`: the item word is the unit.
   if (!use->item.valid() && measured.quantity.unit.valid() &&
       reader.context().units[measured.quantity.unit].is_item_word)
@@ -154,7 +180,7 @@ bool report_bare_fruit(LineReader& reader, const Measured& measured, std::size_t
   constexpr double fewest_millilitres = 10;
   bool is_plural = base::lower_ascii(line.text(end - 1)).ends_with('s');
   bool is_decimal = line.text(first).find('.') != std::string_view::npos;
-  bool is_jigger = std::abs(number - 0.75) < 1e-9 || is_decimal;
+  bool is_jigger = std::abs(number - 0.75) < 1e-9 || (is_decimal && std::abs(number - 0.5) > 1e-9);
   if (!is_jigger && (number < fewest_millilitres || is_plural)) return false;
   std::string written = base::to_decimal(quantity.value, 3),
               name = base::collapse_space(line.raw(name_at, end));

@@ -42,10 +42,12 @@ class StepReader {
     bool read = verb_.takes_words ? read_words() : read_parts();
     if (!read || reader_.failed()) return std::nullopt;
     if (lacks_amount())
-      return reader_.fail(Rule::bad_line, step_.verb_span, fmt::format("{} says how much", subject_of(verb_)),
-                          verb_.verb == Verb::mist
-                              ? "Say how many sprays, in front of the name."
-                              : "Say how much, in front of the name: 10 to 30 ml are usual."),
+      return reader_.fail(
+                 Rule::bad_line, step_.verb_span, fmt::format("{} says how much", subject_of(verb_)),
+                 verb_.verb == Verb::mist
+                     ? fmt::format("Write `mist 2 {}`.",
+                                   base::collapse_space(reader_.context().sources.text(step_.use->span)))
+                     : std::string("Say how much, in front of the name: 10 to 30 ml are usual.")),
              std::nullopt;
     if (verb_.name_slot == VerbInfo::Name::must && !step_.use && !step_.unknown_garnish &&
         !step_.garnish_none)
@@ -192,6 +194,12 @@ class StepReader {
           Rule::wrong_kind, line.span(at),
           fmt::format("{} takes a time, and {} has no unit", subject_of(verb_), line.text(at)),
           fmt::format("Write `{} s`.", line.text(at)));
+    if (verb_.time == VerbInfo::Time::should && line.kind(at) == TokenKind::number &&
+        (at + 1 == line.size() || line.kind(at + 1) == TokenKind::comma))
+      return reader_.fail(
+          Rule::wrong_kind, line.span(at),
+          fmt::format("{} takes a time, and {} has no unit", subject_of(verb_), line.text(at)),
+          fmt::format("Write `{0} {1} min` or `{0} {1} h`.", verb_.name, line.text(at)));
     step_.time = reader_.quantity({Kind::time}, subject_of(verb_));
     return step_.time.has_value();
   }
@@ -360,16 +368,18 @@ std::optional<IceUse> read_ice(LineReader& reader, std::size_t end) {
       if (auto unknown = context.units.explain_unknown(line.text(at)); !unknown.units.empty()) {
         std::vector<std::string> meant;
         for (const auto& unit : unknown.units)
-          meant.push_back(fmt::format("`{}{} {} {}`", base::collapse_space(line.raw(0, reader.at())).append(reader.at() > 0 ? " " : ""),
-                                      line.text(at - 1), unit, base::collapse_space(line.raw(at + 1, line.size()))));
+          meant.push_back(
+              fmt::format("`{}{} {} {}`",
+                          base::collapse_space(line.raw(0, reader.at())).append(reader.at() > 0 ? " " : ""),
+                          line.text(at - 1), unit, base::collapse_space(line.raw(at + 1, line.size()))));
         reader.fail(Rule::unknown_unit, line.span(at), unknown.message,
                     fmt::format("Write {}.", base::join_with_or(meant)));
         return std::nullopt;
       }
     if (number->kind != Kind::mass && number->kind != Kind::count && number->kind != Kind::volume) {
       reader.fail(Rule::wrong_kind, number->span,
-                  fmt::format("ice is counted, weighed or scooped, and {} is {}", reader.written(number->span),
-                              units::noun_of(number->kind)),
+                  fmt::format("ice is counted, weighed or scooped, and {} is {}",
+                              reader.written(number->span), units::noun_of(number->kind)),
                   "Write `with 4 cubes` or `with 120 g crushed`.");
       return std::nullopt;
     }

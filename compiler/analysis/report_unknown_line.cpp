@@ -59,12 +59,14 @@ class UnknownLine {
         {"whisk", false, "`whisk` does not say whether ice goes with it",
          "Write `whip` where ice melts in it, or `do whisk` where nothing does."},
         {"mix", false, "`mix` does not say how", "Write `shake` or `stir`."},
-        {"dry", true, "`dry` could be in a dehydrator or on the shelf", "Write `dehydrate 12 h` or `rest 12 h`."},
+        {"dry", true, "`dry` could be in a dehydrator or on the shelf",
+         "Write `dehydrate 12 h` or `rest 12 h`."},
         {"pour", false, "`pour` after mixing could leave the ice behind or not",
          "Write `strain`, or `dump` where the ice goes along."}};
     for (const auto& one : asked)
       if (one.in_prep == in_prep_ && line_.is_word(0, one.words))
-        return !reader_.fail(Rule::unknown_word, line_.span(0), std::string(one.message), std::string(one.help)) ||
+        return !reader_.fail(Rule::unknown_word, line_.span(0), std::string(one.message),
+                             std::string(one.help)) ||
                true;
     return false;
   }
@@ -79,7 +81,8 @@ class UnknownLine {
       std::vector<std::string> answers;
       for (const auto& answer : asks.at(base::fold_name(name)))
         answers.push_back(fmt::format("`{}{}{}`", in_prep_ ? "" : "garnish ", answer, behind));
-      return !reader_.fail(Rule::unknown_name, line_.span(0, last), fmt::format("`{}` can mean several things", name),
+      return !reader_.fail(Rule::unknown_name, line_.span(0, last),
+                           fmt::format("`{}` can mean several things", name),
                            fmt::format("Write {}.", base::join_with_or(answers))) ||
              true;
     }
@@ -136,9 +139,10 @@ class UnknownLine {
       bool divides = line_.is_word(i, "and") || line_.text(i) == "&" || line_.text(i) == "+";
       if (!divides || !find_use(reader_, rest, i) || !find_use(reader_, i + 1, line_.size())) continue;
       const auto& symbol = units()[match.unit].symbol;
-      return !reader_.fail(Rule::bad_line, line_.whole(), "an amount begins with a number, and here are two things",
-                           fmt::format("Write `1 {} {}` and `1 {} {}`, each on its own line.", symbol, raw(rest, i), symbol,
-                                       raw(i + 1, line_.size()))) ||
+      return !reader_.fail(Rule::bad_line, line_.whole(),
+                           "an amount begins with a number, and here are two things",
+                           fmt::format("Write `1 {} {}` and `1 {} {}`, each on its own line.", symbol,
+                                       raw(rest, i), symbol, raw(i + 1, line_.size()))) ||
              true;
     }
     return begins_without_number(match.tokens,

@@ -72,6 +72,12 @@ constexpr Spelling prep_step_spellings[] = {
     {"infused", "infuse"},
     {"steeped", "steep"},
     {"decant into bottles", "bottle"},
+    {"juice it", "press"},
+    {"juice", "press"},
+    {"squeeze through", "strain through"},
+    {"press through", "strain through"},
+    {"push through", "strain through"},
+    {"wring through", "strain through"},
     {"boil down to", "reduce to"},
     {"reduce down to", "reduce to"},
     {"cook down to", "reduce to"},
@@ -127,6 +133,7 @@ Spelled run_together(const LineView& line, std::size_t i) {
   if (word == "x" && behind_number && in_step &&
       (i + 1 == line.size() || line.kind(i + 1) == syntax::TokenKind::comma))
     return {1, ""};
+  if (word == "x" && i > 0 && in_step && line.kind(i + 1) == syntax::TokenKind::number) return {1, ""};
   if (word == "m" && behind_number && in_step) return {1, "min"};
   auto is_verb = [](std::string_view one) {
     return std::any_of(all_verbs().begin(), all_verbs().end(),
@@ -146,7 +153,8 @@ Spelled run_together(const LineView& line, std::size_t i) {
 template <typename Table>
 Spelled step_spelled_at(const LineView& line, std::size_t i, const Table& table) {
   for (const auto& step : table)
-    if (std::size_t tokens = phrase_at(line, i, step.written); tokens > 0 && ends_step_name(line, i + tokens))
+    if (std::size_t tokens = phrase_at(line, i, step.written);
+        tokens > 0 && (step.written.ends_with(" through") || ends_step_name(line, i + tokens)))
       return {tokens, std::string(step.meant)};
   return {};
 }

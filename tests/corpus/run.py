@@ -64,7 +64,7 @@ class Gill:
         """What `dump units` says of each declaration: its steps in order, and how warm what goes in is where it says so."""
         found, name = {}, None
         for line in self.run("dump", "units", path).splitlines():
-            line = re.sub(r"\s*\([^()]*\)\s*$", "", line)
+            line = re.sub(r"(\s*\([^()]*\))+\s*$", "", line)
             if header := re.match(r"(?:drink|prep) (.+)", line):
                 name = header[1].strip('"')
                 found[name] = ([], {})
@@ -284,6 +284,8 @@ def meaning(facts, steps, warmth):
     for step in steps:
         if is_prep:  # how long a prep stands, and where, shows in no figure
             step = step.replace("the fridge", "4 C").replace("the freezer", "-18 C")
+            if step.startswith("do "):  # words, which change nothing
+                continue
             verbs.append("stir" if step == "dissolve" else step)  # what went into solution is in the figures
             continue
         verb = re.match(r"[a-z ]*[a-z]|", step)[0]

@@ -128,8 +128,16 @@ Match FormMatcher::whole_fruit() const {
   std::size_t stop = comma_or_end(0);
   if (!begins_quantity(0)) return std::nullopt;
   std::size_t name_end = stop;
-  auto done = after_any(stop + 1, {"squeezed", "juiced", "freshly squeezed", "pressed", "squeezed in",
-                                   "juice only", "juice of", "just the juice"});
+  auto done = after_any(stop + 1, {"peel only",         "peels only",
+                                   "zest only",         "zested",
+                                   "just the peel",     "just the zest",
+                                   "just peel",         "just zest",
+                                   "zested and juiced", "juiced and zested",
+                                   "zest and juice",    "juice and zest",
+                                   "squeezed",          "juiced",
+                                   "freshly squeezed",  "pressed",
+                                   "squeezed in",       "juice only",
+                                   "juice of",          "just the juice"});
   if (stop == end_ || !done) {
     // `12 limes juiced`.
     if (!is_any(stop - 1, {"juiced", "squeezed"})) return std::nullopt;
@@ -137,6 +145,12 @@ Match FormMatcher::whole_fruit() const {
     done = stop;
   }
   if (comma_or_end(*done) != *done) return std::nullopt;
+  bool both =
+      after_any(stop + 1, {"zested and juiced", "juiced and zested", "zest and juice", "juice and zest"})
+          .has_value();
+  bool peel = both || after_any(stop + 1, {"peel only", "peels only", "zest only", "zested", "just the peel",
+                                           "just the zest", "just peel", "just zest"})
+                          .has_value();
   std::size_t at = 0;
   diagnostics::DiagnosticSink silent;
   QuantityReader reader(line_, context_.units, silent);
@@ -144,14 +158,17 @@ Match FormMatcher::whole_fruit() const {
   if (!number) return std::nullopt;
   auto use = find_use(LineReader(line_, context_), at, name_end);
   if (!use || use->item.valid()) return std::nullopt;
+  Readings lines;
   for (const auto& gives : context_.specs[use->stock].gives) {
-    if (!gives.what.stock.valid() || gives.quantity.kind != Kind::volume) continue;
-    Reading amount = say(fmt::format("{} ml {}", base::to_decimal(gives.quantity.value * number->value, 2),
-                                     context_.specs[gives.what.stock].head.name));
-    with_rest(amount, line_, *done, end_);
-    return Readings{amount};
+    bool is_juice = gives.quantity.kind == Kind::volume;
+    if (!gives.what.stock.valid() || !(both || is_juice != peel)) continue;
+    Reading amount = say(fmt::format("{} {} {}", base::to_decimal(gives.quantity.value * number->value, 2),
+                                     is_juice ? "ml" : "g", context_.specs[gives.what.stock].head.name));
+    lines.push_back(with_rest(amount, line_, *done, end_));
+    if (!both) break;
   }
-  return std::nullopt;
+  if (lines.empty()) return std::nullopt;
+  return lines;
 }
 
 std::string FormMatcher::juice_of(StockId id) const {
@@ -282,19 +299,19 @@ Match FormMatcher::ground_spice() const {
 Match FormMatcher::described() const {
   // `100 g coarse ground coffee`, `1 pineapple peeled and cubed`: how it is, or what was done to it, around
   // its name. What makes another thing of it (dried, toasted, smoked) is no such word.
-  static constexpr std::array<std::string_view, 30> before = {
-      "fresh",   "freshly", "squeezed", "pressed", "coarse",   "coarsely",      "fine",  "finely",
-      "roughly", "thinly",  "chopped",  "sliced",  "diced",    "peeled",        "ripe",  "good",
-      "quality", "strong",  "organic",  "local",   "homemade", "large",         "small", "medium",
-      "big",     "torn",    "bruised",  "grated",  "whole",    "fresh-squeezed"};
-  static constexpr std::array<std::string_view, 41> behind = {
+  static constexpr std::string_view before[] = {
+      "long",   "fresh",   "freshly", "squeezed", "pressed", "coarse",   "coarsely",      "fine",
+      "finely", "roughly", "thinly",  "chopped",  "sliced",  "diced",    "peeled",        "ripe",
+      "good",   "quality", "strong",  "organic",  "local",   "homemade", "large",         "small",
+      "medium", "big",     "torn",    "bruised",  "grated",  "whole",    "fresh-squeezed"};
+  static constexpr std::string_view behind[] = {
       "peeled",   "chopped", "sliced",   "diced",    "cubed",  "torn",    "crushed", "bruised",   "smashed",
       "grated",   "zested",  "melted",   "softened", "split",  "scraped", "halved",  "quartered", "deseeded",
       "washed",   "hulled",  "pitted",   "beaten",   "sifted", "packed",  "roughly", "finely",    "thinly",
       "and",      "&",       "coarsely", "trimmed",  "cored",  "stoned",  "seeds",   "in",        "half",
       "quarters", "lightly", "cut",      "up",       "wedges"};
   auto is_in = [&](const auto& words, std::size_t i) {
-    return std::find(words.begin(), words.end(), word(i)) != words.end();
+    return std::find(std::begin(words), std::end(words), word(i)) != std::end(words);
   };
   if (line_.kind(0) != TokenKind::number) return std::nullopt;
   std::size_t name = 1;
@@ -302,8 +319,13 @@ Match FormMatcher::described() const {
   if (is(name, "of")) ++name;
   std::size_t stop = comma_or_end(0), first = name, last = stop;
   if (name >= stop || is_use(name, stop) || is_amount(0, stop)) return std::nullopt;
+  for (std::size_t i = name; i < stop; ++i)
+    if (word(i).empty() && line_.kind(i) != TokenKind::number) return std::nullopt;
   while (first + 1 < stop && is_in(before, first) && !is_use(first, stop)) ++first;
   while (last > first + 1 && is_in(behind, last - 1) && !is_use(first, last)) --last;
+  // `1 lime cut into 8 wedges`.
+  for (std::size_t i = first + 1; i < stop && !is_use(first, last); ++i)
+    if (is_any(i, {"cut", "sliced", "chopped", "in", "broken"}) && is_use(first, i)) last = i;
   if (!is_use(first, last)) {
     // The name may begin with such a word itself.
     first = name;
@@ -326,6 +348,13 @@ Match FormMatcher::shots_of_coffee() const {
   if (is(name, "shot")) ++name;
   if (is(name, "of")) ++name;
   bool is_double = is(first, "double");
+  if (is(name, "coffee") && name + 1 == comma_or_end(0) &&
+      is_any(first, {"shot", "shots", "single", "double"})) {
+    Reading coffee = line_.kind(0) == TokenKind::number ? Reading().copy(line_, 0, 1) : say("1");
+    if (is_double) return std::nullopt;
+    coffee.say("espresso");
+    return Readings{with_rest(coffee, line_, comma_or_end(name), end_)};
+  }
   if (!is_any(first, {"shot", "shots", "single", "double"}) ||
       after_any(name, {"espresso", "ristretto", "decaf espresso"}) != comma_or_end(0))
     return std::nullopt;
@@ -364,6 +393,8 @@ Match FormMatcher::warm_or_cold() const {
   std::size_t at = 0;
   if (auto top = verb_at(0, Verb::top); top && !in_prep_) {
     at = is(*top, "with") ? *top + 1 : *top;
+    if (line_.kind(at) == TokenKind::number)
+      if (auto measure = unit_at(at + 1)) at = is(*measure, "of") ? *measure + 1 : *measure;
   } else if (begins_quantity(0) && line_.kind(0) == TokenKind::number) {
     diagnostics::DiagnosticSink silent;
     QuantityReader reader(line_, context_.units, silent);

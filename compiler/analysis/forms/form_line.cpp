@@ -75,9 +75,12 @@ bool FormLine::is_use(std::size_t first, std::size_t last) const {
 std::optional<std::string> FormLine::ice_named(std::size_t first, std::size_t last) const {
   if (last <= first) return std::nullopt;
   std::string name = base::fold_name(base::collapse_space(line_.raw(first, last)));
-  for (std::string_view start : {"the ", "a ", "one ", "some ", "more ", "extra ", "fresh ", "new ",
-                                 "lots of ", "loads of ", "plenty of ", "big block of "})
+  for (std::string_view start :
+       {"the ", "a ", "one ", "some ", "more ", "extra ", "fresh ", "new ", "lots of ", "a scoop of ",
+        "scoop of ", "a handful of ", "handful of ", "a few ", "a load of ", "tons of ", "loads of ",
+        "plenty of ", "big block of "})
     if (name.starts_with(start)) name = start == "big block of " ? "block" : name.substr(start.size());
+  if (name == "rock") return "large cube";
   if (name == "ice" || name == "cubes" || name == "ice cubes" || name == "cubed ice") return "cubed";
   auto known = [&](const std::string& one) {
     return context_.names.find(symbols::NameSpace::ice, one).valid();
@@ -137,8 +140,6 @@ std::optional<std::size_t> FormLine::tool_at(std::size_t i) const {
                                                "blender",
                                                "blender cup",
                                                "blender jug",
-                                               "bottom of glass",
-                                               "bottom of the glass",
                                                "bottom of the tin",
                                                "bottom of tin",
                                                "bottom of shaker",
@@ -188,7 +189,34 @@ std::optional<std::size_t> FormLine::tool_at(std::size_t i) const {
 }
 
 std::size_t FormLine::manner_stop(std::size_t i) const {
+  // A strain into the tin is another step than a strain.
+  auto step = match_verb(line_, 0);
+  bool moves = !in_prep_ && step &&
+               (step->verb == Verb::strain || step->verb == Verb::double_strain ||
+                step->verb == Verb::fine_strain || step->verb == Verb::dump);
   static constexpr std::string_view phrases[] = {"like hell",
+                                                 "it",
+                                                 "it all",
+                                                 "all together",
+                                                 "the lot",
+                                                 "everything",
+                                                 "once",
+                                                 "between tins",
+                                                 "between two tins",
+                                                 "from a height",
+                                                 "in while hot",
+                                                 "in while warm",
+                                                 "in while still warm",
+                                                 "in",
+                                                 "through",
+                                                 "max",
+                                                 "at most",
+                                                 "taste often",
+                                                 "taste regularly",
+                                                 "tasting regularly",
+                                                 "until you like it",
+                                                 "until happy",
+                                                 "in one go",
                                                  "like mad",
                                                  "like crazy",
                                                  "like you mean it",
@@ -283,7 +311,7 @@ std::size_t FormLine::manner_stop(std::size_t i) const {
     if (at > i && is_any(at, {"and", "&", "n", "but"})) ++word_at;
     // The longest phrase that stands there.
     std::size_t next = longest(word_at, phrases).value_or(word_at);
-    if (auto stop = tool_at(word_at)) next = std::max(next, *stop);
+    if (auto stop = moves ? std::nullopt : tool_at(word_at)) next = std::max(next, *stop);
     if (next == word_at && is_adverb(word(word_at))) ++next;
     if (next == word_at) break;
     at = next;

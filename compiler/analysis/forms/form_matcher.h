@@ -59,6 +59,12 @@ class FormMatcher : public FormLine {
   std::optional<StockId> recipe_use(std::size_t first, std::size_t last) const;
   /// `add everything to the shaker with ice`: a step in words.
   Match put_together() const;
+  /// `dry shake, then again with ice`.
+  Match shake_again() const;
+  /// `tip out the water`: a step in words.
+  Match words_of_service() const;
+  /// `salt + pepper`.
+  Match seasoned() const;
   std::optional<std::size_t> poured_already(std::size_t first) const;
   /// `smoke the glass with cherry wood`.
   Match smoked_glass() const;
@@ -75,6 +81,10 @@ class FormMatcher : public FormLine {
   // ---- tops, rinses, rims, garnish (garnish_forms.cpp)
   /// `top up with soda water`, `tonic water to top`.
   Match top_with() const;
+  /// `3 beans` on a drink of coffee.
+  Match beans_on_foam() const;
+  /// `top with soda, 60 ml`.
+  Match poured_last() const;
   /// `rinse the glass with absinthe`, `absinthe rinse`.
   Match rinse_with() const;
   /// `half rim with salt`, `sugar rim`.
@@ -185,6 +195,8 @@ class FormMatcher : public FormLine {
   Match warm_to() const;
   /// What went in that is called so or has such a name as well (`the pod`); nothing where several are.
   std::optional<StockId> named_solid(std::size_t first, std::size_t last) const;
+  /// `strain off the chillies`.
+  Match strained_off() const;
   /// `keg 5 l`.
   Match keg_of() const;
   /// `keep in the freezer`: a step in words.

@@ -57,6 +57,25 @@ Match FormMatcher::top_with() const {
   return Readings{top};
 }
 
+Match FormMatcher::poured_last() const {
+  // `top with soda, 60 ml`: how much, behind the name.
+  std::size_t stop = comma_or_end(0), last = comma_or_end(stop + 1);
+  if (stop >= end_ || last != end_ || !begins_quantity(stop + 1)) return std::nullopt;
+  for (Verb verb : {Verb::top, Verb::float_, Verb::layer}) {
+    auto at = verb_at(0, verb);
+    if (!at) continue;
+    std::size_t name = is_any(*at, {"with", "up"}) ? *at + 1 : *at;
+    if (is(name, "with")) ++name;
+    std::size_t unit = stop + 2;
+    auto measure = unit_at(unit);
+    bool warm = is_any(name, {"hot", "boiling", "cold", "chilled"}) && is_use(name + 1, stop);
+    if (!measure || *measure != end_ || !(is_use(name, stop) || warm)) return std::nullopt;
+    Reading pour = say(info(verb).name);
+    return Readings{pour.copy(line_, stop + 1, end_).copy(line_, name, stop)};
+  }
+  return std::nullopt;
+}
+
 Match FormMatcher::rinse_with() const {
   std::size_t stop = comma_or_end(0);
   auto next = after_any(
@@ -265,40 +284,45 @@ std::optional<std::size_t> FormMatcher::garnish_note(std::size_t i, std::string&
   struct Note {
     std::string_view words, note;
   };
-  static constexpr std::array<Note, 34> notes = {{{"expressed and discarded", "expressed and discarded"},
-                                                  {"express and discard", "expressed and discarded"},
-                                                  {"expressed & discarded", "expressed and discarded"},
-                                                  {"express & discard", "expressed and discarded"},
-                                                  {"expressed then discarded", "expressed and discarded"},
-                                                  {"express then discard", "expressed and discarded"},
-                                                  {"expressed and dropped in", "expressed and dropped in"},
-                                                  {"expressed and inserted", "expressed and dropped in"},
-                                                  {"expressed over the top", "expressed"},
-                                                  {"expressed over", "expressed"},
-                                                  {"expressed", "expressed"},
-                                                  {"express", "expressed"},
-                                                  {"discarded", "discarded"},
-                                                  {"discard", "discarded"},
-                                                  {"squeezed in", "squeezed in"},
-                                                  {"squeezed", "squeezed in"},
-                                                  {"squeezed and dropped in", "squeezed in"},
-                                                  {"squeeze and drop in", "squeezed in"},
-                                                  {"dropped in", "dropped in"},
-                                                  {"drop in", "dropped in"},
-                                                  {"grated over", "grated over"},
-                                                  {"grated on top", "grated over"},
-                                                  {"grated", "grated over"},
-                                                  {"flamed", "flamed"},
-                                                  {"torched", "torched"},
-                                                  {"slapped", "slapped"},
-                                                  {"spanked", "slapped"},
-                                                  {"charred", "charred"},
-                                                  {"drizzle", "drizzled"},
-                                                  {"skewered", "on a pick"},
-                                                  {"for garnish", ""},
-                                                  {"as garnish", ""},
-                                                  {"garnish", ""},
-                                                  {"to garnish", ""}}};
+  static constexpr Note notes[] = {{"expressed and discarded", "expressed and discarded"},
+                                   {"express and discard", "expressed and discarded"},
+                                   {"expressed & discarded", "expressed and discarded"},
+                                   {"express & discard", "expressed and discarded"},
+                                   {"expressed then discarded", "expressed and discarded"},
+                                   {"express then discard", "expressed and discarded"},
+                                   {"expressed and dropped in", "expressed and dropped in"},
+                                   {"expressed and inserted", "expressed and dropped in"},
+                                   {"expressed over the top", "expressed"},
+                                   {"expressed over", "expressed"},
+                                   {"expressed", "expressed"},
+                                   {"express", "expressed"},
+                                   {"discarded", "discarded"},
+                                   {"discard", "discarded"},
+                                   {"squeezed in", "squeezed in"},
+                                   {"squeezed", "squeezed in"},
+                                   {"squeezed and dropped in", "squeezed in"},
+                                   {"squeeze and drop in", "squeezed in"},
+                                   {"dropped in", "dropped in"},
+                                   {"drop in", "dropped in"},
+                                   {"grated over", "grated over"},
+                                   {"grated on top", "grated over"},
+                                   {"grated", "grated over"},
+                                   {"flamed", "flamed"},
+                                   {"torched", "torched"},
+                                   {"slapped", "slapped"},
+                                   {"spanked", "slapped"},
+                                   {"floated", "floated"},
+                                   {"floating", "floated"},
+                                   {"fanned", "fanned"},
+                                   {"studded", ""},
+                                   {"stuck", ""},
+                                   {"charred", "charred"},
+                                   {"drizzle", "drizzled"},
+                                   {"skewered", "on a pick"},
+                                   {"for garnish", ""},
+                                   {"as garnish", ""},
+                                   {"garnish", ""},
+                                   {"to garnish", ""}};
   if (auto next = after_any(i, {"on the side", "on side"})) {
     verb = Verb::side;
     return next;
@@ -369,7 +393,8 @@ std::optional<Reading> FormMatcher::garnish_thing(std::size_t first, std::size_t
     if (is(name, "x")) ++name;
     one.copy(line_, first, first + 1);
     first = name;
-    if (!is_use(first, last) && !is_amount(first - 1, last) && !unit_at(first)) return std::nullopt;
+    if (!is_use(first, last) && !is_amount(first - 1, last) && !unit_at(first) && !is_size(word(first)))
+      return std::nullopt;
   }
   // `sprig of mint`, `2 slices of cucumber`, `big sprig of mint`.
   while (first + 1 < last && is_size(word(first)) && !is_use(first, last)) ++first;
@@ -378,15 +403,21 @@ std::optional<Reading> FormMatcher::garnish_thing(std::size_t first, std::size_t
     if (known.is_item_word) return one.copy(line_, *unit + 1, last).copy(line_, first, *unit);
     return one.copy(line_, first, *unit).copy(line_, *unit + 1, last);
   }
-  if (!is_use(first, last) && !(unit_at(first) && is_use(*unit_at(first), last))) return std::nullopt;
-  return one.copy(line_, first, last);
+  if (is_use(first, last) || (unit_at(first) && is_use(*unit_at(first), last)))
+    return one.copy(line_, first, last);
+  // `3 dashes aromatic`: bitters.
+  auto dash = unit_at(first);
+  if (!dash || !is_any(first, {"dash", "dashes", "drop", "drops"}) || *dash >= last) return std::nullopt;
+  std::string bitters = base::collapse_space(line_.raw(*dash, last)) + " bitters";
+  if (!context_.names.find(symbols::NameSpace::stock, bitters).valid()) return std::nullopt;
+  return one.copy(line_, first, last).say("bitters");
 }
 
 bool FormMatcher::is_size(std::string_view word) {
-  static constexpr std::array<std::string_view, 22> sizes = {
+  static constexpr std::string_view sizes[] = {
       "long", "big",  "large", "small",    "wide",  "thin",   "fresh", "spent", "little", "nice", "thick",
       "good", "huge", "giant", "seasonal", "whole", "single", "extra", "tall",  "fat",    "mini", "generous"};
-  return std::find(sizes.begin(), sizes.end(), word) != sizes.end();
+  return std::find(std::begin(sizes), std::end(sizes), word) != std::end(sizes);
 }
 
 /// `orange + lemon slices`: the item word behind the last is for all; where they name a fruit that is cut so.
@@ -411,8 +442,10 @@ Match FormMatcher::garnish_list() const {
   Readings lines;
   std::size_t begin = first;
   bool noted = false, counted = false;
+  std::optional<Use> previous;
   for (std::size_t i = first; i <= end_; ++i) {
-    bool divides = i == end_ || line_.kind(i) == TokenKind::comma || is_any(i, {"and", "&", "plus", "+"});
+    bool divides =
+        i == end_ || line_.kind(i) == TokenKind::comma || is_any(i, {"and", "&", "plus", "+", "with"});
     if (!divides) continue;
     std::string note;
     Verb own = verb;
@@ -462,12 +495,27 @@ Match FormMatcher::garnish_list() const {
       ++begin;
     }
     auto one = last > begin ? garnish_thing(begin, last, own) : std::nullopt;
+    // `pineapple wedge and leaf`: another piece of the same.
+    if (auto item = begin + 1 == last ? context_.units.find(word(begin)) : units::UnitId{};
+        !one && item.valid() && context_.units[item].is_item_word && previous) {
+      lines.push_back(say(info(own).name).say(context_.specs[previous->stock].head.name).say(word(begin)));
+      noted = true;
+      begin = i + 1;
+      continue;
+    }
     if (!one) return std::nullopt;
+    previous = find_use(LineReader(line_, context_), begin, last);
     std::size_t name = begin;
     bool has_number = begins_quantity(begin) || (number_of(word(begin)) && !is_use(begin, last));
     if (has_number) ++name, counted = true;
     bool of_unit = unit_at(name) && is(*unit_at(name), "of");
-    if (!named && last == i && !of_unit && !is_garnish_by_kind(name, last)) return std::nullopt;
+    // A splash of it is poured.
+    if (of_unit && !named &&
+        context_.units[context_.units.match(line_, name).unit].kind == units::Kind::volume && last == i)
+      return std::nullopt;
+    if (!named && last == i && !of_unit && !is_garnish_by_kind(name, last) &&
+        !(has_number && lies_on_drink(name, last)))
+      return std::nullopt;
     // A number alone may be an amount: a piece for the pick, once the drink is in its glass, is none.
     bool in_list = state_.is_finished && i < end_;
     if (!named && has_number && last == i && lines.empty() && !in_list && !lies_on_drink(name, last))
@@ -500,6 +548,27 @@ bool FormMatcher::lies_on_drink(std::size_t first, std::size_t last) const {
   return stock.kind == StockKind::garnish || stock.head.name == "coffee beans";
 }
 
+Match FormMatcher::beans_on_foam() const {
+  // `3 beans` on a drink of coffee.
+  if (!state_.is_finished || (line_.kind(0) != TokenKind::number && !number_of(word(0))) || !is(1, "beans"))
+    return std::nullopt;
+  bool has_coffee = std::any_of(state_.liquids.begin(), state_.liquids.end(), [&](StockId id) {
+    return context_.specs[id].head.name.find("coffee") != std::string::npos ||
+           context_.specs[id].head.name.find("espresso") != std::string::npos;
+  });
+  if (!has_coffee) return std::nullopt;
+  Reading garnish = say("garnish");
+  if (auto number = number_of(word(0)))
+    garnish.say(*number);
+  else
+    garnish.copy(line_, 0, 1);
+  garnish.say("coffee beans");
+  std::string note;
+  Verb verb = Verb::garnish;
+  if (end_ > 2 && garnish_note(2, note, verb) != end_) return std::nullopt;
+  return Readings{garnish};
+}
+
 Match FormMatcher::counted_last() const {
   std::size_t stop = comma_or_end(0);
   for (Verb verb : {Verb::garnish, Verb::side}) {
@@ -520,6 +589,7 @@ Match FormMatcher::beside() const {
   if (auto at = verb_at(0, Verb::side)) {
     std::size_t first = skip_article(*at);
     auto unit = unit_at(first);
+    if (!unit && is_any(first, {"shot", "glass", "chaser", "sidecar", "shot glass"})) unit = first + 1;
     if (!unit || !is(*unit, "of") || !is_use(*unit + 1, comma_or_end(*unit))) return std::nullopt;
     Reading side = say("side");
     side.copy(line_, *unit + 1, comma_or_end(*unit));

@@ -9,6 +9,7 @@
 
 namespace gill::analysis {
 
+using syntax::LineView;
 using syntax::TokenKind;
 
 Match FormMatcher::adverbs() const {
@@ -89,12 +90,22 @@ Match FormMatcher::shake_how() const {
   }
   bool plain = ice < ice_end && is_plain_ice(ice, ice_end);
   bool in_order = !(ice < ice_end) || (!is(verb->tokens, "with") ? time < ice && is(ice - 1, "with") : false);
-  if (in_order && !(plain && state_.was_built) && !is(verb->tokens, "for")) return std::nullopt;
+  bool is_known = !(ice < ice_end) || begins_quantity(ice) || is_name(symbols::NameSpace::ice, ice, ice_end);
+  if (in_order && is_known && !(plain && state_.was_built) && !is(verb->tokens, "for")) return std::nullopt;
   if (ice < ice_end && !plain && !begins_quantity(ice) && !ice_named(ice, ice_end)) return std::nullopt;
   Reading reading = say(info(verb->verb).name);
   reading.copy(line_, time, time_end);
   // On the glass's own ice after `build`, plain ice is that ice.
-  if (ice < ice_end && !(plain && state_.was_built)) reading.say("with").copy(line_, ice, ice_end);
+  if (ice < ice_end && !(plain && state_.was_built)) {
+    auto named = begins_quantity(ice) || is_name(symbols::NameSpace::ice, ice, ice_end)
+                     ? std::nullopt
+                     : ice_named(ice, ice_end);
+    reading.say("with");
+    if (named)
+      reading.say(*named);
+    else
+      reading.copy(line_, ice, ice_end);
+  }
   with_rest(reading, line_, stop, end_);
   return Readings{reading};
 }
@@ -123,6 +134,11 @@ Match FormMatcher::until_seen() const {
   while (i < end_ && !is_any(i, {"until", "till", "til"}) && line_.kind(i) != TokenKind::comma) ++i;
   std::size_t stop = comma_or_end(i);
   if (i >= stop || i + 1 >= stop || !is_any(i, {"until", "till", "til"})) return std::nullopt;
+  // `simmer until reduced by half` is no remark.
+  for (std::size_t k = i; k < stop; ++k)
+    if (begins_quantity(k) || number_of(word(k)) || word(k).starts_with("reduc") ||
+        word(k).starts_with("halv"))
+      return std::nullopt;
   Reading reading = say(info(verb->verb).name);
   reading.copy(line_, verb->tokens, i);
   reading.text += ", \"until " + base::collapse_space(line_.raw(i + 1, stop)) + "\"";
@@ -187,6 +203,19 @@ Match FormMatcher::muddle_what() const {
     lines.push_back(say("muddle"));
     return lines;
   }
+  // `muddle lime and sugar in the glass`.
+  for (std::size_t i = *at; i < end_; ++i)
+    if (after_any(i, {"in the glass", "in glass", "in bottom of glass", "in the bottom of the glass",
+                      "in bottom of the glass", "in base of glass", "in the base of the glass"}) == end_) {
+      LineView head = line_.part(0, i);
+      Match muddled = FormMatcher(head, context_, in_prep_, state_).muddle_together(*at);
+      Readings lines;
+      if (!state_.was_built) lines.push_back(say("build"));
+      if (!muddled && !is_use(*at, i)) return std::nullopt;
+      Reading one = say("muddle");
+      for (auto& each : muddled.value_or(Readings{one.copy(line_, *at, i)})) lines.push_back(each);
+      return lines;
+    }
   return muddle_together(*at);
 }
 
@@ -209,7 +238,10 @@ Match FormMatcher::muddle_together(std::size_t first) const {
   }
   if (lines.size() < 2 && stop == comma_or_end(first) && is_use(first, stop)) return std::nullopt;
   bool is_all = std::all_of(state_.solids.begin(), state_.solids.end(), [&](StockId solid) {
-    return std::find(named.begin(), named.end(), solid) != named.end();
+    StockKind kind = context_.specs[solid].kind;
+    bool is_crushed = kind == StockKind::fruit || kind == StockKind::herb || kind == StockKind::spice ||
+                      kind == StockKind::garnish;
+    return !is_crushed || std::find(named.begin(), named.end(), solid) != named.end();
   });
   if (is_all) {
     Reading one = say("muddle");
@@ -253,10 +285,10 @@ std::optional<StockId> FormMatcher::recipe_use(std::size_t first, std::size_t la
     const auto& stock = context_.specs[use->stock];
     return stock.is_prep || stock.effective_form() == Form::liquid ? StockId{} : use->stock;
   }
-  static constexpr std::array<std::string_view, 11> liquids = {
-      "syrup",  "sugar syrup", "bitters", "juice",      "liquids",        "simple",
-      "spirit", "booze",       "water",   "everything", "splash of water"};
-  bool is_liquid = std::find(liquids.begin(), liquids.end(), name) != liquids.end();
+  static constexpr std::string_view liquids[] = {"syrup",   "sugar syrup", "bitters",        "juice",
+                                                 "liquids", "simple",      "spirit",         "booze",
+                                                 "water",   "everything",  "splash of water"};
+  bool is_liquid = std::find(std::begin(liquids), std::end(liquids), name) != std::end(liquids);
   return is_liquid || is_use(first, last) ? std::optional(StockId{}) : std::nullopt;
 }
 
@@ -343,6 +375,64 @@ std::optional<std::size_t> FormMatcher::poured_already(std::size_t first) const 
     begin = i + 1;
   }
   return stop;
+}
+
+Match FormMatcher::shake_again() const {
+  // `dry shake, then again with ice`.
+  auto next = after_any(
+      0, {"again with ice", "then again with ice", "shake again with ice", "shake again", "again wet",
+          "then with ice", "with ice again", "then wet", "re-shake", "reshake", "reshake with ice"});
+  if (!next || comma_or_end(*next) != *next) return std::nullopt;
+  Reading shake = say("shake");
+  return Readings{with_rest(shake, line_, *next, end_)};
+}
+
+Match FormMatcher::words_of_service() const {
+  // What hands do around the drink and no figure shows.
+  auto next = after_any(0, {"tip out water",
+                            "tip out the water",
+                            "tip out excess water",
+                            "tip water out",
+                            "pour off water",
+                            "pour off the water",
+                            "drain water",
+                            "drain the water",
+                            "chill glass",
+                            "chill the glass",
+                            "stir down to chill glass",
+                            "stir to chill glass",
+                            "stir to chill the glass",
+                            "stir ice to chill glass",
+                            "wipe the rim",
+                            "wipe rim",
+                            "light it",
+                            "set alight",
+                            "serve immediately",
+                            "serve straight away",
+                            "hold back ice",
+                            "wipe glass"});
+  if (!next || *next != end_) return std::nullopt;
+  return Readings{say("do").copy(line_, 0, end_)};
+}
+
+Match FormMatcher::seasoned() const {
+  // `salt + pepper`, `s&p`: a pinch of each, into the drink.
+  if (state_.is_finished || comma_or_end(0) != end_) return std::nullopt;
+  Readings lines;
+  if (end_ == 1 && is_any(0, {"s&p", "s+p"}))
+    return Readings{say("1 pinch salt"), say("1 pinch black pepper")};
+  std::size_t begin = 0;
+  for (std::size_t i = 0; i <= end_; ++i) {
+    if (i < end_ && !is_any(i, {"and", "&", "+"})) continue;
+    auto one =
+        after_any(begin, {"salt", "pepper", "black pepper", "celery salt", "white pepper", "sea salt"});
+    if (!one || *one != i) return std::nullopt;
+    Reading pinch = say("1 pinch");
+    lines.push_back(pinch.copy(line_, begin, i));
+    begin = i + 1;
+  }
+  if (lines.size() < 2) return std::nullopt;
+  return lines;
 }
 
 Match FormMatcher::smoked_glass() const {

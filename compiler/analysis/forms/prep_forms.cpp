@@ -180,13 +180,17 @@ Match FormMatcher::boil() const {
   auto next =
       after_any(0, {"bring to the boil", "bring to a boil", "bring to boil", "boil", "bring up to the boil",
                     "bring it to the boil", "bring up to boil", "bring it to a boil", "heat to boiling",
-                    "heat to the boil", "bring just to the boil", "bring just to a boil"});
+                    "heat to the boil", "bring just to the boil", "bring just to a boil", "bring to a simmer",
+                    "bring to simmer", "bring up to a simmer", "bring it to a simmer"});
   if (!next) return std::nullopt;
   Reading heat = say("heat to 100 C");
+  if (is(*next - 1, "simmer")) heat = say("simmer");
+  bool simmers = is(*next - 1, "simmer");
   std::size_t i = is(*next, "for") ? *next + 1 : *next, stop = comma_or_end(i);
   if (i < stop) {
     if (!is_time(i, stop)) return std::nullopt;
-    heat.say("for").copy(line_, i, stop);
+    if (!simmers) heat.say("for");
+    heat.copy(line_, i, stop);
   }
   with_rest(heat, line_, stop, end_);
   return Readings{heat};
@@ -318,6 +322,21 @@ Match FormMatcher::until_dissolved() const {
   return Readings{dissolve};
 }
 
+Match FormMatcher::strained_off() const {
+  // `strain off the chillies`, `strain out the peels`: what a strain takes.
+  for (Verb verb : {Verb::double_strain, Verb::fine_strain, Verb::strain}) {
+    auto at = verb_at(0, verb);
+    auto off = at ? after_any(*at, {"off", "out"}) : std::nullopt;
+    if (!off) continue;
+    std::size_t first = skip_article(*off), stop = comma_or_end(first);
+    if (first >= stop || !named_solid(first, stop)) return std::nullopt;
+    Reading strain = say(info(verb).name);
+    strain.text += ", \"" + base::collapse_space(line_.raw(*at, stop)) + "\"";
+    return Readings{with_rest(strain, line_, stop, end_)};
+  }
+  return std::nullopt;
+}
+
 Match FormMatcher::keg_of() const {
   // `keg 5 l`, `keg`, `into a keg`: bottled, in a keg.
   static constexpr std::array<std::string_view, 3> vessels = {"keg", "can", "pouch"};
@@ -399,6 +418,12 @@ Match FormMatcher::bottled_in() const {
 }
 
 Match FormMatcher::kitchen_words() const {
+  // `vac pack, 24 hrs`: it stands so long.
+  if (std::size_t comma = comma_or_end(0); is_any(0, {"vac", "vacuum", "bag", "seal", "cover", "sous"}) &&
+                                           comma < end_ && is_time(comma + 1, end_))
+    return Readings{say("do").copy(line_, 0, comma), say("rest").copy(line_, comma + 1, end_)};
+  // `peel only` says what is used; `peel lemons` is work.
+  if (is_any(0, {"peel", "zest", "slice", "chop"}) && (end_ < 2 || is(1, "only"))) return std::nullopt;
   // `warm oil until liquid`: it is seen, not measured.
   if (is_any(0, {"warm", "heat", "cook", "stir", "simmer", "fry"})) {
     std::size_t until = 1;
@@ -410,9 +435,12 @@ Match FormMatcher::kitchen_words() const {
       return Readings{say("do").copy(line_, 0, end_)};
   }
   // `melt butter`, `melt and cook until brown`: a step in words; it goes in by its amount.
-  if (!is_any(0, {"melt",  "toast", "brown", "roast",  "grind",     "peel",      "chop",
-                  "slice", "zest",  "crush", "bruise", "sterilise", "sterilize", "label",
-                  "weigh", "rinse", "wash",  "soak",   "vac",       "vacuum",    "sous"}))
+  if (after_any(0, {"use same day", "use on the day", "make daily", "make fresh daily", "day of only"}) ==
+      end_)
+    return Readings{say("do").copy(line_, 0, end_)};
+  if (!is_any(0, {"melt",      "rub",   "massage", "toss",  "cover", "break", "bag",   "toast",  "brown",
+                  "roast",     "grind", "peel",    "chop",  "slice", "zest",  "crush", "bruise", "sterilise",
+                  "sterilize", "label", "weigh",   "rinse", "wash",  "soak",  "vac",   "vacuum", "sous"}))
     return std::nullopt;
   if (is(1, "of")) return std::nullopt;
   for (std::size_t i = 0; i < end_; ++i)
@@ -459,9 +487,18 @@ std::optional<StockId> FormMatcher::named_solid(std::size_t first, std::size_t l
   std::string name = base::fold_name(base::collapse_space(line_.raw(first, last)));
   std::string singular = name.ends_with("s") ? name.substr(0, name.size() - 1) : name;
   std::optional<StockId> meant;
+  auto use = find_use(LineReader(line_, context_), first, last);
+  auto is_family = [](const std::string& known, const std::string& one) {
+    return known.ends_with(" " + one) || known.starts_with(one + " ");
+  };
   for (StockId id : state_.solids) {
     const std::string known = base::fold_name(context_.specs[id].head.name);
-    bool fits = known.ends_with(" " + singular) || known.starts_with(singular + " ");
+    bool is_plural_in_ies =
+        singular.ends_with("ie") && is_family(known, singular.substr(0, singular.size() - 1));
+    bool is_plural_in_es =
+        singular.ends_with("e") && is_family(known, singular.substr(0, singular.size() - 1));
+    bool fits =
+        (use && use->stock == id) || is_family(known, singular) || is_plural_in_ies || is_plural_in_es;
     // `vanilla pod` is another name of the vanilla bean.
     for (auto space = known.find(' '); !fits && space != std::string::npos; space = std::string::npos) {
       auto other = context_.names.find(symbols::NameSpace::stock, known.substr(0, space) + " " + singular);
@@ -497,9 +534,16 @@ Match FormMatcher::warm_to() const {
 
 Match FormMatcher::cold_place() const {
   bool freezer = false;
-  auto next = after_any(0, {"fridge", "in the fridge", "in fridge", "into the fridge", "refrigerate"});
+  auto next =
+      after_any(0, {"fridge", "in the fridge", "in fridge", "into the fridge", "refrigerate", "into fridge",
+                    "straight in fridge", "straight into the fridge", "straight in the fridge",
+                    "put in the fridge", "pop in the fridge", "put in fridge", "set in fridge",
+                    "set in the fridge", "chill in fridge", "chill in the fridge"});
   if (!next) {
-    next = after_any(0, {"freezer", "in the freezer", "in freezer", "into the freezer"});
+    next =
+        after_any(0, {"freezer", "in the freezer", "in freezer", "into the freezer", "into freezer",
+                      "straight in freezer", "straight into the freezer", "straight in the freezer",
+                      "straight into freezer", "put in the freezer", "pop in the freezer", "put in freezer"});
     freezer = true;
   }
   if (!next) return std::nullopt;

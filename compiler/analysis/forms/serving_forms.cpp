@@ -19,7 +19,8 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
       ++i;
       continue;
     }
-    if (auto next = after_any(i, {"over", "on to", "onto", "on", "filled with", "full of", "with"})) {
+    if (auto next =
+            after_any(i, {"over", "on to", "onto", "on", "filled with", "full of", "packed with", "with"})) {
       std::size_t stop = *next;
       while (stop < end_ && line_.kind(stop) != TokenKind::comma && !is_any(stop, {"in", "into"})) ++stop;
       if (auto ice = ice_named(*next, stop)) {
@@ -90,8 +91,18 @@ Match FormMatcher::strain_where() const {
     if (!at && verb == Verb::fine_strain) at = after_any(0, {"fine-strain"});
     if (!at && verb == Verb::dump) at = after_any(0, {"dirty dump", "open pour", "pour unstrained"});
     if (!at) continue;
+    if (is(*at, "back") &&
+        !after_any(*at, {"back into the tin", "back into tin", "back to the tin", "back into the shaker"}))
+      at = *at + 1;
     std::size_t stop = comma_or_end(*at);
     std::string_view name = info(verb).name;
+    // A second, finer strainer makes a fine strain of it.
+    if (after_any(*at, {"through fine mesh", "through a fine mesh", "through a fine strainer",
+                        "through fine strainer", "through a tea strainer", "through tea strainer",
+                        "through a fine sieve", "through a sieve", "through fine sieve", "through mesh"}) ==
+            stop &&
+        stop > *at)
+      return Readings{say(verb == Verb::strain ? "fine strain" : name)};
     if (*at == stop) {
       if (verb_at(0, verb)) return std::nullopt;
       Reading alone = say(name);
@@ -199,7 +210,9 @@ Match FormMatcher::bare_glass() const {
       continue;
     }
     std::size_t from = i;
-    if (auto next = after_any(i, {"over", "with", "full of", "filled with", "of", "on"})) from = *next;
+    if (auto next = after_any(
+            i, {"over", "with", "full of", "filled with", "packed with", "filled up with", "of", "on"}))
+      from = *next;
     std::size_t stop = comma_or_end(from);
     auto ice = ice_named(from, stop);
     if (!ice) return std::nullopt;

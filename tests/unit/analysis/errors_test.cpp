@@ -87,7 +87,7 @@ TEST_CASE("a quantity of another kind says what is taken, what it is, and an exa
   in_drink("19-9 [wrong-kind] `strength` takes a strength", "expect strength 12..14 ml");
   in_drink("10-4 [wrong-kind]", "serves 4 ml");
   in_drink("9-4 [wrong-kind] a throw takes a count", "throw 30 s");
-  in_drink("19-5 [wrong-kind] counted or weighed", "shake 12 s with 30 ml cubed");
+  in_drink("19-4 [wrong-kind] counted, weighed or scooped", "shake 12 s with 30 s cubed");
   in_drink("10-5 [wrong-kind]", "strain 30 ml");
   in_prep("9-4 [wrong-kind] `makes` takes a volume, a mass or a count", "makes 30 s");
   in_prep("9-4 [wrong-kind] `keeps` takes a time", "keeps 30 g chilled");
@@ -130,7 +130,7 @@ TEST_CASE("a bare number where a unit is needed is of the wrong kind", "[errors]
 TEST_CASE("an unknown unit is met with the nearest known one", "[errors]") {
   in_ingredient("15-4 [unknown-unit] `g/ml`", "density 1.4 g/mi");
   in_prep("13-3 [unknown-unit] `ml`", "makes 600 mlx");
-  in_prep("11-4 [unknown-unit] two things", "makes 2 cups");
+  in_prep("11-4 [unknown-unit] several things", "makes 2 cups");
   in_drink("21-5 [unknown-unit] `proof us`", "alcohol ..0.5     proof");
 }
 
@@ -196,8 +196,8 @@ TEST_CASE("a line that lacks its argument is said at it", "[errors]") {
 }
 
 TEST_CASE("what a float, a layer or a mist is of has an amount", "[errors]") {
-  in_drink("3-5 [bad-line] `float 10 ml cream`", "float cream");
-  in_drink("3-5 [bad-line] `layer 10 ml cream`", "layer cream");
+  in_drink("3-5 [bad-line] how much, in front", "float cream");
+  in_drink("3-5 [bad-line] how much, in front", "layer cream");
   in_drink("3-4 [bad-line] `mist 2 absinthe`", "mist absinthe");
 }
 

@@ -10,31 +10,31 @@ using gill::testing::in_drink;
 using gill::testing::in_prep;
 
 TEST_CASE("a dash between a whole and a fraction", "[near miss]") {
-  in_drink("3-5 [bad-number] `1 1/2 oz`", "1-1/2 oz rye whiskey");
-  in_drink("3-5 [bad-number] `2 3/4 oz`", "2-3/4 oz rye whiskey");
+  in_drink("3-8 [bad-number] `1 1/2 oz`", "1-1/2 oz rye whiskey");
+  in_drink("3-8 [bad-number] `2 3/4 oz`", "2-3/4 oz rye whiskey");
 }
 
 TEST_CASE("a dash in a range", "[near miss]") {
-  in_drink("9-5 [bad-number] `10..12 s`", "shake 10-12 s");
-  in_drink("9-7 [bad-number] `10..12 s`", "shake 10 – 12 s");
-  in_drink("3-5 [bad-number] `15..20 ml`", "15—20 ml rye whiskey");
-  in_drink("19-5 [bad-number] `11..14 % abv`", "expect strength 11-14 % abv");
+  in_drink("9-7 [bad-number] `10..12 s`", "shake 10-12 s");
+  in_drink("9-9 [bad-number] `10..12 s`", "shake 10 – 12 s");
+  in_drink("3-8 [bad-number] `15..20 ml`", "15—20 ml rye whiskey");
+  in_drink("19-11 [bad-number] `11..14 % abv`", "expect strength 11-14 % abv");
 }
 
 TEST_CASE("a decimal comma", "[near miss]") {
-  in_drink("3-4 [bad-number] `22.5 ml`", "22,5 ml lemon juice");
-  in_drink("3-3 [bad-number] `7.5 ml`", "7,5 ml lemon juice");
+  in_drink("3-7 [bad-number] `22.5 ml`", "22,5 ml lemon juice");
+  in_drink("3-6 [bad-number] `7.5 ml`", "7,5 ml lemon juice");
 }
 
 TEST_CASE("a comma that parts thousands", "[near miss]") {
-  in_prep("3-5 [bad-number] `1000 ml`", "1,000 ml water");
-  in_prep("9-5 [bad-number] `1500 ml`", "makes 1,500 ml");
+  in_prep("3-8 [bad-number] `1000 ml`", "1,000 ml water");
+  in_prep("9-8 [bad-number] `1500 ml`", "makes 1,500 ml");
 }
 
 TEST_CASE("a second measure in brackets", "[near miss]") {
-  in_drink("9-6 [bad-line] `60 ml = 2 oz`", "60 ml (2 oz) rye whiskey");
-  in_drink("8-6 [bad-line] `2 oz = 60ml`", "2 oz (60ml) rye whiskey");
-  in_drink("10-9 [bad-line] `3/4 oz = 22.5 ml`", "3/4 oz (22.5 ml) rye whiskey");
+  in_drink("3-12 [bad-line] `60 ml = 2 oz`", "60 ml (2 oz) rye whiskey");
+  in_drink("3-11 [bad-line] `2 oz = 60ml`", "2 oz (60ml) rye whiskey");
+  in_drink("3-16 [bad-line] `3/4 oz = 22.5 ml`", "3/4 oz (22.5 ml) rye whiskey");
 }
 
 TEST_CASE("juice of a fruit that gives none", "[near miss]") {

@@ -51,6 +51,95 @@ TEST_CASE("a comma parts amounts and steps that are written on one line", "[trad
   same_in_prep("500 ml water, 100 g almond", "500 ml water\n100 g almond");
 }
 
+TEST_CASE("what a step says of its manner is a remark, and what it says else is read", "[trade forms]") {
+  same("shake like hell", "shake, \"like hell\"");
+  same("shake long and hard", "shake, \"long and hard\"");
+  same("stir in the mixing glass 30 s", "stir 30 s, \"in the mixing glass\"");
+  same("shake & pour over big rock", "shake\nstrain\nice large cube");
+  same("shake hard n fine strain", "shake, hard\nfine strain");
+  same("shake\nstrain to tin", "shake\nstrain to tin");
+  same("pour over ice", "ice cubed\nbuild");
+  same("blend with 200 g crushed\npour into a hurricane", "blend with 200 g crushed\ndump\nglass hurricane");
+  same("build in rocks glass over big cube, stir", "glass rocks\nice large cube\nbuild\nstir");
+  same("build over ice with 2 slices orange", "ice cubed\n2 slices orange\nbuild");
+  same("over ice in a highball", "ice cubed\nglass highball");
+  same("muddle\nstir in a warm hot glass", "muddle\nglass hot glass, warmed\nbuild\nstir");
+  same("add everything to the shaker with ice\nshake", "do add everything to the shaker with ice\nshake");
+  same("glass coupe, peanut rim", "glass coupe\nrim peanut");
+  same("rim half the coupe with salt", "glass coupe\nrim salt, half");
+  same("salt the rim", "rim salt");
+  same("lace with 15 ml crème de mûre", "float 15 ml crème de mûre");
+  same("strain\ntop with soda water in a flute", "strain\ntop soda water\nglass flute");
+  same("strain\ntop with soda water, 60 ml", "strain\ntop 60 ml soda water");
+}
+
+TEST_CASE("muddling what was named is one step, and several where others stand beside it", "[trade forms]") {
+  same("1/2 lemon\n6 leaves mint\nmuddle lemon and mint",
+       "1/2 lemon\n6 leaves mint\nmuddle, \"lemon and mint\"");
+  same("1 sugar cube\nmuddle cube with bitters", "1 sugar cube\nmuddle, \"cube with bitters\"");
+  same("1/2 lemon\n6 leaves mint\n3 strawberry\nmuddle lemon and mint",
+       "1/2 lemon\n6 leaves mint\n3 strawberry\nmuddle lemon\nmuddle mint");
+  same("1/2 lemon\nmuddle lemon in the glass", "1/2 lemon\nbuild\nmuddle lemon");
+}
+
+TEST_CASE("amounts in the bar's own words", "[trade forms]") {
+  same("25 ml lemon", "25 ml lemon juice");
+  same("2d aromatic bitters", "2 dashes aromatic bitters");
+  same("2 dashes aromatic", "2 dashes aromatic bitters");
+  same("half oz each vodka, London dry gin", "1/2 oz vodka\n1/2 oz London dry gin");
+  same("vodka, London dry gin 30 ml each", "30 ml vodka\n30 ml London dry gin");
+  same("1 egg white (optional)", "1 egg white, optional");
+  same("- 50 ml vodka", "50 ml vodka");
+  same("vodka - 50 ml", "50 ml vodka");
+  same("1x egg white", "1 egg white");
+  same("soak with 3 dashes aromatic bitters", "3 dashes aromatic bitters");
+  same("pinch of cinnamon", "1 pinch ground cinnamon");
+  same("1 shot espresso", "1 espresso");
+  same("5 ml 2:1", "5 ml rich syrup");
+  same("12 limes juiced", "360 ml lime juice");
+  same("2 oranges, peel only", "28 g orange peel");
+  same("2 lemons, zested and juiced", "90 ml lemon juice\n18 g lemon peel");
+  same("1 cucumber peeled and sliced", "1 cucumber, \"peeled and sliced\"");
+  same("200 g crushed ice", "add 200 g crushed");
+}
+
+TEST_CASE("garnishes in a bartender's words", "[trade forms]") {
+  same("strain\n2 olives", "strain\ngarnish 2 green olive");
+  same("strain\nthree coffee beans", "strain\ngarnish 3 coffee beans");
+  same("strain\norange + lemon slices", "strain\ngarnish orange slice\ngarnish lemon slice");
+  same("strain\nsprig of mint", "strain\ngarnish mint sprig");
+  same("strain\nlime wedge on the rim", "strain\ngarnish lime wedge, \"on the rim\"");
+  same("strain\ndiscarded lemon zest", "strain\ngarnish lemon zest, \"discarded\"");
+  same("strain\nhalf a passion fruit on top", "strain\ngarnish passion fruit half, \"on top\"");
+  same("dust with cinnamon", "garnish ground cinnamon, \"dusted over\"");
+  same("strain\nmint sprig and straw", "strain\ngarnish mint sprig\nserve with straw");
+}
+
+TEST_CASE("a prep kitchen's own words", "[trade forms]") {
+  same_in_prep("1 l water\nmix well and let sit 1 h", "1 l water\nstir\nrest 1 h");
+  same_in_prep("1 l water\nblitz", "1 l water\nblend");
+  same_in_prep("1 l water\nheat gently until the sugar has dissolved",
+               "1 l water\ndissolve, \"heat gently\"");
+  same_in_prep("keg 5 l", "bottle 5 l, keg");
+  same_in_prep("carbonate 3.5 vol", "carbonate to 3.5 vol");
+  same_in_prep("2 chargers", "charge 2");
+  same_in_prep("1 vanilla bean\nremove pod", "1 vanilla bean\nremove vanilla bean");
+  same_in_prep("stir, bottle, freezer", "stir\nbottle\nfreeze");
+  same_in_prep("simmer 20 min lid on", "simmer 20 min, \"lid on\"");
+  same_in_prep("pass through a chinois", "strain, through chinois");
+  same_in_prep("reduce to half", "reduce by 50 %");
+}
+
+TEST_CASE("what two bartenders would read in two ways is asked", "[trade forms]") {
+  for (const char* line :
+       {"30 lemon", ".75 lemon", "1 shot vodka", "1 jigger aged rum", "2 cups white sugar", "1 cup ice",
+        "tall over ice", "top with ginger", "stir 30", "garnish 3 drops bitters"}) {
+    INFO(line);
+    auto compiled = compile(std::string("drink X\n  30 ml lime juice\n  ") + line + "\n");
+    CHECK(compiled.sink.has_errors());
+  }
+}
+
 TEST_CASE("garnishes in a list are each a garnish", "[trade forms]") {
   same("garnish lime wheel, almond", "garnish lime wheel\ngarnish almond");
   same("garnish orange slice and cocktail cherry", "garnish orange slice\ngarnish cocktail cherry");
@@ -144,8 +233,8 @@ TEST_CASE("a prep's waits, heats and filters", "[trade forms]") {
 
 TEST_CASE("an unquoted remark hides no amount, ingredient, allergen, glass, ice, time or step",
           "[trade forms]") {
-  for (const char* line : {"60 ml vodka, from 5 ml more", "glass coupe, peanut rim",
-                           "60 ml vodka, with sesame", "glass coupe, then rinse", "60 ml vodka, nuts"}) {
+  for (const char* line : {"60 ml vodka, from 5 ml more", "60 ml vodka, with sesame",
+                           "glass coupe, then rinse", "60 ml vodka, nuts"}) {
     auto compiled = compile(std::string("drink X\n  ") + line + "\n");
     INFO(line);
     CHECK(compiled.sink.has_errors());
