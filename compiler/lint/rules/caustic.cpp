@@ -53,7 +53,8 @@ void caustic(const DrinkCase& drink, Reporter& report) {
   report_hazards(diagnostics::Rule::caustic, drink, report);
   check_strong_acids(drink, report);
   double acid = poured_acid(drink);
-  if (acid <= burning_serve) return;
+  // A line that was refused may be what dilutes it.
+  if (acid <= burning_serve || drink.drink.head.has_amount_errors) return;
   report.add(
       drink.name_span(), fmt::format("a serve holds {:.2g} g/100 ml of acid: no drink is that sharp", acid),
       fmt::format("Check the amounts and their units: this hurts teeth and throat. {} (Source: from memory.)",
