@@ -362,7 +362,7 @@ TEST_CASE("a unit that cannot be defined is an error at its words", "[units]") {
       "unit blob2 =\n"
       "# error: 16-3 [unknown-unit] `ml`\n"
       "unit blob3 = 3 mll\n"
-      "# error: 16-4 [unknown-unit] two things\n"
+      "# error: 16-4 [unknown-unit] several things\n"
       "unit blob4 = 3 cups\n"
       "# error: 14-4 [wrong-kind]\n"
       "unit blob5 = 0 ml\n"
