@@ -68,6 +68,7 @@ BuiltProgram ProgramBuilder::build(const analysis::Drink& drink) {
     if (line.is_amount) continue;
     const Step& step = drink.recipe.steps[line.index];
     job.frees_juice = job.frees_juice || frees_its_juice(step.verb);
+    job.blends = job.blends || step.verb == Verb::blend;
     job.built = job.built || step.verb == Verb::build;
     job.dumped = job.dumped || step.verb == Verb::dump;
     job.strained = job.strained || (analysis::strains(step.verb) && !step.to_tin);
@@ -147,6 +148,25 @@ Celsius ProgramBuilder::temperature_of(const Amount& amount) const {
   return start_temperature(amount.use().stock);
 }
 
+/// A gram of a whole fruit that is muddled in a drink: it gives the juice that its `gives` line says it gives
+/// squeezed, and flesh and skin keep the rest. Common practice, no source. Nothing for what has no such line.
+std::optional<Masses> ProgramBuilder::squeezed_fruit(const analysis::Stock& fruit) const {
+  auto whole = fruit.each.find(units::UnitId{});
+  if (whole == fruit.each.end()) return std::nullopt;
+  auto fruit_g = whole->second.mass();
+  for (const auto& gives : fruit.gives) {
+    if (gives.quantity.kind != Kind::volume || !gives.what.stock.valid() || !fruit_g) continue;
+    const Masses& juice = stock_[gives.what.stock.index()].composition.per_gram;
+    auto juice_g = measuring_.grams_silently(gives.what, gives.quantity);
+    if (!juice_g || juice.total() <= 0 || *fruit_g <= Grams(0)) continue;
+    double share = std::min(1.0, *juice_g / *fruit_g);
+    Masses result = juice * share;
+    result[Component::solids] += 1 - share * juice.total();
+    return result;
+  }
+  return std::nullopt;
+}
+
 std::size_t ProgramBuilder::slot_of(Lowering& job, analysis::StockId id) {
   auto& slots = job.program().slots;
   for (std::size_t i = 0; i < slots.size(); ++i)
@@ -161,6 +181,8 @@ std::size_t ProgramBuilder::slot_of(Lowering& job, analysis::StockId id) {
   // Whole fruit, herbs and nuts in a drink give nothing until they are muddled or blended.
   if (!slot.is_liquid && analysis::is_plant(stock.kind) && !job.frees_juice)
     slot.per_gram = all_solid(slot.per_gram);
+  else if (auto squeezed = job.drink && !job.blends ? squeezed_fruit(stock) : std::nullopt)
+    slot.per_gram = *squeezed;
   slot.holds_fat = facts.holds_fat;
   slot.keeps_fat = job.prep && !job.frees_fat && !slot.is_liquid &&
                    (analysis::is_plant(stock.kind) || stock.kind == StockKind::tea_coffee);

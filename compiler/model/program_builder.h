@@ -45,6 +45,7 @@ class ProgramBuilder {
   void garnish(Lowering& job, const analysis::Step& step, std::size_t index, Role role);
   void add_operation(Lowering& job, Operation operation, std::size_t entry);
   std::size_t slot_of(Lowering& job, analysis::StockId stock);
+  std::optional<Masses> squeezed_fruit(const analysis::Stock& fruit) const;
   std::size_t add_entry(Lowering& job, const analysis::Use& use, Role role, std::size_t index,
                         std::string as_written);
   units::Millilitres poured(const analysis::Use& use, const units::Quantity& quantity) const;

@@ -103,6 +103,20 @@ TEST_CASE("washing and straining never clear an allergen") {
   CHECK(drink(*house, "A").allergens.present() == std::vector<std::string>{"sesame"});
 }
 
+TEST_CASE("a fruit gives muddled what it gives squeezed, and blended all of it") {
+  // The juice of one lime: stdlib, common practice (`gives 30 ml lime juice`).
+  auto house = compile(
+      "drink Muddled\n  glass rocks\n  60 ml vodka\n  1 lime\n  muddle\n  shake 12 s\n  strain\n"
+      "drink Squeezed\n  glass rocks\n  60 ml vodka\n  30 ml lime juice\n  shake 12 s\n  strain\n"
+      "drink Blended\n  glass rocks\n  60 ml vodka\n  1 lime\n  blend 10 s with 100 g crushed\n  strain\n");
+  auto acid_g = [&](const char* name) {
+    const auto& served = drink(*house, name).served;
+    return served.acid_g_per_100ml * served.volume_ml / 100;
+  };
+  CHECK(acid_g("Muddled") == Approx(acid_g("Squeezed")).epsilon(0.03));
+  CHECK(acid_g("Blended") > 1.3 * acid_g("Squeezed"));
+}
+
 TEST_CASE("a garnish counts for allergens and not for the liquid") {
   auto house = compile(
       "drink A\n  50 ml vodka\n  stir 30 s\n  strain\n"
