@@ -186,9 +186,7 @@ TEST_CASE("eggs and milk count as raw unless their treatment is one of heat") {
   CHECK(raw("dairy", "allergen milk", "  treated homogenised\n", "raw-dairy") == 1);
 }
 
-TEST_CASE(
-    "fat of animals, or of which nobody says otherwise, stands warm no longer than butter; oil of seeds "
-    "may") {
+TEST_CASE("fat that may be of animals stands warm no longer than butter, oil of seeds may") {
   hold("warm-wash",
        "ingredient fat\n  kind fat\n  form solid\n  fat 99 % w/w\n  allergen none\n  {}\nprep p\n"
        "  700 ml aged rum\n  60 g fat\n  rest 12 h at 20 C\n  keeps 9 d chilled\n",
