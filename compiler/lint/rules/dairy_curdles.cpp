@@ -24,7 +24,8 @@ bool sets_with_acid(const House& house, analysis::StockId id) {
     holds_milk = holds_milk || (line.code == "milk" && !line.may);
     holds_egg = holds_egg || (line.code == "egg" && !line.may);
   }
-  // In a liqueur of egg the protein is the yolk's, which lime juice leaves smooth. Common practice, no source.
+  // In a liqueur of egg the protein is the yolk's, which lime juice leaves smooth. Common practice, no
+  // source.
   if (holds_egg && stock.kind != StockKind::dairy) return false;
   return holds_milk && stock.kind != StockKind::fat &&
          house.facts[id].composition.per_gram[model::Component::protein] >= min_protein;

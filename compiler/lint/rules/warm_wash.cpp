@@ -8,13 +8,12 @@ namespace gill::lint {
 
 namespace {
 
-/// Butter, cream, bacon fat: fat that an animal gave, or of which nobody says otherwise.
+/// Butter, cream, bacon fat: fat that an animal gave, or may have given; dairy that is surely of one.
 bool is_animal_fat(const House& house, analysis::StockId id) {
-  const auto& stock = house.specs[id];
-  bool holds_fat = stock.kind == analysis::StockKind::fat || stock.kind == analysis::StockKind::dairy;
   const auto& origins = house.facts[id].origins;
-  bool unaccounted = stock.kind == analysis::StockKind::fat && !origins.known;
-  return holds_fat && (model::is_surely_of_animals(origins) || unaccounted);
+  auto kind = house.specs[id].kind;
+  if (kind == analysis::StockKind::fat) return model::vegan(origins) != model::Answer::yes;
+  return kind == analysis::StockKind::dairy && model::is_surely_of_animals(origins);
 }
 
 }  // namespace

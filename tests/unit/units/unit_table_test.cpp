@@ -293,7 +293,8 @@ TEST_CASE("what has two meanings is none of them until the house says which", "[
   for (const char* word : {"cup", "cups", "pint", "quart", "gallon", "proof"}) {
     INFO(word);
     CHECK_FALSE(standard().find(word).valid());
-    CHECK_THAT(standard().explain_unknown(word).message, Catch::Contains("two things") || Catch::Contains("several things"));
+    CHECK_THAT(standard().explain_unknown(word).message,
+               Catch::Contains("two things") || Catch::Contains("several things"));
   }
   CHECK(standard().explain_unknown("pints").help ==
         "Write `us pint` (473.2 ml) or `imp pint` (568.3 ml), or say which in the house: `pint us`.");
