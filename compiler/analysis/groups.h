@@ -1,5 +1,8 @@
 #pragma once
+#include <algorithm>
+
 #include "analysis/specs.h"
+#include "base/any_of.h"
 
 /// Steps and kinds of stock that several stages treat alike.
 namespace gill::analysis {
@@ -20,6 +23,12 @@ constexpr bool mixes_in_vessel(Verb verb) {
 /// True for what is done in a vessel that is shut.
 constexpr bool is_done_closed(Verb verb) {
   return verb == Verb::shake || verb == Verb::dry_shake || verb == Verb::whip || verb == Verb::blend;
+}
+
+/// True where the method has a step of one of these verbs.
+inline bool has_step(const Recipe& recipe, std::initializer_list<Verb> verbs) {
+  return std::any_of(recipe.steps.begin(), recipe.steps.end(),
+                     [&](const Step& step) { return base::is_any_of(step.verb, verbs); });
 }
 
 /// True for what lies in a drink whole and gives nothing until it is muddled, blended or steeped.

@@ -88,33 +88,15 @@ std::string read_code(LineReader& reader, std::size_t end) {
   const auto& line = reader.line();
   std::string code;
   for (std::size_t i = reader.at(); i < end; ++i) {
-    switch (line.kind(i)) {
-      case TokenKind::colon:
-        code += ':';
-        break;
-      case TokenKind::word:
-        if (!code.empty() && code.back() != ':') code += ' ';
-        code += base::fold_name(line.text(i));
-        break;
-      case TokenKind::number:
-      case TokenKind::date:
-      case TokenKind::string:
-      case TokenKind::comma:
-      case TokenKind::equals:
-      case TokenKind::percent:
-      case TokenKind::arrow:
-      case TokenKind::dots:
-      case TokenKind::plus_minus:
-      case TokenKind::colour:
-      case TokenKind::dashed_mixed:
-      case TokenKind::dashed_range:
-      case TokenKind::comma_number:
-      case TokenKind::open_string:
-      case TokenKind::curly_string:
-      case TokenKind::stray:
-        reader.fail(Rule::bad_line, line.span(i), "an allergen is one or two words",
-                    "Write `egg`, `nuts: almond` or another word.");
-        return {};
+    if (line.kind(i) == TokenKind::colon) {
+      code += ':';
+    } else if (line.kind(i) == TokenKind::word) {
+      if (!code.empty() && code.back() != ':') code += ' ';
+      code += base::fold_name(line.text(i));
+    } else {
+      reader.fail(Rule::bad_line, line.span(i), "an allergen is one or two words",
+                  "Write `egg`, `nuts: almond` or another word.");
+      return {};
     }
   }
   if (auto help = fix_of(code))

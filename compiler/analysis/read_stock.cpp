@@ -1,9 +1,8 @@
 #include <fmt/format.h>
 
-#include <algorithm>
-
 #include "analysis/declaration_reader.h"
 #include "analysis/recipe_builder.h"
+#include "base/any_of.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -40,35 +39,10 @@ std::string_view name_of(Origin origin) {
 
 Form Stock::effective_form() const {
   if (form) return *form;
-  switch (kind) {
-    case StockKind::sweetener:
-    case StockKind::acid:
-    case StockKind::fruit:
-    case StockKind::herb:
-    case StockKind::spice:
-    case StockKind::additive:
-    case StockKind::garnish:
-      return Form::solid;
-    case StockKind::unstated:
-    case StockKind::spirit:
-    case StockKind::liqueur:
-    case StockKind::fortified_wine:
-    case StockKind::wine:
-    case StockKind::sparkling:
-    case StockKind::beer:
-    case StockKind::bitters:
-    case StockKind::juice:
-    case StockKind::syrup:
-    case StockKind::dairy:
-    case StockKind::egg:
-    case StockKind::fat:
-    case StockKind::tea_coffee:
-    case StockKind::mixer:
-    case StockKind::water:
-    case StockKind::saline:
-      break;
-  }
-  return Form::liquid;
+  return base::is_any_of(kind, {StockKind::sweetener, StockKind::acid, StockKind::fruit, StockKind::herb,
+                                StockKind::spice, StockKind::additive, StockKind::garnish})
+             ? Form::solid
+             : Form::liquid;
 }
 
 namespace {
@@ -325,8 +299,7 @@ const std::vector<PropertyReader<Stock>> prep_lines = [] {
   static constexpr std::string_view not_in_preps[] = {
       "buy", "gives", "water", "starch", "dextrin", "fibre", "fiber", "gum", "polyol", "ash", "inert"};
   for (const auto& line : ingredient_lines)
-    if (std::find(std::begin(not_in_preps), std::end(not_in_preps), line.keyword) == std::end(not_in_preps))
-      lines.push_back(line);
+    if (!base::is_any_of(line.keyword, not_in_preps)) lines.push_back(line);
   return lines;
 }();
 

@@ -202,8 +202,7 @@ class DrinkBatch {
 
   void add_notes() {
     double melt = batch_.melt_ml;
-    bool blended = std::any_of(drink_.recipe.steps.begin(), drink_.recipe.steps.end(),
-                               [](const analysis::Step& step) { return step.verb == Verb::blend; });
+    bool blended = analysis::has_step(drink_.recipe, {Verb::blend});
     if (blended)
       batch_.notes.push_back(
           "The drink is blended with its ice at service: that ice is not water to put in.");

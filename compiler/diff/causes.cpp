@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "analysis/groups.h"
 #include "base/text.h"
 #include "render/book/usage.h"
 
@@ -55,8 +56,7 @@ bool uses_fridge(const Recipe& recipe, const model::HouseFacts& facts) {
 bool uses_freezer(const Recipe& recipe) {
   for (const auto& amount : recipe.amounts)
     if (amount.frozen) return true;
-  return std::any_of(recipe.steps.begin(), recipe.steps.end(),
-                     [](const analysis::Step& step) { return step.verb == Verb::freeze; });
+  return analysis::has_step(recipe, {Verb::freeze});
 }
 
 bool takes_ice(const Recipe& recipe) {

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cctype>
 
+#include "base/any_of.h"
 #include "base/text.h"
 #include "lint/parts.h"
 
@@ -37,36 +38,10 @@ std::vector<std::string> folded(std::string_view names) {
 
 /// What grows, or is bought dry: not a bottle whose maker has answered for it.
 bool may_be_a_plant(const analysis::Stock& stock) {
-  switch (stock.kind) {
-    case StockKind::unstated:
-    case StockKind::fruit:
-    case StockKind::herb:
-    case StockKind::spice:
-    case StockKind::garnish:
-    case StockKind::additive:
-      return !stock.is_prep;
-    case StockKind::tea_coffee:
-      return true;
-    case StockKind::spirit:
-    case StockKind::liqueur:
-    case StockKind::fortified_wine:
-    case StockKind::wine:
-    case StockKind::sparkling:
-    case StockKind::beer:
-    case StockKind::bitters:
-    case StockKind::juice:
-    case StockKind::syrup:
-    case StockKind::sweetener:
-    case StockKind::acid:
-    case StockKind::dairy:
-    case StockKind::egg:
-    case StockKind::fat:
-    case StockKind::mixer:
-    case StockKind::water:
-    case StockKind::saline:
-      break;
-  }
-  return false;
+  if (stock.kind == StockKind::tea_coffee) return true;
+  return !stock.is_prep &&
+         base::is_any_of(stock.kind, {StockKind::unstated, StockKind::fruit, StockKind::herb,
+                                      StockKind::spice, StockKind::garnish, StockKind::additive});
 }
 
 template <typename Case>

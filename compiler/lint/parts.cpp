@@ -71,8 +71,7 @@ bool moves_to_the_glass(analysis::Verb verb) {
 }
 
 bool is_dried(const analysis::Recipe& recipe) {
-  return std::any_of(recipe.steps.begin(), recipe.steps.end(),
-                     [](const analysis::Step& step) { return step.verb == analysis::Verb::dehydrate; });
+  return analysis::has_step(recipe, {analysis::Verb::dehydrate});
 }
 
 bool is_on_crushed_ice(const DrinkCase& drink) {

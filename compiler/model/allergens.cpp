@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "analysis/allergen_lists.h"
+#include "model/routes.h"
 
 namespace gill::model {
 
@@ -23,40 +24,14 @@ std::size_t place_on(std::span<const std::string_view> list, std::string_view co
   return static_cast<std::size_t>(found - list.begin());
 }
 
-namespace {
-
-template <typename Value>
-void add_once(std::vector<Value>& list, const Value& value) {
-  if (std::find(list.begin(), list.end(), value) == list.end()) list.push_back(value);
-}
-
-}  // namespace
-
 void add_allergens(Allergens& whole, const Allergens& part, bool as_possible) {
-  for (const auto& route : part.routes) {
-    bool may = route.may || as_possible;
-    auto same = std::find_if(whole.routes.begin(), whole.routes.end(), [&](const AllergenRoute& known) {
-      return known.code == route.code && known.may == may;
-    });
-    if (same == whole.routes.end()) {
-      whole.routes.push_back({route.code, may, route.via});
-    } else {
-      for (auto id : route.via) add_once(same->via, id);
-    }
-  }
-  if (!part.known) whole.known = false;
-  for (auto id : part.unknown) add_once(whole.unknown, id);
-  for (const auto& name : part.undeclared) add_once(whole.undeclared, name);
+  add_part(whole, part, as_possible, &AllergenRoute::code);
 }
 
 Allergens stated_allergens(const analysis::Stock& stock, analysis::StockId id) {
   Allergens allergens;
-  for (const auto& line : stock.allergens) {
-    auto same = std::find_if(
-        allergens.routes.begin(), allergens.routes.end(),
-        [&](const AllergenRoute& known) { return known.code == line.code && known.may == line.may; });
-    if (same == allergens.routes.end()) allergens.routes.push_back({line.code, line.may, {id}});
-  }
+  for (const auto& line : stock.allergens)
+    add_route(allergens.routes, {line.code, line.may, {id}}, &AllergenRoute::code);
   return allergens;
 }
 

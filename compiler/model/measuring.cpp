@@ -38,15 +38,13 @@ bool is_fluid_ounce(const units::Unit& unit) {
 /// A number without a unit before something poured: below this it was meant in ounces.
 constexpr double max_bare_ounces = 5;
 
-/// The juice that a fruit gives, by its name; empty where it gives none.
-std::string juice_of(const analysis::Stock& fruit, const analysis::Specs& specs) {
-  for (const auto& gives : fruit.gives)
-    if (gives.quantity.kind == Kind::volume && gives.what.stock.valid())
-      return specs[gives.what.stock].head.name;
-  return {};
-}
-
 }  // namespace
+
+const analysis::Gives* juice_of(const analysis::Stock& fruit) {
+  for (const auto& gives : fruit.gives)
+    if (gives.quantity.kind == Kind::volume && gives.what.stock.valid()) return &gives;
+  return nullptr;
+}
 
 bool Measuring::is_liquid(analysis::StockId id) const {
   const auto& stock = specs_[id];
@@ -113,7 +111,8 @@ std::optional<Grams> Measuring::grams(const Use& use, const Quantity& quantity, 
   if (quantity.kind == Kind::volume && quantity.unit.valid() && is_fluid_ounce(units_[quantity.unit]) &&
       !is_liquid(use.stock)) {
     double ounces = quantity.number() / base::to_double(units_[quantity.unit].factor);
-    const std::string juice = juice_of(stock, specs_);
+    const analysis::Gives* gives = juice_of(stock);
+    const std::string juice = gives ? specs_[gives->what.stock].head.name : std::string();
     // NIST Handbook 44, Appendix C: the avoirdupois ounce.
     constexpr double grams_in_an_ounce = 28.349523125;
     return report(Rule::ounce_of_solid,
@@ -129,7 +128,8 @@ std::optional<Grams> Measuring::grams(const Use& use, const Quantity& quantity, 
   // Something broken was reported at its own place.
   if (!stock_[use.stock.index()].valid) return std::nullopt;
   if (quantity.kind == Kind::volume) {
-    const std::string juice = juice_of(stock, specs_);
+    const analysis::Gives* gives = juice_of(stock);
+    const std::string juice = gives ? specs_[gives->what.stock].head.name : std::string();
     return report(
         Rule::no_density,
         fmt::format(

@@ -12,6 +12,9 @@ std::optional<double> number_of(const std::optional<units::Measure<Kind>>& measu
   return measure ? std::optional(measure->value) : std::nullopt;
 }
 
+/// The line of a fruit that tells what juice it gives; null where it gives none.
+const analysis::Gives* juice_of(const analysis::Stock& fruit);
+
 /// Turns volume, mass and count of one thing into each other, through its density and its `each`. Refuses
 /// with the fact that is missing and where to put it.
 class Measuring {

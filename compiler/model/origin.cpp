@@ -1,8 +1,7 @@
 #include "model/origin.h"
 
-#include <algorithm>
-
 #include "model/allergens.h"
+#include "model/routes.h"
 
 namespace gill::model {
 
@@ -58,18 +57,6 @@ std::optional<Origin> origin_of_allergen(std::string_view code) {
   return std::nullopt;
 }
 
-void add_route(Origins& origins, const OriginRoute& route) {
-  auto same = std::find_if(origins.routes.begin(), origins.routes.end(), [&](const OriginRoute& known) {
-    return known.origin == route.origin && known.may == route.may;
-  });
-  if (same == origins.routes.end()) {
-    origins.routes.push_back(route);
-    return;
-  }
-  for (auto id : route.via)
-    if (std::find(same->via.begin(), same->via.end(), id) == same->via.end()) same->via.push_back(id);
-}
-
 /// Nothing excluded is in it: `no` for a sure part that is, `not known` for a possible one or a silent part.
 template <typename Excluded>
 Answer without(const Origins& origins, Excluded excluded) {
@@ -92,9 +79,11 @@ Origins stated_origins(const analysis::Stock& stock, analysis::StockId id) {
   Origins origins;
   auto lines = stock.origins;
   if (!stock.origin_stated && !stock.is_prep) lines = usual_origins(stock.kind);
-  for (const auto& line : lines) add_route(origins, {line.origin, line.may, {id}});
+  for (const auto& line : lines)
+    add_route(origins.routes, {line.origin, line.may, {id}}, &OriginRoute::origin);
   for (const auto& line : stock.allergens)
-    if (auto origin = origin_of_allergen(line.code)) add_route(origins, {*origin, line.may, {id}});
+    if (auto origin = origin_of_allergen(line.code))
+      add_route(origins.routes, {*origin, line.may, {id}}, &OriginRoute::origin);
   bool is_silent = lines.empty() && (!stock.is_prep || stock.origin_stated);
   if (is_silent) origins.unknown.push_back(id);
   origins.known = !is_silent && !stock.head.has_errors;
@@ -102,17 +91,7 @@ Origins stated_origins(const analysis::Stock& stock, analysis::StockId id) {
 }
 
 void add_origins(Origins& whole, const Origins& part, bool as_possible) {
-  for (auto route : part.routes) {
-    route.may = route.may || as_possible;
-    add_route(whole, route);
-  }
-  if (!part.known) whole.known = false;
-  for (auto id : part.unknown)
-    if (std::find(whole.unknown.begin(), whole.unknown.end(), id) == whole.unknown.end())
-      whole.unknown.push_back(id);
-  for (const auto& name : part.undeclared)
-    if (std::find(whole.undeclared.begin(), whole.undeclared.end(), name) == whole.undeclared.end())
-      whole.undeclared.push_back(name);
+  add_part(whole, part, as_possible, &OriginRoute::origin);
 }
 
 Answer vegan(const Origins& origins) { return without(origins, is_of_animals); }

@@ -87,9 +87,7 @@ BuiltProgram ProgramBuilder::build(const analysis::Drink& drink) {
 BuiltProgram ProgramBuilder::build(const analysis::Stock& prep) {
   Lowering job{prep.recipe, nullptr, &prep, {}, {}};
   job.frees_juice = true;
-  job.frees_fat = std::any_of(prep.recipe.steps.begin(), prep.recipe.steps.end(), [](const Step& step) {
-    return step.verb == Verb::blend || step.verb == Verb::heat || step.verb == Verb::simmer;
-  });
+  job.frees_fat = analysis::has_step(prep.recipe, {Verb::blend, Verb::heat, Verb::simmer});
   job.program().is_prep = true;
   job.program().yield_measured = prep.makes.has_value();
   lower(job);
@@ -151,20 +149,17 @@ Celsius ProgramBuilder::temperature_of(const Amount& amount) const {
 /// A gram of a whole fruit that is muddled in a drink: it gives the juice that its `gives` line says it gives
 /// squeezed, and flesh and skin keep the rest. Common practice, no source. Nothing for what has no such line.
 std::optional<Masses> ProgramBuilder::squeezed_fruit(const analysis::Stock& fruit) const {
+  const analysis::Gives* gives = juice_of(fruit);
   auto whole = fruit.each.find(units::UnitId{});
-  if (whole == fruit.each.end()) return std::nullopt;
+  if (!gives || whole == fruit.each.end()) return std::nullopt;
   auto fruit_g = whole->second.mass();
-  for (const auto& gives : fruit.gives) {
-    if (gives.quantity.kind != Kind::volume || !gives.what.stock.valid() || !fruit_g) continue;
-    const Masses& juice = stock_[gives.what.stock.index()].composition.per_gram;
-    auto juice_g = measuring_.grams_silently(gives.what, gives.quantity);
-    if (!juice_g || juice.total() <= 0 || *fruit_g <= Grams(0)) continue;
-    double share = std::min(1.0, *juice_g / *fruit_g);
-    Masses result = juice * share;
-    result[Component::solids] += 1 - share * juice.total();
-    return result;
-  }
-  return std::nullopt;
+  auto juice_g = measuring_.grams_silently(gives->what, gives->quantity);
+  const Masses& juice = stock_[gives->what.stock.index()].composition.per_gram;
+  if (!fruit_g || *fruit_g <= Grams(0) || !juice_g || juice.total() <= 0) return std::nullopt;
+  double share = std::min(1.0, *juice_g / *fruit_g);
+  Masses result = juice * share;
+  result[Component::solids] += 1 - share * juice.total();
+  return result;
 }
 
 std::size_t ProgramBuilder::slot_of(Lowering& job, analysis::StockId id) {

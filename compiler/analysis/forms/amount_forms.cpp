@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <array>
 
+#include "base/any_of.h"
 #include "base/characters.h"
 #include "base/text.h"
 
@@ -310,9 +310,7 @@ Match FormMatcher::described() const {
       "washed",   "hulled",  "pitted",   "beaten",   "sifted", "packed",  "roughly", "finely",    "thinly",
       "and",      "&",       "coarsely", "trimmed",  "cored",  "stoned",  "seeds",   "in",        "half",
       "quarters", "lightly", "cut",      "up",       "wedges"};
-  auto is_in = [&](const auto& words, std::size_t i) {
-    return std::find(std::begin(words), std::end(words), word(i)) != std::end(words);
-  };
+  auto is_in = [&](const auto& words, std::size_t i) { return base::is_any_of(word(i), words); };
   if (line_.kind(0) != TokenKind::number) return std::nullopt;
   std::size_t name = 1;
   if (auto unit = unit_at(1); unit && !is_use(1, comma_or_end(1))) name = *unit;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "base/any_of.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -417,7 +418,7 @@ bool FormMatcher::is_size(std::string_view word) {
   static constexpr std::string_view sizes[] = {
       "long", "big",  "large", "small",    "wide",  "thin",   "fresh", "spent", "little", "nice", "thick",
       "good", "huge", "giant", "seasonal", "whole", "single", "extra", "tall",  "fat",    "mini", "generous"};
-  return std::find(std::begin(sizes), std::end(sizes), word) != std::end(sizes);
+  return base::is_any_of(word, sizes);
 }
 
 /// `orange + lemon slices`: the item word behind the last is for all; where they name a fruit that is cut so.

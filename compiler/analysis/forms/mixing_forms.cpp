@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "base/any_of.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -288,7 +289,7 @@ std::optional<StockId> FormMatcher::recipe_use(std::size_t first, std::size_t la
   static constexpr std::string_view liquids[] = {"syrup",   "sugar syrup", "bitters",        "juice",
                                                  "liquids", "simple",      "spirit",         "booze",
                                                  "water",   "everything",  "splash of water"};
-  bool is_liquid = std::find(std::begin(liquids), std::end(liquids), name) != std::end(liquids);
+  bool is_liquid = base::is_any_of(name, liquids);
   return is_liquid || is_use(first, last) ? std::optional(StockId{}) : std::nullopt;
 }
 

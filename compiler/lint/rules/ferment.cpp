@@ -1,16 +1,13 @@
 #include <fmt/format.h>
 
-#include <algorithm>
-
+#include "analysis/groups.h"
 #include "lint/parts.h"
 #include "lint/rules.h"
 
 namespace gill::lint {
 
 void ferment(const PrepCase& prep, Reporter& report) {
-  const auto& steps = prep.prep.recipe.steps;
-  bool bottled = std::any_of(steps.begin(), steps.end(),
-                             [](const analysis::Step& step) { return step.verb == analysis::Verb::bottle; });
+  bool bottled = analysis::has_step(prep.prep.recipe, {analysis::Verb::bottle});
   for (const auto& trace : prep.facts.trace) {
     if (trace.is_amount || prep.step(trace).verb != analysis::Verb::ferment) continue;
     report.add(

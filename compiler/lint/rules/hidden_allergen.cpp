@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "base/any_of.h"
 #include "base/text.h"
 #include "lint/hazards.h"
 #include "lint/rules.h"
@@ -40,38 +41,11 @@ bool tells(const std::string& folded_text, std::string_view code) {
 /// What everybody expects of the kind.
 bool kind_tells(StockKind kind, std::string_view code) {
   auto heading = model::heading_of(code);
-  switch (kind) {
-    case StockKind::dairy:
-      return heading == "milk";
-    case StockKind::egg:
-      return heading == "egg";
-    case StockKind::beer:
-      return heading == "cereals" || heading == "sulphites";
-    case StockKind::wine:
-    case StockKind::sparkling:
-    case StockKind::fortified_wine:
-      return heading == "sulphites";
-    case StockKind::unstated:
-    case StockKind::spirit:
-    case StockKind::liqueur:
-    case StockKind::bitters:
-    case StockKind::juice:
-    case StockKind::syrup:
-    case StockKind::sweetener:
-    case StockKind::acid:
-    case StockKind::fat:
-    case StockKind::fruit:
-    case StockKind::herb:
-    case StockKind::spice:
-    case StockKind::tea_coffee:
-    case StockKind::mixer:
-    case StockKind::water:
-    case StockKind::saline:
-    case StockKind::additive:
-    case StockKind::garnish:
-      break;
-  }
-  return false;
+  if (kind == StockKind::dairy) return heading == "milk";
+  if (kind == StockKind::egg) return heading == "egg";
+  if (kind == StockKind::beer) return heading == "cereals" || heading == "sulphites";
+  return heading == "sulphites" &&
+         base::is_any_of(kind, {StockKind::wine, StockKind::sparkling, StockKind::fortified_wine});
 }
 
 /// What a guest reads of the drink: its name, the line on the menu, tags.

@@ -20,9 +20,7 @@ using model::Component;
 constexpr double large_from_percent = 15;
 
 bool strains_or_presses(const analysis::Recipe& recipe) {
-  return std::any_of(recipe.steps.begin(), recipe.steps.end(), [](const analysis::Step& step) {
-    return analysis::strains(step.verb) || step.verb == Verb::press;
-  });
+  return analysis::has_step(recipe, {Verb::strain, Verb::double_strain, Verb::fine_strain, Verb::press});
 }
 
 /// Oats, leaves and the like that are strained out whole, though the model reckons what they are made of as

@@ -1,8 +1,6 @@
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <iterator>
-
+#include "base/any_of.h"
 #include "lint/parts.h"
 #include "lint/rules.h"
 
@@ -35,8 +33,7 @@ bool is_plain_soda(const DrinkCase& drink, analysis::StockId id) {
 bool belongs_to_a_sour(const DrinkCase& drink, analysis::StockId id) {
   const auto& per_gram = drink.house.facts[id].composition.per_gram;
   if (is_plain_soda(drink, id)) return true;
-  bool is_usual = std::find(std::begin(kinds_of_a_sour), std::end(kinds_of_a_sour),
-                            drink.house.specs[id].kind) != std::end(kinds_of_a_sour);
+  bool is_usual = base::is_any_of(drink.house.specs[id].kind, kinds_of_a_sour);
   return is_usual && per_gram[model::Component::fat] < yolk_from_fat;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/any_of.h"
 #include "base/text.h"
 #include "lint/rules.h"
 #include "model/tune.h"
@@ -19,35 +20,9 @@ constexpr double same_measure_share = 0.03;
 /// is poured from its bottle, a jug or a tap.
 bool is_always_measured(const analysis::Stock& stock) {
   using analysis::StockKind;
-  switch (stock.kind) {
-    case StockKind::spirit:
-    case StockKind::liqueur:
-    case StockKind::fortified_wine:
-    case StockKind::bitters:
-    case StockKind::syrup:
-    case StockKind::sweetener:
-    case StockKind::acid:
-      return true;
-    case StockKind::unstated:
-    case StockKind::wine:
-    case StockKind::sparkling:
-    case StockKind::beer:
-    case StockKind::juice:
-    case StockKind::dairy:
-    case StockKind::egg:
-    case StockKind::fat:
-    case StockKind::fruit:
-    case StockKind::herb:
-    case StockKind::spice:
-    case StockKind::tea_coffee:
-    case StockKind::mixer:
-    case StockKind::water:
-    case StockKind::saline:
-    case StockKind::additive:
-    case StockKind::garnish:
-      break;
-  }
-  return false;
+  return base::is_any_of(
+      stock.kind, {StockKind::spirit, StockKind::liqueur, StockKind::fortified_wine, StockKind::bitters,
+                   StockKind::syrup, StockKind::sweetener, StockKind::acid});
 }
 
 double nearest(const std::vector<double>& pourable, double volume) {

@@ -13,37 +13,11 @@ std::string_view why_not(const House& house, analysis::StockId id) {
   const auto& stock = house.specs[id];
   const auto& facts = house.facts[id];
   if (facts.fizz_vol > 0.3) return "it goes flat in the bottle";
-  switch (stock.kind) {
-    case StockKind::egg:
-      return "egg belongs to the glass it is shaken for";
-    case StockKind::dairy:
-      return "dairy turns within days of opening";
-    case StockKind::juice:
-      return "fresh juice is at its best for hours";
-    case StockKind::fruit:
-    case StockKind::herb:
-      return "fresh fruit and herbs tire within hours";
-    case StockKind::unstated:
-    case StockKind::spirit:
-    case StockKind::liqueur:
-    case StockKind::fortified_wine:
-    case StockKind::wine:
-    case StockKind::sparkling:
-    case StockKind::beer:
-    case StockKind::bitters:
-    case StockKind::syrup:
-    case StockKind::sweetener:
-    case StockKind::acid:
-    case StockKind::fat:
-    case StockKind::spice:
-    case StockKind::tea_coffee:
-    case StockKind::mixer:
-    case StockKind::water:
-    case StockKind::saline:
-    case StockKind::additive:
-    case StockKind::garnish:
-      break;
-  }
+  if (stock.kind == StockKind::egg) return "egg belongs to the glass it is shaken for";
+  if (stock.kind == StockKind::dairy) return "dairy turns within days of opening";
+  if (stock.kind == StockKind::juice) return "fresh juice is at its best for hours";
+  if (stock.kind == StockKind::fruit || stock.kind == StockKind::herb)
+    return "fresh fruit and herbs tire within hours";
   return {};
 }
 

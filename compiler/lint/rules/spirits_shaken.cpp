@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "base/any_of.h"
 #include "lint/parts.h"
 #include "lint/rules.h"
 #include "model/physics/volume.h"
@@ -17,37 +18,11 @@ constexpr double spirituous_from = 0.15;
 
 bool is_clear_kind(const analysis::Stock& stock) {
   using analysis::StockKind;
-  switch (stock.kind) {
-    case StockKind::spirit:
-    case StockKind::liqueur:
-    case StockKind::fortified_wine:
-    case StockKind::wine:
-    case StockKind::bitters:
-    case StockKind::syrup:
-    case StockKind::sweetener:
-    case StockKind::saline:
-    case StockKind::water:
-      return true;
-    // What a prep is shows in its composition.
-    case StockKind::unstated:
-      return stock.is_prep;
-    case StockKind::sparkling:
-    case StockKind::beer:
-    case StockKind::juice:
-    case StockKind::acid:
-    case StockKind::dairy:
-    case StockKind::egg:
-    case StockKind::fat:
-    case StockKind::fruit:
-    case StockKind::herb:
-    case StockKind::spice:
-    case StockKind::tea_coffee:
-    case StockKind::mixer:
-    case StockKind::additive:
-    case StockKind::garnish:
-      break;
-  }
-  return false;
+  // What a prep is shows in its composition.
+  if (stock.kind == StockKind::unstated) return stock.is_prep;
+  return base::is_any_of(stock.kind, {StockKind::spirit, StockKind::liqueur, StockKind::fortified_wine,
+                                      StockKind::wine, StockKind::bitters, StockKind::syrup,
+                                      StockKind::sweetener, StockKind::saline, StockKind::water});
 }
 
 bool is_clear(const model::Masses& masses) {

@@ -155,36 +155,10 @@ void check_base(const DrinkCase& drink, Reporter& report) {
 
 /// What it probably is: a volume of ten times another unit, or a slip of the hand.
 std::string_view question(StockKind kind) {
-  switch (kind) {
-    case StockKind::bitters:
-      return "Bitters go in by the dash: was `dashes` meant?";
-    case StockKind::saline:
-      return "Salt goes in by the pinch and saline by the drop: was another unit meant?";
-    case StockKind::egg:
-      return "A serve takes one egg, or one white: was the count meant?";
-    case StockKind::unstated:
-    case StockKind::spirit:
-    case StockKind::liqueur:
-    case StockKind::fortified_wine:
-    case StockKind::wine:
-    case StockKind::sparkling:
-    case StockKind::beer:
-    case StockKind::juice:
-    case StockKind::syrup:
-    case StockKind::sweetener:
-    case StockKind::acid:
-    case StockKind::dairy:
-    case StockKind::fat:
-    case StockKind::fruit:
-    case StockKind::herb:
-    case StockKind::spice:
-    case StockKind::tea_coffee:
-    case StockKind::mixer:
-    case StockKind::water:
-    case StockKind::additive:
-    case StockKind::garnish:
-      break;
-  }
+  if (kind == StockKind::bitters) return "Bitters go in by the dash: was `dashes` meant?";
+  if (kind == StockKind::saline)
+    return "Salt goes in by the pinch and saline by the drop: was another unit meant?";
+  if (kind == StockKind::egg) return "A serve takes one egg, or one white: was the count meant?";
   return "If it is a bowl, add `serves`.";
 }
 

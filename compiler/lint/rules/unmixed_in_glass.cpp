@@ -1,9 +1,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <iterator>
 
 #include "analysis/groups.h"
+#include "base/any_of.h"
 #include "lint/parts.h"
 #include "lint/rules.h"
 #include "model/physics/volume.h"
@@ -25,7 +25,7 @@ constexpr Verb mixing_in_glass[] = {Verb::stir,     Verb::swizzle, Verb::churn, 
 
 bool mixes_at_last(Verb verb) {
   return analysis::mixes_in_vessel(verb) || moves_to_the_glass(verb) ||
-         std::find(std::begin(mixing_in_glass), std::end(mixing_in_glass), verb) != std::end(mixing_in_glass);
+         base::is_any_of(verb, mixing_in_glass);
 }
 
 bool is_poured_on_purpose(Verb verb) { return verb == Verb::layer || verb == Verb::float_; }
