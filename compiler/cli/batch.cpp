@@ -51,8 +51,7 @@ int run_batch(const BatchOptions& options) {
   if (!house) return cannot_work;
   auto request = read_request(house->units, options);
   if (!request) return cannot_work;
-  costing::House input{house->specs, house->facts,   house->units,
-                       house->names, house->sources, house->findings};
+  auto input = house->book_input();
   auto drink = house->names.find(symbols::NameSpace::drink, options.name);
   auto stock = house->names.find(symbols::NameSpace::stock, options.name);
   bool is_prep =

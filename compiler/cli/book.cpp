@@ -24,8 +24,7 @@ struct BookOptions {
 int run_book(const BookOptions& options) {
   auto house = compile_house(options.house, options.out);
   if (!house) return cannot_work;
-  auto findings = house->all_findings();
-  render::BookInput input{house->specs, house->facts, house->units, house->names, house->sources, findings};
+  auto input = house->book_input();
   auto form = forms.at(options.form);
   auto files = render::make_book(input, form, options.drafts);
   if (auto failure = driver::replace_folder(options.out, files)) return refuse(failure->message);

@@ -47,8 +47,7 @@ int run_cards(const CardsOptions& options) {
   if (!drinks) return cannot_work;
   auto printed_on = date_of_printing(options.dated);
   if (!printed_on) return cannot_work;
-  auto findings = house->all_findings();
-  render::BookInput input{house->specs, house->facts, house->units, house->names, house->sources, findings};
+  auto input = house->book_input();
   print::CardOptions card_options;
   card_options.size = sizes.at(options.size);
   if (options.sheet != "none") card_options.sheet = sheets.at(options.sheet);

@@ -32,8 +32,7 @@ int run_cost(CostOptions options) {
   join_changes(options);
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
-  costing::House input{house->specs, house->facts,   house->units,
-                       house->names, house->sources, house->findings};
+  auto input = house->book_input();
   auto menu = costing::find_menu(input, options.menu);
   if (auto* failure = std::get_if<std::string>(&menu)) return refuse(*failure);
   std::vector<costing::PriceRise> rises;

@@ -165,10 +165,6 @@ std::vector<Found> find_sides(const DiffOptions& options) {
   return found;
 }
 
-render::BookInput book_input(const driver::Compilation& house) {
-  return {house.specs, house.facts, house.units, house.names, house.sources, house.findings};
-}
-
 std::string made(const DiffOptions& options, const driver::Compilation& before,
                  const driver::Compilation& after, const diff::Snapshot& old_snapshot,
                  const diff::Snapshot& new_snapshot) {
@@ -185,7 +181,7 @@ std::string made(const DiffOptions& options, const driver::Compilation& before,
   if (options.form == "json") return diff::to_json(changes);
   if (options.form == "markdown") return diff::to_markdown(diff::change_page(changes, nullptr));
   if (options.form == "html") {
-    auto old_input = book_input(before), new_input = book_input(after);
+    auto old_input = before.book_input(), new_input = after.book_input();
     render::document::BookIndex old_book(old_input, true), new_book(new_input, true);
     diff::BothBooks books{old_book, new_book};
     return diff::to_html(diff::change_page(changes, &books), changes.house);

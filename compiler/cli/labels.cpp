@@ -128,8 +128,7 @@ int run_labels(const LabelsOptions& options) {
   }
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
-  render::BookInput input{house->specs, house->facts,   house->units,
-                          house->names, house->sources, house->findings};
+  auto input = house->book_input();
   BookIndex index(input, false);
   auto chosen = choose(*house, index, options);
   if (!chosen) return cannot_work;

@@ -23,8 +23,7 @@ struct MenuOptions {
 int run_menu(const MenuOptions& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
-  auto findings = house->all_findings();
-  render::BookInput input{house->specs, house->facts, house->units, house->names, house->sources, findings};
+  auto input = house->book_input();
   render::document::BookIndex index(input, options.drafts);
   if (index.menus().empty()) return refuse("the house declares no menu");
   auto named = costing::find_menu(input, options.menu);

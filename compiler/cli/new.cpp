@@ -61,8 +61,7 @@ int import_specs(const NewOptions& options) {
   if (!bytes) return cannot_work;
   if (!options.folder.empty() && !is_free(options.folder)) return cannot_work;
   auto library = compile_text({});
-  costing::House house{library->specs, library->facts,   library->units,
-                       library->names, library->sources, library->findings};
+  auto house = library->book_input();
   auto brought = importer::import_specs(*bytes, fs::path(options.from).filename().string(), house, errors_in);
   report_rows(options.from, brought.findings);
   std::string path =

@@ -57,8 +57,7 @@ std::optional<plan::PlanOptions> read_options(const PrepOptions& options, const 
 int run_prep(const PrepOptions& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
-  auto findings = house->all_findings();
-  costing::House input{house->specs, house->facts, house->units, house->names, house->sources, findings};
+  auto input = house->book_input();
   auto plan_options = read_options(options, input);
   if (!plan_options) return cannot_work;
   auto plan = plan::make_prep_plan(input, *plan_options);

@@ -38,8 +38,7 @@ int write_prices(const StockOptions& options, const costing::House& house) {
 int run_stock(const StockOptions& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
-  costing::House input{house->specs, house->facts,   house->units,
-                       house->names, house->sources, house->findings};
+  auto input = house->book_input();
   if (!options.prices.empty()) return write_prices(options, input);
   std::optional<stock::Counts> count, opening, received;
   std::optional<stock::Sales> sales;

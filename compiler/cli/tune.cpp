@@ -102,8 +102,7 @@ int run_tune(const TuneOptions& options) {
                        options.name));
     return errors_in_specs;
   }
-  costing::House input{house->specs, house->facts,   house->units,
-                       house->names, house->sources, house->findings};
+  auto input = house->book_input();
   auto tuned = model::tune(house->specs, house->units, house->facts, task->request);
   return print(
       options.form == "json" ? batch::tune_json(*task, tuned, input) : batch::tune_text(*task, tuned, input),

@@ -7,10 +7,8 @@
 
 namespace gill::driver {
 
-std::vector<diagnostics::Diagnostic> Compilation::all_findings() const {
-  auto all = findings;
-  all.insert(all.end(), suppressed.begin(), suppressed.end());
-  return all;
+render::BookInput Compilation::book_input() const {
+  return {specs, facts, units, names, sources, findings, suppressed};
 }
 
 bool Compilation::has_errors() const {

@@ -4,6 +4,7 @@
 
 #include "driver/file_access.h"
 #include "lint/lint.h"
+#include "render/book/book.h"
 
 namespace gill::driver {
 
@@ -22,8 +23,9 @@ struct Compilation {
   std::size_t house_file_count = 0;
 
   bool has_errors() const;
-  /// Those that are shown and those that were suppressed: cautions print either way.
-  std::vector<diagnostics::Diagnostic> all_findings() const;
+  /// The house as pages, cards, labels and the manager's desk take it: what was suppressed with it, since
+  /// cautions print either way. It points into this.
+  render::BookInput book_input() const;
 };
 
 /// Runs the stages over the standard library and a house's files.

@@ -140,6 +140,8 @@ void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Ou
     } else if (auto each = prices_->exact_per_piece(entry.use); each && entry.count) {
       entry.cost = units::Money{fine(decimal_of(*entry.count) * *each), facts_.currency};
     }
+    // What may be left off may yet be ordered: its allergens are told as contained, on every card; only what
+    // it is made of is no more than possible.
     add_allergens(facts.allergens, part.allergens, false);
     add_origins(facts.origins, part.origins, entry.optional);
     add_uses(facts.uses, entry.use.stock);

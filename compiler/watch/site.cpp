@@ -39,8 +39,7 @@ std::string with_note(std::string page, const std::string& note, const std::stri
 }
 
 std::map<std::string, std::string> book_of(const driver::Compilation& house, bool drafts) {
-  auto findings = house.all_findings();
-  render::BookInput input{house.specs, house.facts, house.units, house.names, house.sources, findings};
+  auto input = house.book_input();
   std::map<std::string, std::string> files;
   for (auto& file : render::make_book(input, render::Form::html, drafts))
     files[file.path] = std::move(file.content);

@@ -21,7 +21,7 @@ const driver::Compilation& bench() {
   return *house;
 }
 
-costing::House desk() { return test::book_input(bench()); }
+costing::House desk() { return bench().book_input(); }
 
 analysis::Use use_of(const std::string& name) { return {test::stock_id(bench(), name), {}, {}}; }
 
@@ -147,7 +147,7 @@ TEST_CASE("the page of a batch always tells what is declared of allergens, and t
   CHECK_THAT(base::collapse_space(text), Contains(std::string(render::wording::shared_equipment_line)));
   auto house =
       test::compile("drink B\n  30 ml Irish cream liqueur\n  30 ml vodka\n  stir 30 s\n  strain\nhouse H\n");
-  auto input = test::book_input(*house);
+  auto input = house->book_input();
   batch::BatchRequest request;
   request.serves = 4;
   auto made = std::get<Batch>(batch::make_batch(input, test::drink_id(*house, "B"), request));

@@ -22,8 +22,8 @@ namespace {
 batch::Batch batch_of(const driver::Compilation& house, const std::string& name,
                       const batch::BatchRequest& request) {
   auto id = house.names.find(symbols::NameSpace::drink, name);
-  auto made = id.valid() ? batch::make_batch(test::book_input(house), test::drink_id(house, name), request)
-                         : batch::make_batch(test::book_input(house), test::stock_id(house, name), request);
+  auto made = id.valid() ? batch::make_batch(house.book_input(), test::drink_id(house, name), request)
+                         : batch::make_batch(house.book_input(), test::stock_id(house, name), request);
   if (auto* failure = std::get_if<std::string>(&made)) throw std::runtime_error(*failure);
   return std::get<batch::Batch>(made);
 }
@@ -83,9 +83,9 @@ TEST_CASE("freezing is told by the table: 24.55 % abv begins at -10.9 C") {
       "drink A\n  100 ml vodka\n  until strength 24.55 % abv water\n  build\nhouse H\n  freezer -18 C\n");
   auto made = batch_of(*house, "A", serves(5));
   CHECK(made.freezes_at_c == Approx(-10.92).margin(0.03));
-  auto json = nlohmann::json::parse(batch::batch_json(made, test::book_input(*house)));
+  auto json = nlohmann::json::parse(batch::batch_json(made, house->book_input()));
   CHECK(json["freezes_in_freezer"] == true);
-  CHECK(batch::batch_text(made, test::book_input(*house)).find("turns to slush") != std::string::npos);
+  CHECK(batch::batch_text(made, house->book_input()).find("turns to slush") != std::string::npos);
 }
 
 TEST_CASE("a volume and a bottle decide the serves") {
@@ -202,8 +202,8 @@ TEST_CASE("the keys of a batch are the fixed ones") {
   auto house = compile(
       "drink A\n  50 ml London dry gin\n  2 dashes orange bitters\n  stir 30 s\n  strain\n  garnish lemon "
       "twist\n");
-  auto json = nlohmann::json::parse(
-      batch::batch_json(batch_of(*house, "A", serves(20, true)), test::book_input(*house)));
+  auto json =
+      nlohmann::json::parse(batch::batch_json(batch_of(*house, "A", serves(20, true)), house->book_input()));
   CHECK(json["format"] == "gill-batch");
   CHECK(json["version"] == 1);
   CHECK(json["drink"] == "A");

@@ -28,7 +28,7 @@ const driver::Compilation& tuned_bench() {
   return *house;
 }
 
-costing::House tuned_desk() { return test::book_input(tuned_bench()); }
+costing::House tuned_desk() { return tuned_bench().book_input(); }
 
 batch::TuneTask task_of(const std::string& drink) {
   batch::TuneTask task;

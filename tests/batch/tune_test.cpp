@@ -43,7 +43,7 @@ TEST_CASE("thirty of vodka in thirty of water make twenty per cent") {
   CHECK(result.amounts[0].new_ml == 30);
   CHECK(result.reached.abv_percent == Approx(20.02).margin(0.03));
   CHECK(result.unmet.empty());
-  auto json = nlohmann::json::parse(batch::tune_json(asked, result, test::book_input(*house)));
+  auto json = nlohmann::json::parse(batch::tune_json(asked, result, house->book_input()));
   CHECK(json["format"] == "gill-tune");
   CHECK(json["target"] == nlohmann::json{{"abv_percent", 20.0}});
   CHECK(json["amounts"][0]["name"] == "vodka");
@@ -59,7 +59,7 @@ TEST_CASE("what is there already stays as it is") {
   auto asked = task(*house, "A", TuneProperty::strength, 20);
   auto result = tuned(*house, asked);
   CHECK(result.amounts.empty());
-  CHECK(batch::tune_text(asked, result, test::book_input(*house)).find("there already") != std::string::npos);
+  CHECK(batch::tune_text(asked, result, house->book_input()).find("there already") != std::string::npos);
 }
 
 TEST_CASE("acid cannot come of vodka, and the answer says so") {
@@ -68,10 +68,10 @@ TEST_CASE("acid cannot come of vodka, and the answer says so") {
   auto result = tuned(*house, asked);
   REQUIRE(result.unmet.size() == 1);
   CHECK(result.amounts.empty());
-  auto text = batch::tune_text(asked, result, test::book_input(*house));
+  auto text = batch::tune_text(asked, result, house->book_input());
   CHECK(text.find("not met") != std::string::npos);
   CHECK(text.find("No change among these measures brings the acid to 0.8") != std::string::npos);
-  auto json = nlohmann::json::parse(batch::tune_json(asked, result, test::book_input(*house)));
+  auto json = nlohmann::json::parse(batch::tune_json(asked, result, house->book_input()));
   CHECK(json["unmet"][0] == "acid_g_per_100ml");
 }
 
@@ -84,6 +84,6 @@ TEST_CASE("a range is a target with two ends") {
   CHECK(result.unmet.empty());
   CHECK(result.reached.abv_percent >= 19);
   CHECK(result.reached.abv_percent <= 21);
-  auto json = nlohmann::json::parse(batch::tune_json(asked, result, test::book_input(*house)));
+  auto json = nlohmann::json::parse(batch::tune_json(asked, result, house->book_input()));
   CHECK(json["target"]["abv_percent"] == nlohmann::json::array({19.0, 21.0}));
 }

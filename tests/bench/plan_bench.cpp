@@ -19,8 +19,7 @@ const costing::House& house() {
     files.files.push_back({"big.gill", testing::big_house(2000)});
     return driver::compile(files);
   }();
-  static const costing::House house{compiled->specs, compiled->facts,   compiled->units,
-                                    compiled->names, compiled->sources, compiled->findings};
+  static const costing::House house = compiled->book_input();
   return house;
 }
 

@@ -23,10 +23,6 @@ const diff::Change& change_of(const std::vector<diff::Change>& changes, const st
   return changes.front();
 }
 
-render::BookInput book_input(const driver::Compilation& house) {
-  return {house.specs, house.facts, house.units, house.names, house.sources, house.findings};
-}
-
 }  // namespace
 
 nlohmann::json Pair::json() const { return nlohmann::json::parse(diff::to_json(changes)); }
@@ -36,7 +32,7 @@ std::string Pair::text() const { return diff::to_text(diff::change_page(changes,
 std::string Pair::markdown() const { return diff::to_markdown(diff::change_page(changes, nullptr)); }
 
 std::string Pair::html() const {
-  auto old_input = book_input(*before), new_input = book_input(*after);
+  auto old_input = before->book_input(), new_input = after->book_input();
   render::document::BookIndex old_book(old_input, true), new_book(new_input, true);
   diff::BothBooks books{old_book, new_book};
   return diff::to_html(diff::change_page(changes, &books), changes.house);

@@ -29,7 +29,7 @@ const costing::House& evaluated_pantry() {
   struct Evaluated {
     FrontEnd read = pantry();
     model::HouseFacts facts;
-    std::vector<diagnostics::Diagnostic> findings;
+    std::vector<diagnostics::Diagnostic> findings, suppressed;
     Evaluated() {
       read.run();
       facts = model::evaluate(read.specs, read.units, read.sink);
@@ -37,7 +37,8 @@ const costing::House& evaluated_pantry() {
   };
   static const Evaluated evaluated;
   static const costing::House house{evaluated.read.specs, evaluated.facts,        evaluated.read.units,
-                                    evaluated.read.names, evaluated.read.sources, evaluated.findings};
+                                    evaluated.read.names, evaluated.read.sources, evaluated.findings,
+                                    evaluated.suppressed};
   return house;
 }
 

@@ -31,9 +31,10 @@ struct BookInput {
   const units::UnitTable& units;
   const symbols::SymbolTable& names;
   const source::SourceSet& sources;
-  /// The findings of the run, with those safety findings that `allow` quiets: their cautions print all the
-  /// same. Errors are told on the page of the drink or prep in which they stand.
+  /// The findings of the run. Errors are told on the page of the drink or prep in which they stand.
   const std::vector<diagnostics::Diagnostic>& findings;
+  /// What `allow` lines suppressed: cautions print all the same.
+  const std::vector<diagnostics::Diagnostic>& suppressed;
 };
 
 /// The staff spec book: `index`, `drinks/NAME`, `preps/NAME`, `ingredients/NAME`, `preps`, `inspection`,

@@ -133,16 +133,18 @@ void BookIndex::sort_findings() {
                                   std::pair(span.begin, symbols::DeclarationId{}));
     return after == file->second.begin() ? symbols::DeclarationId{} : std::prev(after)->second;
   };
-  for (const auto& finding : input_.findings) {
+  auto file = [&](const Diagnostic& finding) {
     auto id = finding.drink.empty() ? declaration_at(finding.span)
                                     : input_.names.find(symbols::NameSpace::drink, finding.drink);
-    if (!id.valid()) continue;
+    if (!id.valid()) return;
     auto kind = input_.names[id].kind;
     std::uint32_t index = specs().index_of[id.index()];
     if (kind == symbols::DeclarationKind::drink) drink_findings_[index].push_back(&finding);
     bool is_stock = kind == symbols::DeclarationKind::prep || kind == symbols::DeclarationKind::ingredient;
     if (is_stock) stock_findings_[index].push_back(&finding);
-  }
+  };
+  for (const auto& finding : input_.findings) file(finding);
+  for (const auto& finding : input_.suppressed) file(finding);
 }
 
 Run BookIndex::link_to(DrinkId id) const {

@@ -34,11 +34,6 @@ inline analysis::StockId stock_id(const driver::Compilation& house, const std::s
   return analysis::StockId::at(house.specs.index_of[id.index()]);
 }
 
-/// The house as the book and the manager's desk take it.
-inline render::BookInput book_input(const driver::Compilation& house) {
-  return {house.specs, house.facts, house.units, house.names, house.sources, house.findings};
-}
-
 inline const model::DrinkFacts& drink(const driver::Compilation& house, const std::string& name) {
   return house.facts[drink_id(house, name)];
 }

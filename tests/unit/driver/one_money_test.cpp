@@ -38,8 +38,7 @@ struct Outputs {
     facts_text = render::facts_text(facts);
     facts_csv = render::facts_csv(facts);
     facts_json = nlohmann::json::parse(render::facts_json(facts));
-    render::BookInput input{house->specs, house->facts,   house->units,
-                            house->names, house->sources, house->findings};
+    auto input = house->book_input();
     for (const auto& file : render::make_book(input, render::Form::markdown, false))
       if (file.path == "drinks/bell-rope.md") page = file.content;
     auto report = costing::cost_report(input, {}, {});

@@ -13,14 +13,15 @@ namespace gill::testing {
 struct EvaluatedHouse {
   Compiled compiled;
   model::HouseFacts facts;
-  std::vector<diagnostics::Diagnostic> findings;
+  std::vector<diagnostics::Diagnostic> findings, suppressed;
   costing::House house;
 
   explicit EvaluatedHouse(std::string_view text)
       : compiled(compile(text)),
         facts(model::evaluate(compiled.specs, compiled.units, compiled.sink)),
         findings(compiled.sink.all()),
-        house{compiled.specs, facts, compiled.units, compiled.names, compiled.sources, findings} {}
+        house{compiled.specs, facts, compiled.units, compiled.names, compiled.sources, findings, suppressed} {
+  }
   EvaluatedHouse(const EvaluatedHouse&) = delete;
 
   costing::DrinkId drink(std::string_view name) const {

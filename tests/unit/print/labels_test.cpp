@@ -19,7 +19,7 @@ const std::string two_preps =
     "drink Any\n  glass rocks\n  20 ml shed orgeat\n  20 ml mint stock\n  build\n  garnish none\n";
 
 std::vector<print::Label> labels_of(const RenderedHouse& house) {
-  auto input = input_of(house);
+  auto input = house.input();
   render::document::BookIndex index(input, false);
   std::vector<print::Label> labels;
   for (auto id : index.preps()) labels.push_back(print::label_of(index, id));
@@ -123,7 +123,7 @@ TEST_CASE("a sheet of labels is read by its dimensions") {
 }
 
 TEST_CASE("the printed menu tells each drink's price and allergens, and is the same twice") {
-  auto input = input_of(demo_house());
+  auto input = demo_house().input();
   render::document::BookIndex index(input, false);
   REQUIRE_FALSE(index.menus().empty());
   auto menu = index.menus().front();

@@ -34,13 +34,8 @@ inline std::vector<analysis::DrinkId> drinks_of(const RenderedHouse& house) {
   return drinks;
 }
 
-inline render::BookInput input_of(const RenderedHouse& house) {
-  const auto& c = house.compiled;
-  return {c.specs, house.facts, c.units, c.names, c.sources, house.findings()};
-}
-
 inline print::PrintedCards cards_of(const RenderedHouse& house, const print::CardOptions& options) {
-  auto input = input_of(house);
+  auto input = house.input();
   auto cards = print::print_cards(input, drinks_of(house), options);
   REQUIRE(cards);
   return std::move(*cards);

@@ -21,8 +21,7 @@ TEST_CASE("whole pages are what their golden files say", "[render]") {
   house.compiled.sink.add(diagnostics::Rule::raw_egg, {}, "`egg white` is raw egg").drink = "Withy Cutter";
   testing::compare_with_golden(folder + "inspection.md", house.page("inspection.md"));
   testing::compare_with_golden(folder + "find.js", house.page("find.js"));
-  render::BookInput input{house.compiled.specs,   house.facts,     house.compiled.units, house.compiled.names,
-                          house.compiled.sources, house.findings()};
+  auto input = house.input();
   render::document::BookIndex index(input, false);
   auto page = render::document::guest_menu_page(index, index.menus().front());
   testing::compare_with_golden(

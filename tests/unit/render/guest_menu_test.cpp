@@ -33,18 +33,14 @@ struct Menu {
   }
 
   std::string html() const {
-    render::BookInput input{house.compiled.specs,   house.facts,
-                            house.compiled.units,   house.compiled.names,
-                            house.compiled.sources, house.findings()};
+    auto input = house.input();
     render::document::BookIndex index(input, false);
     return render::html::to_html_alone(render::document::guest_menu_page(index, index.menus().front()),
                                        render::document::guest_menu_frame(index));
   }
 
   std::string markdown() const {
-    render::BookInput input{house.compiled.specs,   house.facts,
-                            house.compiled.units,   house.compiled.names,
-                            house.compiled.sources, house.findings()};
+    auto input = house.input();
     render::document::BookIndex index(input, false);
     return render::markdown::to_markdown(render::document::guest_menu_page(index, index.menus().front()),
                                          render::document::guest_menu_frame(index))

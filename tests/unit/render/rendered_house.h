@@ -20,8 +20,11 @@ class RenderedHouse {
         facts(model::evaluate(compiled.specs, compiled.units, compiled.sink)) {}
 
   std::vector<render::OutputFile> book(render::Form form = render::Form::both, bool drafts = false) const {
-    return render::make_book(
-        {compiled.specs, facts, compiled.units, compiled.names, compiled.sources, findings()}, form, drafts);
+    return render::make_book(input(), form, drafts);
+  }
+
+  render::BookInput input() const {
+    return {compiled.specs, facts, compiled.units, compiled.names, compiled.sources, findings(), suppressed};
   }
 
   /// One file of the book; empty when the book has none of that path.
@@ -45,6 +48,7 @@ class RenderedHouse {
 
   Compiled compiled;
   model::HouseFacts facts;
+  std::vector<diagnostics::Diagnostic> suppressed;
 };
 
 }  // namespace gill::testing
