@@ -268,7 +268,35 @@ void TradeForms::see(const LineView& line) {
     case Verb::garnish:
       state_.is_finished = true;
       break;
-    default:
+    case Verb::rinse:
+    case Verb::mist:
+    case Verb::flame:
+    case Verb::smoke:
+    case Verb::carbonate:
+    case Verb::rest:
+    case Verb::add_ice:
+    case Verb::side:
+    case Verb::serve:
+    case Verb::do_:
+    case Verb::dissolve:
+    case Verb::cool:
+    case Verb::simmer:
+    case Verb::infuse:
+    case Verb::steep:
+    case Verb::macerate:
+    case Verb::chill:
+    case Verb::freeze:
+    case Verb::thaw:
+    case Verb::ferment:
+    case Verb::dehydrate:
+    case Verb::skim:
+    case Verb::decant:
+    case Verb::press:
+    case Verb::clarify:
+    case Verb::remove:
+    case Verb::reduce:
+    case Verb::charge:
+    case Verb::bottle:
       break;
   }
 }
