@@ -261,6 +261,112 @@ bool read_pour(std::string_view text, const House& house, IngredientLine& line) 
   return true;
 }
 
+/// Without bullets, trailing signs and the sign of fractions that a keyboard lacks.
+std::string plain_text(std::string_view written) {
+  std::string text = base::collapse_space(written);
+  for (std::string_view bullet : {"- ", "* ", "• ", "– ", "— ", "☐ "})
+    if (text.starts_with(bullet)) text.erase(0, bullet.size());
+  for (auto at = text.find("⁄"); at != std::string::npos; at = text.find("⁄"))
+    text.replace(at, std::string_view("⁄").size(), "/");
+  while (!text.empty() && (text.back() == '.' || text.back() == ';' || text.back() == ',')) text.pop_back();
+  return text;
+}
+
+/// `…, optional` and `… (optional)`.
+void take_optional(std::string& text, IngredientLine& line) {
+  std::string lower = base::lower_ascii(text);
+  for (std::string_view last : {", optional", " optional"})
+    if (lower.ends_with(last)) {
+      line.is_optional = true;
+      text.resize(text.size() - last.size());
+      break;
+    }
+  if (base::lower_ascii(line.remark) == "optional") {
+    line.is_optional = true;
+    line.remark.clear();
+  }
+}
+
+/// Takes number and unit, and gives what stands behind them; nothing where no number stands.
+std::optional<std::string_view> take_measure(std::string_view from, const House& house,
+                                             IngredientLine& line) {
+  auto number = leading_number(from);
+  if (!number) return std::nullopt;
+  auto rest = from.substr(skip_space(from, number->bytes));
+  auto [unit, bytes] = leading_unit(rest, house.units);
+  line.number = number->gill;
+  line.unit = unit;
+  return rest.substr(skip_space(rest, bytes));
+}
+
+/// `rye 2 oz`, `Lemon juice – 22.5 ml`: the name before a measure that stands at the end; else empty.
+std::string take_measure_at_end(std::string_view text, const House& house, IngredientLine& line) {
+  std::string name;
+  for (std::size_t at = 1; at < text.size() && name.empty(); ++at) {
+    char before = text[at - 1];
+    if (before != ' ' && before != ':' && before != '\t' && before != '-') continue;
+    if (!base::is_digit(text[at]) && static_cast<unsigned char>(text[at]) < 0x80) continue;
+    auto rest = take_measure(text.substr(at), house, line);
+    if (rest && base::trim(*rest).empty()) name = std::string(text.substr(0, at));
+  }
+  while (!name.empty() &&
+         (name.back() == ' ' || name.back() == ':' || name.back() == '-' || name.back() == ','))
+    name.pop_back();
+  for (std::string_view dash : {"–", "—"})
+    if (name.ends_with(dash))
+      name = std::string(base::trim(std::string_view(name).substr(0, name.size() - dash.size())));
+  return name;
+}
+
+/// Takes the measure, wherever it stands, and gives the name; nothing where there is none.
+std::optional<std::string> name_beside_measure(std::string_view text, const House& house,
+                                               IngredientLine& line) {
+  if (auto rest = take_measure(text, house, line)) return std::string(*rest);
+  auto [unit, bytes] = leading_unit(text, house.units);
+  if (!unit.empty() && text.substr(bytes).starts_with(" ")) {
+    // `dash of bitters`
+    line.number = "1";
+    line.unit = unit;
+    return std::string(base::trim(text.substr(bytes)));
+  }
+  auto name = take_measure_at_end(text, house, line);
+  if (name.empty()) return std::nullopt;
+  return name;
+}
+
+/// What the house knows by the name: itself, one `or` another, or with a remark behind a comma
+/// (`lime juice, strained`).
+void find_name(const std::string& name, const House& house, IngredientLine& line) {
+  NameReader names(house);
+  line.name = names.find(name);
+  if (auto either = name.find(" or "); line.name.empty() && either != std::string::npos) {
+    std::string first = names.find(name.substr(0, either)), second = names.find(name.substr(either + 4));
+    if (!first.empty() && !second.empty()) {
+      line.name = first;
+      line.substitute = second;
+    }
+  }
+  auto comma = name.find(',');
+  if (!line.name.empty() || comma == std::string::npos) return;
+  line.name = names.find(name.substr(0, comma));
+  if (!line.name.empty())
+    line.remark +=
+        (line.remark.empty() ? "" : "; ") + std::string(base::trim(std::string_view(name).substr(comma + 1)));
+}
+
+/// `1 oz fresh lime` is its juice.
+void take_juice_for_fruit(const House& house, IngredientLine& line) {
+  auto unit = house.units.find(line.unit);
+  if (line.name.empty() || !unit.valid() || house.units[unit].kind != units::Kind::volume) return;
+  auto id = house.names.find(symbols::NameSpace::stock, line.name);
+  if (!id.valid()) return;
+  for (const auto& gives : house.specs.stock[house.specs.index_of[id.index()]].gives)
+    if (gives.quantity.kind == units::Kind::volume) {
+      line.name = house.specs[gives.what.stock].head.name;
+      return;
+    }
+}
+
 }  // namespace
 
 std::optional<LeadingNumber> leading_number(std::string_view text) {
@@ -282,95 +388,17 @@ std::optional<LeadingNumber> leading_number(std::string_view text) {
 }
 
 std::optional<IngredientLine> read_ingredient_line(std::string_view written, const House& house) {
-  std::string text = base::collapse_space(written);
-  for (std::string_view bullet : {"- ", "* ", "• ", "– ", "— ", "☐ "})
-    if (text.starts_with(bullet)) text.erase(0, bullet.size());
-  for (auto at = text.find("⁄"); at != std::string::npos; at = text.find("⁄"))
-    text.replace(at, std::string_view("⁄").size(), "/");
-  while (!text.empty() && (text.back() == '.' || text.back() == ';' || text.back() == ',')) text.pop_back();
+  std::string text = plain_text(written);
   IngredientLine line;
   line.remark = take_brackets(text);
-  std::string lower = base::lower_ascii(text);
-  for (std::string_view last : {", optional", " optional"})
-    if (lower.ends_with(last)) {
-      line.is_optional = true;
-      text.resize(text.size() - last.size());
-      break;
-    }
-  if (base::lower_ascii(line.remark) == "optional") {
-    line.is_optional = true;
-    line.remark.clear();
-  }
+  take_optional(text, line);
   if (read_juice_of(text, house, line) || read_pour(text, house, line)) return line;
-  std::string_view view = text;
-  auto take_measure = [&](std::string_view from) -> std::optional<std::string_view> {
-    auto number = leading_number(from);
-    if (!number) return std::nullopt;
-    auto rest = from.substr(skip_space(from, number->bytes));
-    auto [unit, bytes] = leading_unit(rest, house.units);
-    line.number = number->gill;
-    line.unit = unit;
-    return rest.substr(skip_space(rest, bytes));
-  };
-  std::string name;
-  bool begins = leading_number(view).has_value();
-  auto [first_unit, first_bytes] = leading_unit(view, house.units);
-  if (begins) {
-    name = std::string(*take_measure(view));
-  } else if (!first_unit.empty() && view.substr(first_bytes).starts_with(" ")) {
-    // `dash of bitters`
-    line.number = "1";
-    line.unit = first_unit;
-    name = std::string(base::trim(view.substr(first_bytes)));
-  } else {
-    // `rye 2 oz`, `Lemon juice – 22.5 ml`: the measure stands at the end.
-    for (std::size_t at = 1; at < view.size() && name.empty(); ++at) {
-      bool starts =
-          (view[at - 1] == ' ' || view[at - 1] == ':' || view[at - 1] == '\t' || view[at - 1] == '-') &&
-          !is_letter(view[at - 1]);
-      if (!starts || (!base::is_digit(view[at]) && static_cast<unsigned char>(view[at]) < 0x80)) continue;
-      auto rest = take_measure(view.substr(at));
-      if (rest && base::trim(*rest).empty()) name = std::string(view.substr(0, at));
-    }
-    if (name.empty()) return std::nullopt;
-    while (!name.empty() &&
-           (name.back() == ' ' || name.back() == ':' || name.back() == '-' || name.back() == ','))
-      name.pop_back();
-    for (std::string_view dash : {"–", "—"})
-      if (name.ends_with(dash))
-        name = std::string(base::trim(std::string_view(name).substr(0, name.size() - dash.size())));
-  }
-  if (name.starts_with("of ")) name.erase(0, 3);
-  line.written_name = name;
-  NameReader names(house);
-  line.name = names.find(name);
-  if (auto either = name.find(" or "); line.name.empty() && either != std::string::npos) {
-    std::string first = names.find(name.substr(0, either)), second = names.find(name.substr(either + 4));
-    if (!first.empty() && !second.empty()) {
-      line.name = first;
-      line.substitute = second;
-    }
-  }
-  if (line.name.empty()) {
-    // What stands behind a comma is a remark: `lime juice, strained`.
-    if (auto comma = name.find(','); comma != std::string::npos) {
-      line.name = names.find(name.substr(0, comma));
-      if (!line.name.empty())
-        line.remark += (line.remark.empty() ? "" : "; ") +
-                       std::string(base::trim(std::string_view(name).substr(comma + 1)));
-    }
-  }
-  // `1 oz fresh lime` is its juice.
-  auto unit = house.units.find(line.unit);
-  if (!line.name.empty() && unit.valid() && house.units[unit].kind == units::Kind::volume) {
-    auto id = house.names.find(symbols::NameSpace::stock, line.name);
-    if (id.valid())
-      for (const auto& gives : house.specs.stock[house.specs.index_of[id.index()]].gives)
-        if (gives.quantity.kind == units::Kind::volume) {
-          line.name = house.specs[gives.what.stock].head.name;
-          break;
-        }
-  }
+  auto name = name_beside_measure(text, house, line);
+  if (!name) return std::nullopt;
+  if (name->starts_with("of ")) name->erase(0, 3);
+  line.written_name = *name;
+  find_name(*name, house, line);
+  take_juice_for_fruit(house, line);
   return line;
 }
 

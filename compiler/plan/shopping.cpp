@@ -49,35 +49,42 @@ std::string purpose_text(const Purpose& purpose, double amount) {
   return fmt::format("{} × {}", render::wording::trimmed(std::ceil(amount - 1e-6), 0), purpose.name);
 }
 
-}  // namespace
+/// What the plan's makes and the bar itself use, gathered by what is bought.
+class Needs {
+ public:
+  Needs(const PrepPlan& plan, const Costing& costing) : costing_(costing) {
+    for (const auto& make : plan.makes) press(plan.products[make.product], make.make_g);
+    for (const auto& used : plan.consumption)
+      if (!used.product && !costing.prices().is_free(used.use.stock)) use(used);
+  }
 
-void add_shopping(PrepPlan& plan, const Costing& costing) {
-  const auto& house = costing.house();
-  const auto& measuring = costing.measuring();
-  const auto& prices = costing.prices();
-  std::map<StockId, Need> needs;
-  for (const auto& make : plan.makes) {
-    const auto& product = plan.products[make.product];
-    if (product.making != Making::pressing || make.make_g <= 0) continue;
-    auto& need = needs[product.fruit];
-    double fruit = std::ceil(make.make_g / product.serve_g - slack);
+  const std::map<StockId, Need>& by_stock() const { return needs_; }
+
+ private:
+  /// Whole fruit for what is pressed or peeled of it.
+  void press(const Product& product, double make_g) {
+    if (product.making != Making::pressing || make_g <= 0) return;
+    auto& need = needs_[product.fruit];
+    double fruit = std::ceil(make_g / product.serve_g - slack);
     (product.ml_per_g ? need.fruit.pressed : need.fruit.peeled) += fruit;
     auto measure = product.ml_per_g ? Purpose::Measure::ml : Purpose::Measure::grams;
-    need.purposes[{measure, product.name}] += make.make_g * product.ml_per_g.value_or(1);
+    need.purposes[{measure, product.name}] += make_g * product.ml_per_g.value_or(1);
   }
-  for (const auto& used : plan.consumption) {
-    if (used.product || prices.is_free(used.use.stock)) continue;
-    auto& need = needs[used.use.stock];
+
+  void use(const Consumption& used) {
+    const auto& house = costing_.house();
+    const auto& measuring = costing_.measuring();
+    auto& need = needs_[used.use.stock];
     need.pieces += used.pieces;
     if (used.pieces > 0) need.item = used.use.item;
     bool gives = !house.specs[used.use.stock].gives.empty();
-    auto whole = model::number_of(measuring.grams_each(analysis::Use{used.use.stock, {}, {}}));
+    auto whole = grams_of_one(used.use.stock);
     if (!gives || !whole || *whole <= 0) {
       need.grams += used.grams;
-      continue;
+      return;
     }
     auto piece = model::number_of(measuring.grams_each(used.use));
-    auto peel = peel_of_one(used.use.stock, costing);
+    auto peel = peel_of_one(used.use.stock, costing_);
     if (model::is_peel(used.use, house.specs, house.units) && peel && *peel > 0)
       need.fruit.peeled += used.grams / *peel;
     else
@@ -86,63 +93,92 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
       need.purposes[{Purpose::Measure::pieces, analysis::name_of(used.use, house.specs, house.units)}] +=
           used.grams / *piece;
   }
-  for (auto& [stock, need] : needs) {
-    ShoppingLine line;
-    line.stock = stock;
-    auto whole = model::number_of(measuring.grams_each(analysis::Use{stock, {}, {}}));
-    double fruit = std::ceil(need.fruit.total() - slack);
-    if (fruit > 0) need.grams += whole ? fruit * *whole : 0;
-    if (fruit > 0 && !whole) need.pieces += fruit;
-    double keeps = 1 - house.specs[stock].waste.value_or(0);
-    line.need_g = keeps > 0 ? need.grams / keeps : need.grams;
-    line.need_pieces = need.pieces;
+
+  std::optional<double> grams_of_one(StockId stock) const {
+    return model::number_of(costing_.measuring().grams_each(analysis::Use{stock, {}, {}}));
+  }
+
+  const Costing& costing_;
+  std::map<StockId, Need> needs_;
+};
+
+/// What is needed of one thing beside what is on hand, without what it is bought in.
+ShoppingLine line_of(StockId stock, const Need& need, const PlanOptions& options, const Costing& costing) {
+  const auto& measuring = costing.measuring();
+  ShoppingLine line;
+  line.stock = stock;
+  auto whole = model::number_of(measuring.grams_each(analysis::Use{stock, {}, {}}));
+  double fruit = std::ceil(need.fruit.total() - slack);
+  double grams = need.grams + (fruit > 0 && whole ? fruit * *whole : 0);
+  double keeps = 1 - costing.house().specs[stock].waste.value_or(0);
+  line.need_g = keeps > 0 ? grams / keeps : grams;
+  line.need_pieces = need.pieces + (fruit > 0 && !whole ? fruit : 0);
+  if (auto found = options.on_hand_g.find(stock); found != options.on_hand_g.end())
+    line.on_hand_g = found->second;
+  if (auto found = options.on_hand_pieces.find(stock); found != options.on_hand_pieces.end())
+    line.on_hand_pieces = found->second;
+  if (measuring.is_liquid(stock))
+    line.need_ml = model::number_of(measuring.millilitres(stock, units::Grams(line.need_g)));
+  if (whole && *whole > 0 && !measuring.is_liquid(stock)) line.need_count = line.need_g / *whole;
+  if (line.need_pieces > 0 && line.need_g <= 0) line.need_count = line.need_pieces;
+  std::vector<std::string> purposes;
+  for (const auto& [purpose, amount] : need.purposes) purposes.push_back(purpose_text(purpose, amount));
+  line.purpose = base::join(purposes, ", ");
+  return line;
+}
+
+/// The packs that make up what is not on hand, at the least cost.
+void buy(ShoppingLine& line, const Need& need, const Costing& costing) {
+  const auto& prices = costing.prices();
+  // Pieces that nobody weighs are bought by the piece.
+  bool by_piece = line.need_g <= 0;
+  auto offers =
+      by_piece ? prices.piece_offers(analysis::Use{line.stock, need.item, {}}) : prices.offers(line.stock);
+  if (offers.empty()) return;
+  std::vector<double> sizes;
+  std::vector<Exact> costs;
+  for (const auto& offer : offers) {
+    sizes.push_back(by_piece ? offer.pieces : offer.grams);
+    costs.push_back(offer.price);
+  }
+  double needed = by_piece ? line.need_pieces : line.need_g;
+  double to_buy = std::max(0.0, needed - (by_piece ? line.on_hand_pieces : line.on_hand_g));
+  if (to_buy <= slack * needed) to_buy = 0;
+  auto counts = cheapest_packs(to_buy, sizes, costs);
+  line.cost = Exact(0);
+  for (std::size_t i = 0; i < offers.size(); ++i) {
+    if (line.supplier.empty()) line.supplier = offers[i].supplier;
+    if (counts[i] == 0) continue;
+    Exact cost = offers[i].price * counts[i];
+    line.packs.push_back({pack_text(*offers[i].buy, costing.house().units), counts[i], cost, offers[i].code});
+    line.supplier = offers[i].supplier;
+    *line.cost += cost;
+  }
+}
+
+/// By supplier and name; what nobody is named for comes last.
+void sort_by_supplier(std::vector<ShoppingLine>& lines, const House& house) {
+  auto key = [&](const ShoppingLine& line) {
+    return std::tuple(line.supplier.empty(), name_key(line.supplier),
+                      name_key(house.specs[line.stock].head.name));
+  };
+  std::sort(lines.begin(), lines.end(),
+            [&](const ShoppingLine& a, const ShoppingLine& b) { return key(a) < key(b); });
+}
+
+}  // namespace
+
+void add_shopping(PrepPlan& plan, const Costing& costing) {
+  const auto& house = costing.house();
+  Needs needs(plan, costing);
+  for (const auto& [stock, need] : needs.by_stock()) {
+    auto line = line_of(stock, need, plan.options, costing);
     if (line.need_g <= 0 && line.need_pieces <= 0) continue;
-    if (auto found = plan.options.on_hand_g.find(stock); found != plan.options.on_hand_g.end())
-      line.on_hand_g = found->second;
-    if (auto found = plan.options.on_hand_pieces.find(stock); found != plan.options.on_hand_pieces.end())
-      line.on_hand_pieces = found->second;
-    if (measuring.is_liquid(stock))
-      line.need_ml = model::number_of(measuring.millilitres(stock, units::Grams(line.need_g)));
-    if (whole && *whole > 0 && !measuring.is_liquid(stock)) line.need_count = line.need_g / *whole;
-    if (line.need_pieces > 0 && line.need_g <= 0) line.need_count = line.need_pieces;
-    std::vector<std::string> purposes;
-    for (const auto& [purpose, amount] : need.purposes) purposes.push_back(purpose_text(purpose, amount));
-    line.purpose = base::join(purposes, ", ");
-    // Pieces that nobody weighs are bought by the piece.
-    bool by_piece = line.need_g <= 0;
-    auto offers = by_piece ? prices.piece_offers(analysis::Use{stock, need.item, {}}) : prices.offers(stock);
-    std::vector<double> sizes;
-    std::vector<Exact> costs;
-    for (const auto& offer : offers) {
-      sizes.push_back(by_piece ? offer.pieces : offer.grams);
-      costs.push_back(offer.price);
-    }
-    double needed = by_piece ? line.need_pieces : line.need_g;
-    double to_buy = std::max(0.0, needed - (by_piece ? line.on_hand_pieces : line.on_hand_g));
-    if (to_buy <= slack * needed) to_buy = 0;
-    auto counts = cheapest_packs(to_buy, sizes, costs);
-    for (std::size_t i = 0; i < offers.size(); ++i) {
-      if (line.supplier.empty()) line.supplier = offers[i].supplier;
-      if (counts[i] == 0) continue;
-      line.packs.push_back(
-          {pack_text(*offers[i].buy, house.units), counts[i], offers[i].price * counts[i], offers[i].code});
-      line.supplier = offers[i].supplier;
-    }
-    if (!offers.empty()) {
-      line.cost = Exact(0);
-      for (const auto& pack : line.packs) *line.cost += pack.cost;
-      plan.cost += *line.cost;
-    }
+    buy(line, need, costing);
+    if (line.cost) plan.cost += *line.cost;
     plan.shopping.push_back(std::move(line));
   }
-  std::sort(plan.shopping.begin(), plan.shopping.end(), [&](const ShoppingLine& a, const ShoppingLine& b) {
-    // What nobody is named for comes last.
-    auto key = [&](const ShoppingLine& line) {
-      return std::tuple(line.supplier.empty(), name_key(line.supplier),
-                        name_key(house.specs[line.stock].head.name));
-    };
-    return key(a) < key(b);
-  });
+  sort_by_supplier(plan.shopping, house);
   std::vector<std::string> unpriced;
   for (const auto& line : plan.shopping)
     if (!line.cost) unpriced.push_back(house.specs[line.stock].head.name);
