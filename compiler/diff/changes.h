@@ -40,7 +40,10 @@ struct PropertyChange {
 
 struct FigureChange {
   FigureValue before, after;
-  /// Whether the change is larger than either side's tolerance; nothing for figures that have none.
+  /// Half the width within which the difference lies: what both sides share is in both alike, and leaves it.
+  /// Nothing for figures that have no tolerance.
+  std::optional<double> tolerance;
+  /// Whether the change is larger than that.
   std::optional<bool> beyond_tolerance;
 };
 

@@ -209,11 +209,26 @@ bool order_differs(const std::vector<Identity>& before, const std::vector<Identi
 
 // ---- figures and allergens
 
+/// The root of the sum of squares of what each cause does to the difference: one lemon, one jigger and one
+/// pair of hands make both drinks.
+double difference_tolerance(const FigureValue& before, const FigureValue& after) {
+  if (!before.drink || !after.drink)
+    return std::max(before.tolerance.value_or(0), after.tolerance.value_or(0));
+  std::map<std::string, double> effects;
+  for (const auto& influence : after.drink->influences)
+    effects[model::words_of(influence.cause, *after.specs)] += influence.effect.*after.effect;
+  for (const auto& influence : before.drink->influences)
+    effects[model::words_of(influence.cause, *before.specs)] -= influence.effect.*before.effect;
+  double square = 0;
+  for (const auto& [words, effect] : effects) square += effect * effect;
+  return std::sqrt(square);
+}
+
 FigureChange change_of(const FigureValue& before, const FigureValue& after) {
-  FigureChange change{before, after, std::nullopt};
+  FigureChange change{before, after, std::nullopt, std::nullopt};
   if (before.value && after.value && (before.tolerance || after.tolerance)) {
-    double tolerance = std::max(before.tolerance.value_or(0), after.tolerance.value_or(0));
-    change.beyond_tolerance = std::abs(*after.value - *before.value) > tolerance;
+    change.tolerance = difference_tolerance(before, after);
+    change.beyond_tolerance = std::abs(*after.value - *before.value) > *change.tolerance;
   }
   return change;
 }

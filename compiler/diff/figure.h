@@ -25,7 +25,11 @@ struct FigureValue {
   /// Half the width within which it lies; nothing for figures that are exact or whose width is not evaluated.
   std::optional<double> tolerance;
   /// ISO 4217 code of money, else empty.
-  std::string currency;
+  std::string currency = {};
+  /// Of a drink's figure: what makes its tolerance, so that what both sides share can be left out.
+  const model::DrinkFacts* drink = nullptr;
+  const analysis::Specs* specs = nullptr;
+  double model::Tolerance::*effect = nullptr;
 };
 
 /// Decimals in print: a figure's own, or those of its currency.

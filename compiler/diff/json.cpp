@@ -74,13 +74,15 @@ Json cost_of(const std::optional<Sheet>& sheet) {
 
 void put_figures(Json& json, const Change& change) {
   json["facts"] = Json::object();
-  Json beyond = Json::object();
+  Json beyond = Json::object(), tolerance = Json::object();
   for (const auto& figure : change.figures) {
     if (figure.after.figure == &figures::cost) continue;
     std::string key(figure.after.figure->key);
     json["facts"][key] = {number_or_null(figure.before.value), number_or_null(figure.after.value)};
+    if (figure.tolerance) tolerance[key] = *figure.tolerance;
     if (figure.beyond_tolerance) beyond[key] = *figure.beyond_tolerance;
   }
+  json["difference_tolerance"] = std::move(tolerance);
   json["beyond_tolerance"] = std::move(beyond);
 }
 

@@ -215,10 +215,16 @@ void SheetMaker::add_drink_figures(Sheet& sheet, const model::DrinkFacts& facts)
     if (!sheet.valid) value = tolerance = std::nullopt;
     sheet.figures.push_back({figure, value, tolerance, {}});
   };
-  for (const auto& figure : model::drink_figures())
-    if (figure.is_compared)
-      add(&figure.row, model::value_of(figure, facts),
-          figure.tolerance ? std::optional(model::tolerance_of(figure, facts)) : std::nullopt);
+  for (const auto& figure : model::drink_figures()) {
+    if (!figure.is_compared) continue;
+    add(&figure.row, model::value_of(figure, facts),
+        figure.tolerance ? std::optional(model::tolerance_of(figure, facts)) : std::nullopt);
+    if (!figure.tolerance || !sheet.valid) continue;
+    auto& added = sheet.figures.back();
+    added.drink = &facts;
+    added.specs = &snapshot_.specs;
+    added.effect = figure.tolerance;
+  }
 }
 
 /// Cost, the price that the menu shows, and cost over price without tax.

@@ -74,6 +74,21 @@ inline constexpr double gas_left_after_shaking = 0.1;
 // Heated to this, °C, a drink is flat. Common practice, no source.
 inline constexpr double gas_gone_from_c = 50;
 
+// How far things lie to either side where nobody says. A label's strength: Regulation (EU) No 1169/2011,
+// Annex XII, from memory (0.3 % vol; beer up to 5.5 % vol 0.5; other beer and what sparkles 1), told of what
+// holds more than 1.2 % vol. A jigger: this share of the pour, and never less than so many ml; a top to a
+// line by eye; the melt of one pair of hands beside another's; room and ice. Common practice, no source.
+inline constexpr double label_strength_width = 0.003, weak_beer_strength_width = 0.005,
+                        sparkling_strength_width = 0.01;
+inline constexpr double weak_beer_to_strength = 0.055, labelled_from_strength = 0.012;
+inline constexpr double jigger_share = 0.02, jigger_min_ml = 0.5;
+inline constexpr double top_share = 0.05;
+inline constexpr double melt_share = 0.15;
+inline constexpr double room_width_k = 2, ice_width_k = 2;
+// A juice that says nothing of its days: fresh citrus differs by 15 to 20 % in acid, less in sugar. Common
+// practice, no source.
+inline constexpr double juice_acid_share = 0.15, juice_sugar_share = 0.1;
+
 // Ethanol boils off before water: its share in the vapour over its share in a thin liquid, by mass, falls
 // from about 10 as the liquid gets stronger; one figure serves for an estimate. Perry's Chemical Engineers'
 // Handbook, McGraw-Hill, vapour-liquid equilibrium of ethanol and water, from memory.

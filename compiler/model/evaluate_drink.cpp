@@ -87,7 +87,7 @@ void Evaluator::evaluate_drink(std::size_t index) {
   order_allergens(facts.allergens, specs_.house.allergen_list);
   set_in_glass(facts, built, outcome);
   set_colour(drink, facts, outcome);
-  set_tolerances(facts, built, simulator);
+  set_tolerances(drink, facts, built, simulator);
   set_alternatives(drink, facts, built, simulator);
 }
 
@@ -105,29 +105,51 @@ void Evaluator::set_energy(DrinkFacts& facts, const BuiltProgram& built, const M
   facts.energy_kj = sum.kj;
 }
 
-/// One input moved at a time through the whole simulation; the effects add as squares.
-void Evaluator::set_tolerances(DrinkFacts& facts, const BuiltProgram& built, Simulator& simulator) {
-  Tolerance square;
-  for (const auto& uncertain : built.uncertain) {
-    const Outcome& outcome = simulator.run(uncertain.moved);
-    Figures moved = figures_of(outcome.liquid, outcome.temperature_c, 1 / facts.serves);
-    Influence influence{uncertain.input, uncertain.relative_tolerance, {}};
-    influence.effect.abv_percent = moved.abv_percent - facts.served.abv_percent;
-    influence.effect.sugar_g_per_100ml = moved.sugar_g_per_100ml - facts.served.sugar_g_per_100ml;
-    influence.effect.acid_g_per_100ml = moved.acid_g_per_100ml - facts.served.acid_g_per_100ml;
-    influence.effect.volume_ml = moved.volume_ml - facts.served.volume_ml;
-    auto ratio = moved.sugar_acid_ratio(), before = facts.served.sugar_acid_ratio();
-    influence.effect.sugar_acid_ratio = ratio && before ? *ratio - *before : 0;
-    square.abv_percent += std::pow(influence.effect.abv_percent, 2);
-    square.sugar_g_per_100ml += std::pow(influence.effect.sugar_g_per_100ml, 2);
-    square.acid_g_per_100ml += std::pow(influence.effect.acid_g_per_100ml, 2);
-    square.volume_ml += std::pow(influence.effect.volume_ml, 2);
-    square.sugar_acid_ratio += std::pow(influence.effect.sugar_acid_ratio, 2);
-    facts.influences.push_back(std::move(influence));
+namespace {
+
+/// The figures that have a tolerance; a ratio only where there is acid.
+Tolerance known_of(const Figures& figures) {
+  return {figures.abv_percent, figures.sugar_g_per_100ml, figures.acid_g_per_100ml, figures.volume_ml,
+          figures.sugar_acid_ratio().value_or(0)};
+}
+
+constexpr double Tolerance::*tolerances[] = {&Tolerance::abv_percent, &Tolerance::sugar_g_per_100ml,
+                                             &Tolerance::acid_g_per_100ml, &Tolerance::volume_ml,
+                                             &Tolerance::sugar_acid_ratio};
+
+}  // namespace
+
+/// One cause moved at a time, up and down, through the whole simulation; the effects add as squares.
+void Evaluator::set_tolerances(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,
+                               Simulator& simulator) {
+  UncertainInputs inputs(built, drink.recipe, drink.head, measuring_, facts_.stock,
+                         [this](analysis::StockId id) -> const StockMoves& { return moves_of(id); });
+  const Tolerance now = known_of(facts.served);
+  auto figures = [&](const UncertainInput& input, bool up) {
+    const Outcome& outcome = simulator.run(inputs.moved(input, up));
+    return known_of(figures_of(outcome.liquid, outcome.temperature_c, 1 / facts.serves));
+  };
+  Tolerance all, written;
+  for (const auto& input : inputs.all()) {
+    Influence influence{input.cause, input.width, {}};
+    Tolerance up = figures(input, true), down = figures(input, false);
+    for (auto figure : tolerances) {
+      // Without acid on one side there is no ratio to compare.
+      if (figure == &Tolerance::sugar_acid_ratio &&
+          (up.*figure == 0 || down.*figure == 0 || now.*figure == 0))
+        continue;
+      double rise = up.*figure - now.*figure, fall = down.*figure - now.*figure;
+      double square = (rise * rise + fall * fall) / 2;
+      influence.effect.*figure = std::copysign(std::sqrt(square), rise - fall);
+      all.*figure += square;
+      if (!is_of_hands(input.cause.kind)) written.*figure += square;
+    }
+    facts.influences.push_back(influence);
   }
-  facts.tolerance = {std::sqrt(square.abv_percent), std::sqrt(square.sugar_g_per_100ml),
-                     std::sqrt(square.acid_g_per_100ml), std::sqrt(square.volume_ml),
-                     std::sqrt(square.sugar_acid_ratio)};
+  for (auto figure : tolerances) {
+    facts.tolerance.*figure = std::sqrt(all.*figure);
+    facts.written_tolerance.*figure = std::sqrt(written.*figure);
+  }
 }
 
 void Evaluator::set_in_glass(DrinkFacts& facts, const BuiltProgram& built, const Outcome& outcome) {
@@ -167,10 +189,8 @@ void Evaluator::set_alternatives(const analysis::Drink& drink, DrinkFacts& facts
       for (std::size_t s = 0; s < built.program.slots.size(); ++s) {
         if (built.program.slots[s].stock != amount.use().stock || !substitute.valid) continue;
         Perturbation swapped;
-        swapped.kind = Perturbation::Kind::slot;
-        swapped.slot = s;
-        swapped.per_gram = substitute.composition.per_gram;
-        swapped.density = units::Density(substitute.composition.density_g_per_ml);
+        swapped.slots.resize(built.program.slots.size());
+        swapped.slots[s] = &substitute.composition;
         const Outcome& outcome = simulator.run(swapped);
         facts.alternatives.push_back({amount.use().stock, use.stock,
                                       figures_of(outcome.liquid, outcome.temperature_c, 1 / drink.serves)});

@@ -111,6 +111,17 @@ Component remainder_of(const analysis::Stock& stock) {
   return Component::solids;
 }
 
+/// How far the bottle may lie from its label, v/v; 0 for what has no strength to label.
+double strength_width(const analysis::Stock& stock) {
+  if (!stock.strength) return 0;
+  double strength = stock.strength->number();
+  if (stock.strength->tolerance) return *stock.strength->tolerance;
+  if (strength <= labelled_from_strength) return 0;
+  if (stock.kind == StockKind::sparkling) return sparkling_strength_width;
+  if (stock.kind != StockKind::beer) return label_strength_width;
+  return strength <= weak_beer_to_strength ? weak_beer_strength_width : sparkling_strength_width;
+}
+
 }  // namespace
 
 DeclaredTerms Evaluator::declared_terms(const analysis::Stock& stock) const {
@@ -166,29 +177,70 @@ void Evaluator::report_impossible(const analysis::Stock& stock, const Impossible
   sink_.add(Rule::impossible_composition, span, std::move(message), std::move(help));
 }
 
+/// Nothing where the terms cannot be met, and `why`, if it is asked for.
+std::optional<Composition> Evaluator::composition_of(const analysis::Stock& stock, const DeclaredTerms& terms,
+                                                     Impossible* why) {
+  auto solved = solve_composition(terms);
+  if (auto* impossible = std::get_if<Impossible>(&solved)) {
+    if (why) *why = *impossible;
+    return std::nullopt;
+  }
+  auto composition = std::get<Composition>(solved);
+  // Of a house's own fruit and herbs that say nothing of their water, most of the rest is taken for it.
+  bool fruit = stock.kind == StockKind::fruit, herb = stock.kind == StockKind::herb;
+  Masses& per_gram = composition.per_gram;
+  if (!stock.water && (fruit || herb) && stock.effective_form() != Form::liquid &&
+      per_gram[Component::sugar] < dried_fruit_sugar) {
+    double water = per_gram[Component::solids] * (fruit ? water_share_of_fruit : water_share_of_herbs);
+    per_gram[Component::water] += water;
+    per_gram[Component::solids] -= water;
+  }
+  return composition;
+}
+
+/// An ingredient again with its strength, its sugar or its acids as far to either side as its lines say, or
+/// else as labels and juices lie.
+StockMoves Evaluator::moves_of_ingredient(std::size_t index) const {
+  const auto& stock = specs_.stock[index];
+  const auto& facts = facts_.stock[index];
+  StockMoves moves;
+  if (!facts.valid) return moves;
+  const DeclaredTerms terms = declared_terms(stock);
+  auto add = [&](Cause::Kind kind, double width, auto move) {
+    if (width <= 0) return;
+    auto made = [&](double sign) {
+      DeclaredTerms moved = terms;
+      move(moved, sign * width);
+      return composition_of(stock, moved).value_or(facts.composition);
+    };
+    moves.push_back({{kind, facts.stock, {}}, width, made(1), made(-1)});
+  };
+  add(Cause::Kind::strength, strength_width(stock), [](DeclaredTerms& moved, double width) {
+    moved.strength = std::clamp(*moved.strength + width, 0.0, 1.0);
+  });
+  add(Cause::Kind::sugar, facts.sugar_tolerance,
+      [](DeclaredTerms& moved, double width) { moved[Component::sugar] *= std::max(0.0, 1 + width); });
+  add(Cause::Kind::acid, facts.acid_tolerance, [](DeclaredTerms& moved, double width) {
+    for (Component acid : acids) moved[acid] *= std::max(0.0, 1 + width);
+  });
+  return moves;
+}
+
 void Evaluator::evaluate_ingredient(std::size_t index) {
   const auto& stock = specs_.stock[index];
   auto& facts = facts_.stock[index];
-  auto solved = solve_composition(declared_terms(stock));
-  if (auto* composition = std::get_if<Composition>(&solved)) {
+  Impossible impossible;
+  if (auto composition = composition_of(stock, declared_terms(stock), &impossible)) {
     facts.composition = *composition;
-    // Of a house's own fruit and herbs that say nothing of their water, most of the rest is taken for it.
-    bool fruit = stock.kind == StockKind::fruit, herb = stock.kind == StockKind::herb;
-    Masses& per_gram = facts.composition.per_gram;
-    if (!stock.water && (fruit || herb) && stock.effective_form() != Form::liquid &&
-        per_gram[Component::sugar] < dried_fruit_sugar) {
-      double water = per_gram[Component::solids] * (fruit ? water_share_of_fruit : water_share_of_herbs);
-      per_gram[Component::water] += water;
-      per_gram[Component::solids] -= water;
-    }
   } else {
     facts.valid = false;
     facts.composition.per_gram = only(Component::water, 1);
-    report_impossible(stock, std::get<Impossible>(solved));
+    report_impossible(stock, impossible);
   }
   if (stock.head.has_errors) facts.valid = facts.valid && !stock.head.has_amount_errors;
   set_figures(facts);
-  if (stock.strength) facts.strength_tolerance = stock.strength->relative_tolerance();
+  if (double width = strength_width(stock); width > 0)
+    facts.strength_tolerance = width / stock.strength->number();
   if (stock.sugar) facts.sugar_tolerance = stock.sugar->relative_tolerance();
   // The acids of one thing rise and fall together, as a fruit ripens: their tolerances add as they are.
   double all = 0, uncertain = 0;
@@ -198,6 +250,10 @@ void Evaluator::evaluate_ingredient(std::size_t index) {
     uncertain += equivalents * line.quantity.relative_tolerance();
   }
   if (all > 0) facts.acid_tolerance = uncertain / all;
+  if (stock.kind == StockKind::juice) {
+    if (stock.sugar && facts.sugar_tolerance <= 0) facts.sugar_tolerance = juice_sugar_share;
+    if (all > 0 && uncertain <= 0) facts.acid_tolerance = juice_acid_share;
+  }
   facts.allergens = stated_allergens(stock, facts.stock);
   facts.allergens.known = stock.allergens_stated && !stock.head.has_errors;
   if (!stock.allergens_stated) facts.allergens.unknown.push_back(facts.stock);

@@ -19,6 +19,15 @@ using units::Kind;
 
 namespace {
 
+/// Of what stands in a vessel. A paste or a purée: its solids take room too.
+Composition in_vessel(const Masses& masses) {
+  Composition composition;
+  composition.per_gram = masses * (1 / masses.total());
+  double room_ml = volume_ml(masses) + solids_volume_ml(masses);
+  composition.density_g_per_ml = room_ml > 0 ? masses.total() / room_ml : density_g_per_ml(masses);
+  return composition;
+}
+
 /// Every stock that a prep is made of, as it is written.
 std::vector<analysis::StockId> parts_of(const analysis::Stock& prep) {
   std::vector<analysis::StockId> parts;
@@ -31,6 +40,28 @@ std::vector<analysis::StockId> parts_of(const analysis::Stock& prep) {
     }
   }
   return parts;
+}
+
+bool is_measured(const analysis::Stock& prep) {
+  return prep.strength || prep.sugar || !prep.acids.empty() || prep.density;
+}
+
+bool is_by_mass(const units::Quantity& quantity) { return quantity.kind == Kind::mass_fraction; }
+
+/// What a titration gave, g in 100 ml or in 100 g as its line has it.
+double acid_reading(const analysis::Stock& prep) {
+  double measured = 0;
+  for (const auto& line : prep.acids) measured += base::per_100_ml(line.quantity.number());
+  return measured;
+}
+
+/// A thousandth of what a bar reads off: strength by 0.01 % vol, sugar by 0.01 g and acid by 0.001 g in 100
+/// ml.
+bool is_felt(const Concentrations& now, const Composition& composition) {
+  Concentrations moved = concentrations(composition.per_gram);
+  return std::abs(moved.strength - now.strength) > 1e-6 ||
+         std::abs(moved.sugar_g_per_100_ml - now.sugar_g_per_100_ml) > 1e-4 ||
+         std::abs(moved.acid_g_per_100_ml - now.acid_g_per_100_ml) > 1e-5;
 }
 
 }  // namespace
@@ -103,15 +134,15 @@ void Evaluator::evaluate_prep(std::size_t index) {
     facts.allergens.known = facts.origins.known = facts.allergens.known && !empty;
     return;
   }
-  facts.composition.per_gram = outcome.liquid * (1 / total);
-  facts.composition.density_g_per_ml = density_g_per_ml(outcome.liquid);
-  double liquid_ml = volume_ml(outcome.liquid), solids_ml = solids_volume_ml(outcome.liquid);
-  // A paste or a purée: its solids take room too.
-  if (liquid_ml + solids_ml > 0) facts.composition.density_g_per_ml = total / (liquid_ml + solids_ml);
+  const Composition made = in_vessel(outcome.liquid);
+  facts.composition = made;
   facts.yield_g = total;
   rest_[index] = rest_of(built, outcome);
-  set_prep_tolerances(facts, built, simulator);
+  moves_[index] = moves_of_prep(prep, built, simulator, made);
+  set_prep_tolerances(facts, *moves_[index]);
   set_measured(prep, facts);
+  add_measured_moves(facts.stock, made, *moves_[index]);
+  set_prep_tolerances(facts, *moves_[index]);
   set_yield(prep, facts, outcome, built);
   set_figures(facts);
   finish_entries(facts, built, outcome, 1);
@@ -137,7 +168,8 @@ void Evaluator::evaluate_prep(std::size_t index) {
   }
   if (prep.foams) facts.foams = *prep.foams;
   if (prep.holds_fat) facts.holds_fat = *prep.holds_fat;
-  facts.fizz_vol = volumes_from_carbon_dioxide_g(outcome.liquid[Component::carbon_dioxide], liquid_ml);
+  facts.fizz_vol =
+      volumes_from_carbon_dioxide_g(outcome.liquid[Component::carbon_dioxide], volume_ml(outcome.liquid));
   set_keeping(prep, facts);
   if (!prep.colour.empty()) {
     facts.colour = to_hex(light_of(prep));
@@ -153,25 +185,78 @@ void Evaluator::evaluate_prep(std::size_t index) {
   }
 }
 
-/// How much the strength, sugar and acid of a prep move with what goes into it, as shares of themselves.
-void Evaluator::set_prep_tolerances(StockFacts& facts, const BuiltProgram& built, Simulator& simulator) {
-  Concentrations base = concentrations(facts.composition.per_gram);
-  double strength = 0, sugar = 0, acid = 0;
-  for (const auto& uncertain : built.uncertain) {
-    Concentrations moved = concentrations(simulator.run(uncertain.moved).liquid);
-    strength += std::pow(moved.strength - base.strength, 2);
-    sugar += std::pow(moved.sugar_g_per_100_ml - base.sugar_g_per_100_ml, 2);
-    acid += std::pow(moved.acid_g_per_100_ml - base.acid_g_per_100_ml, 2);
+/// What moves a prep: what moves its parts, and the amounts of its own lines. What little causes do is left
+/// out: it is in no printed digit.
+StockMoves Evaluator::moves_of_prep(const analysis::Stock& prep, const BuiltProgram& built,
+                                    Simulator& simulator, const Composition& as_written) {
+  UncertainInputs inputs(built, prep.recipe, prep.head, measuring_, facts_.stock,
+                         [this](analysis::StockId id) -> const StockMoves& { return moves_of(id); });
+  StockMoves moves;
+  const Concentrations now = concentrations(as_written.per_gram);
+  auto made = [&](const UncertainInput& input, bool up) -> std::optional<Composition> {
+    const Outcome& outcome = simulator.run(inputs.moved(input, up));
+    if (outcome.liquid.total() <= 0 || !outcome.unsolved.empty()) return std::nullopt;
+    return in_vessel(outcome.liquid);
+  };
+  for (const auto& input : inputs.all()) {
+    auto up = made(input, true), down = made(input, false);
+    if (!up || !down) continue;
+    if (is_felt(now, *up) || is_felt(now, *down)) moves.push_back({input.cause, input.width, *up, *down});
   }
-  auto share = [](double square, double value) { return value > 1e-9 ? std::sqrt(square) / value : 0; };
-  facts.strength_tolerance = share(strength, base.strength);
-  facts.sugar_tolerance = share(sugar, base.sugar_g_per_100_ml);
-  facts.acid_tolerance = share(acid, base.acid_g_per_100_ml);
+  return moves;
 }
 
-/// Readings of a hydrometer, refractometer or meter replace what was evaluated; both are kept.
+/// How much the strength, sugar and acid of a prep move with its causes, as shares of themselves.
+void Evaluator::set_prep_tolerances(StockFacts& facts, const StockMoves& moves) {
+  Concentrations base = concentrations(facts.composition.per_gram);
+  auto share = [&](double Concentrations::*figure) {
+    double square = 0;
+    for (const auto& move : moves) {
+      double rise = concentrations(move.up.per_gram).*figure - base.*figure;
+      double fall = concentrations(move.down.per_gram).*figure - base.*figure;
+      square += (rise * rise + fall * fall) / 2;
+    }
+    return base.*figure > 1e-9 ? std::sqrt(square) / base.*figure : 0;
+  };
+  facts.strength_tolerance = share(&Concentrations::strength);
+  facts.sugar_tolerance = share(&Concentrations::sugar_g_per_100_ml);
+  facts.acid_tolerance = share(&Concentrations::acid_g_per_100_ml);
+}
+
+/// What was made, with the readings of a hydrometer, refractometer or meter in place of what was worked out.
+DeclaredTerms Evaluator::measured_terms(const analysis::Stock& prep, const Composition& made) {
+  Concentrations computed = concentrations(made.per_gram);
+  DeclaredTerms terms;
+  double liquid = made.per_gram.liquid();
+  for (Component component : components) {
+    if (component == Component::water || component == Component::ethanol ||
+        component == Component::carbon_dioxide || component == Component::solids)
+      continue;
+    if (made.per_gram[component] > 0)
+      terms[component] = Declared::per_100_ml(
+          base::per_100_ml(made.per_gram[component] / liquid * computed.density_g_per_ml));
+  }
+  terms.strength = prep.strength ? prep.strength->number() : computed.strength;
+  if (prep.sugar)
+    terms[Component::sugar] = prep.sugar->kind == Kind::mass_fraction
+                                  ? Declared::by_mass(prep.sugar->number())
+                                  : Declared::per_100_ml(base::per_100_ml(prep.sugar->number()));
+  if (!prep.acids.empty()) {
+    // A titration gives citric equivalents: the acids that are there keep their proportions.
+    double reading = acid_reading(prep);
+    double per_100_ml =
+        is_by_mass(prep.acids.front().quantity) ? reading * computed.density_g_per_ml : reading;
+    double scale = computed.acid_g_per_100_ml > 0 ? per_100_ml / computed.acid_g_per_100_ml : 0;
+    for (Component acid : acids) terms[acid] *= scale;
+    if (scale == 0) terms[Component::citric] = Declared::per_100_ml(reading);
+  }
+  if (prep.density) terms.density_g_per_ml = prep.density->number();
+  return terms;
+}
+
+/// Readings replace what was evaluated; both are kept.
 void Evaluator::set_measured(const analysis::Stock& prep, StockFacts& facts) {
-  if (!prep.strength && !prep.sugar && prep.acids.empty() && !prep.density) return;
+  if (!is_measured(prep)) return;
   Concentrations computed = concentrations(facts.composition.per_gram);
   auto compare = [&](std::string_view what, const units::Quantity& written, double measured, double value,
                      double share, std::string_view unit) {
@@ -180,63 +265,72 @@ void Evaluator::set_measured(const analysis::Stock& prep, StockFacts& facts) {
          written.tolerance ? std::optional(written.relative_tolerance() * std::abs(measured)) : std::nullopt,
          unit});
   };
-  DeclaredTerms terms;
-  const Masses& per_gram = facts.composition.per_gram;
-  double liquid = per_gram.liquid();
-  for (Component component : components) {
-    if (component == Component::water || component == Component::ethanol ||
-        component == Component::carbon_dioxide || component == Component::solids)
-      continue;
-    if (per_gram[component] > 0)
-      terms[component] =
-          Declared::per_100_ml(base::per_100_ml(per_gram[component] / liquid * computed.density_g_per_ml));
-  }
-  terms.strength = computed.strength;
   if (prep.strength) {
     facts.computed_abv_percent = base::percent_of_share(computed.strength);
-    terms.strength = prep.strength->number();
     compare("strength", *prep.strength, base::percent_of_share(prep.strength->number()),
             base::percent_of_share(computed.strength), facts.strength_tolerance, "% abv");
-    facts.strength_tolerance = prep.strength->relative_tolerance();
   }
   if (prep.sugar) {
     facts.computed_sugar_g_per_100ml = computed.sugar_g_per_100_ml;
-    bool by_mass = prep.sugar->kind == Kind::mass_fraction;
-    terms[Component::sugar] = by_mass ? Declared::by_mass(prep.sugar->number())
-                                      : Declared::per_100_ml(base::per_100_ml(prep.sugar->number()));
+    bool by_mass = is_by_mass(*prep.sugar);
     compare("sugar", *prep.sugar, base::per_100_ml(prep.sugar->number()),
             by_mass ? computed.brix : computed.sugar_g_per_100_ml, facts.sugar_tolerance,
             by_mass ? "% w/w" : "% w/v");
-    facts.sugar_tolerance = prep.sugar->relative_tolerance();
   }
   if (!prep.acids.empty()) {
     facts.computed_acid_g_per_100ml = computed.acid_g_per_100_ml;
-    double measured = 0;
-    bool by_mass = prep.acids.front().quantity.kind == Kind::mass_fraction;
-    for (const auto& line : prep.acids) measured += base::per_100_ml(line.quantity.number());
-    // A titration gives citric equivalents: the acids that are there keep their proportions.
-    double scale = computed.acid_g_per_100_ml > 0
-                       ? measured * (by_mass ? computed.density_g_per_ml : 1) / computed.acid_g_per_100_ml
-                       : 0;
-    for (Component acid : acids) terms[acid] *= scale;
-    if (scale == 0) terms[Component::citric] = Declared::per_100_ml(measured);
-    compare("acid", prep.acids.front().quantity, measured,
+    bool by_mass = is_by_mass(prep.acids.front().quantity);
+    compare("acid", prep.acids.front().quantity, acid_reading(prep),
             by_mass ? computed.acid_g_per_100_ml / computed.density_g_per_ml : computed.acid_g_per_100_ml,
             facts.acid_tolerance, by_mass ? "% w/w" : "% w/v");
-    facts.acid_tolerance = prep.acids.front().quantity.relative_tolerance();
   }
   if (prep.density) {
     facts.computed_density = computed.density_g_per_ml;
-    terms.density_g_per_ml = prep.density->number();
     compare("density", *prep.density, prep.density->number(), computed.density_g_per_ml, 0, "g/ml");
   }
-  auto solved = solve_composition(terms);
+  auto solved = solve_composition(measured_terms(prep, facts.composition));
   if (auto* composition = std::get_if<Composition>(&solved)) {
     facts.composition = *composition;
   } else {
     facts.valid = false;
     report_impossible(prep, std::get<Impossible>(solved));
   }
+}
+
+/// What was read is no longer moved by what went in, and lies as far off as its own line says.
+void Evaluator::add_measured_moves(analysis::StockId prep_id, const Composition& made,
+                                   StockMoves& moves) const {
+  const auto& prep = specs_[prep_id];
+  if (!is_measured(prep)) return;
+  auto solved = [](const DeclaredTerms& terms, const Composition& otherwise) {
+    auto composition = solve_composition(terms);
+    const auto* found = std::get_if<Composition>(&composition);
+    return found ? *found : otherwise;
+  };
+  for (auto& move : moves) {
+    move.up = solved(measured_terms(prep, move.up), move.up);
+    move.down = solved(measured_terms(prep, move.down), move.down);
+  }
+  const DeclaredTerms terms = measured_terms(prep, made);
+  auto add = [&](Cause::Kind kind, double width, auto change) {
+    if (width <= 0) return;
+    DeclaredTerms up = terms, down = terms;
+    change(up, width);
+    change(down, -width);
+    moves.push_back({{kind, prep_id, {}}, width, solved(up, made), solved(down, made)});
+  };
+  if (prep.strength)
+    add(Cause::Kind::strength, prep.strength->tolerance.value_or(0), [](DeclaredTerms& moved, double width) {
+      moved.strength = std::clamp(*moved.strength + width, 0.0, 1.0);
+    });
+  if (prep.sugar)
+    add(Cause::Kind::sugar, prep.sugar->relative_tolerance(),
+        [](DeclaredTerms& moved, double width) { moved[Component::sugar] *= std::max(0.0, 1 + width); });
+  if (!prep.acids.empty())
+    add(Cause::Kind::acid, prep.acids.front().quantity.relative_tolerance(),
+        [](DeclaredTerms& moved, double width) {
+          for (Component acid : acids) moved[acid] *= std::max(0.0, 1 + width);
+        });
 }
 
 void Evaluator::set_yield(const analysis::Stock& prep, StockFacts& facts, const Outcome& outcome,

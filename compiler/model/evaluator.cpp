@@ -54,6 +54,7 @@ void Evaluator::about(const analysis::Head& head, Work work) {
 HouseFacts Evaluator::evaluate() {
   facts_.stock.resize(specs_.stock.size());
   rest_.resize(specs_.stock.size());
+  moves_.resize(specs_.stock.size());
   facts_.drinks.resize(specs_.drinks.size());
   for (std::size_t i = 0; i < specs_.stock.size(); ++i) {
     facts_.stock[i].stock = analysis::StockId::at(i);
@@ -101,6 +102,12 @@ Evaluator::Rest Evaluator::rest_of(const BuiltProgram& built, const Outcome& out
   }
   return {other > 0 ? sum.of_other * (1 / other) : MoreNutrients{},
           solids > 0 ? sum.of_solids * (1 / solids) : MoreNutrients{}};
+}
+
+const StockMoves& Evaluator::moves_of(analysis::StockId id) {
+  auto& moves = moves_[id.index()];
+  if (!moves) moves = moves_of_ingredient(id.index());
+  return *moves;
 }
 
 MoreNutrients Evaluator::nutrients_of(const Masses& masses, const Rest& rest) {

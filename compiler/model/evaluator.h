@@ -2,6 +2,7 @@
 #include "model/cost.h"
 #include "model/physics/energy.h"
 #include "model/program_builder.h"
+#include "model/uncertain_inputs.h"
 
 namespace gill::model {
 
@@ -16,6 +17,9 @@ class Evaluator {
   void evaluate_ingredient(std::size_t index);
   DeclaredTerms declared_terms(const analysis::Stock& stock) const;
   void report_impossible(const analysis::Stock& stock, const Impossible& impossible);
+  static std::optional<Composition> composition_of(const analysis::Stock& stock, const DeclaredTerms& terms,
+                                                   Impossible* why = nullptr);
+  StockMoves moves_of_ingredient(std::size_t index) const;
 
   // preps (evaluate_prep.cpp)
   std::vector<std::size_t> prep_order();
@@ -23,13 +27,18 @@ class Evaluator {
   void set_yield(const analysis::Stock& prep, StockFacts& facts, const Outcome& outcome,
                  const BuiltProgram& built);
   void set_measured(const analysis::Stock& prep, StockFacts& facts);
-  void set_prep_tolerances(StockFacts& facts, const BuiltProgram& built, Simulator& simulator);
+  StockMoves moves_of_prep(const analysis::Stock& prep, const BuiltProgram& built, Simulator& simulator,
+                           const Composition& as_written);
+  static DeclaredTerms measured_terms(const analysis::Stock& prep, const Composition& made);
+  void add_measured_moves(analysis::StockId prep_id, const Composition& made, StockMoves& moves) const;
+  static void set_prep_tolerances(StockFacts& facts, const StockMoves& moves);
   void set_keeping(const analysis::Stock& prep, StockFacts& facts);
   void set_figures(StockFacts& facts);
 
   // drinks (evaluate_drink.cpp)
   void evaluate_drink(std::size_t index);
-  void set_tolerances(DrinkFacts& facts, const BuiltProgram& built, Simulator& simulator);
+  void set_tolerances(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,
+                      Simulator& simulator);
   /// What feeds in a gram of the dissolved rest (`other`) and of the undissolved (`solids`).
   struct Rest {
     MoreNutrients of_other, of_solids;
@@ -45,6 +54,8 @@ class Evaluator {
   void set_colour(const analysis::Drink& drink, DrinkFacts& facts, const Outcome& outcome);
 
   // shared (evaluator.cpp)
+  /// What moves a stock; an ingredient's are worked out when something first asks.
+  const StockMoves& moves_of(analysis::StockId id);
   /// Findings made by `work` are about this declaration.
   template <typename Work>
   void about(const analysis::Head& head, Work work);
@@ -60,6 +71,7 @@ class Evaluator {
   HouseFacts facts_;
   /// By stock.
   std::vector<Rest> rest_;
+  std::vector<std::optional<StockMoves>> moves_;
   Measuring measuring_;
   ProgramBuilder builder_;
   std::optional<Prices> prices_;

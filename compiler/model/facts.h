@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "analysis/specs.h"
+#include "model/cause.h"
 #include "model/explain.h"
 #include "model/physics/components.h"
 #include "model/physics/composition.h"
@@ -28,7 +29,7 @@ struct Figures {
   std::optional<double> sugar_acid_ratio() const;
 };
 
-/// Half the width within which each figure lies: the root of the sum of squares of every input's effect.
+/// Half the width within which each figure lies: the root of the sum of squares of every cause's effect.
 struct Tolerance {
   double abv_percent = 0;
   double sugar_g_per_100ml = 0;
@@ -37,11 +38,10 @@ struct Tolerance {
   double sugar_acid_ratio = 0;
 };
 
-/// How much one uncertain input moves the results.
+/// How much one cause moves the results: the mean of both ways, with the sign of the way up.
 struct Influence {
-  /// In words: `the acidity of lemon juice`, `the amount of aromatic bitters`.
-  std::string input;
-  double relative_tolerance = 0;
+  Cause cause;
+  double width = 0;
   Tolerance effect;
 };
 
@@ -189,7 +189,9 @@ struct DrinkFacts {
   bool is_hot = false;
   // Everything below is for one serve.
   Figures mixed, served;
-  Tolerance tolerance;
+  /// Of all causes, and of what is written alone (labels, juices, loose units): a recipe is judged by the
+  /// second.
+  Tolerance tolerance, written_tolerance;
   std::vector<Influence> influences;
   /// After 5 and 10 minutes on the ice in the glass; empty without ice.
   std::vector<ServedLater> served_later;

@@ -273,6 +273,10 @@ double tolerance_of(const DrinkFigure& figure, const DrinkFacts& facts) {
   return figure.tolerance ? facts.tolerance.*figure.tolerance : 0;
 }
 
+double written_tolerance_of(const DrinkFigure& figure, const DrinkFacts& facts) {
+  return figure.tolerance ? facts.written_tolerance.*figure.tolerance : 0;
+}
+
 std::optional<double> tolerance_of(const StockFigure& figure, const StockFacts& facts) {
   auto value = figure.value(facts);
   if (!figure.relative_tolerance || !value) return std::nullopt;

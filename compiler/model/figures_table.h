@@ -73,6 +73,8 @@ std::span<const DrinkFigure> drink_figures();
 std::optional<double> value_of(const DrinkFigure& figure, const DrinkFacts& facts);
 /// Its tolerance; 0 where none is evaluated.
 double tolerance_of(const DrinkFigure& figure, const DrinkFacts& facts);
+/// What of it comes of what is written, and not of hands: by this a recipe is judged.
+double written_tolerance_of(const DrinkFigure& figure, const DrinkFacts& facts);
 const DrinkFigure& figure_of(TuneProperty property);
 /// All that can be tuned, in the order of the enumeration.
 std::span<const TuneProperty> tune_properties();

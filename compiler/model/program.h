@@ -21,6 +21,9 @@ struct Slot {
   double foam_rise_dry_last = 0;
   units::Grams full_foam{15};
   bool holds_fat = false;
+  /// A whole fruit that gives its juice: whose juice, and how much of a gram of the fruit that is.
+  analysis::StockId juice;
+  double juice_share = 0;
   /// Its fat stays in it and is strained off with it: olives, nuts, beans, neither ground nor melted.
   bool keeps_fat = false;
 };
@@ -174,14 +177,16 @@ struct Program {
   bool valid = true;
 };
 
-/// Moves one input of a program: an amount by a factor, or the acid, sugar or strength of a slot.
+/// Moves inputs of a program.
 struct Perturbation {
-  enum class Kind : std::uint8_t { none, amount, slot } kind = Kind::none;
-  std::size_t operation = 0;
-  double factor = 1;
-  std::size_t slot = 0;
-  Masses per_gram;
-  units::Density density{1};
+  /// By operation: what its amount, or the target of what is solved, is multiplied by; all by 1 where empty.
+  std::vector<double> amounts;
+  /// By slot: what it is made of in place of its own; nothing moves a slot without one, nor any where empty.
+  std::vector<const Composition*> slots;
+  /// What the melt of every chilling is multiplied by.
+  double melt = 1;
+  /// Added to the temperature of the room, with all that stands in it, and of the ice, K.
+  double room_k = 0, ice_k = 0;
 };
 
 /// What came out of a run.
@@ -266,6 +271,9 @@ class Simulator {
   void serve();
   void record(const Reckoning& reckoning);
   double moved_by(std::size_t operation) const;
+  /// The room and what stands in it may be moved.
+  units::Celsius at_room(units::Celsius temperature) const;
+  IceBath bath(double ice_g, units::Celsius ice_temperature) const;
   Vessel& current() { return in_glass_ ? glass_ : mixing_; }
   const Masses& per_gram(std::size_t slot) const;
   units::Density density(std::size_t slot) const;

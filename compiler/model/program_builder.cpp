@@ -11,7 +11,6 @@
 #include "model/physics/foam.h"
 #include "model/physics/usual_times.h"
 #include "model/serving_ice.h"
-#include "model/uncertain_inputs.h"
 
 namespace gill::model {
 
@@ -125,7 +124,6 @@ void ProgramBuilder::lower(Lowering& job) {
     else
       step(job, line.index);
   }
-  job.result.uncertain = uncertain_inputs(job.program(), job.recipe, measuring_, stock_, specs_, units_);
 }
 
 void ProgramBuilder::add_operation(Lowering& job, Operation operation, std::size_t entry) {
@@ -147,19 +145,20 @@ Celsius ProgramBuilder::temperature_of(const Amount& amount) const {
 }
 
 /// A gram of a whole fruit that is muddled in a drink: it gives the juice that its `gives` line says it gives
-/// squeezed, and flesh and skin keep the rest. Common practice, no source. Nothing for what has no such line.
-std::optional<Masses> ProgramBuilder::squeezed_fruit(const analysis::Stock& fruit) const {
+/// squeezed, and flesh and skin keep the rest. Common practice, no source. What has no such line stays as it
+/// is.
+void ProgramBuilder::squeeze(Slot& slot, const analysis::Stock& fruit) const {
   const analysis::Gives* gives = juice_of(fruit);
   auto whole = fruit.each.find(units::UnitId{});
-  if (!gives || whole == fruit.each.end()) return std::nullopt;
+  if (!gives || whole == fruit.each.end()) return;
   auto fruit_g = whole->second.mass();
   auto juice_g = measuring_.grams_silently(gives->what, gives->quantity);
   const Masses& juice = stock_[gives->what.stock.index()].composition.per_gram;
-  if (!fruit_g || *fruit_g <= Grams(0) || !juice_g || juice.total() <= 0) return std::nullopt;
-  double share = std::min(1.0, *juice_g / *fruit_g);
-  Masses result = juice * share;
-  result[Component::solids] += 1 - share * juice.total();
-  return result;
+  if (!fruit_g || *fruit_g <= Grams(0) || !juice_g || juice.total() <= 0) return;
+  slot.juice = gives->what.stock;
+  slot.juice_share = std::min(1.0, *juice_g / *fruit_g);
+  slot.per_gram = juice * slot.juice_share;
+  slot.per_gram[Component::solids] += 1 - slot.juice_share * juice.total();
 }
 
 std::size_t ProgramBuilder::slot_of(Lowering& job, analysis::StockId id) {
@@ -176,8 +175,8 @@ std::size_t ProgramBuilder::slot_of(Lowering& job, analysis::StockId id) {
   // Whole fruit, herbs and nuts in a drink give nothing until they are muddled or blended.
   if (!slot.is_liquid && analysis::is_plant(stock.kind) && !job.frees_juice)
     slot.per_gram = all_solid(slot.per_gram);
-  else if (auto squeezed = job.drink && !job.blends ? squeezed_fruit(stock) : std::nullopt)
-    slot.per_gram = *squeezed;
+  else if (job.drink && !job.blends)
+    squeeze(slot, stock);
   slot.holds_fat = facts.holds_fat;
   slot.keeps_fat = job.prep && !job.frees_fat && !slot.is_liquid &&
                    (analysis::is_plant(stock.kind) || stock.kind == StockKind::tea_coffee);

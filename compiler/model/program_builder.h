@@ -7,18 +7,12 @@
 
 namespace gill::model {
 
-/// A recipe made ready, with one entry for every thing in it and the inputs that are uncertain.
+/// A recipe made ready, with one entry for every thing in it.
 struct BuiltProgram {
   Program program;
   std::vector<Entry> entries;
   /// Entry of each operation that adds something; the entries' count where it adds nothing.
   std::vector<std::size_t> entry_of;
-  struct Uncertain {
-    Perturbation moved;
-    std::string input;
-    double relative_tolerance;
-  };
-  std::vector<Uncertain> uncertain;
 };
 
 struct Lowering;
@@ -45,7 +39,7 @@ class ProgramBuilder {
   void garnish(Lowering& job, const analysis::Step& step, std::size_t index, Role role);
   void add_operation(Lowering& job, Operation operation, std::size_t entry);
   std::size_t slot_of(Lowering& job, analysis::StockId stock);
-  std::optional<Masses> squeezed_fruit(const analysis::Stock& fruit) const;
+  void squeeze(Slot& slot, const analysis::Stock& fruit) const;
   std::size_t add_entry(Lowering& job, const analysis::Use& use, Role role, std::size_t index,
                         std::string as_written);
   units::Millilitres poured(const analysis::Use& use, const units::Quantity& quantity) const;

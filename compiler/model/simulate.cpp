@@ -94,6 +94,8 @@ double target_of(const operation::Until& until) {
       until.target);
 }
 
+const Perturbation unmoved;
+
 /// What a vessel comes to, on the scale on which a size is stated.
 double size_of(const Masses& masses, const Millilitres&) { return volume_ml(masses); }
 double size_of(const Masses& masses, const Grams&) { return masses.total(); }
@@ -101,17 +103,29 @@ double size_of(const Masses& masses, const Grams&) { return masses.total(); }
 }  // namespace
 
 const Masses& Simulator::per_gram(std::size_t slot) const {
-  if (moved_->kind == Perturbation::Kind::slot && moved_->slot == slot) return moved_->per_gram;
+  if (!moved_->slots.empty() && moved_->slots[slot]) return moved_->slots[slot]->per_gram;
   return program_.slots[slot].per_gram;
 }
 
 units::Density Simulator::density(std::size_t slot) const {
-  if (moved_->kind == Perturbation::Kind::slot && moved_->slot == slot) return moved_->density;
+  if (!moved_->slots.empty() && moved_->slots[slot])
+    return units::Density(moved_->slots[slot]->density_g_per_ml);
   return program_.slots[slot].density;
 }
 
 double Simulator::moved_by(std::size_t operation) const {
-  return moved_->kind == Perturbation::Kind::amount && moved_->operation == operation ? moved_->factor : 1;
+  return moved_->amounts.empty() ? 1 : moved_->amounts[operation];
+}
+
+Celsius Simulator::at_room(Celsius temperature) const {
+  return temperature == program_.room ? Celsius(temperature.value + moved_->room_k) : temperature;
+}
+
+IceBath Simulator::bath(double ice_g, Celsius ice_temperature) const {
+  IceBath bath;
+  bath.ice_g = ice_g;
+  bath.ice_c = std::min(0.0, ice_temperature.value + moved_->ice_k);
+  return bath;
 }
 
 void Simulator::record(const Reckoning& reckoning) {
@@ -121,7 +135,7 @@ void Simulator::record(const Reckoning& reckoning) {
 const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>* trace) {
   moved_ = &moved;
   mixing_ = glass_ = Vessel{};
-  mixing_.temperature_c = glass_.temperature_c = program_.room.value;
+  mixing_.temperature_c = glass_.temperature_c = at_room(program_.room).value;
   in_glass_ = chilled_on_serving_ice_ = false;
   outcome_.mixed = outcome_.liquid = Masses{};
   outcome_.melt_g = outcome_.foam_ml = outcome_.ice_g = outcome_.held_back_g = 0;
@@ -162,6 +176,7 @@ const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>*
   outcome_.ice_g = last.ice_g;
   outcome_.foam_ml = last.foam_rise * volume_ml(last.masses);
   outcome_.reached_glass = in_glass_;
+  moved_ = &unmoved;
   return outcome_;
 }
 
@@ -181,6 +196,7 @@ void Simulator::act(std::size_t i, const operation::Add& add) {
 void Simulator::pour(Vessel& vessel, std::size_t operation, std::size_t slot, Grams amount,
                      Celsius temperature) {
   Masses added = per_gram(slot) * amount.value;
+  temperature = at_room(temperature);
   double capacity = liquid_heat_capacity_j_per_k(added, temperature.value);
   double before = vessel.heat_capacity;
   vessel.masses += added;
@@ -242,9 +258,10 @@ void Simulator::act(std::size_t i, const operation::Top& top) {
   const Masses base = current().masses;
   const Masses& more = per_gram(top.slot);
   auto total = [&](double grams) { return volume_ml(base + more * grams); };
-  Millilitres room = top.target - Millilitres(total(0));
+  Millilitres target = top.target * moved_by(i);
+  Millilitres room = target - Millilitres(total(0));
   if (room <= Millilitres(0)) return;
-  auto grams = solve_rising(total, top.target.value, (room * density(top.slot)).value);
+  auto grams = solve_rising(total, target.value, (room * density(top.slot)).value);
   if (grams) pour(current(), i, top.slot, Grams(*grams), top.temperature);
 }
 
@@ -252,28 +269,27 @@ void Simulator::act(std::size_t, const operation::Chill& chilling) {
   Vessel& vessel = current();
   double volume = volume_ml(vessel.masses);
   if (volume <= 0) return;
-  IceBath bath;
+  double ice_g = vessel.ice_g;
   if (const auto* amount = std::get_if<Grams>(&chilling.ice))
-    bath.ice_g = amount->value;
+    ice_g = amount->value;
   else if (const auto* share = std::get_if<operation::IcePer100Ml>(&chilling.ice))
-    bath.ice_g = share->amount.value * volume / 100;
-  else
-    bath.ice_g = vessel.ice_g;
-  bath.ice_c = chilling.ice_temperature.value;
+    ice_g = share->amount.value * volume / 100;
+  IceBath ice = bath(ice_g, chilling.ice_temperature);
   // Ice that went into the glass is what the drink is served on.
   chilled_on_serving_ice_ = chilled_on_serving_ice_ || in_glass_;
   double before = reckonings_ ? strength(vessel.masses) : 0;
-  Chilled chilled = chill(chilling.method, vessel.masses, vessel.temperature_c, bath, chilling.melt_rate,
-                          chilling.time, program_.room.value);
-  double water = chilling.water_is_in ? 0 : chilled.water_added_g;
+  Chilled chilled = chill(chilling.method, vessel.masses, vessel.temperature_c, ice, chilling.melt_rate,
+                          chilling.time, at_room(program_.room).value);
+  double water = chilling.water_is_in ? 0 : chilled.water_added_g * moved_->melt;
   // Blended ice is drunk: all of it counts. Whipped ice is a few pebbles that melt wholly where the drink has
   // the heat for it; what is left of more of it stays ice, to be strained off or tipped along.
   bool blended = chilling.method == ChillMethod::blend;
-  if (blended) water = bath.ice_g;
+  if (blended) water = ice.ice_g;
   vessel.masses[Component::water] += water;
   vessel.temperature_c = chilled.end_c;
   vessel.heat_capacity = liquid_heat_capacity_j_per_k(vessel.masses, vessel.temperature_c);
-  vessel.ice_g = blended ? 0 : chilled.ice_left_g;
+  double more_melt = chilling.water_is_in ? 0 : water - chilled.water_added_g;
+  vessel.ice_g = blended ? 0 : std::max(0.0, chilled.ice_left_g - more_melt);
   outcome_.melt_g += water;
   bool closed = chilling.method == ChillMethod::shake || chilling.method == ChillMethod::whip || blended;
   if (closed) {
@@ -498,25 +514,22 @@ void Simulator::serve() {
     return;
   }
   if (chilled_on_serving_ice_ || glass_.ice_g <= 0 || volume_ml(glass_.masses) <= 0) return;
-  IceBath bath;
-  bath.ice_g = glass_.ice_g;
-  bath.ice_c = program_.served_ice_temperature.value;
-  Chilled chilled = chill(ChillMethod::build, glass_.masses, glass_.temperature_c, bath,
-                          program_.served_melt_rate, usual_time(ChillMethod::build), program_.room.value);
-  glass_.masses[Component::water] += chilled.water_added_g;
+  Chilled chilled = chill(ChillMethod::build, glass_.masses, glass_.temperature_c,
+                          bath(glass_.ice_g, program_.served_ice_temperature), program_.served_melt_rate,
+                          usual_time(ChillMethod::build), at_room(program_.room).value);
+  double water = chilled.water_added_g * moved_->melt;
+  glass_.masses[Component::water] += water;
   glass_.temperature_c = chilled.end_c;
-  glass_.ice_g = chilled.ice_left_g;
-  outcome_.melt_g += chilled.water_added_g;
+  glass_.ice_g = std::max(0.0, chilled.ice_left_g + chilled.water_added_g - water);
+  outcome_.melt_g += water;
 }
 
 Simulator::Later Simulator::stood_for(double seconds) const {
   const Vessel& vessel = in_glass_ ? glass_ : mixing_;
   Later later{vessel.masses, vessel.temperature_c, vessel.ice_g};
   if (vessel.ice_g <= 0 || volume_ml(vessel.masses) <= 0) return later;
-  IceBath bath;
-  bath.ice_g = vessel.ice_g;
-  bath.ice_c = program_.served_ice_temperature.value;
-  Chilled chilled = chill(ChillMethod::build, vessel.masses, vessel.temperature_c, bath,
+  Chilled chilled = chill(ChillMethod::build, vessel.masses, vessel.temperature_c,
+                          bath(vessel.ice_g, program_.served_ice_temperature),
                           program_.served_melt_rate / stirred_over_still, seconds, program_.room.value);
   later.liquid[Component::water] += chilled.water_added_g;
   later.temperature_c = chilled.end_c;

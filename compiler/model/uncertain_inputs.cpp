@@ -1,7 +1,5 @@
 #include "model/uncertain_inputs.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 namespace gill::model {
@@ -12,98 +10,122 @@ using units::Kind;
 
 namespace {
 
-/// Moves some components by a share of themselves; water gives way, so that a gram stays a gram.
-Masses moved(const Masses& per_gram, std::initializer_list<Component> which, double share) {
-  Masses result = per_gram;
-  double added = 0;
-  for (Component component : which) {
-    double more = per_gram[component] * share;
-    result[component] += more;
-    added += more;
-  }
-  result[Component::water] = std::max(0.0, result[Component::water] - added);
-  return result;
+/// A pour's doubt as a share of it: small pours are the less exact.
+double jigger_share_of(const analysis::Use& use, units::Grams amount, const Measuring& measuring) {
+  auto volume = measuring.millilitres(use.stock, amount);
+  if (!volume || volume->value <= 0) return jigger_share;
+  return std::max(jigger_share, jigger_min_ml / volume->value);
 }
 
-/// Collects them, amounts first.
-class UncertainInputs {
- public:
-  UncertainInputs(const Program& program, const analysis::Recipe& recipe, const Measuring& measuring)
-      : program_(program), recipe_(recipe), measuring_(measuring) {}
+/// True where a jigger measures it.
+bool is_jiggered(const analysis::Use& use, const units::Quantity& quantity, const Measuring& measuring) {
+  return (quantity.kind == Kind::volume || quantity.kind == Kind::part) && measuring.is_liquid(use.stock);
+}
 
-  std::vector<BuiltProgram::Uncertain> take() { return std::move(inputs_); }
-
-  void add_amounts(const analysis::Specs& specs, const units::UnitTable& units) {
-    for (std::size_t i = 0; i < program_.operations.size(); ++i) {
-      const Operation& operation = program_.operations[i];
-      bool is_given = operation.as<operation::Add>() != nullptr;
-      double tolerance = 0;
-      const analysis::Use* use = nullptr;
-      if (operation.is_amount) {
-        const Amount& amount = recipe_.amounts[operation.index];
-        use = &amount.use();
-        tolerance =
-            amount.quantity.kind == Kind::part ? 0 : measuring_.relative_tolerance(*use, amount.quantity);
-        if (!is_given && !amount.quantity.tolerance) tolerance = 0;
-      } else if (is_given) {
-        const Step& step = recipe_.steps[operation.index];
-        use = &*step.use;
-        if (step.amount) tolerance = measuring_.relative_tolerance(*use, *step.amount);
-      }
-      if (!use || tolerance <= 0) continue;
-      Perturbation moved_input;
-      moved_input.kind = Perturbation::Kind::amount;
-      moved_input.operation = i;
-      moved_input.factor = 1 + tolerance;
-      inputs_.push_back(
-          {moved_input, fmt::format("the amount of {}", analysis::name_of(*use, specs, units)), tolerance});
-    }
-  }
-
-  void add_slots(const std::vector<StockFacts>& stock, const analysis::Specs& specs) {
-    for (std::size_t s = 0; s < program_.slots.size(); ++s) {
-      const Slot& slot = program_.slots[s];
-      const auto& facts = stock[slot.stock.index()];
-      const std::string& name = specs[slot.stock].head.name;
-      auto add = [&](double tolerance, const Masses& per_gram, std::string_view what) {
-        if (tolerance <= 0 || per_gram == slot.per_gram) return;
-        Perturbation moved_input;
-        moved_input.kind = Perturbation::Kind::slot;
-        moved_input.slot = s;
-        moved_input.per_gram = per_gram;
-        moved_input.density = slot.density;
-        inputs_.push_back({moved_input, fmt::format("the {} of {}", what, name), tolerance});
-      };
-      add(facts.acid_tolerance,
-          moved(slot.per_gram,
-                {Component::citric, Component::malic, Component::tartaric, Component::lactic,
-                 Component::acetic, Component::phosphoric, Component::ascorbic},
-                facts.acid_tolerance),
-          "acidity");
-      add(facts.sugar_tolerance, moved(slot.per_gram, {Component::sugar}, facts.sugar_tolerance), "sugar");
-      add(facts.strength_tolerance, moved(slot.per_gram, {Component::ethanol}, facts.strength_tolerance),
-          "strength");
-    }
-  }
-
- private:
-  const Program& program_;
-  const analysis::Recipe& recipe_;
-  const Measuring& measuring_;
-  std::vector<BuiltProgram::Uncertain> inputs_;
-};
+bool chills(const Operation& operation) {
+  const auto* chill = operation.as<operation::Chill>();
+  return chill && chill->method != ChillMethod::blend && !chill->water_is_in;
+}
 
 }  // namespace
 
-std::vector<BuiltProgram::Uncertain> uncertain_inputs(const Program& program, const analysis::Recipe& recipe,
-                                                      const Measuring& measuring,
-                                                      const std::vector<StockFacts>& stock,
-                                                      const analysis::Specs& specs,
-                                                      const units::UnitTable& units) {
-  UncertainInputs inputs(program, recipe, measuring);
-  inputs.add_amounts(specs, units);
-  inputs.add_slots(stock, specs);
-  return inputs.take();
+UncertainInputs::UncertainInputs(const BuiltProgram& built, const analysis::Recipe& recipe,
+                                 const analysis::Head& head, const Measuring& measuring,
+                                 const std::vector<StockFacts>& stock, const MovesOf& moves_of)
+    : program_(built.program) {
+  add_amounts(recipe, head, measuring);
+  add_slots(stock, moves_of);
+  if (!program_.is_prep) add_service();
+}
+
+UncertainInput& UncertainInputs::input_of(const Cause& cause, double width) {
+  for (auto& input : inputs_)
+    if (input.cause == cause) return input;
+  return inputs_.emplace_back(UncertainInput{cause, width, {}, {}});
+}
+
+void UncertainInputs::add_amounts(const analysis::Recipe& recipe, const analysis::Head& head,
+                                  const Measuring& measuring) {
+  for (std::size_t i = 0; i < program_.operations.size(); ++i) {
+    const Operation& operation = program_.operations[i];
+    const auto* add = operation.as<operation::Add>();
+    if (operation.as<operation::Top>() && !program_.is_prep) {
+      input_of({Cause::Kind::top, {}, {}}, top_share).amounts.push_back({i, top_share});
+      continue;
+    }
+    const analysis::Use* use = nullptr;
+    const units::Quantity* quantity = nullptr;
+    if (operation.is_amount) {
+      const Amount& amount = recipe.amounts[operation.index];
+      use = &amount.use();
+      quantity = &amount.quantity;
+      // A target is met as exactly as its own line says.
+      if (!add && !quantity->tolerance) continue;
+    } else if (add) {
+      const Step& step = recipe.steps[operation.index];
+      use = &*step.use;
+      if (step.amount) quantity = &*step.amount;
+    }
+    if (!use || !quantity) continue;
+    double share = quantity->kind == Kind::part ? 0 : measuring.relative_tolerance(*use, *quantity);
+    if (share > 0) {
+      input_of({Cause::Kind::amount, use->stock, head.declaration_id}, share).amounts.push_back({i, share});
+    } else if (!program_.is_prep && add && is_jiggered(*use, *quantity, measuring)) {
+      input_of({Cause::Kind::jigger, {}, {}}, jigger_share)
+          .amounts.push_back({i, jigger_share_of(*use, add->amount, measuring)});
+    }
+  }
+}
+
+void UncertainInputs::add_slots(const std::vector<StockFacts>& stock, const MovesOf& moves_of) {
+  for (std::size_t i = 0; i < program_.slots.size(); ++i) {
+    const Slot& slot = program_.slots[i];
+    if (slot.juice.valid()) add_juice(i, stock, moves_of);
+    // What gives nothing of what it holds moves nothing.
+    if (!(slot.per_gram == stock[slot.stock.index()].composition.per_gram)) continue;
+    for (const auto& move : moves_of(slot.stock))
+      input_of(move.cause, move.width).slots.push_back({i, &move.up, &move.down});
+  }
+}
+
+/// A whole fruit gives its juice, as sharp and sweet as the juice is that day.
+void UncertainInputs::add_juice(std::size_t index, const std::vector<StockFacts>& stock,
+                                const MovesOf& moves_of) {
+  const Slot& slot = program_.slots[index];
+  const Masses& juice = stock[slot.juice.index()].composition.per_gram;
+  auto fruit = [&](const Composition& moved) {
+    Composition made;
+    made.per_gram = slot.per_gram + (moved.per_gram - juice) * slot.juice_share;
+    made.density_g_per_ml = slot.density.value;
+    return &fruit_.emplace_back(made);
+  };
+  for (const auto& move : moves_of(slot.juice))
+    input_of(move.cause, move.width).slots.push_back({index, fruit(move.up), fruit(move.down)});
+}
+
+/// What the bar does to every drink.
+void UncertainInputs::add_service() {
+  bool is_chilled = std::any_of(program_.operations.begin(), program_.operations.end(), chills);
+  if (!is_chilled && program_.served_ice <= units::Grams(0)) return;
+  inputs_.push_back({{Cause::Kind::melt, {}, {}}, melt_share, {}, {}});
+  inputs_.push_back({{Cause::Kind::room, {}, {}}, room_width_k, {}, {}});
+  inputs_.push_back({{Cause::Kind::ice, {}, {}}, ice_width_k, {}, {}});
+}
+
+const Perturbation& UncertainInputs::moved(const UncertainInput& input, bool up) {
+  double sign = up ? 1 : -1;
+  moved_.amounts.clear();
+  moved_.slots.clear();
+  moved_.melt = 1;
+  moved_.room_k = moved_.ice_k = 0;
+  if (!input.amounts.empty()) moved_.amounts.assign(program_.operations.size(), 1.0);
+  for (const auto& amount : input.amounts) moved_.amounts[amount.operation] = 1 + sign * amount.share;
+  if (!input.slots.empty()) moved_.slots.assign(program_.slots.size(), nullptr);
+  for (const auto& slot : input.slots) moved_.slots[slot.slot] = up ? slot.up : slot.down;
+  if (input.cause.kind == Cause::Kind::melt) moved_.melt = 1 + sign * input.width;
+  if (input.cause.kind == Cause::Kind::room) moved_.room_k = sign * input.width;
+  if (input.cause.kind == Cause::Kind::ice) moved_.ice_k = sign * input.width;
+  return moved_;
 }
 
 }  // namespace gill::model

@@ -1,15 +1,56 @@
 #pragma once
+#include <functional>
+#include <list>
+#include <vector>
+
+#include "model/cause.h"
 #include "model/measuring.h"
 #include "model/program_builder.h"
 
 namespace gill::model {
 
-/// The inputs of a program that are uncertain, each with the move that shows its effect: amounts by their own
-/// ± or their unit's, ingredients by their strength, sugar and acid.
-std::vector<BuiltProgram::Uncertain> uncertain_inputs(const Program& program, const analysis::Recipe& recipe,
-                                                      const Measuring& measuring,
-                                                      const std::vector<StockFacts>& stock,
-                                                      const analysis::Specs& specs,
-                                                      const units::UnitTable& units);
+/// One cause of a program's doubt, with all that it moves there.
+struct UncertainInput {
+  Cause cause;
+  double width = 0;
+  struct Slot {
+    std::size_t slot;
+    const Composition *up, *down;
+  };
+  std::vector<Slot> slots;
+  struct Amount {
+    std::size_t operation;
+    double share;
+  };
+  std::vector<Amount> amounts;
+};
+
+/// What the program's figures are unsure of: amounts by their own ± or their unit's, what its stocks are made
+/// of by their moves; and of a drink what nobody writes, its pours, its melt, and the warmth of room and ice.
+class UncertainInputs {
+ public:
+  using MovesOf = std::function<const StockMoves&(analysis::StockId)>;
+  UncertainInputs(const BuiltProgram& built, const analysis::Recipe& recipe, const analysis::Head& head,
+                  const Measuring& measuring, const std::vector<StockFacts>& stock, const MovesOf& moves_of);
+
+  const std::vector<UncertainInput>& all() const { return inputs_; }
+
+  /// The program's perturbation with one of them moved by its width, up or down; it lives until the next
+  /// call.
+  const Perturbation& moved(const UncertainInput& input, bool up);
+
+ private:
+  UncertainInput& input_of(const Cause& cause, double width);
+  void add_amounts(const analysis::Recipe& recipe, const analysis::Head& head, const Measuring& measuring);
+  void add_slots(const std::vector<StockFacts>& stock, const MovesOf& moves_of);
+  void add_juice(std::size_t slot, const std::vector<StockFacts>& stock, const MovesOf& moves_of);
+  void add_service();
+
+  const Program& program_;
+  std::vector<UncertainInput> inputs_;
+  /// What whole fruit is made of with its juice moved; a list, so that its parts stay where they are.
+  std::list<Composition> fruit_;
+  Perturbation moved_;
+};
 
 }  // namespace gill::model

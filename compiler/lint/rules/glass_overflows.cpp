@@ -19,7 +19,7 @@ constexpr double petty_share = 0.02;
 double lowest_level(const DrinkCase& drink) {
   const auto& in_glass = drink.facts.in_glass;
   double spare_ice = drink.facts.served_on.is_measured ? 0 : (1 - min_scoop_share) * in_glass.ice_below_ml;
-  return in_glass.level_ml - spare_ice - drink.facts.tolerance.volume_ml;
+  return in_glass.level_ml - spare_ice - drink.facts.written_tolerance.volume_ml;
 }
 
 }  // namespace

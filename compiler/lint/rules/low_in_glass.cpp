@@ -20,7 +20,7 @@ void low_in_glass(const DrinkCase& drink, Reporter& report) {
   const auto& glass = drink.house.specs[glass_id];
   if (!glass.line || !std::isfinite(glass.line->low)) return;
   double level = drink.facts.in_glass.level_ml, line = glass.line->low;
-  if (level <= 0 || level + drink.facts.tolerance.volume_ml >= line * (1 - line_error)) return;
+  if (level <= 0 || level + drink.facts.written_tolerance.volume_ml >= line * (1 - line_error)) return;
   report.add(drink.drink.glass_span.file_id.valid() ? drink.drink.glass_span : drink.name_span(),
              fmt::format("the drink comes to {:.0f} ml, and the {}'s line begins at {:g} ml", level,
                          glass.head.name, line),

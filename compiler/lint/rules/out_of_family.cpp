@@ -59,7 +59,7 @@ std::vector<Judgement> judgements(const DrinkCase& drink, const analysis::Family
     if (!range || !value) continue;
     result.push_back({property,
                       *value,
-                      model::tolerance_of(figure, drink.facts),
+                      model::written_tolerance_of(figure, drink.facts),
                       {range->low * figure.per_base_unit, range->high * figure.per_base_unit},
                       model::unit_behind(figure.row),
                       figure.low_words,

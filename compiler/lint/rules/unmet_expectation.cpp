@@ -22,6 +22,8 @@ struct Value {
   std::optional<double> value;
   double print_scale = 1;
   std::string unit;
+  /// Half the width within which labels, juices and loose units let it lie.
+  double tolerance = 0;
 };
 
 std::string range_text(const Expect& expect, const Value& value) {
@@ -38,9 +40,11 @@ void judge_range(const Expect& expect, const Value& value, Reporter& report) {
                "State what is missing, or delete the line.");
     return;
   }
-  // A plain number is met within its printed half digit: it is a value, not a wall.
+  // A plain number is met within its printed half digit: it is a value, not a wall. What the labels cannot
+  // promise is no fault of the recipe.
   double slack =
       expect.range.is_range ? 0 : expect.range.tolerance.value_or(std::abs(expect.range.low) * 0.005 + 1e-9);
+  slack = std::max(slack, value.tolerance);
   double number = *value.value;
   if (number >= expect.range.low - slack - 1e-12 && number <= expect.range.high + slack + 1e-12) return;
   report.add(expect.span,
@@ -155,14 +159,15 @@ std::optional<double> number_in(const std::optional<units::Money>& money, const 
 /// A figure against the line, in the line's own kind: a mass fraction needs the
 /// density.
 Value as_expected(const Expect& expect, const model::FigureRow& row, std::optional<double> figure,
-                  double per_base_unit, double density) {
-  Value value{figure, per_base_unit, unit_behind(row)};
+                  double tolerance, double per_base_unit, double density) {
+  Value value{figure, per_base_unit, unit_behind(row), tolerance / per_base_unit};
   if (value.value) *value.value /= per_base_unit;
   bool is_content = expect.property == Property::sugar || expect.property == Property::acid;
   if (is_content) value.unit = " % w/v";
   if (is_content && expect.range.kind == units::Kind::mass_fraction) {
     value.unit = " % w/w";
     value.value = value.value && density > 0 ? std::optional(*value.value / density) : std::nullopt;
+    if (density > 0) value.tolerance /= density;
   }
   // What a message of the compiler says is plain ASCII.
   if (expect.property == Property::temperature) value.unit = " C";
@@ -170,12 +175,14 @@ Value as_expected(const Expect& expect, const model::FigureRow& row, std::option
 }
 
 Value value_of(const Expect& expect, const model::DrinkFigure& figure, const model::DrinkFacts& facts) {
-  return as_expected(expect, figure.row, model::value_of(figure, facts), figure.per_base_unit,
+  return as_expected(expect, figure.row, model::value_of(figure, facts),
+                     model::written_tolerance_of(figure, facts), figure.per_base_unit,
                      facts.served.density_g_per_ml);
 }
 
 Value value_of(const Expect& expect, const model::StockFigure& figure, const model::StockFacts& facts) {
-  return as_expected(expect, figure.row, figure.value(facts), figure.per_base_unit, facts.density_g_per_ml);
+  return as_expected(expect, figure.row, figure.value(facts), model::tolerance_of(figure, facts).value_or(0),
+                     figure.per_base_unit, facts.density_g_per_ml);
 }
 
 }  // namespace

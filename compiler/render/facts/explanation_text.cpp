@@ -161,33 +161,48 @@ class ExplanationWriter {
     }
   }
 
+  /// One figure's doubt, and what makes it: of what is written, and of hands.
+  void doubt(std::string_view property, double model::Tolerance::*effect, std::string_view unit,
+             const model::DrinkFacts& facts) {
+    double total = facts.tolerance.*effect, written = facts.written_tolerance.*effect;
+    if (total <= 0) return;
+    double hands = std::sqrt(std::max(0.0, total * total - written * written));
+    out_ += fmt::format("  {} ± {:.2g} {}: {}; {}\n", property, total, unit,
+                        part("what is written", written, effect, false, facts),
+                        part("hands", hands, effect, true, facts));
+  }
+
+  /// `hands ± 0.85, most of it the dilution (± 15 %)`.
+  std::string part(std::string_view what, double width, double model::Tolerance::*effect, bool is_of_hands,
+                   const model::DrinkFacts& facts) const {
+    const model::Influence* largest = nullptr;
+    for (const auto& influence : facts.influences) {
+      if (model::is_of_hands(influence.cause.kind) != is_of_hands) continue;
+      if (!largest || std::abs(influence.effect.*effect) > std::abs(largest->effect.*effect))
+        largest = &influence;
+    }
+    std::string text = fmt::format("{} ± {:.2g}", what, width);
+    if (!largest || width <= 0) return text;
+    double share = std::pow(largest->effect.*effect / width, 2);
+    return text + fmt::format(", {} of it {} ({})",
+                              share > 0.9   ? "nearly all"
+                              : share > 0.5 ? "most"
+                                            : "the largest part",
+                              model::words_of(largest->cause, input_.specs),
+                              model::width_text(largest->cause, largest->width));
+  }
+
   void uncertainty(const model::DrinkFacts& facts) {
     if (facts.influences.empty()) return;
     heading("How sure that is");
-    struct Row {
-      std::string_view property;
-      double model::Tolerance::*effect;
-      double total;
-      std::string_view unit;
-    };
-    for (const Row& row :
-         {Row{"strength", &model::Tolerance::abv_percent, facts.tolerance.abv_percent, "% abv"},
-          Row{"sugar", &model::Tolerance::sugar_g_per_100ml, facts.tolerance.sugar_g_per_100ml, "g/100 ml"},
-          Row{"acid", &model::Tolerance::acid_g_per_100ml, facts.tolerance.acid_g_per_100ml, "g/100 ml"},
-          Row{"volume", &model::Tolerance::volume_ml, facts.tolerance.volume_ml, "ml"}}) {
-      if (row.total <= 0) continue;
-      const auto* maximum = &facts.influences.front();
-      for (const auto& influence : facts.influences)
-        if (std::abs(influence.effect.*row.effect) > std::abs(maximum->effect.*row.effect))
-          maximum = &influence;
-      double share = std::pow(maximum->effect.*row.effect / row.total, 2);
-      out_ += fmt::format("  {} ± {:.3g} {}: {} (± {:.0f} %) makes {} of it\n", row.property, row.total,
-                          row.unit, maximum->input, base::percent_of_share(maximum->relative_tolerance),
-                          share > 0.9   ? "nearly all"
-                          : share > 0.5 ? "most"
-                                        : "the largest part");
-    }
-    out_ += "  Each input is moved alone through the whole simulation; the effects add as squares.\n";
+    doubt("strength", &model::Tolerance::abv_percent, "% abv", facts);
+    doubt("sugar", &model::Tolerance::sugar_g_per_100ml, "g/100 ml", facts);
+    doubt("acid", &model::Tolerance::acid_g_per_100ml, "g/100 ml", facts);
+    doubt("volume", &model::Tolerance::volume_ml, "ml", facts);
+    out_ +=
+        "  Each cause is moved alone, up and down, through the whole simulation, and everything that it "
+        "reaches with it; the\n"
+        "  effects add as squares. Findings and `expect` reckon with what is written alone.\n";
   }
 
   void methods() {

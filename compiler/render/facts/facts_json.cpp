@@ -177,6 +177,7 @@ class FactsWriter {
     json["mixed"] = figures(facts.mixed, serves, valid, false);
     json["served"] = figures(facts.served, serves, valid, true);
     json["tolerance"] = tolerances(facts.tolerance, serves, valid);
+    json["written_tolerance"] = tolerances(facts.written_tolerance, serves, valid);
     for (const auto& figure : model::drink_figures())
       if (figure.of_drink)
         json[std::string(figure.row.key)] = scaled(figure.of_drink(facts), figure.grows ? serves : 1, valid);

@@ -301,11 +301,3 @@ TEST_CASE("the steps of a prep become what they do to it") {
   CHECK(std::get<units::Share>(first<operation::Reduce>(built).to).value == Approx(0.25));
   CHECK(count<operation::Clarify>(built) == 1);
 }
-
-TEST_CASE("only what states a tolerance is uncertain, and a part never is") {
-  auto built = lowered("  size 90 ml\n  30 ml ± 10 % water\n  20 ml water\n  1 part water\n  build\n");
-  REQUIRE(built.uncertain.size() == 1);
-  CHECK(built.uncertain[0].input == "the amount of water");
-  CHECK(built.uncertain[0].relative_tolerance == Approx(0.1));
-  CHECK(built.uncertain[0].moved.factor == Approx(1.1));
-}

@@ -100,7 +100,12 @@ TEST_CASE("a poured amount of something denser weighs more, a weighed one does n
     Recipe recipe;
     auto slot = recipe.slot(water, 1.0);
     recipe.act(operation::Add{.slot = slot, .amount = Grams(100), .temperature = {}, .is_weighed = weighed});
-    Perturbation denser{Perturbation::Kind::slot, 0, 1, slot, water, Density(1.25)};
+    Composition heavy;
+    heavy.per_gram = water;
+    heavy.density_g_per_ml = 1.25;
+    Perturbation denser;
+    denser.slots.resize(slot + 1);
+    denser.slots[slot] = &heavy;
     Simulator simulator(recipe.program);
     CHECK(simulator.run(denser).liquid.total() == (weighed ? 100 : 125));
   }
@@ -111,9 +116,7 @@ TEST_CASE("an amount moved by a factor moves only itself") {
   auto slot = recipe.slot(water);
   recipe.add(slot, 100).add(slot, 10);
   Perturbation more;
-  more.kind = Perturbation::Kind::amount;
-  more.operation = 1;
-  more.factor = 1.5;
+  more.amounts = {1, 1.5};
   Simulator simulator(recipe.program);
   CHECK(simulator.run(more).liquid.total() == 115);
 }
@@ -803,8 +806,7 @@ TEST_CASE("a run repeated gives the same, whatever was moved between") {
   Simulator simulator(recipe.program);
   auto once = simulator.run();
   Perturbation more;
-  more.kind = Perturbation::Kind::amount;
-  more.factor = 2;
+  more.amounts = {2, 1, 1};
   CHECK(simulator.run(more).liquid.total() > 1.5 * once.liquid.total());
   auto again = simulator.run();
   CHECK(again.liquid == once.liquid);
