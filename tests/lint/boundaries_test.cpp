@@ -248,7 +248,7 @@ TEST_CASE("more than anybody puts into one serve is told, of each kind from its 
        }) {
     INFO(kind << " " << form);
     bool solid = std::string_view(form) == "solid";
-    auto text = [&](double amount) {
+    auto text = [kind = kind, form = form, solid](double amount) {
       return fmt::format(
           "ingredient stuff\n  kind {}\n  form {}\n  allergen none\ndrink A\n  glass pint\n  9 ml aged rum\n"
           "  {} {} stuff\n  shake 9 s\n  strain\n",
