@@ -43,10 +43,6 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 13> number_w
                                                                                          {"an", "1"},
                                                                                          {"a", "1"}}};
 
-bool is_letter(char c) {
-  return std::isalpha(static_cast<unsigned char>(c)) || static_cast<unsigned char>(c) >= 0x80;
-}
-
 std::size_t skip_space(std::string_view text, std::size_t at) {
   while (at < text.size() && text[at] == ' ') ++at;
   return at;
