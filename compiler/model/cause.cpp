@@ -31,20 +31,29 @@ std::string words_of(const Cause& cause, const analysis::Specs& specs) {
   return {};
 }
 
+namespace {
+
+/// Two digits, and never an exponent.
+std::string two_digits(double number) {
+  return number < 10 ? fmt::format("{:.2g}", number) : fmt::format("{:.0f}", number);
+}
+
+}  // namespace
+
 std::string width_text(const Cause& cause, double width) {
   switch (cause.kind) {
     case Cause::Kind::strength:
-      return fmt::format("± {:.2g} % abv", base::percent_of_share(width));
+      return fmt::format("± {} % abv", two_digits(base::percent_of_share(width)));
     case Cause::Kind::room:
     case Cause::Kind::ice:
-      return fmt::format("± {:.2g} C", width);
+      return fmt::format("± {} C", two_digits(width));
     case Cause::Kind::sugar:
     case Cause::Kind::acid:
     case Cause::Kind::amount:
     case Cause::Kind::jigger:
     case Cause::Kind::top:
     case Cause::Kind::melt:
-      return fmt::format("± {:.2g} %", base::percent_of_share(width));
+      return fmt::format("± {} %", two_digits(base::percent_of_share(width)));
   }
   return {};
 }

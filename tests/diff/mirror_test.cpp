@@ -171,9 +171,9 @@ Json reduced(const Json& facts, const char* list) {
   Json all = Json::object();
   for (const auto& one : facts[list]) {
     Json kept = one;
-    for (auto* key :
-         {"file", "line", "mixed", "tolerance", "alcohol_units", "alternatives", "colour", "whole", "family",
-          "glass", "status", "served_later", "density_g_per_ml", "allergens_not_stated_by"})
+    for (auto* key : {"file", "line", "mixed", "tolerance", "written_tolerance", "alcohol_units",
+                      "alternatives", "colour", "whole", "family", "glass", "status", "served_later",
+                      "density_g_per_ml", "allergens_not_stated_by"})
       kept.erase(key);
     if (kept.contains("served")) kept["served"].erase("density_g_per_ml");
     for (auto* key : {"allergens", "allergens_may"}) std::sort(kept[key].begin(), kept[key].end());
