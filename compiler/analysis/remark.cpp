@@ -117,7 +117,7 @@ class RemarkReader {
   }
 
   const LineReader& reader_;
-  const LineView& line_;
+  const LineView line_;
   std::size_t first_, last_;
 };
 

@@ -245,7 +245,7 @@ class UnknownLine {
   }
 
   LineReader& reader_;
-  const syntax::LineView& line_;
+  const syntax::LineView line_;
   const std::vector<std::string_view>& words_;
   bool with_verbs_;
   bool in_prep_;

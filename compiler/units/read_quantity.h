@@ -42,7 +42,7 @@ class QuantityReader {
   void offer(std::size_t at, std::string message, const std::string& number, bool safe);
   bool read_money(std::size_t& at, Quantity& quantity);
 
-  const syntax::LineView& line_;
+  const syntax::LineView line_;
   const UnitTable& units_;
   diagnostics::DiagnosticSink& sink_;
   bool* mistaken_;

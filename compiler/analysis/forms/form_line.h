@@ -86,7 +86,7 @@ class FormLine {
   static Reading& with_rest(Reading& reading, const syntax::LineView& line, std::size_t first,
                             std::size_t last);
 
-  const syntax::LineView& line_;
+  const syntax::LineView line_;
   const Context& context_;
   bool in_prep_;
   const RecipeState& state_;

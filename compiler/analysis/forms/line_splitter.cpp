@@ -98,7 +98,7 @@ class LineSplitter {
     return FormMatcher(part, context_, in_prep_, state_).match().has_value();
   }
 
-  const LineView& line_;
+  const LineView line_;
   const Context& context_;
   bool in_prep_;
   const RecipeState& state_;
