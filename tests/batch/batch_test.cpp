@@ -131,6 +131,63 @@ TEST_CASE("egg, fizz, fresh juice, floats, rims and garnish are left out, each w
   CHECK_FALSE(why_left_out(batch_of(*house, "A", request), "lemon juice").empty());
 }
 
+TEST_CASE("what nobody weighs, what is optional and what the bottle's own line does not name are left out") {
+  auto house = compile(
+      "ingredient fizz tablet\n  kind additive\n  allergen none\n"
+      "drink A\n  60 ml aged rum\n  20 ml dry vermouth\n  2 fizz tablet\n  10 ml water, optional\n  stir 30 "
+      "s\n  strain\n"
+      "drink B\n  60 ml aged rum\n  20 ml dry vermouth\n  stir 30 s\n  strain\n  batched aged rum\n");
+  auto made = batch_of(*house, "A", serves(4));
+  CHECK(why_left_out(made, "fizz tablet") == "nobody knows what it weighs");
+  CHECK(why_left_out(made, "water") == "it is optional: add it when it is asked for");
+  CHECK(made.ingredients.size() == 2);
+  auto named = batch_of(*house, "B", serves(4));
+  CHECK(why_left_out(named, "dry vermouth") == "the drink's `batched` line does not name it");
+  CHECK(*of(named, "aged rum").volume_ml == Approx(240));
+}
+
+TEST_CASE("fresh juice is left out unless the batch is used up before it is past its best") {
+  auto house = compile("drink A\n  60 ml aged rum\n  20 ml lime juice\n  shake 12 s\n  strain\n");
+  auto keeps_h = 24 * test::stock(*house, "lime juice").keeps_days.value();
+  auto request = serves(4);
+  CHECK_THAT(why_left_out(batch_of(*house, "A", request), "lime juice"),
+             Catch::Contains("or say with `--within`"));
+  request.within_h = keeps_h;
+  CHECK(why_left_out(batch_of(*house, "A", request), "lime juice").empty());
+  request.within_h = keeps_h + 1;
+  CHECK_THAT(why_left_out(batch_of(*house, "A", request), "lime juice"),
+             Catch::Contains(fmt::format("within {:g} h: add it at service", keeps_h)));
+}
+
+TEST_CASE("a batch of many serves is told to hold back some of its bitters, from twenty on") {
+  // Common practice, no source.
+  auto house = compile("drink A\n  60 ml rye whiskey\n  2 dashes aromatic bitters\n  stir 30 s\n  strain\n");
+  auto told = [&](double n) {
+    auto made = batch_of(*house, "A", serves(n));
+    return std::any_of(made.notes.begin(), made.notes.end(), [](const std::string& note) {
+      return note.find("three quarters of the bitters") != note.npos;
+    });
+  };
+  CHECK(told(20));
+  CHECK_FALSE(told(19));
+}
+
+TEST_CASE("more than the kitchen makes at once is made in as many goes as it takes, by volume or by weight") {
+  auto goes = [](const char* most, double ml) {
+    auto house = compile(std::string("prep p\n  1 l water\n  makes 1 l\n  batch ..") + most +
+                         "\n  keeps 1 d chilled\n");
+    batch::BatchRequest request;
+    request.volume_ml = ml;
+    return batch_of(*house, "p", request).goes;
+  };
+  int one = goes("2 l", 2000);
+  CHECK(goes("2 l", 2001) == 2);
+  CHECK(goes("2 l", 4000) == 2);
+  CHECK(goes("2 l", 4001) == 3);
+  CHECK(goes("1 kg", 1000) == one);  // 998 g
+  CHECK(goes("1 kg", 1003) == 2);
+}
+
 TEST_CASE("nothing is lost between a batch, what is left out of it and the drink") {
   std::mt19937 random(31);
   const std::vector<std::string> liquids = {"rye whiskey",    "London dry gin", "aged rum",

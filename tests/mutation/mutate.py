@@ -5,17 +5,21 @@
     tests/mutation/mutate.py --rooms model --sample 15     of one room
     tests/mutation/mutate.py --again                       the survivors of the results once more
 
-Builds the test programs in build-by-source/ first, then works on a copy of them and of the sources in build-mutation/, so that the
-sources may be edited meanwhile (what tests read from tests/ is not copied: leave golden files and houses alone). A mutant costs
-the compiling of its one source and the linking of the test programs that hold its room: the mutated object stands before the
-archives, so the linker never looks for the one inside. The programs of TESTED_BY run in their order without the tests of LEFT_OUT,
-and the first failure ends it. What does not compile is no mutant. Results are kept after each one, so a run that was stopped goes on
-where it was. Not part of tests/run: a mutant takes seconds to a minute."""
+Builds the test programs in build/ first (another folder: --build), then works on a copy of them and of the sources in
+build-mutation/, so that the sources may be edited meanwhile (what tests read from tests/ is not copied: leave golden files and houses
+alone). Of a room that is mutated each source is compiled by itself once. A mutant then costs the compiling of its one source and the
+linking of the test programs that hold its room: the mutated object and the room's others stand before the archives, so the linker never
+looks for the ones inside. The programs of TESTED_BY run in their order without the tests of LEFT_OUT, those of LAST after all others, and
+the first failure ends it. What does not compile is no mutant. Results are kept after each one, so a run that was stopped goes on where it
+was. Not part of tests/run: a mutant takes seconds to a minute."""
 
 import argparse
+import concurrent.futures
 import difflib
+import hashlib
 import itertools
 import json
+import os
 import pathlib
 import random
 import re
@@ -25,17 +29,18 @@ import shutil
 import signal
 import subprocess
 import sys
+import tempfile
+import threading
 import time
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
-MADE = ROOT / "build-by-source"
 WORK = ROOT / "build-mutation"
 TREE, BUILD = WORK / "tree", WORK / "build"
 ROOMS = ["model", "units", "costing", "stock", "batch", "plan", "lint", "importer"]
 # The programs that hold a room to something, by their names below build-by-source/tests, in the order in which they are run.
 TESTED_BY = {
-    "model": ["physics", "model", "costing", "batch", "lint", "driver", "accuracy"],
-    "units": ["units", "golden", "model", "driver"],
+    "model": ["physics", "costing", "model", "driver", "batch", "accuracy", "lint"],
+    "units": ["units", "golden", "driver", "model"],
     "costing": ["costing", "stock", "plan"],
     "stock": ["stock"],
     "batch": ["batch"],
@@ -48,6 +53,12 @@ TESTED_BY = {
 LEFT_OUT = {
     "driver": ["*five thousand preps*", "*through any program of steps", "twenty thousand drinks*"],
     "lint": ["a page's first example*"],
+}
+# What takes as long as all the rest of its program runs last: most mutants are noticed before.
+LAST = {
+    "model": ["working a drink in its glass never melts less*", "longer never melts less*"],
+    "lint": ["fixtures show what each rule finds*"],
+    "plan": ["the plan of any house can be carried out", "half the sales never buy more", "the explosion conserves amounts", "*deep are planned and costed"],
 }
 PATIENCE = 10  # a program that works so many times as long as it did unchanged hangs (processor time: other work does not count)
 MEMORY = 4 << 30  # a program that wants more bytes than this is stopped
@@ -145,14 +156,20 @@ def copy_sources():
         shutil.copytree(ROOT / folder, TREE / folder)
 
 
-def build(jobs):
-    """Builds the test programs (with no jobs: takes them as they are) and copies the build folder."""
-    if not (MADE / "build.ninja").exists():
-        subprocess.run(["cmake", "--preset", "by-source"], cwd=ROOT, check=True)
+def build(made, jobs, names):
+    """Builds the test programs in `made` (with no jobs: takes them as they are) and copies them with what they are linked of."""
+    if not (made / "build.ninja").exists():
+        subprocess.run(["cmake", "--preset", "release"], cwd=ROOT, check=True)
     if jobs:
-        subprocess.run(["ninja", "-C", str(MADE), "--quiet", f"-j{jobs}"], check=True)
+        subprocess.run(["ninja", "-C", str(made), "--quiet", f"-j{jobs}", *[f"tests/test_{name}" for name in names]], check=True)
     shutil.rmtree(BUILD, ignore_errors=True)
-    shutil.copytree(MADE, BUILD, symlinks=True)
+    for folder in ("compiler", "tests"):
+        (BUILD / folder).mkdir(parents=True)
+        for archive in (made / folder).glob("*.a"):
+            shutil.copy2(archive, BUILD / folder)
+    for name in names:
+        shutil.copy2(made / "tests" / f"test_{name}", BUILD / "tests")
+        shutil.copytree(made / "tests/CMakeFiles" / f"test_{name}.dir", BUILD / "tests/CMakeFiles" / f"test_{name}.dir")
 
 
 def limited(seconds):
@@ -165,53 +182,69 @@ def limited(seconds):
     return limit
 
 
-def worked_s():
-    """Processor time of all children that have ended, s."""
-    used = resource.getrusage(resource.RUSAGE_CHILDREN)
-    return used.ru_utime + used.ru_stime
+def measured(words, seconds):
+    """Runs a test program for so much processor time at most: (its code, what it printed, the time that it took in s)."""
+    with tempfile.TemporaryFile() as out:
+        child = subprocess.Popen(words, cwd=BUILD, stdout=out, stderr=subprocess.DEVNULL, preexec_fn=limited(seconds))
+        _, status, used = os.wait4(child.pid, 0)
+        child.returncode = os.waitstatus_to_exitcode(status)
+        out.seek(0)
+        return child.returncode, out.read().decode(errors="replace"), used.ru_utime + used.ru_stime
 
 
 class Programs:
     """The test programs: how each is linked and how long it works unchanged."""
 
-    def __init__(self):
+    def __init__(self, made, names):
+        self.made = made
         self.timings = WORK / "timings.json"
         self.known = json.loads(self.timings.read_text()) if self.timings.exists() else {}
         self.links = {}
+        with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
+            list(pool.map(self.time, names))
+        self.timings.write_text(json.dumps(self.known))
+        for name in names:
+            self.links[name] = self.link(name)
 
-    def seconds(self, name):
-        """How long it works unchanged; None where it fails already."""
+    def time(self, name):
+        """Notes how long its tests work unchanged; None where one fails already."""
         binary = BUILD / "tests" / f"test_{name}"
         stamp = binary.stat().st_mtime
-        if self.known.get(name, [0])[0] != stamp:
-            begun = worked_s()
-            done = run(self.command(binary, name), cwd=BUILD)
-            self.known[name] = [stamp, worked_s() - begun if done.returncode == 0 else None]
-            self.timings.write_text(json.dumps(self.known))
-            if done.returncode != 0:
-                print(f"test_{name} fails unchanged and is left out.", flush=True)
-        return self.known[name][1]
+        if self.known.get(name, [0])[0] == stamp:
+            return
+        seconds = []
+        for last in (False, True):
+            if (words := self.command(binary, name, last)) is not None:
+                code, _, took = measured(words, 600)
+                seconds.append(took if code == 0 else None)
+                if code != 0:
+                    print(f"test_{name} fails unchanged and is left out.", flush=True)
+        self.known[name] = [stamp, None if None in seconds else max(seconds)]
 
-    def command(self, program, name):
-        return [program, "--abort", *("~" + test for test in LEFT_OUT.get(name, []))]
+    def command(self, program, name, last):
+        """Runs all its tests but those of LEFT_OUT and LAST, or those of LAST alone; None where there are none."""
+        if last:
+            return [program, "--abort", ",".join(LAST[name])] if name in LAST else None
+        return [program, "--abort", *("~" + test for test in LEFT_OUT.get(name, []) + LAST.get(name, []))]
 
     def link(self, name):
-        if name not in self.links:
-            lines = run(["ninja", "-C", str(MADE), "-t", "commands", "-s", f"tests/test_{name}"], check=True).stdout.splitlines()
-            command = next(line for line in reversed(lines) if f"-o tests/test_{name}" in line)
-            self.links[name] = next(part for part in command.split(" && ") if f"-o tests/test_{name}" in part)
-        return self.links[name]
+        lines = run(["ninja", "-C", str(self.made), "-t", "commands", "-s", f"tests/test_{name}"], check=True).stdout.splitlines()
+        command = next(line for line in reversed(lines) if f"-o tests/test_{name}" in line)
+        return next(part for part in command.split(" && ") if f"-o tests/test_{name}" in part)
+
+    def patience(self, name):
+        return int(max(30, PATIENCE * self.known[name][1]))
 
     def of(self, room):
-        return [name for name in TESTED_BY[room] if self.seconds(name) is not None]
+        return [name for name in TESTED_BY[room] if self.known[name][1] is not None]
 
-    def linked(self, name, made):
-        """Links a program with the object before its archives; says where it is."""
-        out = WORK / "mutant" / f"test_{name}"
-        words = [word for word in shlex.split(self.link(name)) if word != "ccache"]
+    def linked(self, name, objects, folder):
+        """Links a program with the objects before its archives; says where it is."""
+        out = folder / f"test_{name}"
+        words = [word for word in shlex.split(self.links[name]) if word not in ("ccache", ":")]
         at = words.index("-o")
         words[at + 1] = str(out)
-        words.insert(at + 2, str(made))
+        words[at + 2 : at + 2] = [str(one) for one in objects]
         if shutil.which("mold"):
             words.append("-fuse-ld=mold")
         subprocess.run(words, cwd=BUILD, check=True, capture_output=True)
@@ -219,11 +252,19 @@ class Programs:
 
 
 class Compiler:
-    """Compiles a changed source as the build does, unoptimised and with a precompiled header of its own."""
+    """Compiles sources one by one with the build's flags, hardly optimised and with a precompiled header of its own."""
 
-    def __init__(self):
-        self.commands = {entry["file"]: entry["command"] for entry in json.loads((MADE / "compile_commands.json").read_text())}
+    def __init__(self, made):
+        self.commands = {}
+        for entry in json.loads((made / "compile_commands.json").read_text()):
+            # A piece of a unity build stands for the sources that it reads.
+            text = pathlib.Path(entry["file"]).read_text() if "/Unity/" in entry["file"] else ""
+            for source in re.findall(r'^#include "(.+)"$', text, re.MULTILINE) or [entry["file"]]:
+                self.commands[source] = entry["command"]
         self.headers = {}
+        headers = b"".join(path.read_bytes() for path in sorted(TREE.rglob("*.h")))
+        self.stamp = hashlib.sha256(headers)
+        self.lock = threading.Lock()
 
     def words(self, path):
         words = [word for word in shlex.split(self.commands[str(ROOT / path)].replace(str(ROOT / "compiler"), str(TREE / "compiler"))) if word not in ("ccache", "-Werror", "-Winvalid-pch")]
@@ -231,51 +272,77 @@ class Compiler:
         while "-include" in words:
             at = words.index("-include")
             del words[at : at + 2]
-        return [word for word in words if not re.match(r"-O\d|-W", word)] + ["-O0", "-w"]
+        return [word for word in words if not re.match(r"-O\d|-W", word)] + ["-O1", "-w"]
 
     def header(self, words):
         key = " ".join(words)
-        if key not in self.headers:
-            folder = WORK / f"header-{len(self.headers)}"
-            folder.mkdir(exist_ok=True)
-            shutil.copy(TREE / "compiler/precompiled/precompiled.h", folder / "common.h")
-            subprocess.run([*words, "-x", "c++-header", str(folder / "common.h"), "-o", str(folder / "common.h.gch")], check=True, cwd=BUILD)
-            self.headers[key] = folder / "common.h"
+        with self.lock:
+            if key not in self.headers:
+                folder = WORK / f"header-{len(self.headers)}"
+                folder.mkdir(exist_ok=True)
+                shutil.copy(TREE / "compiler/precompiled/precompiled.h", folder / "common.h")
+                subprocess.run([*words, "-x", "c++-header", str(folder / "common.h"), "-o", str(folder / "common.h.gch")], check=True, cwd=BUILD)
+                self.headers[key] = folder / "common.h"
         return self.headers[key]
 
-    def compiled(self, path, text):
+    def compiled(self, path, text, folder):
         """The object, or None where the source cannot be compiled."""
-        source = WORK / "mutant" / pathlib.Path(path).name
+        source = folder / pathlib.Path(path).name
         source.write_text(text)
         made = source.with_suffix(".o")
         words = self.words(path)
         done = run([*words, "-I", str((TREE / path).parent), "-include", str(self.header(words)), "-c", str(source), "-o", str(made)], cwd=BUILD)
         return made if done.returncode == 0 else None
 
+    def room(self, room):
+        """Compiles the sources of a room as they are, unless that has been done: {path: object}."""
 
-def judged(mutant, text, compiler, programs):
+        def one(path):
+            text = (TREE / path if (TREE / path).exists() else ROOT / path).read_text()
+            stamp = self.stamp.copy()
+            stamp.update((path + text).encode())
+            folder = WORK / "objects" / stamp.hexdigest()[:16]
+            made = folder / (pathlib.Path(path).stem + ".o")
+            if not made.exists():
+                folder.mkdir(parents=True, exist_ok=True)
+                part = self.compiled(path, text, folder)
+                if part is None:
+                    sys.exit(f"{path} cannot be compiled unchanged.")
+            return path, made
+
+        # What the build makes for the room (its pages, its lists) belongs to it, too.
+        target = f"CMakeFiles/gill_{room}.dir/"
+        paths = [os.path.relpath(source, ROOT) for source, command in sorted(self.commands.items()) if f" compiler/{target}" in command]
+        with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
+            return dict(pool.map(one, paths))
+
+
+def judged(mutant, text, compiler, programs, rooms):
     """Fills in what became of a mutant."""
     begun = time.time()
-    made = compiler.compiled(mutant["file"], text)
-    if made is None:
-        return {**mutant, "status": "no code"}
-    status = {"status": "survived"}
-    for name in programs.of(mutant["room"]):
-        try:
-            program = programs.linked(name, made)
-        except subprocess.CalledProcessError:  # what it no longer defines is missed elsewhere
+    with tempfile.TemporaryDirectory(dir=WORK / "mutant") as folder:
+        folder = pathlib.Path(folder)
+        made = compiler.compiled(mutant["file"], text, folder)
+        if made is None:
             return {**mutant, "status": "no code"}
-        patience = int(max(30, PATIENCE * programs.seconds(name)))
-        done = run(programs.command(program, name), cwd=BUILD, errors="replace", preexec_fn=limited(patience))
-        program.unlink()
-        if done.returncode == -signal.SIGXCPU:
-            status = {"status": "killed", "by": f"{name}: hangs"}
-            break
-        if done.returncode != 0:
-            told = re.search(r"^-{20,}\n(.+)\n", done.stdout, re.MULTILINE)
-            status = {"status": "killed", "by": f"{name}: {told[1] if told else 'ends with ' + str(done.returncode)}"}
-            break
-    return {**mutant, **status, "seconds": round(time.time() - begun, 1)}
+        others = [unchanged for path, unchanged in rooms[mutant["room"]].items() if path != mutant["file"]]
+        linked = {}
+        for last in (False, True):
+            for name in programs.of(mutant["room"]):
+                if last and name not in LAST:
+                    continue
+                try:
+                    program = linked.setdefault(name, None) or programs.linked(name, [made, *others], folder)
+                except subprocess.CalledProcessError:  # what it no longer defines is missed elsewhere
+                    return {**mutant, "status": "no code"}
+                linked[name] = program
+                code, out, _ = measured(programs.command(program, name, last), programs.patience(name))
+                if code == 0:
+                    continue
+                told = re.search(r"^-{20,}\n(.+)\n", out, re.MULTILINE)
+                how = "hangs" if code == -signal.SIGXCPU else told[1] if told else f"ends with {code}"
+                return {**mutant, "status": "killed", "by": f"{name}: {how}", "seconds": round(time.time() - begun, 1)}
+    return {**mutant, "status": "survived", "seconds": round(time.time() - begun, 1)}
 
 
 def described(room, operator, path, begin, end, new):
@@ -324,48 +391,64 @@ def main():
     options.add_argument("--again", action="store_true", help="try the survivors of the results once more")
     options.add_argument("--results", type=pathlib.Path, default=WORK / "results.json")
     options.add_argument("--list", action="store_true", help="show the sample and build nothing")
+    options.add_argument("--build", type=pathlib.Path, default=ROOT / "build", help="the folder of the test programs")
     options.add_argument("--jobs", type=int, default=2, help="how many compilers build the test programs; 0: they stand")
+    options.add_argument("--workers", type=int, default=2, help="how many mutants are tried at a time")
     chosen = options.parse_args()
+    made = chosen.build.absolute()
+    rooms = chosen.rooms.split(",")
     (WORK / "mutant").mkdir(parents=True, exist_ok=True)
     copy_sources()
     if chosen.list:
-        for drawn in itertools.islice(sampled(chosen.rooms.split(","), chosen.seed), chosen.sample):
+        for drawn in itertools.islice(sampled(rooms, chosen.seed), chosen.sample):
             print(shown({**described(*drawn)[0], "status": "drawn"}))
         return
-    build(chosen.jobs)
     results = json.loads(chosen.results.read_text()) if chosen.results.exists() else []
-    compiler, programs = Compiler(), Programs()
+    if chosen.again:
+        rooms = sorted({one["room"] for one in results if one["status"] == "survived"})
+    names = sorted({name for room in rooms for name in TESTED_BY[room]})
+    build(made, chosen.jobs, names)
+    compiler, programs = Compiler(made), Programs(made, names)
+    objects = {room: compiler.room(room) for room in rooms}
 
     def keep():
         chosen.results.write_text(json.dumps(results, indent=1))
 
-    if chosen.again:
-        for i, one in enumerate(results):
-            if one["status"] != "survived":
-                continue
-            text = again(one)
-            if text is None:
-                results[i] = {**one, "status": "gone"}
-            else:
-                results[i] = judged({key: one[key] for key in ("room", "file", "line", "operator", "change")}, text, compiler, programs)
-            print(shown(results[i]), flush=True)
-            keep()
-    else:
-        known = {(one["file"], one["line"], *one["change"]) for one in results}
-        count = 0
-        for drawn in sampled(chosen.rooms.split(","), chosen.seed):
-            if count >= chosen.sample:
-                break
-            mutant, text = described(*drawn)
-            if (mutant["file"], mutant["line"], *mutant["change"]) in known:
-                earlier = next(one for one in results if (one["file"], one["line"], one["change"]) == (mutant["file"], mutant["line"], mutant["change"]))
-                count += earlier["status"] in ("killed", "survived")
-                continue
-            results.append(judged(mutant, text, compiler, programs))
-            count += results[-1]["status"] != "no code"
-            if results[-1]["status"] != "no code":
-                print(shown(results[-1]), flush=True)
-            keep()
+    def tried_again(one):
+        text = again(one)
+        if text is None:
+            return {**one, "status": "gone"}
+        return judged({key: one[key] for key in ("room", "file", "line", "operator", "change")}, text, compiler, programs, objects)
+
+    def tried(drawn):
+        mutant, text = described(*drawn)
+        earlier = [one for one in results if (one["file"], one["line"], one["change"]) == (mutant["file"], mutant["line"], mutant["change"])]
+        return earlier[0] if earlier else judged(mutant, text, compiler, programs, objects)
+
+    with concurrent.futures.ThreadPoolExecutor(chosen.workers) as pool:
+        if chosen.again:
+            places = [i for i, one in enumerate(results) if one["status"] == "survived"]
+            for place, one in zip(places, pool.map(tried_again, [results[i] for i in places])):
+                results[place] = one
+                print(shown(one), flush=True)
+                keep()
+        else:
+            # Judged a few at a time and counted in the order in which they were drawn.
+            drawn, running, count = sampled(rooms, chosen.seed), [], 0
+            while count < chosen.sample:
+                for one in itertools.islice(drawn, chosen.workers + 2 - len(running)):
+                    running.append(pool.submit(tried, one))
+                if not running:
+                    break
+                one = running.pop(0).result()
+                count += one["status"] != "no code"
+                if one not in results:
+                    results.append(one)
+                    keep()
+                    if one["status"] != "no code":
+                        print(shown(one), flush=True)
+            for one in running:
+                one.cancel()
     summary(results)
 
 

@@ -32,7 +32,7 @@ void check_same_line_twice(const Case& build, const analysis::Recipe& recipe, Re
     } else if (repeats_a_step(recipe, i)) {
       const auto& step = recipe.steps[order[i].index];
       std::string name(analysis::info(step.verb).name);
-      if (step.use) name += " " + build.house.specs[step.use->stock].head.name;
+      if (step.use) name += " " + analysis::name_of(*step.use, build.house.specs, build.house.units);
       tell(build.span_of_step(order[i].index), name);
     }
   }

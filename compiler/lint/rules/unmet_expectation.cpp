@@ -30,6 +30,7 @@ std::string range_text(const Expect& expect, const Value& value) {
   double low = expect.range.low * value.print_scale, high = expect.range.high * value.print_scale;
   if (!std::isfinite(low)) return fmt::format("at most {:.4g}{}", high, value.unit);
   if (!std::isfinite(high)) return fmt::format("at least {:.4g}{}", low, value.unit);
+  if (!expect.range.is_range) return fmt::format("{:.4g}{}", low, value.unit);
   return fmt::format("{:.4g} to {:.4g}{}", low, high, value.unit);
 }
 

@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
@@ -413,4 +415,133 @@ drink A
   CHECK_FALSE(costing.cost_of_a_gram(house.stock("first")));
   CHECK_FALSE(costing.cost_of_a_gram(house.stock("second")));
   CHECK_FALSE(costing.cost(costing.parts(house.drink("A"))));
+}
+
+TEST_CASE("a fruit that gives less than a gram costs as much a gram as any other", "[cost]") {
+  // A berry at 0.10 gives half a millilitre of juice or 0.4 g of peel. Ten of them are pressed for 5
+  // ml: 1.00. The two that give 0.8 g of peel are among them.
+  EvaluatedHouse house(R"(house Test
+  currency EUR
+ingredient test gin like London dry gin
+  buy 1 l for 20 EUR
+ingredient lemon
+  kind fruit
+  each 2 g
+  gives 0.5 ml lemon juice, 0.4 g lemon peel
+  buy 100 for 10 EUR
+drink Peel
+  50 ml test gin
+  0.8 g lemon peel
+  stir 30 s
+  strain
+drink Both
+  50 ml test gin
+  5 ml lemon juice
+  0.8 g lemon peel
+  shake 12 s
+  strain
+)");
+  costing::Costing costing(house.house);
+  CHECK(base::to_double(*costing.cost(house.drink("Peel"))) == Approx(1.2));
+  CHECK(base::to_double(*costing.cost(house.drink("Both"))) == Approx(2));
+}
+
+TEST_CASE("of two price lists without dates the later year counts, then the later season", "[cost]") {
+  auto cost = [](std::string first, std::string second) {
+    EvaluatedHouse house(fmt::format(R"(ingredient test gin like London dry gin
+prices {}
+  test gin 1 l for 20 EUR
+prices {}
+  test gin 1 l for 40 EUR
+drink Neat
+  50 ml test gin
+  stir 30 s
+  strain
+)",
+                                     first, second));
+    return base::to_double(costing::Costing(house.house).cost(house.drink("Neat")).value_or(0));
+  };
+  for (auto [older, newer] :
+       {std::pair("summer 2025", "winter 2026"), std::pair("spring 2026", "summer 2026"),
+        std::pair("winter 2026", "spring 2026"), std::pair("summer 2026", "autumn 2026"),
+        std::pair("\"2025 summer\"", "\"2026 winter\""), std::pair("list a", "list b"),
+        std::pair("spring 2026", "list b")}) {
+    INFO(older << " before " << newer);
+    bool second_is_later = std::string(newer) != "list b" || std::string(older) == "list a";
+    CHECK(cost(older, newer) == Approx(second_is_later ? 2 : 1));
+    CHECK(cost(newer, older) == Approx(second_is_later ? 1 : 2));
+  }
+}
+
+TEST_CASE(
+    "a pack that cannot be weighed is no offer by weight, and one of no price in the house's money none at "
+    "all",
+    "[cost]") {
+  EvaluatedHouse house(R"(house Test
+  currency EUR
+ingredient paper flower
+  kind garnish
+  allergen none
+  buy 50 for 9 EUR
+ingredient far gin like London dry gin
+  buy 700 ml for 20 USD
+  buy 1 l for 30 EUR
+  buy 700 ml for 20 EUR
+)");
+  costing::Costing costing(house.house);
+  CHECK(costing.prices().offers(house.stock("paper flower")).empty());
+  auto pieces = costing.prices().piece_offers({house.stock("paper flower"), {}, {}});
+  REQUIRE(pieces.size() == 1);
+  CHECK(pieces[0].pieces == 50);
+  // By weight the cheapest comes first: 28.57 a litre before 30.
+  auto offers = costing.prices().offers(house.stock("far gin"));
+  REQUIRE(offers.size() == 2);
+  CHECK(offers[0].price == 20);
+  CHECK(offers[1].price == 30);
+  CHECK(costing.prices().without_rate(house.stock("far gin")).size() == 1);
+}
+
+TEST_CASE("tap water costs nothing, bottled and fizzy water what they cost", "[cost]") {
+  EvaluatedHouse house(R"(house Test
+  currency EUR
+ingredient spring like water
+  buy 1 l for 2 EUR
+)");
+  const auto& prices = costing::Costing(house.house).prices();
+  CHECK(prices.is_free(house.stock("water")));
+  CHECK_FALSE(prices.is_free(house.stock("spring")));
+  CHECK_FALSE(prices.is_free(house.stock("soda water")));
+  CHECK_FALSE(prices.is_free(house.stock("vodka")));
+}
+
+TEST_CASE("what is all wasted has no price, by weight or by the piece", "[cost]") {
+  EvaluatedHouse house(R"(house Test
+  currency EUR
+ingredient husk
+  kind spice
+  form solid
+  waste 100 %
+  each 10 g
+  buy 1 kg for 8 EUR
+  buy 10 for 8 EUR
+)");
+  costing::Costing costing(house.house);
+  CHECK_FALSE(costing.prices().exact_per_gram(house.stock("husk")));
+  CHECK_FALSE(costing.prices().exact_per_piece({house.stock("husk"), {}, {}}));
+}
+
+TEST_CASE("a price list leaves the supplier and his code to the pack that they stand with", "[cost]") {
+  EvaluatedHouse house(R"(house Test
+  currency EUR
+ingredient test gin like London dry gin
+  buy 700 ml for 21 EUR from Harbour Wines
+  buy 1 l for 28 EUR from Quay Drinks
+prices spring 2026
+  test gin 1 l for 30 EUR
+)");
+  costing::Costing costing(house.house);
+  auto offers = costing.prices().offers(house.stock("test gin"));
+  REQUIRE(offers.size() == 1);
+  CHECK(offers[0].price == 30);
+  CHECK(offers[0].supplier == "Quay Drinks");
 }

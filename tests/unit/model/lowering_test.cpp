@@ -238,6 +238,58 @@ TEST_CASE("a swizzle works in the glass on the glass's ice, a strain before it a
   auto strained =
       lowered("  glass highball\n  60 ml aged rum\n  shake 8 s\n  strain\n  swizzle 20 s\n  ice crushed\n");
   CHECK(count<operation::Build>(strained) == 0);
+  // Strained after, it was worked in a tin.
+  auto in_tin = lowered("  glass highball\n  60 ml aged rum\n  swizzle 20 s\n  strain\n");
+  CHECK(count<operation::Build>(in_tin) == 0);
+  CHECK(std::get<operation::IcePer100Ml>(first<operation::Chill>(in_tin).ice).amount.value == 300);
+}
+
+TEST_CASE("a cup of ice is a heap of it") {
+  // 57 % of a heap of cubes is ice of 0.9167 g/ml.
+  auto built = lowered("  60 ml aged rum\n  shake 8 s with 100 ml cubed\n  strain\n");
+  CHECK(std::get<units::Grams>(first<operation::Chill>(built).ice).value == Approx(100 * 0.57 * 0.9167));
+}
+
+TEST_CASE("a scoop of ice leaves half the line for a top, and the room of a top that is measured") {
+  auto ice_g = [](std::string_view ml, std::string_view top) {
+    auto built = lowered(fmt::format("  glass beaker\n  {} ml vodka\n  build\n  ice cubed\n{}", ml, top),
+                         "glass beaker\n  holds 300 ml\n  line 240 ml\n");
+    return first<operation::Build>(built).glass_ice.value;
+  };
+  CHECK(ice_g("60", "  top soda water\n") == Approx(300 * 0.95 - 60 * 1.1 - 120));
+  CHECK(ice_g("150", "  top 30 ml soda water\n") == Approx(300 * 0.95 - 180 * 1.1));
+  CHECK(ice_g("150", "  float 30 ml aged rum\n") == Approx(300 * 0.95 - 180 * 1.1));
+}
+
+TEST_CASE("more ice on top is a quarter of a heap, or what is weighed") {
+  auto ice_g = [](std::string_view more) {
+    auto built = lowered(fmt::format("  glass beaker\n  60 ml vodka\n  build\n  add cubed\n  add {}\n", more),
+                         "glass beaker\n  holds 300 ml\n");
+    return last<operation::Build>(built).glass_ice.value;
+  };
+  CHECK(ice_g("cubed") == Approx(300 * 0.75 * 0.57 * 0.9167 * 0.25));
+  CHECK(ice_g("40 g cubed") == 40);
+}
+
+TEST_CASE("a drink that is heated to forty degrees and built stands on no ice") {
+  auto ice_g = [](int degrees) {
+    auto built = lowered(fmt::format("  100 ml water\n  heat to {} C\n  build\n", degrees));
+    return first<operation::Build>(built).glass_ice.value;
+  };
+  CHECK(ice_g(40) == 0);
+  CHECK(ice_g(39) > 0);
+}
+
+TEST_CASE("a top without a glass to fill makes the drink invalid") {
+  CHECK_FALSE(lowered("  30 ml vodka\n  build\n  ice none\n  top soda water\n").program.valid);
+  CHECK(lowered("  glass highball\n  30 ml vodka\n  build\n  ice none\n  top soda water\n").program.valid);
+}
+
+TEST_CASE("a measured piece of ice in the shaker is measured in the glass that it is dumped into") {
+  auto dumped = lowered("  60 ml aged rum\n  shake 8 s with 4 cubed\n  dump\n");
+  CHECK(dumped.program.served_on.kind == ServedIce::Kind::shakers);
+  CHECK(dumped.program.served_on.is_measured);
+  CHECK_FALSE(lowered("  60 ml aged rum\n  shake 8 s with cubed\n  dump\n").program.served_on.is_measured);
 }
 
 TEST_CASE("without ice to work on, a stir in the glass and a blend only mix") {
