@@ -27,11 +27,8 @@ using render::wording::trimmed;
 
 namespace {
 
-// How long a mix keeps at the most, cold and closed, whatever its parts do, by what is in it. Common
-// practice, no source; the mixes below 15 % as the FDA Food Code dates what is cut or mixed (3-501.17: seven
-// days, the first counted), held shorter.
 constexpr double strong_from_percent = 25, wine_strong_from_percent = 15;
-constexpr double strong_days = 60, wine_strong_days = 14, weak_days = 3, dairy_days = 2;
+constexpr double strong_days = 60, wine_strong_days = 14, weak_days = 3, dairy_days = 2, diluted_days = 14;
 // A juice that keeps no longer than this is a fresh one. Common practice, no source.
 constexpr double fresh_juice_days = 3;
 // Bitters grow stronger than the sum in a large mix, people find. Common practice, no source.
@@ -180,9 +177,12 @@ class DrinkBatch {
   }
 
   void set_keeping() {
-    double days = batch_.abv_percent >= strong_from_percent        ? strong_days
-                  : batch_.abv_percent >= wine_strong_from_percent ? wine_strong_days
-                                                                   : weak_days;
+    bool holds_dairy =
+        std::any_of(batch_.ingredients.begin(), batch_.ingredients.end(), [&](const BatchIngredient& taken) {
+          const auto& stock = house_.specs[taken.use.stock];
+          return stock.kind == StockKind::dairy && !stock.is_prep;
+        });
+    double days = max_days_of_mix(batch_.abv_percent, request_.diluted, holds_dairy);
     std::vector<std::string> unknown;
     for (const auto& taken : batch_.ingredients) {
       const auto& facts = house_.facts[taken.use.stock];
@@ -191,7 +191,6 @@ class DrinkBatch {
         days = std::min(days, *facts.keeps_days);
       else if (stock.kind != StockKind::water)
         unknown.push_back("`" + taken.name + "`");
-      if (stock.kind == StockKind::dairy && !stock.is_prep) days = std::min(days, dairy_days);
     }
     batch_.keeps_days = days;
     batch_.storage = analysis::Storage::chilled;
@@ -329,6 +328,14 @@ class PrepBatch {
 };
 
 }  // namespace
+
+double max_days_of_mix(double abv_percent, bool is_diluted, bool holds_dairy) {
+  double days = abv_percent >= strong_from_percent        ? strong_days
+                : abv_percent >= wine_strong_from_percent ? wine_strong_days
+                                                          : weak_days;
+  if (is_diluted) days = std::min(days, diluted_days);
+  return holds_dairy ? std::min(days, dairy_days) : days;
+}
 
 std::variant<Batch, std::string> make_batch(const House& house, DrinkId drink, const BatchRequest& request) {
   return DrinkBatch(house, drink, request).make();

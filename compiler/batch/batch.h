@@ -73,4 +73,10 @@ std::variant<Batch, std::string> make_batch(const House& house, DrinkId drink, c
 /// pieces.
 std::variant<Batch, std::string> make_batch(const House& house, StockId prep, const BatchRequest& request);
 
+/// How long a mix keeps at the most, cold and closed, days, whatever its parts do: by its strength, and no
+/// longer than water or milk in it allow. One answer for a batch and for the plan's house bottles. Common
+/// practice, no source; the mixes below 15 % as the FDA Food Code dates what is cut or mixed (3-501.17: seven
+/// days, the first counted), held shorter.
+double max_days_of_mix(double abv_percent, bool is_diluted, bool holds_dairy);
+
 }  // namespace gill::batch

@@ -6,6 +6,9 @@
 #include <cmath>
 
 #include "base/percent.h"
+#include "batch/batch.h"
+#include "model/physics/ethanol_water.h"
+#include "model/physics/volume.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
 
@@ -22,9 +25,6 @@ constexpr double press_setup_h = 5.0 / 60;
 constexpr double press_a_fruit_h = 20.0 / 3600;
 /// A wait shorter than this is stood by; a longer one leaves the hands free.
 constexpr double stood_by_h = 0.5;
-/// How long a house bottle keeps at the most, whatever its parts do: stirred, undiluted and cold, and with
-/// water in it.
-constexpr int house_bottle_days = 60, diluted_bottle_days = 14;
 
 /// How a step of a prep's method is waited for, and how long where the line does not say. Common practice, no
 /// source, but for cooling: the two hours from 57 to 21 °C of FDA Food Code 3-501.14.
@@ -250,24 +250,30 @@ void Products::add_house_bottle(DrinkId drink) {
   product.drink = drink;
   product.name = specs.head.name;
   product.station = specs.station;
-  double ml = 0;
-  product.keeps_days = specs.batched->with_water ? diluted_bottle_days : house_bottle_days;
+  double ml = 0, keeps_days = 3650;
+  bool holds_dairy = false;
+  model::Masses masses;
   for (const auto& entry : facts.entries) {
     if (!is_batched(drink, entry)) continue;
     product.serve_g += *entry.mass_g;
     ml += entry.volume_ml.value_or(0);
     product.ingredients.push_back({entry.use, *entry.mass_g, 0});
-    if (auto days = house_.facts[entry.use.stock].keeps_days)
-      product.keeps_days =
-          std::min(product.keeps_days, static_cast<int>(std::max(1.0, std::floor(*days + 1e-9))));
+    const auto& part = house_.specs[entry.use.stock];
+    holds_dairy = holds_dairy || (part.kind == analysis::StockKind::dairy && !part.is_prep);
+    masses += house_.facts[entry.use.stock].composition.per_gram * *entry.mass_g;
+    keeps_days = std::min(keeps_days, house_.facts[entry.use.stock].keeps_days.value_or(keeps_days));
   }
   if (product.ingredients.empty() || product.serve_g <= 0) return;
   if (specs.batched->with_water) {
-    // The melt that ice would bring, put in up front: so many ml of water, of 1 g each.
-    double water = base::share_of_percent(facts.dilution_percent) * facts.mixed.volume_ml;
-    product.serve_g += water;
-    ml += water;
+    // The melt of the method, put in up front.
+    double water_g = facts.bottle_water_ml * model::ethanol_water::water_density_g_per_ml;
+    product.serve_g += water_g;
+    ml += facts.bottle_water_ml;
+    masses[model::Component::water] += water_g;
   }
+  keeps_days = std::min(keeps_days, batch::max_days_of_mix(base::percent_of_share(model::strength(masses)),
+                                                           specs.batched->with_water, holds_dairy));
+  product.keeps_days = static_cast<int>(std::max(1.0, std::floor(keeps_days + 1e-9)));
   for (auto& part : product.ingredients) part.grams /= product.serve_g;
   product.ml_per_g = ml / product.serve_g;
   product.recipe_g = product.serve_g;

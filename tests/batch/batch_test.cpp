@@ -289,6 +289,13 @@ TEST_CASE("a mix keeps by its strength, and with milk or cream two days whatever
       "build\n");
   CHECK(batch_of(*house, "Strong", serves(10)).keeps_days == 60);
   CHECK(batch_of(*house, "Wine", serves(10)).keeps_days == 14);
+  // With water in it, no more than two weeks however strong.
+  CHECK(batch::max_days_of_mix(40, true, false) == 14);
+  CHECK(batch::max_days_of_mix(25, false, false) == 60);
+  CHECK(batch::max_days_of_mix(24.9, false, false) == 14);
+  CHECK(batch::max_days_of_mix(15, false, false) == 14);
+  CHECK(batch::max_days_of_mix(14.9, true, false) == 3);
+  CHECK(batch::max_days_of_mix(40, true, true) == 2);
   CHECK(batch_of(*house, "Weak", serves(10)).keeps_days == 3);
   CHECK(batch_of(*house, "Creamy", serves(10)).keeps_days == 2);
 }

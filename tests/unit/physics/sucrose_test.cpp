@@ -21,7 +21,10 @@ TEST_CASE("sugar solutions are as dense as the ICUMSA equation says", "[physics]
   }
 }
 
-TEST_CASE("the CRC table of sugar solutions agrees within its digits and age", "[physics]") {
+TEST_CASE("compared with the CRC handbook, sugar solutions part by what it departs from ICUMSA's equation",
+          "[physics]") {
+  // A comparison of two sources; what holds the model is ICUMSA above. The handbook has older measurements,
+  // and departs from the equation by 0.13 kg/m3 to 48 brix, by 0.2 at 60, 0.3 at 70 and 0.5 at 80.
   const PublishedTable table("sucrose_density.csv");
   for (std::size_t row = 0; row < table.size(); ++row) {
     if (!table.has(row, "crc_kg_per_m3")) continue;

@@ -9,7 +9,9 @@
 #include <nlohmann/json.hpp>
 #include <numeric>
 
+#include "batch/batch.h"
 #include "plan/prep_page.h"
+#include "plan/products.h"
 #include "plan/shopping.h"
 #include "render/terminal/page_text.h"
 #include "support/clearing_words.h"
@@ -394,6 +396,88 @@ menu M
   // 20 portions of 90 ml are 1800 ml: three bottles of 750 ml, 2250 ml, two thirds of it gin.
   CHECK(bottles[0]->make_g * *product.ml_per_g == Approx(2250));
   CHECK(*line_of(plan, house.stock("gin A")).need_ml == Approx(1500));
+}
+
+TEST_CASE("a house bottle holds the water and keeps as long as the batch of it says", "[prep]") {
+  // Stirred and strained over ice: the ice in the glass melts as the drink is served, and is in no bottle.
+  for (auto [more, days] : {std::pair("", 60.0), std::pair(", with water", 14.0)}) {
+    EvaluatedHouse house(fmt::format(R"(house Test
+ingredient gin A
+  kind spirit
+  strength 40 % abv
+drink D
+  glass rocks
+  ice cubed
+  60 ml gin A
+  stir 20 s
+  strain
+  batched gin A{}, bottle 750 ml
+drink Weak
+  60 ml gin A
+  300 ml water
+  build
+  batched gin A, water
+drink Creamy
+  60 ml gin A
+  30 ml cream
+  shake 9 s
+  strain
+  batched gin A, cream
+menu M
+  section S
+    D at 10 EUR, sells 10
+    Weak at 10 EUR, sells 10
+    Creamy at 10 EUR, sells 10
+)",
+                                     more));
+    INFO(more);
+    auto plan = plan_of(house, 2);
+    auto bottle_of = [&](const char* name) { return plan.products[makes_of(plan, name).at(0)->product]; };
+    batch::BatchRequest request;
+    request.serves = 1;
+    request.diluted = days < 60;
+    auto made = std::get<batch::Batch>(batch::make_batch(house.house, house.drink("D"), request));
+    CHECK(bottle_of("D").serve_g == Approx(made.mass_g));
+    CHECK(bottle_of("D").keeps_days == days);
+    CHECK(*made.keeps_days == days);
+    CHECK(bottle_of("Weak").keeps_days == 3);
+    CHECK(bottle_of("Creamy").keeps_days == 2);
+  }
+}
+
+TEST_CASE("a step that is waited for takes its usual time where its line says none", "[prep]") {
+  // Common practice, no source, but for cooling: two hours (FDA Food Code 3-501.14).
+  struct Waited {
+    const char* line;
+    double wait_h;
+    bool is_exact;
+  };
+  for (const auto& [line, wait_h, is_exact] :
+       {Waited{"rest", 1, false}, Waited{"freeze", 12, false}, Waited{"thaw", 4, false},
+        Waited{"cool", 2, false}, Waited{"chill", 1, false}, Waited{"infuse", 12, true},
+        Waited{"macerate", 12, true}, Waited{"ferment", 48, true}, Waited{"dehydrate", 6, true},
+        Waited{"infuse 5 h", 5, true}, Waited{"steep 30 min", 0.5, true},
+        Waited{"cool to 20 C within 90 min", 1.5, false}}) {
+    INFO(line);
+    EvaluatedHouse house(
+        fmt::format("prep p\n  500 ml vodka\n  40 g mint\n  {}\n  strain\n  keeps 9 d chilled\n", line));
+    costing::Costing costing(house.house);
+    plan::Products products(house.house, costing, {});
+    const auto& stages = products.all()[products.of(house.stock("p")).value()].stages;
+    REQUIRE(stages.size() == 2);
+    CHECK(stages[0].wait_h == Approx(wait_h));
+    CHECK(stages[0].wait_is_exact == is_exact);
+    CHECK(stages[1].wait_h == 0);
+  }
+  // Less than half an hour is stood by.
+  for (const char* line : {"steep", "steep 29 min", "simmer", "heat to 60 C", "stir 40 min"}) {
+    INFO(line);
+    EvaluatedHouse house(
+        fmt::format("prep p\n  500 ml vodka\n  40 g mint\n  {}\n  strain\n  keeps 9 d chilled\n", line));
+    costing::Costing costing(house.house);
+    plan::Products products(house.house, costing, {});
+    CHECK(products.all()[products.of(house.stock("p")).value()].stages.size() == 1);
+  }
 }
 
 TEST_CASE("the cheapest packs for a need are those that all combinations give", "[shopping][property]") {
