@@ -42,13 +42,11 @@ bool tops_up(const analysis::Recipe& recipe) {
 }  // namespace
 
 bool Lowering::ice_comes_later(std::size_t step) const {
-  if (!adds_ice) return false;
-  for (const auto& line : recipe.order)
-    if (!line.is_amount && line.index == step)
-      return true;
-    else if (!line.is_amount && line.index == adds_ice_index)
-      return false;
-  return false;
+  auto place_of = [this](std::size_t index) {
+    return std::find_if(recipe.order.begin(), recipe.order.end(),
+                        [&](const auto& line) { return !line.is_amount && line.index == index; });
+  };
+  return adds_ice && place_of(step) < place_of(adds_ice_index);
 }
 
 Grams ice_heap(Millilitres glass_holds, double packs) {

@@ -305,6 +305,10 @@ TEST_CASE("shares of what is in it at which a rule begins are those its page sta
       // 0.3 g citric equivalents in 100 ml of what is mixed; the juice weighs a little over a gram a
       // millilitre.
       {"dairy-curdles", sour + "drink A\n  50 ml cream\n  50 ml sour\n  shake 9 s\n  strain\n", 0.58, 0.62},
+      {"dairy-curdles",
+       "ingredient milky\n  kind dairy\n  protein {} % w/w\n  allergen milk\n"
+       "drink A\n  50 ml milky\n  50 ml lime juice\n  shake 9 s\n  strain\n",
+       0.95, 1.05},
       {"hot-egg",
        sour + "drink A\n  glass mug\n  build\n  50 ml sour\n  100 ml white, at 60 C\ningredient white\n  "
               "kind dairy\n  protein 3 % w/v\n  allergen milk\n",

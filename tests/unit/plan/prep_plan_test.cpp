@@ -469,6 +469,22 @@ TEST_CASE("a step that is waited for takes its usual time where its line says no
     CHECK(stages[0].wait_is_exact == is_exact);
     CHECK(stages[1].wait_h == 0);
   }
+  // Waits with nothing done between them are one, which must not be longer only where neither may.
+  for (auto [lines, wait_h, is_exact, words] :
+       {std::tuple("infuse 12 h\n  chill 2 h", 14.0, false, "infuse 12 h, then chill 2 h"),
+        std::tuple("rest 2 h\n  infuse 12 h", 14.0, false, "rest 2 h, then infuse 12 h"),
+        std::tuple("infuse 12 h\n  macerate 3 h", 15.0, true, "infuse 12 h, then macerate 3 h")}) {
+    INFO(lines);
+    EvaluatedHouse house(
+        fmt::format("prep p\n  500 ml vodka\n  40 g mint\n  {}\n  strain\n  keeps 9 d chilled\n", lines));
+    costing::Costing costing(house.house);
+    plan::Products products(house.house, costing, {});
+    const auto& stages = products.all()[products.of(house.stock("p")).value()].stages;
+    REQUIRE(stages.size() == 2);
+    CHECK(stages[0].wait_h == Approx(wait_h));
+    CHECK(stages[0].wait_is_exact == is_exact);
+    CHECK(stages[0].wait_words == words);
+  }
   // Less than half an hour is stood by.
   for (const char* line : {"steep", "steep 29 min", "simmer", "heat to 60 C", "stir 40 min"}) {
     INFO(line);

@@ -303,6 +303,26 @@ TEST_CASE("what has two meanings is none of them until the house says which", "[
   CHECK(standard().explain_unknown("mll").help == "Did you mean `ml`?");
 }
 
+TEST_CASE("a pour that every house sizes for itself is offered in the sizes that bars mean by it") {
+  // Common practice, no source.
+  struct Pour {
+    const char* word;
+    std::vector<double> ml;
+  };
+  for (const auto& [word, ml] :
+       {Pour{"shot", {30, 45, 25}}, Pour{"single", {25, 30, 35}}, Pour{"double", {50, 60, 70}},
+        Pour{"jigger", {45, 60, 30}}, Pour{"measure", {25, 35}}, Pour{"bottle", {700, 750}},
+        Pour{"can", {250, 330}}, Pour{"pony", {20, 30}}, Pour{"carafe", {250, 500}},
+        Pour{"jug", {500, 1000}}}) {
+    INFO(word);
+    auto explained = standard().explain_unknown(word);
+    CHECK(std::vector<double>(explained.millilitres.begin(), explained.millilitres.end()) == ml);
+    CHECK(standard().explain_unknown(std::string(word) + "s").millilitres == explained.millilitres);
+  }
+  CHECK(standard().explain_unknown("bottle").help ==
+        "Write how much it is (`700 ml` or `750 ml`), or say it once for the house: `unit bottle = 700 ml`.");
+}
+
 TEST_CASE("the house says what an ounce is", "[units]") {
   auto factor = [](const std::string& line, const char* spelling) {
     auto compiled = compile("house H\n  " + line + "\n");
