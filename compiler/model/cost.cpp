@@ -178,9 +178,9 @@ std::optional<Exact> Prices::exact_per_gram(analysis::StockId id) const {
   if (!fruit.valid()) return std::nullopt;
   auto fruit_cost = bought_per_gram(fruit);
   auto fruit_grams = number_of(measuring_.grams_each(analysis::Use{fruit, {}, {}}));
-  auto given_grams = number_of(measuring_.grams_silently(gives->what, gives->quantity));
-  if (!fruit_cost || !fruit_grams || !given_grams || *given_grams <= 0) return std::nullopt;
-  return Exact(*fruit_cost * decimal_of(*fruit_grams) / decimal_of(*given_grams) * factor(id));
+  double given_grams = number_of(measuring_.grams_silently(gives->what, gives->quantity)).value_or(0);
+  if (!fruit_cost || !fruit_grams || given_grams <= 0) return std::nullopt;
+  return Exact(*fruit_cost * decimal_of(*fruit_grams) / decimal_of(given_grams) * factor(id));
 }
 
 bool is_peel(const analysis::Use& use, const analysis::Specs& specs, const units::UnitTable& units) {

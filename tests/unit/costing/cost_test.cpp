@@ -446,6 +446,23 @@ drink Both
   CHECK(base::to_double(*costing.cost(house.drink("Both"))) == Approx(2));
 }
 
+TEST_CASE(
+    "what a fruit gives has no price where the fruit has none or weighs nothing known, or where it cannot be "
+    "weighed",
+    "[cost]") {
+  auto has_price = [](const char* fruit) {
+    EvaluatedHouse house(std::string("house Test\n  currency EUR\n"
+                                     "ingredient odd pulp\n  kind spice\n  form solid\n  allergen none\n"
+                                     "ingredient bog berry\n  kind fruit\n") +
+                         fruit);
+    return costing::Costing(house.house).prices().exact_per_gram(house.stock("odd pulp")).has_value();
+  };
+  CHECK(has_price("  each 20 g\n  gives 4 g odd pulp\n  buy 1 kg for 5 EUR\n"));
+  CHECK_FALSE(has_price("  each 20 g\n  gives 4 g odd pulp\n"));
+  CHECK_FALSE(has_price("  gives 4 g odd pulp\n  buy 1 kg for 5 EUR\n"));
+  CHECK_FALSE(has_price("  each 20 g\n  gives 4 ml odd pulp\n  buy 1 kg for 5 EUR\n"));
+}
+
 TEST_CASE("of two price lists without dates the later year counts, then the later season", "[cost]") {
   auto cost = [](std::string first, std::string second) {
     EvaluatedHouse house(fmt::format(R"(ingredient test gin like London dry gin
