@@ -37,7 +37,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 WORK = ROOT / "build-mutation"
 TREE, BUILD = WORK / "tree", WORK / "build"
 ROOMS = ["model", "units", "costing", "stock", "batch", "plan", "lint", "importer"]
-# The programs that hold a room to something, by their names below build-by-source/tests, in the order in which they are run.
+# The programs that hold a room to something, by their names below the build's tests/, in the order in which they are run.
 TESTED_BY = {
     "model": ["physics", "costing", "model", "driver", "batch", "accuracy", "lint"],
     "units": ["units", "golden", "driver", "model"],

@@ -463,6 +463,19 @@ TEST_CASE(
   CHECK_FALSE(has_price("  each 20 g\n  gives 4 ml odd pulp\n  buy 1 kg for 5 EUR\n"));
 }
 
+TEST_CASE(
+    "a drink on no menu has a cost and a price that would meet the target, and neither margin nor pour cost",
+    "[cost]") {
+  EvaluatedHouse house(std::string(house_of_one_sour) + "drink Off like Sour\n");
+  auto report = costing::cost_report(house.house, {}, {});
+  auto off = line_of(report, house.drink("Off"));
+  CHECK(*off.cost == Exact(17125, 10000));
+  CHECK(*off.price_for_target == Exact(19, 2));
+  CHECK_FALSE(off.price);
+  CHECK_FALSE(off.margin);
+  CHECK_FALSE(off.pour_cost_percent);
+}
+
 TEST_CASE("of two price lists without dates the later year counts, then the later season", "[cost]") {
   auto cost = [](std::string first, std::string second) {
     EvaluatedHouse house(fmt::format(R"(ingredient test gin like London dry gin
