@@ -57,7 +57,9 @@ class DeclarationReader {
           written.is_word(0, "swap") || written.is_word(0, "without") || written.is_word(0, "method");
       // `glass coupe, sesame rim` holds a step behind its comma.
       bool may_be_read = written.is_word(0, "keeps") ||
-                         ((written.is_word(0, "glass") || written.is_word(0, "ice")) && holds_comma(written));
+                         ((written.is_word(0, "glass") || written.is_word(0, "ice")) &&
+                          (holds_comma(written) || written.text(written.size() - 1).ends_with('.'))) ||
+                         is_weighed_sugar(written);
       if ((is_property && !may_be_read) || changes_another) return line(reader, text, Implied::no);
       bool first = true;
       for (const auto& read : forms.read(written)) {
@@ -67,6 +69,14 @@ class DeclarationReader {
         first = false;
       }
     });
+  }
+
+  /// `sugar 800 g` in a prep is an amount with its weight last; measured, sugar is a share.
+  bool is_weighed_sugar(const syntax::LineView& line) const {
+    if (!line.is_word(0, "sugar") || line.kind(1) != syntax::TokenKind::number) return false;
+    auto unit = context_.units.match(line, 2);
+    return unit.unit.valid() && 2 + unit.tokens == line.size() &&
+           context_.units[unit.unit].kind == units::Kind::mass;
   }
 
   /// Reads the line by the table when its keyword is there; false when it is not.

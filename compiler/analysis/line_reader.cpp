@@ -102,10 +102,10 @@ std::optional<diagnostics::Fix> LineReader::unit_fix(Span span, std::string_view
 
 bool LineReader::is_trade_word(std::string_view word) const {
   // Words of the bar that are no names, units or steps of the language.
-  static constexpr std::array<std::string_view, 24> words = {
-      "neat", "up",   "tin",     "cap",   "can",   "zest",  "straight", "pour",
-      "gum",  "keg",  "jug",     "flask", "whisk", "spoon", "shaker",   "jigger",
-      "over", "with", "without", "from",  "glass", "lid",   "pot",      "pan"};
+  static constexpr std::array<std::string_view, 32> words = {
+      "neat",  "up",    "tin",    "cap",    "can",    "zest", "straight", "pour",    "gum",  "keg",   "jug",
+      "flask", "whisk", "spoon",  "shaker", "jigger", "over", "with",     "without", "from", "glass", "lid",
+      "pot",   "pan",   "coarse", "straw",  "cook",   "boil", "chuck",    "served",  "ds",   "ws"};
   std::string lower = base::lower_ascii(word);
   std::string singular = lower.ends_with('s') ? lower.substr(0, lower.size() - 1) : lower;
   if (std::find(words.begin(), words.end(), lower) != words.end() ||

@@ -4,6 +4,8 @@
 
 #include "analysis/read_recipe.h"
 #include "analysis/remark.h"
+#include "analysis/typo.h"
+#include "base/any_of.h"
 #include "base/characters.h"
 #include "base/text.h"
 
@@ -115,12 +117,16 @@ bool report_weighed_tea(LineReader& reader, const Measured& measured, std::size_
 /// several.
 bool report_poured_fruit(LineReader& reader, const Measured& measured, std::size_t first, std::size_t end) {
   const auto& stock = reader.context().specs[measured.use.stock];
-  if (measured.quantity.kind != Kind::volume || stock.kind != StockKind::fruit || measured.use.item.valid())
+  if (measured.quantity.kind != Kind::volume || measured.use.item.valid() ||
+      (stock.kind != StockKind::fruit && stock.kind != StockKind::herb))
     return false;
+  bool is_herb = stock.kind == StockKind::herb;
   for (const auto& gives : stock.gives)
     if (gives.what.stock.valid() && gives.quantity.kind == Kind::volume) return false;
   std::vector<std::string> meant;
-  for (std::string_view what : {" juice", " juice cocktail", " purée"}) {
+  static constexpr std::string_view of_fruit[] = {" juice", " juice cocktail", " purée"},
+                                    of_herb[] = {" cordial", " liqueur", " syrup"};
+  for (std::string_view what : is_herb ? of_herb : of_fruit) {
     auto id = reader.context().names.find(symbols::NameSpace::stock, stock.head.name + std::string(what));
     if (id.valid())
       meant.push_back(
@@ -129,8 +135,22 @@ bool report_poured_fruit(LineReader& reader, const Measured& measured, std::size
   if (meant.size() < 2) return false;
   reader.fail(
       Rule::unknown_name, reader.line().span(first, end),
-      fmt::format("`{}` is a fruit, and what is poured of it could be several things", stock.head.name),
+      fmt::format("`{}` is no liquid, and what is poured of it could be several things", stock.head.name),
       fmt::format("Write {}.", base::join_with_or(meant)));
+  return true;
+}
+
+/// `10 ml sugar`: in a drink a bar pours syrup, and the word says sugar.
+bool report_poured_sugar(LineReader& reader, const Measured& measured, std::size_t name_at, std::size_t end) {
+  if (measured.quantity.kind != Kind::volume || !measured.quantity.unit.valid() || end != name_at + 1 ||
+      !reader.line().is_word(name_at, "sugar"))
+    return false;
+  const std::string& unit = reader.context().units[measured.quantity.unit].symbol;
+  if (unit != "ml" && unit != "cl") return false;
+  std::string written = reader.written(measured.quantity.span);
+  reader.fail(Rule::unknown_name, reader.line().span(name_at, end),
+              "sugar that is poured could be syrup, or the sugar in a measure",
+              fmt::format("Write `{0} simple syrup`, or `{0} white sugar`.", written));
   return true;
 }
 
@@ -152,6 +172,7 @@ std::optional<Measured> finish(LineReader& reader, Measured measured, std::size_
   if (!use) return std::nullopt;
   measured.use = *use;
   if (report_weighed_tea(reader, measured, name_at, end) ||
+      report_poured_sugar(reader, measured, name_at, end) ||
       report_poured_fruit(reader, measured, name_at, end))
     return std::nullopt;
   // `8 leaves mint`: the item word is the unit.
@@ -173,7 +194,13 @@ bool report_bare_fruit(LineReader& reader, const Measured& measured, std::size_t
   for (const auto& gives : stock.gives)
     if (gives.what.stock.valid() && gives.quantity.kind == Kind::volume)
       juice = reader.context().specs[gives.what.stock].head.name;
-  if (juice.empty()) return false;
+  // Nobody squeezes a cranberry, and everybody pours one of its drinks.
+  bool is_poured = juice.empty();
+  if (is_poured &&
+      (stock.kind != StockKind::fruit ||
+       !reader.context().names.find(symbols::NameSpace::stock, stock.head.name + " juice cocktail").valid()))
+    return false;
+  if (is_poured) juice = stock.head.name + " juice cocktail";
   const auto& line = reader.line();
   double number = quantity.number();
   // `12 limes` are limes, and so is `1/2 lime`.
@@ -185,8 +212,11 @@ bool report_bare_fruit(LineReader& reader, const Measured& measured, std::size_t
   std::string written = base::to_decimal(quantity.value, 3),
               name = base::collapse_space(line.raw(name_at, end));
   std::string_view unit = number < fewest_millilitres ? "oz" : "ml";
+  std::string plural = stock.head.name.ends_with("rry")
+                           ? stock.head.name.substr(0, stock.head.name.size() - 1) + "ies"
+                           : stock.head.name + "s";
   std::string pieces = is_jigger ? fmt::format("{} pieces {}", written, stock.head.name)
-                                 : fmt::format("{} {}s", written, stock.head.name);
+                                 : fmt::format("{} {}", written, plural);
   reader.fail(
       Rule::unknown_unit, line.span(first, end),
       fmt::format("`{} {}` could be {} {} of juice, or the fruit", written, name, written, unit),
@@ -248,6 +278,30 @@ bool begins_amount(const syntax::LineView& line) {
 
 namespace {
 
+/// `chilled`, `cold`, `well chilled`: from the fridge.
+bool is_cold(const LineReader& reader, std::size_t end) {
+  static constexpr std::string_view words[] = {"chilled",  "cold",      "ice-cold",   "well chilled",
+                                               "ice cold", "very cold", "fridge cold"};
+  return base::is_any_of(
+      std::string_view(base::lower_ascii(base::collapse_space(reader.line().raw(reader.at(), end)))), words);
+}
+
+/// `, chilld`: one slip away from a modifier, and as a remark it would be lost.
+bool report_misspelt_modifier(LineReader& reader) {
+  static const std::vector<std::string_view> modifiers = {"chilled", "frozen", "optional", "sealed"};
+  const auto& line = reader.line();
+  if (line.kind(reader.at()) != TokenKind::word) return false;
+  std::string written = base::lower_ascii(line.text(reader.at()));
+  auto slips = one_typo_away(written);
+  for (auto meant : modifiers)
+    if (slips.count(std::string(meant)) > 0)
+      return !reader.fail(Rule::unknown_word, line.span(reader.at()),
+                          fmt::format("`{}` is no word of how it goes in", written),
+                          fmt::format("Did you mean `{}`?", meant),
+                          word_fix(line.span(reader.at()), written, modifiers, meant));
+  return false;
+}
+
 /// `, at 20 C`, `, chilled`, `, or maple syrup`, `, optional` and notes.
 bool read_modifiers(LineReader& reader, Amount& amount) {
   while (reader.take_comma()) {
@@ -258,7 +312,8 @@ bool read_modifiers(LineReader& reader, Amount& amount) {
       reader.take_word("at");
       amount.temperature = reader.quantity({Kind::temperature}, "`at`");
       if (!amount.temperature) return false;
-    } else if (single && reader.take_word("chilled")) {
+    } else if (is_cold(reader, end)) {
+      reader.move_to(end);
       amount.chilled = true;
     } else if (single && reader.take_word("frozen")) {
       amount.frozen = true;
@@ -272,6 +327,8 @@ bool read_modifiers(LineReader& reader, Amount& amount) {
       auto use = read_use(reader, end);
       if (reader.failed()) return false;
       if (use) amount.alternatives.push_back(*use);
+    } else if (single && report_misspelt_modifier(reader)) {
+      return false;
     } else {
       auto remark = read_remark(reader, end);
       if (!remark) return false;

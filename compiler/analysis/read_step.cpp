@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "analysis/groups.h"
 #include "analysis/read_recipe.h"
 #include "analysis/remark.h"
@@ -101,6 +103,7 @@ class StepReader {
         break;
       }
     }
+    if (verb_.verb == Verb::serve && report_served_where()) return false;
     step_.words = reader_.words(end);
     if (reader_.failed()) return false;
     if (step_.words.size() > 1 && step_.words.front() == '"' && step_.words.back() == '"')
@@ -111,6 +114,34 @@ class StepReader {
                           fmt::format("Write `{} …` with what is to be done.", verb_.name));
     if (reader_.take_comma()) step_.time = reader_.quantity({Kind::time}, "a step");
     return !reader_.failed();
+  }
+
+  /// `serve in a martini glass with sugar round it`: what lies on the drink is no word, or it would be lost.
+  bool report_served_where() {
+    const auto& line = reader_.line();
+    const auto& names = reader_.context().names;
+    constexpr std::size_t max_name_words = 4;
+    for (std::size_t i = reader_.at(); i + 1 < line.size(); ++i) {
+      bool in = line.is_word(i, "in") || line.is_word(i, "into"), over = line.is_word(i, "over");
+      if (!in && !over) continue;
+      for (std::size_t first = i + 1; first < std::min(line.size(), i + 4); ++first)
+        for (std::size_t last = std::min(line.size(), first + max_name_words); last > first; --last) {
+          std::size_t bad = 0;
+          if (!syntax::is_plain_name(line, first, last, bad)) continue;
+          auto id = names.find(in ? symbols::NameSpace::glass : symbols::NameSpace::ice,
+                               syntax::name_text(line, first, last));
+          bool ends = last == line.size() || (line.kind(last) == TokenKind::comma &&
+                                              is_plain_remark(reader_, last + 1, line.size()));
+          if (!id.valid() || ends) continue;
+          return !reader_.fail(
+              Rule::bad_line, line.span(i, last),
+              fmt::format("`{}` says where the drink goes, and what follows would only be words",
+                          base::collapse_space(line.raw(i, last))),
+              fmt::format("Write `{} {}`, and what else is said on a line of its own.", in ? "glass" : "ice",
+                          names[id].name));
+        }
+    }
+    return false;
   }
 
   bool ends_with_time(std::size_t at) const {
@@ -222,6 +253,12 @@ class StepReader {
     if (verb_.verb == Verb::bottle) {
       step_.amount = reader_.quantity({Kind::volume, Kind::mass}, "a bottle");
       return step_.amount.has_value();
+    }
+    // `heat 70 C`, `dehydrate 55 C 12 h`: `to` or `at` is left out.
+    if (verb_.takes_temperature && !step_.temperature) {
+      auto match = reader_.context().units.match(reader_.line(), reader_.at() + 1);
+      if (match.unit.valid() && reader_.context().units[match.unit].kind == Kind::temperature)
+        return read_temperature();
     }
     if (verb_.time != VerbInfo::Time::never) return read_time();
     std::size_t at = reader_.at();
@@ -336,14 +373,39 @@ class StepReader {
           Rule::bad_line, span, "a pressure gives another fizz at every temperature",
           "Say how much gas is in it: `carbonate to 3 vol` for a light fizz, or `carbonate to 4 vol` "
           "for a sharp one.");
+    bool is_remark = is_plain_remark(reader_, reader_.at(), end) && words.find_first_of(",;+") == words.npos;
     return reader_.fail(Rule::bad_line, span, fmt::format("`{}` does not fit after `{}`", words, before),
-                        fmt::format("Put remarks after a comma: `{}, {}`.", before, words));
+                        is_remark
+                            ? fmt::format("Put remarks after a comma: `{}, {}`.", before, words)
+                            : std::string("What goes into the drink, its glass, its ice and every step have "
+                                          "a line each."));
   }
 
   LineReader& reader_;
   const VerbInfo& verb_;
   Step step_;
 };
+
+}  // namespace
+
+namespace {
+
+/// `6 oz crushed`: weighed, or scooped in the measure. What is of the ice begins at `at`.
+void report_ounce_of_ice(LineReader& reader, const Quantity& ounces, std::size_t at) {
+  constexpr double ounce_g = 28.349523125;  // avoirdupois, by definition
+  const auto& line = reader.line();
+  std::string before = base::collapse_space(line.raw(0, reader.at())),
+              behind = base::collapse_space(line.raw(line.is_word(at, "of") ? at + 1 : at, line.size()));
+  auto as = [&](double number, std::string_view unit) {
+    return base::collapse_space(fmt::format("{} {:.0f} {} {}", before, number, unit, behind));
+  };
+  reader.fail(
+      Rule::unknown_unit, ounces.span, "an ounce of ice could be weighed or scooped",
+      fmt::format(
+          "Write `{}` by weight, or `{}` for what the measure holds.",
+          as(ounces.number() / base::to_double(reader.context().units[ounces.unit].factor) * ounce_g, "g"),
+          as(ounces.number(), "ml")));
+}
 
 }  // namespace
 
@@ -383,8 +445,10 @@ std::optional<IceUse> read_ice(LineReader& reader, std::size_t end) {
                   "Write `with 4 cubes` or `with 120 g crushed`.");
       return std::nullopt;
     }
+    if (number->kind == Kind::volume && match.unit.valid() && context.units[match.unit].symbol == "oz")
+      return report_ounce_of_ice(reader, *number, at), std::nullopt;
     ice.amount = *number;
-    reader.move_to(at);
+    reader.move_to(line.is_word(at, "of") ? at + 1 : at);
   }
   std::size_t first = reader.at();
   if (first < end) {

@@ -1,6 +1,8 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
+#include <iterator>
 
 #include "analysis/read_recipe.h"
 #include "base/text.h"
@@ -12,11 +14,20 @@ using syntax::TokenKind;
 
 namespace {
 
+/// The word with several meanings that is written, in the singular or in the plural (`eggs`).
+auto asked_word(const Context& context, const std::string& name) {
+  const auto& asks = context.specs.house.asks;
+  std::string folded = base::fold_name(name);
+  auto found = asks.find(folded);
+  if (found == asks.end() && folded.ends_with('s')) found = asks.find(folded.substr(0, folded.size() - 1));
+  return found;
+}
+
 /// A word with several meanings is never guessed: the library's `ask` lines say what may be meant.
 bool report_several_meanings(LineReader& reader, std::size_t first, std::size_t end,
                              const std::string& name) {
   const auto& asks = reader.context().specs.house.asks;
-  auto found = asks.find(base::fold_name(name));
+  auto found = asked_word(reader.context(), name);
   if (found == asks.end()) return false;
   std::vector<std::string> answers;
   for (const auto& answer : found->second) answers.push_back("`" + answer + "`");
@@ -69,6 +80,50 @@ bool last_word_differs(std::string_view a, std::string_view b) {
   return !of_a.empty() && !of_b.empty() && base::edit_distance(of_a, of_b, max_slips + 1) > max_slips;
 }
 
+/// What a bottle's name ends or begins with, where the library knows it: `Grey Heron vodka` is a vodka. Only
+/// what comes from a bottle with a label.
+std::optional<std::string> nearest_relation(const LineReader& reader, std::size_t first, std::size_t end) {
+  auto bottle_called = [&](std::size_t from, std::size_t to) -> std::optional<std::string> {
+    auto use = find_use(reader, from, to);
+    if (!use || use->item.valid()) return std::nullopt;
+    const auto& stock = reader.context().specs[use->stock];
+    static constexpr StockKind bottled[] = {
+        StockKind::spirit, StockKind::liqueur,   StockKind::bitters, StockKind::fortified_wine,
+        StockKind::wine,   StockKind::sparkling, StockKind::beer,    StockKind::mixer};
+    if (stock.is_prep || std::find(std::begin(bottled), std::end(bottled), stock.kind) == std::end(bottled))
+      return std::nullopt;
+    return stock.head.name;
+  };
+  for (std::size_t from = first + 1; from < end; ++from)
+    if (auto name = bottle_called(from, end)) return name;
+  for (std::size_t to = end - 1; to > first; --to)
+    if (auto name = bottle_called(first, to)) return name;
+  return std::nullopt;
+}
+
+/// True where the names differ by no more than a slip of the hand: a word of few letters that differs by two
+/// is another word.
+bool is_a_slip(std::string_view name, std::string_view near) {
+  constexpr std::size_t letters_a_slip = 8;
+  std::string a = base::fold_name(name), b = base::fold_name(near);
+  std::size_t slips = 1 + std::min(a.size(), b.size()) / letters_a_slip;
+  return base::edit_distance(a, b, slips + 1) <= slips;
+}
+
+/// How to say once what a bottle is that nobody knows.
+std::string declaring_line(const LineReader& reader, std::size_t first, std::size_t end,
+                           const std::string& name) {
+  if (auto relation = nearest_relation(reader, first, end))
+    return fmt::format(
+        "Declare it once, from its nearest relation: `ingredient {} like {}`, and below it the "
+        "`strength` that its label gives.",
+        name, *relation);
+  return fmt::format(
+      "Declare it: `ingredient {}` with its kind, or `prep {}`. A bottle may be declared like the "
+      "thing of the library that is nearest to it, with the `strength` of its label.",
+      name, name);
+}
+
 void report_unknown(LineReader& reader, std::size_t first, std::size_t end, const std::string& name) {
   auto turned = turned_round(reader, first, end);
   if (!turned &&
@@ -76,13 +131,14 @@ void report_unknown(LineReader& reader, std::size_t first, std::size_t end, cons
     return;
   auto near = turned ? turned : reader.context().names.nearest(symbols::NameSpace::stock, name);
   // A syrup is no slip of a spirit, nor a word of the bar of another.
-  if (!turned && near && (reader.is_trade_word(name) || last_word_differs(name, *near))) near.reset();
+  if (!turned && near &&
+      (reader.is_trade_word(name) || last_word_differs(name, *near) || !is_a_slip(name, *near)))
+    near.reset();
   auto span = reader.line().span(first, end);
   // The rest of a name that is turned round stands behind the comma: it is no remark.
   if (turned && end < reader.line().size()) reader.move_to(reader.line().size());
   reader.mistake(Rule::unknown_name, span, fmt::format("no ingredient or prep is called `{}`", name),
-                 near ? fmt::format("Did you mean `{}`?", *near)
-                      : fmt::format("Declare it: `ingredient {}` with its kind, or `prep {}`.", name, name),
+                 near ? fmt::format("Did you mean `{}`?", *near) : declaring_line(reader, first, end, name),
                  turned ? std::nullopt : reader.name_fix(symbols::NameSpace::stock, span, name, near));
 }
 
@@ -133,19 +189,22 @@ std::optional<Use> find_use(const LineReader& reader, std::size_t first, std::si
   if (!syntax::is_plain_name(line, first, end, bad)) return std::nullopt;
   auto id = find_stock(context, syntax::name_text(line, first, end));
   if (id.valid()) return Use{stock_of(context, id), {}, line.span(first, end)};
-  if (end - first < 2) return std::nullopt;
-  auto item = context.units.find(line.text(end - 1));
-  if (!item.valid() || !context.units[item].is_item_word) return std::nullopt;
-  id = find_stock(context, syntax::name_text(line, first, end - 1));
-  if (!id.valid()) return std::nullopt;
-  return Use{stock_of(context, id), item, line.span(first, end)};
+  // The item word behind the name: `lemon twist`, `orange half wheel`.
+  for (std::size_t words : {2, 1}) {
+    if (end - first < words + 1) continue;
+    auto item = context.units.find(syntax::name_text(line, end - words, end));
+    if (!item.valid() || !context.units[item].is_item_word) continue;
+    id = find_stock(context, syntax::name_text(line, first, end - words));
+    if (id.valid()) return Use{stock_of(context, id), item, line.span(first, end)};
+  }
+  return std::nullopt;
 }
 
 bool is_asked_about(const LineReader& reader, std::size_t first, std::size_t end) {
   std::size_t bad = 0;
   return end > first && syntax::is_plain_name(reader.line(), first, end, bad) &&
-         reader.context().specs.house.asks.contains(
-             base::fold_name(syntax::name_text(reader.line(), first, end)));
+         asked_word(reader.context(), syntax::name_text(reader.line(), first, end)) !=
+             reader.context().specs.house.asks.end();
 }
 
 std::optional<Use> read_use(LineReader& reader, std::size_t end) {

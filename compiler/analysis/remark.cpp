@@ -8,6 +8,7 @@
 #include "analysis/forms/form_line.h"
 #include "analysis/read_recipe.h"
 #include "analysis/verbs.h"
+#include "base/characters.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -41,7 +42,7 @@ constexpr std::array<std::string_view, 4> plain_words = {"water", "block", "shee
 constexpr std::array<std::string_view, 4> cut_words = {"cubed", "crushed", "cracked", "shaved"};
 
 /// Steps that a remark may not hide, beside the language's verbs.
-constexpr std::array<std::string_view, 4> places = {"fridge", "freezer", "overnight", "walk-in"};
+constexpr std::array<std::string_view, 5> places = {"fridge", "freezer", "overnight", "walk-in", "sieve"};
 
 class RemarkReader {
  public:
@@ -49,6 +50,7 @@ class RemarkReader {
       : reader_(reader), line_(reader.line()), first_(first), last_(last) {}
 
   std::optional<Hidden> hidden() const {
+    if (auto found = modifier()) return found;
     for (std::size_t i = first_; i < last_; ++i) {
       if (auto found = quantity_at(i)) return found;
       if (auto found = name_at(i)) return found;
@@ -59,10 +61,26 @@ class RemarkReader {
   }
 
  private:
+  /// `chilled garnish none`: behind the modifier another line was run on.
+  std::optional<Hidden> modifier() const {
+    static constexpr std::array<std::string_view, 5> modifiers = {"chilled", "frozen", "hot", "optional",
+                                                                  "sealed"};
+    bool leads = std::any_of(modifiers.begin(), modifiers.end(),
+                             [&](std::string_view word) { return line_.is_word(first_, word); });
+    if (!leads || first_ + 1 >= last_) return std::nullopt;
+    return Hidden{line_.span(first_), "how it goes in"};
+  }
+
   std::optional<Hidden> quantity_at(std::size_t i) const {
+    // `do not boil (70C)`
+    if (line_.kind(i) == TokenKind::word && line_.text(i).size() > 2 && line_.text(i)[0] == '(' &&
+        base::is_digit(line_.text(i)[1]))
+      return Hidden{line_.span(i), "an amount, a time or a temperature"};
     if (line_.kind(i) != TokenKind::number) return std::nullopt;
     auto match = reader_.context().units.match(line_, i + 1);
     if (!match.unit.valid() || i + 1 + match.tokens > last_) return std::nullopt;
+    // `sliced 4 mm`: how thick is no amount.
+    if (reader_.context().units[match.unit].kind == units::Kind::length) return std::nullopt;
     return Hidden{line_.span(i, i + 1 + match.tokens), "an amount, a time or a temperature"};
   }
 
@@ -122,6 +140,13 @@ class RemarkReader {
 };
 
 }  // namespace
+
+bool is_plain_remark(const LineReader& reader, std::size_t first, std::size_t end) {
+  if (first >= end) return true;
+  for (std::string_view where : {"in", "into", "over", "on", "to", "with", "without", "and", "then"})
+    if (reader.line().is_word(first, where)) return false;
+  return !RemarkReader(reader, first, end).hidden();
+}
 
 std::optional<std::string> read_remark(LineReader& reader, std::size_t end) {
   const auto& line = reader.line();

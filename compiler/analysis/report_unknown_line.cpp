@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "analysis/declaration_reader.h"
+#include "analysis/remark.h"
 #include "analysis/typo.h"
 #include "base/text.h"
 
@@ -25,6 +26,7 @@ class UnknownLine {
       return false;
     }
     if (with_verbs_ && report_two_meanings()) return false;
+    if (in_prep_ && report_shelf_life()) return false;
     if (with_verbs_ && (report_article() || report_juice() || report_bare_unit())) return true;
     if (with_verbs_ && report_turned_verb()) return false;
     if (with_verbs_ && report_asked_name()) return false;
@@ -59,6 +61,8 @@ class UnknownLine {
         {"whisk", false, "`whisk` does not say whether ice goes with it",
          "Write `whip` where ice melts in it, or `do whisk` where nothing does."},
         {"mix", false, "`mix` does not say how", "Write `shake` or `stir`."},
+        {"ds", false, "`DS` could be a dry shake or a double strain",
+         "Write `dry shake` or `double strain`."},
         {"dry", true, "`dry` could be in a dehydrator or on the shelf",
          "Write `dehydrate 12 h` or `rest 12 h`."},
         {"pour", false, "`pour` after mixing could leave the ice behind or not",
@@ -68,6 +72,24 @@ class UnknownLine {
         return !reader_.fail(Rule::unknown_word, line_.span(0), std::string(one.message),
                              std::string(one.help)) ||
                true;
+    return false;
+  }
+
+  /// `use within 5 days`: how long it keeps, and nobody says where.
+  bool report_shelf_life() {
+    bool is_life = line_.is_word(0, "use") || line_.is_word(0, "shelf") || line_.is_word(0, "best") ||
+                   line_.is_word(0, "lasts") || line_.is_word(0, "keep") || line_.is_word(0, "good");
+    if (!is_life) return false;
+    for (std::size_t i = 1; i + 1 < line_.size(); ++i) {
+      if (line_.kind(i) != TokenKind::number) continue;
+      auto unit = units().match(line_, i + 1);
+      if (!unit.unit.valid() || units()[unit.unit].kind != Kind::time) continue;
+      std::string time = raw(i, i + 1 + unit.tokens);
+      return !reader_.fail(Rule::bad_line, line_.whole(),
+                           fmt::format("it keeps {}, and nobody says where", time),
+                           fmt::format("Write `keeps {0} chilled` or `keeps {0} ambient`.", time)) ||
+             true;
+    }
     return false;
   }
 
@@ -157,6 +179,7 @@ class UnknownLine {
       if (i == 1 && report_misspelt_pair(info(verb->verb).name)) return true;
       std::string rest = raw(i + verb->tokens, line_.size());
       if (i + verb->tokens >= line_.size() && info(verb->verb).time == VerbInfo::Time::should) rest = "12 s";
+      if (!is_plain_remark(reader_, 0, i)) return false;
       return !reader_.fail(Rule::unknown_word, line_.span(0, i),
                            fmt::format("`{}` starts no line", raw(0, i)),
                            fmt::format("Write the step first and how after a comma: `{}{}{}, {}`.",

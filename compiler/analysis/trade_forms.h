@@ -50,6 +50,7 @@ class TradeForms {
   std::vector<ReadLine> read(const syntax::LineView& line);
 
  private:
+  void read_part(const syntax::LineView& part, std::vector<ReadLine>& lines);
   syntax::LineView add(Reading reading, const Span& written);
   void see(const syntax::LineView& line);
   void see_amount(const syntax::LineView& line);

@@ -48,6 +48,10 @@ void check_preps(const House& house, const RuleCheck& check, std::vector<Diagnos
     const auto& facts = house.facts.stock[i];
     if (!prep.is_prep || prep.head.from_library) continue;
     if (check.needs_valid_amounts && !is_valid(prep.head, facts.valid)) continue;
+    // What a refused line would have done, such as taking the fat off, is not judged.
+    auto group = diagnostics::info(check.rule).group;
+    bool hangs_on_lines = group == diagnostics::RuleGroup::build || group == diagnostics::RuleGroup::stock;
+    if (prep.head.has_errors && hangs_on_lines) continue;
     Reporter report(check.rule, prep.head, false, findings);
     check.prep(PrepCase{house, prep, facts}, report);
   }

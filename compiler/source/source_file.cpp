@@ -65,9 +65,14 @@ Span SourceSet::written(const Span& span) const {
     bool overlaps = part.begin < span.end && span.begin < part.end;
     bool covers = part.begin <= span.begin && span.end <= part.end;
     if (!overlaps && !covers) continue;
-    if (!any) found = part.origin;
-    found.begin = std::min(found.begin, part.origin.begin);
-    found.end = std::max(found.end, part.origin.end);
+    // Words that stand as they were written, byte for byte, lead to those bytes alone.
+    Span origin = part.origin;
+    bool is_verbatim = part.end - part.begin == origin.end - origin.begin;
+    if (is_verbatim && span.begin > part.begin) origin.begin += std::min(span.begin, part.end) - part.begin;
+    if (is_verbatim && span.end < part.end) origin.end -= part.end - std::max(span.end, part.begin);
+    if (!any) found = origin;
+    found.begin = std::min(found.begin, origin.begin);
+    found.end = std::max(found.end, origin.end);
     any = true;
   }
   return written(found);

@@ -13,7 +13,8 @@ hurried/   lines as people type them. NAME.expected holds, for each body line, `
              may: A | B      read as A (or B), or refused     ask: A | B   two bartenders would disagree: refused,
              refuse          it must be refused                            with both in the message
            Each line is put alone into its drink, the other lines canonical, and the drink's facts and steps are compared
-           with those of the drink whose lines are all canonical. What a refusal prints to write is tried as well.
+           with those of the drink whose lines are all canonical. What a refusal prints to write is tried as well: `mends` is
+           the share of those that are right, `helped` the share of all refusals that print what is right.
 
 Exit status 1 when a --require does not hold, 2 when the program cannot be run.
 """
@@ -36,6 +37,7 @@ NOT_ASKED = {"not-on-menu", "unused-prep", "no-price", "no-menu-price"}
 # What the words for warmth mean, in C.
 WARMTH = {"hot": 90, "chilled": 4, "frozen": -18}
 ROOM = 20
+MOST_MENDS = 4  # how many findings of one line are followed
 WARM_ALIKE = 12  # boiling and hot, cold from the tap and chilled by a little: no bartender tells these apart
 
 
@@ -339,12 +341,12 @@ def asks(line, finding):
     return told >= 2
 
 
-def mends_of(line, finding):
+def mends_of(written, finding):
     """The line as it would stand after what a finding prints to write, in each way a reader may follow it: in the place of
     the whole line, or of the words that the finding marks. Nothing when it prints several things or nothing."""
     text = finding.get("help") or ""
     start = finding["column"] - 3  # variants are indented by two
-    marked = (line.text[:start], line.text[start + finding["length"]:])
+    marked = (written[:start], written[start + finding["length"]:])
     if text.startswith("Delete "):
         return [["".join(marked).strip()]]
     if not re.match(r"(Write|Put|Add|Say|Did you mean)\b", text):
@@ -352,7 +354,7 @@ def mends_of(line, finding):
     shown = re.findall(r"`([^`]+)`", text.split(". ")[0])
     if len(shown) == 1:
         return [[shown[0]], [marked[0] + shown[0] + marked[1]]]
-    if len(shown) > 1 and not re.search(r"` or `|\?", text):
+    if len(shown) > 1 and not re.search(r"` or `|\?|, or ", text):
         return [shown]
     return []
 
@@ -418,42 +420,57 @@ class Hurried:
 
     @staticmethod
     def try_mends(gill, cases):
-        """Writes what each refusal prints, word for word, and compares as for a line that was read."""
-        house, tried = House(gill), []
+        """Writes what each refusal prints, word for word, and compares as for a line that was read. A line with several mistakes is
+        mended one finding after the other, as a writer does it."""
+        tried = []
         for line, kind, canonical, _, _, judged in cases:
             if line.outcome != "refused" or not judged:
                 continue
             line.mend = "none"
             choices = line.meanings if line.kind == "may" else line.meanings[:1]
-            mends = mends_of(line, line.finding) if choices else []
-            if mends:
-                mended = [house.add(kind, with_line(canonical, line, mend)) for mend in mends]
-                meanings = [house.add(kind, with_line(canonical, line, one)) for one in choices]
-                tried.append((line, mends, mended, meanings))
-        house.run()
-        ranks = ("right", "another drink", "refused again")
-        for line, mends, mended, meanings in tried:
-            found = []
-            for one in mended:
-                if any(key == line.number for key, _ in house.errors[one]):
-                    found.append("refused again")
-                elif any(difference(house.meaning(one), house.meaning(other)) == "" for other in meanings):
-                    found.append("right")
+            if choices:
+                tried.append((line, kind, canonical, choices, [mend for mend in mends_of(line.text, line.finding)]))
+        found = collections.defaultdict(list)
+        for _ in range(MOST_MENDS):
+            house, attempts = House(gill), []
+            for line, kind, canonical, choices, mends in tried:
+                for mend in mends:
+                    meanings = [house.add(kind, with_line(canonical, line, one)) for one in choices]
+                    attempts.append((line, mend, house.add(kind, with_line(canonical, line, mend)), meanings))
+            house.run()
+            more = collections.defaultdict(list)
+            for line, mend, name, meanings in attempts:
+                errors = [finding for key, finding in house.errors[name] if key == line.number]
+                if errors and len(mend) == 1:
+                    further = mends_of(mend[0], errors[0])
+                    more[line.number] += further
+                    if not further:
+                        found[line.number].append(("refused again", mend))
+                elif errors:
+                    found[line.number].append(("refused again", mend))
+                elif any(difference(house.meaning(name), house.meaning(one)) == "" for one in meanings):
+                    found[line.number].append(("right", mend))
                 else:
-                    found.append("another drink")
-            line.mend = min(found, key=ranks.index)
-            line.note += f" (mend: {' / '.join(mends[found.index(line.mend)])})"
+                    found[line.number].append(("another drink", mend))
+            tried = [(line, kind, canonical, choices, more[line.number]) for line, kind, canonical, choices, _ in tried
+                     if more[line.number] and not any(what == "right" for what, _ in found[line.number])]
+        ranks = ("right", "another drink", "refused again")
+        for line, *_ in cases:
+            if line.mend and found[line.number]:
+                line.mend, mend = min(found[line.number], key=lambda one: ranks.index(one[0]))
+                line.note += f" (mend: {' / '.join(mend)})"
 
     def figures(self):
         count = collections.Counter(line.outcome for _, line in self.lines)
         lines = len(self.lines) or 1
         mends = collections.Counter(line.mend for _, line in self.lines if line.mend)
-        tried = sum(mends.values())
+        printed = sum(mends.values()) - mends["none"]
         return {
             "wrong": 100 * count["wrong"] / lines,
             "refused": 100 * (count["refused"] + count["warned"]) / lines,
             "right": 100 * count["right"] / lines,
-            "mends": 100 * mends["right"] / tried if tried else 100.0,
+            "mends": 100 * mends["right"] / printed if printed else 100.0,
+            "helped": 100 * mends["right"] / sum(mends.values()) if mends else 100.0,
         }, count, mends
 
     def print(self):
@@ -472,7 +489,7 @@ def main():
     parser.add_argument("--list", action="store_true", help="print every miss, false alarm and misread line")
     parser.add_argument("--only", nargs="+", choices=("drinks", "mistakes", "hurried"), default=["drinks", "mistakes", "hurried"])
     parser.add_argument("--require", nargs="+", default=[], metavar="FIGURE=PERCENT",
-                        help="told, right, mends: at least; false, wrong, refused: at most")
+                        help="told, right, mends, helped: at least; false, wrong, refused: at most")
     arguments = parser.parse_args()
     gill, rules, hurried = Gill(arguments.gill), Rules(), Hurried()
     for folder, read in (("drinks", rules.sound_drinks), ("mistakes", rules.mistakes), ("hurried", hurried.read)):

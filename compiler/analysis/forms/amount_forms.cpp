@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 
 #include "base/any_of.h"
@@ -15,8 +16,167 @@ using syntax::TokenKind;
 using units::Kind;
 using units::QuantityReader;
 
+Match FormMatcher::amount_lines(std::size_t first, std::size_t last) const {
+  if (is_amount(first, last)) {
+    Reading own;
+    return Readings{own.copy(line_, first, last)};
+  }
+  FormMatcher part(line_.part(first, last), context_, in_prep_, state_);
+  auto lines = part.match();
+  if (!lines || lines->empty() || !base::is_digit(lines->front().text[0])) return std::nullopt;
+  return lines;
+}
+
+namespace {
+
+/// The reading with a word in front of it.
+Reading behind_word(std::string_view word, const Reading& reading) {
+  Reading whole = say(word);
+  auto shift = static_cast<std::uint32_t>(whole.text.size() + 1);
+  for (auto part : reading.parts) {
+    part.begin += shift;
+    part.end += shift;
+    whole.parts.push_back(part);
+  }
+  whole.text += " " + reading.text;
+  return whole;
+}
+
+/// What stands in the brackets of `(700 ml)`, without them.
+std::string inside_brackets(std::string text) {
+  return text.size() < 2 ? std::string() : text.substr(1, text.size() - 2);
+}
+
+}  // namespace
+
+Match FormMatcher::amount_in_brackets() const {
+  std::size_t stop = comma_or_end(0);
+  if (begins_quantity(0) || match_verb(line_, 0) || stop < 2) return std::nullopt;
+  std::size_t open = 1;
+  while (open < stop && !word(open).starts_with("(")) ++open;
+  if (open >= stop || !word(stop - 1).ends_with(")")) return std::nullopt;
+  std::string inner = inside_brackets(base::collapse_space(line_.raw(open, stop)));
+  if (inner.empty() || !(base::is_digit(inner[0]) || inner[0] == '.') ||
+      inner.find_first_of("(),%:") != std::string::npos)
+    return std::nullopt;
+  // A count behind a thing is how many lie on the drink, once it is in its glass.
+  std::size_t digits = std::min(inner.find_first_not_of("0123456789./ "), inner.size());
+  auto unit = context_.units.find(inner.substr(digits));
+  bool has_unit = digits < inner.size() && !(unit.valid() && context_.units[unit].is_item_word);
+  std::size_t name = is_any(0, {"hot", "boiling", "cold", "chilled"}) && !is_use(0, open) ? 1 : 0;
+  if (!is_use(name, open) || (!has_unit && !state_.is_finished)) return std::nullopt;
+  Reading amount = say(has_unit ? inner : "garnish " + inner);
+  amount.copy(line_, 0, open);
+  return Readings{with_rest(amount, line_, stop, end_)};
+}
+
+Match FormMatcher::fraction_of_one() const {
+  std::size_t stop = comma_or_end(0);
+  // `one and a half ounces of vodka`
+  bool is_whole = line_.kind(0) == TokenKind::number &&
+                  line_.text(0).find_first_not_of("0123456789") == std::string_view::npos;
+  auto whole = is_whole ? std::optional(line_.text(0)) : number_of(word(0));
+  if (whole && whole->find('/') == std::string_view::npos)
+    if (auto half = after_any(1, {"and a half", "and one half", "& a half"}); half && *half < stop) {
+      Reading amount = say(std::string(*whole) + " 1/2");
+      return Readings{amount.copy(line_, is(*half, "of") ? *half + 1 : *half, end_)};
+    }
+  // `1/2 a lime`, `1/2 of a lime`
+  if (line_.kind(0) != TokenKind::number || line_.text(0).find('/') == std::string_view::npos)
+    return std::nullopt;
+  std::size_t name = is(1, "of") ? 2 : 1;
+  if (!is_any(name, {"a", "an", "the"})) return std::nullopt;
+  ++name;
+  bool known = is_use(name, stop);
+  if (auto unit = unit_at(name)) known = known || is_use(is(*unit, "of") ? *unit + 1 : *unit, stop);
+  if (!known) return std::nullopt;
+  Reading amount;
+  return Readings{amount.copy(line_, 0, 1).copy(line_, name, end_)};
+}
+
+Match FormMatcher::goes_on_top() const {
+  struct Ending {
+    std::string_view words, verb;
+  };
+  static constexpr Ending endings[] = {
+      {"to finish", "top"},      {"on top", "top"},       {"to top", "top"},
+      {"to top up", "top"},      {"over the top", "top"}, {"floated on top", "float"},
+      {"floated", "float"},      {"float", "float"},      {"as a float", "float"},
+      {"float on top", "float"}, {"to float", "float"},   {"layered on top", "layer"},
+      {"layered", "layer"}};
+  std::size_t stop = comma_or_end(0);
+  if (match_verb(line_, 0) || is_amount(0, stop)) return std::nullopt;
+  for (std::size_t i = 2; i < stop; ++i)
+    for (const auto& ending : endings) {
+      if (after(i, ending.words) != stop) continue;
+      // What is counted, dashed or dripped lies on the drink; what is poured is topped with.
+      auto use = is_amount(0, i) ? use_of_amount(line_.part(0, i), context_) : std::nullopt;
+      if (!use || is_any(1, {"dash", "dashes", "drop", "drops", "spray", "sprays", "pinch"})) continue;
+      if (!context_.specs[use->stock].is_prep && context_.specs[use->stock].effective_form() != Form::liquid)
+        continue;
+      Reading poured = say(ending.verb);
+      poured.copy(line_, 0, i);
+      return Readings{with_rest(poured, line_, stop, end_)};
+    }
+  return std::nullopt;
+}
+
+Match FormMatcher::amount_beside() const {
+  std::size_t stop = comma_or_end(0);
+  if (stop >= end_ ||
+      after_any(stop + 1, {"on the side", "on side", "at the side", "to the side", "beside"}) != end_)
+    return std::nullopt;
+  auto amount = amount_lines(0, stop);
+  if (!amount || amount->size() != 1) return std::nullopt;
+  return Readings{behind_word("side", amount->front())};
+}
+
+Match FormMatcher::bottle_of() const {
+  std::size_t stop = comma_or_end(0);
+  auto is_bottle = [&](std::size_t i) {
+    return is_any(i, {"bottle", "bottles", "btl", "btls", "bot", "bots"});
+  };
+  // `70 cl bottle bourbon`, `1 x 70 cl bottle bourbon`, `a 70 cl bottle of gin`
+  bool counted = line_.kind(0) == TokenKind::number && line_.kind(is(1, "x") ? 2 : 1) == TokenKind::number;
+  std::size_t at = counted ? (is(1, "x") ? 2 : 1) : skip_article(0);
+  if (line_.kind(at) == TokenKind::number) {
+    auto unit = unit_at(at + 1);
+    if (unit && is_bottle(*unit)) {
+      std::size_t name = is(*unit + 1, "of") ? *unit + 2 : *unit + 1;
+      auto bottles = counted ? base::parse_exact(line_.text(0)) : std::optional(base::Exact(1));
+      auto size = base::parse_exact(line_.text(at));
+      if (!bottles || !size || !is_use(name, stop)) return std::nullopt;
+      Reading amount = say(base::to_decimal(*bottles * *size, 3));
+      amount.copy(line_, at + 1, *unit).copy(line_, name, stop);
+      return Readings{with_rest(amount, line_, stop, end_)};
+    }
+  }
+  // `1 bottle gin (700 ml)`
+  bool is_number = line_.kind(0) == TokenKind::number;
+  if ((!is_number && !is_any(0, {"a", "one"})) || !is_bottle(1)) return std::nullopt;
+  std::size_t name = is(2, "of") ? 3 : 2, open = name;
+  while (open < stop && !word(open).starts_with("(")) ++open;
+  if (open >= stop || !word(stop - 1).ends_with(")") || !is_use(name, open)) return std::nullopt;
+  std::string inner = inside_brackets(base::collapse_space(line_.raw(open, stop)));
+  std::size_t digits = inner.find_first_not_of("0123456789.");
+  if (digits == 0 || digits == std::string::npos) return std::nullopt;
+  auto size = base::parse_exact(inner.substr(0, digits));
+  auto bottles = is_number ? base::parse_exact(line_.text(0)) : std::optional(base::Exact(1));
+  if (!size || !bottles) return std::nullopt;
+  Reading amount = say(base::to_decimal(*bottles * *size, 3)).say(base::collapse_space(inner.substr(digits)));
+  amount.copy(line_, name, open);
+  return Readings{with_rest(amount, line_, stop, end_)};
+}
+
 Match FormMatcher::named_amount() const {
   std::size_t stop = comma_or_end(0);
+  // `Brandy, 15 ml`: the amount behind a comma.
+  if (stop < end_ && comma_or_end(stop + 1) == end_ && line_.kind(stop + 1) == TokenKind::number &&
+      !begins_quantity(0) && !match_verb(line_, 0) && unit_at(stop + 2) == end_ && is_use(0, stop) &&
+      !context_.units[context_.units.match(line_, stop + 2).unit].is_item_word) {
+    Reading amount;
+    return Readings{amount.copy(line_, stop + 1, end_).copy(line_, 0, stop)};
+  }
   if (begins_quantity(0) || match_verb(line_, 0) || is(0, "until") || is(0, "to")) return std::nullopt;
   for (std::size_t i = 1; i < stop; ++i) {
     if (!begins_quantity(i)) continue;
@@ -44,6 +204,26 @@ Match FormMatcher::named_amount() const {
 Match FormMatcher::bare_unit() const {
   std::size_t first = is_any(0, {"a", "an", "one"}) ? 1 : 0;
   std::size_t stop = comma_or_end(first);
+  // `a good squeeze of lemon`: how big, which nobody measures.
+  std::size_t size = first;
+  while (is_any(size, {"good", "big", "small", "little", "generous", "heaped", "level", "scant", "healthy",
+                       "tiny", "large", "fat", "decent"}) &&
+         !unit_at(size))
+    ++size;
+  if (auto next = size > first ? unit_at(size) : std::nullopt; next && line_.kind(size) == TokenKind::word) {
+    std::size_t name = is(*next, "of") ? *next + 1 : *next;
+    bool is_piece = context_.units[context_.units.match(line_, size).unit].is_item_word;
+    bool is_poured = !is_piece || is_any(size, {"pinch", "handful", "squeeze"});
+    if (is_poured && is_use(name, stop)) {
+      Reading amount = say("1");
+      amount.copy(line_, size, *next).copy(line_, name, stop);
+      amount.text += ", \"" + base::collapse_space(line_.raw(first, size)) + "\"";
+      return Readings{with_rest(amount, line_, stop, end_)};
+    }
+  }
+  // `half moon of orange`, once the drink is in its glass, lies on it.
+  bool is_item = unit_at(first) && context_.units[context_.units.match(line_, first).unit].is_item_word;
+  if (is_item && state_.is_finished && first == 0) return std::nullopt;
   if (auto next = unit_at(first)) {
     if (line_.kind(first) == TokenKind::word && match_verb(line_, first) && !is(*next, "of"))
       return std::nullopt;
@@ -87,8 +267,23 @@ Match FormMatcher::word_number() const {
 }
 
 Match FormMatcher::fruit_part() const {
-  if (!is_any(0, {"juice", "zest", "peel"}) || !is(1, "of")) return std::nullopt;
-  std::size_t at = 2;
+  // `zest and juice of 2 lemons`: each of them.
+  if (auto both =
+          after_any(0, {"zest and juice of", "juice and zest of", "zest & juice of", "juice & zest of",
+                        "zest + juice of", "juice + zest of", "peel and juice of", "juice and peel of"})) {
+    auto zest = given_by("zest", *both), juice = given_by("juice", *both);
+    if (!zest || !juice) return std::nullopt;
+    return Readings{zest->front(), juice->front()};
+  }
+  if (!is_any(0, {"juice", "zest", "peel"})) return std::nullopt;
+  // `zest 9 limes`, `juice 3 lemons`.
+  if (!is(1, "of") && line_.kind(1) != TokenKind::number) return std::nullopt;
+  return given_by(word(0), is(1, "of") ? 2 : 1);
+}
+
+/// What the fruit gives that is named from `at` on, with its number before it: its juice, or its zest or
+/// peel.
+Match FormMatcher::given_by(std::string_view part, std::size_t at) const {
   base::Exact fruits = 1;
   if (begins_quantity(at)) {
     diagnostics::DiagnosticSink silent;
@@ -107,7 +302,7 @@ Match FormMatcher::fruit_part() const {
   std::size_t stop = comma_or_end(at);
   auto use = find_use(LineReader(line_, context_), at, stop);
   if (!use) return std::nullopt;
-  bool wants_juice = is(0, "juice");
+  bool wants_juice = part == "juice";
   for (const auto& gives : context_.specs[use->stock].gives) {
     if (!gives.what.stock.valid()) continue;
     if ((gives.quantity.kind == Kind::volume) != wants_juice) continue;
@@ -184,8 +379,10 @@ Match FormMatcher::poured_fruit() const {
   std::size_t stop = comma_or_end(0);
   auto match = context_.units.match(line_, 1);
   if (!match.unit.valid()) return std::nullopt;
-  const std::string& unit = context_.units[match.unit].symbol;
-  if (unit != "ml" && unit != "cl" && unit != "dl" && unit != "l") return std::nullopt;
+  // An ounce and a cup may be filled with the fruit; a dash and a spoon cannot.
+  static constexpr std::string_view poured[] = {"ml",  "cl",   "dl",       "l",    "dash",
+                                                "tsp", "tbsp", "barspoon", "drop", "splash"};
+  if (!base::is_any_of(std::string_view(context_.units[match.unit].symbol), poured)) return std::nullopt;
   std::size_t name = 1 + match.tokens;
   if (is(name, "of")) ++name;
   if (is_any(name, {"fresh", "freshly"}) && !is_use(name, stop)) ++name;
@@ -232,8 +429,23 @@ Match FormMatcher::bracketed() const {
   std::size_t open = 1;
   while (open < end_ && !word(open).starts_with("(")) ++open;
   if (open >= end_ || !word(end_ - 1).ends_with(")")) return std::nullopt;
-  std::string inner = base::collapse_space(line_.raw(open, end_));
-  inner = inner.substr(1, inner.size() - 2);
+  std::string inner = inside_brackets(base::collapse_space(line_.raw(open, end_)));
+  // `20 g salt (2 %)`: what share that is.
+  if (inner.size() > 1 && inner.back() == '%' && is_amount(0, open)) {
+    Reading amount;
+    amount.copy(line_, 0, open);
+    amount.text += ", \"" + inner + "\"";
+    return Readings{amount};
+  }
+  // `2 oz tequila (blanco)`: the name has the word in it.
+  std::size_t name_at = 1;
+  if (auto unit = unit_at(1); unit && !is_use(1, open)) name_at = is(*unit, "of") ? *unit + 1 : *unit;
+  std::string bare = base::collapse_space(line_.raw(name_at, open));
+  for (const std::string& name : {bare + " " + inner, inner + " " + bare})
+    if (context_.names.find(symbols::NameSpace::stock, name).valid()) {
+      Reading amount;
+      return Readings{amount.copy(line_, 0, name_at).say(name)};
+    }
   if (inner.empty() || base::is_digit(inner[0]) || inner[0] == '.' ||
       inner.find_first_of("()\"") != std::string::npos)
     return std::nullopt;
@@ -246,17 +458,18 @@ Match FormMatcher::bracketed() const {
 
 Match FormMatcher::goes_in() const {
   // `soak with 3 dashes bitters`, `pour in 400 ml milk`, `stir in 20 g salt`: an amount at this place.
-  auto next = after_any(
-      0, {"soak with",   "soak in",   "soaked with",  "douse with", "wet with", "season with",  "pour in",
-          "pour into",   "pour over", "pour on",      "stir in",    "whisk in", "mix in",       "then add",
-          "and add",     "add in",    "dash in",      "splash in",  "plus",     "sweeten with", "dissolve in",
-          "dilute with", "cut with",  "stretch with", "add"});
+  auto next =
+      after_any(0, {"soak with", "soak in",      "soaked with", "douse with",  "wet with", "season with",
+                    "pour in",   "pour into",    "pour over",   "pour on",     "stir in",  "whisk in",
+                    "mix in",    "then add",     "and add",     "add in",      "dash in",  "splash in",
+                    "plus",      "sweeten with", "dissolve in", "dilute with", "cut with", "stretch with",
+                    "add",       "pour",         "measure",     "measure in"});
   if (!next || !begins_quantity(*next)) return std::nullopt;
   std::size_t stop = comma_or_end(*next);
-  if (!is_amount(*next, stop)) return std::nullopt;
-  Reading amount;
-  amount.copy(line_, *next, end_);
-  Readings lines{amount};
+  auto amounts = amount_lines(*next, tool_begin(*next, stop));
+  if (!amounts) return std::nullopt;
+  Readings lines = *amounts;
+  with_rest(lines.back(), line_, stop, end_);
   if (in_prep_ && is_any(0, {"stir", "whisk", "mix"})) lines.push_back(say("stir"));
   return lines;
 }
@@ -341,7 +554,7 @@ Match FormMatcher::described() const {
 Match FormMatcher::shots_of_coffee() const {
   // `1 shot espresso`, `a double espresso`: what the machine gives at one go.
   std::size_t first = line_.kind(0) == TokenKind::number ? 1 : skip_article(0);
-  if (first == 0) return std::nullopt;
+  if (first == 0 && !is_any(0, {"double", "single"})) return std::nullopt;
   std::size_t name = first + 1;
   if (is(name, "shot")) ++name;
   if (is(name, "of")) ++name;
@@ -480,8 +693,20 @@ Match FormMatcher::shared_amount() const {
   if (first < end_ && (line_.kind(first) == TokenKind::colon || line_.kind(first) == TokenKind::comma))
     ++first;
   auto stretches = listed_uses(first, last, {"and", "&", "plus", "+"});
-  if (!stretches || stretches->size() < 2) return std::nullopt;
   Readings lines;
+  if (!stretches) {
+    // `15 ml each sweet & dry vermouth`: the last word is for both.
+    for (std::size_t i = first + 1; i + 2 < last; ++i) {
+      if (!is_any(i, {"and", "&", "+"}) || !is_use(i + 1, last)) continue;
+      std::string name = base::collapse_space(line_.raw(first, i)) + " " + std::string(line_.text(last - 1));
+      if (!context_.names.find(symbols::NameSpace::stock, name).valid()) continue;
+      lines.push_back(say(amount).copy(line_, first, i).say(line_.text(last - 1)));
+      lines.push_back(say(amount).copy(line_, i + 1, last));
+      return lines;
+    }
+    return std::nullopt;
+  }
+  if (stretches->size() < 2) return std::nullopt;
   for (const auto& [begin, stop] : *stretches) lines.push_back(say(amount).copy(line_, begin, stop));
   return lines;
 }

@@ -111,11 +111,11 @@ Reading& FormLine::with_rest(Reading& reading, const LineView& line, std::size_t
 }
 
 bool FormLine::is_adverb(std::string_view word) {
-  static constexpr std::array<std::string_view, 30> adverbs = {
+  static constexpr std::array<std::string_view, 31> adverbs = {
       "hard",    "vigorously", "gently", "briefly", "well",      "quickly", "slowly", "lightly",
       "softly",  "firmly",     "short",  "briskly", "very",      "really",  "fast",   "thoroughly",
       "quick",   "long",       "down",   "good",    "carefully", "firm",    "twice",  "properly",
-      "roughly", "flash",      "super",  "light",   "together",  "nicely"};
+      "roughly", "flash",      "super",  "light",   "together",  "nicely",  "v"};
   return std::find(adverbs.begin(), adverbs.end(), word) != adverbs.end();
 }
 
@@ -176,7 +176,26 @@ std::optional<std::size_t> FormLine::tool_at(std::size_t i) const {
                                                  "sterilized bottles",
                                                  "dropper bottle",
                                                  "clean jar",
-                                                 "tray"};
+                                                 "tray",
+                                                 "trays",
+                                                 "ice trays",
+                                                 "ice cube trays",
+                                                 "moulds",
+                                                 "droppers",
+                                                 "dropper bottles",
+                                                 "dashers",
+                                                 "dasher bottles",
+                                                 "squeezy bottles",
+                                                 "tubs",
+                                                 "deli tubs",
+                                                 "deli containers",
+                                                 "containers",
+                                                 "bag-in-box",
+                                                 "cream siphon",
+                                                 "insulated cooler",
+                                                 "cooler",
+                                                 "vac bags",
+                                                 "pouches"};
   auto next = after_any(i, {"in", "into", "to", "inside"});
   if (!next) return std::nullopt;
   std::size_t tool = skip_article(*next);
@@ -196,6 +215,19 @@ std::size_t FormLine::manner_stop(std::size_t i) const {
                 step->verb == Verb::fine_strain || step->verb == Verb::dump);
   static constexpr std::string_view phrases[] = {"like hell",
                                                  "it",
+                                                 "all",
+                                                 "all ingredients",
+                                                 "all the ingredients",
+                                                 "from bottom",
+                                                 "from the bottom",
+                                                 "from the bottom up",
+                                                 "on high",
+                                                 "on full",
+                                                 "on full speed",
+                                                 "at full speed",
+                                                 "on low speed",
+                                                 "on max",
+                                                 "until combined",
                                                  "it all",
                                                  "all together",
                                                  "the lot",
@@ -413,9 +445,11 @@ std::optional<std::size_t> FormLine::unit_at(std::size_t i) const {
 
 std::optional<std::string_view> FormLine::number_of(std::string_view word) {
   static const std::map<std::string_view, std::string_view> numbers = {
-      {"one", "1"},     {"two", "2"},    {"three", "3"},     {"four", "4"},  {"five", "5"},
-      {"six", "6"},     {"seven", "7"},  {"eight", "8"},     {"nine", "9"},  {"ten", "10"},
-      {"twelve", "12"}, {"half", "1/2"}, {"quarter", "1/4"}, {"couple", "2"}};
+      {"one", "1"},       {"two", "2"},      {"three", "3"},           {"four", "4"},
+      {"five", "5"},      {"six", "6"},      {"seven", "7"},           {"eight", "8"},
+      {"nine", "9"},      {"ten", "10"},     {"twelve", "12"},         {"half", "1/2"},
+      {"quarter", "1/4"}, {"couple", "2"},   {"three-quarter", "3/4"}, {"three-quarters", "3/4"},
+      {"eleven", "11"},   {"fifteen", "15"}, {"twenty", "20"},         {"thirty", "30"}};
   auto found = numbers.find(word);
   if (found == numbers.end()) return std::nullopt;
   return found->second;

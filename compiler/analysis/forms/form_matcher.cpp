@@ -2,40 +2,50 @@
 
 #include <array>
 
+#include "base/characters.h"
+
 namespace gill::analysis {
+
+bool FormMatcher::reads_as_amount() const {
+  if (end_ == 0 || line_.kind(0) != syntax::TokenKind::word || match_verb(line_, 0)) return false;
+  auto lines = match();
+  return lines && lines->size() == 1 && base::is_digit(lines->front().text[0]);
+}
 
 Match FormMatcher::match() const {
   static constexpr std::array of_both = {
-      &FormMatcher::bulleted,       &FormMatcher::ground_spice,   &FormMatcher::warm_or_cold,
-      &FormMatcher::named_amount,   &FormMatcher::bare_unit,      &FormMatcher::word_number,
-      &FormMatcher::fruit_part,     &FormMatcher::range_in_words, &FormMatcher::two_measures,
-      &FormMatcher::shared_amount,  &FormMatcher::whole_fruit,    &FormMatcher::from_where,
-      &FormMatcher::bare_egg,       &FormMatcher::poured_fruit,   &FormMatcher::counted_dashes,
-      &FormMatcher::dashed_bitters, &FormMatcher::bracketed,      &FormMatcher::goes_in,
-      &FormMatcher::counted_times,  &FormMatcher::described,      &FormMatcher::shots_of_coffee};
+      &FormMatcher::bulleted,           &FormMatcher::ground_spice,    &FormMatcher::warm_or_cold,
+      &FormMatcher::named_amount,       &FormMatcher::bare_unit,       &FormMatcher::word_number,
+      &FormMatcher::fruit_part,         &FormMatcher::range_in_words,  &FormMatcher::two_measures,
+      &FormMatcher::shared_amount,      &FormMatcher::whole_fruit,     &FormMatcher::from_where,
+      &FormMatcher::bare_egg,           &FormMatcher::poured_fruit,    &FormMatcher::counted_dashes,
+      &FormMatcher::dashed_bitters,     &FormMatcher::bracketed,       &FormMatcher::goes_in,
+      &FormMatcher::counted_times,      &FormMatcher::described,       &FormMatcher::shots_of_coffee,
+      &FormMatcher::amount_in_brackets, &FormMatcher::fraction_of_one, &FormMatcher::bottle_of};
   static constexpr std::array of_drink = {
-      &FormMatcher::put_together,  &FormMatcher::poured_last,      &FormMatcher::shake_again,
-      &FormMatcher::beans_on_foam, &FormMatcher::words_of_service, &FormMatcher::seasoned,
-      &FormMatcher::work_where,    &FormMatcher::smoked_glass,     &FormMatcher::total_size,
-      &FormMatcher::ice_by_amount, &FormMatcher::fill_glass,       &FormMatcher::warm_or_cold,
-      &FormMatcher::bare_glass,    &FormMatcher::bare_ice,         &FormMatcher::served_where,
-      &FormMatcher::pour_where,    &FormMatcher::muddle_what,      &FormMatcher::strain_where,
-      &FormMatcher::serve_how,     &FormMatcher::shake_how,        &FormMatcher::until_cold,
-      &FormMatcher::until_seen,    &FormMatcher::build_where,      &FormMatcher::ice_goes_in,
-      &FormMatcher::top_with,      &FormMatcher::rinse_with,       &FormMatcher::rim_with,
-      &FormMatcher::no_garnish,    &FormMatcher::express,          &FormMatcher::grate,
-      &FormMatcher::add_amount,    &FormMatcher::adverbs,          &FormMatcher::float_amount,
-      &FormMatcher::counted_last,  &FormMatcher::beside,           &FormMatcher::garnish_list,
-      &FormMatcher::how_last};
+      &FormMatcher::amount_beside,    &FormMatcher::goes_on_top,  &FormMatcher::put_together,
+      &FormMatcher::poured_last,      &FormMatcher::shake_again,  &FormMatcher::beans_on_foam,
+      &FormMatcher::words_of_service, &FormMatcher::seasoned,     &FormMatcher::work_where,
+      &FormMatcher::smoked_glass,     &FormMatcher::total_size,   &FormMatcher::ice_by_amount,
+      &FormMatcher::fill_glass,       &FormMatcher::warm_or_cold, &FormMatcher::bare_glass,
+      &FormMatcher::bare_ice,         &FormMatcher::served_where, &FormMatcher::pour_where,
+      &FormMatcher::muddle_what,      &FormMatcher::strain_where, &FormMatcher::serve_how,
+      &FormMatcher::shake_how,        &FormMatcher::until_cold,   &FormMatcher::until_seen,
+      &FormMatcher::build_where,      &FormMatcher::ice_goes_in,  &FormMatcher::top_with,
+      &FormMatcher::rinse_with,       &FormMatcher::rim_with,     &FormMatcher::no_garnish,
+      &FormMatcher::express,          &FormMatcher::grate,        &FormMatcher::add_amount,
+      &FormMatcher::adverbs,          &FormMatcher::float_amount, &FormMatcher::counted_last,
+      &FormMatcher::beside,           &FormMatcher::garnish_list, &FormMatcher::how_last};
   static constexpr std::array of_prep = {
-      &FormMatcher::muddle_what,    &FormMatcher::strained_off,   &FormMatcher::put_together,
-      &FormMatcher::keg_of,         &FormMatcher::storage_alone,  &FormMatcher::keeps_how_long,
-      &FormMatcher::place_and_time, &FormMatcher::boil,           &FormMatcher::reduce_share,
-      &FormMatcher::make_up_to,     &FormMatcher::strain_through, &FormMatcher::until_dissolved,
-      &FormMatcher::adverbs,        &FormMatcher::take_fat_off,   &FormMatcher::clarify_with,
-      &FormMatcher::warm_to,        &FormMatcher::cold_place,     &FormMatcher::carbonate_at,
-      &FormMatcher::charge_with,    &FormMatcher::kitchen_words,  &FormMatcher::bottled_in,
-      &FormMatcher::until_seen,     &FormMatcher::how_last};
+      &FormMatcher::in_ice_bath,      &FormMatcher::sous_vide,      &FormMatcher::mixed_in,
+      &FormMatcher::step_with_amount, &FormMatcher::muddle_what,    &FormMatcher::strained_off,
+      &FormMatcher::put_together,     &FormMatcher::keg_of,         &FormMatcher::storage_alone,
+      &FormMatcher::keeps_how_long,   &FormMatcher::place_and_time, &FormMatcher::boil,
+      &FormMatcher::reduce_share,     &FormMatcher::make_up_to,     &FormMatcher::strain_through,
+      &FormMatcher::until_dissolved,  &FormMatcher::adverbs,        &FormMatcher::take_fat_off,
+      &FormMatcher::clarify_with,     &FormMatcher::warm_to,        &FormMatcher::cold_place,
+      &FormMatcher::carbonate_at,     &FormMatcher::charge_with,    &FormMatcher::kitchen_words,
+      &FormMatcher::bottled_in,       &FormMatcher::until_seen,     &FormMatcher::how_last};
   if (end_ == 0) return std::nullopt;
   if (!in_prep_) {
     for (auto form : of_drink)

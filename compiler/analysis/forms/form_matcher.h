@@ -14,8 +14,18 @@ class FormMatcher : public FormLine {
   Match match() const;
   /// True where the whole stretch is an amount of something known, up to its first comma.
   bool begins_with_amount() const { return is_amount(0, comma_or_end(0)); }
+  /// True where the whole stretch says how long a thing keeps, and where.
+  bool is_shelf_life() const { return keeps_how_long().has_value(); }
+  /// True where the whole stretch is a form that stands for one amount: `a dash of bitters`.
+  bool reads_as_amount() const;
+  /// True where the whole stretch is what a thing is strained through: `coffee filter`, `superbag`.
+  bool is_filter() const { return filter_at(0) == end_; }
 
  private:
+  /// The lines that an amount is read as, whether it is written in the language's own form or in one of the
+  /// trade's; nothing where the stretch is none.
+  Match amount_lines(std::size_t first, std::size_t last) const;
+
   // ---- glass and ice (serving_forms.cpp)
   /// The glass and the ice named after `over`, `on`, `into` from `i` on, as implied lines; false when
   /// something else is named.
@@ -126,6 +136,7 @@ class FormMatcher : public FormLine {
   Match word_number() const;
   /// `juice of half a lime`, `zest of 2 limes`: what the fruit gives, by its own `gives` line.
   Match fruit_part() const;
+  Match given_by(std::string_view part, std::size_t at) const;
   /// `1/2 lime, squeezed`, `12 limes, juiced`: the juice that the fruit gives.
   Match whole_fruit() const;
   /// `200 ml hot water`, `top boiling water`, `60 ml cold cream`: how warm it is, behind the name. A thing
@@ -163,6 +174,16 @@ class FormMatcher : public FormLine {
   Match bulleted() const;
   /// `60 ml gin from the freezer`: how cold it is poured.
   Match from_where() const;
+  /// `egg white (25 ml)`, `boiling water (150 ml)`: the amount in brackets behind the name.
+  Match amount_in_brackets() const;
+  /// `1/2 a lime`, `1 and a half oz gin`.
+  Match fraction_of_one() const;
+  /// `2 oz champagne to finish`, `10 ml absinthe floated on top`: where it goes, behind the name.
+  Match goes_on_top() const;
+  /// `a 70 cl bottle of bourbon`, `1 bottle gin (700 ml)`.
+  Match bottle_of() const;
+  /// `grappa 20 ml, on the side`.
+  Match amount_beside() const;
   /// `egg white`: one of it.
   Match bare_egg() const;
 
@@ -185,6 +206,8 @@ class FormMatcher : public FormLine {
   Match make_up_to() const;
   /// `strain through a coffee filter`.
   Match strain_through() const;
+  /// Where the name of a filter ends that stands at `i`; nothing where none does.
+  std::optional<std::size_t> filter_at(std::size_t i) const;
   /// `stir until dissolved`.
   Match until_dissolved() const;
   /// `scrape off the fat`, `skim off oil`, `remove the butter`: the fat that went in, or what is named.
@@ -205,6 +228,14 @@ class FormMatcher : public FormLine {
   Match carbonate_at() const;
   /// `2 chargers`, `charge with 2 N2O`.
   Match charge_with() const;
+  /// `sous vide 55 C 2 h`, in any order.
+  Match sous_vide() const;
+  /// `stir in the vinegar`, `whisk agar into lime`: what stands in the amounts above is mixed.
+  Match mixed_in() const;
+  /// `simmer in 1 l water, 20 min`: what goes in, then the step.
+  Match step_with_amount() const;
+  /// `ice bath`.
+  Match in_ice_bath() const;
   /// `melt butter`, `toast spices`: a step in words.
   Match kitchen_words() const;
   /// `dropper bottle`.

@@ -11,15 +11,41 @@ namespace gill::analysis {
 using syntax::TokenKind;
 
 Match FormMatcher::top_with() const {
-  auto next = after_any(
-      0, {"top with", "top up with", "top off with", "top w/", "top up w/", "fill with", "fill up with",
-          "fill w/", "fill the glass with", "fill glass with", "fill to the top with", "finish with",
-          "lengthen with", "charge with", "top up", "topped with", "topped up with", "finish w/"});
+  auto next = after_any(0, {"top with",
+                            "top up with",
+                            "top off with",
+                            "top w/",
+                            "top up w/",
+                            "fill with",
+                            "fill up with",
+                            "fill w/",
+                            "fill the glass with",
+                            "fill glass with",
+                            "fill to the top with",
+                            "finish with",
+                            "lengthen with",
+                            "charge with",
+                            "top up",
+                            "topped with",
+                            "topped up with",
+                            "finish w/",
+                            "complete with",
+                            "finish off with",
+                            "complete up with"});
+  if (auto top = next ? std::nullopt : verb_at(0, Verb::top)) {
+    // `top slowly with prosecco`
+    std::size_t with = *top;
+    while (with < end_ && is_adverb(word(with))) ++with;
+    if (with > *top && is(with, "with")) next = with + 1;
+  }
   if (!next) {
     // `tonic water to top`: the name first.
     std::size_t name_end = 1;
     while (name_end < end_ && !is(name_end, "to")) ++name_end;
-    auto last = after_any(name_end, {"to top", "to top up", "to fill", "to finish"});
+    auto last = after_any(name_end, {"to top", "to top up", "to fill", "to finish", "to taste"});
+    // `soda top`
+    if (std::size_t stop = comma_or_end(0); !last && stop > 1 && is(stop - 1, "top") && stop == end_)
+      last = stop, name_end = stop - 1;
     if (!last || *last != comma_or_end(0) || begins_quantity(0) || !is_use(0, name_end)) return std::nullopt;
     Reading top = say("top");
     top.copy(line_, 0, name_end);
@@ -61,6 +87,15 @@ Match FormMatcher::top_with() const {
 Match FormMatcher::poured_last() const {
   // `top with soda, 60 ml`: how much, behind the name.
   std::size_t stop = comma_or_end(0), last = comma_or_end(stop + 1);
+  // `top prosecco 60 ml`
+  if (auto top = verb_at(0, Verb::top); top && stop == end_ && stop > *top + 2 && !begins_quantity(*top)) {
+    std::size_t name = is(*top, "with") ? *top + 1 : *top;
+    for (std::size_t i = name + 1; i + 1 < stop; ++i)
+      if (line_.kind(i) == TokenKind::number && unit_at(i + 1) == stop && is_use(name, i)) {
+        Reading pour = say("top");
+        return Readings{pour.copy(line_, i, stop).copy(line_, name, i)};
+      }
+  }
   if (stop >= end_ || last != end_ || !begins_quantity(stop + 1)) return std::nullopt;
   for (Verb verb : {Verb::top, Verb::float_, Verb::layer}) {
     auto at = verb_at(0, verb);
@@ -212,7 +247,8 @@ Match FormMatcher::grate() const {
                     : is_any(0, {"shave", "shaving"})        ? "shaved over"
                     : is(0, "sprinkle")                      ? "sprinkled over"
                                                              : "grated over";
-  while (is_any(first, {"with", "fresh", "over", "some", "of", "a", "little", "top", "the"}) &&
+  while (is_any(first, {"with", "fresh", "over", "some", "of", "a", "little", "top", "the", "plenty", "lots",
+                        "bit"}) &&
          !is_use(first, stop))
     ++first;
   for (std::size_t i = first; i < stop; ++i)
@@ -302,6 +338,9 @@ std::optional<std::size_t> FormMatcher::garnish_note(std::size_t i, std::string&
                                    {"squeezed in", "squeezed in"},
                                    {"squeezed", "squeezed in"},
                                    {"squeezed and dropped in", "squeezed in"},
+                                   {"squeezed & dropped in", "squeezed in"},
+                                   {"squeeze & drop in", "squeezed in"},
+                                   {"squeezed & dropped", "squeezed in"},
                                    {"squeeze and drop in", "squeezed in"},
                                    {"dropped in", "dropped in"},
                                    {"drop in", "dropped in"},
@@ -379,13 +418,15 @@ std::optional<Reading> FormMatcher::garnish_thing(std::size_t first, std::size_t
   Reading one = say(info(verb).name);
   first = skip_article(first);
   // `half a lime`: the half of one is a piece of it.
-  if (is(first, "half") && last > first + 1) {
+  bool is_half_moon = unit_at(first) && *unit_at(first) > first + 1;
+  if (is(first, "half") && last > first + 1 && !is_half_moon) {
     std::size_t name = is(first + 1, "of") ? first + 2 : first + 1;
     name = skip_article(name);
     auto use = find_use(LineReader(line_, context_), name, last);
     if (use && !use->item.valid()) return one.copy(line_, name, last).say("half");
   }
-  if (auto number = first < last ? number_of(word(first)) : std::nullopt; number && !is_use(first, last)) {
+  if (auto number = first < last ? number_of(word(first)) : std::nullopt;
+      number && !is_use(first, last) && !is_half_moon) {
     one.say(*number);
     ++first;
     if (is(first, "of")) ++first;
@@ -399,8 +440,13 @@ std::optional<Reading> FormMatcher::garnish_thing(std::size_t first, std::size_t
   }
   // `sprig of mint`, `2 slices of cucumber`, `big sprig of mint`.
   while (first + 1 < last && is_size(word(first)) && !is_use(first, last)) ++first;
+  // What is squeezed in is no garnish, unless the line says so.
+  if (line_.is_word(first, "squeeze") && verb == Verb::garnish && !verb_at(0, Verb::garnish))
+    return std::nullopt;
   if (auto unit = unit_at(first); unit && is(*unit, "of") && is_use(*unit + 1, last)) {
     const auto& known = context_.units[context_.units.match(line_, first).unit];
+    // `half moon of orange`: the item by its own name.
+    if (known.is_item_word && *unit > first + 1) return one.copy(line_, *unit + 1, last).say(known.symbol);
     if (known.is_item_word) return one.copy(line_, *unit + 1, last).copy(line_, first, *unit);
     return one.copy(line_, first, *unit).copy(line_, *unit + 1, last);
   }
@@ -507,7 +553,9 @@ Match FormMatcher::garnish_list() const {
     if (!one) return std::nullopt;
     previous = find_use(LineReader(line_, context_), begin, last);
     std::size_t name = begin;
-    bool has_number = begins_quantity(begin) || (number_of(word(begin)) && !is_use(begin, last));
+    bool is_half_moon = unit_at(begin) && *unit_at(begin) > begin + 1;
+    bool has_number =
+        !is_half_moon && (begins_quantity(begin) || (number_of(word(begin)) && !is_use(begin, last)));
     if (has_number) ++name, counted = true;
     bool of_unit = unit_at(name) && is(*unit_at(name), "of");
     // A splash of it is poured.
@@ -530,6 +578,9 @@ Match FormMatcher::garnish_list() const {
       one->say(context_.units[context_.units.find(word(item))].symbol);
       noted = true;
     }
+    // What is flamed of an orange is its peel.
+    if (note == "flamed" && previous && !previous->item.valid() && !juice_of(previous->stock).empty())
+      one->say("twist");
     if (!note.empty()) one->text += ", " + note;
     lines.push_back(*one);
     i = std::max(i, stop);

@@ -1,6 +1,7 @@
 #include "analysis/forms/line_splitter.h"
 
 #include "analysis/forms/form_matcher.h"
+#include "base/any_of.h"
 
 namespace gill::analysis {
 
@@ -15,19 +16,20 @@ class LineSplitter {
   LineSplitter(const LineView& line, const Context& context, bool in_prep, const RecipeState& state)
       : line_(line), context_(context), in_prep_(in_prep), state_(state) {}
 
-  std::vector<LineView> split() const {
-    std::vector<LineView> lines;
+  std::vector<Stretch> split() const {
+    std::vector<Stretch> lines;
     std::size_t begin = 0;
-    if (line_.is_word(0, "until") || is_words(0)) return {line_};
+    if (line_.is_word(0, "until") || is_words(0)) return {{0, line_.size()}};
     for (std::size_t i = 1; i < line_.size(); ++i) {
       std::size_t next = after_divider(i);
-      if (next == i || next >= line_.size() || !starts_line(next) || !may_end_at(begin, i)) continue;
-      lines.push_back(line_.part(begin, i));
+      if (next >= line_.size()) continue;
+      if (next == i ? !runs_on(begin, i) : !starts_line(next) || !may_end_at(begin, i)) continue;
+      lines.push_back({begin, i});
       begin = next;
       i = next;
       if (is_words(begin)) break;
     }
-    lines.push_back(line_.part(begin, line_.size()));
+    lines.push_back({begin, line_.size()});
     return lines;
   }
 
@@ -44,15 +46,17 @@ class LineSplitter {
     bool is_stop = next < line_.size() && line_.kind(next) == TokenKind::stray && line_.text(next) == ";";
     bool is_plus = next < line_.size() && line_.kind(next) == TokenKind::stray && line_.text(next) == "+";
     if (line_.kind(next) == TokenKind::comma || is_stop || is_plus) ++next;
-    if (line_.is_word(next, "and") || line_.is_word(next, "&")) ++next;
+    if (line_.is_word(next, "and") || line_.is_word(next, "&") || line_.is_word(next, "plus")) ++next;
     if (line_.is_word(next, "then")) ++next;
+    if (next == i && line_.is_word(next, "studded") && line_.is_word(next + 1, "with")) next += 2;
     return next;
   }
 
   /// A divider without a comma parts steps alone: `gin and 30 ml lime juice` is not taken apart in names.
   bool may_end_at(std::size_t begin, std::size_t i) const {
     if (line_.kind(i) == TokenKind::comma) {
-      if (is_part_of_step(begin, after_divider(i))) return false;
+      if (is_part_of_step(begin, after_divider(i)) || is_one_shelf_life(begin, after_divider(i)))
+        return false;
       // Behind a garnish stands where it goes: `on the block` is no ice to serve on.
       auto verb = match_verb(line_, begin);
       bool is_garnish = verb && (verb->verb == Verb::garnish || verb->verb == Verb::side);
@@ -60,10 +64,73 @@ class LineSplitter {
              begins_amount(line_.part(after_divider(i), line_.size()));
     }
     auto next = after_divider(i);
-    bool step_follows = match_verb(line_, next).has_value() || begins_form_of_step(line_, next);
+    // `35 ml cognac & 35 ml amaretto`: an amount on either side; `top with prosecco and a splash of soda`.
+    auto verb = match_verb(line_, begin);
+    bool pours = is_amount_on(begin, i) || (verb && verb->verb == Verb::top && !in_prep_);
+    if (pours && amount_stop(next) > next) return true;
+    bool step_follows =
+        match_verb(line_, next).has_value() || begins_form_of_step(line_, next) ||
+        FormMatcher(line_.part(next, stretch_end(next)), context_, in_prep_, state_).is_filter();
     bool step_before = match_verb(line_, begin).has_value() ||
                        FormMatcher(line_.part(begin, i), context_, in_prep_, state_).match();
     return step_follows && step_before;
+  }
+
+  /// True where the stretch is an amount, or one that is added or poured.
+  bool is_amount_on(std::size_t first, std::size_t last) const {
+    while (first < last && line_.kind(first) == TokenKind::word &&
+           (line_.is_word(first, "add") || line_.is_word(first, "pour")))
+      ++first;
+    return is_amount(first, last);
+  }
+
+  bool is_amount(std::size_t first, std::size_t last) const {
+    if (last <= first || line_.is_word(first, "to") || line_.is_word(first, "until")) return false;
+    LineView part = line_.part(first, last);
+    FormMatcher matcher(part, context_, in_prep_, state_);
+    if (!begins_amount(part)) return matcher.reads_as_amount();
+    if (!matcher.begins_with_amount()) return false;
+    // Once the drink is in its glass, what is counted lies on it: a list of garnishes.
+    auto unit = context_.units.match(line_, first + 1);
+    return !state_.is_finished || (unit.unit.valid() && !context_.units[unit.unit].is_item_word);
+  }
+
+  bool is_divider(std::size_t i) const { return i >= line_.size() || after_divider(i) > i; }
+
+  /// Where the amount of something known ends that begins at `i`, at a divider or before another amount; `i`
+  /// where none does.
+  std::size_t amount_stop(std::size_t i) const {
+    for (std::size_t last = i + 2; last <= line_.size(); ++last) {
+      bool ends = is_divider(last) || line_.kind(last) == TokenKind::number;
+      if (ends && is_amount(i, last)) return last;
+      if (last < line_.size() && line_.kind(last) == TokenKind::comma) break;
+    }
+    return i;
+  }
+
+  /// `30 ml vodka 15 ml triple sec`: behind a whole amount begins another, with its unit.
+  bool runs_on(std::size_t begin, std::size_t i) const {
+    if (line_.kind(i) != TokenKind::number || i < begin + 2) return false;
+    auto unit = context_.units.match(line_, i + 1);
+    if (!unit.unit.valid()) return false;
+    auto kind = context_.units[unit.unit].kind;
+    if (kind != units::Kind::volume && kind != units::Kind::mass) return false;
+    return is_amount_on(begin, i) && amount_stop(i) > i;
+  }
+
+  /// `6 weeks, fridge`: how long and where; and a time behind a comma is no shelf life where something only
+  /// stands so long (`cover, 24 h fridge`).
+  bool is_one_shelf_life(std::size_t begin, std::size_t next) const {
+    if (!in_prep_) return false;
+    LineView both = line_.part(begin, stretch_end(next));
+    if (FormMatcher(both, context_, in_prep_, state_).is_shelf_life()) return true;
+    if (line_.kind(next) != TokenKind::number) return false;
+    auto unit = context_.units.match(line_, next + 1);
+    if (!unit.unit.valid() || context_.units[unit.unit].kind != units::Kind::time) return false;
+    auto verb = match_verb(line_, begin);
+    static constexpr Verb last_steps[] = {Verb::bottle, Verb::strain, Verb::double_strain, Verb::fine_strain,
+                                          Verb::cool,   Verb::chill,  Verb::decant};
+    return !verb || !base::is_any_of(verb->verb, last_steps);
   }
 
   /// `strain, through muslin`, `bottle, keg`: how the step before is done.
@@ -72,7 +139,15 @@ class LineSplitter {
     if (!verb) return false;
     bool strains =
         verb->verb == Verb::strain || verb->verb == Verb::double_strain || verb->verb == Verb::fine_strain;
-    if (strains) return line_.is_word(next, "through");
+    if (strains)
+      return line_.is_word(next, "through") ||
+             FormMatcher(line_.part(next, stretch_end(next)), context_, in_prep_, state_).is_filter();
+    // `steep 18 h, fridge`: where it stands so long.
+    bool stands =
+        in_prep_ && info(verb->verb).takes_temperature && info(verb->verb).time == VerbInfo::Time::should;
+    if (stands && (line_.is_word(next, "fridge") || line_.is_word(next, "freezer") ||
+                   line_.is_word(next, "refrigerated")))
+      return next + 1 == stretch_end(next);
     return verb->verb == Verb::bottle &&
            (line_.is_word(next, "keg") || line_.is_word(next, "can") || line_.is_word(next, "pouch"));
   }
@@ -84,6 +159,8 @@ class LineSplitter {
 
   bool starts_line(std::size_t i) const {
     std::size_t end = stretch_end(i);
+    // `do not boil` says how.
+    if (line_.is_word(i, "do") && line_.is_word(i + 1, "not")) return false;
     if (auto verb = match_verb(line_, i)) {
       const VerbInfo& what = info(verb->verb);
       if (!(in_prep_ ? what.in_prep : what.in_drink)) return false;
@@ -91,10 +168,9 @@ class LineSplitter {
       return what.name_slot != VerbInfo::Name::must || i + verb->tokens < end;
     }
     LineView part = line_.part(i, end);
-    if (begins_amount(part)) {
-      if (part.is_word(0, "to") || part.is_word(0, "until")) return false;
-      return FormMatcher(part, context_, in_prep_, state_).begins_with_amount();
-    }
+    // `bottle, 3 weeks chilled`: how long it keeps begins with a number, too.
+    if (begins_amount(part))
+      return amount_stop(i) > i || FormMatcher(part, context_, in_prep_, state_).match();
     return FormMatcher(part, context_, in_prep_, state_).match().has_value();
   }
 
@@ -114,8 +190,8 @@ bool begins_form_of_step(const LineView& line, std::size_t i) {
                                             [&](std::string_view word) { return line.is_word(i, word); });
 }
 
-std::vector<LineView> split_line(const LineView& line, const Context& context, bool in_prep,
-                                 const RecipeState& state) {
+std::vector<Stretch> split_line(const LineView& line, const Context& context, bool in_prep,
+                                const RecipeState& state) {
   return LineSplitter(line, context, in_prep, state).split();
 }
 

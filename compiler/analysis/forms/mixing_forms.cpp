@@ -217,6 +217,12 @@ Match FormMatcher::muddle_what() const {
       for (auto& each : muddled.value_or(Readings{one.copy(line_, *at, i)})) lines.push_back(each);
       return lines;
     }
+  if (after_any(*at, {"all", "everything", "the lot", "it all", "all of it", "all together", "them",
+                      "the fruit"}) == comma_or_end(*at)) {
+    Reading one = say("muddle");
+    one.text += ", \"" + base::collapse_space(line_.raw(*at, comma_or_end(*at))) + "\"";
+    return Readings{with_rest(one, line_, comma_or_end(*at), end_)};
+  }
   return muddle_together(*at);
 }
 
@@ -363,7 +369,7 @@ std::optional<std::size_t> FormMatcher::poured_already(std::size_t first) const 
     auto is_called = [&](StockId id) {
       std::string known = base::fold_name(context_.specs[id].head.name);
       std::string last = known.substr(known.rfind(' ') == std::string::npos ? 0 : known.rfind(' ') + 1);
-      return known == name || last == name || last + "s" == name;
+      return known == name || last == name || last + "s" == name || known.starts_with(name + " ");
     };
     auto use = find_use(LineReader(line_, context_), begin, i);
     auto went_in = [&](const std::vector<StockId>& list) {
@@ -390,6 +396,20 @@ Match FormMatcher::shake_again() const {
 
 Match FormMatcher::words_of_service() const {
   // What hands do around the drink and no figure shows.
+  if (after_any(0, {"swizzle stick", "with a swizzle stick", "with swizzle stick"}) == end_)
+    return Readings{say("serve with swizzle stick")};
+  // `preheat a toddy glass with hot water`: the glass, and that it is warm.
+  if (auto heat = after_any(0, {"preheat", "pre-heat", "prewarm", "pre-warm", "warm", "heat"})) {
+    std::size_t first = skip_article(*heat), last = end_;
+    for (std::size_t i = first; i < end_; ++i)
+      if (after_any(i, {"with hot water", "with boiling water"}) == end_) last = i;
+    if (is_name(symbols::NameSpace::glass, first, last)) {
+      Reading glass = implied("glass");
+      glass.copy(line_, first, last);
+      glass.text += ", warmed";
+      return Readings{glass, say("do").copy(line_, 0, end_)};
+    }
+  }
   auto next = after_any(0, {"tip out water",
                             "tip out the water",
                             "tip out excess water",
@@ -476,18 +496,24 @@ Match FormMatcher::ice_by_amount() const {
 }
 
 Match FormMatcher::work_where() const {
-  // `stir in a warm toddy glass`, `muddle mint in a highball`: worked in the glass that it is served in.
+  // `stir in a warm toddy glass`, `muddle mint in a highball`: worked in the glass that it is served in; so
+  // is what is stirred over its ice, once it was built.
   auto verb = match_verb(line_, 0);
-  if (!verb || state_.is_mixed || state_.is_finished) return std::nullopt;
+  if (!verb || state_.is_mixed || (state_.is_finished && !state_.was_built)) return std::nullopt;
   if (verb->verb != Verb::stir && verb->verb != Verb::muddle && verb->verb != Verb::churn &&
       verb->verb != Verb::swizzle)
     return std::nullopt;
   std::size_t stop = comma_or_end(0);
   for (std::size_t i = verb->tokens; i + 1 < stop; ++i) {
-    if (!is_any(i, {"in", "into"})) continue;
+    bool over = i == verb->tokens && is_any(i, {"over", "on"});
+    if (!is_any(i, {"in", "into"}) && !over) continue;
     Readings lines;
     FormMatcher head(line_.part(0, stop), context_, in_prep_, state_);
     if (!head.vessel(i, lines) || lines.empty()) continue;
+    // `stir over ice` alone is on the ice of the mixing glass.
+    bool names_glass = std::any_of(lines.begin(), lines.end(),
+                                   [](const Reading& one) { return one.text.starts_with("glass "); });
+    if (over && !state_.was_built && !names_glass) continue;
     if (!state_.was_built) lines.push_back(say("build"));
     Reading work = say(info(verb->verb).name);
     work.copy(line_, verb->tokens, i);

@@ -17,9 +17,21 @@ Match FormMatcher::keeps_how_long() const {
   std::size_t i = 0;
   std::string place;
   auto takes_place = [&](std::size_t at) -> std::size_t {
-    if (auto next = after_any(at, {"in the fridge", "in fridge", "in a fridge", "fridge", "refrigerated",
-                                   "in the refrigerator", "chilled", "in the walk-in", "under refrigeration",
-                                   "fridged", "sealed in the fridge", "sealed in fridge", "in the cooler"}))
+    if (at > 0 && line_.kind(at) == TokenKind::comma) ++at;
+    // `at 4 C`: as cold as a fridge or a freezer.
+    if (is(at, "at") && line_.kind(at + 1) == TokenKind::number)
+      if (auto unit = context_.units.match(line_, at + 2);
+          unit.unit.valid() && context_.units[unit.unit].symbol == "C") {
+        constexpr double warmest_fridge_c = 8, warmest_freezer_c = -12;  // common practice
+        auto number = base::parse_exact(line_.text(at + 1));
+        double celsius = number ? base::to_double(*number) : warmest_fridge_c + 1;
+        if (celsius <= warmest_freezer_c) return place = "frozen", at + 2 + unit.tokens;
+        if (celsius >= 0 && celsius <= warmest_fridge_c) return place = "chilled", at + 2 + unit.tokens;
+      }
+    if (auto next = after_any(
+            at, {"in the fridge", "in fridge", "in a fridge", "fridge", "refrigerated", "in the refrigerator",
+                 "chilled", "in the walk-in", "under refrigeration", "fridged", "sealed in the fridge",
+                 "sealed in fridge", "in the cooler", "cold", "kept cold", "in cold room", "walk-in"}))
       return place = "chilled", *next;
     if (auto next = after_any(at, {"in the freezer", "in freezer", "freezer", "frozen"}))
       return place = "frozen", *next;
@@ -28,13 +40,15 @@ Match FormMatcher::keeps_how_long() const {
       return place = "ambient", *next;
     return at;
   };
-  auto said = after_any(
-      0, {"keeps for", "keeps",       "keep for",    "keep",        "good for",      "lasts",
-          "lasts for", "store",       "will keep",   "keeps about", "shelf life",    "shelf life of",
-          "good",      "use within",  "use by",      "store for",   "hold",          "holds",
-          "holds for", "keeps up to", "best within", "store up to", "discard after", "up to"});
+  auto said = after_any(0, {"keeps for",   "keeps",         "keep for",      "keep",       "good for",
+                            "lasts",       "lasts for",     "store",         "will keep",  "keeps about",
+                            "shelf life",  "shelf life of", "good",          "use within", "use by",
+                            "store for",   "hold",          "holds",         "holds for",  "keeps up to",
+                            "best within", "store up to",   "discard after", "up to",      "use in"});
   if (said) i = *said;
+  if (said && !is(0, "keeps") && line_.kind(i) == TokenKind::colon) ++i;
   if (std::size_t next = takes_place(i); next > i) i = next;
+  if (i > 0 && line_.kind(i) == TokenKind::comma) ++i;
   bool one = is_any(i, {"a", "one"});
   std::size_t time = one ? i + 1 : i, stop = 0;
   if (one) {
@@ -205,7 +219,12 @@ Match FormMatcher::reduce_share() const {
       {"a third", "33.3 %"}, {"one third", "33.3 %"}, {"two thirds", "66.7 %"},
       {"a quarter", "25 %"}, {"one quarter", "25 %"}, {"three quarters", "75 %"}};
   std::size_t stop = comma_or_end(*next);
-  auto share = shares.find(base::lower_ascii(base::collapse_space(line_.raw(*next, stop))));
+  static const std::map<std::string_view, std::string_view> figures = {
+      {"1/2", "half"},      {"1/3", "a third"}, {"2/3", "two thirds"},
+      {"1/4", "a quarter"}, {"½", "half"},      {"3/4", "three quarters"}};
+  std::string words = base::lower_ascii(base::collapse_space(line_.raw(*next, stop)));
+  if (auto figure = figures.find(words); figure != figures.end()) words = figure->second;
+  auto share = shares.find(words);
   if (share == shares.end()) return std::nullopt;
   static const std::map<std::string_view, std::string_view> left = {
       {"50 %", "50 %"}, {"33.3 %", "66.7 %"}, {"66.7 %", "33.3 %"}, {"25 %", "75 %"}, {"75 %", "25 %"}};
@@ -218,6 +237,10 @@ Match FormMatcher::make_up_to() const {
   auto next = after_any(
       0, {"make up to", "top up to", "fill up to", "bring up to", "make it up to", "top to", "fill to"});
   if (!next || !begins_quantity(*next)) return std::nullopt;
+  // `bring up to 80 C` is a warmth.
+  if (auto unit = context_.units.match(line_, *next + 1);
+      unit.unit.valid() && context_.units[unit.unit].kind == Kind::temperature)
+    return std::nullopt;
   std::size_t with = *next;
   while (with < end_ && !is(with, "with") && line_.kind(with) != TokenKind::comma) ++with;
   Reading fill = say("to");
@@ -234,6 +257,8 @@ Match FormMatcher::make_up_to() const {
 }
 
 Match FormMatcher::strain_through() const {
+  // `pass`: through the sieve that every kitchen has.
+  if (after_any(0, {"pass", "pass it", "sieve", "sieve it"}) == end_) return Readings{say("strain")};
   for (Verb verb : {Verb::double_strain, Verb::fine_strain, Verb::strain}) {
     auto at = verb_at(0, verb);
     if (!at || !is(*at, "through") || *at + 1 >= end_) continue;
@@ -261,11 +286,7 @@ Match FormMatcher::strain_through() const {
       after_any(0, {"pass through", "filter through", "through", "pass thru", "run through"}).value_or(0);
   std::size_t name = is_any(filter, {"a", "the"}) ? filter + 1 : filter;
   if (is_any(name, {"fine", "double"})) ++name;
-  if (auto known =
-          after_any(name, {"coffee filter", "coffee filters", "paper filter", "filter paper", "muslin",
-                           "cheesecloth", "chinois", "superbag", "super bag", "nut milk bag", "tea strainer",
-                           "fine mesh", "mesh strainer", "sieve", "oil filter", "v60", "cloth"});
-      known && *known == end_ && !is(0, "filter")) {
+  if (auto known = filter_at(name); known && *known == end_ && !is(0, "filter")) {
     Reading strain = say("strain");
     strain.text += ", through";
     return Readings{strain.copy(line_, is_any(filter, {"a", "the"}) ? filter + 1 : filter, end_)};
@@ -281,6 +302,8 @@ Match FormMatcher::strain_through() const {
     if (is(1, "through")) {
       strain.text += ",";
       strain.copy(line_, 1, end_);
+    } else if (is_any(1, {"until", "till"}) && comma_or_end(1) == end_ && end_ <= 5) {
+      strain.text += ", \"" + base::collapse_space(line_.raw(1, end_)) + "\"";
     } else if (end_ == 1) {
       strain.text += ", through a filter";
     } else {
@@ -289,6 +312,17 @@ Match FormMatcher::strain_through() const {
     return Readings{strain};
   }
   return std::nullopt;
+}
+
+std::optional<std::size_t> FormMatcher::filter_at(std::size_t i) const {
+  auto next = after_any(
+      i, {"coffee filter", "coffee filters", "paper filter", "filter paper", "muslin",  "cheesecloth",
+          "chinois",       "superbag",       "super bag",    "nut milk bag", "nut bag", "tea strainer",
+          "fine mesh",     "mesh strainer",  "sieve",        "oil filter",   "v60",     "cloth",
+          "fine sieve",    "jelly bag"});
+  if (next && is_any(*next, {"x2", "twice"})) ++*next;
+  if (next && line_.kind(*next) == TokenKind::number && *next + 1 == end_) ++*next;
+  return next;
 }
 
 Match FormMatcher::until_dissolved() const {
@@ -417,11 +451,103 @@ Match FormMatcher::bottled_in() const {
   return Readings{bottle};
 }
 
+Match FormMatcher::in_ice_bath() const {
+  auto next = after_any(0, {"ice bath", "in an ice bath", "into an ice bath", "chill in an ice bath",
+                            "cool in an ice bath", "chill in ice bath", "cool in ice bath", "cool over ice",
+                            "plunge into an ice bath", "into ice bath"});
+  if (!next || *next != comma_or_end(*next)) return std::nullopt;
+  Reading cool = say("cool");
+  cool.text += ", \"in an ice bath\"";
+  return Readings{with_rest(cool, line_, *next, end_)};
+}
+
+Match FormMatcher::sous_vide() const {
+  auto next = after_any(0, {"sous vide", "circulate", "water bath", "in a water bath", "in the water bath"});
+  if (!next) return std::nullopt;
+  std::size_t i = *next, stop = comma_or_end(0);
+  std::string warmth, time;
+  while (i < stop) {
+    if (is_any(i, {"at", "for"})) {
+      ++i;
+      continue;
+    }
+    if (std::size_t last = time_stop(i, stop); last > i && time.empty()) {
+      time = base::collapse_space(line_.raw(i, last));
+      i = last;
+      continue;
+    }
+    auto unit = context_.units.match(line_, i + 1);
+    if (line_.kind(i) != TokenKind::number || !unit.unit.valid() || !warmth.empty() ||
+        context_.units[unit.unit].kind != Kind::temperature)
+      return std::nullopt;
+    warmth = base::collapse_space(line_.raw(i, i + 1 + unit.tokens));
+    i += 1 + unit.tokens;
+  }
+  if (warmth.empty() || time.empty()) return std::nullopt;
+  Reading heat = say("heat to").say(warmth).say("for").say(time);
+  return Readings{with_rest(heat, line_, stop, end_)};
+}
+
+Match FormMatcher::mixed_in() const {
+  auto next = after_any(0, {"stir in", "whisk in", "mix in", "fold in", "whisk", "stir", "blend in"});
+  if (!next) return std::nullopt;
+  std::size_t stop = comma_or_end(*next), into = *next;
+  if (*next >= stop || begins_quantity(*next)) return std::nullopt;
+  while (into < stop && !is_any(into, {"into", "through", "in"})) ++into;
+  FormMatcher head(line_.part(0, into), context_, in_prep_, state_);
+  if (head.poured_already(*next) != into) return std::nullopt;
+  // `whisk agar into lime`: what stood there before.
+  if (into < stop) {
+    FormMatcher whole(line_.part(0, stop), context_, in_prep_, state_);
+    std::size_t rest = skip_article(into + 1);
+    bool is_rest = is_any(rest, {"liquid", "mix", "juice", "syrup", "rest"}) && rest + 1 == stop;
+    if (whole.poured_already(rest) != stop && !is_rest) return std::nullopt;
+  }
+  Reading stir = say("stir");
+  stir.text += ", \"" + base::collapse_space(line_.raw(0, stop)) + "\"";
+  return Readings{with_rest(stir, line_, stop, end_)};
+}
+
+Match FormMatcher::step_with_amount() const {
+  auto verb = match_verb(line_, 0);
+  if (!verb || info(verb->verb).time != VerbInfo::Time::should || !info(verb->verb).takes_temperature)
+    return std::nullopt;
+  std::size_t with = verb->tokens, stop = comma_or_end(with), last = stop;
+  if (!is_any(with, {"in", "with", "into"})) return std::nullopt;
+  for (std::size_t i = with + 1; i < stop; ++i)
+    if (is(i, "for") && is_time(i + 1, stop)) last = i;
+  auto amount = amount_lines(with + 1, last);
+  if (!amount) return std::nullopt;
+  Readings lines = *amount;
+  Reading step = say(info(verb->verb).name);
+  if (last < stop) {
+    step.copy(line_, last + 1, stop);
+  } else if (stop < end_ && is_time(stop + 1, comma_or_end(stop + 1))) {
+    std::size_t end = comma_or_end(stop + 1);
+    step.copy(line_, stop + 1, end);
+    stop = end;
+  }
+  lines.push_back(with_rest(step, line_, stop, end_));
+  return lines;
+}
+
 Match FormMatcher::kitchen_words() const {
-  // `vac pack, 24 hrs`: it stands so long.
-  if (std::size_t comma = comma_or_end(0); is_any(0, {"vac", "vacuum", "bag", "seal", "cover", "sous"}) &&
-                                           comma < end_ && is_time(comma + 1, end_))
-    return Readings{say("do").copy(line_, 0, comma), say("rest").copy(line_, comma + 1, end_)};
+  // A comma parts what hands do from what follows, which is read for itself.
+  if (std::size_t comma = comma_or_end(0); comma > 0 && comma + 1 < end_) {
+    FormMatcher head(line_.part(0, comma), context_, in_prep_, state_);
+    auto lines = head.kitchen_words();
+    if (!lines) return std::nullopt;
+    // `vac pack, 4 h at room temperature`: it stands so long.
+    std::size_t time = time_stop(comma + 1, end_), last = time;
+    std::string place;
+    if (time > comma + 1 && time < end_) last = take_place(time, place).value_or(time);
+    Reading rest;
+    if (time > comma + 1 && last == end_)
+      lines->push_back(say("rest").copy(line_, comma + 1, time).say(place));
+    else
+      lines->push_back(rest.copy(line_, comma + 1, end_));
+    return lines;
+  }
   // `peel only` says what is used; `peel lemons` is work.
   if (is_any(0, {"peel", "zest", "slice", "chop"}) && (end_ < 2 || is(1, "only"))) return std::nullopt;
   // `warm oil until liquid`: it is seen, not measured.
@@ -435,12 +561,14 @@ Match FormMatcher::kitchen_words() const {
       return Readings{say("do").copy(line_, 0, end_)};
   }
   // `melt butter`, `melt and cook until brown`: a step in words; it goes in by its amount.
-  if (after_any(0, {"use same day", "use on the day", "make daily", "make fresh daily", "day of only"}) ==
+  if (after_any(0, {"use same day", "use on the day", "make daily", "make fresh daily", "day of only",
+                    "same day only", "same day use", "label", "date", "label and date", "date and label"}) ==
       end_)
     return Readings{say("do").copy(line_, 0, end_)};
-  if (!is_any(0, {"melt",      "rub",   "massage", "toss",  "cover", "break", "bag",   "toast",  "brown",
-                  "roast",     "grind", "peel",    "chop",  "slice", "zest",  "crush", "bruise", "sterilise",
-                  "sterilize", "label", "weigh",   "rinse", "wash",  "soak",  "vac",   "vacuum", "sous"}))
+  if (!is_any(0, {"melt",   "rub",       "massage",   "toss",  "cover", "break", "bag",  "toast",
+                  "brown",  "roast",     "grind",     "peel",  "chop",  "slice", "zest", "crush",
+                  "bruise", "sterilise", "sterilize", "label", "weigh", "rinse", "wash", "vac",
+                  "vacuum", "seal",      "spread",    "lay",   "date",  "cut",   "sous"}))
     return std::nullopt;
   if (is(1, "of")) return std::nullopt;
   for (std::size_t i = 0; i < end_; ++i)

@@ -34,6 +34,17 @@ struct Reading {
     parts.push_back({begin, static_cast<std::uint32_t>(text.size()), line.span(first, last)});
     return *this;
   }
+  /// The first bytes of one token as they were written; nothing where they are none.
+  Reading& copy_start(const syntax::LineView& line, std::size_t token, std::size_t bytes) {
+    if (bytes == 0) return *this;
+    if (!text.empty()) text += ' ';
+    auto begin = static_cast<std::uint32_t>(text.size());
+    text += line.text(token).substr(0, bytes);
+    auto span = line.span(token, token + 1);
+    span.end = span.begin + static_cast<std::uint32_t>(bytes);
+    parts.push_back({begin, static_cast<std::uint32_t>(text.size()), span});
+    return *this;
+  }
 };
 
 /// Several lines that one form stands for, in their order.

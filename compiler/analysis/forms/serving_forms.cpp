@@ -2,6 +2,9 @@
 
 #include <algorithm>
 
+#include "analysis/remark.h"
+#include "base/text.h"
+
 namespace gill::analysis {
 
 using syntax::LineView;
@@ -23,6 +26,8 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
             after_any(i, {"over", "on to", "onto", "on", "filled with", "full of", "packed with", "with"})) {
       std::size_t stop = *next;
       while (stop < end_ && line_.kind(stop) != TokenKind::comma && !is_any(stop, {"in", "into"})) ++stop;
+      // `over ice rocks`: the glass stands behind the ice.
+      while (stop > *next + 1 && !ice_named(*next, stop)) --stop;
       if (auto ice = ice_named(*next, stop)) {
         lines.push_back(is_plain_ice(*next, stop) ? over_ice() : implied("ice " + *ice));
         i = stop;
@@ -49,7 +54,7 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
         else if (is_any(first, {"ice-filled", "iced"}))
           iced = true;
         else if (is_any(first, {"warm", "warmed", "heated", "preheated", "pre-heated", "pre-warmed",
-                                "prewarmed", "hot"}) &&
+                                "prewarmed", "hot", "heatproof", "heat-proof"}) &&
                  !is_name(symbols::NameSpace::glass, first, first + 2))
           warmed = true;
         else if (!has_rim &&
@@ -63,7 +68,7 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
       std::size_t last = stop;
       if (last > first + 1 && word(last - 1) == "glass" && !is_name(symbols::NameSpace::glass, first, last))
         --last;
-      if (last == first + 1 && is(first, "glass")) {
+      if (last == first + 1 && is_any(first, {"glass", "glasses"})) {
         i = stop;
         continue;
       }
@@ -78,7 +83,17 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
       i = stop;
       continue;
     }
-    return false;
+    // `strain coupe`, `build ice highball`: the glass and the ice by their names alone.
+    std::size_t last = i > 0 ? comma_or_end(i) : i;
+    while (last > i && !is_name(symbols::NameSpace::glass, i, last) && !ice_named(i, last)) --last;
+    if (last == i) return false;
+    if (is_name(symbols::NameSpace::glass, i, last)) {
+      Reading glass = implied("glass");
+      lines.push_back(glass.copy(line_, i, last));
+    } else {
+      lines.push_back(is_plain_ice(i, last) ? over_ice() : implied("ice " + *ice_named(i, last)));
+    }
+    i = last;
   }
   return true;
 }
@@ -89,7 +104,9 @@ Match FormMatcher::strain_where() const {
     if (!at && verb == Verb::double_strain)
       at = after_any(0, {"dbl strain", "double-strain", "dirty double strain"});
     if (!at && verb == Verb::fine_strain) at = after_any(0, {"fine-strain"});
-    if (!at && verb == Verb::dump) at = after_any(0, {"dirty dump", "open pour", "pour unstrained"});
+    if (!at && verb == Verb::dump)
+      at = after_any(
+          0, {"dirty dump", "open pour", "pour unstrained", "serve without straining", "serve unstrained"});
     if (!at) continue;
     if (is(*at, "back") &&
         !after_any(*at, {"back into the tin", "back into tin", "back to the tin", "back into the shaker"}))
@@ -143,6 +160,36 @@ Match FormMatcher::serve_how() const {
   if (i == 1) {
     Readings lines;
     if (i < end_ && vessel(i, lines)) return lines;
+  }
+  // `serve in a warm mug, handle right`: the glass is the drink's, and the rest are words.
+  for (std::size_t stop = end_ - 1; i == 1 && stop > i; --stop) {
+    Readings lines;
+    FormMatcher head(line_.part(0, stop), context_, in_prep_, state_);
+    if (!is_any(i, {"in", "into"}) || !head.vessel(i, lines) || lines.empty()) continue;
+    if (line_.kind(stop) != TokenKind::comma || !is_plain_remark(LineReader(line_, context_), stop + 1, end_))
+      continue;
+    lines.push_back(say("serve \"" + base::collapse_space(line_.raw(1, end_)) + "\""));
+    return lines;
+  }
+  // `served in a coupe with a lemon twist`: where, and with what on it.
+  if (!is_any(0, {"serve", "served", "in", "into", "up"})) return std::nullopt;
+  for (std::size_t with = end_ - 1; with > i; --with) {
+    if (!is(with, "with") || with + 1 >= end_) continue;
+    Readings lines;
+    FormMatcher head(line_.part(0, with), context_, in_prep_, state_);
+    if (!head.vessel(i, lines) || lines.empty()) continue;
+    FormMatcher tail(line_.part(with + 1, end_), context_, in_prep_, state_);
+    auto garnishes = tail.match();
+    bool all_laid_on = garnishes && std::all_of(garnishes->begin(), garnishes->end(), [](const Reading& one) {
+                         return one.text.starts_with("garnish ");
+                       });
+    if (all_laid_on)
+      for (auto& one : *garnishes) lines.push_back(std::move(one));
+    else if (is_use(skip_article(with + 1), end_))
+      lines.push_back(say("garnish").copy(line_, skip_article(with + 1), end_));
+    else
+      continue;
+    return lines;
   }
   return std::nullopt;
 }
@@ -227,18 +274,40 @@ Match FormMatcher::bare_glass() const {
 
 Match FormMatcher::served_where() const {
   // `over ice in a highball`, `up in a coupe`, `on the rocks`.
-  if (!is_any(0, {"over", "on", "up", "in", "into", "straight"}) || comma_or_end(0) != end_)
-    return std::nullopt;
+  if (comma_or_end(0) != end_) return std::nullopt;
   Readings lines;
-  if (!vessel(0, lines) || lines.empty()) return std::nullopt;
-  return lines;
+  if (is_any(0, {"over", "on", "up", "in", "into", "straight"})) {
+    if (!vessel(0, lines) || lines.empty()) return std::nullopt;
+    return lines;
+  }
+  // `cubed ice, mug` without its comma.
+  for (std::size_t i = end_ - 1; i > 0; --i)
+    if (ice_named(0, i) && is_name(symbols::NameSpace::glass, i, end_)) {
+      lines.push_back(is_plain_ice(0, i) ? over_ice() : implied("ice " + *ice_named(0, i)));
+      Reading glass = implied("glass");
+      lines.push_back(glass.copy(line_, i, end_));
+      return lines;
+    }
+  return std::nullopt;
 }
 
 Match FormMatcher::pour_where() const {
-  auto next = after_any(0, {"pour", "poured", "drop", "pour the drink", "tip", "pour everything", "pour all",
-                            "pour it", "pour contents", "pour the lot", "tip the lot", "then pour"});
+  auto next = after_any(0, {"pour",          "poured",           "drop",        "pour the drink",
+                            "tip",           "pour everything",  "pour all",    "pour it",
+                            "pour contents", "pour the lot",     "tip the lot", "then pour",
+                            "chuck it all",  "chuck everything", "put it all",  "put everything",
+                            "throw it all",  "bung it all",      "ladle",       "ladle it",
+                            "direct",        "directly"});
   if (!next) return std::nullopt;
   std::size_t at = *next, stop = comma_or_end(at);
+  // `pour the aperitivo over ice`: what is in the amounts above.
+  if (is(0, "pour") && !is_any(at, {"over", "on", "in", "into", "onto", "unstrained", "without"}))
+    for (std::size_t i = at + 1; i < stop; ++i)
+      if (is_any(i, {"over", "on", "into", "in"})) {
+        FormMatcher head(line_.part(0, i), context_, in_prep_, state_);
+        if (head.poured_already(at) == i) at = i;
+        break;
+      }
   while (at < stop && is_adverb(word(at))) ++at;
   if (auto out = after_any(at, {"unstrained", "without straining"})) at = *out;
   Readings lines;
@@ -249,8 +318,8 @@ Match FormMatcher::pour_where() const {
     lines.push_back(say(state_.is_mixed ? "dump" : "build"));
   } else {
     LineView head = line_.part(0, stop);
-    if (!FormMatcher(head, context_, in_prep_, state_).vessel(at, lines) || lines.empty())
-      return std::nullopt;
+    if (!FormMatcher(head, context_, in_prep_, state_).vessel(at, lines)) return std::nullopt;
+    if (lines.empty() && !is_any(0, {"chuck", "direct", "directly"})) return std::nullopt;
     bool over_fresh_ice = std::any_of(lines.begin(), lines.end(), [](const Reading& one) {
       return one.text.starts_with("ice ") && one.text != "ice none";
     });

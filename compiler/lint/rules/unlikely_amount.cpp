@@ -146,8 +146,10 @@ void check_base(const DrinkCase& drink, Reporter& report) {
   }
   if (!base || base->volume_ml.value_or(0) <= 0) return;
   const auto& quantity = drink.drink.recipe.amounts[base->index].quantity;
-  // Drops and dashes are meant small.
-  if (!quantity.unit.valid() || drink.house.units[quantity.unit].symbol != "ml") return;
+  // Drops and dashes are meant small; `50 mg` is a slip of `50 ml`.
+  if (!quantity.unit.valid() ||
+      (drink.house.units[quantity.unit].symbol != "ml" && quantity.kind != units::Kind::mass))
+    return;
   report.add(drink.span_of_amount(base->index),
              fmt::format("{:.3g} ml of `{}` is all the spirit in the drink", *base->volume_ml, base->name),
              fmt::format("Was `{:.3g} oz` or `{:.3g} ml` meant?", *base->volume_ml, 10 * *base->volume_ml));
@@ -227,12 +229,13 @@ constexpr double brine_from_share = 0.9;
 
 /// Salt and water alone: a saline.
 bool is_brine(const PrepCase& prep, double all_g) {
-  double brine_g = 0;
+  double brine_g = 0, salt_g = 0;
   for (const auto& entry : prep.facts.entries) {
     auto kind = prep.house.specs[entry.use.stock].kind;
     if (kind == StockKind::saline || kind == StockKind::water) brine_g += entry.mass_g.value_or(0);
+    if (kind == StockKind::saline) salt_g += entry.mass_g.value_or(0);
   }
-  return brine_g >= brine_from_share * all_g;
+  return salt_g > 0 && brine_g >= brine_from_share * all_g;
 }
 
 double max_share_of_kind(StockKind kind) {

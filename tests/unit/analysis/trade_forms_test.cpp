@@ -325,3 +325,122 @@ TEST_CASE("leaves and tea are told apart by how they are measured", "[trade form
   CHECK_FALSE(compile("prep X\n  500 ml London dry gin\n  15 g Earl Grey tea leaves\n").sink.has_errors());
   CHECK_FALSE(compile("prep X\n  500 ml London dry gin\n  150 ml earl grey\n").sink.has_errors());
 }
+
+TEST_CASE("a full stop, a semicolon, a slash and a plus part what stands on one line", "[trade forms]") {
+  same("30 ml White Rum.", "30 ml white rum");
+  same("SHAKE. DOUBLE STRAIN.", "shake\ndouble strain");
+  same("30 ml vodka; 15 ml orgeat; 2 dashes aromatic bitters",
+       "30 ml vodka\n15 ml orgeat\n2 dashes aromatic bitters");
+  same("30 ml vodka / 15 ml orgeat", "30 ml vodka\n15 ml orgeat");
+  same("30 ml/1 oz vodka", "30 ml = 1 oz vodka");
+  same("30 ml vodka + 15 ml orgeat & 10 ml cognac", "30 ml vodka\n15 ml orgeat\n10 ml cognac");
+  same("30 ml vodka 15 ml triple sec", "30 ml vodka\n15 ml triple sec");
+  same("shake hard / fine strain / coupe / lime wheel",
+       "shake, hard\nfine strain\nglass coupe\ngarnish lime wheel");
+  same("Stir well with ice (30 sec). Strain.", "stir 30 s with cubed, \"well\"\nstrain");
+  same("Shake, dbl. strain, coupe", "shake\ndouble strain\nglass coupe");
+  same("1 oz. Rye", "1 oz rye whiskey");
+  same("strain\nstrain to tin\ndry shake, martini glass, 3 coffee beans",
+       "strain\nstrain to tin\ndry shake\nglass martini glass\n3 coffee beans");
+}
+
+TEST_CASE("marks and letters that stand for words", "[trade forms]") {
+  same("shake 15\"", "shake 15 s");
+  same("~10 mint leaves", "about 10 mint leaves");
+  same("vodka40ml", "40 ml vodka");
+  same("shake w/ice", "shake with cubed");
+  same("shake\nstrain o/ crushed ice", "shake\nstrain\nice crushed");
+  same("strain\nlime wheel n cherry", "strain\ngarnish lime wheel\ngarnish cherry");
+  same("1 TSP GRENADINE", "1 tsp grenadine");
+  same("strain\nlemon whl", "strain\ngarnish lemon wheel");
+  same_in_prep("300 g water @ 60C", "300 g water, at 60 C");
+  same_in_prep("1 l water\nheat to 80C/176F", "1 l water\nheat to 80 C");
+  same_in_prep("1 l water\nfreeze o/n", "1 l water\nfreeze 12 h");
+  same_in_prep("1 l water\nstrain (coffee filter)", "1 l water\nstrain, coffee filter");
+}
+
+TEST_CASE("an amount is known with its measure in brackets, in halves and in words", "[trade forms]") {
+  same("egg white (25 ml)", "25 ml egg white");
+  same("2 oz tequila (blanco)", "2 oz tequila blanco");
+  same("one and a half oz vodka", "1 1/2 oz vodka");
+  same("three-quarter oz vodka", "3/4 oz vodka");
+  same("1/2 a lime", "1/2 lime");
+  same("Cognac, 15 ml", "15 ml cognac");
+  same("30 ml white wine, well chilled", "30 ml dry white wine, chilled");
+  same("10 ml grappa, on the side", "side 10 ml grappa");
+  same("10 ml absinthe floated on top", "float 10 ml absinthe");
+  same("strain\n20 ml champagne to finish", "strain\ntop 20 ml champagne");
+  same("15 ml each sweet & dry vermouth", "15 ml sweet vermouth\n15 ml dry vermouth");
+  same("1 dash of lime", "1 dash lime juice");
+  same("strain\nhalf moon of orange", "strain\ngarnish orange half wheel");
+  same("strain\nflamed orange", "strain\ngarnish orange twist, \"flamed\"");
+  same_in_prep("1 x 70 cl bottle bourbon", "70 cl bourbon whiskey");
+  same_in_prep("1 bottle aged rum (700ml)", "700 ml aged rum");
+  same_in_prep("zest 9 limes", "45 g lime peel");
+  same_in_prep("zest and juice of 2 lemons", "18 g lemon peel\n90 ml lemon juice");
+  same_in_prep("Sugar 800 g", "800 g white sugar");
+}
+
+TEST_CASE("where the drink goes stands behind a step without its preposition", "[trade forms]") {
+  same("shake\nfine strain coupe", "shake\nfine strain\nglass coupe");
+  same("build over ice highball", "ice cubed\nglass highball\nbuild");
+  same("cubed ice mug", "ice cubed\nglass mug");
+  same("served in a coupe with a lemon twist", "glass coupe\ngarnish lemon twist");
+  same("chuck it all in a highball with ice", "glass highball\nice cubed\nbuild");
+  same("shake\nserve without straining in a tumbler", "shake\ndump\nglass tumbler");
+  same("strain\ntop slowly with 60 ml soda water", "strain\ntop 60 ml soda water");
+  same("strain\ntop prosecco 60 ml", "strain\ntop 60 ml prosecco");
+}
+
+TEST_CASE("a kitchen's times, places and heats in any order", "[trade forms]") {
+  same_in_prep("1 l water\n6 weeks, fridge", "1 l water\nkeeps 6 wk chilled");
+  same_in_prep("1 l water\n1 month @ 4C", "1 l water\nkeeps 1 mo chilled");
+  same_in_prep("1 l water\nbottle. 3 weeks chilled.", "1 l water\nbottle\nkeeps 3 wk chilled");
+  same_in_prep("1 l water\nsteep 18 h, fridge", "1 l water\nsteep 18 h at 4 C");
+  same_in_prep("1 l water\ncover, 24 h fridge", "1 l water\ndo cover\nrest 24 h at 4 C");
+  same_in_prep("1 l water\nheat 70C", "1 l water\nheat to 70 C");
+  same_in_prep("1 l water\nsous vide 55C 2h", "1 l water\nheat to 55 C for 2 h");
+  same_in_prep("1 l water\nice bath", "1 l water\ncool, \"in an ice bath\"");
+  same_in_prep("1 l water\nreduce by 1/3", "1 l water\nreduce by 33.3 %");
+  same_in_prep("200 g orange\nsimmer in 1 l water, 20 mins", "200 g orange\n1 l water\nsimmer 20 min");
+  same_in_prep("1 l lime juice\n2 g agar\nwhisk agar into lime",
+               "1 l lime juice\n2 g agar\nstir, \"whisk agar into lime\"");
+  same_in_prep("1 l water\nmacerate 2 wk, shake daily", "1 l water\nmacerate 2 wk, \"shake daily\"");
+}
+
+TEST_CASE("what would be lost in words is refused", "[trade forms]") {
+  for (const char* line : {"serve in a martini glass drizzled with chocolate", "60 cranberry", "15 ml sugar",
+                           "blend with 6 oz crushed", "60 ml vodka, chilld",
+                           "60 ml vodka, chilled garnish none", "shake, do not boil (70C)", "60 ml eggs"}) {
+    INFO(line);
+    CHECK(compile(std::string("drink X\n  30 ml lime juice\n  ") + line + "\n").sink.has_errors());
+  }
+  CHECK(compile("prep X\n  1 l water\n  use within 5 days\n").sink.has_errors());
+  CHECK(compile("prep X\n  1 l water\n  weigh, add same weight of sugar\n").sink.has_errors());
+}
+
+TEST_CASE(
+    "a bottle that nobody knows is declared from its nearest relation, and never taken for another word",
+    "[trade forms]") {
+  auto help = [](const std::string& line) {
+    auto compiled = compile("drink X\n  " + line + "\n");
+    for (const auto& finding : compiled.sink.all())
+      if (finding.rule == gill::diagnostics::Rule::unknown_name) return finding.help;
+    return std::string();
+  };
+  CHECK(help("30 ml Grey Heron vodka").find("`ingredient Grey Heron vodka like vodka`") != std::string::npos);
+  CHECK(help("30 ml fernet lantern").find("`ingredient fernet lantern like fernet`") != std::string::npos);
+  CHECK(help("30 ml amarri").find("Did you mean") != std::string::npos);
+  for (const char* word : {"kampari", "Heronlight", "wharfside"}) {
+    INFO(word);
+    CHECK(help(std::string("30 ml ") + word).find("Did you mean") == std::string::npos);
+  }
+}
+
+TEST_CASE("a name that a house writes with a point or short is its own", "[trade forms]") {
+  auto compiled = compile(
+      "ingredient Harbour & Co.\n  kind spirit\n  strength 40 % abv\n  allergen none\n"
+      "ingredient Salt n Light\n  kind syrup\n  sugar 50 % w/w\n  allergen none\n"
+      "drink X\n  30 ml Harbour & Co.\n  10 ml Salt n Light\n");
+  CHECK_FALSE(compiled.sink.has_errors());
+}

@@ -1,0 +1,461 @@
+#include "analysis/forms/spelling.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "analysis/forms/line_splitter.h"
+#include "analysis/verbs.h"
+#include "base/any_of.h"
+#include "base/characters.h"
+#include "base/text.h"
+
+namespace gill::analysis {
+
+using syntax::LineView;
+using syntax::TokenKind;
+
+namespace {
+
+/// What a bar writes for words of a form, where it stands for the same everywhere.
+struct Spelling {
+  std::string_view written, meant;
+};
+constexpr Spelling spellings[] = {
+    {"w/", "with"},        {"w", "with"},       {"dbl", "double"},   {"til", "until"},
+    {"till", "until"},     {"thru", "through"}, {"&", "and"},        {"whip shake", "whip"},
+    {"n", "and"},          {"'n'", "and"},      {"+", "and"},        {"o/n", "overnight"},
+    {"o/", "over"},        {"wout", "without"}, {"w/o", "without"},  {"w/out", "without"},
+    {"choc", "chocolate"}, {"whl", "wheel"},    {"wdg", "wedge"},    {"spr", "sprig"},
+    {"tw", "twist"},       {"btl", "bottle"},   {"btls", "bottles"},
+};
+
+/// A step said as what was done, or under another name, at the head of a step.
+constexpr Spelling step_spellings[] = {
+    {"shaken", "shake"},
+    {"stirred", "stir"},
+    {"strained", "strain"},
+    {"blended", "blend"},
+    {"muddled", "muddle"},
+    {"swizzled", "swizzle"},
+    {"churned", "churn"},
+    {"rolled", "roll"},
+    {"thrown", "throw"},
+    {"built", "build"},
+    {"dry shaken", "dry shake"},
+    {"double strained", "double strain"},
+    {"fine strained", "fine strain"},
+    {"shake dry then with ice", "dry shake, shake"},
+    {"shake dry then wet", "dry shake, shake"},
+    {"dry shake then with ice", "dry shake, shake"},
+    {"dry shake then wet", "dry shake, shake"},
+    {"shake wet", "shake"},
+    {"shk", "shake"},
+    {"strn", "strain"},
+    {"str", "strain"},
+    {"dbl strn", "double strain"},
+    {"dbl str", "double strain"},
+    {"fine str", "fine strain"},
+    {"fine strn", "fine strain"},
+    {"fine-strain", "fine strain"},
+    {"fine-strained", "fine strain"},
+    {"double-strain", "double strain"},
+    {"double-strained", "double strain"},
+    {"dbl-strain", "double strain"},
+    {"dry-shake", "dry shake"},
+    {"hard-shake", "shake hard"},
+    {"hard shaken", "shake hard"},
+    {"shake shake shake", "shake"},
+    {"crush with muddler", "muddle"},
+    {"crush with a muddler", "muddle"},
+    {"crush with the muddler", "muddle"},
+    {"salted rim", "rim salt"},
+    {"sugared rim", "rim sugar"},
+    {"flash blend", "blend"},
+    {"cap with", "top with"},
+};
+
+/// The same in a prep, where nothing is chilled.
+constexpr Spelling prep_step_spellings[] = {
+    {"mix together", "stir"},
+    {"mix well", "stir"},
+    {"mix up", "stir"},
+    {"mix", "stir"},
+    {"combine", "stir"},
+    {"whisk well", "stir"},
+    {"whisk together", "stir"},
+    {"whisk", "stir"},
+    {"mixed", "stir"},
+    {"blitz", "blend"},
+    {"blitzed", "blend"},
+    {"blend up", "blend"},
+    {"infused", "infuse"},
+    {"steeped", "steep"},
+    {"decant into bottles", "bottle"},
+    {"juice it", "press"},
+    {"vac-pack", "vac pack"},
+    {"sous-vide", "sous vide"},
+    {"soak", "steep"},
+    {"soaked", "steep"},
+    {"stick blend", "blend"},
+    {"hand blend", "blend"},
+    {"blend smooth", "blend"},
+    {"drip through", "strain through"},
+    {"let drip through", "strain through"},
+    {"drain through", "strain through"},
+    {"juice", "press"},
+    {"squeeze through", "strain through"},
+    {"press through", "strain through"},
+    {"push through", "strain through"},
+    {"wring through", "strain through"},
+    {"boil down to", "reduce to"},
+    {"reduce down to", "reduce to"},
+    {"cook down to", "reduce to"},
+    {"reduce down by", "reduce by"},
+    {"double filter", "double strain"},
+};
+
+/// The tokens of a phrase at `i`; 0 where it does not stand there.
+std::size_t phrase_at(const LineView& line, std::size_t i, std::string_view phrase) {
+  std::size_t at = i;
+  while (!phrase.empty()) {
+    auto space = phrase.find(' ');
+    if (!line.is_word(at, phrase.substr(0, space)) &&
+        !(at < line.size() && line.text(at) == phrase.substr(0, space)))
+      return 0;
+    ++at;
+    phrase = space == std::string_view::npos ? std::string_view() : phrase.substr(space + 1);
+  }
+  return at - i;
+}
+
+/// True where a step may begin: at the head of the line, behind a comma, `and` or `then`.
+bool begins_step(const LineView& line, std::size_t i) {
+  return i == 0 || line.kind(i - 1) == syntax::TokenKind::comma || line.is_word(i - 1, "and") ||
+         line.is_word(i - 1, "then") || line.text(i - 1) == "&" || line.text(i - 1) == "+" ||
+         line.is_word(i - 1, "n");
+}
+
+/// What may stand behind a step's name: not the name of a thing, as in `strained yoghurt`.
+bool ends_step_name(const LineView& line, std::size_t i) {
+  static constexpr std::string_view words[] = {"and", "then", "over",   "into", "in",   "with",    "on",
+                                               "for", "hard", "well",   "up",   "once", "off",     "until",
+                                               "til", "till", "gently", "to",   "by",   "through", "n"};
+  if (i >= line.size() || line.kind(i) != syntax::TokenKind::word || line.text(i) == "&" ||
+      line.text(i) == "+")
+    return true;
+  return std::any_of(std::begin(words), std::end(words),
+                     [&](std::string_view word) { return line.is_word(i, word); });
+}
+
+/// One place of a line that is spelled otherwise: how many tokens, how many bytes of the first one stay as
+/// they are written, and what stands behind those.
+struct Spelled {
+  std::size_t tokens = 0;
+  std::string meant;
+  std::size_t kept = 0;
+};
+
+/// `x5`, `5x`, `steep 30m`, `stir/strain`: signs and letters run together.
+Spelled run_together(const LineView& line, std::size_t i) {
+  std::string word = base::lower_ascii(line.text(i));
+  bool behind_number = i > 0 && line.kind(i - 1) == syntax::TokenKind::number;
+  bool in_step = match_verb(line, 0).has_value();
+  if (i > 0 && word.size() > 1 && word[0] == 'x' && base::is_digit(word[1])) return {1, word.substr(1), 0};
+  if (word == "x" && behind_number && in_step &&
+      (i + 1 == line.size() || line.kind(i + 1) == syntax::TokenKind::comma))
+    return {1, "", 0};
+  if (word == "x" && i > 0 && in_step && line.kind(i + 1) == syntax::TokenKind::number) return {1, "", 0};
+  if (word == "m" && behind_number && in_step) return {1, "min", 0};
+  auto is_verb = [](std::string_view one) {
+    return std::any_of(all_verbs().begin(), all_verbs().end(),
+                       [&](const VerbInfo& verb) { return verb.name == one; });
+  };
+  auto slash = word.find('/');
+  if (slash != std::string::npos && slash > 0 && slash + 1 < word.size()) {
+    std::string first = word.substr(0, slash), second = word.substr(slash + 1);
+    if (is_verb(first) && is_verb(second)) return {1, first + ", " + second, 0};
+  }
+  if (word == "/" && i > 0 && i + 1 < line.size() &&
+      ((in_step && match_verb(line, i + 1)) || line.is_word(i + 1, "dbl")))
+    return {1, ",", 0};
+  return {};
+}
+
+template <typename Table>
+Spelled step_spelled_at(const LineView& line, std::size_t i, const Table& table) {
+  for (const auto& step : table)
+    // `juice 3 lemons` is an amount of juice, `cook 20 min` a simmer.
+    if (step.written == "juice" && i + 1 < line.size() && line.kind(i + 1) == TokenKind::number)
+      continue;
+    else if (std::size_t tokens = phrase_at(line, i, step.written);
+             tokens > 0 && (step.written.ends_with(" through") || ends_step_name(line, i + tokens)))
+      return {tokens, std::string(step.meant), 0};
+  return {};
+}
+
+// ---- marks
+
+/// Words that are written short with a point: it ends no sentence.
+constexpr std::string_view shortened[] = {"no",  "st", "dr", "mr",  "mt", "approx",
+                                          "opt", "ca", "c",  "dbl", "w",  "v"};
+
+class Marks {
+ public:
+  Marks(const LineView& line, const Context& context, bool in_prep)
+      : line_(line), context_(context), in_prep_(in_prep) {}
+
+  Spelled at(std::size_t i) const {
+    for (auto one :
+         {&Marks::sentence_end, &Marks::parting_sign, &Marks::slash, &Marks::at_sign, &Marks::seconds,
+          &Marks::about_sign, &Marks::two_temperatures, &Marks::every_day, &Marks::glued, &Marks::brackets})
+      if (auto found = (this->*one)(i); found.tokens > 0) return found;
+    return {};
+  }
+
+  /// True where the word stands in a name that is known as it is written.
+  bool is_part_of_name(std::size_t i) const {
+    for (std::size_t first = i > 3 ? i - 3 : 0; first <= i; ++first)
+      for (std::size_t last = i + 1; last <= i + 4; ++last)
+        for (auto space : {symbols::NameSpace::stock, symbols::NameSpace::glass})
+          if (is_called(space, first, last)) return true;
+    return false;
+  }
+
+ private:
+  std::string word(std::size_t i) const {
+    return i < line_.size() && (line_.kind(i) == TokenKind::word || line_.kind(i) == TokenKind::stray)
+               ? base::lower_ascii(line_.text(i))
+               : std::string();
+  }
+  bool is_last(std::size_t i) const { return i + 1 >= line_.size(); }
+  bool is_comma(std::size_t i) const { return i < line_.size() && line_.kind(i) == TokenKind::comma; }
+  bool is_number(std::size_t i) const {
+    return i < line_.size() &&
+           (line_.kind(i) == TokenKind::number || line_.kind(i) == TokenKind::dashed_range);
+  }
+  units::UnitMatch unit(std::size_t i) const { return context_.units.match(line_, i); }
+  /// The unit at `i` behind a number, and what kind; nothing where none stands.
+  std::optional<units::Kind> measure_kind(std::size_t number) const {
+    if (!is_number(number)) return std::nullopt;
+    auto match = unit(number + 1);
+    if (!match.unit.valid()) return std::nullopt;
+    return context_.units[match.unit].kind;
+  }
+  std::size_t segment(std::size_t i) const {
+    while (i > 0 && line_.kind(i - 1) != TokenKind::comma) --i;
+    return i;
+  }
+  bool is_called(symbols::NameSpace space, std::size_t first, std::size_t last) const {
+    std::size_t bad = 0;
+    return last > first && last <= line_.size() && syntax::is_plain_name(line_, first, last, bad) &&
+           context_.names.find(space, syntax::name_text(line_, first, last)).valid();
+  }
+  /// True where the words around `i` and the next are one name that is known, such as a house writes with a
+  /// point.
+  bool is_inside_name(std::size_t i) const {
+    for (std::size_t first = i > 3 ? i - 3 : 0; first <= i; ++first)
+      for (std::size_t last = i + 2; last <= i + 4; ++last)
+        for (auto space : {symbols::NameSpace::stock, symbols::NameSpace::glass})
+          if (is_called(space, first, last)) return true;
+    return false;
+  }
+  bool is_step(std::size_t i) const { return match_verb(line_, i) || begins_form_of_step(line_, i); }
+
+  /// `White Rum.`, `SHAKE. STRAIN.`, `Shake!`: where a sentence ends, a new line of the build may begin.
+  Spelled sentence_end(std::size_t i) const {
+    if (word(i) == "!") return {1, is_last(i) || is_comma(i + 1) ? "" : ",", 0};
+    std::string text = word(i);
+    if (text.size() < 2 || text.back() != '.') return {};
+    std::string plain = text.substr(0, text.size() - 1);
+    if (plain == "dbl") return {1, "double", 0};
+    if (is_last(i) || is_comma(i + 1)) {
+      if (is_part_of_name(i)) return {};
+      return {1, "", plain.size()};
+    }
+    if (base::is_any_of(std::string_view(plain), shortened)) return {};
+    // `oz.`, `sec.`: the point of a unit, which ends the line's part where a step or an amount follows a
+    // time.
+    if (i > 0 && is_number(i - 1) && unit(i).unit.valid()) {
+      if (context_.units[unit(i).unit].kind != units::Kind::time || !is_step(i + 1)) return {};
+      return {1, ",", plain.size()};
+    }
+    auto known = context_.units.find(plain);
+    if (is_inside_name(i) || (known.valid() && !context_.units[known].is_item_word)) return {};
+    return {1, ",", plain.size()};
+  }
+
+  /// `gin 1 l; vermouth 1 l`
+  Spelled parting_sign(std::size_t i) const {
+    if (word(i) != ";") return {};
+    return {1, is_last(i) ? "" : ",", 0};
+  }
+
+  /// `50 ml gin / 20 ml lime juice`, `stir / strain / coupe`: a slash parts amounts, steps and the glass.
+  /// Between two things that are laid on a drink it may be an `or`, and between two measures of one thing it
+  /// is `=`.
+  Spelled slash(std::size_t i) const {
+    if ((word(i) != "/" && word(i) != "//") || i == 0 || is_last(i)) return {};
+    std::size_t first = segment(i);
+    for (std::size_t k = first; k < i; ++k)
+      if (word(k) == "/" || word(k) == "//") first = k + 1;
+    if (measure_kind(first) && first + 1 + unit(first + 1).tokens == i) return {};
+    if (is_inside_name(i - 1)) return {};
+    std::size_t stop = i + 1;
+    while (stop < line_.size() && line_.kind(stop) != TokenKind::comma && word(stop) != "/" &&
+           word(stop) != "//")
+      ++stop;
+    auto verb = match_verb(line_, first);
+    bool lays_on =
+        verb && (verb->verb == Verb::garnish || verb->verb == Verb::side || verb->verb == Verb::rim);
+    bool left_ends = !lays_on && (is_step(first) || is_called(symbols::NameSpace::glass, first, i));
+    bool right_begins =
+        is_number(i + 1) || is_step(i + 1) || is_called(symbols::NameSpace::glass, i + 1, stop);
+    if (!left_ends && !right_begins) return {};
+    return {1, ",", 0};
+  }
+
+  /// `300 g water @ 60C`, `infuse 2 h @ 20C`
+  Spelled at_sign(std::size_t i) const {
+    if (word(i) != "@" || i == 0) return {};
+    std::size_t first = segment(i);
+    bool is_amount = is_number(first) && measure_kind(first) != units::Kind::time;
+    return {1, is_amount && !is_comma(i - 1) ? ", at" : "at", 0};
+  }
+
+  /// `shake 15"`, `simmer 20'`
+  Spelled seconds(std::size_t i) const {
+    if (i == 0 || !is_number(i - 1) || !is_step(segment(i))) return {};
+    if (line_.kind(i) == TokenKind::open_string && base::collapse_space(line_.text(i)) == "\"")
+      return {1, "s", 0};
+    if (word(i) == "''") return {1, "s", 0};
+    if (word(i) == "'" && in_prep_) return {1, "min", 0};
+    return {};
+  }
+
+  /// `~10 mint leaves`
+  Spelled about_sign(std::size_t i) const {
+    if (word(i) != "~" || !is_number(i + 1) || line_.kind(i + 1) != TokenKind::number) return {};
+    return {1, "about", 0};
+  }
+
+  /// `80C/176F`: one warmth in two scales, where they agree.
+  Spelled two_temperatures(std::size_t i) const {
+    if (i == 0 || line_.kind(i - 1) != TokenKind::number) return {};
+    std::string text = word(i);
+    if (text.size() < 4 || text[1] != '/' || text.find_first_not_of("0123456789", 2) != text.size() - 1)
+      return {};
+    char from = text[0], to = text.back();
+    if (!((from == 'c' && to == 'f') || (from == 'f' && to == 'c'))) return {};
+    auto first = base::parse_exact(line_.text(i - 1)),
+         second = base::parse_exact(text.substr(2, text.size() - 3));
+    if (!first || !second) return {};
+    double celsius = base::to_double(from == 'c' ? *first : *second),
+           fahrenheit = base::to_double(from == 'c' ? *second : *first);
+    constexpr double rounded_c = 1.5;  // what people round to
+    if (std::abs(celsius - (fahrenheit - 32) / 1.8) > rounded_c) return {};
+    return {1, std::string(1, static_cast<char>(from - 'a' + 'A')), 0};
+  }
+
+  /// `macerate 2 wk, shake daily`: no step of its own, but how the one before it goes on.
+  Spelled every_day(std::size_t i) const {
+    if (i == 0 || !is_comma(i - 1)) return {};
+    if (!line_.is_word(i, "shake") && !line_.is_word(i, "stir") && !line_.is_word(i, "agitate") &&
+        !line_.is_word(i, "turn"))
+      return {};
+    for (std::string_view often :
+         {"daily", "every day", "once a day", "twice a day", "twice daily", "every hour", "every few hours",
+          "occasionally", "now and then", "from time to time"})
+      if (std::size_t tokens = phrase_at(line_, i + 1, often);
+          tokens > 0 && (i + 1 + tokens >= line_.size() || is_comma(i + 1 + tokens)))
+        return {1 + tokens, "\"" + base::collapse_space(line_.raw(i, i + 1 + tokens)) + "\"", 0};
+    return {};
+  }
+
+  /// `gin40ml`, `w/ice`, `o/crushed`
+  Spelled glued(std::size_t i) const {
+    std::string text = word(i);
+    if (text.size() > 2 && text[1] == '/' && (text[0] == 'w' || text[0] == 'o') && text != "o/n" &&
+        text != "w/v" && text != "w/w" && text != "o/j" && text != "w/o" && text != "w/out")
+      return {1, (text[0] == 'w' ? "with " : "over ") + text.substr(2), 0};
+    std::size_t digits = text.find_first_of("0123456789");
+    if (digits == std::string::npos || digits < 2 || is_part_of_name(i)) return {};
+    std::size_t letters = text.find_first_not_of("0123456789.", digits);
+    if (letters == std::string::npos ||
+        text.find_first_not_of("abcdefghijklmnopqrstuvwxyz", letters) != text.npos ||
+        text.find_first_not_of("abcdefghijklmnopqrstuvwxyz") != digits)
+      return {};
+    static constexpr std::string_view glued_units[] = {"ml", "cl", "dl", "l", "g", "kg", "oz"};
+    if (!base::is_any_of(std::string_view(text).substr(letters), glued_units)) return {};
+    return {1, std::string(line_.text(i)).substr(digits), digits};
+  }
+
+  /// `stir well (30 sec)`, `strain (coffee filter)`: what a step says in brackets it says.
+  Spelled brackets(std::size_t i) const {
+    std::string text = word(i);
+    std::size_t first = segment(i);
+    if (i == first || text.size() < 2 || text[0] != '(' || !is_step(first)) return {};
+    auto verb = match_verb(line_, first);
+    if (verb && info(verb->verb).name_slot != VerbInfo::Name::never) return {};
+    std::size_t close = i;
+    while (close < line_.size() && line_.kind(close) != TokenKind::comma && !word(close).ends_with(")"))
+      ++close;
+    if (close >= line_.size() || !word(close).ends_with(")")) return {};
+    std::string inner = base::collapse_space(line_.raw(i, close + 1));
+    inner = inner.substr(1, inner.size() - 2);
+    if (inner.empty() || inner.find_first_of("()\",") != std::string::npos) return {};
+    bool is_figure = base::is_digit(inner[0]);
+    return {close + 1 - i, (is_figure ? "" : ", ") + inner, 0};
+  }
+
+  const LineView& line_;
+  const Context& context_;
+  bool in_prep_;
+};
+
+Spelled spelled_at(const LineView& line, const Context& context, std::size_t i, bool in_prep) {
+  if (begins_step(line, i)) {
+    if (auto step = step_spelled_at(line, i, step_spellings); step.tokens > 0) return step;
+    if (in_prep)
+      if (auto step = step_spelled_at(line, i, prep_step_spellings); step.tokens > 0) return step;
+    bool cooks = in_prep && i == 0 && line.is_word(0, "cook");
+    if (cooks && (line.kind(1) == TokenKind::number || line.is_word(1, "for"))) return {1, "simmer", 0};
+  }
+  for (const auto& spelling : spellings)
+    if (std::size_t tokens = phrase_at(line, i, spelling.written); tokens > 0) {
+      // A sign between names is theirs to read; between steps it is `and`. `n` stands for nothing else.
+      bool is_sign = spelling.meant == "and";
+      bool is_letter =
+          spelling.written == "n" && line.text(i) == "n" && i > 0 && !line.is_word(i - 1, "nick");
+      if (is_sign && !is_letter && !begins_form_of_step(line, i + 1)) continue;
+      // A house may call a thing so itself.
+      if (Marks(line, context, in_prep).is_part_of_name(i)) continue;
+      return {tokens, std::string(spelling.meant), 0};
+    }
+  if (auto marked = Marks(line, context, in_prep).at(i); marked.tokens > 0) return marked;
+  return run_together(line, i);
+}
+
+}  // namespace
+
+std::optional<Reading> spelled_out(const LineView& line, const Context& context, bool in_prep) {
+  Reading reading;
+  bool changed = false;
+  std::size_t done = 0;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    // From a step in words on, everything is theirs.
+    bool begins = i == 0 || line.kind(i - 1) == TokenKind::comma || (changed && done == i);
+    if (auto verb = begins ? match_verb(line, i) : std::nullopt; verb && info(verb->verb).takes_words) break;
+    auto spelled = spelled_at(line, context, i, in_prep);
+    if (spelled.tokens == 0) continue;
+    reading.copy(line, done, i);
+    reading.copy_start(line, i, spelled.kept).say(spelled.meant);
+    i += spelled.tokens - 1;
+    done = i + 1;
+    changed = true;
+  }
+  if (!changed) return std::nullopt;
+  reading.copy(line, done, line.size());
+  return reading;
+}
+
+}  // namespace gill::analysis
