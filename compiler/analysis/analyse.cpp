@@ -167,7 +167,13 @@ class SpecReader {
       case DeclarationKind::drink:
         return read_drink_declaration(id);
       case DeclarationKind::prices:
-        return read_into(id, specs_.price_lists, read_price_list);
+        return read_into(id, specs_.price_lists, [&](DeclarationReader& declaration_lines, PriceList& list) {
+          // Prices are brought, and not the day from which they count.
+          list.from.clear();
+          auto like = names_[id].like;
+          list.like = like.valid() ? PriceListId{specs_.index_of[like.index()]} : PriceListId{};
+          read_price_list(declaration_lines, list);
+        });
       case DeclarationKind::menu:
         return read_into(id, specs_.menus, read_menu);
     }

@@ -438,6 +438,7 @@ struct PriceList {
   Head head;
   /// `from DATE`, when the list says so.
   std::string from;
+  PriceListId like;
   std::vector<Price> prices;
 };
 

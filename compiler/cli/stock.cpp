@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "base/date.h"
 #include "cli/command.h"
 #include "cli/plan_options.h"
 #include "costing/words.h"
@@ -12,7 +13,7 @@ namespace {
 struct StockOptions {
   std::string house = ".";
   std::string form = "text";
-  std::string out, count, opening, received, sales, prices, prices_name = "from a list";
+  std::string out, count, opening, received, sales, prices, prices_name = "from a list", prices_from;
 };
 
 /// Reads one of the CSV files that was asked for; false (told why) when it cannot be opened.
@@ -30,9 +31,13 @@ bool read_file(const std::string& path, std::optional<Table>& table, Read read) 
 int write_prices(const StockOptions& options, const costing::House& house) {
   auto bytes = read_whole_file(options.prices);
   if (!bytes) return cannot_work;
+  std::optional<std::chrono::sys_days> from =
+      std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
+  if (!options.prices_from.empty()) from = base::read_iso_date(options.prices_from);
+  if (!from) return refuse(fmt::format("`{}` is no date; write it as 2026-11-25", options.prices_from));
   auto list = stock::read_price_list(*bytes, house, house.facts.currency);
   report_rows(options.prices, list.unused());
-  return deliver(options.out, stock::price_list_text(list, house, options.prices_name), done);
+  return deliver(options.out, stock::price_list_text(list, house, options.prices_name, *from), done);
 }
 
 int run_stock(const StockOptions& options) {
@@ -74,6 +79,8 @@ void add_stock(CLI::App& app, int& status) {
   command->add_option("--prices", options->prices,
                       "A supplier's price list, as CSV: prints it as a Gill price list");
   command->add_option("--name", options->prices_name, "What the price list is called")->capture_default_str();
+  command->add_option("--from", options->prices_from,
+                      "From which day the price list counts; today without it");
   command->add_option("--as", options->form, "The form of the report")
       ->check(CLI::IsMember({"text", "markdown", "html", "pdf", "csv", "json"}))
       ->capture_default_str();

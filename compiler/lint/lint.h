@@ -78,6 +78,7 @@ class HouseCase {
   Reporter about(const analysis::Drink& drink) const { return {rule_, drink.head, true, findings_}; }
   Reporter about(const analysis::Stock& stock) const { return {rule_, stock.head, false, findings_}; }
   Reporter about(const analysis::Menu& menu) const { return {rule_, menu.head, false, findings_}; }
+  Reporter about(const analysis::PriceList& list) const { return {rule_, list.head, false, findings_}; }
 
  private:
   diagnostics::Rule rule_;

@@ -1,5 +1,7 @@
 #include "model/cost.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <tuple>
 
@@ -9,20 +11,51 @@
 namespace gill::model {
 namespace {
 
-/// The order of price lists: by their `from` date, else by the year and season in their names, else by name.
-std::tuple<std::string, std::string> age_key(const analysis::PriceList& list) {
-  if (!list.from.empty()) return {list.from, list.head.name};
-  std::string name = base::fold_name(list.head.name);
+/// The words of a folded name: `autumn 2026/27` has three.
+std::vector<std::string> words_of_name(std::string_view name) {
+  std::vector<std::string> words(1);
+  for (char c : base::fold_name(name)) {
+    bool in_word = base::is_digit(c) || base::is_ascii_letter(c) || static_cast<unsigned char>(c) >= 0x80;
+    if (in_word)
+      words.back() += c;
+    else if (!words.back().empty())
+      words.emplace_back();
+  }
+  return words;
+}
+
+bool is_number(const std::string& word, std::size_t digits) {
+  return word.size() == digits && std::all_of(word.begin(), word.end(), base::is_digit);
+}
+
+/// The month that a word says, as `-04`: a month in full or by its first three letters, a season by the month
+/// in which it begins; a winter's list is the new year's.
+std::string month_of(const std::string& word) {
   static constexpr std::pair<std::string_view, std::string_view> seasons[] = {
       {"spring", "-03"}, {"summer", "-06"}, {"autumn", "-09"}, {"fall", "-09"}, {"winter", "-01"}};
-  std::string key;
-  for (std::size_t i = 0; i + 4 <= name.size() && key.empty(); ++i) {
-    auto year = name.substr(i, 4);
-    if (std::all_of(year.begin(), year.end(), base::is_digit)) key = year;
-  }
+  static constexpr std::string_view months[] = {"january",   "february", "march",    "april",
+                                                "may",       "june",     "july",     "august",
+                                                "september", "october",  "november", "december"};
   for (auto [season, month] : seasons)
-    if (name.find(season) != std::string::npos) key += month;
-  return {key, list.head.name};
+    if (word == season) return std::string(month);
+  for (std::size_t i = 0; i < std::size(months); ++i)
+    if (word == months[i] || word == months[i].substr(0, 3)) return fmt::format("-{:02}", i + 1);
+  return {};
+}
+
+/// The year in a list's name with what else of a date stands there: `2026-04` of `April 2026`.
+std::string date_in(std::string_view name) {
+  auto words = words_of_name(name);
+  auto year = std::find_if(words.begin(), words.end(), [](const auto& word) { return is_number(word, 4); });
+  if (year == words.end()) return {};
+  std::string date = *year;
+  // `2026-04-01`, `2026-04`.
+  for (auto part = year + 1; part != words.end() && part - year <= 2 && is_number(*part, 2); ++part)
+    date += "-" + *part;
+  if (date.size() > year->size()) return date;
+  for (const auto& word : words)
+    if (auto month = month_of(word); !month.empty()) return date + month;
+  return date;
 }
 
 bool same_pack(const analysis::Buy& a, const analysis::Buy& b) {
@@ -31,14 +64,30 @@ bool same_pack(const analysis::Buy& a, const analysis::Buy& b) {
 
 }  // namespace
 
+std::string date_of(const analysis::PriceList& list, const analysis::Specs& specs) {
+  const analysis::PriceList* dated = &list;
+  // A list that says no date is younger than what it is like.
+  std::string younger;
+  for (std::size_t i = 0; i <= specs.price_lists.size(); ++i) {
+    std::string date = dated->from.empty() ? date_in(dated->head.name) : dated->from;
+    if (!date.empty()) return date + younger;
+    if (!dated->like.valid()) return {};
+    dated = &specs.price_lists[dated->like.index()];
+    younger += "~";
+  }
+  return {};
+}
+
 Prices::Prices(const analysis::Specs& specs, const Measuring& measuring)
     : specs_(specs), measuring_(measuring), currency_(specs.house.currency) {
   latest_.resize(specs.stock.size());
   given_by_.resize(specs.stock.size());
   std::vector<const analysis::PriceList*> lists;
   for (const auto& list : specs.price_lists) lists.push_back(&list);
-  std::sort(lists.begin(), lists.end(),
-            [](const auto* a, const auto* b) { return age_key(*a) < age_key(*b); });
+  auto age = [&](const analysis::PriceList& list) {
+    return std::tuple(date_of(list, specs), list.head.name);
+  };
+  std::sort(lists.begin(), lists.end(), [&](const auto* a, const auto* b) { return age(*a) < age(*b); });
   std::vector<const analysis::PriceList*> named_by(specs.stock.size(), nullptr);
   for (const auto* list : lists)
     for (const auto& price : list->prices) {

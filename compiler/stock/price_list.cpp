@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "base/date.h"
 #include "base/text.h"
 #include "costing/words.h"
 #include "stock/amount_reader.h"
@@ -161,8 +162,9 @@ std::vector<base::RowProblem> PriceListFile::unused() const {
   return rows;
 }
 
-std::string price_list_text(const PriceListFile& list, const House& house, const std::string& name) {
-  std::string text = fmt::format("prices {}\n", gill_name(name));
+std::string price_list_text(const PriceListFile& list, const House& house, const std::string& name,
+                            std::chrono::sys_days from) {
+  std::string text = fmt::format("prices {}\n  from {}\n", gill_name(name), base::iso_date(from));
   std::size_t widest = 0;
   for (const auto& price : list.prices)
     widest = std::max(widest, base::display_width(gill_name(house.specs[price.stock].head.name)));

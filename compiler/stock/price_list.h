@@ -1,4 +1,5 @@
 #pragma once
+#include <chrono>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -31,7 +32,9 @@ struct PriceListFile {
 /// Reads a supplier's price list: names, sizes (`70cl`, `6 x 700 ml`, or packs in a column of their own),
 /// prices, codes. `currency` counts where neither the cell nor a column says one.
 PriceListFile read_price_list(std::string_view bytes, const House& house, const std::string& currency);
-/// The list as a Gill declaration: `prices NAME`, what could not be used as comments.
-std::string price_list_text(const PriceListFile& list, const House& house, const std::string& name);
+/// The list as a Gill declaration: `prices NAME` with the day from which it counts, what could not be used as
+/// comments.
+std::string price_list_text(const PriceListFile& list, const House& house, const std::string& name,
+                            std::chrono::sys_days from);
 
 }  // namespace gill::stock

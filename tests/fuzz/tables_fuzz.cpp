@@ -24,6 +24,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   require_lines(stock::read_sales(bytes, house).problems);
   auto list = stock::read_price_list(bytes, house, "EUR");
   require_lines(list.unused());
-  fuzzing::require_utf8(stock::price_list_text(list, house, "A supplier"));
+  fuzzing::require_utf8(stock::price_list_text(list, house, "A supplier", {}));
   return 0;
 }

@@ -574,4 +574,33 @@ prices spring 2026
   REQUIRE(offers.size() == 1);
   CHECK(offers[0].price == 30);
   CHECK(offers[0].supplier == "Quay Drinks");
+
+TEST_CASE("a price list counts from its own date, else from the year and month, season or date in its name") {
+  auto date = [](std::string_view head, std::string_view lines = "") {
+    EvaluatedHouse house(fmt::format("prices {}\n{}  lemon 100 for 20 EUR\n", head, lines));
+    return model::date_of(house.compiled.specs.price_lists.front(), house.compiled.specs);
+  };
+  CHECK(date("January 2026") == "2026-01");
+  CHECK(date("April 2026") == "2026-04");
+  CHECK(date("2026 sept") == "2026-09");
+  CHECK(date("winter 2026") == "2026-01");
+  CHECK(date("fall 2026") == "2026-09");
+  CHECK(date("of 2026-04-12") == "2026-04-12");
+  CHECK(date("2026") == "2026");
+  CHECK(date("Mayfair 2026") == "2026");
+  CHECK(date("x 9") == "");
+  CHECK(date("January 2026", "  from 2026-05-01\n") == "2026-05-01");
+}
+
+TEST_CASE("a list that is like another brings its prices and not its day") {
+  EvaluatedHouse house(
+      "prices first\n  from 2026-03-01\n  lemon 100 for 20 EUR\n\n"
+      "prices second like first\n  lemon 100 for 30 EUR\n\n"
+      "prices April 2026 like first\n  lemon 100 for 40 EUR\n");
+  const auto& lists = house.compiled.specs.price_lists;
+  std::map<std::string, std::string> dates;
+  for (const auto& list : lists) dates[list.head.name] = model::date_of(list, house.compiled.specs);
+  CHECK(dates["first"] == "2026-03-01");
+  CHECK(dates["second"] > dates["first"]);
+  CHECK(dates["second"] < dates["April 2026"]);
 }

@@ -308,12 +308,14 @@ TEST_CASE("a price list is written in columns, with what could not be used told 
   EvaluatedHouse house(cellar);
   auto list = stock::read_price_list("name,size,price\nroot,1 kg,8\nplain spirit,1 l,19\nroof,1 kg,1\n",
                                      house.house, "EUR");
-  auto text = stock::price_list_text(list, house.house, "autumn 2026");
+  auto text = stock::price_list_text(list, house.house, "autumn 2026", std::chrono::year(2026) / 9 / 14);
   CHECK_THAT(text, Catch::StartsWith("prices autumn 2026\n"
+                                     "  from 2026-09-14\n"
                                      "  root          1 kg for 8 EUR\n"
                                      "  plain spirit  1 l for 19 EUR\n"
                                      "  # line 4: No ingredient is called `roof`; near it `root`"));
-  CHECK(stock::price_list_text({}, house.house, "7th") == "prices \"7th\"\n");
+  CHECK(stock::price_list_text({}, house.house, "7th", std::chrono::year(2026) / 9 / 14) ==
+        "prices \"7th\"\n  from 2026-09-14\n");
 }
 
 TEST_CASE("sales are read with returns taken off, and what is no drink or no number is told", "[stock]") {

@@ -151,7 +151,8 @@ TEST_CASE("a supplier's list becomes a price list, and what cannot be used is to
   CHECK_THAT(unused[0].message, Catch::Contains("`test sugar`"));
   // The list reads back in the house, and its prices count.
   std::string text =
-      std::string(small_house) + "\n" + stock::price_list_text(list, house.house, "autumn 2026");
+      std::string(small_house) + "\n" +
+      stock::price_list_text(list, house.house, "autumn 2026", std::chrono::year(2026) / 9 / 14);
   INFO(text);
   EvaluatedHouse priced(text);
   for (const auto& finding : priced.compiled.sink.all()) {
