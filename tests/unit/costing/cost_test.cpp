@@ -574,6 +574,7 @@ prices spring 2026
   REQUIRE(offers.size() == 1);
   CHECK(offers[0].price == 30);
   CHECK(offers[0].supplier == "Quay Drinks");
+}
 
 TEST_CASE("a price list counts from its own date, else from the year and month, season or date in its name") {
   auto date = [](std::string_view head, std::string_view lines = "") {
