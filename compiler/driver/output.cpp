@@ -3,6 +3,7 @@
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <stdio.h>
+#include <sys/file.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -32,6 +33,22 @@ std::optional<FileError> write_file(const fs::path& path, std::string_view conte
   if (!stream) return FileError{fmt::format("cannot write {}: {}", path.string(), std::strerror(errno))};
   return std::nullopt;
 }
+
+/// Two builds side by side take turns: the folder above holds the lock, so nothing stays behind when one is
+/// killed. Where a file system cannot lock, they do not wait.
+class Turn {
+ public:
+  explicit Turn(const fs::path& above) : folder_(open(above.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC)) {
+    if (folder_ >= 0) flock(folder_, LOCK_EX);
+  }
+  ~Turn() {
+    if (folder_ >= 0) close(folder_);
+  }
+  Turn(const Turn&) = delete;
+
+ private:
+  int folder_;
+};
 
 bool may_be_replaced(const fs::path& folder) {
   std::error_code error;
@@ -64,12 +81,17 @@ std::optional<FileError> replace_folder(const std::string& folder,
   std::error_code error;
   fs::path place = fs::absolute(folder, error).lexically_normal();
   if (!place.has_filename()) place = place.parent_path();
+  if (fs::is_symlink(place, error))
+    return FileError{
+        fmt::format("{} is a link; name the folder itself, so that nothing else is replaced", folder)};
   if (fs::exists(place, error) && !fs::is_directory(place, error))
     return FileError{fmt::format("{} is a file; name a folder to write to", folder)};
   if (fs::exists(place, error) && !may_be_replaced(place))
     return FileError{fmt::format(
         "{} holds files that no build wrote; name an empty or a new folder, so that nothing is lost",
         folder)};
+  fs::create_directories(place.parent_path(), error);
+  Turn turn(place.parent_path());
   fs::path fresh = place.parent_path() / ("." + place.filename().string() + ".building");
   fs::remove_all(fresh, error);
   auto failure = write_file(fresh / marker_name, marker_text);

@@ -1,3 +1,4 @@
+#include <sys/wait.h>
 #include <unistd.h>
 
 #include <catch2/catch.hpp>
@@ -73,4 +74,40 @@ TEST_CASE("a file in the way of an output folder is refused") {
   std::ofstream(folder.path / "book") << "a file";
   CHECK(driver::replace_folder((folder.path / "book").string(), {{"index.html", "x"}}));
   CHECK(read(folder.path / "book") == "a file");
+}
+
+TEST_CASE("a link in place of an output folder is refused, and what it leads to stays") {
+  TemporaryFolder folder;
+  fs::create_directories(folder.path / "elsewhere");
+  fs::create_directory_symlink("elsewhere", folder.path / "book");
+  auto failure = driver::replace_folder((folder.path / "book").string(), {{"index.html", "x"}});
+  REQUIRE(failure);
+  CHECK(failure->message.find("is a link") != std::string::npos);
+  CHECK(fs::is_symlink(folder.path / "book"));
+  CHECK(entries(folder.path / "elsewhere") == 0);
+}
+
+TEST_CASE("builds of one folder at once leave one of them whole") {
+  TemporaryFolder folder;
+  std::string out = (folder.path / "book").string();
+  auto build = [&](const std::string& content) {
+    std::vector<render::OutputFile> files;
+    for (int i = 0; i < 20; ++i) files.push_back({"drinks/" + std::to_string(i) + ".html", content});
+    for (int i = 0; i < 25; ++i)
+      if (driver::replace_folder(out, files)) return 1;
+    return 0;
+  };
+  for (const char* content : {"one", "two"})
+    if (fork() == 0) _exit(build(content));
+  for (int i = 0; i < 2; ++i) {
+    int status = -1;
+    wait(&status);
+    CHECK(status == 0);
+  }
+  std::string kept = read(folder.path / "book/drinks/0.html");
+  CHECK((kept == "one" || kept == "two"));
+  CHECK(entries(folder.path / "book/drinks") == 20);
+  for (int i = 0; i < 20; ++i)
+    CHECK(read(folder.path / ("book/drinks/" + std::to_string(i) + ".html")) == kept);
+  CHECK(entries(folder.path) == 1);
 }
