@@ -186,6 +186,12 @@ TEST_CASE("a tolerance stands right after its measure", "[quantity]") {
   CHECK(quantity("60 ml ± 3%").tolerance == Approx(1.8));
   CHECK(quantity("1 l ± 2 cl").tolerance == Approx(20));
   CHECK(quantity("65 C ± 2 C").tolerance == Approx(2));
+  // What states a tolerance that cannot be read is no quantity.
+  for (const char* text : {"60 ml ± few", "60 ml ±", "60 ml ± 1/0 ml"}) {
+    INFO(text);
+    CHECK_FALSE(read(text).quantity);
+    CHECK(read(text).findings.size() == 1);
+  }
   CHECK(quantity("180 F ± 9 F").tolerance == Approx(5));
   CHECK(quantity("6 % w/v ± 0.5 % w/v").tolerance == Approx(0.005));
   CHECK(quantity("40 % abv ± 1 % abv").tolerance == Approx(0.01));
