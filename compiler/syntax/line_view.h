@@ -30,7 +30,10 @@ class LineView {
   const Token& operator[](std::size_t i) const { return file_->tokens[first_ + i]; }
   /// The kind of an item; `stray` past the end.
   TokenKind kind(std::size_t i) const { return i < size() ? (*this)[i].kind : TokenKind::stray; }
-  std::string_view text(std::size_t i) const { return slice((*this)[i].begin, (*this)[i].end); }
+  /// Empty past the end.
+  std::string_view text(std::size_t i) const {
+    return i < size() ? slice((*this)[i].begin, (*this)[i].end) : std::string_view();
+  }
   /// True when the item is this word or number-word, whatever its case.
   bool is_word(std::size_t i, std::string_view word) const;
 

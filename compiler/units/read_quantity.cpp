@@ -81,7 +81,7 @@ void QuantityReader::offer(std::size_t at, std::string message, const std::strin
 }
 
 void QuantityReader::report_near_miss(std::size_t at) {
-  std::string text(at < line_.size() ? line_.text(at) : std::string_view());
+  std::string text(line_.text(at));
   switch (line_.kind(at)) {
     case TokenKind::dashed_mixed: {
       auto fix = text.replace(text.find('-'), 1, " ");
@@ -135,7 +135,7 @@ std::optional<Exact> QuantityReader::read_exact(std::size_t& at) {
 
 /// The number that a near miss plainly means, past it: the rest of the line can then be read, too.
 std::optional<Exact> QuantityReader::meant(std::size_t& at) {
-  std::string text(at < line_.size() ? line_.text(at) : std::string_view());
+  std::string text(line_.text(at));
   if (!mistaken_) return std::nullopt;
   if (line_.kind(at) == TokenKind::comma_number)
     text = without_comma(text);
