@@ -257,7 +257,8 @@ void QuantityReader::apply_unit(Quantity& quantity, UnitId id) const {
 
 bool QuantityReader::read_money(std::size_t& at, Quantity& quantity) {
   // `1 TSP` on a card in capitals is a spoon, not a sum.
-  if (line_.kind(at) != TokenKind::word || !is_currency_code(line_.text(at)) || units_.match(line_, at).unit.valid())
+  if (line_.kind(at) != TokenKind::word || !is_currency_code(line_.text(at)) ||
+      units_.match(line_, at).unit.valid())
     return false;
   quantity.kind = Kind::money;
   quantity.currency = std::string(line_.text(at++));

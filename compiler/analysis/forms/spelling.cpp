@@ -407,7 +407,7 @@ class Marks {
     return {close + 1 - i, (is_figure ? "" : ", ") + inner, 0};
   }
 
-  const LineView& line_;
+  const LineView line_;
   const Context& context_;
   bool in_prep_;
 };
