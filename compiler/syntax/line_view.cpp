@@ -12,7 +12,7 @@ source::Span LineView::span(std::size_t first, std::size_t last) const {
   if (size() == 0) return {file_->file_id, line_->begin, line_->end};
   if (first >= size()) return {file_->file_id, (*this)[size() - 1].end, (*this)[size() - 1].end};
   if (last <= first) return {file_->file_id, (*this)[first].begin, (*this)[first].begin};
-  return {file_->file_id, (*this)[first].begin, (*this)[last - 1].end};
+  return {file_->file_id, (*this)[first].begin, (*this)[std::min(last, size()) - 1].end};
 }
 
 std::string_view LineView::raw(std::size_t first, std::size_t last) const {
