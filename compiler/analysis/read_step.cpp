@@ -130,8 +130,8 @@ class StepReader {
           if (!syntax::is_plain_name(line, first, last, bad)) continue;
           auto id = names.find(in ? symbols::NameSpace::glass : symbols::NameSpace::ice,
                                syntax::name_text(line, first, last));
-          bool ends = last == line.size() || (line.kind(last) == TokenKind::comma &&
-                                              is_plain_remark(reader_, last + 1, line.size()));
+          bool ends = last == line.size() ||
+                      (line.kind(last) == TokenKind::comma && is_plain_remark(reader_, last, line.size()));
           if (!id.valid() || ends) continue;
           return !reader_.fail(
               Rule::bad_line, line.span(i, last),

@@ -38,6 +38,7 @@ std::string month_of(const std::string& word) {
                                                 "september", "october",  "november", "december"};
   for (auto [season, month] : seasons)
     if (word == season) return std::string(month);
+  if (word == "sept") return "-09";
   for (std::size_t i = 0; i < std::size(months); ++i)
     if (word == months[i] || word == months[i].substr(0, 3)) return fmt::format("-{:02}", i + 1);
   return {};

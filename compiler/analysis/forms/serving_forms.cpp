@@ -166,7 +166,7 @@ Match FormMatcher::serve_how() const {
     Readings lines;
     FormMatcher head(line_.part(0, stop), context_, in_prep_, state_);
     if (!is_any(i, {"in", "into"}) || !head.vessel(i, lines) || lines.empty()) continue;
-    if (line_.kind(stop) != TokenKind::comma || !is_plain_remark(LineReader(line_, context_), stop + 1, end_))
+    if (line_.kind(stop) != TokenKind::comma || !is_plain_remark(LineReader(line_, context_), stop, end_))
       continue;
     lines.push_back(say("serve \"" + base::collapse_space(line_.raw(1, end_)) + "\""));
     return lines;

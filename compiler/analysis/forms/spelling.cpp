@@ -74,6 +74,14 @@ constexpr Spelling step_spellings[] = {
     {"cap with", "top with"},
 };
 
+/// `5 ml lemon juice, fine-strained`: with a hyphen, behind an amount, it says what the juice is like.
+bool is_said_of_amount(const LineView& line, std::size_t i, std::string_view written) {
+  if (!written.ends_with("-strained") || i < 2) return false;
+  std::size_t before = i - 1;
+  while (before > 0 && line.kind(before - 1) != TokenKind::comma) --before;
+  return line.kind(before) == TokenKind::number;
+}
+
 /// The same in a prep, where nothing is chilled.
 constexpr Spelling prep_step_spellings[] = {
     {"mix together", "stir"},
@@ -188,7 +196,8 @@ Spelled step_spelled_at(const LineView& line, std::size_t i, const Table& table)
     if (step.written == "juice" && i + 1 < line.size() && line.kind(i + 1) == TokenKind::number)
       continue;
     else if (std::size_t tokens = phrase_at(line, i, step.written);
-             tokens > 0 && (step.written.ends_with(" through") || ends_step_name(line, i + tokens)))
+             tokens > 0 && !is_said_of_amount(line, i, step.written) &&
+             (step.written.ends_with(" through") || ends_step_name(line, i + tokens)))
       return {tokens, std::string(step.meant), 0};
   return {};
 }

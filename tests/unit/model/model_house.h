@@ -66,6 +66,15 @@ std::size_t count(const model::BuiltProgram& built) {
   return found;
 }
 
+/// What the cause of those words does to the drink; fails the test where it does nothing.
+inline const model::Influence& influence_of(const ModelHouse& house, const model::DrinkFacts& facts,
+                                            std::string_view words) {
+  for (const auto& influence : facts.influences)
+    if (words_of(influence.cause, house.front.specs) == words) return influence;
+  FAIL("nothing is moved by " << words);
+  return facts.influences.front();
+}
+
 /// A house with nothing in it but the library.
 inline const ModelHouse& library() {
   static const auto house = evaluate("");
