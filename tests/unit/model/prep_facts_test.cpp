@@ -104,10 +104,11 @@ TEST_CASE("a prep is as unsure as what goes into it, by share") {
       "ingredient sweet\n  kind syrup\n  sugar 60 % w/v ± 6 % w/v\n  allergen none\n"
       "prep p\n  500 ml sweet\n  500 ml ± 10 % vodka\n  keeps 1 d ambient\n");
   const auto& prep = house.stock("p");
-  // A tenth more sugar takes the place of its weight of water, which shrinks the litre by 11 ml: 11.2 % more
-  // in 100 ml. A tenth more vodka makes it 1050 ml: 4.8 % less sugar, and 4.8 % more alcohol.
-  CHECK(prep.sugar_tolerance == Approx(std::hypot(0.112, 0.048)).margin(0.003));
-  CHECK(prep.strength_tolerance == Approx(std::hypot(0.048, 0.011)).margin(0.003));
+  // A tenth more sugar in the syrup is a tenth more in the prep, and water gives way to it. A tenth more or
+  // less vodka makes it 1050 or 950 ml: 5 % less sugar or more, and 5 % more alcohol or less. A label may lie
+  // 0.3 off its 37.5 or 40 % vol.
+  CHECK(prep.sugar_tolerance == Approx(std::hypot(0.100, 0.050)).margin(0.003));
+  CHECK(prep.strength_tolerance == Approx(std::hypot(0.050, 0.0075)).margin(0.003));
   CHECK(prep.acid_tolerance == 0);
 }
 
