@@ -83,6 +83,9 @@ bool last_word_differs(std::string_view a, std::string_view b) {
 /// What a bottle's name ends or begins with, where the library knows it: `Grey Heron vodka` is a vodka. Only
 /// what comes from a bottle with a label.
 std::optional<std::string> nearest_relation(const LineReader& reader, std::size_t first, std::size_t end) {
+  // No label holds more words: a line of thousands is looked through once, not once a word.
+  constexpr std::size_t max_label_words = 12;
+  if (end - first > max_label_words) return std::nullopt;
   auto bottle_called = [&](std::size_t from, std::size_t to) -> std::optional<std::string> {
     auto use = find_use(reader, from, to);
     if (!use || use->item.valid()) return std::nullopt;

@@ -79,6 +79,18 @@ std::string date_of(const analysis::PriceList& list, const analysis::Specs& spec
   return {};
 }
 
+namespace {
+
+/// How many lists stand behind it by `like`.
+std::size_t like_depth(const analysis::PriceList& list, const analysis::Specs& specs) {
+  std::size_t depth = 0;
+  for (auto like = list.like; like.valid() && depth <= specs.price_lists.size(); ++depth)
+    like = specs.price_lists[like.index()].like;
+  return depth;
+}
+
+}  // namespace
+
 Prices::Prices(const analysis::Specs& specs, const Measuring& measuring)
     : specs_(specs), measuring_(measuring), currency_(specs.house.currency) {
   latest_.resize(specs.stock.size());
@@ -86,7 +98,7 @@ Prices::Prices(const analysis::Specs& specs, const Measuring& measuring)
   std::vector<const analysis::PriceList*> lists;
   for (const auto& list : specs.price_lists) lists.push_back(&list);
   auto age = [&](const analysis::PriceList& list) {
-    return std::tuple(date_of(list, specs), list.head.name);
+    return std::tuple(date_of(list, specs), like_depth(list, specs), list.head.name);
   };
   std::sort(lists.begin(), lists.end(), [&](const auto* a, const auto* b) { return age(*a) < age(*b); });
   std::vector<const analysis::PriceList*> named_by(specs.stock.size(), nullptr);

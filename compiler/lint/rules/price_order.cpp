@@ -23,6 +23,16 @@ std::map<analysis::StockId, std::vector<const PriceList*>> lists_by_stock(const 
   return lists;
 }
 
+/// A list that starts from another comes after it.
+bool starts_from(const PriceList& list, const PriceList& other, const analysis::Specs& specs) {
+  const PriceList* at = &list;
+  for (std::size_t i = 0; i < specs.price_lists.size() && at->like.valid(); ++i) {
+    at = &specs.price_lists[at->like.index()];
+    if (at == &other) return true;
+  }
+  return false;
+}
+
 }  // namespace
 
 void price_order(const HouseCase& judged) {
@@ -32,7 +42,9 @@ void price_order(const HouseCase& judged) {
     for (std::size_t i = 1; i < lists.size(); ++i)
       for (std::size_t j = 0; j < i; ++j) {
         std::string first = model::date_of(*lists[j], specs), second = model::date_of(*lists[i], specs);
-        bool is_ordered = !first.empty() && !second.empty() && first != second;
+        bool is_ordered = (!first.empty() && !second.empty() && first != second) ||
+                          starts_from(*lists[i], *lists[j], specs) ||
+                          starts_from(*lists[j], *lists[i], specs);
         if (is_ordered || !told.insert({lists[j], lists[i]}).second) continue;
         judged.about(*lists[i]).add(
             lists[i]->head.name_span,
