@@ -68,7 +68,7 @@ bool write_corrections(const driver::FixedHouse& fixed, const std::string& house
 
 /// The house as it is, or with its safe corrections in the files; nothing when the command cannot go on.
 std::unique_ptr<driver::Compilation> read(const CheckOptions& options) {
-  if (!options.fix) return compile_house(options.house);
+  if (!options.fix) return compile_house_for_findings(options.house);
   driver::DiskAccess disk;
   auto files = disk.read_house(options.house, {});
   if (auto* failure = std::get_if<driver::FileError>(&files)) return refuse(failure->message), nullptr;

@@ -36,15 +36,30 @@ int print(const std::string& text, int status) {
   return status;
 }
 
-std::unique_ptr<driver::Compilation> compile_house(const std::string& path,
-                                                   const std::string& skipped_folder) {
+namespace {
+
+/// The files of a house; on failure says why and gives nothing.
+std::optional<driver::HouseFiles> read_house(const std::string& path, const std::string& skipped_folder) {
   driver::DiskAccess disk;
   auto files = disk.read_house(path, skipped_folder);
   if (auto* failure = std::get_if<driver::FileError>(&files)) {
     refuse(failure->message);
-    return nullptr;
+    return std::nullopt;
   }
-  return driver::compile(std::get<driver::HouseFiles>(files));
+  return std::get<driver::HouseFiles>(std::move(files));
+}
+
+}  // namespace
+
+std::unique_ptr<driver::Compilation> compile_house(const std::string& path,
+                                                   const std::string& skipped_folder) {
+  auto files = read_house(path, skipped_folder);
+  return files ? driver::compile(*files) : nullptr;
+}
+
+std::unique_ptr<driver::Compilation> compile_house_for_findings(const std::string& path) {
+  auto files = read_house(path, {});
+  return files ? driver::compile_for_findings(*files) : nullptr;
 }
 
 int report_errors(const driver::Compilation& house) {

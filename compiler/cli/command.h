@@ -31,6 +31,9 @@ void add_why(CLI::App& app, int& status);
 void add_guide(CLI::App& app, int& status);
 void add_dump(CLI::App& app, int& status);
 
+/// Reads and compiles a house for its findings alone; on failure as `compile_house`.
+std::unique_ptr<driver::Compilation> compile_house_for_findings(const std::string& path);
+
 /// Reads and compiles a house; on failure says why on standard error and gives nothing (exit status 2).
 std::unique_ptr<driver::Compilation> compile_house(const std::string& path,
                                                    const std::string& skipped_folder = {});

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "driver/standard_library.h"
+#include "model/evaluate_written.h"
 #include "syntax/parse.h"
 
 namespace gill::driver {
@@ -39,9 +40,10 @@ const ParsedLibrary& parsed_library() {
   return library;
 }
 
-}  // namespace
+using Evaluate = model::HouseFacts (*)(const analysis::Specs&, const units::UnitTable&,
+                                       diagnostics::DiagnosticSink&);
 
-std::unique_ptr<Compilation> compile(const HouseFiles& house) {
+std::unique_ptr<Compilation> run_stages(const HouseFiles& house, Evaluate evaluate) {
   auto result = std::make_unique<Compilation>();
   const ParsedLibrary& library = parsed_library();
   auto sink = library.sink;
@@ -56,13 +58,21 @@ std::unique_ptr<Compilation> compile(const HouseFiles& house) {
   result->units = units::build_units(result->names, result->files, result->sources, sink);
   result->specs =
       analysis::analyse(result->names, result->units, result->files, result->sources, house.name, sink);
-  result->facts = model::evaluate(result->specs, result->units, sink);
+  result->facts = evaluate(result->specs, result->units, sink);
   auto judged = lint::judge({result->specs, result->facts, result->units}, std::move(sink.all()));
   result->findings = std::move(judged.shown);
   result->suppressed = std::move(judged.suppressed);
   diagnostics::sort_by_place(result->findings, result->sources);
   diagnostics::sort_by_place(result->suppressed, result->sources);
   return result;
+}
+
+}  // namespace
+
+std::unique_ptr<Compilation> compile(const HouseFiles& house) { return run_stages(house, model::evaluate); }
+
+std::unique_ptr<Compilation> compile_for_findings(const HouseFiles& house) {
+  return run_stages(house, model::evaluate_written);
 }
 
 }  // namespace gill::driver

@@ -30,5 +30,7 @@ struct Compilation {
 
 /// Runs the stages over the standard library and a house's files.
 std::unique_ptr<Compilation> compile(const HouseFiles& house);
+/// The same for who asks for findings alone: of tolerances only what they reckon with.
+std::unique_ptr<Compilation> compile_for_findings(const HouseFiles& house);
 
 }  // namespace gill::driver

@@ -122,8 +122,9 @@ constexpr double Tolerance::*tolerances[] = {&Tolerance::abv_percent, &Tolerance
 /// One cause moved at a time, up and down, through the whole simulation; the effects add as squares.
 void Evaluator::set_tolerances(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,
                                Simulator& simulator) {
-  UncertainInputs inputs(built, drink.recipe, drink.head, measuring_, facts_.stock,
-                         [this](analysis::StockId id) -> const StockMoves& { return moves_of(id); });
+  UncertainInputs inputs(
+      built, drink.recipe, drink.head, measuring_, facts_.stock,
+      [this](analysis::StockId id) -> const StockMoves& { return moves_of(id); }, with_hands_);
   const Tolerance now = known_of(facts.served);
   auto figures = [&](const UncertainInput& input, bool up) {
     const Outcome& outcome = simulator.run(inputs.moved(input, up));

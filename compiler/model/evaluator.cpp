@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "model/allergens.h"
+#include "model/evaluate_written.h"
 #include "model/origin.h"
 
 namespace gill::model {
@@ -36,10 +37,11 @@ std::optional<double> Figures::sugar_acid_ratio() const {
 }
 
 Evaluator::Evaluator(const analysis::Specs& specs, const units::UnitTable& units,
-                     diagnostics::DiagnosticSink& sink)
+                     diagnostics::DiagnosticSink& sink, bool with_hands)
     : specs_(specs),
       units_(units),
       sink_(sink),
+      with_hands_(with_hands),
       measuring_(specs, units, facts_.stock, sink),
       builder_(specs, units, facts_.stock, sink) {}
 
@@ -214,6 +216,11 @@ void Evaluator::report_unsolved(const BuiltProgram& built, const Outcome& outcom
 HouseFacts evaluate(const analysis::Specs& specs, const units::UnitTable& units,
                     diagnostics::DiagnosticSink& sink) {
   return Evaluator(specs, units, sink).evaluate();
+}
+
+HouseFacts evaluate_written(const analysis::Specs& specs, const units::UnitTable& units,
+                            diagnostics::DiagnosticSink& sink) {
+  return Evaluator(specs, units, sink, false).evaluate();
 }
 
 }  // namespace gill::model

@@ -9,7 +9,9 @@ namespace gill::model {
 /// Evaluates a house, step by step: ingredients, then preps after their parts, then drinks.
 class Evaluator {
  public:
-  Evaluator(const analysis::Specs& specs, const units::UnitTable& units, diagnostics::DiagnosticSink& sink);
+  /// `with_hands`: the tolerances of drinks count what hands do, not only what is written.
+  Evaluator(const analysis::Specs& specs, const units::UnitTable& units, diagnostics::DiagnosticSink& sink,
+            bool with_hands = true);
   HouseFacts evaluate();
 
  private:
@@ -68,6 +70,7 @@ class Evaluator {
   const analysis::Specs& specs_;
   const units::UnitTable& units_;
   diagnostics::DiagnosticSink& sink_;
+  bool with_hands_;
   HouseFacts facts_;
   /// By stock.
   std::vector<Rest> rest_;

@@ -31,11 +31,12 @@ bool chills(const Operation& operation) {
 
 UncertainInputs::UncertainInputs(const BuiltProgram& built, const analysis::Recipe& recipe,
                                  const analysis::Head& head, const Measuring& measuring,
-                                 const std::vector<StockFacts>& stock, const MovesOf& moves_of)
-    : program_(built.program) {
+                                 const std::vector<StockFacts>& stock, const MovesOf& moves_of,
+                                 bool with_hands)
+    : program_(built.program), with_hands_(with_hands && !built.program.is_prep) {
   add_amounts(recipe, head, measuring);
   add_slots(stock, moves_of);
-  if (!program_.is_prep) add_service();
+  if (with_hands_) add_service();
 }
 
 UncertainInput& UncertainInputs::input_of(const Cause& cause, double width) {
@@ -49,7 +50,8 @@ void UncertainInputs::add_amounts(const analysis::Recipe& recipe, const analysis
   for (std::size_t i = 0; i < program_.operations.size(); ++i) {
     const Operation& operation = program_.operations[i];
     const auto* add = operation.as<operation::Add>();
-    if (operation.as<operation::Top>() && !program_.is_prep) {
+    if (operation.as<operation::Top>()) {
+      if (!with_hands_) continue;
       input_of({Cause::Kind::top, {}, {}}, top_share).amounts.push_back({i, top_share});
       continue;
     }
@@ -70,7 +72,7 @@ void UncertainInputs::add_amounts(const analysis::Recipe& recipe, const analysis
     double share = quantity->kind == Kind::part ? 0 : measuring.relative_tolerance(*use, *quantity);
     if (share > 0) {
       input_of({Cause::Kind::amount, use->stock, head.declaration_id}, share).amounts.push_back({i, share});
-    } else if (!program_.is_prep && add && is_jiggered(*use, *quantity, measuring)) {
+    } else if (with_hands_ && add && is_jiggered(*use, *quantity, measuring)) {
       input_of({Cause::Kind::jigger, {}, {}}, jigger_share)
           .amounts.push_back({i, jigger_share_of(*use, add->amount, measuring)});
     }

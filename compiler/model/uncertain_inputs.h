@@ -31,7 +31,8 @@ class UncertainInputs {
  public:
   using MovesOf = std::function<const StockMoves&(analysis::StockId)>;
   UncertainInputs(const BuiltProgram& built, const analysis::Recipe& recipe, const analysis::Head& head,
-                  const Measuring& measuring, const std::vector<StockFacts>& stock, const MovesOf& moves_of);
+                  const Measuring& measuring, const std::vector<StockFacts>& stock, const MovesOf& moves_of,
+                  bool with_hands = true);
 
   const std::vector<UncertainInput>& all() const { return inputs_; }
 
@@ -47,6 +48,8 @@ class UncertainInputs {
   void add_service();
 
   const Program& program_;
+  /// Of a drink, pours, melt and the room as well.
+  bool with_hands_;
   std::vector<UncertainInput> inputs_;
   /// What whole fruit is made of with its juice moved; a list, so that its parts stay where they are.
   std::list<Composition> fruit_;

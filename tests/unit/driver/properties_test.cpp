@@ -4,6 +4,7 @@
 #include <numeric>
 #include <random>
 
+#include "diagnostics/render.h"
 #include "house_fixture.h"
 #include "model/physics/acid.h"
 #include "support/front_end.h"
@@ -146,4 +147,21 @@ TEST_CASE("the demo house checks without an error") {
   }
   CHECK(house->specs.drinks.size() >= 26);
   CHECK(house->specs.menus.size() >= 3);
+}
+
+TEST_CASE("a house compiled for its findings finds the same, and knows what is written as well") {
+  driver::HouseFiles files;
+  files.name = "house";
+  files.files.push_back(
+      {"house.gill",
+       "drink A\n  family sour\n  glass coupe\n  50 ml London dry gin\n  60 ml lemon juice\n"
+       "  20 ml simple syrup\n  shake 12 s\n  strain\n  garnish none\n"});
+  auto whole = driver::compile(files), findings = driver::compile_for_findings(files);
+  CHECK(diagnostics::render_text(findings->findings, findings->sources, false) ==
+        diagnostics::render_text(whole->findings, whole->sources, false));
+  const auto& all = test::drink(*whole, "A");
+  const auto& written = test::drink(*findings, "A");
+  CHECK(written.written_tolerance.abv_percent == all.written_tolerance.abv_percent);
+  CHECK(written.tolerance.abv_percent == written.written_tolerance.abv_percent);
+  CHECK(all.tolerance.abv_percent > all.written_tolerance.abv_percent);
 }
