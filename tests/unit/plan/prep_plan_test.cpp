@@ -445,6 +445,19 @@ menu M
   }
 }
 
+namespace {
+
+/// The stages of a prep of mint in vodka with these lines between.
+std::vector<plan::Product::Stage> stages_of(std::string_view lines) {
+  EvaluatedHouse house(
+      fmt::format("prep p\n  500 ml vodka\n  40 g mint\n  {}\n  strain\n  keeps 9 d chilled\n", lines));
+  costing::Costing costing(house.house);
+  plan::Products products(house.house, costing, {});
+  return products.all()[products.of(house.stock("p")).value()].stages;
+}
+
+}  // namespace
+
 TEST_CASE("a step that is waited for takes its usual time where its line says none", "[prep]") {
   // Common practice, no source, but for cooling: two hours (FDA Food Code 3-501.14).
   struct Waited {
@@ -459,11 +472,7 @@ TEST_CASE("a step that is waited for takes its usual time where its line says no
         Waited{"infuse 5 h", 5, true}, Waited{"steep 30 min", 0.5, true},
         Waited{"cool to 20 C within 90 min", 1.5, false}}) {
     INFO(line);
-    EvaluatedHouse house(
-        fmt::format("prep p\n  500 ml vodka\n  40 g mint\n  {}\n  strain\n  keeps 9 d chilled\n", line));
-    costing::Costing costing(house.house);
-    plan::Products products(house.house, costing, {});
-    const auto& stages = products.all()[products.of(house.stock("p")).value()].stages;
+    auto stages = stages_of(line);
     REQUIRE(stages.size() == 2);
     CHECK(stages[0].wait_h == Approx(wait_h));
     CHECK(stages[0].wait_is_exact == is_exact);
@@ -475,11 +484,7 @@ TEST_CASE("a step that is waited for takes its usual time where its line says no
         std::tuple("rest 2 h\n  infuse 12 h", 14.0, false, "rest 2 h, then infuse 12 h"),
         std::tuple("infuse 12 h\n  macerate 3 h", 15.0, true, "infuse 12 h, then macerate 3 h")}) {
     INFO(lines);
-    EvaluatedHouse house(
-        fmt::format("prep p\n  500 ml vodka\n  40 g mint\n  {}\n  strain\n  keeps 9 d chilled\n", lines));
-    costing::Costing costing(house.house);
-    plan::Products products(house.house, costing, {});
-    const auto& stages = products.all()[products.of(house.stock("p")).value()].stages;
+    auto stages = stages_of(lines);
     REQUIRE(stages.size() == 2);
     CHECK(stages[0].wait_h == Approx(wait_h));
     CHECK(stages[0].wait_is_exact == is_exact);
