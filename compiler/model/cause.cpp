@@ -2,7 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "base/percent.h"
+#include "model/physics/acid.h"
 
 namespace gill::model {
 
@@ -56,6 +59,28 @@ std::string width_text(const Cause& cause, double width) {
       return fmt::format("± {} %", two_digits(base::percent_of_share(width)));
   }
   return {};
+}
+
+void move_declared(DeclaredTerms& terms, Cause::Kind kind, double width) {
+  double factor = std::max(0.0, 1 + width);
+  switch (kind) {
+    case Cause::Kind::strength:
+      terms.strength = std::clamp(*terms.strength + width, 0.0, 1.0);
+      break;
+    case Cause::Kind::sugar:
+      terms[Component::sugar] *= factor;
+      break;
+    case Cause::Kind::acid:
+      for (Component acid : acids) terms[acid] *= factor;
+      break;
+    case Cause::Kind::amount:
+    case Cause::Kind::jigger:
+    case Cause::Kind::top:
+    case Cause::Kind::melt:
+    case Cause::Kind::room:
+    case Cause::Kind::ice:
+      break;
+  }
 }
 
 }  // namespace gill::model

@@ -54,6 +54,10 @@ std::string words_of(const Cause& cause, const analysis::Specs& specs);
 /// there, but for a strength (v/v) and a temperature (K).
 std::string width_text(const Cause& cause, double width);
 
+/// Moves what is declared of a stock by its strength, its sugar or its acids, as far as `width` says, down
+/// where it is negative. Other causes are in no declared term.
+void move_declared(DeclaredTerms& terms, Cause::Kind kind, double width);
+
 /// What a stock is made of with one cause moved by its width, up and down.
 struct StockMove {
   Cause cause;

@@ -63,33 +63,43 @@ bool same_pack(const analysis::Buy& a, const analysis::Buy& b) {
   return a.packs == b.packs && a.pack.kind == b.pack.kind && a.pack.value == b.pack.value;
 }
 
+/// The lists behind it by `like`, nearest first.
+std::vector<const analysis::PriceList*> behind(const analysis::PriceList& list,
+                                               const analysis::Specs& specs) {
+  std::vector<const analysis::PriceList*> lists;
+  for (auto like = list.like; like.valid() && lists.size() < specs.price_lists.size();
+       like = lists.back()->like)
+    lists.push_back(&specs.price_lists[like.index()]);
+  return lists;
+}
+
 }  // namespace
 
 std::string date_of(const analysis::PriceList& list, const analysis::Specs& specs) {
-  const analysis::PriceList* dated = &list;
+  auto own = [](const analysis::PriceList& dated) {
+    return dated.from.empty() ? date_in(dated.head.name) : dated.from;
+  };
+  std::string date = own(list);
   // A list that says no date is younger than what it is like.
   std::string younger;
-  for (std::size_t i = 0; i <= specs.price_lists.size(); ++i) {
-    std::string date = dated->from.empty() ? date_in(dated->head.name) : dated->from;
-    if (!date.empty()) return date + younger;
-    if (!dated->like.valid()) return {};
-    dated = &specs.price_lists[dated->like.index()];
+  for (const auto* like : behind(list, specs)) {
+    if (!date.empty()) break;
+    date = own(*like);
     younger += "~";
   }
-  return {};
+  return date.empty() ? date : date + younger;
 }
 
-namespace {
-
-/// How many lists stand behind it by `like`.
-std::size_t like_depth(const analysis::PriceList& list, const analysis::Specs& specs) {
-  std::size_t depth = 0;
-  for (auto like = list.like; like.valid() && depth <= specs.price_lists.size(); ++depth)
-    like = specs.price_lists[like.index()].like;
-  return depth;
+bool is_order_known(const analysis::PriceList& a, const analysis::PriceList& b,
+                    const analysis::Specs& specs) {
+  auto starts_from = [&](const analysis::PriceList& list, const analysis::PriceList& other) {
+    auto lists = behind(list, specs);
+    return std::find(lists.begin(), lists.end(), &other) != lists.end();
+  };
+  std::string first = date_of(a, specs), second = date_of(b, specs);
+  bool is_dated = !first.empty() && !second.empty() && first != second;
+  return is_dated || starts_from(a, b) || starts_from(b, a);
 }
-
-}  // namespace
 
 Prices::Prices(const analysis::Specs& specs, const Measuring& measuring)
     : specs_(specs), measuring_(measuring), currency_(specs.house.currency) {
@@ -98,7 +108,7 @@ Prices::Prices(const analysis::Specs& specs, const Measuring& measuring)
   std::vector<const analysis::PriceList*> lists;
   for (const auto& list : specs.price_lists) lists.push_back(&list);
   auto age = [&](const analysis::PriceList& list) {
-    return std::tuple(date_of(list, specs), like_depth(list, specs), list.head.name);
+    return std::tuple(date_of(list, specs), behind(list, specs).size(), list.head.name);
   };
   std::sort(lists.begin(), lists.end(), [&](const auto* a, const auto* b) { return age(*a) < age(*b); });
   std::vector<const analysis::PriceList*> named_by(specs.stock.size(), nullptr);

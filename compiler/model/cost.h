@@ -29,8 +29,11 @@ struct GivenBy {
 
 /// From when a price list counts, as ISO 8601 or as much of it as is known: its `from`, else the year with
 /// the month, season or date in its name, else just after what it is `like`. Empty where nothing says. Of two
-/// lists the one with the greater is the newer; alike, or empty, nobody can say.
+/// lists the one with the greater is the newer.
 std::string date_of(const analysis::PriceList& list, const analysis::Specs& specs);
+
+/// True where dates, or one starting from the other by `like`, say which of two price lists is the newer.
+bool is_order_known(const analysis::PriceList& a, const analysis::PriceList& b, const analysis::Specs& specs);
 
 /// What the stock costs: from the latest price list that names it, else from its `buy` lines, waste counted;
 /// of several packs the one that is cheapest by weight; juice from the fruit that gives it. Money of another

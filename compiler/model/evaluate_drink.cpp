@@ -122,9 +122,7 @@ constexpr double Tolerance::*tolerances[] = {&Tolerance::abv_percent, &Tolerance
 /// One cause moved at a time, up and down, through the whole simulation; the effects add as squares.
 void Evaluator::set_tolerances(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,
                                Simulator& simulator) {
-  UncertainInputs inputs(
-      built, drink.recipe, drink.head, measuring_, facts_.stock,
-      [this](analysis::StockId id) -> const StockMoves& { return moves_of(id); }, with_hands_);
+  auto inputs = uncertain_inputs(built, drink.recipe, drink.head);
   const Tolerance now = known_of(facts.served);
   auto figures = [&](const UncertainInput& input, bool up) {
     const Outcome& outcome = simulator.run(inputs.moved(input, up));
@@ -140,7 +138,7 @@ void Evaluator::set_tolerances(const analysis::Drink& drink, DrinkFacts& facts, 
           (up.*figure == 0 || down.*figure == 0 || now.*figure == 0))
         continue;
       double rise = up.*figure - now.*figure, fall = down.*figure - now.*figure;
-      double square = (rise * rise + fall * fall) / 2;
+      double square = mean_square(rise, fall);
       influence.effect.*figure = std::copysign(std::sqrt(square), rise - fall);
       all.*figure += square;
       if (!is_of_hands(input.cause.kind)) written.*figure += square;

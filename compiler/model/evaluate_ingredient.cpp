@@ -206,23 +206,18 @@ StockMoves Evaluator::moves_of_ingredient(std::size_t index) const {
   StockMoves moves;
   if (!facts.valid) return moves;
   const DeclaredTerms terms = declared_terms(stock);
-  auto add = [&](Cause::Kind kind, double width, auto move) {
+  auto add = [&](Cause::Kind kind, double width) {
     if (width <= 0) return;
     auto made = [&](double sign) {
       DeclaredTerms moved = terms;
-      move(moved, sign * width);
+      move_declared(moved, kind, sign * width);
       return composition_of(stock, moved).value_or(facts.composition);
     };
     moves.push_back({{kind, facts.stock, {}}, width, made(1), made(-1)});
   };
-  add(Cause::Kind::strength, strength_width(stock), [](DeclaredTerms& moved, double width) {
-    moved.strength = std::clamp(*moved.strength + width, 0.0, 1.0);
-  });
-  add(Cause::Kind::sugar, facts.sugar_tolerance,
-      [](DeclaredTerms& moved, double width) { moved[Component::sugar] *= std::max(0.0, 1 + width); });
-  add(Cause::Kind::acid, facts.acid_tolerance, [](DeclaredTerms& moved, double width) {
-    for (Component acid : acids) moved[acid] *= std::max(0.0, 1 + width);
-  });
+  add(Cause::Kind::strength, strength_width(stock));
+  add(Cause::Kind::sugar, facts.sugar_tolerance);
+  add(Cause::Kind::acid, facts.acid_tolerance);
   return moves;
 }
 

@@ -140,9 +140,11 @@ void Evaluator::evaluate_prep(std::size_t index) {
   rest_[index] = rest_of(built, outcome);
   moves_[index] = moves_of_prep(prep, built, simulator, made);
   set_prep_tolerances(facts, *moves_[index]);
-  set_measured(prep, facts);
-  add_measured_moves(facts.stock, made, *moves_[index]);
-  set_prep_tolerances(facts, *moves_[index]);
+  if (is_measured(prep)) {
+    set_measured(prep, facts);
+    add_measured_moves(facts.stock, made, *moves_[index]);
+    set_prep_tolerances(facts, *moves_[index]);
+  }
   set_yield(prep, facts, outcome, built);
   set_figures(facts);
   finish_entries(facts, built, outcome, 1);
@@ -189,8 +191,7 @@ void Evaluator::evaluate_prep(std::size_t index) {
 /// out: it is in no printed digit.
 StockMoves Evaluator::moves_of_prep(const analysis::Stock& prep, const BuiltProgram& built,
                                     Simulator& simulator, const Composition& as_written) {
-  UncertainInputs inputs(built, prep.recipe, prep.head, measuring_, facts_.stock,
-                         [this](analysis::StockId id) -> const StockMoves& { return moves_of(id); });
+  auto inputs = uncertain_inputs(built, prep.recipe, prep.head);
   StockMoves moves;
   const Concentrations now = concentrations(as_written.per_gram);
   auto made = [&](const UncertainInput& input, bool up) -> std::optional<Composition> {
@@ -208,19 +209,21 @@ StockMoves Evaluator::moves_of_prep(const analysis::Stock& prep, const BuiltProg
 
 /// How much the strength, sugar and acid of a prep move with its causes, as shares of themselves.
 void Evaluator::set_prep_tolerances(StockFacts& facts, const StockMoves& moves) {
-  Concentrations base = concentrations(facts.composition.per_gram);
-  auto share = [&](double Concentrations::*figure) {
-    double square = 0;
-    for (const auto& move : moves) {
-      double rise = concentrations(move.up.per_gram).*figure - base.*figure;
-      double fall = concentrations(move.down.per_gram).*figure - base.*figure;
-      square += (rise * rise + fall * fall) / 2;
-    }
-    return base.*figure > 1e-9 ? std::sqrt(square) / base.*figure : 0;
-  };
-  facts.strength_tolerance = share(&Concentrations::strength);
-  facts.sugar_tolerance = share(&Concentrations::sugar_g_per_100_ml);
-  facts.acid_tolerance = share(&Concentrations::acid_g_per_100_ml);
+  const Concentrations now = concentrations(facts.composition.per_gram);
+  double strength = 0, sugar = 0, acid = 0;
+  for (const auto& move : moves) {
+    const Concentrations up = concentrations(move.up.per_gram), down = concentrations(move.down.per_gram);
+    auto square = [&](double Concentrations::*figure) {
+      return mean_square(up.*figure - now.*figure, down.*figure - now.*figure);
+    };
+    strength += square(&Concentrations::strength);
+    sugar += square(&Concentrations::sugar_g_per_100_ml);
+    acid += square(&Concentrations::acid_g_per_100_ml);
+  }
+  auto share = [](double square, double value) { return value > 1e-9 ? std::sqrt(square) / value : 0; };
+  facts.strength_tolerance = share(strength, now.strength);
+  facts.sugar_tolerance = share(sugar, now.sugar_g_per_100_ml);
+  facts.acid_tolerance = share(acid, now.acid_g_per_100_ml);
 }
 
 /// What was made, with the readings of a hydrometer, refractometer or meter in place of what was worked out.
@@ -256,7 +259,6 @@ DeclaredTerms Evaluator::measured_terms(const analysis::Stock& prep, const Compo
 
 /// Readings replace what was evaluated; both are kept.
 void Evaluator::set_measured(const analysis::Stock& prep, StockFacts& facts) {
-  if (!is_measured(prep)) return;
   Concentrations computed = concentrations(facts.composition.per_gram);
   auto compare = [&](std::string_view what, const units::Quantity& written, double measured, double value,
                      double share, std::string_view unit) {
@@ -301,7 +303,6 @@ void Evaluator::set_measured(const analysis::Stock& prep, StockFacts& facts) {
 void Evaluator::add_measured_moves(analysis::StockId prep_id, const Composition& made,
                                    StockMoves& moves) const {
   const auto& prep = specs_[prep_id];
-  if (!is_measured(prep)) return;
   auto solved = [](const DeclaredTerms& terms, const Composition& otherwise) {
     auto composition = solve_composition(terms);
     const auto* found = std::get_if<Composition>(&composition);
@@ -312,25 +313,18 @@ void Evaluator::add_measured_moves(analysis::StockId prep_id, const Composition&
     move.down = solved(measured_terms(prep, move.down), move.down);
   }
   const DeclaredTerms terms = measured_terms(prep, made);
-  auto add = [&](Cause::Kind kind, double width, auto change) {
+  auto add = [&](Cause::Kind kind, double width) {
     if (width <= 0) return;
-    DeclaredTerms up = terms, down = terms;
-    change(up, width);
-    change(down, -width);
-    moves.push_back({{kind, prep_id, {}}, width, solved(up, made), solved(down, made)});
+    auto moved = [&](double sign) {
+      DeclaredTerms changed = terms;
+      move_declared(changed, kind, sign * width);
+      return solved(changed, made);
+    };
+    moves.push_back({{kind, prep_id, {}}, width, moved(1), moved(-1)});
   };
-  if (prep.strength)
-    add(Cause::Kind::strength, prep.strength->tolerance.value_or(0), [](DeclaredTerms& moved, double width) {
-      moved.strength = std::clamp(*moved.strength + width, 0.0, 1.0);
-    });
-  if (prep.sugar)
-    add(Cause::Kind::sugar, prep.sugar->relative_tolerance(),
-        [](DeclaredTerms& moved, double width) { moved[Component::sugar] *= std::max(0.0, 1 + width); });
-  if (!prep.acids.empty())
-    add(Cause::Kind::acid, prep.acids.front().quantity.relative_tolerance(),
-        [](DeclaredTerms& moved, double width) {
-          for (Component acid : acids) moved[acid] *= std::max(0.0, 1 + width);
-        });
+  if (prep.strength) add(Cause::Kind::strength, prep.strength->tolerance.value_or(0));
+  if (prep.sugar) add(Cause::Kind::sugar, prep.sugar->relative_tolerance());
+  if (!prep.acids.empty()) add(Cause::Kind::acid, prep.acids.front().quantity.relative_tolerance());
 }
 
 void Evaluator::set_yield(const analysis::Stock& prep, StockFacts& facts, const Outcome& outcome,

@@ -112,6 +112,14 @@ const StockMoves& Evaluator::moves_of(analysis::StockId id) {
   return *moves;
 }
 
+UncertainInputs Evaluator::uncertain_inputs(const BuiltProgram& built, const analysis::Recipe& recipe,
+                                            const analysis::Head& head) {
+  return {built,        recipe,
+          head,         measuring_,
+          facts_.stock, [this](analysis::StockId id) -> const StockMoves& { return moves_of(id); },
+          with_hands_};
+}
+
 MoreNutrients Evaluator::nutrients_of(const Masses& masses, const Rest& rest) {
   MoreNutrients sum = rest.of_other * masses[Component::other];
   return sum += rest.of_solids * masses[Component::solids];

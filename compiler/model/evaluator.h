@@ -58,6 +58,8 @@ class Evaluator {
   // shared (evaluator.cpp)
   /// What moves a stock; an ingredient's are worked out when something first asks.
   const StockMoves& moves_of(analysis::StockId id);
+  UncertainInputs uncertain_inputs(const BuiltProgram& built, const analysis::Recipe& recipe,
+                                   const analysis::Head& head);
   /// Findings made by `work` are about this declaration.
   template <typename Work>
   void about(const analysis::Head& head, Work work);

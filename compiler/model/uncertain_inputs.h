@@ -25,6 +25,9 @@ struct UncertainInput {
   std::vector<Amount> amounts;
 };
 
+/// The square of what a cause does to a figure: the mean of its way up and its way down.
+constexpr double mean_square(double rise, double fall) noexcept { return (rise * rise + fall * fall) / 2; }
+
 /// What the program's figures are unsure of: amounts by their own ± or their unit's, what its stocks are made
 /// of by their moves; and of a drink what nobody writes, its pours, its melt, and the warmth of room and ice.
 class UncertainInputs {

@@ -222,13 +222,7 @@ class Marks {
   }
 
   /// True where the word stands in a name that is known as it is written.
-  bool is_part_of_name(std::size_t i) const {
-    for (std::size_t first = i > 3 ? i - 3 : 0; first <= i; ++first)
-      for (std::size_t last = i + 1; last <= i + 4; ++last)
-        for (auto space : {symbols::NameSpace::stock, symbols::NameSpace::glass})
-          if (is_called(space, first, last)) return true;
-    return false;
-  }
+  bool is_part_of_name(std::size_t i) const { return is_named(i, i + 1); }
 
  private:
   std::string word(std::size_t i) const {
@@ -261,9 +255,11 @@ class Marks {
   }
   /// True where the words around `i` and the next are one name that is known, such as a house writes with a
   /// point.
-  bool is_inside_name(std::size_t i) const {
+  bool is_inside_name(std::size_t i) const { return is_named(i, i + 2); }
+  /// True where a name that is known holds the word at `i` and ends at `min_last` or a little behind it.
+  bool is_named(std::size_t i, std::size_t min_last) const {
     for (std::size_t first = i > 3 ? i - 3 : 0; first <= i; ++first)
-      for (std::size_t last = i + 2; last <= i + 4; ++last)
+      for (std::size_t last = min_last; last <= i + 4; ++last)
         for (auto space : {symbols::NameSpace::stock, symbols::NameSpace::glass})
           if (is_called(space, first, last)) return true;
     return false;

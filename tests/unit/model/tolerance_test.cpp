@@ -11,21 +11,12 @@
 using namespace gill;
 using namespace gill::model;
 using testing::evaluate;
+using testing::find_influence;
 
 namespace {
 
-const Influence* find_influence(const testing::ModelHouse& house, const DrinkFacts& facts,
-                                std::string_view words) {
-  for (const auto& influence : facts.influences)
-    if (words_of(influence.cause, house.front.specs) == words) return &influence;
-  return nullptr;
-}
-
 Tolerance effect_of(const testing::ModelHouse& house, std::string_view drink, std::string_view words) {
-  const auto* found = find_influence(house, house.drink(drink), words);
-  INFO(words << " in " << drink);
-  REQUIRE(found);
-  return found->effect;
+  return testing::influence_of(house, house.drink(drink), words).effect;
 }
 
 const std::string spirits =
