@@ -209,6 +209,7 @@ class SpecReader {
       drink.since.clear();
       drink.authors.clear();
       drink.tastings.clear();
+      drink.measured.clear();
       drink.status = Status::approved;
       drink.approved_on.clear();
       drink.expects.clear();

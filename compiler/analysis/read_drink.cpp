@@ -149,6 +149,10 @@ const std::vector<PropertyReader<Drink>> drink_lines = {
        if (!date) return;
        drink.tastings.push_back({*date, reader.done() ? std::string() : reader.string_or_rest("`tasted`")});
      }},
+    {"measured",
+     [](LineReader& reader, Drink& drink, bool) {
+       if (auto measured = read_measurement(reader, false)) drink.measured.push_back(std::move(*measured));
+     }},
     {"status", read_status},
     {"caution",
      [](LineReader& reader, Drink& drink, bool first) {

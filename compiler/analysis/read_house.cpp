@@ -207,6 +207,7 @@ const std::vector<PropertyReader<House>> house_lines = {
     {"alcohol unit", [](LineReader& reader, House& house,
                         bool) { read_code(reader, house.alcohol_unit, 2, "alcohol unit UK"); }},
     {"allergen list", read_allergen_list},
+    {"hands", read_hands},
     {"strongest",
      [](LineReader& reader, House& house, bool) {
        auto mass = reader.quantity({Kind::mass}, "`strongest`, the ethanol in a serve,");

@@ -42,6 +42,15 @@ std::optional<Step> read_step(LineReader& reader, VerbMatch verb, bool in_prep);
 /// `[COUNT or MASS] [NAME of an ice]` from the cursor to `end`; nothing when it is in error (reported).
 std::optional<IceUse> read_ice(LineReader& reader, std::size_t end);
 
+/// `measured DATE, …`, from the date on; nothing when it is in error (reported).
+std::optional<Measurement> read_measurement(LineReader& reader, bool in_prep);
+
+/// True for a step in which hands decide how much ice melts.
+bool has_hands(Verb verb);
+
+/// `hands shake melt 1.08 ± 0.06`, from the step on.
+void read_hands(LineReader& reader, House& house, bool first);
+
 /// Reports a body line that is neither amount, property nor method, with the fix of what it was meant to be.
 /// `words` are the properties that the declaration has. True when it may have been meant as an amount.
 bool report_unknown_line(LineReader& reader, const std::vector<std::string_view>& words, bool with_verbs,

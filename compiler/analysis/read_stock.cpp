@@ -32,6 +32,12 @@ std::string_view name_of(Acid acid) {
   return names[static_cast<std::size_t>(acid)];
 }
 
+std::string_view name_of(SugarKind kind) {
+  static constexpr std::string_view names[] = {"sucrose", "glucose", "fructose", "maltose", "lactose"};
+  static_assert(std::size(names) == static_cast<std::size_t>(SugarKind::lactose) + 1);
+  return names[static_cast<std::size_t>(kind)];
+}
+
 std::string_view name_of(Origin origin) {
   static constexpr std::string_view names[] = {"plant", "mineral", "milk", "egg", "bees", "animal"};
   return names[static_cast<std::size_t>(origin)];
@@ -72,6 +78,61 @@ void read_acid(LineReader& reader, Stock& stock, bool first) {
   if (!reader.expect_end("acid 6 % w/v citric")) return;
   if (first) stock.acids.clear();
   stock.acids.push_back(line);
+}
+
+/// `sugars 47 % fructose, 42 % glucose`: shares of its sugar, together no more than all of it.
+void read_sugars(LineReader& reader, Stock& stock, bool) {
+  std::vector<std::string_view> kinds;
+  for (int i = 0; i <= static_cast<int>(SugarKind::lactose); ++i)
+    kinds.push_back(name_of(static_cast<SugarKind>(i)));
+  std::vector<SugarShare> shares;
+  double sum = 0;
+  do {
+    auto share = reader.share("`sugars`, of the sugar in it,");
+    if (!share) return;
+    auto kind = read_choice(reader, "a kind of sugar", kinds);
+    if (!kind) return;
+    shares.push_back({static_cast<SugarKind>(*kind), *share});
+    sum += *share;
+  } while (reader.take_comma());
+  if (!reader.expect_end("sugars 47 % fructose, 42 % glucose")) return;
+  // Tables round.
+  constexpr double rounding = 0.02;
+  if (sum > 1 + rounding) {
+    reader.fail(Rule::bad_number, reader.line().whole(),
+                fmt::format("these are {:.0f} % of its sugar", 100 * sum),
+                "Shares of the sugar come to 100 % at most: `sugars 47 % fructose, 42 % glucose`.");
+    return;
+  }
+  stock.sugars = std::move(shares);
+}
+
+/// `refractometer 48 brix`: what it showed.
+void read_refractometer(LineReader& reader, Stock& stock, bool) {
+  auto shown = reader.quantity({Kind::mass_fraction}, "`refractometer`");
+  if (!shown || !reader.expect_end("refractometer 48 brix")) return;
+  constexpr double end_of_scale = 0.85;
+  if (shown->number() > end_of_scale) {
+    reader.fail(Rule::bad_number, shown->span, "a refractometer's scale ends at 85 brix",
+                "Write what it showed: `refractometer 48 brix`.");
+    return;
+  }
+  stock.refractometer = *shown;
+}
+
+/// `hydrometer 1.085`, `hydrometer 20.4 brix`, `hydrometer 31 % abv`: the scale on which it was read.
+void read_hydrometer(LineReader& reader, Stock& stock, bool) {
+  auto shown = reader.quantity({Kind::count, Kind::mass_fraction, Kind::strength}, "`hydrometer`");
+  if (!shown || !reader.expect_known_unit(*shown) || !reader.expect_end("hydrometer 1.085")) return;
+  constexpr double lightest = 0.79, heaviest = 1.45;
+  double value = shown->number();
+  if (shown->kind == Kind::count ? value < lightest || value > heaviest : value > 1) {
+    reader.fail(Rule::bad_number, shown->span, "no hydrometer floats there",
+                "Write its specific gravity (water is 1.000), or the other scales with their unit: "
+                "`hydrometer 1.085`, `hydrometer 20.4 brix`, `hydrometer 31 % abv`.");
+    return;
+  }
+  stock.hydrometer = *shown;
 }
 
 /// `each 120 g`, `each leaf 0.15 g`, `each 30 ml ± 15 %`.
@@ -222,6 +283,11 @@ const std::vector<PropertyReader<Stock>> ingredient_lines = {
     {"polyol", read_content<&Stock::polyol>},
     {"ash", read_content<&Stock::ash>},
     {"inert", read_content<&Stock::inert>},
+    {"sugars", read_sugars},
+    {"caffeine", read_content<&Stock::caffeine>},
+    {"quinine", read_content<&Stock::quinine>},
+    {"sulphites", read_content<&Stock::sulphites>},
+    {"sulfites", read_content<&Stock::sulphites>},
     {"density",
      [](LineReader& reader, Stock& stock, bool) {
        auto density = reader.quantity({Kind::density}, "`density`");
@@ -285,6 +351,12 @@ const std::vector<PropertyReader<Stock>> prep_lines = [] {
          if (time && reader.expect_end("takes 20 min")) stock.takes = *time;
        }},
       {"station", [](LineReader& reader, Stock& stock, bool) { read_words(reader, stock.station); }},
+      {"refractometer", read_refractometer},
+      {"hydrometer", read_hydrometer},
+      {"measured",
+       [](LineReader& reader, Stock& stock, bool) {
+         if (auto measured = read_measurement(reader, true)) stock.measured.push_back(std::move(*measured));
+       }},
       {"expect",
        [](LineReader& reader, Stock& stock, bool) {
          if (auto expect = read_expect(reader)) stock.expects.push_back(*expect);
@@ -297,7 +369,8 @@ const std::vector<PropertyReader<Stock>> prep_lines = [] {
   };
   // What a prep holds follows from what goes in, and `water 200 ml` is an amount there.
   static constexpr std::string_view not_in_preps[] = {
-      "buy", "gives", "water", "starch", "dextrin", "fibre", "fiber", "gum", "polyol", "ash", "inert"};
+      "buy",    "gives", "water", "starch", "dextrin",  "fibre",   "fiber",     "gum",
+      "polyol", "ash",   "inert", "sugars", "caffeine", "quinine", "sulphites", "sulfites"};
   for (const auto& line : ingredient_lines)
     if (!base::is_any_of(line.keyword, not_in_preps)) lines.push_back(line);
   return lines;

@@ -191,7 +191,43 @@ struct Expect {
   Span span;
 };
 
+// ---- what the house measured
+
+/// `measured 2026-09-12, 110 g before, 172 g after, -5 C, shake 12 s, with 250 g cubed`: a drink or a prep as
+/// it was made one day.
+struct Measurement {
+  std::string date;
+  /// What was in the vessel before ice or strain, and what came out of it: volumes or masses.
+  std::optional<Quantity> before, after;
+  /// Of what came out.
+  std::optional<Quantity> temperature, brix;
+  /// Which step, and how long it took; the first that chills where no word names it.
+  std::optional<Verb> verb;
+  std::optional<Quantity> time;
+  std::optional<IceUse> ice;
+  std::string words;
+  /// Nowhere for a row of a table, whose line is `row` then.
+  Span span;
+  std::size_t row = 0;
+};
+
+/// How this bar's hands differ from the usual: a factor, and how far the next one may lie, as a share of it.
+struct Hand {
+  double factor = 1;
+  std::optional<double> width;
+};
+
 // ---- stock
+
+/// Kinds of sugar that taste differently sweet.
+enum class SugarKind : std::uint8_t { sucrose, glucose, fructose, maltose, lactose };
+std::string_view name_of(SugarKind kind);
+
+/// `sugars 47 % fructose, 42 % glucose`: shares of a thing's sugar.
+struct SugarShare {
+  SugarKind kind = SugarKind::sucrose;
+  double share = 1;
+};
 
 enum class StockKind : std::uint8_t {
   unstated,
@@ -282,6 +318,10 @@ struct Stock {
   /// and what is inert (feeds nobody); undissolved: starch and fibre.
   std::optional<Quantity> water, starch, dextrin, fibre, gum, polyol, ash, inert;
   std::optional<double> ph;
+  /// What its sugar is; the rest of it is not said.
+  std::vector<SugarShare> sugars;
+  /// Of which a law speaks.
+  std::optional<Quantity> caffeine, quinine, sulphites;
   /// Weight or volume of one piece, by item word; the invalid id is the whole thing.
   std::map<UnitId, Quantity> each;
   std::vector<Gives> gives;
@@ -304,6 +344,9 @@ struct Stock {
   // preps only
   Recipe recipe;
   std::optional<Quantity> makes, bottle, par, takes, largest_batch;
+  /// What an instrument showed of it: brix, and specific gravity (a plain number), brix or strength.
+  std::optional<Quantity> refractometer, hydrometer;
+  std::vector<Measurement> measured;
   std::string station;
   std::vector<Expect> expects;
 
@@ -387,6 +430,7 @@ struct Drink {
   std::vector<std::string> authors;
   std::string since;
   std::vector<Tasting> tastings;
+  std::vector<Measurement> measured;
   Status status = Status::approved;
   std::string approved_on;
   std::vector<std::string> cautions;
@@ -422,6 +466,10 @@ struct House {
   std::optional<base::Exact> round_prices_to;
   std::vector<Rate> rates;
   std::vector<std::string> notices;
+  /// `hands shake melt 1.08 ± 0.06`: by the verb that chills.
+  std::map<Verb, Hand> hands;
+  /// `hands strain hold 1.2 ± 0.2`: what solids keep of a prep's liquid.
+  Hand strain_hand;
   /// `ask rum = white rum, aged rum`: words with several meanings, by folded word, and the names that are
   /// meant.
   std::map<std::string, std::vector<std::string>> asks;

@@ -13,6 +13,7 @@
 #include "cli/print_options.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
+#include "render/wording/statements.h"
 
 namespace gill::cli {
 namespace {
@@ -106,6 +107,7 @@ print::Label bottle_label(const BookIndex& index, analysis::DrinkId id) {
   if (drink.batched->bottle) label.batch = render::wording::text_of(*drink.batched->bottle, index.units());
   // The whole drink's: whoever pours from the bottle asks for those.
   label.allergens = render::wording::in_words(facts.allergens, index.specs());
+  label.statements = render::wording::statement_lines(facts.statements, index.specs());
   return label;
 }
 

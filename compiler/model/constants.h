@@ -89,6 +89,17 @@ inline constexpr double room_width_k = 2, ice_width_k = 2;
 // practice, no source.
 inline constexpr double juice_acid_share = 0.15, juice_sugar_share = 0.1;
 
+// What a bar's instruments are good for where a line says nothing: a scale to the gram, a jug to a hundredth
+// and never better than a millilitre, a thermometer in a thin drink, a refractometer that nobody zeroed
+// today, a hydrometer in what is not quite at 20 °C; a share of what a titration, a distillation or a sum
+// gives. Common practice, no source.
+inline constexpr double scale_error_g = 1;
+inline constexpr double jug_error_share = 0.01, jug_error_ml = 1;
+inline constexpr double thermometer_error_k = 0.5;
+inline constexpr double refractometer_error_brix = 0.5;
+inline constexpr double hydrometer_error_g_per_ml = 0.003;
+inline constexpr double reading_error_share = 0.05;
+
 // Ethanol boils off before water: its share in the vapour over its share in a thin liquid, by mass, falls
 // from about 10 as the liquid gets stronger; one figure serves for an estimate. Perry's Chemical Engineers'
 // Handbook, McGraw-Hill, vapour-liquid equilibrium of ethanol and water, from memory.

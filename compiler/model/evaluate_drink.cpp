@@ -10,6 +10,7 @@
 #include "model/origin.h"
 #include "model/physics/alcohol_units.h"
 #include "model/physics/energy.h"
+#include "model/physics/gas.h"
 #include "model/physics/volume.h"
 
 namespace gill::model {
@@ -65,6 +66,8 @@ void Evaluator::evaluate_drink(std::size_t index) {
     facts.served_later.push_back(
         {minutes, figures_of(later.liquid, later.temperature_c, scale), later.ice_g * scale});
   }
+  facts.fizz_vol =
+      volumes_from_carbon_dioxide_g(outcome.liquid[Component::carbon_dioxide], volume_ml(outcome.liquid));
   facts.ethanol_g = outcome.liquid[Component::ethanol] * scale;
   set_energy(facts, built, outcome.liquid * scale, rest_of(built, outcome));
   for (std::string_view country : {std::string_view("UK"), std::string_view("US"), std::string_view("AU"),
@@ -84,6 +87,7 @@ void Evaluator::evaluate_drink(std::size_t index) {
     facts.origins.undeclared.push_back(drink.recipe.steps[line.index].words);
   }
   if (drink.head.has_errors) facts.allergens.known = facts.origins.known = false;
+  set_traces(drink, facts, built, outcome);
   order_allergens(facts.allergens, specs_.house.allergen_list);
   set_in_glass(facts, built, outcome);
   set_colour(drink, facts, outcome);
@@ -149,6 +153,15 @@ void Evaluator::set_tolerances(const analysis::Drink& drink, DrinkFacts& facts, 
     facts.tolerance.*figure = std::sqrt(all.*figure);
     facts.written_tolerance.*figure = std::sqrt(written.*figure);
   }
+  // What is as sweet as so much sugar is as unsure as the sugar, and by its kinds.
+  auto sweetness = [&](const Tolerance& tolerance) {
+    double sugar = facts.served.sugar_g_per_100ml;
+    return sugar > 0 ? std::hypot(tolerance.sugar_g_per_100ml * facts.sweetness_g_per_100ml / sugar,
+                                  facts.sweetness_width)
+                     : 0;
+  };
+  facts.tolerance.sweetness_g_per_100ml = sweetness(facts.tolerance);
+  facts.written_tolerance.sweetness_g_per_100ml = sweetness(facts.written_tolerance);
 }
 
 void Evaluator::set_in_glass(DrinkFacts& facts, const BuiltProgram& built, const Outcome& outcome) {

@@ -261,6 +261,7 @@ void Evaluator::evaluate_ingredient(std::size_t index) {
     facts.storage = keeps->storage;
   }
   rest_[index] = rest_of(stock, facts.composition);
+  set_traces_of_ingredient(facts);
   facts.origins = stated_origins(stock, facts.stock);
   facts.colour = to_hex(light_of(stock));
 }

@@ -9,7 +9,10 @@
 #include "model/constants.h"
 #include "model/evaluator.h"
 #include "model/origin.h"
+#include "model/physics/ethanol_water.h"
 #include "model/physics/gas.h"
+#include "model/physics/readings.h"
+#include "model/physics/sucrose.h"
 #include "model/physics/volume.h"
 
 namespace gill::model {
@@ -43,7 +46,8 @@ std::vector<analysis::StockId> parts_of(const analysis::Stock& prep) {
 }
 
 bool is_measured(const analysis::Stock& prep) {
-  return prep.strength || prep.sugar || !prep.acids.empty() || prep.density;
+  return prep.strength || prep.sugar || !prep.acids.empty() || prep.density || prep.refractometer ||
+         prep.hydrometer;
 }
 
 bool is_by_mass(const units::Quantity& quantity) { return quantity.kind == Kind::mass_fraction; }
@@ -141,7 +145,7 @@ void Evaluator::evaluate_prep(std::size_t index) {
   moves_[index] = moves_of_prep(prep, built, simulator, made);
   set_prep_tolerances(facts, *moves_[index]);
   if (is_measured(prep)) {
-    set_measured(prep, facts);
+    set_measured(prep, facts, *moves_[index]);
     add_measured_moves(facts.stock, made, *moves_[index]);
     set_prep_tolerances(facts, *moves_[index]);
   }
@@ -162,6 +166,8 @@ void Evaluator::evaluate_prep(std::size_t index) {
       add_origins(facts.origins, part.origins, true);
     }
   }
+  set_traces(prep, facts, built, outcome);
+  set_shown(prep, facts, *moves_[index]);
   order_allergens(facts.allergens, specs_.house.allergen_list);
   for (const auto& slot : built.program.slots) {
     const auto& part = facts_.stock[slot.stock.index()];
@@ -226,6 +232,47 @@ void Evaluator::set_prep_tolerances(StockFacts& facts, const StockMoves& moves) 
   facts.acid_tolerance = share(acid, now.acid_g_per_100_ml);
 }
 
+namespace {
+
+/// Where a hydrometer floats, as a density: its own scale, or the sugar or the strength that one as heavy
+/// has.
+double density_shown(const units::Quantity& hydrometer) {
+  switch (hydrometer.kind) {
+    case Kind::mass_fraction:
+      return sucrose::density_g_per_ml(hydrometer.number());
+    case Kind::strength:
+      return ethanol_water::density_g_per_ml(ethanol_water::mass_fraction_from_strength(hydrometer.number()));
+    default:
+      return hydrometer.number() * ethanol_water::water_density_g_per_ml;
+  }
+}
+
+/// The sugar with which a refractometer would show so much; as it was where no sugar does.
+void read_as(DeclaredTerms& terms, double brix) {
+  DeclaredTerms tried = terms;
+  auto shown = [&](double sugar_fraction) {
+    tried[Component::sugar] = Declared::by_mass(sugar_fraction);
+    auto solved = solve_composition(tried);
+    const auto* composition = std::get_if<Composition>(&solved);
+    return composition ? refractometer_brix(composition->per_gram) : std::nullopt;
+  };
+  constexpr double least_step = 1e-7;
+  double low = 0, high = sucrose::highest_mass_fraction;
+  if (auto without = shown(0); !without || *without >= brix) {
+    if (without) terms[Component::sugar] = Declared::by_mass(0);
+    return;
+  }
+  while (high - low > least_step) {
+    double middle = (low + high) / 2;
+    auto reading = shown(middle);
+    // What does not go into a millilitre is too much.
+    (reading && *reading < brix ? low : high) = middle;
+  }
+  terms[Component::sugar] = Declared::by_mass(low);
+}
+
+}  // namespace
+
 /// What was made, with the readings of a hydrometer, refractometer or meter in place of what was worked out.
 DeclaredTerms Evaluator::measured_terms(const analysis::Stock& prep, const Composition& made) {
   Concentrations computed = concentrations(made.per_gram);
@@ -254,41 +301,67 @@ DeclaredTerms Evaluator::measured_terms(const analysis::Stock& prep, const Compo
     if (scale == 0) terms[Component::citric] = Declared::per_100_ml(reading);
   }
   if (prep.density) terms.density_g_per_ml = prep.density->number();
+  if (prep.hydrometer) terms.density_g_per_ml = density_shown(*prep.hydrometer);
+  if (prep.refractometer) read_as(terms, base::percent_of_share(prep.refractometer->number()));
   return terms;
 }
 
 /// Readings replace what was evaluated; both are kept.
-void Evaluator::set_measured(const analysis::Stock& prep, StockFacts& facts) {
-  Concentrations computed = concentrations(facts.composition.per_gram);
-  auto compare = [&](std::string_view what, const units::Quantity& written, double measured, double value,
-                     double share, std::string_view unit) {
+void Evaluator::set_measured(const analysis::Stock& prep, StockFacts& facts, const StockMoves& moves) {
+  const Masses made = facts.composition.per_gram;
+  const Concentrations computed = concentrations(made);
+  StockFacts before = facts;
+  set_shown(prep, before, moves);
+  const Shown& shown = before.shown;
+  auto compare = [&](Reading::Of of, const units::Quantity& written, double measured, double value,
+                     double tolerance, double instrument_error, std::string_view unit,
+                     std::optional<double> instrument_shows = std::nullopt) {
     facts.readings.push_back(
-        {what, written.span, measured, value, share * std::abs(value),
+        {of, written.span, measured, value, tolerance,
          written.tolerance ? std::optional(written.relative_tolerance() * std::abs(measured)) : std::nullopt,
-         unit});
+         instrument_error, unit, instrument_shows});
+  };
+  auto compare_content = [&](Reading::Of of, const units::Quantity& written, double measured, double value,
+                             double share, std::string_view unit, std::optional<double> instrument_shows) {
+    compare(of, written, measured, value, share * std::abs(value), reading_error_share * std::abs(measured),
+            unit, instrument_shows);
   };
   if (prep.strength) {
     facts.computed_abv_percent = base::percent_of_share(computed.strength);
-    compare("strength", *prep.strength, base::percent_of_share(prep.strength->number()),
-            base::percent_of_share(computed.strength), facts.strength_tolerance, "% abv");
+    compare_content(Reading::Of::strength, *prep.strength, base::percent_of_share(prep.strength->number()),
+                    base::percent_of_share(computed.strength), facts.strength_tolerance, "% abv",
+                    shown.hydrometer_abv_percent);
   }
+  if (prep.sugar || prep.refractometer) facts.computed_sugar_g_per_100ml = computed.sugar_g_per_100_ml;
   if (prep.sugar) {
-    facts.computed_sugar_g_per_100ml = computed.sugar_g_per_100_ml;
     bool by_mass = is_by_mass(*prep.sugar);
-    compare("sugar", *prep.sugar, base::per_100_ml(prep.sugar->number()),
-            by_mass ? computed.brix : computed.sugar_g_per_100_ml, facts.sugar_tolerance,
-            by_mass ? "% w/w" : "% w/v");
+    compare_content(Reading::Of::sugar, *prep.sugar, base::per_100_ml(prep.sugar->number()),
+                    by_mass ? computed.brix : computed.sugar_g_per_100_ml, facts.sugar_tolerance,
+                    by_mass ? "% w/w" : "% w/v", by_mass ? shown.refractometer_brix : std::nullopt);
   }
   if (!prep.acids.empty()) {
     facts.computed_acid_g_per_100ml = computed.acid_g_per_100_ml;
     bool by_mass = is_by_mass(prep.acids.front().quantity);
-    compare("acid", prep.acids.front().quantity, acid_reading(prep),
-            by_mass ? computed.acid_g_per_100_ml / computed.density_g_per_ml : computed.acid_g_per_100_ml,
-            facts.acid_tolerance, by_mass ? "% w/w" : "% w/v");
+    compare_content(
+        Reading::Of::acid, prep.acids.front().quantity, acid_reading(prep),
+        by_mass ? computed.acid_g_per_100_ml / computed.density_g_per_ml : computed.acid_g_per_100_ml,
+        facts.acid_tolerance, by_mass ? "% w/w" : "% w/v", std::nullopt);
   }
-  if (prep.density) {
-    facts.computed_density = computed.density_g_per_ml;
-    compare("density", *prep.density, prep.density->number(), computed.density_g_per_ml, 0, "g/ml");
+  if (prep.density || prep.hydrometer) facts.computed_density = computed.density_g_per_ml;
+  if (prep.density)
+    compare(Reading::Of::density, *prep.density, prep.density->number(), computed.density_g_per_ml,
+            shown.density_tolerance_g_per_ml, jug_error_share * prep.density->number(), "g/ml");
+  if (prep.refractometer && shown.refractometer_brix)
+    compare(Reading::Of::refractometer, *prep.refractometer,
+            base::percent_of_share(prep.refractometer->number()), *shown.refractometer_brix,
+            shown.refractometer_tolerance_brix, refractometer_error_brix, "brix");
+  if (prep.hydrometer) {
+    double water = ethanol_water::water_density_g_per_ml;
+    compare(Reading::Of::hydrometer, *prep.hydrometer, density_shown(*prep.hydrometer) / water,
+            computed.density_g_per_ml / water, shown.density_tolerance_g_per_ml / water,
+            hydrometer_error_g_per_ml / water, "");
+    // Its tolerance is on the scale on which it was read.
+    if (prep.hydrometer->kind != Kind::count) facts.readings.back().measured_tolerance.reset();
   }
   auto solved = solve_composition(measured_terms(prep, facts.composition));
   if (auto* composition = std::get_if<Composition>(&solved)) {
@@ -324,6 +397,7 @@ void Evaluator::add_measured_moves(analysis::StockId prep_id, const Composition&
   };
   if (prep.strength) add(Cause::Kind::strength, prep.strength->tolerance.value_or(0));
   if (prep.sugar) add(Cause::Kind::sugar, prep.sugar->relative_tolerance());
+  if (prep.refractometer) add(Cause::Kind::sugar, prep.refractometer->relative_tolerance());
   if (!prep.acids.empty()) add(Cause::Kind::acid, prep.acids.front().quantity.relative_tolerance());
 }
 

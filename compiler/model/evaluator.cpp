@@ -56,6 +56,7 @@ void Evaluator::about(const analysis::Head& head, Work work) {
 HouseFacts Evaluator::evaluate() {
   facts_.stock.resize(specs_.stock.size());
   rest_.resize(specs_.stock.size());
+  extras_.resize(specs_.stock.size());
   moves_.resize(specs_.stock.size());
   facts_.drinks.resize(specs_.drinks.size());
   for (std::size_t i = 0; i < specs_.stock.size(); ++i) {

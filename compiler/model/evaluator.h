@@ -2,6 +2,7 @@
 #include "model/cost.h"
 #include "model/physics/energy.h"
 #include "model/program_builder.h"
+#include "model/sweetness.h"
 #include "model/uncertain_inputs.h"
 
 namespace gill::model {
@@ -28,7 +29,7 @@ class Evaluator {
   void evaluate_prep(std::size_t index);
   void set_yield(const analysis::Stock& prep, StockFacts& facts, const Outcome& outcome,
                  const BuiltProgram& built);
-  void set_measured(const analysis::Stock& prep, StockFacts& facts);
+  void set_measured(const analysis::Stock& prep, StockFacts& facts, const StockMoves& moves);
   StockMoves moves_of_prep(const analysis::Stock& prep, const BuiltProgram& built, Simulator& simulator,
                            const Composition& as_written);
   static DeclaredTerms measured_terms(const analysis::Stock& prep, const Composition& made);
@@ -36,6 +37,22 @@ class Evaluator {
   static void set_prep_tolerances(StockFacts& facts, const StockMoves& moves);
   void set_keeping(const analysis::Stock& prep, StockFacts& facts);
   void set_figures(StockFacts& facts);
+
+  // beside the masses (evaluate_traces.cpp)
+  /// Of a gram of a stock: how sweet its sugar is, and what is in it by the milligram.
+  struct Extras {
+    RelativeSweetness sweetness;
+    std::array<double, trace_kinds.size()> mg_in_a_gram{};
+  };
+  void set_traces_of_ingredient(StockFacts& facts);
+  static void set_sweetness(StockFacts& facts, const RelativeSweetness& sweetness);
+  Extras extras_of(const BuiltProgram& built, const Outcome& outcome, Traces& traces) const;
+  void add_sulphites(const std::vector<Statement>& statements, Allergens& allergens) const;
+  void set_traces(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,
+                  const Outcome& outcome);
+  void set_traces(const analysis::Stock& prep, StockFacts& facts, const BuiltProgram& built,
+                  const Outcome& outcome);
+  static void set_shown(const analysis::Stock& prep, StockFacts& facts, const StockMoves& moves);
 
   // drinks (evaluate_drink.cpp)
   void evaluate_drink(std::size_t index);
@@ -76,6 +93,7 @@ class Evaluator {
   HouseFacts facts_;
   /// By stock.
   std::vector<Rest> rest_;
+  std::vector<Extras> extras_;
   std::vector<std::optional<StockMoves>> moves_;
   Measuring measuring_;
   ProgramBuilder builder_;

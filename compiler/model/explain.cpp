@@ -28,6 +28,10 @@ std::string say(const Balanced& balanced) {
       balanced.equilibrium_melt_g, balanced.equilibrium_c, balanced.time_share);
 }
 
+std::string say(const ByHands& hands) {
+  return fmt::format("This house's hands melt {:.2f} times that (its `hands` line).", hands.factor);
+}
+
 std::string say(const Diluted& diluted) {
   if (diluted.is_blended)
     return fmt::format(

@@ -24,6 +24,11 @@ struct Balanced {
   double time_share = 1;
 };
 
+/// The house measured its hands: they melt so many times the usual.
+struct ByHands {
+  double factor = 1;
+};
+
 /// Water that joins the drink, and how cold it gets.
 struct Diluted {
   double water_g = 0;
@@ -63,9 +68,9 @@ struct Reduced {};
 }  // namespace reckoning
 
 /// One thing that was reckoned in a step.
-using Reckoning =
-    std::variant<reckoning::Fitted, reckoning::Balanced, reckoning::Diluted, reckoning::CooledOnly,
-                 reckoning::HeldBack, reckoning::BoiledOff, reckoning::Carbonated, reckoning::Reduced>;
+using Reckoning = std::variant<reckoning::Fitted, reckoning::Balanced, reckoning::ByHands, reckoning::Diluted,
+                               reckoning::CooledOnly, reckoning::HeldBack, reckoning::BoiledOff,
+                               reckoning::Carbonated, reckoning::Reduced>;
 
 /// One sentence with the method, its figures and where they come from, for `--work`.
 std::string explain(const Reckoning& reckoning);

@@ -10,6 +10,7 @@
 #include "model/explain.h"
 #include "model/physics/components.h"
 #include "model/physics/composition.h"
+#include "model/traces.h"
 
 /// What the compiler knows of a house: every ingredient, prep and drink evaluated. What is decided about a
 /// drink is decided here, and whoever prints it only puts it into words.
@@ -36,6 +37,7 @@ struct Tolerance {
   double acid_g_per_100ml = 0;
   double volume_ml = 0;
   double sugar_acid_ratio = 0;
+  double sweetness_g_per_100ml = 0;
 };
 
 /// How much one cause moves the results: the mean of both ways, with the sign of the way up.
@@ -200,6 +202,13 @@ struct DrinkFacts {
   /// of it. What the ice in the glass gives as the drink is served comes then as ever; ice that is blended in
   /// is the drink's own.
   double bottle_water_ml = 0;
+  /// Sugar as so much table sugar as tastes as sweet, and how far the kinds of sugar leave that open.
+  double sweetness_g_per_100ml = 0, sweetness_width = 0;
+  /// As served.
+  Traces traces;
+  std::vector<Statement> statements;
+  /// Volumes of CO2 as served.
+  double fizz_vol = 0;
   double ethanol_g = 0;
   double energy_kcal = 0, energy_kj = 0;
   AlcoholUnits alcohol_units;
@@ -221,16 +230,38 @@ struct DrinkFacts {
   std::vector<analysis::StockId> uses;
 };
 
+/// What instruments would show of a liquid at 20 °C. They read acid, alcohol and extract as sugar.
+struct Shown {
+  std::optional<double> refractometer_brix;
+  double refractometer_tolerance_brix = 0;
+  std::optional<double> hydrometer_specific_gravity;
+  /// A saccharometer's scale, for what is no lighter than water; an alcoholmeter's, for what is no heavier.
+  std::optional<double> hydrometer_brix, hydrometer_abv_percent;
+  std::optional<double> weight_of_100ml_g;
+  double density_tolerance_g_per_ml = 0;
+  /// What the liquid of a full bottle weighs, where a line says how large it is.
+  std::optional<double> bottle_g, bottle_ml;
+};
+
+/// What follows of a liquid's density alone.
+Shown shown_of_density(double density_g_per_ml, std::optional<double> bottle_ml);
+
 /// A value that somebody measured of a prep, beside what goes in would make; both in `unit`.
 struct Reading {
-  std::string_view what;  ///< `strength`
+  enum class Of : std::uint8_t { strength, sugar, acid, density, refractometer, hydrometer };
+  Of of = Of::strength;
   source::Span span;
   double measured = 0, computed = 0;
   /// The tolerance of what goes in.
   double computed_tolerance = 0;
   /// What the line states about its own exactness; nothing where it states none.
   std::optional<double> measured_tolerance;
+  /// What such an instrument is good for where the line states nothing.
+  double instrument_error = 0;
   std::string_view unit;
+  /// What the usual instrument for it would show, which sees only light or weight: a refractometer for sugar,
+  /// an alcoholmeter for strength; in the same unit.
+  std::optional<double> shown;
 };
 
 /// An ingredient or a prep, evaluated.
@@ -243,6 +274,10 @@ struct StockFacts {
   double density_g_per_ml = 1;
   /// Relative tolerances of the composition: strength, sugar, acid.
   double strength_tolerance = 0, sugar_tolerance = 0, acid_tolerance = 0;
+  /// Its sugar as so much table sugar as tastes as sweet, with its relative tolerance.
+  double sweetness_g_per_100ml = 0, sweetness_tolerance = 0;
+  Traces traces;
+  std::vector<Statement> statements;
   Allergens allergens;
   /// Cost of one gram in the house's currency; nothing while a price is missing.
   std::optional<units::Money> cost_per_g;
@@ -269,6 +304,7 @@ struct StockFacts {
   std::optional<double> computed_abv_percent, computed_sugar_g_per_100ml, computed_acid_g_per_100ml,
       computed_density;
   std::vector<Reading> readings;
+  Shown shown;
   std::vector<analysis::StockId> uses;
 };
 

@@ -25,6 +25,27 @@ std::optional<double> stock(const StockFacts& facts) {
   return facts.*figure;
 }
 
+template <typename Facts, TraceKind kind>
+std::optional<double> trace(const Facts& facts) {
+  return facts.traces[index_of(kind)].mg_per_l;
+}
+template <std::optional<double> Shown::*figure>
+std::optional<double> shown(const StockFacts& facts) {
+  return facts.shown.*figure;
+}
+/// What little is known to the density of something is to its weight, its gravity and its brix.
+template <std::optional<double> Shown::*figure>
+std::optional<double> tolerance_by_density(const StockFacts& facts) {
+  auto at = [&](double sign) -> std::optional<double> {
+    Shown moved = shown_of_density(facts.density_g_per_ml + sign * facts.shown.density_tolerance_g_per_ml,
+                                   facts.shown.bottle_ml);
+    return moved.*figure;
+  };
+  auto up = at(1), down = at(-1), now = facts.shown.*figure;
+  if (!now) return std::nullopt;
+  return std::max(up ? std::abs(*up - *now) : 0, down ? std::abs(*down - *now) : 0);
+}
+
 // What a figure in per cent, or in g/100 ml, is of a share, or of g/ml.
 constexpr double hundredths = base::percent_of_share(1.0);
 
@@ -137,6 +158,51 @@ const DrinkFigure drink_rows[] = {
      .page_from = 0.05,
      .per_base_unit = hundredths,
      .expected_as = Property::dilution},
+    {.row = {.key = "sweetness_g_per_100ml",
+             .words = "sweetness",
+             .unit = "g/100 ml of table sugar",
+             .places = 1,
+             .term = "As sweet as",
+             .page_place = 8,
+             .line = "taste",
+             .lead = "as sweet as",
+             .is_compared_in_print = false},
+     .of_drink = drink<&DrinkFacts::sweetness_g_per_100ml>,
+     .tolerance = &Tolerance::sweetness_g_per_100ml,
+     .page_from = 0.05},
+    {.row = {.key = "fizz_vol",
+             .words = "gas",
+             .unit = "vol",
+             .places = 1,
+             .term = "Gas",
+             .page_place = 9,
+             .is_compared_in_print = false},
+     .of_drink = drink<&DrinkFacts::fizz_vol>,
+     .page_from = 0.05},
+    {.row = {.key = "caffeine_mg_per_l",
+             .words = "caffeine",
+             .unit = "mg/l",
+             .places = 0,
+             .line = "traces",
+             .lead = "caffeine",
+             .is_compared_in_print = false},
+     .of_drink = trace<DrinkFacts, TraceKind::caffeine>},
+    {.row = {.key = "quinine_mg_per_l",
+             .words = "quinine",
+             .unit = "mg/l",
+             .places = 0,
+             .line = "traces",
+             .lead = "quinine",
+             .is_compared_in_print = false},
+     .of_drink = trace<DrinkFacts, TraceKind::quinine>},
+    {.row = {.key = "sulphites_mg_per_l",
+             .words = "sulphites",
+             .unit = "mg/l",
+             .places = 0,
+             .line = "traces",
+             .lead = "sulphites",
+             .is_compared_in_print = false},
+     .of_drink = trace<DrinkFacts, TraceKind::sulphites>},
     {.row = {.key = "ethanol_g",
              .words = "ethanol",
              .unit = "g",
@@ -250,6 +316,121 @@ const StockFigure stock_rows[] = {
              .line = "holds",
              .lead = "fat"},
      .value = stock<&StockFacts::fat_g_per_100ml>},
+    {.row = {.key = "sweetness_g_per_100ml",
+             .words = "sweetness",
+             .unit = "g/100 ml of table sugar",
+             .places = 1,
+             .term = "As sweet as",
+             .page_place = 7,
+             .line = "holds",
+             .lead = "as sweet as",
+             .is_compared_in_print = false},
+     .value = stock<&StockFacts::sweetness_g_per_100ml>,
+     .relative_tolerance = &StockFacts::sweetness_tolerance},
+    {.row = {.key = "caffeine_mg_per_l",
+             .words = "caffeine",
+             .unit = "mg/l",
+             .places = 0,
+             .term = "Caffeine",
+             .page_place = 14,
+             .line = "traces",
+             .lead = "caffeine",
+             .is_compared_in_print = false},
+     .value = trace<StockFacts, TraceKind::caffeine>},
+    {.row = {.key = "quinine_mg_per_l",
+             .words = "quinine",
+             .unit = "mg/l",
+             .places = 0,
+             .term = "Quinine",
+             .page_place = 15,
+             .line = "traces",
+             .lead = "quinine",
+             .is_compared_in_print = false},
+     .value = trace<StockFacts, TraceKind::quinine>},
+    {.row = {.key = "sulphites_mg_per_l",
+             .words = "sulphites",
+             .unit = "mg/l",
+             .places = 0,
+             .term = "Sulphites",
+             .page_place = 16,
+             .line = "traces",
+             .lead = "sulphites",
+             .is_compared_in_print = false},
+     .value = trace<StockFacts, TraceKind::sulphites>},
+    {.row = {.key = "refractometer_brix",
+             .words = "refractometer",
+             .unit = "brix",
+             .places = 1,
+             .term = "Refractometer shows",
+             .page_place = 8,
+             .line = "shows",
+             .lead = "refractometer",
+             .is_compared_in_print = false},
+     .value = shown<&Shown::refractometer_brix>,
+     .tolerance = [](const StockFacts& facts) -> std::optional<double> {
+       return facts.shown.refractometer_tolerance_brix;
+     },
+     .is_of_preps_only = true},
+    {.row = {.key = "hydrometer_specific_gravity",
+             .words = "hydrometer",
+             .unit = "",
+             .places = 3,
+             .term = "Hydrometer floats at",
+             .page_place = 9,
+             .line = "shows",
+             .lead = "hydrometer",
+             .is_compared_in_print = false},
+     .value = shown<&Shown::hydrometer_specific_gravity>,
+     .tolerance = tolerance_by_density<&Shown::hydrometer_specific_gravity>,
+     .is_of_preps_only = true},
+    {.row = {.key = "hydrometer_brix",
+             .words = "saccharometer",
+             .unit = "brix",
+             .places = 1,
+             .term = "Saccharometer shows",
+             .page_place = 10,
+             .line = "shows",
+             .lead = "saccharometer",
+             .is_compared_in_print = false},
+     .value = shown<&Shown::hydrometer_brix>,
+     .tolerance = tolerance_by_density<&Shown::hydrometer_brix>,
+     .is_of_preps_only = true},
+    {.row = {.key = "hydrometer_abv_percent",
+             .words = "alcoholmeter",
+             .unit = "% abv",
+             .places = 1,
+             .term = "Alcoholmeter shows",
+             .page_place = 11,
+             .line = "shows",
+             .lead = "alcoholmeter",
+             .is_compared_in_print = false},
+     .value = shown<&Shown::hydrometer_abv_percent>,
+     .tolerance = tolerance_by_density<&Shown::hydrometer_abv_percent>,
+     .is_of_preps_only = true},
+    {.row = {.key = "weight_of_100ml_g",
+             .words = "weight of 100 ml",
+             .unit = "g",
+             .places = 1,
+             .term = "100 ml weigh",
+             .page_place = 12,
+             .line = "shows",
+             .lead = "100 ml weigh",
+             .is_compared_in_print = false},
+     .value = shown<&Shown::weight_of_100ml_g>,
+     .tolerance = tolerance_by_density<&Shown::weight_of_100ml_g>,
+     .is_of_preps_only = true},
+    {.row = {.key = "bottle_g",
+             .words = "weight in a bottle",
+             .unit = "g",
+             .places = 0,
+             .term = "A bottle of it weighs, without the glass",
+             .page_place = 13,
+             .line = "shows",
+             .lead = "a bottle of it",
+             .is_compared_in_print = false},
+     .value = shown<&Shown::bottle_g>,
+     .tolerance = tolerance_by_density<&Shown::bottle_g>,
+     .is_of_preps_only = true},
 };
 
 }  // namespace
@@ -279,6 +460,7 @@ double written_tolerance_of(const DrinkFigure& figure, const DrinkFacts& facts) 
 
 std::optional<double> tolerance_of(const StockFigure& figure, const StockFacts& facts) {
   auto value = figure.value(facts);
+  if (figure.tolerance && value) return figure.tolerance(facts);
   if (!figure.relative_tolerance || !value) return std::nullopt;
   return facts.*figure.relative_tolerance * *value;
 }

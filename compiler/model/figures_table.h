@@ -86,8 +86,9 @@ const DrinkFigure* figure_of(analysis::Property property);
 struct StockFigure {
   FigureRow row;
   std::optional<double> (*value)(const StockFacts&) = nullptr;
-  /// The tolerance as a share of the value; null where none is evaluated.
+  /// The tolerance as a share of the value, or itself; both null where none is evaluated.
   double StockFacts::*relative_tolerance = nullptr;
+  std::optional<double> (*tolerance)(const StockFacts&) = nullptr;
   /// What goes in would make it, where a measured value stands in its place.
   std::optional<double> StockFacts::*computed = nullptr;
   bool is_of_preps_only = false;

@@ -5,6 +5,7 @@
 
 #include "model/constants.h"
 #include "model/facts.h"
+#include "model/hands.h"
 #include "model/physics/dilution.h"
 #include "units/measures.h"
 
@@ -171,6 +172,7 @@ struct Program {
   units::Grams served_ice;
   units::Celsius served_ice_temperature{0};
   double served_melt_rate = 1;
+  Hands hands;
   bool is_prep = false;
   /// A prep with a measured yield: losses are not estimated.
   bool yield_measured = false;
@@ -202,6 +204,8 @@ struct Outcome {
   std::vector<double> added_g;
   /// Preps: grams of each slot still in the vessel.
   std::vector<double> slot_g;
+  /// Grams of each slot that went in, whatever was taken out again.
+  std::vector<double> put_g;
   /// A solved amount that has no solution: which operation, and the nearest value that can be reached.
   struct Unsolved {
     std::size_t operation;
@@ -270,6 +274,8 @@ class Simulator {
   void hold_back(reckoning::HeldBack::What what, double left_g, double clinging_g);
   void serve();
   void record(const Reckoning& reckoning);
+  /// What ice gives as this house's hands have it, as they are moved.
+  double melted(ChillMethod method, const Chilled& chilled, double ice_g) const;
   double moved_by(std::size_t operation) const;
   /// The room and what stands in it may be moved.
   units::Celsius at_room(units::Celsius temperature) const;

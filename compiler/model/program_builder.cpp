@@ -117,6 +117,7 @@ Millilitres ProgramBuilder::poured(const analysis::Use& use, const units::Quanti
 void ProgramBuilder::lower(Lowering& job) {
   job.program().room = Celsius(specs_.house.room_c);
   job.program().fridge = Celsius(specs_.house.fridge_c);
+  job.program().hands = hands_of(specs_.house);
   job.program().valid = !(job.drink ? job.drink->head.has_amount_errors : job.prep->head.has_amount_errors);
   for (const auto& line : job.recipe.order) {
     if (line.is_amount)

@@ -128,6 +128,13 @@ IceBath Simulator::bath(double ice_g, Celsius ice_temperature) const {
   return bath;
 }
 
+double Simulator::melted(ChillMethod method, const Chilled& chilled, double ice_g) const {
+  double water = chilled.water_added_g;
+  double by_hands = water * program_.hands.melt[static_cast<std::size_t>(method)] * moved_->melt;
+  // No hand melts more than there is.
+  return std::min(by_hands, std::max(water, water - chilled.melt_g + ice_g));
+}
+
 void Simulator::record(const Reckoning& reckoning) {
   if (reckonings_) reckonings_->push_back(reckoning);
 }
@@ -143,6 +150,7 @@ const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>*
   fat_in_solids_g_ = 0;
   outcome_.added_g.assign(program_.operations.size(), 0.0);
   outcome_.slot_g.assign(program_.slots.size(), 0.0);
+  outcome_.put_g.assign(program_.slots.size(), 0.0);
   outcome_.unsolved.clear();
   auto state = [this] {
     const Vessel& vessel = current();
@@ -207,6 +215,7 @@ void Simulator::pour(Vessel& vessel, std::size_t operation, std::size_t slot, Gr
   outcome_.mixed += added;
   outcome_.added_g[operation] += amount.value;
   outcome_.slot_g[slot] += amount.value;
+  outcome_.put_g[slot] += amount.value;
   if (program_.slots[slot].keeps_fat) fat_in_solids_g_ += added[Component::fat];
 }
 
@@ -280,7 +289,7 @@ void Simulator::act(std::size_t, const operation::Chill& chilling) {
   double before = reckonings_ ? strength(vessel.masses) : 0;
   Chilled chilled = chill(chilling.method, vessel.masses, vessel.temperature_c, ice, chilling.melt_rate,
                           chilling.time, at_room(program_.room).value);
-  double water = chilling.water_is_in ? 0 : chilled.water_added_g * moved_->melt;
+  double water = chilling.water_is_in ? 0 : melted(chilling.method, chilled, ice.ice_g);
   // Blended ice is drunk: all of it counts. Whipped ice is a few pebbles that melt wholly where the drink has
   // the heat for it; what is left of more of it stays ice, to be strained off or tipped along.
   bool blended = chilling.method == ChillMethod::blend;
@@ -311,6 +320,8 @@ void Simulator::act(std::size_t, const operation::Chill& chilling) {
       record(reckoning::Balanced{chilled.equilibrium_melt_g, chilled.equilibrium_c, chilled.time_share});
       break;
   }
+  if (double hands = program_.hands.melt[static_cast<std::size_t>(chilling.method)]; hands != 1 && !blended)
+    record(reckoning::ByHands{hands});
   record(reckoning::Diluted{water, chilled.end_c, blended});
 }
 
@@ -406,6 +417,7 @@ void Simulator::leave_solids(double held_by_solids) {
 
 void Simulator::hold_back(reckoning::HeldBack::What what, double left_g, double clinging_g) {
   if (program_.yield_measured) return;
+  clinging_g *= program_.hands.hold;
   Masses& masses = current().masses;
   double liquid = masses.liquid();
   double held = std::min(clinging_g, max_share_held_back * liquid);
@@ -464,7 +476,7 @@ void Simulator::act(std::size_t, const operation::Carbonate& carbonate) {
   double volumes = carbonate.to.value, fridge_c = program_.fridge.value;
   vessel.masses[Component::carbon_dioxide] = carbon_dioxide_g_from_volumes(volumes, volume_ml(vessel.masses));
   auto pressure = [&](double celsius) {
-    return std::max(0.0, carbonation_pressure_bar_gauge(volumes, celsius));
+    return std::max(0.0, carbonation_pressure_bar_gauge(volumes, gas_solvent(vessel.masses, celsius)));
   };
   record(reckoning::Carbonated{volumes, pressure(vessel.temperature_c), vessel.temperature_c,
                                pressure(fridge_c), fridge_c});
@@ -517,7 +529,7 @@ void Simulator::serve() {
   Chilled chilled = chill(ChillMethod::build, glass_.masses, glass_.temperature_c,
                           bath(glass_.ice_g, program_.served_ice_temperature), program_.served_melt_rate,
                           usual_time(ChillMethod::build), at_room(program_.room).value);
-  double water = chilled.water_added_g * moved_->melt;
+  double water = melted(ChillMethod::build, chilled, glass_.ice_g);
   glass_.masses[Component::water] += water;
   glass_.temperature_c = chilled.end_c;
   glass_.ice_g = std::max(0.0, chilled.ice_left_g + chilled.water_added_g - water);

@@ -105,11 +105,20 @@ void UncertainInputs::add_juice(std::size_t index, const std::vector<StockFacts>
     input_of(move.cause, move.width).slots.push_back({index, fruit(move.up), fruit(move.down)});
 }
 
+/// How far the melt may lie: as the house's hands have it in the first step that chills, else on the ice in
+/// the glass.
+double UncertainInputs::melt_width() const {
+  auto method = ChillMethod::build;
+  auto first = std::find_if(program_.operations.begin(), program_.operations.end(), chills);
+  if (first != program_.operations.end()) method = first->as<operation::Chill>()->method;
+  return program_.hands.melt_width[static_cast<std::size_t>(method)];
+}
+
 /// What the bar does to every drink.
 void UncertainInputs::add_service() {
   bool is_chilled = std::any_of(program_.operations.begin(), program_.operations.end(), chills);
   if (!is_chilled && program_.served_ice <= units::Grams(0)) return;
-  inputs_.push_back({{Cause::Kind::melt, {}, {}}, melt_share, {}, {}});
+  inputs_.push_back({{Cause::Kind::melt, {}, {}}, melt_width(), {}, {}});
   inputs_.push_back({{Cause::Kind::room, {}, {}}, room_width_k, {}, {}});
   inputs_.push_back({{Cause::Kind::ice, {}, {}}, ice_width_k, {}, {}});
 }

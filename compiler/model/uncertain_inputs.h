@@ -49,6 +49,7 @@ class UncertainInputs {
   void add_slots(const std::vector<StockFacts>& stock, const MovesOf& moves_of);
   void add_juice(std::size_t slot, const std::vector<StockFacts>& stock, const MovesOf& moves_of);
   void add_service();
+  double melt_width() const;
 
   const Program& program_;
   /// Of a drink, pours, melt and the room as well.

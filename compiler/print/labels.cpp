@@ -8,6 +8,7 @@
 
 #include "base/date.h"
 #include "base/text.h"
+#include "model/figures_table.h"
 #include "print/flow.h"
 #include "print/painter.h"
 #include "print/pdf_writer.h"
@@ -15,6 +16,7 @@
 #include "render/wording/allergen_words.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
+#include "render/wording/statements.h"
 
 namespace gill::print {
 
@@ -128,6 +130,11 @@ class LabelComposer {
                                       : base::join_with_and(label_.allergens.silent));
     if (label_.allergens.present.empty() && label_.allergens.possible.empty() && label_.allergens.all_known)
       add("Allergens:", "no part of it declares one");
+    for (const auto& line : label_.statements)
+      blocks.push_back(paragraph({{line, style(fact_pt, true)}}, mm(0.4), 4));
+    if (!label_.shows.empty())
+      blocks.push_back(
+          paragraph({{"Check: " + base::join(label_.shows, " · "), style(small_pt)}}, mm(0.4), 3));
     return blocks;
   }
 
@@ -308,6 +315,15 @@ std::string batch_words(const analysis::Stock& prep, const model::StockFacts& fa
                                     : std::string();
 }
 
+/// `refractometer 52.0 ± 0.4 brix`; empty where such an instrument shows nothing.
+std::string shown_words(const model::StockFacts& facts, const model::StockFigure& figure) {
+  auto value = figure.value(facts);
+  if (!value) return {};
+  return std::string(figure.row.lead) + " " +
+         wording::with_tolerance(*value, model::tolerance_of(figure, facts).value_or(0), figure.row.places) +
+         model::unit_behind(figure.row);
+}
+
 }  // namespace
 
 std::string strength_words(double abv_percent) {
@@ -331,6 +347,10 @@ Label label_of(const BookIndex& index, analysis::StockId id) {
   if (facts.abv_percent > min_strength) label.strength = strength_words(facts.abv_percent);
   label.batch = batch_words(prep, facts, index.units());
   label.allergens = wording::in_words(facts.allergens, index.specs());
+  label.statements = wording::statement_lines(facts.statements, index.specs());
+  for (std::string_view key : {"refractometer_brix", "hydrometer_specific_gravity", "weight_of_100ml_g"})
+    if (auto words = shown_words(facts, model::stock_figure(key)); !words.empty())
+      label.shows.push_back(std::move(words));
   return label;
 }
 

@@ -30,6 +30,10 @@ struct Label {
   /// `640 ml`.
   std::string batch;
   render::wording::AllergensInWords allergens;
+  /// What a law asks to be said, whole sentences.
+  std::vector<std::string> statements;
+  /// What instruments should show of it: `52.0 ± 0.4 brix`, `hydrometer 1.244`, `100 ml weigh 124 g`.
+  std::vector<std::string> shows;
 };
 
 /// The label of a prep.

@@ -221,6 +221,10 @@ class UnitTableBuilder {
     add(Kind::strength, "proof uk", Exact(4, 700), {"uk proof"}, "common practice");
     add(Kind::mass_concentration, "% w/v", Exact(1, 100), {"g/100ml", "g/100 ml", "g/dl"}, "g in 100 ml");
     add(Kind::mass_concentration, "g/l", Exact(1, 1000), {"g/litre", "g/liter"}, "SI Brochure");
+    add(Kind::mass_concentration, "mg/l", Exact(1, 1000000), {"mg/litre", "mg/liter"}, "SI Brochure");
+    add(Kind::mass_concentration, "mg/100ml", Exact(1, 100000), {"mg/100 ml", "mg/dl"}, "mg in 100 ml");
+    add(Kind::mass_fraction, "mg/kg", Exact(1, 1000000), {"ppm"}, "SI Brochure");
+    add(Kind::mass_fraction, "mg/100g", Exact(1, 100000), {"mg/100 g"}, "mg in 100 g");
     add(Kind::mass_fraction, "% w/w", Exact(1, 100), {"% m/m", "g/100g"}, "g in 100 g");
     add(Kind::mass_fraction, "brix", Exact(1, 100), {"°brix", "° brix", "°bx", "bx"},
         "ICUMSA: mass per cent sucrose");

@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
 
 #include "lint/rules.h"
@@ -9,22 +8,77 @@ namespace gill::lint {
 
 namespace {
 
-// What a bar's hydrometer, refractometer or scale reads to when a measured line states nothing: a share of
-// the value. Common practice, no source.
-constexpr double reading_error = 0.05;
+using model::Reading;
+
+constexpr std::string_view what_counts =
+    "The measured value counts. Measure again, or correct an amount, a yield or an ingredient.";
+
+// A reading this much nearer to what the usual instrument would show than to the thing itself is the
+// instrument's.
+constexpr double nearer_share = 0.5;
+
+std::string_view name_of(Reading::Of of) {
+  switch (of) {
+    case Reading::Of::strength:
+      return "strength";
+    case Reading::Of::sugar:
+      return "sugar";
+    case Reading::Of::acid:
+      return "acid";
+    case Reading::Of::density:
+      return "density";
+    case Reading::Of::refractometer:
+      return "refractometer";
+    case Reading::Of::hydrometer:
+      return "hydrometer";
+  }
+  return "value";
+}
+
+double width_of(const Reading& reading) {
+  return std::hypot(reading.measured_tolerance.value_or(reading.instrument_error),
+                    reading.computed_tolerance);
+}
+
+std::string amount(double value, const Reading& reading) {
+  return fmt::format("{:.4g}{}{}", value, reading.unit.empty() ? "" : " ", reading.unit);
+}
+
+std::string message_of(const Reading& reading) {
+  switch (reading.of) {
+    case Reading::Of::refractometer:
+    case Reading::Of::hydrometer:
+      return fmt::format("the {} showed {}, and of what goes in it would show {}", name_of(reading.of),
+                         amount(reading.measured, reading), amount(reading.computed, reading));
+    default:
+      return fmt::format("the {} is measured at {}, and what goes in makes {}", name_of(reading.of),
+                         amount(reading.measured, reading), amount(reading.computed, reading));
+  }
+}
+
+/// Where the usual instrument would show what is written, it was not the thing itself that was measured.
+std::string help_of(const Reading& reading) {
+  bool is_nearer = reading.shown && std::abs(reading.measured - *reading.shown) <
+                                        nearer_share * std::abs(reading.measured - reading.computed);
+  if (!is_nearer) return std::string(what_counts);
+  if (reading.of == Reading::Of::sugar)
+    return fmt::format(
+        "A refractometer would show {:.1f} brix of it, since it reads acid, alcohol and extract as sugar. If "
+        "that is what you read, write `refractometer {:.4g} brix`.",
+        *reading.shown, reading.measured);
+  return fmt::format(
+      "An alcoholmeter would show {:.1f} % abv in it, since sugar and acid float it higher. If that is what "
+      "you "
+      "read, write `hydrometer {:.4g} % abv`.",
+      *reading.shown, reading.measured);
+}
 
 }  // namespace
 
 void measured_differs(const PrepCase& prep, Reporter& report) {
-  for (const auto& reading : prep.facts.readings) {
-    double width = std::max(reading.measured_tolerance.value_or(reading_error * std::abs(reading.measured)),
-                            reading.computed_tolerance);
-    if (std::abs(reading.measured - reading.computed) <= width) continue;
-    report.add(reading.span,
-               fmt::format("the {} is measured at {:.4g} {}, and what goes in makes {:.4g} {}", reading.what,
-                           reading.measured, reading.unit, reading.computed, reading.unit),
-               "The measured value counts. Measure again, or correct an amount, a yield or an ingredient.");
-  }
+  for (const auto& reading : prep.facts.readings)
+    if (std::abs(reading.measured - reading.computed) > width_of(reading))
+      report.add(reading.span, message_of(reading), help_of(reading));
 }
 
 }  // namespace gill::lint

@@ -18,7 +18,8 @@ void check_pressure(const Case& build, Reporter& report) {
     std::string message;
     if (step.verb == analysis::Verb::carbonate) {
       double volumes = step.target ? step.target->number() : 0;
-      double bar = model::carbonation_pressure_bar_gauge(volumes, trace.after.temperature_c);
+      double bar = model::carbonation_pressure_bar_gauge(
+          volumes, model::gas_solvent(trace.after.masses, trace.after.temperature_c));
       message = fmt::format("gas goes on: {:.2g} volumes press with about {:.1f} bar at {:.0f} C", volumes,
                             std::max(bar, 0.0), trace.after.temperature_c);
       if (volumes > much_gas_vol) message += ", more than soda water holds";

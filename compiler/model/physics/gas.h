@@ -1,5 +1,7 @@
 #pragma once
 
+#include "model/physics/components.h"
+
 /// Carbon dioxide in drinks.
 namespace gill::model {
 
@@ -16,16 +18,29 @@ constexpr double volumes_from_carbon_dioxide_g(double carbon_dioxide_g, double d
   return drink_ml > 0 ? carbon_dioxide_g * 1000.0 / (carbon_dioxide_g_per_volume_litre * drink_ml) : 0.0;
 }
 
-/// Volumes that dissolve in water at 1.01325 bar of gas: "Carbon dioxide in water and seawater: the
-/// solubility of a non-ideal gas", Marine Chemistry 2 (1974), Elsevier, fresh water. Valid −1…40 °C; clamped
-/// outside. Drinks differ: sugar dissolves less (about 1 % less for each 1 % of it), strong alcohol more.
-double carbon_dioxide_solubility_volumes(double celsius) noexcept;
+/// What gas dissolves in: its temperature, its alcohol and its sugar.
+struct GasSolvent {
+  double celsius = 20;
+  double strength = 0;  ///< v/v, 0…1
+  double sugar_g_per_l = 0;
+};
 
-/// Pressure over the surrounding air, in bar, that holds so many volumes at this temperature; negative below
-/// one atmosphere of gas. Henry's law, pure gas in the headspace, air at 1.01325 bar.
-double carbonation_pressure_bar_gauge(double volumes, double celsius) noexcept;
+/// The same of a liquid by its masses.
+GasSolvent gas_solvent(const Masses& liquid, double celsius) noexcept;
+
+/// Volumes that dissolve at 1.01325 bar of gas. By temperature as in water: "Carbon dioxide in water and
+/// seawater: the solubility of a non-ideal gas", Marine Chemistry 2 (1974), Elsevier, fresh water; valid
+/// −1…40 °C, clamped outside. By alcohol and sugar the factors (0.86 − 0.01 A)/0.86 and 1 − 0.00144 S (A in %
+/// vol, S in g/l) of the Community methods for the analysis of wines, Regulation (EEC) No 2676/90, chapter
+/// 37: made for wines at 20 °C. Above 18 % vol and 200 g/l they stay as they are there: spirit dissolves more
+/// again (Journal of Solution Chemistry 16 (1987), Springer, finds a minimum), and no formula reaches so far.
+double carbon_dioxide_solubility_volumes(const GasSolvent& solvent) noexcept;
+
+/// Pressure over the surrounding air, in bar, that holds so many volumes in this liquid; negative below one
+/// atmosphere of gas. Henry's law, pure gas in the headspace, air at 1.01325 bar.
+double carbonation_pressure_bar_gauge(double volumes, const GasSolvent& solvent) noexcept;
 
 /// Volumes that dissolve under this gauge pressure: the inverse.
-double volumes_at_pressure(double bar_gauge, double celsius) noexcept;
+double volumes_at_pressure(double bar_gauge, const GasSolvent& solvent) noexcept;
 
 }  // namespace gill::model

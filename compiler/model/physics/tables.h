@@ -75,6 +75,43 @@ inline constexpr std::array<double, component_count> specific_volume_ml_per_g{
 };
 
 // ---------------------------------------------------------------------------------------------------------------
+// Refractive index at 589 nm and 20 °C.
+
+/// Sucrose in water by steps of 5 % by mass, 0…85 %. ICUMSA Methods Book, refractive index of sucrose
+/// solutions (from memory; the four digits of the CRC Handbook agree).
+inline constexpr std::array<double, 18> sucrose_refractive_index{
+    1.33299, 1.34026, 1.34782, 1.35568, 1.36384, 1.37233, 1.38115, 1.39032, 1.39986,
+    1.40978, 1.42009, 1.43080, 1.44193, 1.45348, 1.46546, 1.47787, 1.49071, 1.50398};
+
+/// Ethanol in water by steps of 2 % by mass, 0…100 %. CRC Handbook, as above.
+inline constexpr std::array<double, 51> ethanol_refractive_index{
+    1.33299, 1.3342, 1.3354, 1.3367, 1.3381, 1.3395, 1.3410, 1.3425, 1.3440, 1.3455, 1.3469, 1.3484, 1.3498,
+    1.3511,  1.3524, 1.3535, 1.3546, 1.3557, 1.3566, 1.3575, 1.3583, 1.3590, 1.3598, 1.3604, 1.3610, 1.3616,
+    1.3621,  1.3626, 1.3630, 1.3634, 1.3638, 1.3641, 1.3644, 1.3647, 1.3650, 1.3652, 1.3654, 1.3655, 1.3657,
+    1.3657,  1.3658, 1.3657, 1.3656, 1.3655, 1.3653, 1.3650, 1.3646, 1.3642, 1.3636, 1.3630, 1.3614};
+
+/// What a gram brings to (n − 1) V, ml, by component. "CRC" is worked out from its indices and densities at
+/// 10 % by mass. Water, ethanol and sugar are read in their tables; fat, solids and gas bend no light.
+inline constexpr std::array<double, component_count> specific_refraction_ml_per_g{
+    0,       // water
+    0,       // ethanol
+    0,       // sugar
+    0.3230,  // citric: CRC
+    0.3230,  // malic: as citric, no table found
+    0.3230,  // tartaric: as citric, no table found
+    0.3608,  // lactic: CRC
+    0.3590,  // acetic: CRC
+    0.2471,  // phosphoric: CRC at 10 %, from memory
+    0.3230,  // ascorbic: as citric, no table found
+    0,       // fat
+    0.428,   // protein: 0.185 ml/g over water's place, from memory
+    0.2713,  // salt: CRC at 10 %, from memory
+    0.3482,  // other: as sugar
+    0,       // solids
+    0,       // carbon dioxide
+};
+
+// ---------------------------------------------------------------------------------------------------------------
 // Freezing point depressions, K, for each whole per cent by mass of solute in (solute + water).
 
 /// A row of a published table.

@@ -12,6 +12,7 @@
 #include "render/wording/allergen_words.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
+#include "render/wording/statements.h"
 #include "units/money.h"
 
 namespace gill::render::document {
@@ -94,6 +95,8 @@ class GuestMenuBuilder {
         blocks.push_back(Paragraph{
             Run().strong(std::string(disclosure.mark) + " " + std::string(disclosure.beside)), Tone::small});
     blocks.push_back(Paragraph{allergens_of(entry.drink), Tone::small});
+    for (const auto& line : wording::statement_lines(index_.facts()[entry.drink].statements, index_.specs()))
+      blocks.push_back(Paragraph{Run(line), Tone::small});
     return Section{names_.take("drink " + drink.head.name), std::move(title), std::move(blocks)};
   }
 

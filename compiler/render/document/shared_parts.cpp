@@ -8,6 +8,7 @@
 #include "render/wording/build_lines.h"
 #include "render/wording/method_lines.h"
 #include "render/wording/numbers.h"
+#include "render/wording/statements.h"
 
 namespace gill::render::document {
 
@@ -49,6 +50,12 @@ std::vector<Cell> measure_cells(const wording::BuildLine& line) {
 }
 
 }  // namespace
+
+void add_statements(std::vector<Block>& blocks, const BookIndex& index,
+                    const std::vector<model::Statement>& statements) {
+  for (const auto& line : wording::statement_lines(statements, index.specs()))
+    blocks.push_back(Paragraph{Run().strong(line), Tone::normal});
+}
 
 std::vector<Scale> scales_of(double makes, const std::string& whole_unit) {
   std::vector<Scale> scales = {{"×1", 1}, {"×2", 2}, {"×10", 10}};

@@ -52,6 +52,10 @@ List method_list(const wording::RecipeContext& recipe);
 
 /// A fact with one value, put at the end; not at all when the value is empty.
 void add_fact(FactList& facts, const std::string& term, Run value);
+
+/// What a law asks to be said of it, a line each.
+void add_statements(std::vector<Block>& blocks, const BookIndex& index,
+                    const std::vector<model::Statement>& statements);
 /// A figure with its tolerance; `not evaluated` where the drink or prep is not
 /// sound.
 void add_figure(FactList& facts, const model::FigureRow& figure, double value, double tolerance, bool valid);

@@ -50,6 +50,7 @@ std::vector<Block> stock_notices(const BookIndex& index, StockId id, bool valid)
   if (!errors.blocks.empty()) blocks.push_back(std::move(errors));
   blocks.push_back(
       allergens_notice(index, facts.allergens, facts.allergens.known, stock.recipe, &facts.origins));
+  if (valid) add_statements(blocks, index, facts.statements);
   return blocks;
 }
 

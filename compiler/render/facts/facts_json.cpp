@@ -6,6 +6,7 @@
 #include "model/money.h"
 #include "model/origin.h"
 #include "render/facts/facts_selection.h"
+#include "render/wording/statements.h"
 
 namespace gill::render {
 
@@ -78,6 +79,11 @@ class FactsWriter {
     for (const auto& figure : model::stock_figures())
       if (stock.is_prep || !figure.is_of_preps_only)
         json[std::string(figure.row.key)] = scaled(figure.value(facts), 1, valid);
+    Json tolerance = Json::object();
+    for (const auto& figure : model::stock_figures())
+      if ((stock.is_prep || !figure.is_of_preps_only) && (figure.tolerance || figure.relative_tolerance))
+        tolerance[std::string(figure.row.key)] = scaled(model::tolerance_of(figure, facts), 1, valid);
+    json["tolerance"] = std::move(tolerance);
   }
 
   void put_allergens(Json& json, const model::Allergens& allergens, bool known) const {
@@ -112,6 +118,38 @@ class FactsWriter {
     };
     json["vegan"] = answer(model::vegan(origins));
     json["vegetarian"] = answer(model::vegetarian(origins));
+  }
+
+  void put_statements(Json& json, const std::vector<model::Statement>& statements) const {
+    Json list = Json::array();
+    for (const auto& statement : statements) {
+      Json by = Json::array();
+      for (auto id : statement.via) by.push_back(input_.specs[id].head.name);
+      list.push_back({{"statement", wording::code_of(statement.kind)},
+                      {"mg_per_l", statement.mg_per_l},
+                      {"by", std::move(by)},
+                      {"words", wording::words_of(statement, input_.specs)}});
+    }
+    json["statements"] = std::move(list);
+  }
+
+  static std::string_view name_of(model::Reading::Of of) {
+    static constexpr std::string_view names[] = {"strength", "sugar",         "acid",
+                                                 "density",  "refractometer", "hydrometer"};
+    return names[static_cast<std::size_t>(of)];
+  }
+
+  /// What was measured of a prep, beside what would have been shown.
+  static Json readings(const model::StockFacts& facts) {
+    Json list = Json::array();
+    for (const auto& reading : facts.readings)
+      list.push_back({{"of", name_of(reading.of)},
+                      {"measured", reading.measured},
+                      {"computed", reading.computed},
+                      {"computed_tolerance", reading.computed_tolerance},
+                      {"instrument_would_show", number_or_null(reading.shown)},
+                      {"unit", text_or_null(std::string(reading.unit))}});
+    return list;
   }
 
   static std::string_view name_of(model::Role role) {
@@ -185,6 +223,7 @@ class FactsWriter {
     for (const auto& [country, units] : facts.alcohol_units)
       json["alcohol_units"][country] = if_valid(units * serves, valid);
     json["served_later"] = served_later(facts, serves, valid);
+    put_statements(json, facts.statements);
     put_allergens(json, facts.allergens, facts.allergens.known);
     put_origins(json, facts.origins);
     json["cost"] = {{"amount", valid ? number(facts.cost, serves) : Json(nullptr)},
@@ -231,6 +270,8 @@ class FactsWriter {
     Json json;
     put_place(json, prep.head);
     put_stock_figures(json, prep, facts, valid);
+    put_statements(json, facts.statements);
+    json["readings"] = readings(facts);
     put_allergens(json, facts.allergens, facts.allergens.known);
     put_origins(json, facts.origins);
     json["cost_per_l"] = valid ? number(model::cost_per_l(facts), 1) : Json(nullptr);
@@ -253,6 +294,7 @@ class FactsWriter {
     json["kind"] =
         stock.kind == analysis::StockKind::unstated ? Json(nullptr) : Json(analysis::name_of(stock.kind));
     put_stock_figures(json, stock, facts, valid);
+    put_statements(json, facts.statements);
     put_allergens(json, facts.allergens, facts.allergens.known);
     put_origins(json, facts.origins);
     json["source"] = stock.head.source;

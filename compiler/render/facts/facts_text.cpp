@@ -8,6 +8,7 @@
 #include "render/facts/facts_selection.h"
 #include "render/wording/allergen_words.h"
 #include "render/wording/numbers.h"
+#include "render/wording/statements.h"
 #include "units/money.h"
 
 namespace gill::render {
@@ -126,7 +127,7 @@ class TextWriter {
   }
 
   void drink_figures(const model::DrinkFacts& facts) {
-    for (std::string_view name : {"served", "taste", "alcohol"}) {
+    for (std::string_view name : {"served", "taste", "alcohol", "traces"}) {
       std::vector<std::string> parts;
       for (const auto& figure : model::drink_figures()) {
         auto value = model::value_of(figure, facts);
@@ -136,7 +137,13 @@ class TextWriter {
       }
       line(name, parts);
     }
+    statements(facts.statements);
     line("cost", {cost_words(facts.cost, facts.without_price, "")});
+  }
+
+  /// What a law asks to be said; sulphites are among the allergens.
+  void statements(const std::vector<model::Statement>& statements) {
+    line("say", {base::join(wording::statement_lines(statements, input_.specs), " ")});
   }
 
   /// One line of an ingredient's or a prep's figures; what prints as nothing is
@@ -148,7 +155,9 @@ class TextWriter {
       bool is_told =
           value &&
           (name == "makes" && figure.row.lead.empty() ? true : !model::prints_as_nothing(figure.row, *value));
-      if (figure.row.line == name && is_told) parts.push_back(words_of(figure.row, *value, 0));
+      // What an instrument shows is told with its ±, which says whether a reading is off.
+      double tolerance = name == "shows" ? model::tolerance_of(figure, facts).value_or(0) : 0;
+      if (figure.row.line == name && is_told) parts.push_back(words_of(figure.row, *value, tolerance));
       if (figure.row.key == "yield_g" && name == "makes" && facts.yield_count)
         parts.push_back(trimmed(*facts.yield_count, 1) + " pieces");
     }
@@ -159,7 +168,7 @@ class TextWriter {
     const auto& prep = input_.specs[id];
     const auto& facts = input_.facts[id];
     title("prep", prep.head.name, {});
-    holding(facts, {"makes", "holds"});
+    holding(facts, {"makes", "holds", "traces", "shows"});
     out_ += "\n";
   }
 
@@ -167,6 +176,7 @@ class TextWriter {
   void holding(const model::StockFacts& facts, std::initializer_list<std::string_view> lines) {
     if (facts.valid) {
       for (auto name : lines) stock_line(name, facts);
+      statements(facts.statements);
       line("cost", {cost_words(model::cost_per_l(facts), facts.without_price, " a litre")});
     } else {
       line("figures", {"not worked out: there is an error in it"});
@@ -186,7 +196,7 @@ class TextWriter {
     const auto& stock = input_.specs[id];
     const auto& facts = input_.facts[id];
     title("ingredient", stock.head.name, {std::string(analysis::name_of(stock.kind))});
-    holding(facts, {"holds"});
+    holding(facts, {"holds", "traces"});
     line("source", {stock.head.source});
     out_ += "\n";
   }

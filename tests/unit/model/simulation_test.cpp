@@ -608,8 +608,8 @@ TEST_CASE("carbonated to four volumes, a litre holds about 7.9 g") {
   recipe.program.fridge = Celsius(3);
   auto told = reckoned<reckoning::Carbonated>(recipe.program);
   REQUIRE(told.size() == 1);
-  CHECK(told[0].pressure_bar == Approx(carbonation_pressure_bar_gauge(4, 20)));
-  CHECK(told[0].fridge_pressure_bar == Approx(carbonation_pressure_bar_gauge(4, 3)));
+  CHECK(told[0].pressure_bar == Approx(carbonation_pressure_bar_gauge(4, {.celsius = 20})));
+  CHECK(told[0].fridge_pressure_bar == Approx(carbonation_pressure_bar_gauge(4, {.celsius = 3})));
   CHECK(told[0].fridge_c == 3);
 }
 

@@ -1,0 +1,44 @@
+#include "model/hands.h"
+
+namespace gill::model {
+
+namespace {
+
+struct Way {
+  analysis::Verb verb;
+  ChillMethod method;
+};
+constexpr Way ways[] = {
+    {analysis::Verb::shake, ChillMethod::shake},   {analysis::Verb::stir, ChillMethod::stir},
+    {analysis::Verb::whip, ChillMethod::whip},     {analysis::Verb::swizzle, ChillMethod::swizzle},
+    {analysis::Verb::throw_, ChillMethod::throw_}, {analysis::Verb::roll, ChillMethod::roll},
+    {analysis::Verb::churn, ChillMethod::churn},   {analysis::Verb::build, ChillMethod::build},
+};
+
+}  // namespace
+
+std::optional<ChillMethod> chill_method_of(analysis::Verb verb) {
+  for (const auto& way : ways)
+    if (way.verb == verb) return way.method;
+  return std::nullopt;
+}
+
+analysis::Verb verb_of(ChillMethod method) {
+  for (const auto& way : ways)
+    if (way.method == method) return way.verb;
+  return analysis::Verb::blend;
+}
+
+Hands hands_of(const analysis::House& house) {
+  Hands hands;
+  for (const auto& [verb, hand] : house.hands) {
+    auto method = chill_method_of(verb);
+    if (!method) continue;
+    hands.melt[static_cast<std::size_t>(*method)] = hand.factor;
+    if (hand.width) hands.melt_width[static_cast<std::size_t>(*method)] = *hand.width;
+  }
+  hands.hold = house.strain_hand.factor;
+  return hands;
+}
+
+}  // namespace gill::model
