@@ -23,6 +23,7 @@ void add_tune(CLI::App& app, int& status);
 void add_diff(CLI::App& app, int& status);
 void add_prep(CLI::App& app, int& status);
 void add_stock(CLI::App& app, int& status);
+void add_calibrate(CLI::App& app, int& status);
 void add_cost(CLI::App& app, int& status);
 void add_menu(CLI::App& app, int& status);
 void add_watch(CLI::App& app, int& status);

@@ -382,6 +382,13 @@ class Calibrator {
       Rows last;
       auto solved = converge(last);
       if (!solved) return give_up();
+      if (finds_ice() && !decides_ice(last, *solved)) {
+        // What stands at its limit, or anywhere, is not decided: the ice stays what the house says.
+        result_.findings.pop_back();
+        if (result_.findings.empty()) return;
+        for (auto& finding : result_.findings) finding.value = 1;
+        continue;
+      }
       if (auto worst = worst_of(last, *solved)) {
         result_.points[*worst].is_outlier = true;
         continue;
@@ -394,6 +401,16 @@ class Calibrator {
         result_.findings[f].error = std::sqrt(variance * solved->inverse[f][f]);
       return;
     }
+  }
+
+  bool decides_ice(const Rows& rows, const base::LeastSquares& solved) const {
+    constexpr double widest_k = 5, inside_k = 1e-3;
+    const double value = result_.findings.back().value;
+    const double freedom =
+        static_cast<double>(rows.points.size()) - static_cast<double>(result_.findings.size());
+    const double variance = freedom > 0 ? std::max(1.0, square_of(rows.values) / freedom) : 1.0;
+    return value < -inside_k && value > coldest_ice_c + inside_k &&
+           std::sqrt(variance * solved.inverse.back().back()) < widest_k;
   }
 
   static double square_of(const std::vector<double>& values) {

@@ -54,6 +54,10 @@ void Evaluator::set_traces_of_ingredient(StockFacts& facts) {
   const auto& stock = specs_[facts.stock];
   Extras& extras = extras_[facts.stock.index()];
   extras.sweetness = sweetness_of_stock(stock);
+  extras.other_sugars = 1;
+  for (const auto& share : stock.sugars)
+    if (share.kind == analysis::SugarKind::sucrose) extras.other_sugars -= share.share;
+  extras.other_sugars = std::max(extras.other_sugars, 0.0);
   const double density = facts.composition.density_g_per_ml;
   for (TraceKind kind : trace_kinds) {
     const auto& quantity = stated(stock, kind);
@@ -82,7 +86,7 @@ void Evaluator::set_sweetness(StockFacts& facts, const RelativeSweetness& sweetn
 Evaluator::Extras Evaluator::extras_of(const BuiltProgram& built, const Outcome& outcome,
                                        Traces& traces) const {
   Extras sum;
-  double sugar_g = 0, sweet_g = 0, square = 0;
+  double sugar_g = 0, sweet_g = 0, other_g = 0, square = 0;
   const double kept = share_kept(outcome);
   const double liquid_g = outcome.liquid.liquid(), liquid_l = volume_ml(outcome.liquid) / ml_per_l;
   for (std::size_t s = 0; s < built.program.slots.size(); ++s) {
@@ -92,6 +96,7 @@ Evaluator::Extras Evaluator::extras_of(const BuiltProgram& built, const Outcome&
     const double sugar = put_g * slot.per_gram[Component::sugar];
     sugar_g += sugar;
     sweet_g += sugar * part.sweetness.typical;
+    other_g += sugar * part.other_sugars;
     square += std::pow(sugar * part.sweetness.width, 2);
     if (!(put_g > 0) || !(liquid_g > 0) || !(liquid_l > 0)) continue;
     for (TraceKind kind : trace_kinds) {
@@ -103,7 +108,10 @@ Evaluator::Extras Evaluator::extras_of(const BuiltProgram& built, const Outcome&
       for (auto id : facts_.stock[slot.stock.index()].traces[k].via) add_once(traces[k].via, id);
     }
   }
-  if (sugar_g > 0) sum.sweetness = {sweet_g / sugar_g, std::sqrt(square) / sugar_g};
+  if (sugar_g > 0) {
+    sum.sweetness = {sweet_g / sugar_g, std::sqrt(square) / sugar_g};
+    sum.other_sugars = other_g / sugar_g;
+  }
   for (auto& trace : traces) std::sort(trace.via.begin(), trace.via.end());
   return sum;
 }
@@ -150,7 +158,7 @@ Shown shown_of_density(double density_g_per_ml, std::optional<double> bottle_ml)
 }
 
 /// What the instruments would show of a prep, with what moves it and what the rules do not know.
-void Evaluator::set_shown(const analysis::Stock& prep, StockFacts& facts, const StockMoves& moves) {
+void Evaluator::set_shown(const analysis::Stock& prep, StockFacts& facts, const StockMoves& moves) const {
   if (prep.effective_form() != analysis::Form::liquid) return;
   const Masses& masses = facts.composition.per_gram;
   const double density = facts.composition.density_g_per_ml;
@@ -159,6 +167,13 @@ void Evaluator::set_shown(const analysis::Stock& prep, StockFacts& facts, const 
   Shown& shown = facts.shown = shown_of_density(density, bottle_ml);
   double reading_square = std::pow(refractometer_doubt_brix(masses), 2), density_square = 0;
   shown.refractometer_brix = refractometer_brix(masses);
+  // Fruit sugar and grape sugar are read so much lower than table sugar (CRC Handbook of Chemistry and
+  // Physics, 102nd edition, CRC Press: 1.3 to 1.8 % from 20 to 48 % by mass), and are reckoned as table
+  // sugar.
+  constexpr double other_sugar_reads_less = 0.016;
+  reading_square += std::pow(other_sugar_reads_less * extras_[facts.stock.index()].other_sugars *
+                                 shown.refractometer_brix.value_or(0),
+                             2);
   for (const auto& move : moves) {
     if (shown.refractometer_brix) {
       const auto up = refractometer_brix(move.up.per_gram), down = refractometer_brix(move.down.per_gram);

@@ -42,6 +42,8 @@ class Evaluator {
   /// Of a gram of a stock: how sweet its sugar is, and what is in it by the milligram.
   struct Extras {
     RelativeSweetness sweetness;
+    /// Share of its sugar that is not known to be table sugar.
+    double other_sugars = 0;
     std::array<double, trace_kinds.size()> mg_in_a_gram{};
   };
   void set_traces_of_ingredient(StockFacts& facts);
@@ -52,7 +54,7 @@ class Evaluator {
                   const Outcome& outcome);
   void set_traces(const analysis::Stock& prep, StockFacts& facts, const BuiltProgram& built,
                   const Outcome& outcome);
-  static void set_shown(const analysis::Stock& prep, StockFacts& facts, const StockMoves& moves);
+  void set_shown(const analysis::Stock& prep, StockFacts& facts, const StockMoves& moves) const;
 
   // drinks (evaluate_drink.cpp)
   void evaluate_drink(std::size_t index);

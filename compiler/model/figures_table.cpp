@@ -25,6 +25,12 @@ std::optional<double> stock(const StockFacts& facts) {
   return facts.*figure;
 }
 
+/// True where its sugar is not as sweet, gram for gram, as table sugar: only then is there more to say.
+bool tastes_otherwise(double sweetness, double sugar) {
+  constexpr double felt_share = 0.03;
+  return std::abs(sweetness - sugar) >= std::max(0.05, felt_share * sugar);
+}
+
 template <typename Facts, TraceKind kind>
 std::optional<double> trace(const Facts& facts) {
   return facts.traces[index_of(kind)].mg_per_l;
@@ -169,7 +175,11 @@ const DrinkFigure drink_rows[] = {
              .is_compared_in_print = false},
      .of_drink = drink<&DrinkFacts::sweetness_g_per_100ml>,
      .tolerance = &Tolerance::sweetness_g_per_100ml,
-     .page_from = 0.05},
+     .page_from = 0.05,
+     .is_told =
+         [](const DrinkFacts& facts) {
+           return tastes_otherwise(facts.sweetness_g_per_100ml, facts.served.sugar_g_per_100ml);
+         }},
     {.row = {.key = "fizz_vol",
              .words = "gas",
              .unit = "vol",
@@ -326,7 +336,11 @@ const StockFigure stock_rows[] = {
              .lead = "as sweet as",
              .is_compared_in_print = false},
      .value = stock<&StockFacts::sweetness_g_per_100ml>,
-     .relative_tolerance = &StockFacts::sweetness_tolerance},
+     .relative_tolerance = &StockFacts::sweetness_tolerance,
+     .is_on_page =
+         [](const StockFacts& facts) {
+           return tastes_otherwise(facts.sweetness_g_per_100ml, facts.sugar_g_per_100ml);
+         }},
     {.row = {.key = "caffeine_mg_per_l",
              .words = "caffeine",
              .unit = "mg/l",

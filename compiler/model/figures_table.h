@@ -56,6 +56,8 @@ struct DrinkFigure {
   bool is_compared = true;
   /// Pages leave out what is less, whatever its sign.
   double page_from = 0;
+  /// Whether print has a word for it; null where it always has.
+  bool (*is_told)(const DrinkFacts&) = nullptr;
   /// What it is of the language's base unit: 100 for a per cent of a share, or
   /// g/100 ml of g/ml.
   double per_base_unit = 1;
@@ -92,7 +94,7 @@ struct StockFigure {
   /// What goes in would make it, where a measured value stands in its place.
   std::optional<double> StockFacts::*computed = nullptr;
   bool is_of_preps_only = false;
-  /// On a page, whether it is worth a line; null where it is whenever it prints
+  /// In print, whether it is worth a line; null where it is whenever it prints
   /// as more than nothing.
   bool (*is_on_page)(const StockFacts&) = nullptr;
   double per_base_unit = 1;

@@ -62,10 +62,13 @@ Masses clear(Masses masses) noexcept {
   return masses;
 }
 
-// What the reading is without some of the parts.
+// What the reading is with water in place of some of the parts.
 template <std::size_t count>
 double reading_without(Masses masses, const std::array<Component, count>& parts) noexcept {
-  for (const Component part : parts) masses[part] = 0;
+  for (const Component part : parts) {
+    masses[Component::water] += masses[part];
+    masses[part] = 0;
+  }
   return refractometer_brix(masses).value_or(0);
 }
 
@@ -107,11 +110,8 @@ double refractometer_doubt_brix(const Masses& masses) noexcept {
   const double extract =
       extract_share *
       (*reading - reading_without(masses, std::array{Component::protein, Component::salt, Component::other}));
-  Masses sober = masses;
-  sober[Component::water] += sober[Component::ethanol];
-  sober[Component::ethanol] = 0;
   // Of alcohol alone in water, and of sugar alone, the tables are exact.
-  const double alcohol = *reading - refractometer_brix(sober).value_or(0);
+  const double alcohol = *reading - reading_without(masses, std::array{Component::ethanol});
   const double beside =
       alcohol_share *
       std::min(std::abs(alcohol), *reading - reading_without(masses, std::array{Component::sugar}));

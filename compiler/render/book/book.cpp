@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "render/document/find_data.h"
+#include "render/document/hands_page.h"
 #include "render/document/pages.h"
 #include "render/drawing/svg.h"
 #include "render/html/book_files.h"
@@ -13,21 +14,33 @@
 namespace gill::render {
 namespace {
 
-document::Frame frame_of(const document::BookIndex& index) {
+/// `has_hands`: the house measured something.
+document::Frame frame_of(const document::BookIndex& index, bool has_hands) {
   document::Frame frame;
   frame.house = index.house().head.name;
   frame.navigation = {{"Drinks", "index", {}},          {"Preps", "preps", {}},
                       {"Allergens", "allergens", {}},   {"Balance", "balance", {}},
                       {"Inspection", "inspection", {}}, {"Glossary", "glossary", {}}};
+  if (has_hands) frame.navigation.push_back({"Hands", "hands", {}});
   frame.foot = {wording::evaluated_line, wording::shared_equipment_line};
   for (const auto& notice : index.house().notices) frame.foot.push_back(notice);
   return frame;
 }
 
+/// Nothing where the house measured nothing.
+model::Calibration calibration_of(const BookInput& input) {
+  auto measured = model::measurements_of(input.specs);
+  if (measured.empty()) return {};
+  return model::calibrate(input.specs, input.units, input.facts, std::move(measured));
+}
+
 class BookBuilder {
  public:
   BookBuilder(const BookInput& input, Form form, bool drafts)
-      : form_(form), index_(input, drafts), frame_(frame_of(index_)) {}
+      : form_(form),
+        index_(input, drafts),
+        calibration_(calibration_of(input)),
+        frame_(frame_of(index_, !calibration_.measured.empty())) {}
 
   std::vector<OutputFile> build() {
     add(document::index_page(index_));
@@ -36,6 +49,7 @@ class BookBuilder {
     add(document::balance_page(index_));
     add(document::allergens_page(index_));
     add(document::glossary_page(index_));
+    if (!calibration_.measured.empty()) add(document::hands_page(index_, calibration_));
     for (auto id : index_.drinks()) add(document::drink_page(index_, id));
     for (auto id : index_.preps()) add(document::prep_page(index_, id));
     for (auto id : index_.ingredients()) add(document::ingredient_page(index_, id));
@@ -65,6 +79,7 @@ class BookBuilder {
 
   Form form_;
   document::BookIndex index_;
+  model::Calibration calibration_;
   document::Frame frame_;
   std::vector<OutputFile> files_;
 };

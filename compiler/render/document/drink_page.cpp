@@ -207,7 +207,8 @@ class DrinkPageBuilder {
     FactList facts;
     for (const auto* figure : model::on_page(model::drink_figures())) {
       auto value = model::value_of(*figure, facts_);
-      if (value && std::abs(*value) >= figure->page_from)
+      bool is_told = !figure->is_told || figure->is_told(facts_);
+      if (value && is_told && std::abs(*value) >= figure->page_from)
         add_figure(facts, figure->row, *value, model::tolerance_of(*figure, facts_), valid_);
     }
     if (valid_)

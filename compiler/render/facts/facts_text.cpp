@@ -131,7 +131,7 @@ class TextWriter {
       std::vector<std::string> parts;
       for (const auto& figure : model::drink_figures()) {
         auto value = model::value_of(figure, facts);
-        if (figure.row.line != name || !value) continue;
+        if (figure.row.line != name || !value || (figure.is_told && !figure.is_told(facts))) continue;
         parts.push_back(words_of(figure.row, *value, model::tolerance_of(figure, facts)));
         if (figure.row.key == "ethanol_g") parts.push_back(unit_words(facts));
       }
@@ -153,7 +153,7 @@ class TextWriter {
     for (const auto& figure : model::stock_figures()) {
       auto value = figure.value(facts);
       bool is_told =
-          value &&
+          value && (!figure.is_on_page || figure.row.line.empty() || figure.is_on_page(facts)) &&
           (name == "makes" && figure.row.lead.empty() ? true : !model::prints_as_nothing(figure.row, *value));
       // What an instrument shows is told with its ±, which says whether a reading is off.
       double tolerance = name == "shows" ? model::tolerance_of(figure, facts).value_or(0) : 0;
