@@ -287,7 +287,7 @@ class Guide(unittest.TestCase):
         examples = "\n".join(
             fence.text for page in pages() for fence in read_fences(page, (GUIDE / page).read_text()) if fence.language == "gill"
         )
-        spelt_two_ways = {"color": "colour"}
+        spelt_two_ways = {"color": "colour", "sulfites": "sulphites"}
         for word in sorted(steps | properties):
             with self.subTest(word):
                 self.assertRegex(examples, rf"(?m)^ *{re.escape(spelt_two_ways.get(word, word))}\b")

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/percent.h"
 #include "model/physics/volume.h"
 
 namespace gill::model {
@@ -29,7 +28,7 @@ double carbon_dioxide_solubility_volumes(const GasSolvent& solvent) noexcept {
   const double t = (std::clamp(solvent.celsius, -1.0, 40.0) + 273.15) / 100.0;
   const double moles_per_litre = std::exp(-58.0931 + 90.5069 / t + 22.2940 * std::log(t));
   const double in_water = moles_per_litre * carbon_dioxide_g_per_mol / carbon_dioxide_g_per_volume_litre;
-  const double percent = base::percent_of_share(std::clamp(solvent.strength, 0.0, highest_strength));
+  const double percent = 100.0 * std::clamp(solvent.strength, 0.0, highest_strength);
   const double sugar = std::clamp(solvent.sugar_g_per_l, 0.0, highest_sugar_g_per_l);
   return in_water * (in_water_at_20_c - by_percent_of_alcohol * percent) / in_water_at_20_c *
          (1.0 - by_g_per_l_of_sugar * sugar);

@@ -50,7 +50,9 @@ constexpr std::string_view known_columns[] = {"what",
                                               "currency",
                                               "keeps_days",
                                               "storage",
-                                              "sound"};
+                                              "sound",
+                                              "yield_count",
+                                              "fat_g_per_100ml"};
 
 /// A prep's yield stands in the columns of a drink's volume and weight.
 std::string_view column_of(const model::StockFigure& figure) {

@@ -72,7 +72,7 @@ std::string amount_of(const CalibrationPoint& point, double value) {
 
 std::string sentence_of(const model::NextMeasurement& next, const analysis::Specs& specs) {
   return fmt::format(
-      "Weigh a {} before its ice and after it ({}): what hands leave open of the strengths of these drinks "
+      "Weigh one {} before its ice and after it ({}): what hands leave open of the strengths of these drinks "
       "goes from "
       "± {:.2f} to ± {:.2f} % abv.",
       specs[next.drink].head.name, analysis::info(model::verb_of(next.method)).name, next.doubt_before,
