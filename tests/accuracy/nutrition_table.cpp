@@ -333,3 +333,28 @@ TEST_CASE("what the library quotes of the outside table stands in the table", "[
   }
   table.check();
 }
+
+TEST_CASE("the kinds of sugar that the library takes from the table are the table's", "[accuracy]") {
+  const std::map<analysis::SugarKind, std::string> columns = {{analysis::SugarKind::fructose, "frus"},
+                                                              {analysis::SugarKind::glucose, "glus"},
+                                                              {analysis::SugarKind::sucrose, "sucs"},
+                                                              {analysis::SugarKind::maltose, "mals"}};
+  const FoodTable foods;
+  const auto house = test::compile("house H\n");
+  // Whole per cents, of which one may be a point less so that they come to no more than the whole.
+  Table table({"nutrition_table-sugars", food_tables, "kinds of sugar of juices and fruits", "% of it"},
+              within(1.5));
+  constexpr std::string_view words = "kinds of sugar: IFCT 2017 ";
+  for (const auto& stock : house->specs.stock) {
+    const auto at = stock.head.source.find(words);
+    if (!stock.head.from_library || at == std::string::npos) continue;
+    const std::string code = stock.head.source.substr(at + words.size(), 4);
+    double sum = 0;
+    for (const auto& [kind, column] : columns) sum += foods.g(code, column);
+    for (const auto& share : stock.sugars)
+      table.add(fmt::format("{}: {} ({} {})", stock.head.name, analysis::name_of(share.kind), code,
+                            foods.name(code)),
+                100 * foods.g(code, columns.at(share.kind)) / sum, 100 * share.share);
+  }
+  table.check();
+}
