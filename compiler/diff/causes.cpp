@@ -157,6 +157,26 @@ void CauseFinder::add_house_line(std::size_t cause, const std::string& keyword) 
       auto index = static_cast<std::size_t>(drink - snapshot_.specs.drinks.data());
       return snapshot_.facts.drinks[index].in_glass.ice.valid() || takes_ice(recipe);
     });
+  } else if (keyword.starts_with("hands ")) {
+    const std::string verb = keyword.substr(std::string_view("hands ").size());
+    if (verb == "strain") {
+      // What strained solids hold of a prep.
+      std::vector<std::size_t> strained;
+      for (std::size_t i = 0; i < snapshot_.specs.stock.size(); ++i)
+        if (analysis::has_step(
+                snapshot_.specs.stock[i].recipe,
+                {analysis::Verb::strain, analysis::Verb::fine_strain, analysis::Verb::double_strain,
+                 analysis::Verb::press, analysis::Verb::remove, analysis::Verb::clarify}))
+          strained.push_back(i);
+      return spread(cause, strained, true);
+    }
+    add_where(cause, [&](const Recipe& recipe, const analysis::Drink* drink) {
+      auto index = static_cast<std::size_t>(drink - snapshot_.specs.drinks.data());
+      // On the ice in the glass a drink stands as one that is built does.
+      return (verb == "build" && snapshot_.facts.drinks[index].in_glass.ice.valid()) ||
+             std::any_of(recipe.steps.begin(), recipe.steps.end(),
+                         [&](const analysis::Step& step) { return analysis::info(step.verb).name == verb; });
+    });
   } else if (keyword == "rate") {
     spread(cause, bought_abroad(), true);
     auto priced = priced_abroad();

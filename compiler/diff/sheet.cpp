@@ -275,6 +275,8 @@ void SheetMaker::add_stock_properties(Sheet& sheet, StockId id) const {
     properties.quantity("strength as measured", stock.strength, Reach::taste);
     properties.quantity("sugar as measured", stock.sugar, Reach::taste);
     properties.quantity("density as measured", stock.density, Reach::taste);
+    properties.quantity("refractometer", stock.refractometer, Reach::taste);
+    properties.quantity("hydrometer", stock.hydrometer, Reach::taste);
     for (const auto& acid : stock.acids)
       properties.quantity(fmt::format("{} acid as measured", analysis::name_of(acid.acid)), acid.quantity,
                           Reach::taste);
@@ -287,6 +289,15 @@ void SheetMaker::add_stock_properties(Sheet& sheet, StockId id) const {
     properties.quantity("protein", stock.protein, Reach::taste);
     properties.quantity("salt", stock.salt, Reach::taste);
     properties.quantity("other", stock.other, Reach::taste);
+    std::vector<std::string> sugars;
+    for (const auto& share : stock.sugars)
+      sugars.push_back(fmt::format("{} % {}", wording::trimmed(base::percent_of_share(share.share), 1),
+                                   analysis::name_of(share.kind)));
+    std::sort(sugars.begin(), sugars.end());
+    properties.list("sugars", sugars, Reach::taste);
+    properties.quantity("caffeine", stock.caffeine);
+    properties.quantity("quinine", stock.quinine);
+    properties.quantity("sulphites", stock.sulphites);
   }
   properties.quantity("fizz", stock.fizz, Reach::taste);
   if (stock.ph) properties.number("pH", *stock.ph, wording::trimmed(*stock.ph, 2), Reach::taste);
@@ -465,6 +476,12 @@ Sheet SheetMaker::house() const {
   temperature("fridge", house.fridge_c);
   temperature("freezer", house.freezer_c);
   temperature("ice", house.ice_c);
+  auto hands = [&](const std::string& name, const analysis::Hand& hand) {
+    properties.number(name, hand.factor, wording::trimmed(hand.factor, 2) + " times the usual");
+  };
+  for (const auto& [verb, hand] : house.hands)
+    hands(fmt::format("hands {}", analysis::info(verb).name), hand);
+  if (house.strain_hand.factor != 1) hands("hands strain", house.strain_hand);
   properties.words("alcohol unit", house.alcohol_unit);
   properties.words("allergen list", house.allergen_list);
   properties.number("strongest", house.strongest_g, wording::trimmed(house.strongest_g, 1) + " g");

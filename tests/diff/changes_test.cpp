@@ -432,3 +432,18 @@ TEST_CASE("the retraining sheet tells by station what hands do differently, and 
   auto text = diff::to_text(diff::staff_page(sheet), false);
   for (auto* figure : {"% abv", "GBP", "g/100 ml"}) CHECK_FALSE(has(text, figure));
 }
+
+TEST_CASE("hands that were measured reach what they melt, and nothing else") {
+  const std::string drinks =
+      "drink Shaken\n  glass coupe\n  50 ml vodka\n  25 ml lemon juice\n  shake 12 s\n  strain\n"
+      "drink Stirred\n  glass coupe\n  50 ml vodka\n  25 ml dry vermouth\n  stir 30 s\n  strain\n";
+  auto pair = compare("house H\n" + drinks, "house H\n  hands shake melt 1.2 ± 0.05\n" + drinks);
+  auto json = pair.json();
+  REQUIRE(json["drinks"].size() == 1);
+  CHECK(json["drinks"][0]["name"] == "Shaken");
+  CHECK(json["drinks"][0]["because"].dump().find("hands shake") != std::string::npos);
+  // What was measured is no change of a drink.
+  auto measured = compare("house H\n" + drinks,
+                          "house H\n" + drinks + "  measured 2026-09-01, 75 g before, 110 g after\n");
+  CHECK(measured.json()["drinks"].empty());
+}

@@ -61,7 +61,7 @@ class HandsPageBuilder {
     List list;
     for (const auto& finding : calibration_.findings)
       list.items.push_back({Run(wording::sentence_of(finding)), {}});
-    add_section(blocks, "found", "What was found", {std::move(list)});
+    add_section(blocks, "hands-found", "What was found", {std::move(list)});
   }
 
   void add_lines(std::vector<Block>& blocks) const {

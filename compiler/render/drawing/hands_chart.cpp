@@ -74,7 +74,7 @@ class HandsDrawer {
       scene_.add(straight({x_of(at), head_mm}, {x_of(at), bottom_mm_},
                           is_usual ? Line{Paint::ink(0.8), 0.3, 1} : fine));
       scene_.add(Text{{x_of(at), bottom_mm_ + 4.4},
-                      fmt::format("{:.3g}", at),
+                      fmt::format("{:.3g}", std::abs(at) < 1e-9 ? 0.0 : at),
                       chart_small_mm,
                       Anchor::middle,
                       Paint::ink(0.85),
