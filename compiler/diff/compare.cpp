@@ -81,8 +81,8 @@ class Comparer {
   void compare_house() {
     result_.house_lines = compare_properties(old_sheets_.house().properties, new_sheets_.house().properties);
     for (const auto& line : result_.house_lines) {
-      bool warmth =
-          line.name == "room" || line.name == "fridge" || line.name == "freezer" || line.name == "ice";
+      bool warmth = line.name == "room" || line.name == "fridge" || line.name == "freezer" ||
+                    line.name == "ice" || line.name.starts_with("hands ");
       bool money = line.name == "tax" || line.name == "rate" || line.name == "currency";
       if (!warmth && !money) continue;
       auto cause = add_cause(line.name, warmth ? Cause::Shows::with_figures : Cause::Shows::with_cost);
