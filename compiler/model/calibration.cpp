@@ -507,7 +507,8 @@ class Calibrator {
       const auto& declared = specs_[drink.drink];
       if (declared.head.from_library || !drink.valid || declared.status == analysis::Status::retired)
         continue;
-      auto effect = melt_effect(drink);
+      // Nobody weighs a bowl.
+      auto effect = declared.serves > 1 ? std::nullopt : melt_effect(drink);
       if (!effect) continue;
       BuiltProgram built = builder_.build(declared);
       auto chill = first_chill(built.program, std::nullopt);

@@ -257,6 +257,13 @@ TEST_CASE("what to measure next is what tells most of the house's strengths") {
   CHECK(known.next[0].method == model::ChillMethod::stir);
 }
 
+TEST_CASE("nobody is asked to weigh a bowl") {
+  auto calibration =
+      calibrated(evaluate("drink Bowl\n  glass punch bowl\n  serves 10\n  600 ml vodka\n  300 ml lime "
+                          "juice\n  stir 60 s\n  strain\n"));
+  CHECK(calibration.next.empty());
+}
+
 TEST_CASE("what cannot be used says why") {
   auto house = evaluate(
       "drink Flat\n  glass coupe\n  60 ml vodka\n  build\n  ice none\n  measured 2026-09-01, 70 g after\n"
