@@ -56,10 +56,13 @@ class DeclarationReader {
       bool changes_another =
           written.is_word(0, "swap") || written.is_word(0, "without") || written.is_word(0, "method");
       // `glass coupe, sesame rim` holds a step behind its comma.
-      bool may_be_read = written.is_word(0, "keeps") ||
-                         ((written.is_word(0, "glass") || written.is_word(0, "ice")) &&
-                          (holds_comma(written) || written.text(written.size() - 1).ends_with('.'))) ||
-                         is_weighed_sugar(written);
+      bool may_be_read =
+          written.is_word(0, "keeps") ||
+          ((written.is_word(0, "glass") || written.is_word(0, "ice")) &&
+           (holds_comma(written) || written.text(written.size() - 1).ends_with('.'))) ||
+          (written.is_word(0, "ice") && (written.is_word(1, "in") || written.is_word(1, "to") ||
+                                         written.is_word(1, "full") || written.is_word(1, "up"))) ||
+          is_weighed_sugar(written);
       if ((is_property && !may_be_read) || changes_another) return line(reader, text, Implied::no);
       bool first = true;
       for (const auto& read : forms.read(written)) {

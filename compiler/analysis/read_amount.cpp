@@ -65,7 +65,9 @@ bool report_misspelt_unit(LineReader& reader, std::size_t at, std::size_t end) {
         "Write {}, or say once what the house means: `{}`.", base::join_with_or(meant),
         unknown.units.empty()
             ? fmt::format("unit {} = {} ml", base::lower_ascii(line.text(at)), unknown.millilitres.front())
-            : fmt::format("{} us", unknown.units.front().substr(3)));
+        : unknown.units.front().starts_with("us ")
+            ? fmt::format("{} us", unknown.units.front().substr(3))
+            : fmt::format("unit {} = 1 {}", base::lower_ascii(line.text(at)), unknown.units.front()));
   reader.mistake(Rule::unknown_unit, line.span(at), unknown.message, unknown.help, std::move(fix));
   reader.move_to(name_at);
   return true;

@@ -303,8 +303,28 @@ class StepReader {
 
   bool keeps_unknown() const { return verb_.verb == Verb::garnish || verb_.verb == Verb::side; }
 
+  /// `garnish lemon zest or an olive`: which of them is nobody's guess.
+  bool report_choice(std::size_t end) {
+    const auto& line = reader_.line();
+    for (std::size_t i = reader_.at() + 1; i + 1 < end; ++i) {
+      if (!line.is_word(i, "or") && line.text(i) != "/") continue;
+      auto skip = [&](std::size_t at) {
+        return line.is_word(at, "a") || line.is_word(at, "an") || line.is_word(at, "with") ? at + 1 : at;
+      };
+      std::size_t first = skip(skip(reader_.at())), second = skip(i + 1);
+      if (!find_use(reader_, first, i) || !find_use(reader_, second, end)) continue;
+      return !reader_.fail(
+          Rule::unknown_name, line.span(reader_.at(), end),
+          "one of two things is put on, and a guest may not eat one of them",
+          fmt::format("Write `{0} {1}` or `{0} {2}`, or a line for each.", verb_.name,
+                      base::collapse_space(line.raw(first, i)), base::collapse_space(line.raw(second, end))));
+    }
+    return false;
+  }
+
   bool read_name() {
     std::size_t end = name_end();
+    if (keeps_unknown() && !find_use(reader_, reader_.at(), end) && report_choice(end)) return false;
     if (keeps_unknown() && !find_use(reader_, reader_.at(), end) &&
         !is_asked_about(reader_, reader_.at(), end)) {
       step_.unknown_garnish = true;
@@ -346,6 +366,12 @@ class StepReader {
     if (verb_.verb == Verb::remove && reader_.take_word("keeping")) {
       step_.share = reader_.share("`keeping`");
       return step_.share.has_value();
+    }
+    // `top 100 ml water, at 95 C`: how warm it is poured.
+    if (verb_.takes_amount && reader_.at_word("at") &&
+        QuantityReader::begins_quantity(reader_.line(), reader_.at() + 1)) {
+      reader_.take_word("at");
+      return read_temperature();
     }
     if (verb_.verb == Verb::rinse && end == reader_.at() + 1 && reader_.take_word("kept"))
       return step_.kept = true;

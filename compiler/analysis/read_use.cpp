@@ -5,6 +5,7 @@
 #include <iterator>
 
 #include "analysis/read_recipe.h"
+#include "base/characters.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -109,6 +110,17 @@ std::optional<std::string> nearest_relation(const LineReader& reader, std::size_
 bool is_a_slip(std::string_view name, std::string_view near) {
   constexpr std::size_t letters_a_slip = 8;
   std::string a = base::fold_name(name), b = base::fold_name(near);
+  // Another figure is another thing, and nobody slips on the first letter of a short word.
+  auto figures = [](const std::string& one) {
+    std::string digits;
+    for (char c : one)
+      if (base::is_digit(c)) digits += c;
+    return digits;
+  };
+  constexpr std::size_t short_word = 6;
+  if ((!figures(b).empty() && figures(a) != figures(b)) ||
+      (std::min(a.size(), b.size()) < short_word && a[0] != b[0]))
+    return false;
   std::size_t slips = 1 + std::min(a.size(), b.size()) / letters_a_slip;
   return base::edit_distance(a, b, slips + 1) <= slips;
 }

@@ -78,13 +78,21 @@ class UnknownLine {
   /// `use within 5 days`: how long it keeps, and nobody says where.
   bool report_shelf_life() {
     bool is_life = line_.is_word(0, "use") || line_.is_word(0, "shelf") || line_.is_word(0, "best") ||
-                   line_.is_word(0, "lasts") || line_.is_word(0, "keep") || line_.is_word(0, "good");
+                   line_.is_word(0, "lasts") || line_.is_word(0, "keep") || line_.is_word(0, "good") ||
+                   line_.is_word(0, "same") || line_.is_word(0, "make") || line_.is_word(0, "day") ||
+                   line_.is_word(0, "store") || line_.is_word(0, "will");
     if (!is_life) return false;
-    for (std::size_t i = 1; i + 1 < line_.size(); ++i) {
-      if (line_.kind(i) != TokenKind::number) continue;
-      auto unit = units().match(line_, i + 1);
-      if (!unit.unit.valid() || units()[unit.unit].kind != Kind::time) continue;
-      std::string time = raw(i, i + 1 + unit.tokens);
+    for (std::size_t i = 0; i < line_.size(); ++i) {
+      bool one = is_article(i);
+      bool is_day = line_.is_word(i, "same") || line_.is_word(i, "daily") || line_.is_word(i, "the");
+      if (is_day && (line_.is_word(i, "daily") || line_.is_word(i + 1, "day"))) one = true;
+      if (line_.kind(i) != TokenKind::number && !one) continue;
+      auto unit = line_.is_word(i, "daily") ? units::UnitMatch{} : units().match(line_, i + 1);
+      bool is_daily = line_.is_word(i, "daily");
+      if (!is_daily && (!unit.unit.valid() || units()[unit.unit].kind != Kind::time)) continue;
+      std::string time = is_daily ? std::string("1 day")
+                         : one    ? "1 " + raw(i + 1, i + 1 + unit.tokens)
+                                  : raw(i, i + 1 + unit.tokens);
       return !reader_.fail(Rule::bad_line, line_.whole(),
                            fmt::format("it keeps {}, and nobody says where", time),
                            fmt::format("Write `keeps {0} chilled` or `keeps {0} ambient`.", time)) ||
@@ -237,10 +245,9 @@ class UnknownLine {
     std::string help;
     if (best)
       help = fmt::format("Did you mean `{}`?", *best);
-    else if (with_verbs_ && !in_prep_ && is_plain_words())
+    else if (std::string garnish = with_verbs_ && !in_prep_ ? laid_on() : std::string(); !garnish.empty())
       help = fmt::format(
-          "A line is an amount, a property or a step. If it is put on the drink, write `garnish {}`.",
-          raw(0, line_.size()));
+          "Write {} if it is put on the drink. Else a line is an amount, a property or a step.", garnish);
     else if (with_verbs_)
       help =
           "A line is an amount (`60 ml London dry gin`), a property (`glass coupe`) or a step (`shake 12 "
@@ -255,10 +262,31 @@ class UnknownLine {
                  help, first_word_fix(best));
   }
 
-  bool is_plain_words() const {
-    for (std::size_t i = 0; i < line_.size(); ++i)
-      if (line_.kind(i) != TokenKind::word || match_verb(line_, i)) return false;
-    return line_.size() <= 4;
+  /// The lines that would put it on the drink: each thing by the longest name that is known, and what is said
+  /// of it behind a comma. Empty where something of it is known for nothing that lies on a drink.
+  std::string laid_on() const {
+    constexpr std::size_t most_words = 12;
+    if (line_.size() > most_words) return {};
+    std::vector<std::string> lines;
+    for (std::size_t first = 0; first < line_.size();) {
+      std::size_t stop = first;
+      auto divides = [&](std::size_t i) {
+        return line_.kind(i) == TokenKind::comma || line_.is_word(i, "and") || line_.text(i) == "&" ||
+               line_.text(i) == "+";
+      };
+      while (stop < line_.size() && !divides(stop)) ++stop;
+      std::size_t begin = is_article(first) ? first + 1 : first, last = stop;
+      while (last > begin && !find_use(reader_, begin, last)) --last;
+      if (last == begin) return {};
+      const auto& stock = reader_.context().specs[find_use(reader_, begin, last)->stock];
+      if (stock.is_prep || stock.effective_form() == Form::liquid) return {};
+      for (std::size_t i = last; i < stop; ++i)
+        if (line_.kind(i) != TokenKind::word) return {};
+      lines.push_back(fmt::format("`garnish {}{}`", raw(begin, last),
+                                  last < stop ? ", \"" + raw(last, stop) + "\"" : std::string()));
+      first = stop + 1;
+    }
+    return base::join_with_and(lines);
   }
 
   bool holds_quantity() const {

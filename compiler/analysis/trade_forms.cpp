@@ -46,6 +46,12 @@ void TradeForms::see_amount(const LineView& line) {
 
 void TradeForms::see(const LineView& line) {
   auto verb = match_verb(line, 0);
+  // It stands in its glass once it was worked and its glass is named.
+  if (!in_prep_ && line.is_word(0, "glass") && (state_.is_mixed || state_.was_built) &&
+      !state_.liquids.empty()) {
+    state_.is_finished = true;
+    return;
+  }
   if (!verb) return see_amount(line);
   state_.has_step = true;
   switch (verb->verb) {
@@ -84,6 +90,9 @@ void TradeForms::see(const LineView& line) {
       state_.is_mixed = false;
       state_.is_finished = true;
       break;
+    case Verb::serve:
+      state_.is_finished = state_.is_finished || !state_.liquids.empty();
+      break;
     case Verb::top:
     case Verb::float_:
     case Verb::layer:
@@ -93,6 +102,8 @@ void TradeForms::see(const LineView& line) {
       state_.is_finished = true;
       break;
     case Verb::rinse:
+      state_.has_rinsed = true;
+      break;
     case Verb::mist:
     case Verb::flame:
     case Verb::smoke:
@@ -100,7 +111,6 @@ void TradeForms::see(const LineView& line) {
     case Verb::rest:
     case Verb::add_ice:
     case Verb::side:
-    case Verb::serve:
     case Verb::do_:
     case Verb::dissolve:
     case Verb::cool:
@@ -127,7 +137,10 @@ void TradeForms::see(const LineView& line) {
 
 void TradeForms::read_part(const LineView& part, std::vector<ReadLine>& lines) {
   // A property keeps its own words; what followed its comma was a line of its own.
-  bool is_property = !in_prep_ && (part.is_word(0, "glass") || part.is_word(0, "ice"));
+  bool is_property =
+      !in_prep_ && (part.is_word(0, "glass") ||
+                    (part.is_word(0, "ice") && !part.is_word(1, "to") && !part.is_word(1, "in") &&
+                     !part.is_word(1, "full") && !part.is_word(1, "up")));
   auto match = is_property ? std::nullopt : FormMatcher(part, context_, in_prep_, state_).match();
   if (!match) {
     see(part);

@@ -26,6 +26,7 @@ struct RecipeState {
   bool was_built = false;
   bool has_muddled = false;
   bool has_rim = false;
+  bool has_rinsed = false;
   /// Something worked in the mixing vessel that no line has moved to the glass yet, and whether that was a
   /// blender.
   bool is_mixed = false, is_blended = false;

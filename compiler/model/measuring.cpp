@@ -119,7 +119,7 @@ std::optional<Grams> Measuring::grams(const Use& use, const Quantity& quantity, 
                   fmt::format("an ounce of `{}` could be a fluid ounce or a weight, and {} is not a liquid",
                               name, name),
                   juice.empty()
-                      ? fmt::format("Write `{:g} oz wt {}` or `{:.0f} g {}`.", ounces, name,
+                      ? fmt::format("Write `{:g} oz wt {}`. In grams that is `{:.0f} g {}`.", ounces, name,
                                     ounces * grams_in_an_ounce, name)
                       : fmt::format("Write `{:g} oz {}` for the juice, or `{:g} oz wt {}` for the fruit.",
                                     ounces, juice, ounces, name));

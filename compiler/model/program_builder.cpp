@@ -344,6 +344,7 @@ void ProgramBuilder::pour(Lowering& job, const Step& step, std::size_t index, Ro
     if (note == "chilled") temperature = Celsius(specs_.house.fridge_c);
     if (note == "hot") temperature = Celsius(hot_c);
   }
+  if (step.temperature) temperature = Celsius(step.temperature->number());
   if (role == Role::top && !step.amount) {
     Millilitres room = job.glass_holds * topped_up_share - job.ice_below;
     job.result.entries[entry].solved = true;

@@ -142,6 +142,9 @@ std::optional<UnknownUnit> UnitTable::choice_of_meanings(std::string_view word) 
   if (key == "qt") key = "quart";
   if (key == "pt") key = "pint";
   if (key == "gal") key = "gallon";
+  if (key == "spoon")
+    return UnknownUnit{
+        {}, "Write `barspoon` (5 ml), `tsp` (5 ml) or `tbsp` (15 ml).", {"barspoon", "tsp", "tbsp"}, {}};
   for (auto unit : ambiguous_units) {
     if (key != unit) continue;
     UnknownUnit unknown;

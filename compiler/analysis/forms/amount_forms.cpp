@@ -114,11 +114,70 @@ Match FormMatcher::goes_on_top() const {
       if (!use || is_any(1, {"dash", "dashes", "drop", "drops", "spray", "sprays", "pinch"})) continue;
       if (!context_.specs[use->stock].is_prep && context_.specs[use->stock].effective_form() != Form::liquid)
         continue;
-      Reading poured = say(ending.verb);
+      // Cream that goes on top lies there.
+      bool is_cream = std::string_view(ending.verb) == "top" &&
+                      context_.specs[use->stock].kind == StockKind::dairy &&
+                      context_.specs[use->stock].head.name.find("cream") != std::string::npos;
+      Reading poured = say(is_cream ? std::string_view("float") : ending.verb);
       poured.copy(line_, 0, i);
       return Readings{with_rest(poured, line_, stop, end_)};
     }
   return std::nullopt;
+}
+
+Match FormMatcher::said_behind() const {
+  std::size_t first = 0, stop = comma_or_end(0);
+  for (Verb verb : {Verb::float_, Verb::layer, Verb::top})
+    if (auto at = in_prep_ ? std::nullopt : verb_at(0, verb)) first = *at;
+  if (first > 0 ? (!begins_quantity(first) && !is_use(first, first + 1)) : !begins_quantity(0))
+    return std::nullopt;
+  if (first == 0 ? is_amount(0, stop) : is_use(first, stop) || is_amount(first, stop)) return std::nullopt;
+  for (std::size_t i = stop - 1; i > first; --i) {
+    if (!is_any(i, {"to", "for", "as", "on", "over", "from"})) continue;
+    if (!is_amount(first, i) && !(first > 0 && is_use(first, i))) continue;
+    if (!hides_nothing(i, stop)) return std::nullopt;
+    Reading amount;
+    amount.copy(line_, 0, i);
+    amount.text += ", \"" + base::collapse_space(line_.raw(i, stop)) + "\"";
+    return Readings{with_rest(amount, line_, stop, end_)};
+  }
+  return std::nullopt;
+}
+
+Match FormMatcher::ratio_behind() const {
+  std::size_t stop = comma_or_end(0);
+  if (!begins_quantity(0) || stop + 2 != end_ || line_.text(stop + 1).find(':') == std::string_view::npos ||
+      !is_amount(0, stop))
+    return std::nullopt;
+  Reading amount;
+  amount.copy(line_, 0, stop).copy(line_, stop + 1, end_);
+  std::string ratio = base::collapse_space(line_.raw(stop + 1, end_));
+  for (std::size_t name = 1; name < stop; ++name)
+    if (is_use(name, stop) &&
+        context_.names
+            .find(symbols::NameSpace::stock, base::collapse_space(line_.raw(name, stop)) + " " + ratio)
+            .valid())
+      return Readings{amount};
+  return std::nullopt;
+}
+
+Match FormMatcher::by_weight() const {
+  std::size_t stop = comma_or_end(0);
+  if (line_.kind(0) != TokenKind::number || stop < 5 || after_any(stop - 2, {"by weight", "by mass"}) != stop)
+    return std::nullopt;
+  auto unit = unit_at(1);
+  if (!unit || *unit >= stop - 2) return std::nullopt;
+  std::size_t name = is(*unit, "of") ? *unit + 1 : *unit;
+  const auto& known = context_.units[context_.units.match(line_, 1).unit];
+  if ((known.symbol != "oz" && known.kind != Kind::mass) || !is_use(name, stop - 2)) return std::nullopt;
+  Reading amount;
+  amount.copy(line_, 0, 1);
+  if (known.symbol == "oz")
+    amount.say("oz wt");
+  else
+    amount.copy(line_, 1, *unit);
+  amount.copy(line_, name, stop - 2);
+  return Readings{with_rest(amount, line_, stop, end_)};
 }
 
 Match FormMatcher::amount_beside() const {
@@ -275,7 +334,16 @@ Match FormMatcher::fruit_part() const {
     if (!zest || !juice) return std::nullopt;
     return Readings{zest->front(), juice->front()};
   }
-  if (!is_any(0, {"juice", "zest", "peel"})) return std::nullopt;
+  if (!is_any(0, {"juice", "zest", "peel", "pulp"})) return std::nullopt;
+  // `zest of 2 lemons and 2 limes`
+  for (std::size_t i = 3; is(1, "of") && i + 1 < comma_or_end(0); ++i) {
+    if (!is_any(i, {"and", "&", "+"}) || line_.kind(i + 1) != TokenKind::number) continue;
+    auto first = FormMatcher(line_.part(0, i), context_, in_prep_, state_).fruit_part(),
+         second = given_by(word(0), i + 1);
+    if (!first || !second) return std::nullopt;
+    first->insert(first->end(), second->begin(), second->end());
+    return first;
+  }
   // `zest 9 limes`, `juice 3 lemons`.
   if (!is(1, "of") && line_.kind(1) != TokenKind::number) return std::nullopt;
   return given_by(word(0), is(1, "of") ? 2 : 1);
@@ -302,9 +370,10 @@ Match FormMatcher::given_by(std::string_view part, std::size_t at) const {
   std::size_t stop = comma_or_end(at);
   auto use = find_use(LineReader(line_, context_), at, stop);
   if (!use) return std::nullopt;
-  bool wants_juice = part == "juice";
+  bool wants_juice = part == "juice" || part == "pulp";
   for (const auto& gives : context_.specs[use->stock].gives) {
     if (!gives.what.stock.valid()) continue;
+    if (part == "pulp" && !context_.specs[gives.what.stock].head.name.ends_with(" pulp")) continue;
     if ((gives.quantity.kind == Kind::volume) != wants_juice) continue;
     Reading amount = say(fmt::format("{} {} {}", base::to_decimal(gives.quantity.value * fruits, 2),
                                      gives.quantity.unit.valid() ? context_.units[gives.quantity.unit].symbol
@@ -323,16 +392,30 @@ Match FormMatcher::whole_fruit() const {
   std::size_t stop = comma_or_end(0);
   if (!begins_quantity(0)) return std::nullopt;
   std::size_t name_end = stop;
-  auto done = after_any(stop + 1, {"peel only",         "peels only",
-                                   "zest only",         "zested",
-                                   "just the peel",     "just the zest",
-                                   "just peel",         "just zest",
-                                   "zested and juiced", "juiced and zested",
-                                   "zest and juice",    "juice and zest",
-                                   "squeezed",          "juiced",
-                                   "freshly squeezed",  "pressed",
-                                   "squeezed in",       "juice only",
-                                   "juice of",          "just the juice"});
+  auto done = after_any(stop + 1, {"peel only",
+                                   "peels only",
+                                   "zest only",
+                                   "zested",
+                                   "just the peel",
+                                   "just the zest",
+                                   "just peel",
+                                   "just zest",
+                                   "zested and juiced",
+                                   "juiced and zested",
+                                   "zest and juice",
+                                   "juice and zest",
+                                   "squeezed",
+                                   "juiced",
+                                   "squeezed and dropped in",
+                                   "squeezed & dropped in",
+                                   "squeezed and dropped",
+                                   "squeezed then dropped in",
+                                   "freshly squeezed",
+                                   "pressed",
+                                   "squeezed in",
+                                   "juice only",
+                                   "juice of",
+                                   "just the juice"});
   if (stop == end_ || !done) {
     // `12 limes juiced`.
     if (!is_any(stop - 1, {"juiced", "squeezed"})) return std::nullopt;
@@ -385,6 +468,9 @@ Match FormMatcher::poured_fruit() const {
   if (!base::is_any_of(std::string_view(context_.units[match.unit].symbol), poured)) return std::nullopt;
   std::size_t name = 1 + match.tokens;
   if (is(name, "of")) ++name;
+  // `2 cl juice of lime`
+  if (auto juice = after_any(name, {"juice of", "juice from", "fresh juice of"}); juice && *juice < stop)
+    name = *juice;
   if (is_any(name, {"fresh", "freshly"}) && !is_use(name, stop)) ++name;
   auto use = find_use(LineReader(line_, context_), name, stop);
   if (!use || use->item.valid() || context_.specs[use->stock].kind != StockKind::fruit) return std::nullopt;
@@ -459,11 +545,11 @@ Match FormMatcher::bracketed() const {
 Match FormMatcher::goes_in() const {
   // `soak with 3 dashes bitters`, `pour in 400 ml milk`, `stir in 20 g salt`: an amount at this place.
   auto next =
-      after_any(0, {"soak with", "soak in",      "soaked with", "douse with",  "wet with", "season with",
-                    "pour in",   "pour into",    "pour over",   "pour on",     "stir in",  "whisk in",
-                    "mix in",    "then add",     "and add",     "add in",      "dash in",  "splash in",
-                    "plus",      "sweeten with", "dissolve in", "dilute with", "cut with", "stretch with",
-                    "add",       "pour",         "measure",     "measure in"});
+      after_any(0, {"soak with",    "soak in", "soaked with",  "soaked in",   "douse with",  "wet with",
+                    "season with",  "pour in", "pour into",    "pour over",   "pour on",     "stir in",
+                    "whisk in",     "mix in",  "then add",     "and add",     "add in",      "dash in",
+                    "splash in",    "plus",    "sweeten with", "dissolve in", "dilute with", "cut with",
+                    "stretch with", "add",     "pour",         "measure",     "measure in"});
   if (!next || !begins_quantity(*next)) return std::nullopt;
   std::size_t stop = comma_or_end(*next);
   auto amounts = amount_lines(*next, tool_begin(*next, stop));
@@ -522,7 +608,7 @@ Match FormMatcher::described() const {
       "grated",   "zested",  "melted",   "softened", "split",  "scraped", "halved",  "quartered", "deseeded",
       "washed",   "hulled",  "pitted",   "beaten",   "sifted", "packed",  "roughly", "finely",    "thinly",
       "and",      "&",       "coarsely", "trimmed",  "cored",  "stoned",  "seeds",   "in",        "half",
-      "quarters", "lightly", "cut",      "up",       "wedges"};
+      "quarters", "lightly", "cut",      "up",       "wedges", "vs",      "vsop",    "xo",        "only"};
   auto is_in = [&](const auto& words, std::size_t i) { return base::is_any_of(word(i), words); };
   if (line_.kind(0) != TokenKind::number) return std::nullopt;
   std::size_t name = 1;
@@ -670,6 +756,23 @@ Match FormMatcher::shared_amount() const {
   if (auto next = after_any(0, {"equal parts of", "equal parts"})) {
     amount = "1 part";
     first = *next;
+    // `equal parts gin, lime - 3/4 oz each`: as much as is said behind.
+    if (is_any(end_ - 1, {"each", "ea", "each)", "ea)"}) && end_ > first + 4) {
+      std::size_t number = end_ - 1;
+      while (number > first + 1 && line_.kind(number) != TokenKind::number && !word(number).starts_with("("))
+        --number;
+      std::string text = base::collapse_space(line_.raw(number, end_ - 1));
+      if (text.starts_with("(")) text.erase(0, 1);
+      std::size_t figures = std::min(text.find_first_not_of("0123456789./ "), text.size());
+      auto unit = context_.units.find(base::collapse_space(text.substr(figures)));
+      if (figures == 0 || !unit.valid() || context_.units[unit].kind != Kind::volume) return std::nullopt;
+      amount = text;
+      last = number;
+      while (last > first + 1 &&
+             (is_any(last - 1, {"-", "–", "—", "at"}) || line_.kind(last - 1) == TokenKind::colon ||
+              line_.kind(last - 1) == TokenKind::comma))
+        --last;
+    }
   } else if (auto each = each_at(0)) {
     // `half oz each A, B`, `1 oz ea A, B`.
     amount = shared_measure(0, *each);
@@ -707,7 +810,21 @@ Match FormMatcher::shared_amount() const {
     return std::nullopt;
   }
   if (stretches->size() < 2) return std::nullopt;
-  for (const auto& [begin, stop] : *stretches) lines.push_back(say(amount).copy(line_, begin, stop));
+  bool is_poured = std::any_of(stretches->begin(), stretches->end(), [&](const auto& one) {
+    auto use = find_use(LineReader(line_, context_), one.first, one.second);
+    return use && (context_.specs[use->stock].is_prep ||
+                   context_.specs[use->stock].effective_form() == Form::liquid);
+  });
+  for (const auto& [begin, stop] : *stretches) {
+    // Beside what is poured, a fruit is its juice.
+    auto use = find_use(LineReader(line_, context_), begin, stop);
+    bool is_fruit = use && !use->item.valid() && context_.specs[use->stock].kind == StockKind::fruit;
+    std::string juice = is_poured && is_fruit && !in_prep_ ? juice_of(use->stock) : std::string();
+    if (juice.empty())
+      lines.push_back(say(amount).copy(line_, begin, stop));
+    else
+      lines.push_back(say(amount).say(juice));
+  }
   return lines;
 }
 
@@ -764,7 +881,9 @@ Match FormMatcher::bare_egg() const {
   std::size_t stop = comma_or_end(0);
   if (begins_quantity(0) || match_verb(line_, 0)) return std::nullopt;
   auto use = find_use(LineReader(line_, context_), 0, stop);
-  if (!use || context_.specs[use->stock].kind != StockKind::egg) return std::nullopt;
+  if (!use || use->item.valid()) return std::nullopt;
+  const auto& stock = context_.specs[use->stock];
+  if (stock.kind != StockKind::egg && !stock.head.name.ends_with(" cube")) return std::nullopt;
   Reading amount = say("1");
   amount.copy(line_, 0, end_);
   return Readings{amount};

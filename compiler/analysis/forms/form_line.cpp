@@ -4,6 +4,8 @@
 #include <array>
 #include <map>
 
+#include "analysis/remark.h"
+#include "base/any_of.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -75,16 +77,18 @@ bool FormLine::is_use(std::size_t first, std::size_t last) const {
 std::optional<std::string> FormLine::ice_named(std::size_t first, std::size_t last) const {
   if (last <= first) return std::nullopt;
   std::string name = base::fold_name(base::collapse_space(line_.raw(first, last)));
-  for (std::string_view start :
-       {"the ", "a ", "one ", "some ", "more ", "extra ", "fresh ", "new ", "lots of ", "a scoop of ",
-        "scoop of ", "a handful of ", "handful of ", "a few ", "a load of ", "tons of ", "loads of ",
-        "plenty of ", "big block of "})
-    if (name.starts_with(start)) name = start == "big block of " ? "block" : name.substr(start.size());
-  if (name == "rock") return "large cube";
-  if (name == "ice" || name == "cubes" || name == "ice cubes" || name == "cubed ice") return "cubed";
   auto known = [&](const std::string& one) {
     return context_.names.find(symbols::NameSpace::ice, one).valid();
   };
+  for (std::string_view start :
+       {"the ",      "a ",         "one ",        "some ",     "more ",         "extra ",        "fresh ",
+        "new ",      "lots of ",   "a scoop of ", "scoop of ", "a handful of ", "handful of ",   "a few ",
+        "few ",      "a load of ", "tons of ",    "loads of ", "plenty of ",    "big block of ", "bit of ",
+        "a bit of ", "little ",    "good ",       "nice ",     "single ",       "plain ",        "clean "})
+    if (name.starts_with(start) && !known(name))
+      name = start == "big block of " ? "block" : name.substr(start.size());
+  if (name == "rock" || name == "big block") return "large cube";
+  if (name == "ice" || name == "cubes" || name == "ice cubes" || name == "cubed ice") return "cubed";
   if (known(name)) return name;
   if (name.ends_with(" ice") && known(name.substr(0, name.size() - 4)))
     return name.substr(0, name.size() - 4);
@@ -201,10 +205,60 @@ std::optional<std::size_t> FormLine::tool_at(std::size_t i) const {
   std::size_t tool = skip_article(*next);
   if (auto found = longest(tool, tools)) return found;
   if (auto found = in_prep_ ? longest(tool, vessels) : std::nullopt) return found;
+  // `in a crock`: what nothing else is called is the kitchen's own vessel.
+  bool is_own =
+      in_prep_ && tool == *next + 1 && tool < end_ && line_.kind(tool) == TokenKind::word &&
+      (tool + 1 == end_ || line_.kind(tool + 1) == TokenKind::comma || is_any(tool + 1, {"and", "&"}));
+  if (is_own && is_plain_word(tool)) return tool + 1;
   if (!is_any(tool, {"your", "large", "small", "big", "clean", "heavy", "sealed", "sterile", "airtight"}))
     return std::nullopt;
   if (auto found = longest(tool + 1, tools)) return found;
   return in_prep_ ? longest(tool + 1, vessels) : std::nullopt;
+}
+
+bool FormLine::is_plain_word(std::size_t i) const {
+  const std::string& text = word(i);
+  if (text.size() < 3 || std::any_of(text.begin(), text.end(), [](char c) { return c < 'a' || c > 'z'; }))
+    return false;
+  if (context_.units.find(text).valid() || match_verb(line_, i) || number_of(text) || is_use(i, i + 1))
+    return false;
+  static constexpr std::string_view of_time_and_place[] = {
+      "fridge", "freezer", "walk-in", "dark",    "day",   "night", "while", "bath", "sieve",
+      "filter", "cloth",   "muslin",  "chinois", "glass", "ice",   "oven",  "time", "turn"};
+  if (base::is_any_of(std::string_view(text), of_time_and_place)) return false;
+  return !is_name(symbols::NameSpace::glass, i, i + 1) && !is_name(symbols::NameSpace::ice, i, i + 1);
+}
+
+bool FormLine::hides_nothing(std::size_t first, std::size_t last) const {
+  // What tells where a thing goes, or that it is done another way, is no remark.
+  static constexpr std::string_view stems[] = {
+      "top",   "float",    "rins",  "rim",   "side",  "layer", "mist",   "flam",   "smok",   "garnish",
+      "serv",  "spray",    "wash",  "strai", "shak",  "stir",  "muddl",  "blend",  "heat",   "boil",
+      "chill", "freez",    "each",  "per",   "half",  "steep", "infus",  "soak",   "beside", "tin",
+      "batch", "lengthen", "twice", "again", "total", "until", "option", "instead"};
+  for (std::size_t i = first; i < last; ++i) {
+    if (line_.kind(i) != TokenKind::word || number_of(word(i)) || word(i).empty()) return false;
+    for (auto stem : stems)
+      if (word(i).starts_with(stem)) return false;
+  }
+  return is_plain_remark(LineReader(line_, context_), first + 1, last);
+}
+
+std::size_t FormLine::turns_stop(std::size_t i) const {
+  // `stir 40x`, `stir 30 times`: turns are no time.
+  auto step = match_verb(line_, 0);
+  if (!step || (step->verb != Verb::stir && step->verb != Verb::swizzle && step->verb != Verb::churn))
+    return i;
+  std::size_t number = is(i, "x") ? i + 1 : i;
+  if (line_.kind(number) != TokenKind::number || number >= end_) {
+    bool is_glued = i < end_ && word(i).size() > 1 && word(i)[0] == 'x' &&
+                    word(i).find_first_not_of("0123456789", 1) == std::string::npos;
+    return is_glued ? i + 1 : i;
+  }
+  if (number > i) return number + 1;
+  auto turns =
+      after_any(number + 1, {"x", "times", "turns", "rotations", "revolutions", "revs", "stirs", "rounds"});
+  return turns ? *turns : i;
 }
 
 std::size_t FormLine::manner_stop(std::size_t i) const {
@@ -308,6 +362,21 @@ std::size_t FormLine::manner_stop(std::size_t i) const {
                                                  "stirring occasionally",
                                                  "shaking occasionally",
                                                  "stirring now and then",
+                                                 "to dissolve",
+                                                 "to dissolve sugar",
+                                                 "to dissolve the sugar",
+                                                 "to melt the sugar",
+                                                 "strong",
+                                                 "strongly",
+                                                 "the hell out of it",
+                                                 "the life out of it",
+                                                 "before use",
+                                                 "before using",
+                                                 "before serving",
+                                                 "before service",
+                                                 "up and down",
+                                                 "with love",
+                                                 "as needed",
                                                  "to release oils",
                                                  "to release the oils",
                                                  "to release juice",
@@ -343,6 +412,19 @@ std::size_t FormLine::manner_stop(std::size_t i) const {
     if (at > i && is_any(at, {"and", "&", "n", "but"})) ++word_at;
     // The longest phrase that stands there.
     std::size_t next = longest(word_at, phrases).value_or(word_at);
+    next = std::max(next, turns_stop(word_at));
+    // `everything except the soda`
+    if (auto but =
+            after_any(word_at, {"everything except", "everything but", "everything bar", "all but",
+                                "all except", "all bar", "all ingredients except", "all ingredients but"})) {
+      std::size_t what = skip_article(*but);
+      if (what < end_ && line_.kind(what) == TokenKind::word) next = std::max(next, what + 1);
+    }
+    // `to melt the gelatine`
+    if (auto melts = after_any(word_at, {"to melt", "to dissolve", "to bloom"})) {
+      std::size_t what = skip_article(*melts);
+      if (what < end_ && line_.kind(what) == TokenKind::word) next = std::max(next, what + 1);
+    }
     if (auto stop = moves ? std::nullopt : tool_at(word_at)) next = std::max(next, *stop);
     if (next == word_at && is_adverb(word(word_at))) ++next;
     if (next == word_at) break;

@@ -74,11 +74,18 @@ class FormLine {
   // ---- steps
   /// `gently`, `hard`: how a step is done.
   static bool is_adverb(std::string_view word);
+  /// Where `40 times`, `x40` ends that counts the turns of a bar spoon; `i` where none does.
+  std::size_t turns_stop(std::size_t i) const;
   /// Where words end that say only how, in what or what for a step is done: `long and hard`, `lid on`, `to
   /// get a good foam`; `i` where none stand.
   std::size_t manner_stop(std::size_t i) const;
   /// Where `in the mixing glass`, `into a shaker` ends; nothing where no such thing is named.
   std::optional<std::size_t> tool_at(std::size_t i) const;
+  /// True for a word that names nothing the language or the house knows.
+  bool is_plain_word(std::size_t i) const;
+  /// True for words that say what for, where or how and no more: `to preserve`, `for colour`. The first is
+  /// their preposition.
+  bool hides_nothing(std::size_t first, std::size_t last) const;
   /// Where the place of a garnish ends: `on a skewer`, `around the inside of the glass`; nothing where none
   /// is named.
   std::optional<std::size_t> place_at(std::size_t i) const;

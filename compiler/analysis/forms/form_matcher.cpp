@@ -6,6 +6,11 @@
 
 namespace gill::analysis {
 
+bool FormMatcher::is_filter() const {
+  auto stop = filter_at(0);
+  return stop && (*stop == end_ || (is_any(*stop, {"until", "till"}) && end_ - *stop <= 4));
+}
+
 bool FormMatcher::reads_as_amount() const {
   if (end_ == 0 || line_.kind(0) != syntax::TokenKind::word || match_verb(line_, 0)) return false;
   auto lines = match();
@@ -21,7 +26,8 @@ Match FormMatcher::match() const {
       &FormMatcher::bare_egg,           &FormMatcher::poured_fruit,    &FormMatcher::counted_dashes,
       &FormMatcher::dashed_bitters,     &FormMatcher::bracketed,       &FormMatcher::goes_in,
       &FormMatcher::counted_times,      &FormMatcher::described,       &FormMatcher::shots_of_coffee,
-      &FormMatcher::amount_in_brackets, &FormMatcher::fraction_of_one, &FormMatcher::bottle_of};
+      &FormMatcher::amount_in_brackets, &FormMatcher::fraction_of_one, &FormMatcher::bottle_of,
+      &FormMatcher::ratio_behind,       &FormMatcher::by_weight,       &FormMatcher::said_behind};
   static constexpr std::array of_drink = {
       &FormMatcher::amount_beside,    &FormMatcher::goes_on_top,  &FormMatcher::put_together,
       &FormMatcher::poured_last,      &FormMatcher::shake_again,  &FormMatcher::beans_on_foam,
@@ -35,7 +41,9 @@ Match FormMatcher::match() const {
       &FormMatcher::rinse_with,       &FormMatcher::rim_with,     &FormMatcher::no_garnish,
       &FormMatcher::express,          &FormMatcher::grate,        &FormMatcher::add_amount,
       &FormMatcher::adverbs,          &FormMatcher::float_amount, &FormMatcher::counted_last,
-      &FormMatcher::beside,           &FormMatcher::garnish_list, &FormMatcher::how_last};
+      &FormMatcher::beside,           &FormMatcher::garnish_list, &FormMatcher::how_last,
+      &FormMatcher::ice_to_the_top,   &FormMatcher::crushed_what, &FormMatcher::laid_on,
+      &FormMatcher::place_and_time};
   static constexpr std::array of_prep = {
       &FormMatcher::in_ice_bath,      &FormMatcher::sous_vide,      &FormMatcher::mixed_in,
       &FormMatcher::step_with_amount, &FormMatcher::muddle_what,    &FormMatcher::strained_off,
@@ -45,7 +53,8 @@ Match FormMatcher::match() const {
       &FormMatcher::until_dissolved,  &FormMatcher::adverbs,        &FormMatcher::take_fat_off,
       &FormMatcher::clarify_with,     &FormMatcher::warm_to,        &FormMatcher::cold_place,
       &FormMatcher::carbonate_at,     &FormMatcher::charge_with,    &FormMatcher::kitchen_words,
-      &FormMatcher::bottled_in,       &FormMatcher::until_seen,     &FormMatcher::how_last};
+      &FormMatcher::bottled_in,       &FormMatcher::until_seen,     &FormMatcher::how_last,
+      &FormMatcher::sized_vessel,     &FormMatcher::off_heat,       &FormMatcher::poured_together};
   if (end_ == 0) return std::nullopt;
   if (!in_prep_) {
     for (auto form : of_drink)

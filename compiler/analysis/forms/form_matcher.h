@@ -12,6 +12,8 @@ class FormMatcher : public FormLine {
 
   /// The first form that fits, those of the declaration's kind before those of both.
   Match match() const;
+  /// `gently`, `hard`: how a step is done.
+  static bool is_how(std::string_view word) { return is_adverb(base::lower_ascii(word)); }
   /// True where the whole stretch is an amount of something known, up to its first comma.
   bool begins_with_amount() const { return is_amount(0, comma_or_end(0)); }
   /// True where the whole stretch says how long a thing keeps, and where.
@@ -19,7 +21,7 @@ class FormMatcher : public FormLine {
   /// True where the whole stretch is a form that stands for one amount: `a dash of bitters`.
   bool reads_as_amount() const;
   /// True where the whole stretch is what a thing is strained through: `coffee filter`, `superbag`.
-  bool is_filter() const { return filter_at(0) == end_; }
+  bool is_filter() const;
 
  private:
   /// The lines that an amount is read as, whether it is written in the language's own form or in one of the
@@ -44,6 +46,8 @@ class FormMatcher : public FormLine {
   Match served_where() const;
   /// `pour over ice`, `pour into a flute`: strained, turned out or built, by what was done before.
   Match pour_where() const;
+  /// `ice to the top of a highball`: what fills the glass.
+  Match ice_to_the_top() const;
   /// `fill rocks with crushed ice`: the glass, and what it is filled with.
   Match fill_glass() const;
 
@@ -71,11 +75,14 @@ class FormMatcher : public FormLine {
   Match put_together() const;
   /// `dry shake, then again with ice`.
   Match shake_again() const;
+  /// `press the mint softly`: muddled.
+  Match crushed_what() const;
   /// `tip out the water`: a step in words.
   Match words_of_service() const;
   /// `salt + pepper`.
   Match seasoned() const;
   std::optional<std::size_t> poured_already(std::size_t first) const;
+  std::optional<std::size_t> poured_slowly(std::size_t first) const;
   /// `smoke the glass with cherry wood`.
   Match smoked_glass() const;
   /// `total 90 ml`.
@@ -124,6 +131,8 @@ class FormMatcher : public FormLine {
   Match garnish_list() const;
   /// `garnish apple slices x3`: how many, behind the name.
   Match counted_last() const;
+  /// `basil leaf for decoration`, `orange peel expressed over the drink`: what is laid on, and how.
+  Match laid_on() const;
   /// `side shot of prosecco`, `salt and lime on the side`.
   Match beside() const;
 
@@ -178,6 +187,13 @@ class FormMatcher : public FormLine {
   Match amount_in_brackets() const;
   /// `1/2 a lime`, `1 and a half oz gin`.
   Match fraction_of_one() const;
+  /// `1 oz vodka to preserve`, `float 15 ml red wine over the back of a spoon`: what for, where and how,
+  /// behind the name: words that change nothing.
+  Match said_behind() const;
+  /// `20 ml honey syrup, 2:1`: the ratio is a part of its name.
+  Match ratio_behind() const;
+  /// `12 oz honey by weight`: ounces of mass.
+  Match by_weight() const;
   /// `2 oz champagne to finish`, `10 ml absinthe floated on top`: where it goes, behind the name.
   Match goes_on_top() const;
   /// `a 70 cl bottle of bourbon`, `1 bottle gin (700 ml)`.
@@ -190,6 +206,8 @@ class FormMatcher : public FormLine {
   // ---- preps (prep_forms.cpp)
   /// `keeps 2 weeks in the fridge`, `7 days in the fridge`, `good for 1 month chilled`: a prep's shelf life.
   Match keeps_how_long() const;
+  template <typename TakesPlace>
+  Match life_and_place(const TakesPlace& takes_place, std::string& place) const;
   std::string fridge() const;
   std::string room() const;
   std::string freezer() const;
@@ -238,6 +256,12 @@ class FormMatcher : public FormLine {
   Match in_ice_bath() const;
   /// `melt butter`, `toast spices`: a step in words.
   Match kitchen_words() const;
+  /// `60 ml dropper bottles`, `into a 1 l siphon`: what it is filled into, and how much that holds.
+  Match sized_vessel() const;
+  /// `take off the heat`: a step in words.
+  Match off_heat() const;
+  /// `pour the punch into the milk`: what stands in the amounts above, poured together.
+  Match poured_together() const;
   /// `dropper bottle`.
   Match bottled_in() const;
   /// `fridge overnight`, `in the freezer for 12 h`.

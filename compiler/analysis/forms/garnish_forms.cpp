@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <array>
 
+#include "analysis/remark.h"
 #include "base/any_of.h"
+#include "base/characters.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -69,6 +71,12 @@ Match FormMatcher::top_with() const {
     lines.push_back(top);
     return lines;
   }
+  // `top up with chilled champagne`: how cold it is, is read of it next.
+  if (is_any(first, {"cold", "chilled", "hot", "boiling", "iced", "ice-cold"}) && !is_use(first, stop) &&
+      is_use(first + 1, stop)) {
+    Reading top = say("top");
+    return Readings{top.copy(line_, first, end_)};
+  }
   // `a splash of soda water`, `60 ml soda water`.
   if (auto unit = unit_at(first)) {
     std::size_t name = is(*unit, "of") ? *unit + 1 : *unit;
@@ -96,18 +104,21 @@ Match FormMatcher::poured_last() const {
         return Readings{pour.copy(line_, i, stop).copy(line_, name, i)};
       }
   }
-  if (stop >= end_ || last != end_ || !begins_quantity(stop + 1)) return std::nullopt;
+  bool is_about = is_any(stop + 1, {"about", "approx", "roughly", "around"});
+  std::size_t measured = is_about ? stop + 2 : stop + 1;
+  if (stop >= end_ || last != end_ || !begins_quantity(measured)) return std::nullopt;
   for (Verb verb : {Verb::top, Verb::float_, Verb::layer}) {
     auto at = verb_at(0, verb);
     if (!at) continue;
     std::size_t name = is_any(*at, {"with", "up"}) ? *at + 1 : *at;
     if (is(name, "with")) ++name;
-    std::size_t unit = stop + 2;
+    std::size_t unit = measured + 1;
     auto measure = unit_at(unit);
     bool warm = is_any(name, {"hot", "boiling", "cold", "chilled"}) && is_use(name + 1, stop);
     if (!measure || *measure != end_ || !(is_use(name, stop) || warm)) return std::nullopt;
     Reading pour = say(info(verb).name);
-    return Readings{pour.copy(line_, stop + 1, end_).copy(line_, name, stop)};
+    if (is_about) pour.say("about");
+    return Readings{pour.copy(line_, measured, end_).copy(line_, name, stop)};
   }
   return std::nullopt;
 }
@@ -206,25 +217,28 @@ Match FormMatcher::no_garnish() const {
 }
 
 Match FormMatcher::express() const {
-  if (!is_any(0, {"express", "flame"})) return std::nullopt;
+  if (!is_any(0, {"express", "flame", "squeeze", "spritz", "twist"}) || is(1, "of")) return std::nullopt;
+  bool squeezed = is(0, "squeeze");
   bool flamed = is(0, "flame");
   std::size_t first = skip_article(1), last = first;
   while (last < end_ && line_.kind(last) != TokenKind::comma &&
-         !is_any(last, {"and", "over", "on", "then", "oil", "oils", "&"}))
+         !is_any(last, {"and", "over", "on", "then", "oil", "oils", "&", "in", "into"}))
     ++last;
   // `flame NAME` is a step of the language's own.
   if (last == first || (flamed && last == end_ && first == 1)) return std::nullopt;
   std::size_t rest = last;
   if (is_any(rest, {"oil", "oils"})) ++rest;
-  if (auto over = after_any(rest, {"over the top", "over the drink", "over top", "over drink", "over glass",
-                                   "over the glass", "over", "on top"}))
+  if (auto over = after_any(
+          rest, {"over the top", "over the drink", "over top", "over drink", "over glass", "over the glass",
+                 "over", "on top", "in", "into the drink", "into drink", "into the glass"}))
     rest = *over;
   if (rest < end_ && line_.kind(rest) == TokenKind::comma) ++rest;
   bool discard = false;
   if (auto gone = after_any(
           rest, {"and discard", "then discard", "discard", "& discard", "and throw away", "and discard it"}))
     discard = true, rest = *gone;
-  if (auto kept = after_any(rest, {"and drop in", "and insert", "and garnish", "drop in", "and drop it in"}))
+  if (auto kept = after_any(rest, {"and drop in", "and insert", "and garnish", "drop in", "and drop it in",
+                                   "& drop in", "then drop in", "and drop"}))
     rest = *kept;
   if (rest != end_) return std::nullopt;
   Reading garnish = say("garnish");
@@ -232,7 +246,7 @@ Match FormMatcher::express() const {
     garnish.copy(line_, first, last);
   else
     return std::nullopt;
-  garnish.text += flamed ? ", flamed" : ", expressed";
+  garnish.text += flamed ? ", flamed" : squeezed ? ", squeezed in" : ", expressed";
   if (discard) garnish.text += " and discarded";
   return Readings{garnish};
 }
@@ -326,6 +340,15 @@ std::optional<std::size_t> FormMatcher::garnish_note(std::size_t i, std::string&
                                    {"expressed & discarded", "expressed and discarded"},
                                    {"express & discard", "expressed and discarded"},
                                    {"expressed then discarded", "expressed and discarded"},
+                                   {"spray and throw away", "expressed and discarded"},
+                                   {"spray and discard", "expressed and discarded"},
+                                   {"expressed and thrown away", "expressed and discarded"},
+                                   {"twisted over and discarded", "expressed and discarded"},
+                                   {"spray", "expressed"},
+                                   {"sprayed", "expressed"},
+                                   {"twisted over", "expressed"},
+                                   {"no stem", "no stem"},
+                                   {"stem on", "stem on"},
                                    {"express then discard", "expressed and discarded"},
                                    {"expressed and dropped in", "expressed and dropped in"},
                                    {"expressed and inserted", "expressed and dropped in"},
@@ -448,6 +471,8 @@ std::optional<Reading> FormMatcher::garnish_thing(std::size_t first, std::size_t
     // `half moon of orange`: the item by its own name.
     if (known.is_item_word && *unit > first + 1) return one.copy(line_, *unit + 1, last).say(known.symbol);
     if (known.is_item_word) return one.copy(line_, *unit + 1, last).copy(line_, first, *unit);
+    // `dash of bitters`: one of it.
+    if (!base::is_digit(one.text.back())) one.say("1");
     return one.copy(line_, first, *unit).copy(line_, *unit + 1, last);
   }
   if (is_use(first, last) || (unit_at(first) && is_use(*unit_at(first), last)))
@@ -488,7 +513,7 @@ Match FormMatcher::garnish_list() const {
     }
   Readings lines;
   std::size_t begin = first;
-  bool noted = false, counted = false;
+  bool noted = named && (first > 1 || is_any(first, {"a", "an", "the"})), counted = false;
   std::optional<Use> previous;
   for (std::size_t i = first; i <= end_; ++i) {
     bool divides =
@@ -534,6 +559,13 @@ Match FormMatcher::garnish_list() const {
                        "spanked", "burnt", "skewered", "floated", "grilled"}) &&
         !is_use(begin, last)) {
       note = is(begin, "flaming") ? "flamed" : word(begin);
+      noted = true;
+      ++begin;
+    } else if (const std::string& studded = word(begin); studded.ends_with("-studded") && last > begin + 1) {
+      // `clove-studded lemon wheel`
+      std::string with = studded.substr(0, studded.size() - std::string_view("-studded").size());
+      if (!context_.names.find(symbols::NameSpace::stock, with).valid()) return std::nullopt;
+      lines.push_back(say(info(own).name).say(with));
       noted = true;
       ++begin;
     } else if (is_size(word(begin)) && !is_use(begin, last)) {
@@ -621,6 +653,41 @@ Match FormMatcher::beans_on_foam() const {
   return Readings{garnish};
 }
 
+Match FormMatcher::laid_on() const {
+  std::size_t first = 0, stop = comma_or_end(0);
+  auto named = verb_at(0, Verb::garnish);
+  if (named) first = is(*named, "with") ? *named + 1 : *named;
+  if (!named && (match_verb(line_, 0) || begins_quantity(0))) return std::nullopt;
+  first = skip_article(first);
+  while (first + 1 < stop && is_size(word(first)) && !is_use(first, first + 1)) ++first;
+  if (is_use(first, stop)) return std::nullopt;
+  for (std::size_t i = stop - 1; i > first; --i) {
+    bool says_how = is_any(i, {"for", "in", "on", "over", "to", "as", "from", "around", "across", "inside",
+                               "cut", "stuck", "left", "with"}) ||
+                    (word(i).size() > 4 && word(i).ends_with("ed"));
+    if (!says_how || !(named ? is_use(first, i) : is_garnish_by_kind(first, i))) continue;
+    // Where it goes on the drink and its glass is how it is laid on.
+    for (std::size_t k = i; k < stop; ++k) {
+      if (line_.kind(k) != TokenKind::word || number_of(word(k))) return std::nullopt;
+      bool is_place = is_any(k, {"glass", "drink", "rim", "top", "side", "foam", "edge", "it"});
+      if (!is_place && k > i && match_verb(line_, k)) return std::nullopt;
+      if (!is_place && (is_use(k, k + 1) || is_name(symbols::NameSpace::glass, k, k + 1) ||
+                        is_name(symbols::NameSpace::ice, k, k + 1)))
+        return std::nullopt;
+    }
+    if (after_any(i, {"on the side", "on side", "for serving", "to serve", "to taste", "in season"}))
+      return std::nullopt;
+    if (!is_plain_remark(LineReader(line_, context_), i + 1, stop) && i + 1 < stop && !place_at(i) &&
+        !place_at(i + 1))
+      return std::nullopt;
+    Reading garnish = say("garnish");
+    garnish.copy(line_, first, i);
+    garnish.text += ", \"" + base::collapse_space(line_.raw(i, stop)) + "\"";
+    return Readings{with_rest(garnish, line_, stop, end_)};
+  }
+  return std::nullopt;
+}
+
 Match FormMatcher::counted_last() const {
   std::size_t stop = comma_or_end(0);
   for (Verb verb : {Verb::garnish, Verb::side}) {
@@ -639,6 +706,18 @@ Match FormMatcher::beside() const {
   std::size_t stop = end_;
   // `side shot of prosecco`: the measure is how it is poured.
   if (auto at = verb_at(0, Verb::side)) {
+    // `side of prosecco 60 ml`, `side of 60 ml prosecco`
+    std::size_t name = is(*at, "of") ? *at + 1 : *at, last = comma_or_end(name);
+    for (std::size_t i = name + 1; i + 1 < last; ++i)
+      if (line_.kind(i) == TokenKind::number && unit_at(i + 1) == last && is_use(name, i)) {
+        Reading side = say("side");
+        side.copy(line_, i, last).copy(line_, name, i);
+        return Readings{with_rest(side, line_, last, end_)};
+      }
+    if (name > *at && begins_quantity(name) && is_amount(name, last)) {
+      Reading side = say("side");
+      return Readings{side.copy(line_, name, end_)};
+    }
     std::size_t first = skip_article(*at);
     auto unit = unit_at(first);
     if (!unit && is_any(first, {"shot", "glass", "chaser", "sidecar", "shot glass"})) unit = first + 1;
@@ -653,6 +732,13 @@ Match FormMatcher::beside() const {
   for (std::size_t i = 1; i < end_ && stop == end_; ++i)
     if (after_any(i, {"on the side", "on side", "at the side"}) == end_) stop = i;
   if (stop == end_ || match_verb(line_, 0)) return std::nullopt;
+  // `shot of prosecco on the side`
+  if (std::size_t measure = skip_article(0); is_any(measure, {"shot", "glass", "chaser", "sidecar"}) &&
+                                             is(measure + 1, "of") && is_use(measure + 2, stop)) {
+    Reading side = say("side").copy(line_, measure + 2, stop);
+    side.text += ", \"" + base::collapse_space(line_.raw(0, measure + 1)) + "\"";
+    return Readings{side};
+  }
   auto stretches = listed_uses(0, stop, {"and", "&", "plus", "+"});
   if (!stretches || stretches->size() < 2) return std::nullopt;
   Readings lines;

@@ -19,7 +19,9 @@ class LineSplitter {
   std::vector<Stretch> split() const {
     std::vector<Stretch> lines;
     std::size_t begin = 0;
-    if (line_.is_word(0, "until") || is_words(0)) return {{0, line_.size()}};
+    // `equal parts A, B (30 ml each)` is one list.
+    bool is_shared = line_.is_word(0, "equal") && line_.is_word(1, "parts");
+    if (line_.is_word(0, "until") || is_shared || is_words(0)) return {{0, line_.size()}};
     for (std::size_t i = 1; i < line_.size(); ++i) {
       std::size_t next = after_divider(i);
       if (next >= line_.size()) continue;
@@ -67,9 +69,19 @@ class LineSplitter {
     // `35 ml cognac & 35 ml amaretto`: an amount on either side; `top with prosecco and a splash of soda`.
     auto verb = match_verb(line_, begin);
     bool pours = is_amount_on(begin, i) || (verb && verb->verb == Verb::top && !in_prep_);
+    // `zest of 2 lemons and 2 limes`: of both.
+    bool is_of_fruit = (line_.is_word(begin, "zest") || line_.is_word(begin, "juice") ||
+                        line_.is_word(begin, "peel") || line_.is_word(begin, "peels")) &&
+                       line_.is_word(begin + 1, "of");
+    if (is_of_fruit && line_.kind(next) == TokenKind::number &&
+        FormMatcher(line_.part(begin, stretch_end(next)), context_, in_prep_, state_).match())
+      return false;
     if (pours && amount_stop(next) > next) return true;
+    std::size_t verb_at = next;
+    while (verb_at < line_.size() && FormMatcher::is_how(line_.text(verb_at))) ++verb_at;
     bool step_follows =
-        match_verb(line_, next).has_value() || begins_form_of_step(line_, next) ||
+        match_verb(line_, next).has_value() || (verb_at > next && match_verb(line_, verb_at).has_value()) ||
+        begins_form_of_step(line_, next) ||
         FormMatcher(line_.part(next, stretch_end(next)), context_, in_prep_, state_).is_filter();
     bool step_before = match_verb(line_, begin).has_value() ||
                        FormMatcher(line_.part(begin, i), context_, in_prep_, state_).match();
@@ -163,7 +175,9 @@ class LineSplitter {
     if (line_.is_word(i, "do") && line_.is_word(i + 1, "not")) return false;
     if (auto verb = match_verb(line_, i)) {
       const VerbInfo& what = info(verb->verb);
-      if (!(in_prep_ ? what.in_prep : what.in_drink)) return false;
+      if (!(in_prep_ ? what.in_prep : what.in_drink))
+        return line_.is_word(i, "add") &&
+               FormMatcher(line_.part(i, end), context_, in_prep_, state_).match().has_value();
       // `15 ml overproof rum, float`: it says how, and is no step of its own.
       return what.name_slot != VerbInfo::Name::must || i + verb->tokens < end;
     }

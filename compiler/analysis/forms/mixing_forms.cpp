@@ -19,6 +19,8 @@ Match FormMatcher::adverbs() const {
   auto verb = i < end_ ? match_verb(line_, i) : std::nullopt;
   if (!verb || info(verb->verb).takes_words || info(verb->verb).name_slot != VerbInfo::Name::never)
     return std::nullopt;
+  // `add long ice` names an ice.
+  if (verb->verb == Verb::add_ice) return std::nullopt;
   std::string how = base::collapse_space(line_.raw(0, i));
   i += verb->tokens;
   std::size_t rest = manner_stop(i);
@@ -170,10 +172,10 @@ Match FormMatcher::ice_goes_in() const {
                                 "fill it with", "pack with", "pack the glass with", "top with", "top up with",
                                 "cap with", "crown with", "mound with"}))
     return reading(*next, stop, false);
-  if (is(0, "add") && 1 < stop) {
+  if (is_any(0, {"add", "put", "place"}) && 1 < stop) {
     std::size_t last = stop;
     for (std::size_t i = 1; i + 1 < stop; ++i)
-      if (is_any(i, {"to", "into"})) {
+      if (is_any(i, {"to", "into"}) || (is(i, "in") && !is(0, "add"))) {
         last = i;
         break;
       }
@@ -186,11 +188,17 @@ Match FormMatcher::ice_goes_in() const {
 }
 
 Match FormMatcher::add_amount() const {
-  if (!is(0, "add") || !begins_quantity(1)) return std::nullopt;
-  if (!is_amount(1, comma_or_end(1))) return std::nullopt;
-  Reading amount;
-  amount.copy(line_, 1, end_);
-  return Readings{amount};
+  if (!is(0, "add") || end_ < 2) return std::nullopt;
+  std::size_t stop = comma_or_end(1);
+  if (begins_quantity(1) && is_amount(1, stop)) {
+    Reading amount;
+    return Readings{amount.copy(line_, 1, end_)};
+  }
+  // `add a splash of soda water`
+  auto lines = amount_lines(1, stop);
+  if (!lines) return std::nullopt;
+  with_rest(lines->back(), line_, stop, end_);
+  return lines;
 }
 
 Match FormMatcher::muddle_what() const {
@@ -305,7 +313,9 @@ Match FormMatcher::how_last() const {
   std::size_t stop = comma_or_end(0), how = stop;
   // `to combine`, `while hot`: what for, and in what state.
   for (std::size_t i = verb->tokens; i < stop && how == stop; ++i)
-    if ((i + 1 < stop && is_any(i, {"while", "whilst"})) || manner_stop(i) == stop) how = i;
+    if ((i + 1 < stop && is_any(i, {"while", "whilst"})) || manner_stop(i) == stop ||
+        (is(i, "with") && i + 1 < stop && poured_already(i + 1) == stop))
+      how = i;
   if (how == stop || is_use(verb->tokens, stop)) return std::nullopt;
   Reading reading = say(info(verb->verb).name);
   reading.copy(line_, verb->tokens, how);
@@ -344,6 +354,8 @@ Match FormMatcher::put_together() const {
     i = *what;
   else if (auto known = poured_already(i))
     i = *known;
+  else if (auto slowly = poured_slowly(i))
+    i = *slowly;
   else if (!tool_at(i) || is(0, "pour"))
     return std::nullopt;
   if (auto tool = tool_at(i)) i = *tool;
@@ -353,6 +365,29 @@ Match FormMatcher::put_together() const {
   if (i != end_) return std::nullopt;
   return Readings{say("do").copy(line_, 0, end_)};
 }
+
+/// The same with how it is poured behind it: `the prosecco slowly`.
+std::optional<std::size_t> FormMatcher::poured_slowly(std::size_t first) const {
+  std::size_t stop = comma_or_end(first), last = stop;
+  while (last > first + 1 && is_adverb(word(last - 1))) --last;
+  if (last == stop) return std::nullopt;
+  FormMatcher head(line_.part(0, last), context_, in_prep_, state_);
+  return head.poured_already(first) == last ? std::optional(stop) : std::nullopt;
+}
+
+namespace {
+
+/// `purée` as it is mostly typed.
+std::string without_accents(std::string text) {
+  for (std::string_view accented : {"é", "è", "ê", "û", "ñ"}) {
+    char plain = accented == "û" ? 'u' : accented == "ñ" ? 'n' : 'e';
+    for (auto at = text.find(accented); at != std::string::npos; at = text.find(accented))
+      text.replace(at, accented.size(), 1, plain);
+  }
+  return text;
+}
+
+}  // namespace
 
 /// Where a name ends of what went in above (`the gin`, `juice`, `spirits and syrup`), which a step only puts
 /// together; nothing where another is named.
@@ -365,9 +400,9 @@ std::optional<std::size_t> FormMatcher::poured_already(std::size_t first) const 
     if (i < stop && !is_any(i, {"and", "&", "+"})) continue;
     begin = skip_article(begin);
     if (begin >= i) return std::nullopt;
-    std::string name = base::fold_name(base::collapse_space(line_.raw(begin, i)));
+    std::string name = without_accents(base::fold_name(base::collapse_space(line_.raw(begin, i))));
     auto is_called = [&](StockId id) {
-      std::string known = base::fold_name(context_.specs[id].head.name);
+      std::string known = without_accents(base::fold_name(context_.specs[id].head.name));
       std::string last = known.substr(known.rfind(' ') == std::string::npos ? 0 : known.rfind(' ') + 1);
       return known == name || last == name || last + "s" == name || known.starts_with(name + " ");
     };
@@ -388,10 +423,33 @@ Match FormMatcher::shake_again() const {
   // `dry shake, then again with ice`.
   auto next = after_any(
       0, {"again with ice", "then again with ice", "shake again with ice", "shake again", "again wet",
-          "then with ice", "with ice again", "then wet", "re-shake", "reshake", "reshake with ice"});
+          "then with ice", "with ice again", "then wet", "re-shake", "reshake", "reshake with ice",
+          "after shake with ice", "after with ice", "and again with ice", "then shake again with ice"});
   if (!next || comma_or_end(*next) != *next) return std::nullopt;
   Reading shake = say("shake");
   return Readings{with_rest(shake, line_, *next, end_)};
+}
+
+Match FormMatcher::crushed_what() const {
+  if (!is_any(0, {"press", "crush", "mash", "squash", "bruise", "smash", "break"})) return std::nullopt;
+  std::size_t stop = comma_or_end(0), last = stop;
+  while (last > 1 && is_adverb(word(last - 1))) --last;
+  std::size_t first = is(1, "up") ? 2 : 1;
+  first = skip_article(first);
+  if (first >= last || state_.solids.empty()) return std::nullopt;
+  FormMatcher head(line_.part(0, last), context_, in_prep_, state_);
+  auto lines = head.muddle_together(first);
+  if (!lines) {
+    auto meant = recipe_use(first, last);
+    bool went_in =
+        meant && std::find(state_.solids.begin(), state_.solids.end(), *meant) != state_.solids.end();
+    if (!went_in) return std::nullopt;
+    lines = Readings{state_.solids.size() == 1 ? say("muddle")
+                                               : say("muddle").say(context_.specs[*meant].head.name)};
+  }
+  lines->back().text += ", \"" + base::collapse_space(line_.raw(0, stop)) + "\"";
+  with_rest(lines->back(), line_, stop, end_);
+  return lines;
 }
 
 Match FormMatcher::words_of_service() const {
@@ -403,6 +461,9 @@ Match FormMatcher::words_of_service() const {
     std::size_t first = skip_article(*heat), last = end_;
     for (std::size_t i = first; i < end_; ++i)
       if (after_any(i, {"with hot water", "with boiling water"}) == end_) last = i;
+    // `warm the glass with hot water`: whichever the drink's is.
+    bool is_any_glass = is_any(first, {"glass", "mug", "cup"}) && first + 1 == last && first > *heat;
+    if (is_any_glass && (last < end_ || !is(0, "heat"))) return Readings{say("do").copy(line_, 0, end_)};
     if (is_name(symbols::NameSpace::glass, first, last)) {
       Reading glass = implied("glass");
       glass.copy(line_, first, last);
@@ -479,6 +540,13 @@ Match FormMatcher::total_size() const {
 }
 
 Match FormMatcher::ice_by_amount() const {
+  // `big scoop crushed ice`
+  std::size_t scoop = skip_article(0);
+  while (is_any(scoop, {"big", "large", "small", "good", "heaped", "generous", "one", "full"})) ++scoop;
+  if (is(scoop, "scoop")) {
+    std::size_t name = is(scoop + 1, "of") ? scoop + 2 : scoop + 1;
+    if (auto ice = ice_named(name, end_)) return Readings{say("add").say(*ice)};
+  }
   // `200 g crushed ice` on a line of its own: it goes in here.
   if (line_.kind(0) != TokenKind::number || comma_or_end(0) != end_ || is_amount(0, end_))
     return std::nullopt;

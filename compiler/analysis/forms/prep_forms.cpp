@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <utility>
 
 #include "base/text.h"
 
@@ -12,6 +13,67 @@ namespace gill::analysis {
 
 using syntax::TokenKind;
 using units::Kind;
+
+/// `use within 3 weeks, keep in the fridge`, `keep refrigerated up to 1 month`: what says how long, and
+/// where, in any order; nothing where one of them is missing or another word stands between.
+template <typename TakesPlace>
+Match FormMatcher::life_and_place(const TakesPlace& takes_place, std::string& place) const {
+  bool said = false;
+  std::string time, where;
+  std::size_t time_first = 0, time_last = 0;
+  for (std::size_t i = 0; i < end_;) {
+    if (line_.kind(i) == TokenKind::comma || (line_.kind(i) == TokenKind::colon && !is(0, "keeps")) ||
+        (said && is_any(i, {"and", "&", "if", "when", "it", "sealed", "airtight", "well", "then", "only",
+                            "max", "for", "stored", "kept"}))) {
+      ++i;
+      continue;
+    }
+    if (auto phrase =
+            after_any(i, {"keeps for",   "keeps",       "keep for",      "keep",          "good for",
+                          "lasts",       "lasts for",   "store",         "will keep",     "keeps about",
+                          "shelf life",  "shelf-life",  "shelf life of", "use within",    "use by",
+                          "store for",   "hold",        "holds",         "holds for",     "keeps up to",
+                          "best within", "store up to", "up to",         "discard after", "use in",
+                          "keep it",     "store it",    "best before",   "use up within", "lasts up to",
+                          "lasts about", "good up to",  "best for"})) {
+      said = true;
+      i = *phrase;
+      continue;
+    }
+    std::string before = std::exchange(place, std::string());
+    if (std::size_t next = takes_place(i); next > i) {
+      if (!where.empty() && where != place) return place.clear(), std::nullopt;
+      where = place;
+      i = next;
+      continue;
+    }
+    place = before;
+    bool one = is_any(i, {"a", "one"});
+    std::size_t stop = i;
+    if (one) {
+      auto match = i + 1 < end_ ? context_.units.match(line_, i + 1) : units::UnitMatch{};
+      if (match.unit.valid() && context_.units[match.unit].kind == Kind::time) stop = i + 1 + match.tokens;
+    } else {
+      stop = time_stop(i, comma_or_end(i));
+    }
+    if (stop <= i || !time.empty()) return place.clear(), std::nullopt;
+    time = one ? "1" : "";
+    time_first = one ? i + 1 : i;
+    time_last = stop;
+    if (time.empty()) time = " ";
+    i = stop;
+  }
+  place.clear();
+  if (!said || where.empty() || time.empty()) return std::nullopt;
+  // The language's own form stays as it is.
+  if (is(0, "keeps") && time == " " && time_first == 1 && time_last + 1 == end_ &&
+      is_any(time_last, {"chilled", "frozen", "ambient"}))
+    return std::nullopt;
+  Reading keeps = say("keeps");
+  if (time == "1") keeps.say("1");
+  keeps.copy(line_, time_first, time_last).say(where);
+  return Readings{keeps};
+}
 
 Match FormMatcher::keeps_how_long() const {
   std::size_t i = 0;
@@ -40,6 +102,7 @@ Match FormMatcher::keeps_how_long() const {
       return place = "ambient", *next;
     return at;
   };
+  if (auto life = life_and_place(takes_place, place)) return life;
   auto said = after_any(0, {"keeps for",   "keeps",         "keep for",      "keep",       "good for",
                             "lasts",       "lasts for",     "store",         "will keep",  "keeps about",
                             "shelf life",  "shelf life of", "good",          "use within", "use by",
@@ -95,13 +158,14 @@ Match FormMatcher::place_and_time() const {
   std::size_t i = 0;
   std::string verb;
   if (auto next = after_any(
-          0, {"let rest",          "let stand",      "let sit",         "let it rest",    "let it stand",
-              "leave to stand",    "leave to rest",  "leave",           "stand",          "sit",
-              "leave to infuse",   "let infuse",     "leave it",        "leave to steep", "let steep",
-              "leave to macerate", "let macerate",   "let it infuse",   "let it steep",   "leave to curdle",
-              "let curdle",        "let it curdle",  "leave to sit",    "let it sit",     "leave to settle",
-              "let settle",        "hang",           "leave to drain",  "let drain",      "wait",
-              "allow to rest",     "allow to stand", "allow to infuse", "allow to sit"})) {
+          0, {"let rest",          "let stand",      "let sit",        "let it rest",    "let it stand",
+              "leave to stand",    "leave to rest",  "leave",          "stand",          "sit",
+              "leave to infuse",   "let infuse",     "leave it",       "leave to steep", "let steep",
+              "leave to macerate", "let macerate",   "let it infuse",  "let it steep",   "leave to curdle",
+              "let curdle",        "let it curdle",  "leave to sit",   "let it sit",     "leave to settle",
+              "let settle",        "hang",           "leave to drain", "let drain",      "wait",
+              "allow to rest",     "allow to stand", "keep warm",      "keep hot",       "allow to infuse",
+              "allow to sit"})) {
     verb = after_any(0, {"leave to infuse", "let infuse", "let it infuse", "allow to infuse"}) ? "infuse"
            : after_any(0, {"leave to steep", "let steep", "let it steep"})                     ? "steep"
            : after_any(0, {"leave to macerate", "let macerate"})                               ? "macerate"
@@ -146,6 +210,13 @@ Match FormMatcher::place_and_time() const {
   std::string time, place;
   std::size_t tail = i;
   while (tail < end_) {
+    // `let sit another 24 h`
+    if (time.empty() && is_any(tail, {"another", "further"}) &&
+        time_stop(tail + 1, comma_or_end(tail)) > tail + 2) {
+      ++tail;
+      changed = true;
+      continue;
+    }
     if (line_.kind(tail) == TokenKind::comma) {
       std::string other;
       // `cool to room temp, fridge`: the second place is a step of its own.
@@ -212,8 +283,21 @@ Match FormMatcher::boil() const {
 
 Match FormMatcher::reduce_share() const {
   auto next = after_any(0, {"reduce by", "boil down by", "reduce to", "cook down by"});
-  if (!next) return std::nullopt;
   bool to = after(0, "reduce to").has_value();
+  std::size_t how_end = 0;
+  // `simmer gently until reduced by half`
+  if (!next && is_any(0, {"simmer", "boil", "heat", "cook", "cook down", "warm"}))
+    for (std::size_t i = 1; i < comma_or_end(0) && !next; ++i)
+      if (auto until = after_any(i, {"until reduced by", "until reduced to", "until it reduces by",
+                                     "to reduce by", "until it has reduced by"})) {
+        next = until;
+        to = is(*until - 1, "to");
+        how_end = i;
+      }
+  if (!next) return std::nullopt;
+  for (std::size_t i = 1; i < how_end; ++i)
+    if (!is_adverb(word(i)) && !is_any(i, {"on", "over", "low", "medium", "heat", "a", "down"}))
+      return std::nullopt;
   static const std::map<std::string_view, std::string_view> shares = {
       {"half", "50 %"},      {"a half", "50 %"},      {"one half", "50 %"},
       {"a third", "33.3 %"}, {"one third", "33.3 %"}, {"two thirds", "66.7 %"},
@@ -229,6 +313,7 @@ Match FormMatcher::reduce_share() const {
   static const std::map<std::string_view, std::string_view> left = {
       {"50 %", "50 %"}, {"33.3 %", "66.7 %"}, {"66.7 %", "33.3 %"}, {"25 %", "75 %"}, {"75 %", "25 %"}};
   Reading reduce = say("reduce by").say(to ? left.at(share->second) : share->second);
+  if (how_end > 0) reduce.text += ", \"" + base::collapse_space(line_.raw(0, how_end)) + "\"";
   with_rest(reduce, line_, stop, end_);
   return Readings{reduce};
 }
@@ -286,7 +371,9 @@ Match FormMatcher::strain_through() const {
       after_any(0, {"pass through", "filter through", "through", "pass thru", "run through"}).value_or(0);
   std::size_t name = is_any(filter, {"a", "the"}) ? filter + 1 : filter;
   if (is_any(name, {"fine", "double"})) ++name;
-  if (auto known = filter_at(name); known && *known == end_ && !is(0, "filter")) {
+  if (auto known = filter_at(name);
+      known && !is(0, "filter") &&
+      (*known == end_ || (is_any(*known, {"until", "till"}) && end_ - *known <= 4))) {
     Reading strain = say("strain");
     strain.text += ", through";
     return Readings{strain.copy(line_, is_any(filter, {"a", "the"}) ? filter + 1 : filter, end_)};
@@ -363,7 +450,13 @@ Match FormMatcher::strained_off() const {
     auto off = at ? after_any(*at, {"off", "out"}) : std::nullopt;
     if (!off) continue;
     std::size_t first = skip_article(*off), stop = comma_or_end(first);
-    if (first >= stop || !named_solid(first, stop)) return std::nullopt;
+    bool is_fat = first + 1 == stop && is_any(first, {"fat", "butter", "oil", "fats"}) && !state_.fat.empty();
+    if (is_fat) return Readings{say("remove").say(state_.fat), say(info(verb).name)};
+    bool is_plain = first < stop && stop - first <= 3 && !(state_.liquids.empty() && state_.solids.empty());
+    for (std::size_t i = first; i < stop; ++i)
+      is_plain = is_plain && line_.kind(i) == TokenKind::word && !number_of(word(i)) &&
+                 !match_verb(line_, i) && !is_any(i, {"through", "into", "in", "and", "with"});
+    if (first >= stop || !(is_plain || named_solid(first, stop))) return std::nullopt;
     Reading strain = say(info(verb).name);
     strain.text += ", \"" + base::collapse_space(line_.raw(*at, stop)) + "\"";
     return Readings{with_rest(strain, line_, stop, end_)};
@@ -427,15 +520,81 @@ Match FormMatcher::charge_with() const {
     count = is(i, "once") ? "1" : "2";
   else
     return std::nullopt;
-  auto what =
-      after_any(next, {"chargers", "charger", "n2o chargers", "n2o", "n2o charger", "cream chargers",
-                       "cream charger", "co2 chargers", "co2", "nitrous chargers", "bulbs", "charges"});
+  if (is(next, "x")) ++next;
+  auto what = after_any(next, {"chargers", "charger", "n2o chargers", "n2o", "n2o charger", "cream chargers",
+                               "cream charger", "co2 chargers", "co2", "nitrous chargers", "bulbs", "charges",
+                               "charge", "n2o charges", "cartridges", "cartridge"});
   if (!what && !is_any(i, {"once", "twice"})) return std::nullopt;
   std::size_t stop = what.value_or(next);
   if (comma_or_end(stop) != stop) return std::nullopt;
   Reading charge = say("charge").say(count);
   with_rest(charge, line_, stop, end_);
   return Readings{charge};
+}
+
+Match FormMatcher::sized_vessel() const {
+  // `60 ml dropper bottles`, `into a 1 l siphon`
+  std::size_t i = after_any(0, {"into", "in", "fill", "pour into", "decant into", "transfer to",
+                                "bottle into", "bottle in"})
+                      .value_or(0);
+  bool by_word = i > 0;
+  i = skip_article(i);
+  std::size_t stop = comma_or_end(i), size_end = i;
+  if (line_.kind(i) == TokenKind::number)
+    if (auto unit = unit_at(i + 1); unit && *unit < stop) size_end = *unit;
+  if (size_end == i || size_end >= stop) return std::nullopt;
+  const auto& unit = context_.units[context_.units.match(line_, i + 1).unit];
+  if (unit.kind != Kind::volume) return std::nullopt;
+  std::size_t noun = stop - 1;
+  for (std::size_t k = size_end; k < noun; ++k)
+    if (!is_any(k, {"dropper", "glass",   "swing",      "swing-top",  "top",   "squeeze",   "squeezy",
+                    "clean",   "sterile", "sterilised", "sterilized", "amber", "deli",      "plastic",
+                    "cream",   "soda",    "dasher",     "flip-top",   "mason", "preserving"}))
+      return std::nullopt;
+  bool is_bottle = is_any(noun, {"bottle", "bottles", "jar", "jars", "droppers", "dashers"});
+  bool is_other = is_any(noun, {"siphon", "whipper", "tub", "tubs", "container", "containers", "deli",
+                                "delis", "bag", "bags", "cambro", "bucket"});
+  if (is_other && by_word && stop == end_) return Readings{say("do").copy(line_, 0, end_)};
+  if (!is_bottle) return std::nullopt;
+  Reading bottle = say("bottle");
+  bottle.copy(line_, i, size_end);
+  bottle.text += ", \"" + base::collapse_space(line_.raw(size_end, stop)) + "\"";
+  return Readings{with_rest(bottle, line_, stop, end_)};
+}
+
+Match FormMatcher::off_heat() const {
+  // `siphon`: what it is put into.
+  if (end_ == 1 && is_any(0, {"siphon", "whipper", "vac-bag", "tub", "jar"}))
+    return Readings{say("do").copy(line_, 0, end_)};
+  auto next = after_any(0, {"take off heat", "take off the heat", "take it off the heat", "remove from heat",
+                            "remove from the heat", "kill heat", "kill the heat", "turn off heat",
+                            "turn off the heat", "turn the heat off", "off heat", "off the heat", "heat off",
+                            "cut the heat", "cut heat", "pull off the heat", "pull from the heat"});
+  if (!next || *next != end_) return std::nullopt;
+  return Readings{say("do").copy(line_, 0, end_)};
+}
+
+Match FormMatcher::poured_together() const {
+  // The amounts stand above; which goes into which is work of the hands.
+  if (!is_any(0, {"pour", "add", "tip", "drizzle", "ladle"}) || comma_or_end(0) != end_) return std::nullopt;
+  std::size_t into = 1;
+  while (into < end_ && !is_any(into, {"into", "over", "onto", "to", "on"})) ++into;
+  if (into <= 1 || into + 1 >= end_) return std::nullopt;
+  auto is_above = [&](std::size_t first, std::size_t last) {
+    first = skip_article(first);
+    while (first + 1 < last &&
+           is_any(first, {"hot", "warm", "cold", "boiling", "rest", "of", "the", "cooled"}))
+      ++first;
+    while (last > first + 1 && is_adverb(word(last - 1))) --last;
+    if (first + 1 == last &&
+        is_any(first, {"punch", "mix", "mixture", "batch", "cocktail", "liquid", "base", "rest", "booze",
+                       "syrup", "milk", "cream", "juice", "spirit", "it", "fruit", "sugar", "peels", "zest"}))
+      return !state_.liquids.empty();
+    FormMatcher part(line_.part(first, last), context_, in_prep_, state_);
+    return part.poured_already(0) == last - first;
+  };
+  if (!is_above(1, into) || !is_above(into + 1, end_)) return std::nullopt;
+  return Readings{say("do").copy(line_, 0, end_)};
 }
 
 Match FormMatcher::bottled_in() const {
@@ -452,9 +611,10 @@ Match FormMatcher::bottled_in() const {
 }
 
 Match FormMatcher::in_ice_bath() const {
-  auto next = after_any(0, {"ice bath", "in an ice bath", "into an ice bath", "chill in an ice bath",
-                            "cool in an ice bath", "chill in ice bath", "cool in ice bath", "cool over ice",
-                            "plunge into an ice bath", "into ice bath"});
+  auto next = after_any(
+      0, {"ice bath", "in an ice bath", "into an ice bath", "chill in an ice bath", "cool in an ice bath",
+          "chill in ice bath", "cool in ice bath", "cool over ice", "set in ice bath", "set in an ice bath",
+          "set over ice", "plunge into an ice bath", "into ice bath"});
   if (!next || *next != comma_or_end(*next)) return std::nullopt;
   Reading cool = say("cool");
   cool.text += ", \"in an ice bath\"";
@@ -561,9 +721,7 @@ Match FormMatcher::kitchen_words() const {
       return Readings{say("do").copy(line_, 0, end_)};
   }
   // `melt butter`, `melt and cook until brown`: a step in words; it goes in by its amount.
-  if (after_any(0, {"use same day", "use on the day", "make daily", "make fresh daily", "day of only",
-                    "same day only", "same day use", "label", "date", "label and date", "date and label"}) ==
-      end_)
+  if (after_any(0, {"label", "date", "label and date", "date and label"}) == end_)
     return Readings{say("do").copy(line_, 0, end_)};
   if (!is_any(0, {"melt",   "rub",       "massage",   "toss",  "cover", "break", "bag",  "toast",
                   "brown",  "roast",     "grind",     "peel",  "chop",  "slice", "zest", "crush",
@@ -677,6 +835,13 @@ Match FormMatcher::cold_place() const {
   if (!next) return std::nullopt;
   std::size_t i = is(*next, "for") ? *next + 1 : *next, stop = comma_or_end(i);
   Reading reading = say(freezer ? "freeze" : "rest");
+  // `fridge 2 h before use`
+  if (std::size_t time = time_stop(i, stop); time > i && time < stop && manner_stop(time) == stop) {
+    reading.copy(line_, i, time);
+    if (!freezer) reading.say(fridge());
+    reading.text += ", \"" + base::collapse_space(line_.raw(time, stop)) + "\"";
+    return Readings{with_rest(reading, line_, stop, end_)};
+  }
   if (after_any(i, {"overnight", "over night"}) == stop)
     reading.say("12 h");
   else if (i < stop && is_time(i, stop))

@@ -40,30 +40,50 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
       }
       return false;
     }
-    if (auto next = after_any(i, {"into", "in to", "in"})) {
+    if (auto next = after_any(i, {"into", "in to", "in", "to"})) {
       std::size_t first = skip_article(*next);
       bool chilled = false, frozen = false, iced = false, warmed = false;
       // What was done to the glass before: its ice, its cold, and a rim or rinse that has a line of its own.
       for (; first < end_ && !is_name(symbols::NameSpace::glass, first, first + 1); ++first) {
         bool has_rim = state_.has_rim &&
                        is_any(first, {"sugared", "salted", "sugar-rimmed", "salt-rimmed", "half-rimmed"});
+        // Nobody said so before: it is rimmed here.
+        if (!state_.has_rim && is_any(first, {"sugar-rimmed", "salt-rimmed", "salted", "sugared"})) {
+          lines.insert(lines.begin(), say(word(first).starts_with("sugar") ? "rim sugar" : "rim salt"));
+          continue;
+        }
+        // `an absinthe-rinsed coupe`
+        if (const std::string& how = word(first);
+            how.ends_with("-rinsed") || (how.ends_with("-rimmed") && !is_any(first, {"half-rimmed"}))) {
+          bool rinsed = how.ends_with("-rinsed");
+          std::string name = how.substr(0, how.size() - std::string_view("-rinsed").size());
+          if (!context_.names.find(symbols::NameSpace::stock, name).valid()) break;
+          if (!(rinsed ? state_.has_rinsed : state_.has_rim))
+            lines.insert(lines.begin(), say(rinsed ? "rinse" : "rim").say(name));
+          continue;
+        }
         if (is_any(first, {"chilled", "cold", "chill"}))
           chilled = true;
         else if (is(first, "frozen"))
           frozen = true;
         else if (is_any(first, {"ice-filled", "iced"}))
           iced = true;
+        else if (is(first, "ice") && is(first + 1, "filled"))
+          iced = true, ++first;
         else if (is_any(first, {"warm", "warmed", "heated", "preheated", "pre-heated", "pre-warmed",
                                 "prewarmed", "hot", "heatproof", "heat-proof"}) &&
                  !is_name(symbols::NameSpace::glass, first, first + 2))
           warmed = true;
-        else if (!has_rim &&
-                 !is_any(first, {"rinsed", "prepared", "rimmed", "clean", "fresh", "prepped", "your"}))
+        else if (!has_rim && is_name(symbols::NameSpace::glass, first, first + 2))
+          break;
+        else if (!has_rim && !is_any(first, {"rinsed", "prepared", "rimmed", "clean", "fresh", "prepped",
+                                             "your", "tall", "short", "nice", "heavy", "fancy", "proper",
+                                             "stemmed", "pretty", "elegant", "same"}))
           break;
       }
       std::size_t stop = first;
       while (stop < end_ && line_.kind(stop) != TokenKind::comma &&
-             !is_any(stop, {"over", "on", "filled", "with", "full"}))
+             !is_any(stop, {"over", "on", "filled", "with", "full", "without", "no", "packed"}))
         ++stop;
       std::size_t last = stop;
       if (last > first + 1 && word(last - 1) == "glass" && !is_name(symbols::NameSpace::glass, first, last))
@@ -138,10 +158,10 @@ Match FormMatcher::strain_where() const {
       return Readings{tin};
     }
     Readings lines{say(name)};
+    with_rest(lines.front(), line_, stop, end_);
     LineView head = line_.part(0, stop);
     FormMatcher inner(head, context_, in_prep_, state_);
     if (!inner.vessel(*at, lines)) return std::nullopt;
-    with_rest(lines.front(), line_, stop, end_);
     return lines;
   }
   return std::nullopt;
@@ -300,6 +320,13 @@ Match FormMatcher::pour_where() const {
                             "direct",        "directly"});
   if (!next) return std::nullopt;
   std::size_t at = *next, stop = comma_or_end(at);
+  while (stop > at + 1 && (is_adverb(word(stop - 1)) || is_any(stop - 1, {"first", "last"}))) --stop;
+  // `pour the cassis first`: it stands in the amounts above.
+  if (is_any(0, {"pour", "tip", "ladle"}) && stop < comma_or_end(0) + 1 && at < stop) {
+    FormMatcher head(line_.part(0, stop), context_, in_prep_, state_);
+    if (comma_or_end(0) == end_ && head.poured_already(at) == stop)
+      return Readings{say("do").copy(line_, 0, end_)};
+  }
   // `pour the aperitivo over ice`: what is in the amounts above.
   if (is(0, "pour") && !is_any(at, {"over", "on", "in", "into", "onto", "unstrained", "without"}))
     for (std::size_t i = at + 1; i < stop; ++i)
@@ -339,6 +366,46 @@ Match FormMatcher::bare_ice() const {
   if (auto next = after_any(0, {"over", "on", "with"})) first = *next;
   if (!ice_named(first, end_) || is_use(0, end_)) return std::nullopt;
   return Readings{is_plain_ice(first, end_) ? over_ice() : implied("ice " + *ice_named(first, end_))};
+}
+
+Match FormMatcher::ice_to_the_top() const {
+  // `ice in a highball`
+  for (std::size_t i = 1; i + 1 < end_; ++i)
+    if (is_any(i, {"in", "into"}) && ice_named(0, i)) {
+      std::size_t first = skip_article(i + 1), last = end_;
+      if (last > first + 1 && word(last - 1) == "glass" && !is_name(symbols::NameSpace::glass, first, last))
+        --last;
+      Reading ice = is_plain_ice(0, i) ? over_ice() : implied("ice " + *ice_named(0, i));
+      if (is_any(first, {"glass", "tumbler"}) && first + 1 == end_) return Readings{ice};
+      if (!is_name(symbols::NameSpace::glass, first, last)) return std::nullopt;
+      return Readings{implied("glass").copy(line_, first, last), ice};
+    }
+  if (is(end_ - 1, "full") && ice_named(0, end_ - 1)) return Readings{say("add ice, \"full\"")};
+  // `crushed ice to the top`, `ice to the brim of a highball`
+  for (std::size_t i = 1; i < end_; ++i) {
+    auto top = after_any(i, {"to the top", "to the brim", "to top", "to the rim", "until the top",
+                             "until top", "up to the top", "to the top of", "to the brim of"});
+    if (!top) continue;
+    if (!ice_named(0, i)) return std::nullopt;
+    Readings lines;
+    std::size_t glass = skip_article(*top), last = end_;
+    if (last > glass + 1 && word(last - 1) == "glass" && !is_name(symbols::NameSpace::glass, glass, last))
+      --last;
+    bool is_bare = is(glass, "glass") && glass + 1 == end_;
+    if (glass < end_ && !is_bare) {
+      if (!is(*top - 1, "of") || !is_name(symbols::NameSpace::glass, glass, last)) return std::nullopt;
+      lines.push_back(implied("glass").copy(line_, glass, last));
+    }
+    Reading add = say("add");
+    if (is_plain_ice(0, i))
+      add.say("ice");
+    else
+      add.say(*ice_named(0, i));
+    add.text += ", \"to the brim\"";
+    lines.push_back(add);
+    return lines;
+  }
+  return std::nullopt;
 }
 
 Match FormMatcher::fill_glass() const {

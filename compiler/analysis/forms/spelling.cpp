@@ -21,12 +21,19 @@ struct Spelling {
   std::string_view written, meant;
 };
 constexpr Spelling spellings[] = {
-    {"w/", "with"},        {"w", "with"},       {"dbl", "double"},   {"til", "until"},
-    {"till", "until"},     {"thru", "through"}, {"&", "and"},        {"whip shake", "whip"},
-    {"n", "and"},          {"'n'", "and"},      {"+", "and"},        {"o/n", "overnight"},
-    {"o/", "over"},        {"wout", "without"}, {"w/o", "without"},  {"w/out", "without"},
-    {"choc", "chocolate"}, {"whl", "wheel"},    {"wdg", "wedge"},    {"spr", "sprig"},
-    {"tw", "twist"},       {"btl", "bottle"},   {"btls", "bottles"},
+    {"w/", "with"},        {"w", "with"},
+    {"dbl", "double"},     {"til", "until"},
+    {"till", "until"},     {"thru", "through"},
+    {"&", "and"},          {"whip shake", "whip"},
+    {"n", "and"},          {"'n'", "and"},
+    {"+", "and"},          {"o/n", "overnight"},
+    {"o/", "over"},        {"wout", "without"},
+    {"w/o", "without"},    {"w/out", "without"},
+    {"choc", "chocolate"}, {"whl", "wheel"},
+    {"wdg", "wedge"},      {"spr", "sprig"},
+    {"tw", "twist"},       {"btl", "bottle"},
+    {"btls", "bottles"},   {"sirup", "syrup"},
+    {"sirups", "syrups"},  {"hand full", "handful"},
 };
 
 /// A step said as what was done, or under another name, at the head of a step.
@@ -72,14 +79,24 @@ constexpr Spelling step_spellings[] = {
     {"sugared rim", "rim sugar"},
     {"flash blend", "blend"},
     {"cap with", "top with"},
+    {"decorate with", "garnish with"},
+    {"decorated with", "garnish with"},
+    {"dress with", "garnish with"},
+    {"garnished with", "garnish with"},
+    {"decorate :", "garnish"},
+    {"decoration :", "garnish"},
+    {"deco :", "garnish"},
 };
 
-/// `5 ml lemon juice, fine-strained`: with a hyphen, behind an amount, it says what the juice is like.
+/// `5 ml lemon juice, strained`: behind one amount that ends the line it says what the juice is like; behind
+/// several, or behind a step, it is what was done to the drink. With a hyphen it never is a step there.
 bool is_said_of_amount(const LineView& line, std::size_t i, std::string_view written) {
-  if (!written.ends_with("-strained") || i < 2) return false;
+  if (!written.ends_with("strained") || i < 2 || line.kind(i - 1) != TokenKind::comma) return false;
   std::size_t before = i - 1;
   while (before > 0 && line.kind(before - 1) != TokenKind::comma) --before;
-  return line.kind(before) == TokenKind::number;
+  if (line.kind(before) != TokenKind::number) return false;
+  std::size_t words = 1 + static_cast<std::size_t>(std::count(written.begin(), written.end(), ' '));
+  return written.ends_with("-strained") || (before == 0 && i + words == line.size());
 }
 
 /// The same in a prep, where nothing is chilled.
@@ -120,6 +137,31 @@ constexpr Spelling prep_step_spellings[] = {
     {"cook down to", "reduce to"},
     {"reduce down by", "reduce by"},
     {"double filter", "double strain"},
+    {"rebottle", "bottle"},
+    {"re-bottle", "bottle"},
+    {"bottle up", "bottle"},
+    {"jar up", "bottle"},
+    {"back in the bottle", "bottle"},
+    {"back into the bottle", "bottle"},
+    {"back into bottle", "bottle"},
+    {"back to the bottle", "bottle"},
+    {"return to the bottle", "bottle"},
+    {"return to bottle", "bottle"},
+    {"yield", "makes"},
+    {"yields", "makes"},
+    {"yield :", "makes"},
+    {"yields :", "makes"},
+    {"mash", "muddle"},
+    {"mash together", "muddle"},
+    {"mash up", "muddle"},
+    {"crush together", "muddle"},
+    {"warm", "heat"},
+    {"warm up", "heat"},
+    {"jar", "bottle"},
+    {"marinate", "macerate"},
+    {"marinade", "macerate"},
+    {"whizz", "blend"},
+    {"whiz", "blend"},
 };
 
 /// The tokens of a phrase at `i`; 0 where it does not stand there.
@@ -145,9 +187,9 @@ bool begins_step(const LineView& line, std::size_t i) {
 
 /// What may stand behind a step's name: not the name of a thing, as in `strained yoghurt`.
 bool ends_step_name(const LineView& line, std::size_t i) {
-  static constexpr std::string_view words[] = {"and", "then", "over",   "into", "in",   "with",    "on",
-                                               "for", "hard", "well",   "up",   "once", "off",     "until",
-                                               "til", "till", "gently", "to",   "by",   "through", "n"};
+  static constexpr std::string_view words[] = {
+      "and", "then", "over", "into",  "in",  "with", "on",     "for", "hard", "overnight", "well",
+      "up",  "once", "off",  "until", "til", "till", "gently", "to",  "by",   "through",   "n"};
   if (i >= line.size() || line.kind(i) != syntax::TokenKind::word || line.text(i) == "&" ||
       line.text(i) == "+")
     return true;
@@ -169,10 +211,12 @@ Spelled run_together(const LineView& line, std::size_t i) {
   bool behind_number = i > 0 && line.kind(i - 1) == syntax::TokenKind::number;
   bool in_step = match_verb(line, 0).has_value();
   if (i > 0 && word.size() > 1 && word[0] == 'x' && base::is_digit(word[1])) return {1, word.substr(1), 0};
-  if (word == "x" && behind_number && in_step &&
+  auto step = match_verb(line, 0);
+  bool is_counted = step && info(step->verb).takes_count;
+  if (word == "x" && behind_number && is_counted &&
       (i + 1 == line.size() || line.kind(i + 1) == syntax::TokenKind::comma))
     return {1, "", 0};
-  if (word == "x" && i > 0 && in_step && line.kind(i + 1) == syntax::TokenKind::number) return {1, "", 0};
+  if (word == "x" && i > 0 && is_counted && line.kind(i + 1) == syntax::TokenKind::number) return {1, "", 0};
   if (word == "m" && behind_number && in_step) return {1, "min", 0};
   auto is_verb = [](std::string_view one) {
     return std::any_of(all_verbs().begin(), all_verbs().end(),
@@ -189,6 +233,11 @@ Spelled run_together(const LineView& line, std::size_t i) {
   return {};
 }
 
+/// True for what a name follows: `strain through`, `garnish with`.
+bool takes_name(std::string_view written) {
+  return written.ends_with(" through") || written.ends_with(" with") || written.ends_with(" :");
+}
+
 template <typename Table>
 Spelled step_spelled_at(const LineView& line, std::size_t i, const Table& table) {
   for (const auto& step : table)
@@ -197,7 +246,7 @@ Spelled step_spelled_at(const LineView& line, std::size_t i, const Table& table)
       continue;
     else if (std::size_t tokens = phrase_at(line, i, step.written);
              tokens > 0 && !is_said_of_amount(line, i, step.written) &&
-             (step.written.ends_with(" through") || ends_step_name(line, i + tokens)))
+             (takes_name(step.written) || ends_step_name(line, i + tokens)))
       return {tokens, std::string(step.meant), 0};
   return {};
 }
@@ -214,9 +263,9 @@ class Marks {
       : line_(line), context_(context), in_prep_(in_prep) {}
 
   Spelled at(std::size_t i) const {
-    for (auto one :
-         {&Marks::sentence_end, &Marks::parting_sign, &Marks::slash, &Marks::at_sign, &Marks::seconds,
-          &Marks::about_sign, &Marks::two_temperatures, &Marks::every_day, &Marks::glued, &Marks::brackets})
+    for (auto one : {&Marks::sentence_end, &Marks::parting_sign, &Marks::slash, &Marks::at_sign,
+                     &Marks::seconds, &Marks::about_sign, &Marks::two_temperatures, &Marks::every_day,
+                     &Marks::glued, &Marks::brackets, &Marks::warmed_to})
       if (auto found = (this->*one)(i); found.tokens > 0) return found;
     return {};
   }
@@ -299,7 +348,10 @@ class Marks {
   /// Between two things that are laid on a drink it may be an `or`, and between two measures of one thing it
   /// is `=`.
   Spelled slash(std::size_t i) const {
-    if ((word(i) != "/" && word(i) != "//") || i == 0 || is_last(i)) return {};
+    bool is_dash = word(i) == "-" || word(i) == "–" || word(i) == "—";
+    if ((word(i) != "/" && word(i) != "//" && !(is_dash && match_verb(line_, segment(i)))) || i == 0 ||
+        is_last(i))
+      return {};
     std::size_t first = segment(i);
     for (std::size_t k = first; k < i; ++k)
       if (word(k) == "/" || word(k) == "//") first = k + 1;
@@ -398,18 +450,35 @@ class Marks {
   Spelled brackets(std::size_t i) const {
     std::string text = word(i);
     std::size_t first = segment(i);
-    if (i == first || text.size() < 2 || text[0] != '(' || !is_step(first)) return {};
+    if (i == first || text.size() < 2 || text[0] != '(') return {};
+    bool is_thing = line_.kind(first) == TokenKind::word && !match_verb(line_, first) &&
+                    (is_called(symbols::NameSpace::glass, first, i) ||
+                     (!in_prep_ && find_use(LineReader(line_, context_), first, i)));
+    if (!is_step(first) && !is_thing) return {};
     auto verb = match_verb(line_, first);
     if (verb && info(verb->verb).name_slot != VerbInfo::Name::never) return {};
     std::size_t close = i;
-    while (close < line_.size() && line_.kind(close) != TokenKind::comma && !word(close).ends_with(")"))
+    while (close < line_.size() && (is_thing || line_.kind(close) != TokenKind::comma) &&
+           !word(close).ends_with(")"))
       ++close;
     if (close >= line_.size() || !word(close).ends_with(")")) return {};
     std::string inner = base::collapse_space(line_.raw(i, close + 1));
     inner = inner.substr(1, inner.size() - 2);
-    if (inner.empty() || inner.find_first_of("()\",") != std::string::npos) return {};
+    if (inner.empty() || inner.find_first_of("()\"") != std::string::npos) return {};
     bool is_figure = base::is_digit(inner[0]);
+    if (is_thing && is_figure) return {};
     return {close + 1 - i, (is_figure ? "" : ", ") + inner, 0};
+  }
+
+  /// `250 ml milk, heated to 70 C`: how warm it goes in.
+  Spelled warmed_to(std::size_t i) const {
+    if (i == 0 || !is_comma(i - 1) || !is_number(segment(i - 1))) return {};
+    for (std::string_view how : {"heated to", "heated up to", "warmed to", "warmed up to", "brought to",
+                                 "brought up to", "cooled to", "chilled to"})
+      if (std::size_t tokens = phrase_at(line_, i, how);
+          tokens > 0 && measure_kind(i + tokens) == units::Kind::temperature)
+        return {tokens, "at", 0};
+    return {};
   }
 
   const LineView line_;

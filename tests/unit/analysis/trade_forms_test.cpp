@@ -444,3 +444,87 @@ TEST_CASE("a name that a house writes with a point or short is its own", "[trade
       "drink X\n  30 ml Harbour & Co.\n  10 ml Salt n Light\n");
   CHECK_FALSE(compiled.sink.has_errors());
 }
+
+TEST_CASE("words behind an amount that say what for, where or how change nothing", "[trade forms]") {
+  same_in_prep("30 ml vodka to preserve", "30 ml vodka, \"to preserve\"");
+  same_in_prep("400 ml water for dilution", "400 ml water, \"for dilution\"");
+  same("strain\nfloat 15 ml dry red wine over the back of a spoon",
+       "strain\nfloat 15 ml dry red wine, \"over the back of a spoon\"");
+  same("40 ml cognac VSOP", "40 ml cognac, \"VSOP\"");
+  same("1 egg white only", "1 egg white, \"only\"");
+  same_in_prep("12 oz honey by weight", "12 oz wt honey");
+  same("20 ml honey syrup, 2:1", "20 ml rich honey syrup");
+  same("5 ml lemon juice, strained", "5 ml lemon juice, \"strained\"");
+  same_in_prep("250 ml milk, heated to 70 C", "250 ml milk, at 70 C");
+  same("2 cl juice of lime", "2 cl lime juice");
+  same("pulp of 1 passion fruit", "15 ml passion fruit pulp");
+  same("add a splash of soda water", "1 splash soda water");
+  same("sugar cube, soaked in 3 dashes aromatic bitters", "1 sugar cube\n3 dashes aromatic bitters");
+}
+
+TEST_CASE("words behind an amount that say more are refused", "[trade forms]") {
+  auto refused = [](const std::string& line) {
+    INFO(line);
+    CHECK(compile("drink X\n  30 ml gin\n  shake\n  strain\n  " + line + "\n").sink.has_errors());
+  };
+  refused("30 ml vodka to rinse the flask");
+  refused("30 ml vodka for floating");
+  refused("15 ml orgeat to the almond");
+  refused("30 ml vodka for 2 guests");
+}
+
+TEST_CASE("what a list of pours shares is the juice of its fruit", "[trade forms]") {
+  same("equal parts London dry gin, maraschino liqueur, lime - 3/4 oz each",
+       "3/4 oz London dry gin\n3/4 oz maraschino liqueur\n3/4 oz lime juice");
+  same("equal parts London dry gin, sweet vermouth (1 oz each)", "1 oz London dry gin\n1 oz sweet vermouth");
+  same_in_prep("zest of 2 lemons and 2 limes", "zest of 2 lemons\nzest of 2 limes");
+}
+
+TEST_CASE("garnishes in a hurried hand", "[trade forms]") {
+  same("strain\nbasil leaf for decoration", "strain\ngarnish basil leaf, \"for decoration\"");
+  same("strain\norange peel expressed over the drink",
+       "strain\ngarnish orange peel, \"expressed over the drink\"");
+  same("strain\ngarnish with a lime wedge", "strain\ngarnish lime wedge");
+  same("strain\ndecoration: orange slice, cocktail cherry",
+       "strain\ngarnish orange slice\ngarnish cocktail cherry");
+  same("strain\nsqueeze a lime wedge and drop it in", "strain\ngarnish lime wedge, squeezed in");
+  same("strain\nlime shell + mint sprig", "strain\ngarnish lime shell\ngarnish mint sprig");
+  same("strain\ndash of aromatic bitters on top", "strain\ngarnish 1 dash aromatic bitters, on top");
+  same("strain\n30 ml cream on top", "strain\nfloat 30 ml cream");
+  same("side of prosecco 60 ml", "side 60 ml prosecco");
+  same("strain\nclove-studded lemon wheel", "strain\ngarnish clove\ngarnish lemon wheel");
+}
+
+TEST_CASE("glasses and ice in a hurried hand", "[trade forms]") {
+  same("shake\nstrain over big block", "shake\nstrain\nice large cube");
+  same("shake\nstrain into a sugar-rimmed coupe", "shake\nrim white sugar\nstrain\nglass coupe");
+  same("shake\nstrain into an absinthe-rinsed coupe", "shake\nrinse absinthe\nstrain\nglass coupe");
+  same("shake\nstrain into ice filled collins", "shake\nstrain\nglass collins\nice cubed");
+  same("shake\nstrain - coupe", "shake\nstrain\nglass coupe");
+  same("shake\nstrain into a highball without ice", "shake\nstrain\nglass highball\nice none");
+  same("ice in a highball", "glass highball\nice cubed");
+  same("crushed ice to the top", "add crushed, \"to the brim\"");
+  same("big scoop crushed ice", "add crushed");
+  same("put long ice in glass", "add spear, \"in glass\"");
+  same("add hard ice", "add cubed");
+  same("rocks glass (chilled)", "glass rocks, chilled");
+  same("stir 40x", "stir, \"40x\"");
+  same("build\ntop with boiling water", "build\ntop water, at 100 C");
+}
+
+TEST_CASE("what hands do in a kitchen", "[trade forms]") {
+  same_in_prep("100 g sugar\n500 ml water\ntake off the heat, steep 1 h",
+               "100 g sugar\n500 ml water\ndo take off the heat\nsteep 1 h");
+  same_in_prep("500 ml water\nlet sit another 24 h", "500 ml water\nrest 24 h");
+  same_in_prep("500 ml water\nkeep refrigerated up to 1 month", "500 ml water\nkeeps 1 month chilled");
+  same_in_prep("500 ml water\nuse within 3 weeks, keep in fridge", "500 ml water\nkeeps 3 weeks chilled");
+  same_in_prep("500 ml water\n60 ml dropper bottles", "500 ml water\nbottle 60 ml, \"dropper bottles\"");
+  same_in_prep("500 ml water\nyield 400 ml", "500 ml water\nmakes 400 ml");
+  same_in_prep("500 ml water\nsimmer gently until reduced by half",
+               "500 ml water\nreduce by 50 %, \"simmer gently\"");
+  same_in_prep("500 ml water\ncool, add 1 tsp orange flower water",
+               "500 ml water\ncool\n1 tsp orange flower water");
+  same_in_prep("500 ml water\ninto 1 l siphon, 2 x N2O", "500 ml water\ndo into 1 l siphon\ncharge 2");
+  same_in_prep("500 ml water\nstrain through muslin then coffee filter",
+               "500 ml water\nstrain, through muslin\nstrain, through coffee filter");
+}
