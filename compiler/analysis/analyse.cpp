@@ -92,7 +92,8 @@ class SpecReader {
     specs_.index_of[id.index()] = static_cast<std::uint32_t>(table.size());
     table.emplace_back();
     // Until it is read it counts as broken: a circle of `like` is never read.
-    table.back().head.has_errors = table.back().head.has_amount_errors = true;
+    auto& head = table.back().head;
+    head.has_errors = head.has_build_errors = head.has_amount_errors = true;
     set_head(id, table.back().head);
   }
 
@@ -118,12 +119,13 @@ class SpecReader {
         like.valid() && may_bring(id, parts_of(table[specs_.index_of[like.index()]])))
       target = table[specs_.index_of[like.index()]];
     else if (like.valid())
-      target.head.has_errors = target.head.has_amount_errors = true;
+      target.head.has_errors = target.head.has_build_errors = target.head.has_amount_errors = true;
     auto base = std::move(target.head);
     target.head = Head{};
     // A `like` that names nothing leaves the declaration without what it should bring.
     bool lost = names_[id].like_span.file_id.valid() && !names_[id].like.valid();
     target.head.has_errors = lost || (names_[id].like.valid() && base.has_errors);
+    target.head.has_build_errors = lost || (names_[id].like.valid() && base.has_build_errors);
     target.head.has_amount_errors = lost || (names_[id].like.valid() && base.has_amount_errors);
     target.head.source = base.source;
     set_head(id, target.head);

@@ -32,16 +32,15 @@ class DeclarationReader {
   void each_line(LineFunction line) {
     for (const auto& body : declaration_.body) {
       if (file_.lines[body.line].kind == syntax::LineKind::bad) {
-        head_.has_errors = true;
         // The line may have held an amount: what it was cannot be known.
-        head_.has_amount_errors = true;
+        head_.has_errors = head_.has_build_errors = head_.has_amount_errors = true;
         continue;
       }
       syntax::LineView view(context_.sources[file_.file_id], file_, body.line);
       LineReader reader(view, context_);
       std::string text = syntax::joined_text(context_.sources[file_.file_id], file_, body.text_lines);
       if (!read_allow(reader) && !reader.failed()) line(reader, text);
-      if (reader.is_wrong()) head_.has_errors = true;
+      note_errors(reader);
     }
   }
 
@@ -68,10 +67,24 @@ class DeclarationReader {
       for (const auto& read : forms.read(written)) {
         LineReader part(read.view, context_);
         line(part, first ? text : std::string(), read.implied);
-        if (part.is_wrong()) head_.has_errors = true;
+        note_errors(part);
         first = false;
       }
     });
+  }
+
+  /// Notes that a line is refused, and whether the build hangs on it: what is only laid on, said or kept does
+  /// not.
+  void note_errors(const LineReader& reader) {
+    if (!reader.is_wrong()) return;
+    static constexpr std::string_view aside[] = {
+        "garnish", "side",   "do",     "station", "tag",    "guest", "was",    "author",
+        "since",   "tasted", "status", "caution", "colour", "color", "source", "aka",
+        "expect",  "allow",  "right",  "buy",     "keeps",  "par",   "takes",  "bottle"};
+    head_.has_errors = true;
+    bool is_aside = false;
+    for (auto word : aside) is_aside = is_aside || reader.line().is_word(0, word);
+    head_.has_build_errors = head_.has_build_errors || !is_aside;
   }
 
   /// `sugar 800 g` in a prep is an amount with its weight last; measured, sugar is a share.

@@ -226,6 +226,46 @@ bool report_bare_fruit(LineReader& reader, const Measured& measured, std::size_t
   return true;
 }
 
+/// `45 scotch 15 amaretto 25 lemon`: several amounts run together, and none has a unit.
+bool report_run_of_amounts(LineReader& reader, std::size_t first) {
+  const auto& line = reader.line();
+  constexpr std::size_t most_words = 24;
+  constexpr double fewest_millilitres = 10, most_ounces = 5;
+  if (line.size() > most_words || first != 0) return false;
+  std::vector<std::string> meant;
+  bool all_millilitres = true, all_ounces = true;
+  for (std::size_t i = 0; i < line.size();) {
+    if (line.kind(i) != TokenKind::number) return false;
+    auto number = base::parse_exact(line.text(i));
+    std::size_t stop = i + 1;
+    while (stop < line.size() && line.kind(stop) != TokenKind::number) ++stop;
+    auto use = find_use(reader, i + 1, stop);
+    if (!number || !use || use->item.valid()) return false;
+    const auto& stock = reader.context().specs[use->stock];
+    std::string name = base::collapse_space(line.raw(i + 1, stop));
+    bool is_poured = stock.is_prep || stock.effective_form() == Form::liquid;
+    for (const auto& gives : stock.gives)
+      if (!is_poured && gives.what.stock.valid() && gives.quantity.kind == Kind::volume) {
+        name = reader.context().specs[gives.what.stock].head.name;
+        is_poured = true;
+        break;
+      }
+    if (!is_poured) return false;
+    double size = base::to_double(*number);
+    all_millilitres = all_millilitres && size >= fewest_millilitres;
+    all_ounces = all_ounces && size <= most_ounces;
+    meant.push_back(std::string(line.text(i)) + "\n" + name);
+    i = stop;
+  }
+  if (meant.size() < 2 || all_millilitres == all_ounces) return false;
+  for (auto& one : meant) {
+    auto at = one.find('\n');
+    one = fmt::format("`{} {} {}`", one.substr(0, at), all_ounces ? "oz" : "ml", one.substr(at + 1));
+  }
+  return !reader.fail(Rule::unknown_unit, line.whole(), "these are several amounts, and none has a unit",
+                      fmt::format("Write {}, each on its own line.", base::join_with_and(meant)));
+}
+
 }  // namespace
 
 std::optional<Measured> read_measured(LineReader& reader, UnknownName unknown) {
@@ -249,7 +289,8 @@ std::optional<Measured> read_measured(LineReader& reader, UnknownName unknown) {
     reader.move_to(end);
     return measured;
   }
-  if (report_bracketed_measure(reader, first, at + match.tokens)) return std::nullopt;
+  if (report_bracketed_measure(reader, first, at + match.tokens) || report_run_of_amounts(reader, first))
+    return std::nullopt;
   if (!match.unit.valid() && line.kind(at) != TokenKind::equals && line.kind(at) != TokenKind::plus_minus &&
       !(line.kind(at) == TokenKind::word && units::is_currency_code(line.text(at))) &&
       report_misspelt_unit(reader, at, end)) {

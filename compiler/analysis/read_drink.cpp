@@ -257,7 +257,7 @@ void read_drink(DeclarationReader& lines, const Context& context, Drink& drink, 
                              drink.head.has_amount_errors = true;
                            lines.keep_text(text);
                          });
-  if (!service.settle()) drink.head.has_errors = true;
+  if (!service.settle()) drink.head.has_errors = drink.head.has_build_errors = true;
 }
 
 }  // namespace gill::analysis

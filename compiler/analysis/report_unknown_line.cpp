@@ -121,6 +121,19 @@ class UnknownLine {
 
   /// `a barspoon of absinthe`, `an egg white`.
   bool report_article() {
+    // `a few dashes of bitters`: how many nobody says.
+    std::size_t few = is_article(0) ? 1 : 0;
+    if (line_.is_word(few, "few") || line_.is_word(few, "some") || line_.is_word(few, "several")) {
+      auto unit = units().match(line_, few + 1);
+      std::size_t name = few + 1 + unit.tokens;
+      if (line_.is_word(name, "of")) ++name;
+      if (name < line_.size() && find_use(reader_, name, reader_.comma_or_end()))
+        return !reader_.fail(Rule::bad_line, line_.span(0, few + 1), "how many is not said",
+                             fmt::format("Write `3 {}`, or as many as it is.",
+                                         raw(few + 1, few + 1 + unit.tokens) + (unit.tokens > 0 ? " " : "") +
+                                             raw(name, line_.size()))) ||
+               true;
+    }
     if (!is_article(0) || line_.size() < 2) return false;
     auto match = units().match(line_, 1);
     std::size_t rest = 1 + match.tokens;

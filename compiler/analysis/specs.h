@@ -54,6 +54,9 @@ struct Head {
   bool has_errors = false;
   /// True when an amount line of it is in error: build and balance lint keep silent then.
   bool has_amount_errors = false;
+  /// True when a line is in error that how it is built hangs on, be it an amount, a step, the glass, its ice,
+  /// or one that says nothing known: what it would have done is not judged.
+  bool has_build_errors = false;
   Span name_span;
   /// CommonMark.
   std::string text;

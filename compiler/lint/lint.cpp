@@ -6,6 +6,7 @@
 #include <map>
 #include <set>
 
+#include "base/any_of.h"
 #include "lint/hazards.h"
 
 namespace gill::lint {
@@ -31,12 +32,27 @@ bool is_valid(const analysis::Head& head, bool facts_are_valid) {
   return !head.has_amount_errors && facts_are_valid;
 }
 
+/// True for what is said of the drink as a whole: how it is built, how it is balanced, how strong or hot it
+/// comes. Where a line is refused that may have done something to it, that is not known. What is said of one
+/// thing that stands there (raw egg, an allergen) is said all the same; so is a failed `expect`.
+bool judges_whole(const RuleCheck& check) {
+  using diagnostics::RuleGroup;
+  static constexpr Rule of_amounts[] = {Rule::unlikely_amount, Rule::caustic,       Rule::strong_serve,
+                                        Rule::hot_spirit,      Rule::pressure,      Rule::glass_shock,
+                                        Rule::hot_serve,       Rule::over_pour_cost};
+  auto group = diagnostics::info(check.rule).group;
+  return (group == RuleGroup::build || group == RuleGroup::balance ||
+          base::is_any_of(check.rule, of_amounts)) &&
+         check.rule != Rule::unmet_expectation;
+}
+
 void check_drinks(const House& house, const RuleCheck& check, std::vector<Diagnostic>& findings) {
   for (std::size_t i = 0; i < house.specs.drinks.size(); ++i) {
     const auto& drink = house.specs.drinks[i];
     const auto& facts = house.facts.drinks[i];
     if (drink.head.from_library || (check.needs_valid_amounts && !is_valid(drink.head, facts.valid)))
       continue;
+    if (drink.head.has_build_errors && judges_whole(check)) continue;
     Reporter report(check.rule, drink.head, true, findings);
     check.drink(DrinkCase{house, drink, facts}, report);
   }

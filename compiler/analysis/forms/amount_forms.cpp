@@ -127,6 +127,7 @@ Match FormMatcher::goes_on_top() const {
 
 Match FormMatcher::said_behind() const {
   std::size_t first = 0, stop = comma_or_end(0);
+  if (stop < 3) return std::nullopt;
   for (Verb verb : {Verb::float_, Verb::layer, Verb::top})
     if (auto at = in_prep_ ? std::nullopt : verb_at(0, verb)) first = *at;
   if (first > 0 ? (!begins_quantity(first) && !is_use(first, first + 1)) : !begins_quantity(0))
@@ -671,6 +672,13 @@ Match FormMatcher::shots_of_coffee() const {
 }
 
 Match FormMatcher::counted_times() const {
+  // `25 ml espresso x 1`: once.
+  if (std::size_t stop = comma_or_end(0); stop > 4 && line_.kind(0) == TokenKind::number &&
+                                          is(stop - 2, "x") && line_.text(stop - 1) == "1" &&
+                                          is_amount(0, stop - 2)) {
+    Reading once;
+    return Readings{with_rest(once.copy(line_, 0, stop - 2), line_, stop, end_)};
+  }
   // `1x egg white`, `2 x lemon twist`.
   if (line_.kind(0) != TokenKind::number || !is(1, "x") || !is_use(2, comma_or_end(0))) return std::nullopt;
   Reading amount;

@@ -655,6 +655,7 @@ Match FormMatcher::beans_on_foam() const {
 
 Match FormMatcher::laid_on() const {
   std::size_t first = 0, stop = comma_or_end(0);
+  if (stop < 2) return std::nullopt;
   auto named = verb_at(0, Verb::garnish);
   if (named) first = is(*named, "with") ? *named + 1 : *named;
   if (!named && (match_verb(line_, 0) || begins_quantity(0))) return std::nullopt;
