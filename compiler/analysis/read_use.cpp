@@ -205,7 +205,7 @@ std::optional<Use> find_use(const LineReader& reader, std::size_t first, std::si
   auto id = find_stock(context, syntax::name_text(line, first, end));
   if (id.valid()) return Use{stock_of(context, id), {}, line.span(first, end)};
   // The item word behind the name: `lemon twist`, `orange half wheel`.
-  for (std::size_t words : {2, 1}) {
+  for (std::size_t words : {std::size_t{2}, std::size_t{1}}) {
     if (end - first < words + 1) continue;
     auto item = context.units.find(syntax::name_text(line, end - words, end));
     if (!item.valid() || !context.units[item].is_item_word) continue;
