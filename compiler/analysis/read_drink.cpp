@@ -12,13 +12,19 @@ using units::Kind;
 
 namespace {
 
+bool says_warmed(std::string_view note) {
+  for (std::string_view word : {"warm", "hot", "heat"})
+    if (note.find(word) != std::string_view::npos) return true;
+  return false;
+}
+
 void read_glass_line(LineReader& reader, Drink& drink, bool) {
   std::size_t end = reader.comma_or_end();
   drink.glass_span = reader.line().span(reader.at(), end);
   auto id = reader.declaration(symbols::NameSpace::glass, end);
   if (reader.failed()) return;
   drink.glass = GlassId{reader.context().specs.index_of[id.index()]};
-  drink.glass_chilled = drink.glass_frozen = false;
+  drink.glass_chilled = drink.glass_frozen = drink.glass_warmed = false;
   drink.glass_notes.clear();
   while (reader.take_comma()) {
     auto note = read_remark(reader, reader.comma_or_end());
@@ -27,8 +33,10 @@ void read_glass_line(LineReader& reader, Drink& drink, bool) {
       drink.glass_chilled = true;
     else if (*note == "frozen")
       drink.glass_frozen = true;
-    else if (!note->empty())
+    else if (!note->empty()) {
+      drink.glass_warmed = drink.glass_warmed || says_warmed(*note);
       drink.glass_notes.push_back(*note);
+    }
   }
 }
 

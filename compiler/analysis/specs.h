@@ -413,7 +413,9 @@ struct Drink {
   Head head;
   FamilyId family;
   GlassId glass;
-  bool glass_chilled = false, glass_frozen = false;
+  /// From the fridge, from the freezer, rinsed with hot water: the last stays among the notes, in the line's
+  /// words.
+  bool glass_chilled = false, glass_frozen = false, glass_warmed = false;
   std::vector<std::string> glass_notes;
   Span glass_span;
   GlassIce ice;

@@ -43,6 +43,8 @@ inline constexpr double hot_c = 90;
 // none is missed. Common practice, no source.
 inline constexpr double hot_drink_from_c = 40;
 
+// A glass rinsed with hot water, °C, when the drink comes. Common practice, no source.
+inline constexpr double warmed_glass_c = 60;
 // A glass that nobody describes: what it holds, ml, and where its line is, as a share of that. Common
 // practice, no source.
 inline constexpr double unnamed_glass_ml = 300;
@@ -62,6 +64,19 @@ inline constexpr double liquid_held_by_fat = 0.59;
 // drained).
 inline constexpr double liquid_held_by_solids = 2.5;
 inline constexpr double liquid_held_by_pressed_solids = 1.5;
+// Fresh fruit and herbs that are strained off keep so much of what their cells hold, in the liquid that they
+// stand in; cooked soft, less; muddled, blended or pressed, none. Common practice, no source (drained fruit
+// weighs 0.7 to 1.0 of what went in).
+inline constexpr double kept_by_cells = 0.8, kept_by_cooked_cells = 0.5;
+// From this, °C, fruit is cooked soft. Common practice, no source.
+inline constexpr double cells_soften_from_c = 80;
+// Fresh is what holds more water than this and less salt (brine opens cells), g/g.
+inline constexpr double fresh_water_share = 0.5, fresh_salt_share = 0.02;
+// At this or colder, °C, fat that is solid in the kitchen stays in a strainer, and any fat. Common practice,
+// no source.
+inline constexpr double solid_fat_sets_c = 10, any_fat_sets_c = -10;
+// Of the fat that swims on top, a ladle and a strainer take so much. Common practice, no source.
+inline constexpr double skimmed_share = 0.95, strained_set_fat_share = 0.98;
 // A milk clarification takes nearly all fat and, with the curd, the casein: four fifths of milk's protein.
 // General dairy science, from memory.
 inline constexpr double clarified_fat_share = 0.98;

@@ -53,6 +53,11 @@ std::string say(const HeldBack& held) {
           "{:.1f} g of solids stay behind and keep about {:.1f} g of liquid (an estimate; `makes` replaces "
           "it).",
           held.left_g, held.liquid_g);
+    case HeldBack::What::fat:
+      return fmt::format(
+          "{:.1f} g of fat are taken off and keep about {:.1f} g of liquid (an estimate; `makes` replaces "
+          "it).",
+          held.left_g, held.liquid_g);
     case HeldBack::What::removed:
       return fmt::format(
           "{:.1f} g are taken out and keep about {:.1f} g of liquid (an estimate; `makes` replaces it).",

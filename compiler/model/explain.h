@@ -43,7 +43,7 @@ struct CooledOnly {
 
 /// Something stays behind and keeps liquid with it.
 struct HeldBack {
-  enum class What : std::uint8_t { solids, removed, curd };
+  enum class What : std::uint8_t { solids, fat, removed, curd };
   What what = What::solids;
   double left_g = 0;
   double liquid_g = 0;

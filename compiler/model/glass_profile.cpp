@@ -49,6 +49,18 @@ double GlassProfile::diameter_at_mm(double height_mm) const {
   return points_.back().diameter_mm;
 }
 
+double GlassProfile::wetted_cm2(double volume_ml) const {
+  const double surface_mm = height_of_ml(volume_ml);
+  double mm2 = std::numbers::pi / 4 * points_.front().diameter_mm * points_.front().diameter_mm;
+  for (std::size_t i = 1; i < points_.size() && points_[i - 1].height_mm < surface_mm; ++i) {
+    const double top_mm = std::min(points_[i].height_mm, surface_mm);
+    const double lower = points_[i - 1].diameter_mm, upper = diameter_at_mm(top_mm);
+    const double slant_mm = std::hypot(top_mm - points_[i - 1].height_mm, (upper - lower) / 2);
+    mm2 += std::numbers::pi / 2 * (lower + upper) * slant_mm;
+  }
+  return mm2 / 100;
+}
+
 double GlassProfile::volume_below_mm(double height_mm) const {
   for (std::size_t i = 1; i < points_.size(); ++i) {
     if (height_mm > points_[i].height_mm) continue;

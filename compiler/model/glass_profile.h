@@ -20,6 +20,8 @@ class GlassProfile {
   double volume_below_mm(double height_mm) const;
   /// Inside diameter at a height.
   double diameter_at_mm(double height_mm) const;
+  /// Inside of the wall and the bottom that so much touches, cm².
+  double wetted_cm2(double volume_ml) const;
   const std::vector<analysis::ProfilePoint>& points() const { return points_; }
 
  private:

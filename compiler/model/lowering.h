@@ -14,8 +14,10 @@ struct Lowering {
   const analysis::Stock* prep = nullptr;
   std::string name;  ///< the drink's, for findings
   BuiltProgram result;
-  bool frees_fat = false;    ///< blended or heated somewhere: fat of nuts and the like is ground out or melts
-  bool blends = false;       ///< a drink is blended somewhere: a fruit goes in whole, not only its juice
+  bool frees_fat = false;  ///< blended or heated somewhere: fat of nuts and the like is ground out or melts
+  /// A whole fruit gives its juice, and the rest of it is left behind: not where it is blended in, dried, or
+  /// stays.
+  bool squeezes = false;
   bool frees_juice = false;  ///< muddled or blended somewhere: solids give what is in them
   bool built = false, strained = false, dumped = false;
   /// Water is poured into the house bottle by an amount line: the method's ice is not used.

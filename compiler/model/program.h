@@ -27,6 +27,10 @@ struct Slot {
   double juice_share = 0;
   /// Its fat stays in it and is strained off with it: olives, nuts, beans, neither ground nor melted.
   bool keeps_fat = false;
+  /// Of a gram of fresh fruit: juice that stands in its cells, and flesh and skin that are wet already.
+  double juice_in_cells = 0, wet_flesh = 0;
+  /// A fat that is solid in the kitchen.
+  bool sets_in_fridge = false;
 };
 
 /// The acts that recipes are lowered to: names are gone, every amount is evaluated, and each holds what it
@@ -84,6 +88,8 @@ struct Chill {
   std::variant<units::Grams, IcePer100Ml, GlassIce> ice;
   units::Celsius ice_temperature{0};
   double melt_rate = 1;
+  /// Water on the ice at 0 °C, of its whole mass.
+  double wet_share = 0;
   /// The water is in the bottle already, so the ice only cools.
   bool water_is_in = false;
 };
@@ -125,6 +131,10 @@ struct Remove {
   std::size_t slot = 0;
   units::Share stays;
 };
+/// Prep: the cells of what is fresh are broken, and their juice is free.
+struct BreakCells {};
+/// Prep: takes the fat that swims on top.
+struct Skim {};
 /// Prep: takes fat and protein.
 struct Clarify {};
 /// Boiled down to a volume or a mass, or by a share of the volume.
@@ -139,11 +149,12 @@ struct Nothing {};
 
 /// One line of a recipe, lowered.
 struct Operation {
-  using Act = std::variant<operation::Nothing, operation::Add, operation::Fill, operation::Until,
-                           operation::Top, operation::Chill, operation::DryShake, operation::StrainToGlass,
-                           operation::Dump, operation::StrainToTin, operation::Build, operation::Heat,
-                           operation::SetTemperature, operation::Carbonate, operation::Strain,
-                           operation::Remove, operation::Clarify, operation::Reduce, operation::Dehydrate>;
+  using Act =
+      std::variant<operation::Nothing, operation::Add, operation::Fill, operation::Until, operation::Top,
+                   operation::Chill, operation::DryShake, operation::StrainToGlass, operation::Dump,
+                   operation::StrainToTin, operation::Build, operation::Heat, operation::SetTemperature,
+                   operation::Carbonate, operation::Strain, operation::Remove, operation::BreakCells,
+                   operation::Skim, operation::Clarify, operation::Reduce, operation::Dehydrate>;
   Act act;
   bool is_amount = true;
   /// Index in the recipe's amounts or steps.
@@ -173,6 +184,10 @@ struct Program {
   units::Celsius served_ice_temperature{0};
   double served_melt_rate = 1;
   Hands hands;
+  double served_wet_share = 0;
+  /// The glass, as far as the drink touches it.
+  double glass_j_per_k = 0;
+  units::Celsius glass_temperature{20};
   bool is_prep = false;
   /// A prep with a measured yield: losses are not estimated.
   bool yield_measured = false;
@@ -235,11 +250,21 @@ class Simulator {
  private:
   struct Vessel {
     Masses masses;
-    double temperature_c = 20;
-    double heat_capacity = 0;
+    /// Enthalpy of the liquid (heat.h) and of the glass that it touches: what is poured together keeps it,
+    /// the heat of mixing included.
+    double enthalpy_j = 0;
+    /// What the liquid's would be, had all of it been poured at 20 °C.
+    double enthalpy_from_20_c_j = 0;
+    double glass_j_per_k = 0;
     double ice_g = 0;
+    /// The water on the ice is in the drink already.
+    bool ice_is_drained = false;
     double foam_rise = 0;
     bool dry_shaken = false;
+
+    double temperature_c() const;
+    /// The liquid as it is now, with its glass, at this temperature.
+    void set_temperature(double celsius);
   };
 
   void step(std::size_t i);
@@ -251,15 +276,17 @@ class Simulator {
   void act(std::size_t i, const operation::Top& top);
   void act(std::size_t i, const operation::Chill& chill);
   void act(std::size_t i, const operation::DryShake& dry_shake);
-  void act(std::size_t i, const operation::StrainToGlass& strain);
+  void act(std::size_t i, const operation::StrainToGlass& onto);
   void act(std::size_t i, const operation::Dump& dump);
-  void act(std::size_t i, const operation::StrainToTin& strain);
+  void act(std::size_t i, const operation::StrainToTin& to);
   void act(std::size_t i, const operation::Build& build);
   void act(std::size_t i, const operation::Heat& heat);
   void act(std::size_t i, const operation::SetTemperature& set);
   void act(std::size_t i, const operation::Carbonate& carbonate);
-  void act(std::size_t i, const operation::Strain& strain);
+  void act(std::size_t i, const operation::Strain& through);
   void act(std::size_t i, const operation::Remove& remove);
+  void act(std::size_t i, const operation::BreakCells& broken);
+  void act(std::size_t i, const operation::Skim& skim);
   void act(std::size_t i, const operation::Clarify& clarify);
   void act(std::size_t i, const operation::Reduce& reduce);
   void act(std::size_t i, const operation::Dehydrate& dehydrate);
@@ -268,7 +295,17 @@ class Simulator {
             units::Celsius temperature);
   void aerate(bool closed_with_ice);
   void move_to_glass(units::Grams glass_ice);
-  void leave_solids(double held_by_solids);
+  /// All that is in the mixing vessel, ice aside, meets what the glass holds and the glass itself.
+  void pour_into_glass();
+  /// `held_by_solids`: liquid that stays with their dry matter, g to g. Unless they are pressed, fresh fruit
+  /// keeps what its cells hold, too, of the liquid that it stands in.
+  void leave_solids(double held_by_solids, bool is_pressed);
+  /// Takes a share of the fat that swims free.
+  void take_fat(double share);
+  /// Fat that neither solids nor an emulsion hold, g.
+  double free_fat_g() const;
+  /// Through a strainer: solids stay behind, and a share of the liquid; it stays as warm as it was.
+  void strain(Vessel& vessel, double lost_share, bool is_pressed = false);
   /// Takes out the liquid that stays with what is left behind, `clinging_g` if there is as much: an estimate,
   /// which a measured yield replaces.
   void hold_back(reckoning::HeldBack::What what, double left_g, double clinging_g);
@@ -279,7 +316,8 @@ class Simulator {
   double moved_by(std::size_t operation) const;
   /// The room and what stands in it may be moved.
   units::Celsius at_room(units::Celsius temperature) const;
-  IceBath bath(double ice_g, units::Celsius ice_temperature) const;
+  /// So much ice, the water on it counted, against a vessel with what it holds.
+  IceBath bath(double ice_g, double wet_share, units::Celsius ice_temperature, const Vessel& vessel) const;
   Vessel& current() { return in_glass_ ? glass_ : mixing_; }
   const Masses& per_gram(std::size_t slot) const;
   units::Density density(std::size_t slot) const;
@@ -290,6 +328,10 @@ class Simulator {
   bool in_glass_ = false;
   /// Of the fat in the mixing vessel, what solids keep in them.
   double fat_in_solids_g_ = 0;
+  /// Of the fat, what sets in a fridge.
+  double setting_fat_g_ = 0;
+  /// What fresh fruit brought in its cells, unbroken and cooked soft, and its wet flesh.
+  double juice_in_cells_g_ = 0, juice_in_cooked_cells_g_ = 0, wet_flesh_g_ = 0;
   bool chilled_on_serving_ice_ = false;
   Outcome outcome_;
   /// Where the figures of a step go while somebody asks for them.

@@ -10,6 +10,7 @@
 #include "model/lowering.h"
 #include "model/physics/foam.h"
 #include "model/physics/usual_times.h"
+#include "model/serving_glass.h"
 #include "model/serving_ice.h"
 
 namespace gill::model {
@@ -30,13 +31,6 @@ namespace {
 
 bool frees_its_juice(Verb verb) { return verb == Verb::muddle || verb == Verb::blend || verb == Verb::heat; }
 
-/// Where a glass is filled to: the middle of a range, or its one end.
-Millilitres line_of(const units::Quantity& line) {
-  bool open = !std::isfinite(line.low) || !std::isfinite(line.high);
-  if (!open) return Millilitres((line.low + line.high) / 2);
-  return Millilitres(std::isfinite(line.high) ? line.high : line.low);
-}
-
 operation::Carbonate carbonate(const Step& step) {
   return {step.target ? units::GasVolumes(step.target->number()) : units::GasVolumes(0)};
 }
@@ -46,6 +40,14 @@ operation::Reduce reduce(const Step& step) {
     if (auto mass = step.target->mass()) return {*mass};
   if (step.share.value_or(0) > 0) return {units::Share(*step.share)};
   return {Millilitres(step.target ? step.target->number() : 0)};
+}
+
+/// Whole pieces of it go in; by weight it is what is left when skin and stones are off.
+bool is_counted(const analysis::Recipe& recipe, analysis::StockId stock) {
+  return std::any_of(recipe.amounts.begin(), recipe.amounts.end(), [&](const Amount& amount) {
+    return amount.form == Amount::Form::measured && amount.quantity.kind == Kind::count &&
+           amount.use().stock == stock;
+  });
 }
 
 Masses all_solid(const Masses& per_gram) {
@@ -58,16 +60,12 @@ Masses all_solid(const Masses& per_gram) {
 
 BuiltProgram ProgramBuilder::build(const analysis::Drink& drink) {
   Lowering job{drink.recipe, &drink, nullptr, drink.head.name, {}};
-  if (drink.glass.valid()) {
-    const auto& glass = specs_[drink.glass];
-    if (glass.holds) job.glass_holds = glass.holds->volume().value_or(job.glass_holds);
-    job.line = glass.line ? line_of(*glass.line) : job.glass_holds * usual_line_share;
-  }
+  choose_glass(job, specs_);
+  job.squeezes = !analysis::has_step(drink.recipe, {Verb::blend});
   for (const auto& line : drink.recipe.order) {
     if (line.is_amount) continue;
     const Step& step = drink.recipe.steps[line.index];
     job.frees_juice = job.frees_juice || frees_its_juice(step.verb);
-    job.blends = job.blends || step.verb == Verb::blend;
     job.built = job.built || step.verb == Verb::build;
     job.dumped = job.dumped || step.verb == Verb::dump;
     job.strained = job.strained || (analysis::strains(step.verb) && !step.to_tin);
@@ -86,6 +84,9 @@ BuiltProgram ProgramBuilder::build(const analysis::Drink& drink) {
 BuiltProgram ProgramBuilder::build(const analysis::Stock& prep) {
   Lowering job{prep.recipe, nullptr, &prep, {}, {}};
   job.frees_juice = true;
+  job.squeezes = analysis::has_step(prep.recipe, {Verb::strain, Verb::fine_strain, Verb::double_strain,
+                                                  Verb::press, Verb::remove}) &&
+                 !analysis::has_step(prep.recipe, {Verb::blend, Verb::dehydrate});
   job.frees_fat = analysis::has_step(prep.recipe, {Verb::blend, Verb::heat, Verb::simmer});
   job.program().is_prep = true;
   job.program().yield_measured = prep.makes.has_value();
@@ -145,9 +146,9 @@ Celsius ProgramBuilder::temperature_of(const Amount& amount) const {
   return start_temperature(amount.use().stock);
 }
 
-/// A gram of a whole fruit that is muddled in a drink: it gives the juice that its `gives` line says it gives
-/// squeezed, and flesh and skin keep the rest. Common practice, no source. What has no such line stays as it
-/// is.
+/// A gram of a whole fruit that is muddled in a drink, or goes into a prep: it gives the juice that its
+/// `gives` line says it gives squeezed, and flesh and skin keep the rest. Common practice, no source. What
+/// has no such line stays as it is.
 void ProgramBuilder::squeeze(Slot& slot, const analysis::Stock& fruit) const {
   const analysis::Gives* gives = juice_of(fruit);
   auto whole = fruit.each.find(units::UnitId{});
@@ -160,6 +161,19 @@ void ProgramBuilder::squeeze(Slot& slot, const analysis::Stock& fruit) const {
   slot.juice_share = std::min(1.0, *juice_g / *fruit_g);
   slot.per_gram = juice * slot.juice_share;
   slot.per_gram[Component::solids] += 1 - slot.juice_share * juice.total();
+}
+
+/// What stands in the cells of fresh fruit and herbs: the juice that a whole fruit gives, else all that is no
+/// solid.
+void ProgramBuilder::keep_in_cells(Slot& slot, StockKind kind) const {
+  const double water = slot.per_gram[Component::water];
+  if (slot.juice.valid()) {
+    slot.juice_in_cells = slot.per_gram.liquid();
+    slot.wet_flesh = slot.per_gram[Component::solids];
+  } else if ((kind == StockKind::fruit || kind == StockKind::herb) && water > fresh_water_share &&
+             slot.per_gram[Component::salt] < fresh_salt_share) {
+    slot.juice_in_cells = water;
+  }
 }
 
 std::size_t ProgramBuilder::slot_of(Lowering& job, analysis::StockId id) {
@@ -176,8 +190,10 @@ std::size_t ProgramBuilder::slot_of(Lowering& job, analysis::StockId id) {
   // Whole fruit, herbs and nuts in a drink give nothing until they are muddled or blended.
   if (!slot.is_liquid && analysis::is_plant(stock.kind) && !job.frees_juice)
     slot.per_gram = all_solid(slot.per_gram);
-  else if (job.drink && !job.blends)
+  else if (job.squeezes && (job.drink || is_counted(job.recipe, id)))
     squeeze(slot, stock);
+  if (job.prep && job.squeezes && !slot.is_liquid) keep_in_cells(slot, stock.kind);
+  slot.sets_in_fridge = !slot.is_liquid && stock.kind == StockKind::fat;
   slot.holds_fat = facts.holds_fat;
   slot.keeps_fat = job.prep && !job.frees_fat && !slot.is_liquid &&
                    (analysis::is_plant(stock.kind) || stock.kind == StockKind::tea_coffee);
@@ -423,6 +439,7 @@ void ProgramBuilder::chill_step(Lowering& job, const Step& step, std::size_t ind
   const auto& worked_with = !step.ice && !own_glass ? job.mixing_ice : step.ice;
   if (worked_with) {
     chill.melt_rate = specs_[worked_with->ice].melt;
+    chill.wet_share = specs_[worked_with->ice].wet;
     if (own_glass || is_ice_measured(*worked_with, specs_))
       chill.ice = ice_mass(*worked_with, specs_, job.glass_holds);
     else
@@ -431,15 +448,18 @@ void ProgramBuilder::chill_step(Lowering& job, const Step& step, std::size_t ind
       program.served_on = {ServedIce::Kind::ice, *worked_with, is_ice_measured(*worked_with, specs_)};
       program.served_ice_temperature = chill.ice_temperature;
       program.served_melt_rate = chill.melt_rate;
+      program.served_wet_share = chill.wet_share;
     }
   } else if (own_glass) {
     if (program.served_ice <= Grams(0)) return only_mixes();
     chill.ice = operation::GlassIce{};
     chill.melt_rate = program.served_melt_rate;
+    chill.wet_share = program.served_wet_share;
   } else if (method == ChillMethod::blend) {
     return only_mixes();
   } else {
     chill.ice = usual_ice;
+    chill.wet_share = specs_[analysis::usual_ice(specs_)].wet;
   }
   if (method == ChillMethod::blend)
     job.blends_ice = true;
@@ -485,6 +505,10 @@ void ProgramBuilder::step(Lowering& job, std::size_t index) {
   auto degrees = [&](double otherwise_c) {
     return Celsius(step.temperature ? step.temperature->number() : otherwise_c);
   };
+  auto remove = [&] {
+    if (!step.use) return nothing();
+    add(operation::Remove{slot_of(job, step.use->stock), units::Share(step.share.value_or(0))});
+  };
   auto glass_ice = [&] { return job.ice_comes_later(index) ? Grams(0) : job.program().served_ice; };
   switch (step.verb) {
     case Verb::shake:
@@ -518,6 +542,9 @@ void ProgramBuilder::step(Lowering& job, std::size_t index) {
       return add(operation::StrainToGlass{glass_ice()});
     case Verb::press:
       return add(operation::Strain{.is_pressed = true});
+    case Verb::skim:
+      if (!step.use) return add(operation::Skim{});
+      return remove();
     case Verb::dump:
       // As much of the shaker's ice as the glass takes.
       return add(operation::Dump{ice_heap(job.glass_holds, cubes_pack)});
@@ -560,11 +587,10 @@ void ProgramBuilder::step(Lowering& job, std::size_t index) {
       return add(reduce(step));
     case Verb::clarify:
       return clarify(job, step, index);
-    case Verb::skim:
     case Verb::remove:
-      if (!step.use) return nothing();
-      return add(operation::Remove{slot_of(job, step.use->stock), units::Share(step.share.value_or(0))});
+      return remove();
     case Verb::muddle:
+      return job.prep ? add(operation::BreakCells{}) : nothing();
     case Verb::flame:
     case Verb::smoke:
     case Verb::serve:

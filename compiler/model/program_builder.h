@@ -40,6 +40,7 @@ class ProgramBuilder {
   void add_operation(Lowering& job, Operation operation, std::size_t entry);
   std::size_t slot_of(Lowering& job, analysis::StockId stock);
   void squeeze(Slot& slot, const analysis::Stock& fruit) const;
+  void keep_in_cells(Slot& slot, analysis::StockKind kind) const;
   std::size_t add_entry(Lowering& job, const analysis::Use& use, Role role, std::size_t index,
                         std::string as_written);
   units::Millilitres poured(const analysis::Use& use, const units::Quantity& quantity) const;

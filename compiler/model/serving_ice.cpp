@@ -117,6 +117,7 @@ void choose_glass_ice(Lowering& job, Millilitres expected, const analysis::Specs
   }
   program.served_ice_temperature = Celsius(specs.house.ice_c);
   program.served_melt_rate = specs[use.ice].melt;
+  program.served_wet_share = specs[use.ice].wet;
   job.ice_below = program.served_ice / Density(1);
 }
 

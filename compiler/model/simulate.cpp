@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "base/percent.h"
 #include "model/constants.h"
@@ -7,6 +8,7 @@
 #include "model/physics/foam.h"
 #include "model/physics/gas.h"
 #include "model/physics/heat.h"
+#include "model/physics/mixture_heat.h"
 #include "model/physics/volume.h"
 #include "model/program.h"
 
@@ -96,6 +98,15 @@ double target_of(const operation::Until& until) {
 
 const Perturbation unmoved;
 
+// What the published fits were poured at, °C: the room's temperature, where nothing says otherwise.
+constexpr double reference_pour_c = 20;
+
+/// Heat of a liquid and of the glass that it touches as one body.
+MixtureHeat heat_of(const Masses& masses, double glass_j_per_k) {
+  return {masses[Component::ethanol], masses[Component::water],
+          solute_heat_capacity_j_per_k(masses) + glass_j_per_k};
+}
+
 /// What a vessel comes to, on the scale on which a size is stated.
 double size_of(const Masses& masses, const Millilitres&) { return volume_ml(masses); }
 double size_of(const Masses& masses, const Grams&) { return masses.total(); }
@@ -121,18 +132,42 @@ Celsius Simulator::at_room(Celsius temperature) const {
   return temperature == program_.room ? Celsius(temperature.value + moved_->room_k) : temperature;
 }
 
-IceBath Simulator::bath(double ice_g, Celsius ice_temperature) const {
+IceBath Simulator::bath(double ice_g, double wet_share, Celsius ice_temperature, const Vessel& vessel) const {
   IceBath bath;
-  bath.ice_g = ice_g;
   bath.ice_c = std::min(0.0, ice_temperature.value + moved_->ice_k);
+  bath.surface_water_g = ice_g * surface_water_share(wet_share, bath.ice_c);
+  bath.ice_g = ice_g - bath.surface_water_g;
+  bath.vessel_j_per_k = vessel.glass_j_per_k;
+  bath.vessel_c = vessel.temperature_c();
   return bath;
 }
 
 double Simulator::melted(ChillMethod method, const Chilled& chilled, double ice_g) const {
   double water = chilled.water_added_g;
   double by_hands = water * program_.hands.melt[static_cast<std::size_t>(method)] * moved_->melt;
-  // No hand melts more than there is.
-  return std::min(by_hands, std::max(water, water - chilled.melt_g + ice_g));
+  // No hand melts more than there is, the water on it included.
+  return std::min(by_hands, std::max(water, ice_g));
+}
+
+double Simulator::Vessel::temperature_c() const {
+  return heat_of(masses, glass_j_per_k).temperature_c(enthalpy_j);
+}
+
+void Simulator::Vessel::set_temperature(double celsius) {
+  enthalpy_j = heat_of(masses, glass_j_per_k).enthalpy_j(celsius);
+  enthalpy_from_20_c_j = liquid_enthalpy_j(masses, reference_pour_c);
+}
+
+void Simulator::strain(Vessel& vessel, double lost_share, bool is_pressed) {
+  const double celsius = vessel.temperature_c();
+  if (program_.is_prep && celsius <= solid_fat_sets_c) {
+    const double fat = free_fat_g();
+    const double set = celsius <= any_fat_sets_c ? fat : std::min(fat, setting_fat_g_);
+    if (set > 0) take_fat(strained_set_fat_share * set / fat);
+  }
+  leave_solids(is_pressed ? liquid_held_by_pressed_solids : liquid_held_by_solids, is_pressed);
+  vessel.masses *= 1 - lost_share;
+  vessel.set_temperature(celsius);
 }
 
 void Simulator::record(const Reckoning& reckoning) {
@@ -142,20 +177,21 @@ void Simulator::record(const Reckoning& reckoning) {
 const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>* trace) {
   moved_ = &moved;
   mixing_ = glass_ = Vessel{};
-  mixing_.temperature_c = glass_.temperature_c = at_room(program_.room).value;
+  glass_.glass_j_per_k = program_.glass_j_per_k;
+  glass_.set_temperature(at_room(program_.glass_temperature).value);
   in_glass_ = chilled_on_serving_ice_ = false;
   outcome_.mixed = outcome_.liquid = Masses{};
   outcome_.melt_g = outcome_.foam_ml = outcome_.ice_g = outcome_.held_back_g = 0;
   outcome_.reached_glass = false;
-  fat_in_solids_g_ = 0;
+  fat_in_solids_g_ = setting_fat_g_ = juice_in_cells_g_ = juice_in_cooked_cells_g_ = wet_flesh_g_ = 0;
   outcome_.added_g.assign(program_.operations.size(), 0.0);
   outcome_.slot_g.assign(program_.slots.size(), 0.0);
   outcome_.put_g.assign(program_.slots.size(), 0.0);
   outcome_.unsolved.clear();
   auto state = [this] {
     const Vessel& vessel = current();
-    return VesselState{vessel.masses, vessel.temperature_c, vessel.foam_rise * volume_ml(vessel.masses),
-                       vessel.ice_g};
+    const double celsius = vessel.masses.total() > 0 ? vessel.temperature_c() : at_room(program_.room).value;
+    return VesselState{vessel.masses, celsius, vessel.foam_rise * volume_ml(vessel.masses), vessel.ice_g};
   };
   for (std::size_t i = 0; i < program_.operations.size(); ++i) {
     if (!trace) {
@@ -180,7 +216,7 @@ const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>*
   if (!program_.is_prep) serve();
   const Vessel& last = current();
   outcome_.liquid = last.masses;
-  outcome_.temperature_c = last.temperature_c;
+  outcome_.temperature_c = last.temperature_c();
   outcome_.ice_g = last.ice_g;
   outcome_.foam_ml = last.foam_rise * volume_ml(last.masses);
   outcome_.reached_glass = in_glass_;
@@ -205,18 +241,19 @@ void Simulator::pour(Vessel& vessel, std::size_t operation, std::size_t slot, Gr
                      Celsius temperature) {
   Masses added = per_gram(slot) * amount.value;
   temperature = at_room(temperature);
-  double capacity = liquid_heat_capacity_j_per_k(added, temperature.value);
-  double before = vessel.heat_capacity;
+  const MixtureHeat heat(added);
   vessel.masses += added;
-  if (before + capacity > 0)
-    vessel.temperature_c =
-        (vessel.temperature_c * before + temperature.value * capacity) / (before + capacity);
-  vessel.heat_capacity = before + capacity;
+  vessel.enthalpy_j += heat.enthalpy_j(temperature.value);
+  vessel.enthalpy_from_20_c_j += heat.enthalpy_j(reference_pour_c);
   outcome_.mixed += added;
   outcome_.added_g[operation] += amount.value;
   outcome_.slot_g[slot] += amount.value;
   outcome_.put_g[slot] += amount.value;
-  if (program_.slots[slot].keeps_fat) fat_in_solids_g_ += added[Component::fat];
+  const Slot& from = program_.slots[slot];
+  if (from.keeps_fat) fat_in_solids_g_ += added[Component::fat];
+  if (from.sets_in_fridge) setting_fat_g_ += added[Component::fat];
+  juice_in_cells_g_ += from.juice_in_cells * amount.value;
+  wet_flesh_g_ += from.wet_flesh * amount.value;
 }
 
 void Simulator::act(std::size_t i, const operation::Fill& fill) {
@@ -283,28 +320,28 @@ void Simulator::act(std::size_t, const operation::Chill& chilling) {
     ice_g = amount->value;
   else if (const auto* share = std::get_if<operation::IcePer100Ml>(&chilling.ice))
     ice_g = share->amount.value * volume / 100;
-  IceBath ice = bath(ice_g, chilling.ice_temperature);
+  const bool is_drained = vessel.ice_is_drained && std::holds_alternative<operation::GlassIce>(chilling.ice);
+  IceBath ice = bath(ice_g, is_drained ? 0 : chilling.wet_share, chilling.ice_temperature, vessel);
   // Ice that went into the glass is what the drink is served on.
   chilled_on_serving_ice_ = chilled_on_serving_ice_ || in_glass_;
   double before = reckonings_ ? strength(vessel.masses) : 0;
-  Chilled chilled = chill(chilling.method, vessel.masses, vessel.temperature_c, ice, chilling.melt_rate,
-                          chilling.time, at_room(program_.room).value);
-  double water = chilling.water_is_in ? 0 : melted(chilling.method, chilled, ice.ice_g);
+  const FitCase fit{MixtureHeat(vessel.masses).temperature_c(vessel.enthalpy_from_20_c_j)};
+  Chilled chilled = chill(chilling.method, vessel.masses, ice.vessel_c, ice, chilling.melt_rate,
+                          chilling.time, at_room(program_.room).value, fit);
+  double water = chilling.water_is_in ? 0 : melted(chilling.method, chilled, ice_g);
   // Blended ice is drunk: all of it counts. Whipped ice is a few pebbles that melt wholly where the drink has
   // the heat for it; what is left of more of it stays ice, to be strained off or tipped along.
   bool blended = chilling.method == ChillMethod::blend;
-  if (blended) water = ice.ice_g;
+  if (blended) water = ice_g;
   vessel.masses[Component::water] += water;
-  vessel.temperature_c = chilled.end_c;
-  vessel.heat_capacity = liquid_heat_capacity_j_per_k(vessel.masses, vessel.temperature_c);
+  bool closed = chilling.method == ChillMethod::shake || chilling.method == ChillMethod::whip || blended;
+  if (closed) vessel.masses[Component::carbon_dioxide] *= gas_left_after_shaking;
+  vessel.set_temperature(chilled.end_c);
+  vessel.ice_is_drained = true;
   double more_melt = chilling.water_is_in ? 0 : water - chilled.water_added_g;
   vessel.ice_g = blended ? 0 : std::max(0.0, chilled.ice_left_g - more_melt);
   outcome_.melt_g += water;
-  bool closed = chilling.method == ChillMethod::shake || chilling.method == ChillMethod::whip || blended;
-  if (closed) {
-    vessel.masses[Component::carbon_dioxide] *= gas_left_after_shaking;
-    aerate(true);
-  }
+  if (closed) aerate(true);
   if (chilling.water_is_in) {
     record(reckoning::CooledOnly{chilled.end_c});
     return;
@@ -352,11 +389,10 @@ void Simulator::aerate(bool closed_with_ice) {
   vessel.foam_rise = std::max(vessel.foam_rise, rise);
 }
 
-void Simulator::act(std::size_t, const operation::StrainToGlass& strain) {
+void Simulator::act(std::size_t, const operation::StrainToGlass& onto) {
   if (in_glass_) return;
-  leave_solids(liquid_held_by_solids);
-  mixing_.masses *= 1 - strain_loss_share;
-  move_to_glass(strain.glass_ice);
+  strain(mixing_, strain_loss_share);
+  move_to_glass(onto.glass_ice);
 }
 
 void Simulator::act(std::size_t, const operation::Dump& dump) {
@@ -367,52 +403,78 @@ void Simulator::act(std::size_t, const operation::Dump& dump) {
 }
 
 void Simulator::move_to_glass(Grams glass_ice) {
-  // What is in the glass already (a rinse, a splash) stays below.
-  double capacity = liquid_heat_capacity_j_per_k(mixing_.masses, mixing_.temperature_c);
-  double glass_capacity = glass_.heat_capacity;
-  if (capacity + glass_capacity > 0)
-    glass_.temperature_c = (glass_.temperature_c * glass_capacity + mixing_.temperature_c * capacity) /
-                           (capacity + glass_capacity);
-  glass_.heat_capacity = capacity + glass_capacity;
-  glass_.masses += mixing_.masses;
-  glass_.foam_rise = mixing_.foam_rise;
+  pour_into_glass();
   glass_.ice_g = glass_ice.value;
+}
+
+void Simulator::pour_into_glass() {
+  // What is in the glass already (a rinse, a splash) stays below.
+  glass_.masses += mixing_.masses;
+  glass_.enthalpy_j += mixing_.enthalpy_j;
+  glass_.enthalpy_from_20_c_j += mixing_.enthalpy_from_20_c_j;
+  glass_.foam_rise = mixing_.foam_rise;
+  glass_.dry_shaken = mixing_.dry_shaken;
   mixing_ = Vessel{};
   in_glass_ = true;
 }
 
 void Simulator::act(std::size_t, const operation::StrainToTin&) {
-  leave_solids(liquid_held_by_solids);
-  current().masses *= 1 - strain_loss_share;
-  current().heat_capacity *= 1 - strain_loss_share;
+  strain(current(), strain_loss_share);
   current().ice_g = 0;
 }
 
 void Simulator::act(std::size_t, const operation::Build& build) {
   if (!in_glass_) {
     // What is in the mixing vessel already is in the glass: `build` says which vessel it was.
-    glass_ = mixing_;
-    mixing_ = Vessel{};
-    in_glass_ = true;
+    glass_.ice_g += mixing_.ice_g;
+    pour_into_glass();
   }
   glass_.ice_g += build.glass_ice.value;
 }
 
-void Simulator::act(std::size_t, const operation::Strain& strain) {
-  leave_solids(strain.is_pressed ? liquid_held_by_pressed_solids : liquid_held_by_solids);
+void Simulator::act(std::size_t, const operation::Strain& through) {
+  strain(current(), 0, through.is_pressed);
 }
 
 /// Takes the undissolved solids out; in a prep they keep some liquid with them.
-void Simulator::leave_solids(double held_by_solids) {
+void Simulator::leave_solids(double held_by_solids, bool is_pressed) {
   Masses& masses = current().masses;
   double solids = masses[Component::solids];
   masses[Component::solids] = 0;
   double fat = std::min(fat_in_solids_g_, masses[Component::fat]);
   masses[Component::fat] -= fat;
   fat_in_solids_g_ = 0;
-  if (program_.is_prep && solids + fat > 0)
+  const double in_cells =
+      is_pressed ? 0 : kept_by_cells * juice_in_cells_g_ + kept_by_cooked_cells * juice_in_cooked_cells_g_;
+  if (program_.is_prep && solids + fat + in_cells > 0)
     hold_back(reckoning::HeldBack::What::solids, solids + fat,
-              held_by_solids * solids + liquid_held_by_fat * fat);
+              held_by_solids * std::max(solids - wet_flesh_g_, 0.0) + liquid_held_by_fat * fat + in_cells);
+  juice_in_cells_g_ = juice_in_cooked_cells_g_ = wet_flesh_g_ = 0;
+}
+
+double Simulator::free_fat_g() const {
+  for (std::size_t s = 0; s < program_.slots.size(); ++s)
+    if (program_.slots[s].holds_fat && outcome_.slot_g[s] > 0) return 0;
+  const Vessel& vessel = in_glass_ ? glass_ : mixing_;
+  return std::max(0.0, vessel.masses[Component::fat] - fat_in_solids_g_);
+}
+
+void Simulator::take_fat(double share) {
+  const double taken = share * free_fat_g();
+  if (taken <= 0) return;
+  current().masses[Component::fat] -= taken;
+  setting_fat_g_ = std::max(0.0, setting_fat_g_ - taken);
+  hold_back(reckoning::HeldBack::What::fat, taken, liquid_held_by_fat * taken);
+}
+
+void Simulator::act(std::size_t, const operation::BreakCells&) {
+  juice_in_cells_g_ = juice_in_cooked_cells_g_ = 0;
+}
+
+void Simulator::act(std::size_t, const operation::Skim&) {
+  const double celsius = current().temperature_c();
+  take_fat(skimmed_share);
+  current().set_temperature(celsius);
 }
 
 void Simulator::hold_back(reckoning::HeldBack::What what, double left_g, double clinging_g) {
@@ -427,6 +489,7 @@ void Simulator::hold_back(reckoning::HeldBack::What what, double left_g, double 
 }
 
 void Simulator::act(std::size_t, const operation::Remove& remove) {
+  const double celsius = current().temperature_c();
   Masses& masses = current().masses;
   double taken = outcome_.slot_g[remove.slot] * (1 - remove.stays.value);
   Masses gone = per_gram(remove.slot) * taken;
@@ -437,12 +500,23 @@ void Simulator::act(std::size_t, const operation::Remove& remove) {
   for (Component component : {Component::fat, Component::solids, Component::protein})
     masses[component] = std::max(0.0, masses[component] - gone[component]);
   outcome_.slot_g[remove.slot] *= remove.stays.value;
-  if (program_.slots[remove.slot].keeps_fat) fat_in_solids_g_ = std::max(0.0, fat_in_solids_g_ - fat);
+  const Slot& from = program_.slots[remove.slot];
+  if (from.keeps_fat) fat_in_solids_g_ = std::max(0.0, fat_in_solids_g_ - fat);
+  if (from.sets_in_fridge) setting_fat_g_ = std::max(0.0, setting_fat_g_ - fat);
+  const double unbroken = std::min(from.juice_in_cells * taken, juice_in_cells_g_);
+  const double cooked = std::min(from.juice_in_cells * taken - unbroken, juice_in_cooked_cells_g_);
+  const double flesh = std::min(from.wet_flesh * taken, wet_flesh_g_);
+  juice_in_cells_g_ -= unbroken;
+  juice_in_cooked_cells_g_ -= cooked;
+  wet_flesh_g_ -= flesh;
   hold_back(reckoning::HeldBack::What::removed, fat + dry,
-            liquid_held_by_fat * fat + liquid_held_by_solids * dry);
+            liquid_held_by_fat * fat + liquid_held_by_solids * std::max(dry - flesh, 0.0) +
+                kept_by_cells * unbroken + kept_by_cooked_cells * cooked);
+  current().set_temperature(celsius);
 }
 
 void Simulator::act(std::size_t, const operation::Clarify&) {
+  const double celsius = current().temperature_c();
   Masses& masses = current().masses;
   double curd =
       masses[Component::fat] * clarified_fat_share + masses[Component::protein] * clarified_protein_share;
@@ -450,40 +524,45 @@ void Simulator::act(std::size_t, const operation::Clarify&) {
   masses[Component::protein] *= 1 - clarified_protein_share;
   masses[Component::solids] = 0;
   hold_back(reckoning::HeldBack::What::curd, curd, liquid_held_by_curd * curd);
+  current().set_temperature(celsius);
 }
 
 /// In the open some alcohol goes off: the published retention at the simmer, less of it the further below.
 void Simulator::act(std::size_t, const operation::Heat& heat) {
   Vessel& vessel = current();
-  vessel.temperature_c = heat.to.value;
+  if (heat.to.value >= cells_soften_from_c) juice_in_cooked_cells_g_ += std::exchange(juice_in_cells_g_, 0);
   if (heat.to.value >= gas_gone_from_c) vessel.masses[Component::carbon_dioxide] = 0;
   double part =
       std::clamp((heat.to.value - alcohol_goes_from_c) / (simmer_c - alcohol_goes_from_c), 0.0, 1.0);
   double lost = part * (1 - alcohol_left_after(heat.time.value / 60));
   double& ethanol = vessel.masses[Component::ethanol];
-  if (lost <= 0 || ethanol <= 0) return;
-  record(reckoning::BoiledOff{lost * ethanol, ethanol, heat.to.value});
-  ethanol *= 1 - lost;
+  if (lost > 0 && ethanol > 0) {
+    record(reckoning::BoiledOff{lost * ethanol, ethanol, heat.to.value});
+    ethanol *= 1 - lost;
+  }
+  vessel.set_temperature(heat.to.value);
 }
 
 void Simulator::act(std::size_t, const operation::SetTemperature& set) {
-  current().temperature_c = set.to.value;
   if (set.to.value >= gas_gone_from_c) current().masses[Component::carbon_dioxide] = 0;
+  current().set_temperature(set.to.value);
 }
 
 void Simulator::act(std::size_t, const operation::Carbonate& carbonate) {
   Vessel& vessel = current();
+  const double celsius = vessel.temperature_c();
   double volumes = carbonate.to.value, fridge_c = program_.fridge.value;
   vessel.masses[Component::carbon_dioxide] = carbon_dioxide_g_from_volumes(volumes, volume_ml(vessel.masses));
   auto pressure = [&](double celsius) {
     return std::max(0.0, carbonation_pressure_bar_gauge(volumes, gas_solvent(vessel.masses, celsius)));
   };
-  record(reckoning::Carbonated{volumes, pressure(vessel.temperature_c), vessel.temperature_c,
-                               pressure(fridge_c), fridge_c});
+  vessel.set_temperature(celsius);
+  record(reckoning::Carbonated{volumes, pressure(celsius), celsius, pressure(fridge_c), fridge_c});
 }
 
 /// Boils down to a size: small steps of vapour, richer in ethanol than the liquid it leaves.
 void Simulator::act(std::size_t, const operation::Reduce& reduce) {
+  const double celsius = current().temperature_c();
   Masses& masses = current().masses;
   masses[Component::carbon_dioxide] = 0;
   bool by_mass = std::holds_alternative<Grams>(reduce.to);
@@ -506,15 +585,18 @@ void Simulator::act(std::size_t, const operation::Reduce& reduce) {
     masses[Component::ethanol] -= gone;
     masses[Component::water] = std::max(0.0, water - (part - gone));
   }
+  current().set_temperature(celsius);
   record(reckoning::Reduced{});
 }
 
 /// What is dried keeps a little water; its spirit goes with the rest.
 void Simulator::act(std::size_t, const operation::Dehydrate&) {
+  const double celsius = current().temperature_c();
   Masses& masses = current().masses;
   masses[Component::ethanol] = 0;
   masses[Component::water] =
       std::min(masses[Component::water], water_left_when_dried * (masses.total() - masses[Component::water]));
+  current().set_temperature(celsius);
 }
 
 /// Serving ice melts a little while the drink is poured and carried; of a drink worked in its glass that is
@@ -526,22 +608,23 @@ void Simulator::serve() {
     return;
   }
   if (chilled_on_serving_ice_ || glass_.ice_g <= 0 || volume_ml(glass_.masses) <= 0) return;
-  Chilled chilled = chill(ChillMethod::build, glass_.masses, glass_.temperature_c,
-                          bath(glass_.ice_g, program_.served_ice_temperature), program_.served_melt_rate,
+  const IceBath ice = bath(glass_.ice_g, program_.served_wet_share, program_.served_ice_temperature, glass_);
+  Chilled chilled = chill(ChillMethod::build, glass_.masses, ice.vessel_c, ice, program_.served_melt_rate,
                           usual_time(ChillMethod::build), at_room(program_.room).value);
   double water = melted(ChillMethod::build, chilled, glass_.ice_g);
   glass_.masses[Component::water] += water;
-  glass_.temperature_c = chilled.end_c;
+  glass_.set_temperature(chilled.end_c);
   glass_.ice_g = std::max(0.0, chilled.ice_left_g + chilled.water_added_g - water);
   outcome_.melt_g += water;
 }
 
 Simulator::Later Simulator::stood_for(double seconds) const {
   const Vessel& vessel = in_glass_ ? glass_ : mixing_;
-  Later later{vessel.masses, vessel.temperature_c, vessel.ice_g};
+  Later later{vessel.masses, vessel.temperature_c(), vessel.ice_g};
   if (vessel.ice_g <= 0 || volume_ml(vessel.masses) <= 0) return later;
-  Chilled chilled = chill(ChillMethod::build, vessel.masses, vessel.temperature_c,
-                          bath(vessel.ice_g, program_.served_ice_temperature),
+  // The water on the ice went into the drink when it was served.
+  Chilled chilled = chill(ChillMethod::build, vessel.masses, later.temperature_c,
+                          bath(vessel.ice_g, 0, program_.served_ice_temperature, vessel),
                           program_.served_melt_rate / stirred_over_still, seconds, program_.room.value);
   later.liquid[Component::water] += chilled.water_added_g;
   later.temperature_c = chilled.end_c;

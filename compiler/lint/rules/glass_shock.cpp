@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "lint/rules.h"
+#include "model/serving_glass.h"
 
 namespace gill::lint {
 
@@ -15,14 +16,8 @@ void glass_shock(const DrinkCase& drink, Reporter& report) {
   if (!drink.drink.glass.valid() ||
       drink.house.specs[drink.drink.glass].material.find("glass") == std::string::npos)
     return;
-  const auto& house = drink.house.specs.house;
-  for (const auto& note : drink.drink.glass_notes)
-    if (note.find("warm") != std::string::npos || note.find("hot") != std::string::npos ||
-        note.find("heat") != std::string::npos)
-      return;
-  double glass = drink.drink.glass_frozen    ? house.freezer_c
-                 : drink.drink.glass_chilled ? house.fridge_c
-                                             : house.room_c;
+  if (drink.drink.glass_warmed) return;
+  const double glass = model::glass_temperature(drink.drink, drink.house.specs).value;
   for (const auto& trace : drink.facts.trace) {
     if (!trace.in_glass || trace.after.temperature_c - glass < cracking_difference_k) continue;
     report.add(drink.span_of(trace),

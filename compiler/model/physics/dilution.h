@@ -34,9 +34,9 @@ double seconds_of_building(ChillMethod method, double time) noexcept;
 
 /// Result of chilling, with what explains it.
 struct Chilled {
-  double melt_g = 0;         ///< ice turned to water, at least 0; surface water is not counted
+  double melt_g = 0;         ///< ice turned to water; below 0 where some of the surface water froze again
   double end_c = 0;          ///< never below the freezing point of the diluted drink
-  double water_added_g = 0;  ///< melt and surface water: what goes into the drink
+  double water_added_g = 0;  ///< melt and surface water: what goes into the drink, at least 0
   double ice_left_g = 0;     ///< in a blended drink it is suspended in it and drunk
 
   enum class Basis : std::uint8_t { fit, balance };
@@ -50,15 +50,31 @@ struct Chilled {
   bool all_melted = false;
 };
 
+/// The case that the fits were measured in, as far as it goes with the drink.
+struct FitCase {
+  /// Poured together from parts at 20 °C: warmer than they by the heat of mixing.
+  double start_c = 20;
+};
+
+/// Water that clings to ice, as a share of its mass, from what clings to it at 0 °C: colder ice has frozen
+/// some of it, or all.
+double surface_water_share(double wet_share, double ice_c) noexcept;
+
 /// Chills `drink` from `start_c` with `bath` for `time_s` seconds (passes for `throw_` and `roll`) in a room
 /// at `room_c`. `melt_rate` says how readily the ice melts, 1 for cubed, more for crushed, less for large: it
 /// divides the time constant.
 ///
-/// Shake and stir: fit × equilibrium(case)/equilibrium(reference: the same drink at 20 °C, 300 g of ice at 0
-/// °C to 100 ml) × time factor; so the reference case at the usual time gives the published fit itself.
-/// Longer approaches the equilibrium and does not pass it, unless the fit is above it already. Whip and
-/// blend: the equilibrium, so all the ice where the energy allows. The others: the share of the equilibrium
-/// reached in the time.
+/// Shake and stir: fit × equilibrium(case)/equilibrium(reference: the same drink at `fit.start_c`, 300 g of
+/// ice at 0 °C to 100 ml) × time factor; so the reference case at the usual time gives the published fit
+/// itself. Longer approaches the equilibrium and does not pass it, unless the fit is above it already. Whip
+/// and blend: the equilibrium, so all the ice where the energy allows. The others: the share of the
+/// equilibrium reached in the time; where a drink is colder than its freezing point allows, the water on the
+/// ice freezes again.
+///
+/// What the figures of shake, stir, whip, throw, roll and blend were found with is in them: bar ice with its
+/// own water on it (`bar_ice_wet_share`) and a tin at 20 °C, which are set against the core of the ice, whose
+/// cold such a short time does not reach. So of the bath's surface water only what is beyond that counts.
+/// Build, swizzle and churn count all of it, and the vessel (the glass) as it is.
 ///
 /// A drink colder than its ice is warmed by the ice's core. The fits were measured with as much of that as
 /// 300 g of ice to 100 ml give: of more ice than that the rest keeps its temperature, and less ice gives the
@@ -68,6 +84,6 @@ struct Chilled {
 /// less. Until some of the ice lasts, and from 300 g to 100 ml on, more ice of a kind never gives a warmer
 /// drink (but for 0.1 K where ice just suffices and the fit is above the equilibrium).
 Chilled chill(ChillMethod method, const Masses& drink, double start_c, const IceBath& bath, double melt_rate,
-              double time_s, double room_c) noexcept;
+              double time_s, double room_c, const FitCase& fit = {}) noexcept;
 
 }  // namespace gill::model

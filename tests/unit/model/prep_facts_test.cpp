@@ -160,3 +160,92 @@ TEST_CASE("preps that are made of each other are told with the way round, and ar
   CHECK_FALSE(house.stock("a").valid);
   CHECK_FALSE(house.stock("d").valid);
 }
+
+namespace {
+
+double yield_ml(const std::string& lines) {
+  return evaluate("prep p\n" + lines + "  keeps 1 d chilled\n").stock("p").yield_ml;
+}
+
+}  // namespace
+
+// What drained fruit weighs, and what washing and pressing give back: common practice, no source.
+
+TEST_CASE(
+    "berries that are strained off take about as much with them as they brought, pressed ones give it up") {
+  const std::string in = "  700 ml vodka\n  300 g strawberry\n";
+  const double strained = yield_ml(in + "  infuse 2 d\n  strain\n");
+  const double pressed = yield_ml(in + "  infuse 2 d\n  press\n");
+  const double muddled = yield_ml(in + "  muddle\n  infuse 2 d\n  strain\n");
+  const double blended = yield_ml(in + "  blend\n  strain\n");
+  CHECK(strained > 680);
+  CHECK(strained < 780);
+  CHECK(pressed > 930);
+  CHECK(muddled > 900);
+  CHECK(blended == Approx(muddled).epsilon(0.01));
+  // What is in the liquid is the same either way: only how much of it comes through differs.
+  auto prep = [&](const char* steps) {
+    return evaluate("prep p\n" + in + steps + "  keeps 1 d chilled\n").stock("p");
+  };
+  CHECK(prep("  infuse 2 d\n  strain\n").abv_percent ==
+        Approx(prep("  infuse 2 d\n  press\n").abv_percent).epsilon(1e-9));
+}
+
+TEST_CASE("cooked soft, fruit keeps less than raw and more than pressed") {
+  const std::string in = "  1 l water\n  400 g raspberry\n";
+  const double raw = yield_ml(in + "  infuse 1 h\n  strain\n");
+  const double warm = yield_ml(in + "  heat to 79 C for 10 min\n  strain\n");
+  const double cooked = yield_ml(in + "  heat to 80 C for 10 min\n  strain\n");
+  CHECK(warm == Approx(raw).epsilon(1e-9));
+  CHECK(cooked > raw + 90);
+  CHECK(cooked < yield_ml(in + "  heat to 80 C for 10 min\n  press\n"));
+}
+
+TEST_CASE("whole fruit gives its juice to a prep, and its wet flesh and skin soak up nothing") {
+  // An orange gives 75 ml squeezed; 750 ml of wine with one in it comes back as about 750 to 800 ml, not 900.
+  const std::string in = "  750 ml dry red wine\n";
+  const double alone = yield_ml(in + "  heat to 75 C for 20 min\n  strain\n");
+  const double with_one = yield_ml(in + "  1 orange\n  heat to 75 C for 20 min\n  strain\n");
+  CHECK(with_one > alone);
+  CHECK(with_one < alone + 75);
+  const double pressed = yield_ml(in + "  1 orange\n  heat to 75 C for 20 min\n  press\n");
+  CHECK(pressed == Approx(alone + 75).margin(15));
+  // By weight it is fruit without skin and stones, all of it.
+  CHECK(yield_ml(in + "  140 g orange\n  press\n") > pressed);
+  // What stays in the prep stays whole.
+  CHECK(evaluate("prep p\n  500 g white sugar\n  2 orange\n  rest 1 h\n  keeps 1 d chilled\n")
+            .stock("p")
+            .yield_g ==
+        Approx(500 + evaluate("prep p\n  2 orange\n  rest 1 h\n  keeps 1 d chilled\n").stock("p").yield_g));
+}
+
+TEST_CASE("brine has opened an olive's cells: its water is all in the gin") {
+  // 200 g of green olives in 700 ml of 43 % gin: 150 g of water, and about 30 ml stay with the flesh.
+  auto prep = evaluate(
+                  "ingredient strong gin like London dry gin\n  strength 43 % abv\nprep p\n  700 ml strong "
+                  "gin\n  200 g green olive\n  infuse 2 d\n  strain\n  keeps 1 d chilled\n")
+                  .stock("p");
+  CHECK(prep.yield_ml == Approx(820).margin(10));
+  CHECK(prep.abv_percent == Approx(35.5).margin(0.5));
+}
+
+TEST_CASE("a fat that has set stays in the strainer, one that has not goes through") {
+  auto fat = [](const std::string& what, const std::string& steps) {
+    auto prep = evaluate("prep p\n  700 ml bourbon whiskey\n  140 g " + what + "\n  rest 2 h\n" + steps +
+                         "  keeps 1 d chilled\n");
+    return prep.stock("p").fat_g_per_100ml;
+  };
+  CHECK(fat("butter", "  strain\n") > 10);
+  CHECK(fat("butter", "  chill\n  strain\n") < 0.5);
+  CHECK(fat("butter", "  freeze 12 h\n  strain\n") < 0.5);
+  CHECK(fat("toasted sesame oil", "  chill\n  strain\n") > 10);
+  CHECK(fat("toasted sesame oil", "  freeze 12 h\n  strain\n") < 0.5);
+  // A ladle leaves a twentieth; an emulsion gives nothing up.
+  const double skimmed = fat("butter", "  skim\n"), whole = fat("butter", "  rest 1 h\n");
+  CHECK(skimmed < 0.07 * whole);
+  CHECK(skimmed > 0.04 * whole);
+  CHECK(fat("butter\n  1 egg yolk", "  freeze 12 h\n  strain\n") > 8);
+  // 700 ml of 45 % bourbon comes back from 140 g of butter as about 650 ml.
+  CHECK(yield_ml("  700 ml bourbon whiskey\n  140 g butter\n  rest 2 h\n  freeze 12 h\n  strain\n") ==
+        Approx(650).margin(15));
+}

@@ -7,6 +7,7 @@
 #include "model/physics/dilution.h"
 #include "model/physics/ethanol_water.h"
 #include "model/physics/freezing.h"
+#include "model/physics/heat.h"
 #include "model/physics/volume.h"
 #include "plain_balance.h"
 #include "published_table.h"
@@ -168,22 +169,24 @@ TEST_CASE("other methods dilute and chill as bartenders expect", "[physics]") {
   // Common practice, no source.
   struct Row {
     ChillMethod method;
-    double strength, start_c, ice_g, melt_rate, low, high, coldest, warmest;
+    double strength, start_c, ice_g, wet_share, melt_rate, low, high, coldest, warmest;
   };
-  for (const Row& row : {Row{ChillMethod::throw_, 0.22, 20, 250, 1, 0.25, 0.35, -4, 3},
-                         Row{ChillMethod::roll, 0.12, 20, 250, 1, 0.20, 0.30, -2, 3},
-                         Row{ChillMethod::swizzle, 0.25, 20, 250, 2, 0.40, 0.60, -7, -1},
-                         Row{ChillMethod::churn, 0.25, 20, 250, 2, 0.40, 0.60, -7, -1},
-                         Row{ChillMethod::build, 0.20, 14, 150, 1, 0.09, 0.25, 0, 10},
-                         Row{ChillMethod::whip, 0.20, 20, 25, 2, 0.245, 0.255, -1, 6}}) {
+  for (const Row& row : {Row{ChillMethod::throw_, 0.22, 20, 250, 0.05, 1, 0.25, 0.35, -4, 3},
+                         Row{ChillMethod::roll, 0.12, 20, 250, 0.05, 1, 0.20, 0.30, -2, 3},
+                         Row{ChillMethod::swizzle, 0.25, 20, 150, 0.08, 3.9, 0.40, 0.60, -7, -1},
+                         Row{ChillMethod::churn, 0.25, 20, 150, 0.08, 3.9, 0.40, 0.60, -7, -1},
+                         Row{ChillMethod::build, 0.20, 14, 150, 0.05, 1, 0.09, 0.25, 0, 10},
+                         Row{ChillMethod::whip, 0.20, 20, 25, 0.05, 2, 0.245, 0.255, -1, 6}}) {
     const Masses drink = testing::hundred_ml(row.strength, 8);
-    const Chilled chilled = chill(row.method, drink, row.start_c, {.ice_g = row.ice_g}, row.melt_rate,
-                                  usual_time(row.method), 20);
-    INFO("method " << static_cast<int>(row.method) << " dilution " << dilution(chilled.melt_g, 100) << " end "
-                   << chilled.end_c);
+    const double film_g = row.wet_share * row.ice_g;
+    const Chilled chilled =
+        chill(row.method, drink, row.start_c, {.ice_g = row.ice_g - film_g, .surface_water_g = film_g},
+              row.melt_rate, usual_time(row.method), 20);
+    INFO("method " << static_cast<int>(row.method) << " dilution " << dilution(chilled.water_added_g, 100)
+                   << " end " << chilled.end_c);
     CHECK(chilled.basis == Chilled::Basis::balance);
-    CHECK(dilution(chilled.melt_g, 100) > row.low);
-    CHECK(dilution(chilled.melt_g, 100) < row.high);
+    CHECK(dilution(chilled.water_added_g, 100) > row.low);
+    CHECK(dilution(chilled.water_added_g, 100) < row.high);
     CHECK(chilled.end_c > row.coldest);
     CHECK(chilled.end_c < row.warmest);
   }
@@ -217,10 +220,10 @@ TEST_CASE("no drink ends below its freezing point, loses water, or melts more ic
     Masses diluted = any.drink;
     diluted[Component::water] += chilled.water_added_g;
     INFO("case " << i);
-    CHECK(chilled.melt_g >= 0);
-    CHECK(chilled.melt_g <= any.bath.ice_g);
-    CHECK(chilled.water_added_g == Approx(chilled.melt_g + any.bath.surface_water_g));
-    CHECK(chilled.ice_left_g == Approx(any.bath.ice_g - chilled.melt_g));
+    CHECK(chilled.water_added_g >= 0);
+    CHECK(chilled.ice_left_g >= -1e-9);
+    // Ice and the water on it are all that there is: the one or the other.
+    CHECK(chilled.water_added_g + chilled.ice_left_g == Approx(any.bath.ice_g + any.bath.surface_water_g));
     CHECK(chilled.end_c >= freezing_point_c(diluted) - 1e-9);
     CHECK(chilled.end_c <= std::max({any.start_c, any.room_c, any.bath.vessel_c}) + 1e-9);
   }
@@ -247,7 +250,10 @@ TEST_CASE("longer never melts less", "[physics]") {
     double before = 0;
     for (const double times : {0.0, 0.1, 0.5, 0.9, 0.99, 1.0, 1.01, 1.1, 1.5, 3.0, 10.0, 100.0, 10000.0}) {
       any.time_s = times * usual_time(any.method);
-      const double melt = any.chilled().melt_g;
+      const Chilled chilled = any.chilled();
+      const double melt = chilled.melt_g;
+      // In a drink so cold, what froze on is never asked for more.
+      if (chilled.equilibrium_melt_g < 0) continue;
       INFO("case " << i << " method " << static_cast<int>(any.method) << " at " << any.time_s);
       CHECK(melt >= before - 1e-6);
       before = melt;
@@ -262,7 +268,9 @@ TEST_CASE("ice that melts more readily never melts less", "[physics]") {
     double before = 0;
     for (const double rate : {0.0, 0.2, 0.5, 0.9, 1.0, 1.1, 2.0, 5.0}) {
       any.melt_rate = rate;
-      const double melt = any.chilled().melt_g;
+      const Chilled chilled = any.chilled();
+      const double melt = chilled.melt_g;
+      if (chilled.equilibrium_melt_g < 0) continue;
       CHECK(melt >= before - 1e-9);
       before = melt;
     }
@@ -274,15 +282,16 @@ TEST_CASE("colder ice never melts more and never leaves the drink warmer", "[phy
   for (int i = 0; i < 500; ++i) {
     Case any = any_case(draws);
     any.time_s = std::max(any.time_s, usual_time(any.method));
+    any.bath.surface_water_g = 0;
     double melt_before = 1e9;
     double end_before = 1e9;
     for (double celsius = 0; celsius >= -30; celsius -= 1.5) {
       any.bath.ice_c = celsius;
       const Chilled chilled = any.chilled();
       INFO("case " << i << " method " << static_cast<int>(any.method) << " ice at " << celsius);
-      CHECK(chilled.melt_g <= melt_before + 1e-6);
+      CHECK(chilled.water_added_g <= melt_before + 1e-6);
       CHECK(chilled.end_c <= end_before + 1e-6);
-      melt_before = chilled.melt_g;
+      melt_before = chilled.water_added_g;
       end_before = chilled.end_c;
     }
   }
@@ -323,7 +332,7 @@ TEST_CASE("more ice at 0 °C never melts less", "[physics]") {
     Case any = any_case(draws);
     any.bath.ice_c = 0;
     const double ml = volume_ml(any.drink);
-    double before = 0;
+    double before = -1e9;
     for (double share = 0; share <= 8; share = share * 1.12 + 0.02) {
       any.bath.ice_g = share * ml;
       const double melt = any.chilled().melt_g;
@@ -332,6 +341,66 @@ TEST_CASE("more ice at 0 °C never melts less", "[physics]") {
       before = melt;
     }
   }
+}
+
+TEST_CASE("the colder the ice, the less of the water on it is liquid", "[physics]") {
+  CHECK(surface_water_share(0.05, 0) == 0.05);
+  CHECK(surface_water_share(0.05, 1) == 0.05);
+  // A gram of ice takes 2.09 J to warm by 1 K, and a gram of water gives 333.55 J as it freezes.
+  CHECK(surface_water_share(0.05, -4) == Approx(0.05 - 4 * 2.09 / 333.55));
+  CHECK(surface_water_share(0.05, -8) == 0);
+  CHECK(surface_water_share(0, 0) == 0);
+}
+
+TEST_CASE("the water on bar ice is in the figures of a shake; of wetter ice, what is beyond it comes on top",
+          "[physics]") {
+  const Masses drink = testing::hundred_ml(0.25, 8);
+  const auto added = [&](ChillMethod method, double wet_share) {
+    const IceBath bath{.ice_g = 300 * (1 - wet_share), .surface_water_g = 300 * wet_share};
+    return chill(method, drink, 20, bath, 1, usual_time(method), 20).water_added_g;
+  };
+  for (const ChillMethod method :
+       {ChillMethod::shake, ChillMethod::stir, ChillMethod::throw_, ChillMethod::roll}) {
+    INFO("method " << static_cast<int>(method));
+    CHECK(added(method, 0.05) == added(method, 0));
+    CHECK(added(method, 0.03) == added(method, 0));
+    CHECK(added(method, 0.15) - added(method, 0.05) == Approx(30).margin(3));
+  }
+  for (const ChillMethod method : {ChillMethod::build, ChillMethod::swizzle, ChillMethod::churn})
+    CHECK(added(method, 0.05) - added(method, 0) == Approx(15).margin(1));
+}
+
+TEST_CASE("a drink that stands long enough on its ice, in its glass, ends with all heat accounted for",
+          "[physics]") {
+  testing::Draws draws;
+  for (int i = 0; i < 500; ++i) {
+    Case any = any_case(draws);
+    any.bath.heat_j = 0;
+    any.bath.ice_g = draws.between(0.1, 3) * volume_ml(any.drink);
+    const Chilled chilled = chill(ChillMethod::build, any.drink, any.start_c, any.bath, 1, 1e6, /*room_c=*/0);
+    if (chilled.equilibrium_melt_g < -any.bath.surface_water_g) continue;
+    Masses diluted = any.drink;
+    diluted[Component::water] += chilled.water_added_g;
+    const double before = liquid_enthalpy_j(any.drink, any.start_c) +
+                          any.bath.ice_g * ice_enthalpy_j_per_g(any.bath.ice_c) +
+                          any.bath.surface_water_g * water_at_0_c_enthalpy_j_per_g +
+                          any.bath.vessel_j_per_k * any.bath.vessel_c;
+    const double after = liquid_enthalpy_j(diluted, chilled.end_c) +
+                         chilled.ice_left_g * ice_enthalpy_j_per_g(chilled.end_c) +
+                         any.bath.vessel_j_per_k * chilled.end_c;
+    INFO("case " << i << " ends at " << chilled.end_c);
+    CHECK(after - before == Approx(0).margin(1e-9 * std::abs(before) + 1e-3));
+  }
+}
+
+TEST_CASE("a fit's own case is the drink as it was poured: warmer by its heat of mixing", "[physics]") {
+  const Masses drink = testing::hundred_ml(0.25, 8);
+  const IceBath bath{.ice_g = 300};
+  const Chilled poured = chill(ChillMethod::shake, drink, 23, bath, 1, 12, 20, {.start_c = 23});
+  CHECK(dilution(poured.melt_g, volume_ml(drink)) == Approx(shaken_dilution(strength(drink))).epsilon(1e-9));
+  const Chilled cold = chill(ChillMethod::shake, drink, 20, bath, 1, 12, 20);
+  CHECK(poured.end_c > cold.end_c + 0.5);
+  CHECK(chill(ChillMethod::shake, drink, 23, bath, 1, 12, 20).melt_g > poured.melt_g);
 }
 
 TEST_CASE("60 ml of 40 % rum with 60 g of ice melts 35 g of it, as much as its heat allows", "[physics]") {
@@ -356,6 +425,7 @@ TEST_CASE("whipped and blended drinks melt what the plain balance has, where ice
   for (int i = 0; i < 500; ++i) {
     Case any = any_case(draws);
     any.bath.ice_g = draws.between(0, 3) * volume_ml(any.drink);
+    any.bath.surface_water_g = 0;
     const IceBalance plain = testing::equilibrium(any.drink, any.start_c, any.bath);
     for (const ChillMethod method : {ChillMethod::whip, ChillMethod::blend}) {
       const Chilled chilled =
@@ -371,7 +441,7 @@ TEST_CASE("a warmer drink never melts less", "[physics]") {
   testing::Draws draws;
   for (int i = 0; i < 500; ++i) {
     Case any = any_case(draws);
-    double before = 0;
+    double before = -1e9;
     for (double celsius = -18; celsius <= 90; celsius += 4) {
       any.start_c = celsius;
       const double melt = any.chilled().melt_g;
