@@ -32,14 +32,28 @@ std::string say(const ByHands& hands) {
   return fmt::format("This house's hands melt {:.2f} times that (its `hands` line).", hands.factor);
 }
 
+// Less than this is in no digit, g.
+constexpr double least_told_g = 0.05;
+
 std::string say(const Diluted& diluted) {
   if (diluted.is_blended)
     return fmt::format(
         "All of the ice is drunk, melted or blended in: {:.1f} g of water join the drink; the energy balance "
         "puts it at {:.1f} C.",
         diluted.water_g, diluted.end_c);
+  if (diluted.film_g >= least_told_g)
+    return fmt::format(
+        "{:.1f} g of water join the drink, {:.1f} g of it from the surface of the ice; the energy balance "
+        "puts it at "
+        "{:.1f} C.",
+        diluted.water_g, diluted.film_g, diluted.end_c);
   return fmt::format("{:.1f} g of water join the drink; the energy balance puts it at {:.1f} C.",
                      diluted.water_g, diluted.end_c);
+}
+
+std::string say(const MetGlass& met) {
+  return fmt::format("A glass at {:.0f} C brings it from {:.1f} to {:.1f} C.", met.glass_c, met.before_c,
+                     met.after_c);
 }
 
 std::string say(const CooledOnly& cooled) {

@@ -34,6 +34,13 @@ struct Diluted {
   double water_g = 0;
   double end_c = 0;
   bool is_blended = false;  ///< all the ice counts, melted or not: it is drunk
+  double film_g = 0;        ///< of the water, what clung to the ice and is in no figure of the method
+};
+
+/// Poured into a glass that is warmer or colder.
+struct MetGlass {
+  double glass_c = 20;
+  double before_c = 0, after_c = 0;
 };
 
 /// The bottle holds the water already: the ice cools and adds nothing.
@@ -69,8 +76,8 @@ struct Reduced {};
 
 /// One thing that was reckoned in a step.
 using Reckoning = std::variant<reckoning::Fitted, reckoning::Balanced, reckoning::ByHands, reckoning::Diluted,
-                               reckoning::CooledOnly, reckoning::HeldBack, reckoning::BoiledOff,
-                               reckoning::Carbonated, reckoning::Reduced>;
+                               reckoning::MetGlass, reckoning::CooledOnly, reckoning::HeldBack,
+                               reckoning::BoiledOff, reckoning::Carbonated, reckoning::Reduced>;
 
 /// One sentence with the method, its figures and where they come from, for `--work`.
 std::string explain(const Reckoning& reckoning);

@@ -359,7 +359,7 @@ void Simulator::act(std::size_t, const operation::Chill& chilling) {
   }
   if (double hands = program_.hands.melt[static_cast<std::size_t>(chilling.method)]; hands != 1 && !blended)
     record(reckoning::ByHands{hands});
-  record(reckoning::Diluted{water, chilled.end_c, blended});
+  record(reckoning::Diluted{water, chilled.end_c, blended, chilled.water_added_g - chilled.melt_g});
 }
 
 void Simulator::act(std::size_t, const operation::DryShake&) {
@@ -409,6 +409,9 @@ void Simulator::move_to_glass(Grams glass_ice) {
 
 void Simulator::pour_into_glass() {
   // What is in the glass already (a rinse, a splash) stays below.
+  const bool is_told = reckonings_ && mixing_.masses.total() > 0 && glass_.glass_j_per_k > 0;
+  reckoning::MetGlass met;
+  if (is_told) met = {glass_.temperature_c(), mixing_.temperature_c(), 0};
   glass_.masses += mixing_.masses;
   glass_.enthalpy_j += mixing_.enthalpy_j;
   glass_.enthalpy_from_20_c_j += mixing_.enthalpy_from_20_c_j;
@@ -416,6 +419,8 @@ void Simulator::pour_into_glass() {
   glass_.dry_shaken = mixing_.dry_shaken;
   mixing_ = Vessel{};
   in_glass_ = true;
+  met.after_c = is_told ? glass_.temperature_c() : 0;
+  if (is_told) record(met);
 }
 
 void Simulator::act(std::size_t, const operation::StrainToTin&) {

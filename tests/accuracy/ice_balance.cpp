@@ -2,8 +2,8 @@
 #include <catch2/catch.hpp>
 
 #include "accuracy/table.h"
+#include "model/physics/dilution.h"
 #include "model/physics/volume.h"
-#include "unit/physics/plain_balance.h"
 #include "unit/physics/published_table.h"
 
 using namespace gill;
@@ -32,7 +32,9 @@ TEST_CASE("ice and drink come to the balance worked out by hand", "[accuracy]") 
                               .vessel_j_per_k = number("vessel_J_K"),
                               .vessel_c = number("T0_C"),
                               .heat_j = number("heat_J")};
-    const model::IceBalance got = model::testing::equilibrium(drink, number("T0_C"), bath);
+    // As a drink goes through it: built, and left until nothing changes, in a room that gives no heat.
+    const model::Chilled got =
+        model::chill(model::ChillMethod::build, drink, number("T0_C"), bath, 1, 1e6, /*room_c=*/0);
     const std::string label = fmt::format(
         "{:2.0f} % vol, {:2.0f} g sugar, {:2.0f} °C; {:3.0f} g ice at {:3.0f} °C, {} g wet, {:3.0f} J/K, "
         "{:3.0f} J",

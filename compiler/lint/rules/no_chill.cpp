@@ -48,8 +48,11 @@ void no_chill(const DrinkCase& drink, Reporter& report) {
   double temperature = drink.facts.served.temperature_c;
   if (drink.facts.entries.empty() || temperature < warm_from_c || drink.facts.is_hot) return;
   if (drink.facts.served.volume_ml <= 0) return;
-  // Ice in the glass goes on chilling, and a hot drink gone cold is told by its own rule.
-  if (drink.facts.in_glass.ice_g > 0 || is_served_as_poured(drink) || is_hot_drink_gone_cold(drink)) return;
+  // Ice in the glass or the bowl goes on chilling, and a hot drink gone cold is told by its own rule.
+  const bool bowl_has_ice = drink.facts.shared && drink.facts.served_on.kind != model::ServedIce::Kind::none;
+  if (bowl_has_ice || drink.facts.in_glass.ice_g > 0 || is_served_as_poured(drink) ||
+      is_hot_drink_gone_cold(drink))
+    return;
   report.add(drink.name_span(),
              fmt::format("the drink is handed over at about {:.0f} C: nothing chills it", temperature),
              "Shake or stir it with ice, build it on ice, or pour what is `chilled`.");

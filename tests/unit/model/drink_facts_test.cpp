@@ -181,6 +181,9 @@ TEST_CASE("every reckoning tells its own figures") {
   says(Fitted{0.25, 0.4, false, 0.9, 0.8}, "is 0.900, and the time reaches 0.800 of the usual.");
   says(Balanced{35.2, -4.1, 0.5}, "35.2 g of melt and -4.1 C; the time reaches 0.500 of it");
   says(Diluted{12.3, -5.5, false}, "12.3 g of water join the drink; the energy balance puts it at -5.5 C.");
+  says(Diluted{12.3, -5.5, false, 4.5},
+       "12.3 g of water join the drink, 4.5 g of it from the surface of the ice;");
+  says(MetGlass{4, -5.8, -5.2}, "A glass at 4 C brings it from -5.8 to -5.2 C.");
   says(Diluted{120, -6, true}, "All of the ice is drunk, melted or blended in: 120.0 g of water");
   says(CooledOnly{-3.2}, "only cools, to -3.2 C");
   says(HeldBack{HeldBack::What::solids, 10, 25}, "10.0 g of solids stay behind and keep about 25.0 g");
