@@ -128,6 +128,8 @@ struct TraceStep {
   bool in_glass = false;
   VesselState before, after;
   double melt_g = 0;
+  /// The hottest that the step poured into the glass, °C; nothing where it poured nothing there.
+  std::optional<double> poured_into_glass_c;
   /// Which stock is in the vessel after the step (index into Specs::stock), in the order in which it went in.
   std::vector<analysis::StockId> contents;
   /// The method used, with its figures; `explain` makes sentences of them.

@@ -261,6 +261,8 @@ class Simulator {
     bool ice_is_drained = false;
     double foam_rise = 0;
     bool dry_shaken = false;
+    /// While nothing was poured since it was set.
+    std::optional<double> set_c;
 
     double temperature_c() const;
     /// The liquid as it is now, with its glass, at this temperature.
@@ -297,6 +299,7 @@ class Simulator {
   void move_to_glass(units::Grams glass_ice);
   /// All that is in the mixing vessel, ice aside, meets what the glass holds and the glass itself.
   void pour_into_glass();
+  void note_poured_into_glass(double celsius);
   /// `held_by_solids`: liquid that stays with their dry matter, g to g. Unless they are pressed, fresh fruit
   /// keeps what its cells hold, too, of the liquid that it stands in.
   void leave_solids(double held_by_solids, bool is_pressed);
@@ -336,6 +339,8 @@ class Simulator {
   Outcome outcome_;
   /// Where the figures of a step go while somebody asks for them.
   std::vector<Reckoning>* reckonings_ = nullptr;
+  /// In this step.
+  std::optional<double> poured_into_glass_c_;
 };
 
 }  // namespace gill::model

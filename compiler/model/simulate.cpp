@@ -150,12 +150,13 @@ double Simulator::melted(ChillMethod method, const Chilled& chilled, double ice_
 }
 
 double Simulator::Vessel::temperature_c() const {
-  return heat_of(masses, glass_j_per_k).temperature_c(enthalpy_j);
+  return set_c ? *set_c : heat_of(masses, glass_j_per_k).temperature_c(enthalpy_j);
 }
 
 void Simulator::Vessel::set_temperature(double celsius) {
   enthalpy_j = heat_of(masses, glass_j_per_k).enthalpy_j(celsius);
   enthalpy_from_20_c_j = liquid_enthalpy_j(masses, reference_pour_c);
+  set_c = celsius;
 }
 
 void Simulator::strain(Vessel& vessel, double lost_share, bool is_pressed) {
@@ -202,11 +203,13 @@ const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>*
     line.is_amount = program_.operations[i].is_amount;
     line.index = program_.operations[i].index;
     line.before = state();
+    poured_into_glass_c_.reset();
     double melt = outcome_.melt_g;
     reckonings_ = &line.work;
     step(i);
     reckonings_ = nullptr;
     line.after = state();
+    line.poured_into_glass_c = poured_into_glass_c_;
     line.in_glass = in_glass_;
     line.melt_g = outcome_.melt_g - melt;
     for (std::size_t slot = 0; slot < program_.slots.size(); ++slot)
@@ -243,6 +246,8 @@ void Simulator::pour(Vessel& vessel, std::size_t operation, std::size_t slot, Gr
   temperature = at_room(temperature);
   const MixtureHeat heat(added);
   vessel.masses += added;
+  vessel.set_c.reset();
+  if (&vessel == &glass_) note_poured_into_glass(temperature.value);
   vessel.enthalpy_j += heat.enthalpy_j(temperature.value);
   vessel.enthalpy_from_20_c_j += heat.enthalpy_j(reference_pour_c);
   outcome_.mixed += added;
@@ -325,7 +330,7 @@ void Simulator::act(std::size_t, const operation::Chill& chilling) {
   // Ice that went into the glass is what the drink is served on.
   chilled_on_serving_ice_ = chilled_on_serving_ice_ || in_glass_;
   double before = reckonings_ ? strength(vessel.masses) : 0;
-  const FitCase fit{MixtureHeat(vessel.masses).temperature_c(vessel.enthalpy_from_20_c_j)};
+  const FitCase fit{MixtureHeat(vessel.masses).temperature_c(vessel.enthalpy_from_20_c_j), in_glass_};
   Chilled chilled = chill(chilling.method, vessel.masses, ice.vessel_c, ice, chilling.melt_rate,
                           chilling.time, at_room(program_.room).value, fit);
   double water = chilling.water_is_in ? 0 : melted(chilling.method, chilled, ice_g);
@@ -407,11 +412,17 @@ void Simulator::move_to_glass(Grams glass_ice) {
   glass_.ice_g = glass_ice.value;
 }
 
+void Simulator::note_poured_into_glass(double celsius) {
+  poured_into_glass_c_ = std::max(poured_into_glass_c_.value_or(celsius), celsius);
+}
+
 void Simulator::pour_into_glass() {
   // What is in the glass already (a rinse, a splash) stays below.
   const bool is_told = reckonings_ && mixing_.masses.total() > 0 && glass_.glass_j_per_k > 0;
   reckoning::MetGlass met;
   if (is_told) met = {glass_.temperature_c(), mixing_.temperature_c(), 0};
+  if (mixing_.masses.total() > 0) note_poured_into_glass(mixing_.temperature_c());
+  glass_.set_c.reset();
   glass_.masses += mixing_.masses;
   glass_.enthalpy_j += mixing_.enthalpy_j;
   glass_.enthalpy_from_20_c_j += mixing_.enthalpy_from_20_c_j;

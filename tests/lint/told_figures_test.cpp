@@ -231,7 +231,7 @@ TEST_CASE("shares and contents are told as they come out") {
        {"40 % abv is heated to about 100 C"}},
       {"hot-egg",
        "drink A\n  glass mug\n  build\n  1 whole egg\n  150 ml water, at 60 C\n",
-       {"`whole egg` is warmed to 51 C, which does not cook it"}},
+       {"`whole egg` is warmed to 46 C, which does not cook it"}},
       {"hot-egg",
        "drink A\n  glass mug\n  build\n  1 whole egg\n  150 ml water, at 90 C\n",
        {"and sets in threads"}},

@@ -19,9 +19,9 @@ void glass_shock(const DrinkCase& drink, Reporter& report) {
   if (drink.drink.glass_warmed) return;
   const double glass = model::glass_temperature(drink.drink, drink.house.specs).value;
   for (const auto& trace : drink.facts.trace) {
-    if (!trace.in_glass || trace.after.temperature_c - glass < cracking_difference_k) continue;
+    if (trace.poured_into_glass_c.value_or(glass) - glass < cracking_difference_k) continue;
     report.add(drink.span_of(trace),
-               fmt::format("about {:.0f} C goes into a glass at {:.0f} C", trace.after.temperature_c, glass),
+               fmt::format("about {:.0f} C goes into a glass at {:.0f} C", *trace.poured_into_glass_c, glass),
                "Thin glass can crack in the hand. Warm it first (`glass mug, warmed`), or leave a metal "
                "spoon in it; throw away what has a chip. A trained person "
                "decides (common practice, no source).");

@@ -39,8 +39,8 @@ struct Pace {
 
 // Shake: within a hundredth of its end after 15 s, as measured ("Cocktail Science in General", Cooking
 // Issues, 2009–2010); stir: two minutes do what a shake does (the same). The others are common practice,
-// chosen so that the usual time gives the usual dilution: swizzled and churned 40–60 % with crushed ice and the water on it,
-// thrown 25–35 % in six passes, rolled 20–30 % in five, built 10–25 %.
+// chosen so that the usual time gives the usual dilution: swizzled and churned 40–60 % with crushed ice and
+// the water on it, thrown 25–35 % in six passes, rolled 20–30 % in five, built 10–25 %.
 constexpr Pace pace_of(ChillMethod method) noexcept {
   switch (method) {
     case ChillMethod::shake:
@@ -162,7 +162,7 @@ Chilled chill(ChillMethod method, const Masses& drink, double start_c, const Ice
   if (!(drink_ml > 0)) return {.end_c = start_c, .ice_left_g = bath.ice_g, .time_share = 0};
 
   const Pace pace = pace_of(method);
-  const IceBath counted = as_counted(bath, pace.holds_bar_ice);
+  const IceBath counted = as_counted(bath, pace.holds_bar_ice && !fit.in_glass);
   const bool fitted = method == ChillMethod::shake || method == ChillMethod::stir;
   const double ice_g = counted.ice_g;
 
@@ -192,7 +192,8 @@ Chilled chill(ChillMethod method, const Masses& drink, double start_c, const Ice
         further_g > 0 ? usual_g + held_below(further_g, end_melt_g - usual_g) : usual_g + further_g;
   } else {
     chilled.time_share = approach(pace, melt_rate, time_s);
-    chilled.melt_g = chilled.time_share * end_melt_g;
+    // A film freezes as soon as it touches so cold a drink; melting takes its time.
+    chilled.melt_g = end_melt_g < 0 ? end_melt_g : chilled.time_share * end_melt_g;
   }
   chilled.water_added_g = chilled.melt_g + counted.surface_water_g;
   chilled.ice_left_g = ice_g - chilled.melt_g;

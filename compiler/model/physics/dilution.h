@@ -54,6 +54,8 @@ struct Chilled {
 struct FitCase {
   /// Poured together from parts at 20 °C: warmer than they by the heat of mixing.
   double start_c = 20;
+  /// Worked in the glass, with the glass's ice: none of the water on it is in the method's figures.
+  bool in_glass = false;
 };
 
 /// Water that clings to ice, as a share of its mass, from what clings to it at 0 °C: colder ice has frozen

@@ -352,8 +352,9 @@ TEST_CASE("the colder the ice, the less of the water on it is liquid", "[physics
   CHECK(surface_water_share(0, 0) == 0);
 }
 
-TEST_CASE("the water on bar ice is in the figures of a shake; of wetter ice, what is beyond it comes on top",
-          "[physics]") {
+TEST_CASE(
+    "the water on bar ice is in the figures of a shake, and of wetter ice what is beyond it comes on top",
+    "[physics]") {
   const Masses drink = testing::hundred_ml(0.25, 8);
   const auto added = [&](ChillMethod method, double wet_share) {
     const IceBath bath{.ice_g = 300 * (1 - wet_share), .surface_water_g = 300 * wet_share};
@@ -366,6 +367,10 @@ TEST_CASE("the water on bar ice is in the figures of a shake; of wetter ice, wha
     CHECK(added(method, 0.03) == added(method, 0));
     CHECK(added(method, 0.15) - added(method, 0.05) == Approx(30).margin(3));
   }
+  const IceBath wet{.ice_g = 285, .surface_water_g = 15};
+  CHECK(chill(ChillMethod::stir, drink, 20, wet, 1, 30, 20, {.in_glass = true}).water_added_g -
+            added(ChillMethod::stir, 0) ==
+        Approx(15).margin(1.5));
   for (const ChillMethod method : {ChillMethod::build, ChillMethod::swizzle, ChillMethod::churn})
     CHECK(added(method, 0.05) - added(method, 0) == Approx(15).margin(1));
 }
