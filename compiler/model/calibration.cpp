@@ -481,7 +481,8 @@ class Calibrator {
       finding.width = std::max(std::hypot(finding.error, scatter), least_width * finding.value);
     } else {
       // Too few to know how they differ from one to the next: what is usual stays.
-      finding.width = std::max(melt_share * finding.value, finding.error);
+      const double usual = finding.what == CalibrationFinding::What::hold ? hold_share : melt_share;
+      finding.width = std::max(usual * finding.value, finding.error);
     }
   }
 

@@ -26,6 +26,8 @@ std::string words_of(const Cause& cause, const analysis::Specs& specs) {
       return "the top";
     case Cause::Kind::melt:
       return "the dilution";
+    case Cause::Kind::hold:
+      return "what is strained off";
     case Cause::Kind::room:
       return "the room's temperature";
     case Cause::Kind::ice:
@@ -56,6 +58,7 @@ std::string width_text(const Cause& cause, double width) {
     case Cause::Kind::jigger:
     case Cause::Kind::top:
     case Cause::Kind::melt:
+    case Cause::Kind::hold:
       return fmt::format("± {} %", two_digits(base::percent_of_share(width)));
   }
   return {};
@@ -77,6 +80,7 @@ void move_declared(DeclaredTerms& terms, Cause::Kind kind, double width) {
     case Cause::Kind::jigger:
     case Cause::Kind::top:
     case Cause::Kind::melt:
+    case Cause::Kind::hold:
     case Cause::Kind::room:
     case Cause::Kind::ice:
       break;

@@ -19,6 +19,7 @@ struct Cause {
     jigger,    ///< every pour by measure
     top,       ///< what is topped up to a line by eye
     melt,      ///< water that ice gives up, from hand to hand
+    hold,      ///< liquid that what is strained off keeps, in the recipe of `in`
     room,      ///< its temperature, and what stands in it
     ice,       ///< its temperature
   };
@@ -40,6 +41,7 @@ constexpr bool is_of_hands(Cause::Kind kind) noexcept {
     case Cause::Kind::jigger:
     case Cause::Kind::top:
     case Cause::Kind::melt:
+    case Cause::Kind::hold:
     case Cause::Kind::room:
     case Cause::Kind::ice:
       return true;

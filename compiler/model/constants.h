@@ -99,6 +99,9 @@ inline constexpr double weak_beer_to_strength = 0.055, labelled_from_strength = 
 inline constexpr double jigger_share = 0.02, jigger_min_ml = 0.5;
 inline constexpr double top_share = 0.05;
 inline constexpr double melt_share = 0.15;
+// What strained solids, fat and fruit keep: theirs is a wide range in bars. Common practice, no source
+// (solids 1.5 to 4 g to a gram, fruit 0.6 to 1.0 of its volume).
+inline constexpr double hold_share = 0.4;
 inline constexpr double room_width_k = 2, ice_width_k = 2;
 // A juice that says nothing of its days: fresh citrus differs by 15 to 20 % in acid, less in sugar. Common
 // practice, no source.

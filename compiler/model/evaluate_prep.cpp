@@ -142,7 +142,7 @@ void Evaluator::evaluate_prep(std::size_t index) {
   facts.composition = made;
   facts.yield_g = total;
   rest_[index] = rest_of(built, outcome);
-  moves_[index] = moves_of_prep(prep, built, simulator, made);
+  moves_[index] = moves_of_prep(prep, facts, built, simulator);
   set_prep_tolerances(facts, *moves_[index]);
   if (is_measured(prep)) {
     set_measured(prep, facts, *moves_[index]);
@@ -194,22 +194,26 @@ void Evaluator::evaluate_prep(std::size_t index) {
 }
 
 /// What moves a prep: what moves its parts, and the amounts of its own lines. What little causes do is left
-/// out: it is in no printed digit.
-StockMoves Evaluator::moves_of_prep(const analysis::Stock& prep, const BuiltProgram& built,
-                                    Simulator& simulator, const Composition& as_written) {
+/// out: it is in no printed digit. How far they move its yield is told at once.
+StockMoves Evaluator::moves_of_prep(const analysis::Stock& prep, StockFacts& facts, const BuiltProgram& built,
+                                    Simulator& simulator) {
   auto inputs = uncertain_inputs(built, prep.recipe, prep.head);
   StockMoves moves;
-  const Concentrations now = concentrations(as_written.per_gram);
+  const Concentrations now = concentrations(facts.composition.per_gram);
+  double up_g = 0, down_g = 0, square = 0;
   auto made = [&](const UncertainInput& input, bool up) -> std::optional<Composition> {
     const Outcome& outcome = simulator.run(inputs.moved(input, up));
     if (outcome.liquid.total() <= 0 || !outcome.unsolved.empty()) return std::nullopt;
+    (up ? up_g : down_g) = outcome.liquid.total();
     return in_vessel(outcome.liquid);
   };
   for (const auto& input : inputs.all()) {
     auto up = made(input, true), down = made(input, false);
     if (!up || !down) continue;
+    square += mean_square(up_g - facts.yield_g, down_g - facts.yield_g);
     if (is_felt(now, *up) || is_felt(now, *down)) moves.push_back({input.cause, input.width, *up, *down});
   }
+  facts.yield_tolerance = prep.makes || facts.yield_g <= 0 ? 0 : std::sqrt(square) / facts.yield_g;
   return moves;
 }
 

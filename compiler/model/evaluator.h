@@ -30,8 +30,8 @@ class Evaluator {
   void set_yield(const analysis::Stock& prep, StockFacts& facts, const Outcome& outcome,
                  const BuiltProgram& built);
   void set_measured(const analysis::Stock& prep, StockFacts& facts, const StockMoves& moves);
-  StockMoves moves_of_prep(const analysis::Stock& prep, const BuiltProgram& built, Simulator& simulator,
-                           const Composition& as_written);
+  StockMoves moves_of_prep(const analysis::Stock& prep, StockFacts& facts, const BuiltProgram& built,
+                           Simulator& simulator);
   static DeclaredTerms measured_terms(const analysis::Stock& prep, const Composition& made);
   void add_measured_moves(analysis::StockId prep_id, const Composition& made, StockMoves& moves) const;
   static void set_prep_tolerances(StockFacts& facts, const StockMoves& moves);

@@ -276,6 +276,8 @@ struct StockFacts {
   double density_g_per_ml = 1;
   /// Relative tolerances of the composition: strength, sugar, acid.
   double strength_tolerance = 0, sugar_tolerance = 0, acid_tolerance = 0;
+  /// And of its yield; 0 where `makes` states it.
+  double yield_tolerance = 0;
   /// Its sugar as so much table sugar as tastes as sweet, with its relative tolerance.
   double sweetness_g_per_100ml = 0, sweetness_tolerance = 0;
   Traces traces;

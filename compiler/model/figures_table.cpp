@@ -240,6 +240,7 @@ const DrinkFigure drink_rows[] = {
 const StockFigure stock_rows[] = {
     {.row = {.key = "yield_ml", .words = "yield", .unit = "ml", .places = 0, .line = "makes"},
      .value = stock<&StockFacts::yield_ml>,
+     .relative_tolerance = &StockFacts::yield_tolerance,
      .is_of_preps_only = true,
      .expected_as = Property::volume},
     {.row = {.key = "yield_g",
@@ -249,6 +250,7 @@ const StockFigure stock_rows[] = {
              .line = "makes",
              .is_compared_in_print = false},
      .value = stock<&StockFacts::yield_g>,
+     .relative_tolerance = &StockFacts::yield_tolerance,
      .is_of_preps_only = true},
     {.row = {.key = "yield_count", .words = "yield in pieces", .unit = "", .places = 0},
      .value = [](const StockFacts& facts) { return facts.yield_count; },

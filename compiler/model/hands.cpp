@@ -38,6 +38,7 @@ Hands hands_of(const analysis::House& house) {
     if (hand.width) hands.melt_width[static_cast<std::size_t>(*method)] = *hand.width;
   }
   hands.hold = house.strain_hand.factor;
+  if (house.strain_hand.width) hands.hold_width = *house.strain_hand.width;
   return hands;
 }
 

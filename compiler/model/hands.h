@@ -16,6 +16,7 @@ struct Hands {
   /// How far the next drink may lie from that, as a share of it.
   std::array<double, chill_method_count> melt_width;
   double hold = 1;
+  double hold_width = hold_share;
 
   Hands() {
     melt.fill(1);

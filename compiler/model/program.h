@@ -202,6 +202,8 @@ struct Perturbation {
   std::vector<const Composition*> slots;
   /// What the melt of every chilling is multiplied by.
   double melt = 1;
+  /// What what is strained off keeps is multiplied by.
+  double hold = 1;
   /// Added to the temperature of the room, with all that stands in it, and of the ice, K.
   double room_k = 0, ice_k = 0;
 };

@@ -495,7 +495,7 @@ void Simulator::act(std::size_t, const operation::Skim&) {
 
 void Simulator::hold_back(reckoning::HeldBack::What what, double left_g, double clinging_g) {
   if (program_.yield_measured) return;
-  clinging_g *= program_.hands.hold;
+  clinging_g *= program_.hands.hold * moved_->hold;
   Masses& masses = current().masses;
   double liquid = masses.liquid();
   double held = std::min(clinging_g, max_share_held_back * liquid);

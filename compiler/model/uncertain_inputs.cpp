@@ -37,6 +37,8 @@ UncertainInputs::UncertainInputs(const BuiltProgram& built, const analysis::Reci
   add_amounts(recipe, head, measuring);
   add_slots(stock, moves_of);
   if (with_hands_) add_service();
+  if (with_hands && program_.is_prep && !program_.yield_measured)
+    inputs_.push_back({{Cause::Kind::hold, {}, head.declaration_id}, program_.hands.hold_width, {}, {}});
 }
 
 UncertainInput& UncertainInputs::input_of(const Cause& cause, double width) {
@@ -127,13 +129,14 @@ const Perturbation& UncertainInputs::moved(const UncertainInput& input, bool up)
   double sign = up ? 1 : -1;
   moved_.amounts.clear();
   moved_.slots.clear();
-  moved_.melt = 1;
+  moved_.melt = moved_.hold = 1;
   moved_.room_k = moved_.ice_k = 0;
   if (!input.amounts.empty()) moved_.amounts.assign(program_.operations.size(), 1.0);
   for (const auto& amount : input.amounts) moved_.amounts[amount.operation] = 1 + sign * amount.share;
   if (!input.slots.empty()) moved_.slots.assign(program_.slots.size(), nullptr);
   for (const auto& slot : input.slots) moved_.slots[slot.slot] = up ? slot.up : slot.down;
   if (input.cause.kind == Cause::Kind::melt) moved_.melt = 1 + sign * input.width;
+  if (input.cause.kind == Cause::Kind::hold) moved_.hold = std::max(0.0, 1 + sign * input.width);
   if (input.cause.kind == Cause::Kind::room) moved_.room_k = sign * input.width;
   if (input.cause.kind == Cause::Kind::ice) moved_.ice_k = sign * input.width;
   return moved_;

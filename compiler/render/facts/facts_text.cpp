@@ -155,8 +155,9 @@ class TextWriter {
       bool is_told =
           value && (!figure.is_on_page || figure.row.line.empty() || figure.is_on_page(facts)) &&
           (name == "makes" && figure.row.lead.empty() ? true : !model::prints_as_nothing(figure.row, *value));
-      // What an instrument shows is told with its ±, which says whether a reading is off.
-      double tolerance = name == "shows" ? model::tolerance_of(figure, facts).value_or(0) : 0;
+      // What a jug, a scale and an instrument show is told with its ±, which says whether a reading is off.
+      double tolerance =
+          name == "shows" || name == "makes" ? model::tolerance_of(figure, facts).value_or(0) : 0;
       if (figure.row.line == name && is_told) parts.push_back(words_of(figure.row, *value, tolerance));
       if (figure.row.key == "yield_g" && name == "makes" && facts.yield_count)
         parts.push_back(trimmed(*facts.yield_count, 1) + " pieces");

@@ -249,3 +249,23 @@ TEST_CASE("a fat that has set stays in the strainer, one that has not goes throu
   CHECK(yield_ml("  700 ml bourbon whiskey\n  140 g butter\n  rest 2 h\n  freeze 12 h\n  strain\n") ==
         Approx(650).margin(15));
 }
+
+TEST_CASE("a yield is as unsure as its amounts and as what is strained off, a measured one is not") {
+  auto prep = [](const std::string& lines) {
+    return evaluate("prep p\n  700 ml vodka\n  300 g strawberry\n  infuse 2 d\n" + lines +
+                    "  keeps 1 d chilled\n")
+        .stock("p");
+  };
+  auto strained = prep("  strain\n");
+  // 300 g of strawberries keep about 220 ml, ± 40 % of it: near 90 ml of 740.
+  CHECK(strained.yield_tolerance * strained.yield_ml == Approx(90).margin(12));
+  CHECK(prep("  press\n").yield_tolerance < 0.2 * strained.yield_tolerance);
+  CHECK(prep("  strain\n  makes 730 ml\n").yield_tolerance == 0);
+  const double by_hands = evaluate(
+                              "house Bar\n  hands strain hold 1 ± 0.1\nprep p\n  700 ml vodka\n  300 g "
+                              "strawberry\n  infuse 2 d\n  strain\n"
+                              "  keeps 1 d chilled\n")
+                              .stock("p")
+                              .yield_tolerance;
+  CHECK(by_hands == Approx(strained.yield_tolerance / 4).epsilon(0.05));
+}
