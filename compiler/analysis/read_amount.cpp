@@ -329,22 +329,6 @@ bool is_cold(const LineReader& reader, std::size_t end) {
       std::string_view(base::lower_ascii(base::collapse_space(reader.line().raw(reader.at(), end)))), words);
 }
 
-/// `, chilld`: one slip away from a modifier, and as a remark it would be lost.
-bool report_misspelt_modifier(LineReader& reader) {
-  static const std::vector<std::string_view> modifiers = {"chilled", "frozen", "optional", "sealed"};
-  const auto& line = reader.line();
-  if (line.kind(reader.at()) != TokenKind::word) return false;
-  std::string written = base::lower_ascii(line.text(reader.at()));
-  auto slips = one_typo_away(written);
-  for (auto meant : modifiers)
-    if (slips.count(std::string(meant)) > 0)
-      return !reader.fail(Rule::unknown_word, line.span(reader.at()),
-                          fmt::format("`{}` is no word of how it goes in", written),
-                          fmt::format("Did you mean `{}`?", meant),
-                          word_fix(line.span(reader.at()), written, modifiers, meant));
-  return false;
-}
-
 /// `, at 20 C`, `, chilled`, `, or maple syrup`, `, optional` and notes.
 bool read_modifiers(LineReader& reader, Amount& amount) {
   while (reader.take_comma()) {
@@ -370,7 +354,8 @@ bool read_modifiers(LineReader& reader, Amount& amount) {
       auto use = read_use(reader, end);
       if (reader.failed()) return false;
       if (use) amount.alternatives.push_back(*use);
-    } else if (single && report_misspelt_modifier(reader)) {
+    } else if (report_misspelt_modifier(reader, {"chilled", "frozen", "optional", "sealed"},
+                                        "how it goes in")) {
       return false;
     } else {
       auto remark = read_remark(reader, end);

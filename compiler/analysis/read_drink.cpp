@@ -27,6 +27,7 @@ void read_glass_line(LineReader& reader, Drink& drink, bool) {
   drink.glass_chilled = drink.glass_frozen = drink.glass_warmed = false;
   drink.glass_notes.clear();
   while (reader.take_comma()) {
+    if (report_misspelt_modifier(reader, {"chilled", "frozen", "warmed"}, "how a glass comes")) return;
     auto note = read_remark(reader, reader.comma_or_end());
     if (!note) return;
     if (*note == "chilled")
@@ -215,6 +216,7 @@ class ImpliedService {
     drink_.glass = said.glass;
     drink_.glass_span = said.glass_span;
     drink_.glass_chilled = drink_.glass_chilled || said.glass_chilled;
+    drink_.glass_warmed = drink_.glass_warmed || said.glass_warmed;
     drink_.glass_frozen = drink_.glass_frozen || said.glass_frozen;
     glass_stated_ = true;
   }

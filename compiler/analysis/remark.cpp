@@ -7,6 +7,7 @@
 
 #include "analysis/forms/form_line.h"
 #include "analysis/read_recipe.h"
+#include "analysis/typo.h"
 #include "analysis/verbs.h"
 #include "base/characters.h"
 #include "base/text.h"
@@ -146,6 +147,21 @@ bool is_plain_remark(const LineReader& reader, std::size_t first, std::size_t en
   for (std::string_view where : {"in", "into", "over", "on", "to", "with", "without", "and", "then"})
     if (reader.line().is_word(first, where)) return false;
   return !RemarkReader(reader, first, end).hidden();
+}
+
+bool report_misspelt_modifier(LineReader& reader, const std::vector<std::string_view>& modifiers,
+                              std::string_view of) {
+  const auto& line = reader.line();
+  if (reader.comma_or_end() != reader.at() + 1 || line.kind(reader.at()) != TokenKind::word) return false;
+  std::string written = base::lower_ascii(line.text(reader.at()));
+  auto slips = one_typo_away(written);
+  for (auto meant : modifiers)
+    if (slips.count(std::string(meant)) > 0)
+      return !reader.fail(Rule::unknown_word, line.span(reader.at()),
+                          fmt::format("`{}` is no word of {}", written, of),
+                          fmt::format("Did you mean `{}`?", meant),
+                          word_fix(line.span(reader.at()), written, modifiers, meant));
+  return false;
 }
 
 std::optional<std::string> read_remark(LineReader& reader, std::size_t end) {

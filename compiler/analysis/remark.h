@@ -1,6 +1,8 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <string_view>
+#include <vector>
 
 #include "analysis/line_reader.h"
 
@@ -12,6 +14,11 @@ namespace gill::analysis {
 /// True where the words from `first` to `end` would be a remark behind a comma, with nothing in them that
 /// would be lost there, and do not say where the drink goes.
 bool is_plain_remark(const LineReader& reader, std::size_t first, std::size_t end);
+
+/// `, chilld`: one slip away from a modifier, alone behind its comma, where it would be lost as a remark.
+/// Reported as no word of what `of` says; true where it was.
+bool report_misspelt_modifier(LineReader& reader, const std::vector<std::string_view>& modifiers,
+                              std::string_view of);
 
 std::optional<std::string> read_remark(LineReader& reader, std::size_t end);
 

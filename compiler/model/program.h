@@ -188,6 +188,8 @@ struct Program {
   /// The glass, as far as the drink touches it.
   double glass_j_per_k = 0;
   units::Celsius glass_temperature{20};
+  /// No step moves it to the glass: it is mixed there.
+  bool is_mixed_in_glass = false;
   bool is_prep = false;
   /// A prep with a measured yield: losses are not estimated.
   bool yield_measured = false;

@@ -77,6 +77,9 @@ BuiltProgram ProgramBuilder::build(const analysis::Drink& drink) {
   choose_glass_ice(job, expected(job), specs_);
   lower(job);
   settle_glass_ice(job, specs_);
+  const auto& operations = job.program().operations;
+  job.program().is_mixed_in_glass =
+      drink.glass.valid() && std::none_of(operations.begin(), operations.end(), moves_into_glass);
   lengthen_to_serving(job.program());
   return std::move(job.result);
 }

@@ -150,7 +150,10 @@ double Simulator::melted(ChillMethod method, const Chilled& chilled, double ice_
 }
 
 double Simulator::Vessel::temperature_c() const {
-  return set_c ? *set_c : heat_of(masses, glass_j_per_k).temperature_c(enthalpy_j);
+  if (set_c) return *set_c;
+  // To what no thermometer shows: what is poured at 40 C is at 40 C.
+  constexpr double steps_in_1_k = 1e7;
+  return std::round(heat_of(masses, glass_j_per_k).temperature_c(enthalpy_j) * steps_in_1_k) / steps_in_1_k;
 }
 
 void Simulator::Vessel::set_temperature(double celsius) {
@@ -180,6 +183,7 @@ const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>*
   mixing_ = glass_ = Vessel{};
   glass_.glass_j_per_k = program_.glass_j_per_k;
   glass_.set_temperature(at_room(program_.glass_temperature).value);
+  if (program_.is_mixed_in_glass) mixing_ = glass_;
   in_glass_ = chilled_on_serving_ice_ = false;
   outcome_.mixed = outcome_.liquid = Masses{};
   outcome_.melt_g = outcome_.foam_ml = outcome_.ice_g = outcome_.held_back_g = 0;
@@ -245,9 +249,15 @@ void Simulator::pour(Vessel& vessel, std::size_t operation, std::size_t slot, Gr
   Masses added = per_gram(slot) * amount.value;
   temperature = at_room(temperature);
   const MixtureHeat heat(added);
+  if (&vessel == &glass_ || program_.is_mixed_in_glass) {
+    // What is in the glass already takes the edge off it.
+    const double there = liquid_heat_capacity_j_per_k(vessel.masses, 20),
+                 more = heat.heat_capacity_j_per_k(20);
+    const double now = there > 0 ? vessel.temperature_c() : 0;
+    if (there + more > 0) note_poured_into_glass((there * now + more * temperature.value) / (there + more));
+  }
   vessel.masses += added;
   vessel.set_c.reset();
-  if (&vessel == &glass_) note_poured_into_glass(temperature.value);
   vessel.enthalpy_j += heat.enthalpy_j(temperature.value);
   vessel.enthalpy_from_20_c_j += heat.enthalpy_j(reference_pour_c);
   outcome_.mixed += added;
@@ -330,7 +340,8 @@ void Simulator::act(std::size_t, const operation::Chill& chilling) {
   // Ice that went into the glass is what the drink is served on.
   chilled_on_serving_ice_ = chilled_on_serving_ice_ || in_glass_;
   double before = reckonings_ ? strength(vessel.masses) : 0;
-  const FitCase fit{MixtureHeat(vessel.masses).temperature_c(vessel.enthalpy_from_20_c_j), in_glass_};
+  const FitCase fit{MixtureHeat(vessel.masses).temperature_c(vessel.enthalpy_from_20_c_j),
+                    in_glass_ || program_.is_mixed_in_glass};
   Chilled chilled = chill(chilling.method, vessel.masses, ice.vessel_c, ice, chilling.melt_rate,
                           chilling.time, at_room(program_.room).value, fit);
   double water = chilling.water_is_in ? 0 : melted(chilling.method, chilled, ice_g);

@@ -266,9 +266,7 @@ TEST_CASE("shares and contents are told as they come out") {
       {"glass-shock",
        "drink A\n  glass hot glass, chilled\n  build\n  100 ml water, at 90 C\n",
        {"about 90 C goes into a glass at 4 C"}},
-      {"hot-serve",
-       "drink A\n  glass mug\n  100 ml water, at 80 C\n  build\n",
-       {"it is handed over at about 80 C"}},
+      {"hot-serve", "drink A\n  100 ml water, at 80 C\n  build\n", {"it is handed over at about 80 C"}},
       // 180 ml at 40 % are 56.8 g of ethanol, of which a strain leaves a hundredth; a UK unit is 7.9 g.
       {"strong-serve",
        "drink A\n  180 ml vodka\n  stir 9 s\n  strain\n",

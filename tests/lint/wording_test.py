@@ -38,7 +38,7 @@ class Wording(HouseCase):
         """The arguments with which a command is run on a house, its form aside; None for one that never ends by itself."""
         other = SOURCE / "tests/lint/classics/shaken.gill"
         drink, prep = self.named(house, "drinks"), self.named(house, "preps")
-        on_house = {"check", "facts", "book", "cards", "labels", "menu", "prep", "stock", "cost"}
+        on_house = {"check", "facts", "book", "cards", "labels", "menu", "prep", "stock", "cost", "calibrate"}
         if command in on_house:
             return [[house]] + ([[house, "--work"]] if command == "facts" else [])
         return {

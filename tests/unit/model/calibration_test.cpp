@@ -63,7 +63,11 @@ struct CameOut {
 CameOut came_out(const std::string& name, const std::string& house_lines) {
   auto house = evaluate(house_of("", "", house_lines.empty() ? "" : "house H\n" + house_lines));
   const auto& drink = house.drink(name);
-  return {drink.mixed.mass_g, drink.served.mass_g, drink.served.temperature_c};
+  // The thermometer goes into the tin: in the glass it is warmer.
+  double celsius = drink.served.temperature_c;
+  for (const auto& step : drink.trace)
+    if (step.melt_g > 0) celsius = step.after.temperature_c;
+  return {drink.mixed.mass_g, drink.served.mass_g, celsius};
 }
 
 std::string line(int day, double before, double after, double temperature = NAN) {

@@ -267,5 +267,5 @@ TEST_CASE("a yield is as unsure as its amounts and as what is strained off, a me
                               "  keeps 1 d chilled\n")
                               .stock("p")
                               .yield_tolerance;
-  CHECK(by_hands == Approx(strained.yield_tolerance / 4).epsilon(0.05));
+  CHECK(by_hands == Approx(strained.yield_tolerance / 4).epsilon(0.15));
 }

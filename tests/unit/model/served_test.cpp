@@ -230,3 +230,15 @@ TEST_CASE("a drink of something that nobody weighs is not valid, unless that is 
       evaluate(flower + "drink A\n  60 ml aged rum\n  2 paper flower, optional\n  stir 30 s\n  strain\n");
   CHECK(optional.drink("A").valid);
 }
+
+TEST_CASE("what no step moves is mixed in its glass, and meets the glass's heat as well") {
+  auto celsius = [](const char* glass, const char* step) {
+    return evaluate(std::string("drink A\n  glass ") + glass + "\n  150 ml water, at 90 C\n" + step +
+                    "  stir\n  ice none\n")
+        .drink("A")
+        .served.temperature_c;
+  };
+  CHECK(celsius("mug", "") == Approx(celsius("mug", "  build\n")).margin(1e-6));
+  CHECK(celsius("mug, warmed", "") > celsius("mug", "") + 2);
+  CHECK(celsius("mug", "") < 85);
+}

@@ -110,7 +110,7 @@ TEST_CASE("much caffeine is said above 150 mg/l, but of what is called coffee or
   CHECK(!says(drink_of("Dark Sail", much), Statement::Kind::caffeine_added));
 }
 
-TEST_CASE("sulphites above ten milligrams a litre are an allergen that is there; fewer clear nothing") {
+TEST_CASE("sulphites above ten milligrams a litre are an allergen that is there, and fewer clear nothing") {
   // Regulation (EU) No 1169/2011, Annex II, 12.
   auto allergens = [](const std::string& amount) {
     auto house =
