@@ -105,7 +105,7 @@ TEST_CASE("drinks are handed over about as cold, and as watered down, as bars fi
       {"  45 ml London dry gin, chilled\n  120 ml tonic water\n  build\n",
        {"built long, cold gin", "  glass highball\n", 0, 7, 5, 25}},
       {"  60 ml bourbon whiskey\n  5 ml rich syrup\n  build\n  stir 20 s\n",
-       {"stirred on a large cube", "  glass rocks\n  ice large cube\n", -1, 7, 15, 27}},
+       {"stirred on a large cube", "  glass rocks\n  ice large cube\n", -1, 7, 15, 30}},
       {"  50 ml aged rum\n  15 ml lemon juice\n  15 ml honey syrup\n  150 ml boiling water\n  build\n",
        {"hot, warmed mug", "  glass mug, warmed\n", 62, 78, 0, 0}},
   };

@@ -71,14 +71,15 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
         else if (is(first, "ice") && is(first + 1, "filled"))
           iced = true, ++first;
         else if (is_any(first, {"warm", "warmed", "heated", "preheated", "pre-heated", "pre-warmed",
-                                "prewarmed", "hot", "heatproof", "heat-proof"}) &&
+                                "prewarmed", "hot"}) &&
                  !is_name(symbols::NameSpace::glass, first, first + 2))
           warmed = true;
         else if (!has_rim && is_name(symbols::NameSpace::glass, first, first + 2))
           break;
-        else if (!has_rim && !is_any(first, {"rinsed", "prepared", "rimmed", "clean", "fresh", "prepped",
-                                             "your", "tall", "short", "nice", "heavy", "fancy", "proper",
-                                             "stemmed", "pretty", "elegant", "same"}))
+        else if (!has_rim &&
+                 !is_any(first, {"rinsed", "prepared", "rimmed", "clean", "heatproof", "heat-proof", "fresh",
+                                 "prepped", "your", "tall", "short", "nice", "heavy", "fancy", "proper",
+                                 "stemmed", "pretty", "elegant", "same"}))
           break;
       }
       std::size_t stop = first;

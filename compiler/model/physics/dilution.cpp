@@ -111,13 +111,11 @@ double share_warmed(double melt_share) noexcept {
 
 // Equilibrium melt of the reference case. Beyond the range of the fits: of the same drink at the nearest
 // strength in it.
-double reference_melt_g(const Masses& drink, double drink_ml, double strength, double start_c,
-                        double vessel_j_per_k) noexcept {
+double reference_melt_g(const Masses& drink, double drink_ml, double strength, double start_c) noexcept {
   const double clamped = clamp_strength(strength);
   const Masses reference = clamped == strength ? drink : at_strength(drink, drink_ml, clamped);
   const double ice_g = reference_ice_g_per_ml * drink_ml;
-  const IceBath bath{.ice_g = ice_g, .vessel_j_per_k = vessel_j_per_k, .vessel_c = reference_room_c};
-  return EnergyBalance(reference, start_c, bath, ice_g).equilibrium().melt_g;
+  return EnergyBalance(reference, start_c, {.ice_g = ice_g}, ice_g).equilibrium().melt_g;
 }
 
 // The bath as it counts against a method's own figures: of the water on the ice, what bar ice carries as well
@@ -185,8 +183,7 @@ Chilled chill(ChillMethod method, const Masses& drink, double start_c, const Ice
     chilled.strength_clamped = clamp_strength(strength) != strength;
     chilled.fit_dilution =
         method == ChillMethod::shake ? shaken_dilution(strength) : stirred_dilution(strength);
-    chilled.reference_melt_g =
-        reference_melt_g(drink, drink_ml, strength, fit.start_c, fit.in_glass ? counted.vessel_j_per_k : 0.0);
+    chilled.reference_melt_g = reference_melt_g(drink, drink_ml, strength, fit.start_c);
     chilled.time_share = approach(pace, melt_rate, time_s) / pace.usual_share;
     const double fit_g = chilled.fit_dilution * drink_ml * ethanol_water::water_density_g_per_ml;
     const double usual_g = std::min(fit_g * end_melt_g / chilled.reference_melt_g, ice_g);

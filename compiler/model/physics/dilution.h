@@ -54,8 +54,7 @@ struct Chilled {
 struct FitCase {
   /// Poured together from parts at 20 °C: warmer than they by the heat of mixing.
   double start_c = 20;
-  /// Worked in the glass, with the glass's ice: none of the water on it is in the method's figures, but a
-  /// mixing vessel at 20 °C is.
+  /// Worked in the glass, with the glass's ice: none of the water on it is in the method's figures.
   bool in_glass = false;
 };
 

@@ -234,7 +234,7 @@ TEST_CASE("a drink of something that nobody weighs is not valid, unless that is 
 TEST_CASE("what no step moves is mixed in its glass, and meets the glass's heat as well") {
   auto celsius = [](const char* glass, const char* step) {
     return evaluate(std::string("drink A\n  glass ") + glass + "\n  150 ml water, at 90 C\n" + step +
-                    "  stir\n  ice none\n")
+                    "  ice none\n")
         .drink("A")
         .served.temperature_c;
   };
