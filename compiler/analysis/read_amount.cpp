@@ -232,7 +232,7 @@ bool report_run_of_amounts(LineReader& reader, std::size_t first) {
   constexpr std::size_t most_words = 24;
   constexpr double fewest_millilitres = 10, most_ounces = 5;
   if (line.size() > most_words || first != 0) return false;
-  std::vector<std::string> meant;
+  std::vector<std::pair<std::string_view, std::string>> meant;
   bool all_millilitres = true, all_ounces = true;
   for (std::size_t i = 0; i < line.size();) {
     if (line.kind(i) != TokenKind::number) return false;
@@ -254,16 +254,15 @@ bool report_run_of_amounts(LineReader& reader, std::size_t first) {
     double size = base::to_double(*number);
     all_millilitres = all_millilitres && size >= fewest_millilitres;
     all_ounces = all_ounces && size <= most_ounces;
-    meant.push_back(std::string(line.text(i)) + "\n" + name);
+    meant.emplace_back(line.text(i), std::move(name));
     i = stop;
   }
   if (meant.size() < 2 || all_millilitres == all_ounces) return false;
-  for (auto& one : meant) {
-    auto at = one.find('\n');
-    one = fmt::format("`{} {} {}`", one.substr(0, at), all_ounces ? "oz" : "ml", one.substr(at + 1));
-  }
+  std::vector<std::string> lines;
+  for (const auto& [number, name] : meant)
+    lines.push_back(fmt::format("`{} {} {}`", number, all_ounces ? "oz" : "ml", name));
   return !reader.fail(Rule::unknown_unit, line.whole(), "these are several amounts, and none has a unit",
-                      fmt::format("Write {}, each on its own line.", base::join_with_and(meant)));
+                      fmt::format("Write {}, each on its own line.", base::join_with_and(lines)));
 }
 
 }  // namespace

@@ -131,8 +131,7 @@ class UnknownLine {
         return !reader_.fail(Rule::bad_line, line_.span(0, few + 1), "how many is not said",
                              fmt::format("Write `3 {}`, or as many as it is.",
                                          raw(few + 1, few + 1 + unit.tokens) + (unit.tokens > 0 ? " " : "") +
-                                             raw(name, line_.size()))) ||
-               true;
+                                             raw(name, line_.size())));
     }
     if (!is_article(0) || line_.size() < 2) return false;
     auto match = units().match(line_, 1);

@@ -63,21 +63,6 @@ double amount_error(const units::Quantity& quantity) {
                                      : std::max(jug_error_ml, jug_error_share * quantity.number());
 }
 
-bool is_by_hands(const Operation& operation) {
-  const auto* chill = operation.as<operation::Chill>();
-  return chill && chill->method != ChillMethod::blend && !chill->water_is_in;
-}
-
-std::optional<std::size_t> first_chill(const Program& program, std::optional<ChillMethod> method) {
-  for (std::size_t i = 0; i < program.operations.size(); ++i)
-    if (is_by_hands(program.operations[i]) &&
-        (!method || program.operations[i].as<operation::Chill>()->method == *method))
-      return i;
-  return std::nullopt;
-}
-
-std::size_t index_of(ChillMethod method) { return static_cast<std::size_t>(method); }
-
 class Calibrator {
  public:
   Calibrator(const analysis::Specs& specs, const units::UnitTable& units, const HouseFacts& facts,
@@ -122,7 +107,7 @@ class Calibrator {
       wanted = chill_method_of(*measurement.verb);
       if (!wanted) return fail("It names a step in which hands melt no ice.");
     }
-    auto chill_at = first_chill(program, wanted);
+    auto chill_at = first_melt(program, wanted);
     if (!chill_at)
       return fail(wanted ? "The drink has no such step." : "The drink has no step in which hands melt ice.");
     made.chill = *chill_at;
@@ -132,8 +117,7 @@ class Calibrator {
       bool passes = measurement.time->kind == Kind::count;
       if (passes != counts_passes(chill.method))
         return fail(passes ? "This step takes a time, not a count." : "This step takes a count, not a time.");
-      constexpr double longest = 3600;
-      if (!(measurement.time->number() > 0) || measurement.time->number() > longest)
+      if (!(measurement.time->number() > 0) || measurement.time->number() > longest_by_hand)
         return fail("Nobody does that for so long.");
       chill.time = measurement.time->number();
     }
@@ -393,11 +377,8 @@ class Calibrator {
         result_.points[*worst].is_outlier = true;
         continue;
       }
-      const std::size_t count = result_.findings.size();
-      const double freedom = static_cast<double>(last.points.size()) - static_cast<double>(count);
-      // Where they scatter more than their instruments, it is the hands that scatter.
-      const double variance = freedom > 0 ? std::max(1.0, square_of(last.values) / freedom) : 1.0;
-      for (std::size_t f = 0; f < count; ++f)
+      const double variance = variance_of(last);
+      for (std::size_t f = 0; f < result_.findings.size(); ++f)
         result_.findings[f].error = std::sqrt(variance * solved->inverse[f][f]);
       return;
     }
@@ -406,11 +387,20 @@ class Calibrator {
   bool decides_ice(const Rows& rows, const base::LeastSquares& solved) const {
     constexpr double widest_k = 5, inside_k = 1e-3;
     const double value = result_.findings.back().value;
-    const double freedom =
-        static_cast<double>(rows.points.size()) - static_cast<double>(result_.findings.size());
-    const double variance = freedom > 0 ? std::max(1.0, square_of(rows.values) / freedom) : 1.0;
     return value < -inside_k && value > coldest_ice_c + inside_k &&
-           std::sqrt(variance * solved.inverse.back().back()) < widest_k;
+           std::sqrt(variance_of(rows) * solved.inverse.back().back()) < widest_k;
+  }
+
+  /// How many numbers are left over once the findings have theirs.
+  double freedom_of(const Rows& rows) const {
+    return static_cast<double>(rows.points.size()) - static_cast<double>(result_.findings.size());
+  }
+
+  /// Of a number beside its instrument's own: where they scatter more than their instruments, it is the hands
+  /// that scatter.
+  double variance_of(const Rows& rows) const {
+    const double freedom = freedom_of(rows);
+    return freedom > 0 ? std::max(1.0, square_of(rows.values) / freedom) : 1.0;
   }
 
   static double square_of(const std::vector<double>& values) {
@@ -421,8 +411,7 @@ class Calibrator {
 
   /// The point that lies farthest from a fit of the others, if it is too far.
   std::optional<std::size_t> worst_of(const Rows& rows, const base::LeastSquares& solved) const {
-    const auto freedom =
-        static_cast<double>(rows.points.size()) - static_cast<double>(result_.findings.size());
+    const double freedom = freedom_of(rows);
     if (freedom < 2) return std::nullopt;
     const double sum = square_of(rows.values);
     double farthest = outlier_studentized;
@@ -512,7 +501,7 @@ class Calibrator {
       auto effect = declared.serves > 1 ? std::nullopt : melt_effect(drink);
       if (!effect) continue;
       BuiltProgram built = builder_.build(declared);
-      auto chill = first_chill(built.program, std::nullopt);
+      auto chill = first_melt(built.program);
       if (!chill) continue;
       ChillMethod method = built.program.operations[*chill].as<operation::Chill>()->method;
       double melt_g = drink.trace[*chill].melt_g;

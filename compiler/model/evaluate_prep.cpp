@@ -167,7 +167,7 @@ void Evaluator::evaluate_prep(std::size_t index) {
     }
   }
   set_traces(prep, facts, built, outcome);
-  set_shown(prep, facts, *moves_[index]);
+  facts.shown = shown_of(prep, facts, *moves_[index]);
   order_allergens(facts.allergens, specs_.house.allergen_list);
   for (const auto& slot : built.program.slots) {
     const auto& part = facts_.stock[slot.stock.index()];
@@ -314,9 +314,7 @@ DeclaredTerms Evaluator::measured_terms(const analysis::Stock& prep, const Compo
 void Evaluator::set_measured(const analysis::Stock& prep, StockFacts& facts, const StockMoves& moves) {
   const Masses made = facts.composition.per_gram;
   const Concentrations computed = concentrations(made);
-  StockFacts before = facts;
-  set_shown(prep, before, moves);
-  const Shown& shown = before.shown;
+  const Shown shown = shown_of(prep, facts, moves);
   auto compare = [&](Reading::Of of, const units::Quantity& written, double measured, double value,
                      double tolerance, double instrument_error, std::string_view unit,
                      std::optional<double> instrument_shows = std::nullopt) {

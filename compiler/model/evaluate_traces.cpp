@@ -158,13 +158,14 @@ Shown shown_of_density(double density_g_per_ml, std::optional<double> bottle_ml)
 }
 
 /// What the instruments would show of a prep, with what moves it and what the rules do not know.
-void Evaluator::set_shown(const analysis::Stock& prep, StockFacts& facts, const StockMoves& moves) const {
-  if (prep.effective_form() != analysis::Form::liquid) return;
+Shown Evaluator::shown_of(const analysis::Stock& prep, const StockFacts& facts,
+                          const StockMoves& moves) const {
+  if (prep.effective_form() != analysis::Form::liquid) return {};
   const Masses& masses = facts.composition.per_gram;
   const double density = facts.composition.density_g_per_ml;
   std::optional<double> bottle_ml;
   if (prep.bottle && prep.bottle->kind == units::Kind::volume) bottle_ml = prep.bottle->number();
-  Shown& shown = facts.shown = shown_of_density(density, bottle_ml);
+  Shown shown = shown_of_density(density, bottle_ml);
   double reading_square = std::pow(refractometer_doubt_brix(masses), 2), density_square = 0;
   shown.refractometer_brix = refractometer_brix(masses);
   // Fruit sugar and grape sugar are read so much lower than table sugar (CRC Handbook of Chemistry and
@@ -184,6 +185,7 @@ void Evaluator::set_shown(const analysis::Stock& prep, StockFacts& facts, const 
   }
   shown.refractometer_tolerance_brix = std::sqrt(reading_square);
   shown.density_tolerance_g_per_ml = std::sqrt(density_square);
+  return shown;
 }
 
 }  // namespace gill::model

@@ -54,7 +54,7 @@ class Evaluator {
                   const Outcome& outcome);
   void set_traces(const analysis::Stock& prep, StockFacts& facts, const BuiltProgram& built,
                   const Outcome& outcome);
-  void set_shown(const analysis::Stock& prep, StockFacts& facts, const StockMoves& moves) const;
+  Shown shown_of(const analysis::Stock& prep, const StockFacts& facts, const StockMoves& moves) const;
 
   // drinks (evaluate_drink.cpp)
   void evaluate_drink(std::size_t index);

@@ -34,8 +34,8 @@ Hands hands_of(const analysis::House& house) {
   for (const auto& [verb, hand] : house.hands) {
     auto method = chill_method_of(verb);
     if (!method) continue;
-    hands.melt[static_cast<std::size_t>(*method)] = hand.factor;
-    if (hand.width) hands.melt_width[static_cast<std::size_t>(*method)] = *hand.width;
+    hands.melt[index_of(*method)] = hand.factor;
+    if (hand.width) hands.melt_width[index_of(*method)] = *hand.width;
   }
   hands.hold = house.strain_hand.factor;
   if (house.strain_hand.width) hands.hold_width = *house.strain_hand.width;

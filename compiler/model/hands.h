@@ -9,6 +9,9 @@
 /// How a house's hands and ice differ from the usual, as far as it has measured them.
 namespace gill::model {
 
+/// Nobody works a drink for so long: seconds, or passes.
+inline constexpr double longest_by_hand = 3600;
+
 /// Factors on what each way of chilling melts and on what strained solids hold. As long as nobody measures
 /// anything they are 1, and a melt is known to `melt_share`.
 struct Hands {

@@ -273,6 +273,8 @@ class Simulator {
     void set_temperature(double celsius);
   };
 
+  struct SameTemperature;
+
   void step(std::size_t i);
   // One for each act; `i` is its operation.
   void act(std::size_t i, const operation::Nothing& nothing);

@@ -71,6 +71,16 @@ bool moves_into_glass(const Operation& operation) {
          operation.as<operation::Dump>();
 }
 
+std::optional<std::size_t> first_melt(const Program& program, std::optional<ChillMethod> method) {
+  for (std::size_t i = 0; i < program.operations.size(); ++i) {
+    const auto* chill = program.operations[i].as<operation::Chill>();
+    if (chill && chill->method != ChillMethod::blend && !chill->water_is_in &&
+        (!method || chill->method == *method))
+      return i;
+  }
+  return std::nullopt;
+}
+
 void find_added_ice(Lowering& job) {
   for (const auto& line : job.recipe.order) {
     if (line.is_amount) continue;

@@ -15,6 +15,11 @@ units::Grams ice_heap(units::Millilitres glass_holds, double packs);
 /// True where the drink stands in its glass from this operation on.
 bool moves_into_glass(const Operation& operation);
 
+/// The first operation in which hands decide how much ice melts, of one method where that is asked for;
+/// nothing where all ice counts, or the water is in the bottle already.
+std::optional<std::size_t> first_melt(const Program& program,
+                                      std::optional<ChillMethod> method = std::nullopt);
+
 /// Finds the first line that puts ice into the glass: where nothing moves the drink to one any more.
 void find_added_ice(Lowering& job);
 /// What the drink's own lines say it stands on; cubes where it is built and says nothing, unless it is hot.

@@ -144,7 +144,7 @@ IceBath Simulator::bath(double ice_g, double wet_share, Celsius ice_temperature,
 
 double Simulator::melted(ChillMethod method, const Chilled& chilled, double ice_g) const {
   double water = chilled.water_added_g;
-  double by_hands = water * program_.hands.melt[static_cast<std::size_t>(method)] * moved_->melt;
+  double by_hands = water * program_.hands.melt[index_of(method)] * moved_->melt;
   // No hand melts more than there is, the water on it included.
   return std::min(by_hands, std::max(water, ice_g));
 }
@@ -162,8 +162,20 @@ void Simulator::Vessel::set_temperature(double celsius) {
   set_c = celsius;
 }
 
+/// What is taken out of a vessel, or let into it as gas, leaves the rest as warm as it was.
+struct Simulator::SameTemperature {
+  explicit SameTemperature(Vessel& changed) : vessel(changed), celsius(changed.temperature_c()) {}
+  ~SameTemperature() { vessel.set_temperature(celsius); }
+  SameTemperature(const SameTemperature&) = delete;
+  SameTemperature& operator=(const SameTemperature&) = delete;
+
+  Vessel& vessel;
+  const double celsius;
+};
+
 void Simulator::strain(Vessel& vessel, double lost_share, bool is_pressed) {
-  const double celsius = vessel.temperature_c();
+  const SameTemperature kept(vessel);
+  const double celsius = kept.celsius;
   if (program_.is_prep && celsius <= solid_fat_sets_c) {
     const double fat = free_fat_g();
     const double set = celsius <= any_fat_sets_c ? fat : std::min(fat, setting_fat_g_);
@@ -171,7 +183,6 @@ void Simulator::strain(Vessel& vessel, double lost_share, bool is_pressed) {
   }
   leave_solids(is_pressed ? liquid_held_by_pressed_solids : liquid_held_by_solids, is_pressed);
   vessel.masses *= 1 - lost_share;
-  vessel.set_temperature(celsius);
 }
 
 void Simulator::record(const Reckoning& reckoning) {
@@ -249,7 +260,7 @@ void Simulator::pour(Vessel& vessel, std::size_t operation, std::size_t slot, Gr
   Masses added = per_gram(slot) * amount.value;
   temperature = at_room(temperature);
   const MixtureHeat heat(added);
-  if (&vessel == &glass_ || program_.is_mixed_in_glass) {
+  if (reckonings_ && (&vessel == &glass_ || program_.is_mixed_in_glass)) {
     // What is in the glass already takes the edge off it.
     const double there = liquid_heat_capacity_j_per_k(vessel.masses, 20),
                  more = heat.heat_capacity_j_per_k(20);
@@ -373,7 +384,7 @@ void Simulator::act(std::size_t, const operation::Chill& chilling) {
       record(reckoning::Balanced{chilled.equilibrium_melt_g, chilled.equilibrium_c, chilled.time_share});
       break;
   }
-  if (double hands = program_.hands.melt[static_cast<std::size_t>(chilling.method)]; hands != 1 && !blended)
+  if (double hands = program_.hands.melt[index_of(chilling.method)]; hands != 1 && !blended)
     record(reckoning::ByHands{hands});
   record(reckoning::Diluted{water, chilled.end_c, blended, chilled.water_added_g - chilled.melt_g});
 }
@@ -429,10 +440,12 @@ void Simulator::note_poured_into_glass(double celsius) {
 
 void Simulator::pour_into_glass() {
   // What is in the glass already (a rinse, a splash) stays below.
-  const bool is_told = reckonings_ && mixing_.masses.total() > 0 && glass_.glass_j_per_k > 0;
+  const bool is_told = reckonings_ && mixing_.masses.total() > 0;
   reckoning::MetGlass met;
-  if (is_told) met = {glass_.temperature_c(), mixing_.temperature_c(), 0};
-  if (mixing_.masses.total() > 0) note_poured_into_glass(mixing_.temperature_c());
+  if (is_told) {
+    met = {glass_.temperature_c(), mixing_.temperature_c(), 0};
+    note_poured_into_glass(met.before_c);
+  }
   glass_.set_c.reset();
   glass_.masses += mixing_.masses;
   glass_.enthalpy_j += mixing_.enthalpy_j;
@@ -441,8 +454,9 @@ void Simulator::pour_into_glass() {
   glass_.dry_shaken = mixing_.dry_shaken;
   mixing_ = Vessel{};
   in_glass_ = true;
-  met.after_c = is_told ? glass_.temperature_c() : 0;
-  if (is_told) record(met);
+  if (!is_told || glass_.glass_j_per_k <= 0) return;
+  met.after_c = glass_.temperature_c();
+  record(met);
 }
 
 void Simulator::act(std::size_t, const operation::StrainToTin&) {
@@ -499,9 +513,8 @@ void Simulator::act(std::size_t, const operation::BreakCells&) {
 }
 
 void Simulator::act(std::size_t, const operation::Skim&) {
-  const double celsius = current().temperature_c();
+  const SameTemperature kept(current());
   take_fat(skimmed_share);
-  current().set_temperature(celsius);
 }
 
 void Simulator::hold_back(reckoning::HeldBack::What what, double left_g, double clinging_g) {
@@ -516,7 +529,7 @@ void Simulator::hold_back(reckoning::HeldBack::What what, double left_g, double 
 }
 
 void Simulator::act(std::size_t, const operation::Remove& remove) {
-  const double celsius = current().temperature_c();
+  const SameTemperature kept(current());
   Masses& masses = current().masses;
   double taken = outcome_.slot_g[remove.slot] * (1 - remove.stays.value);
   Masses gone = per_gram(remove.slot) * taken;
@@ -539,11 +552,10 @@ void Simulator::act(std::size_t, const operation::Remove& remove) {
   hold_back(reckoning::HeldBack::What::removed, fat + dry,
             liquid_held_by_fat * fat + liquid_held_by_solids * std::max(dry - flesh, 0.0) +
                 kept_by_cells * unbroken + kept_by_cooked_cells * cooked);
-  current().set_temperature(celsius);
 }
 
 void Simulator::act(std::size_t, const operation::Clarify&) {
-  const double celsius = current().temperature_c();
+  const SameTemperature kept(current());
   Masses& masses = current().masses;
   double curd =
       masses[Component::fat] * clarified_fat_share + masses[Component::protein] * clarified_protein_share;
@@ -551,7 +563,6 @@ void Simulator::act(std::size_t, const operation::Clarify&) {
   masses[Component::protein] *= 1 - clarified_protein_share;
   masses[Component::solids] = 0;
   hold_back(reckoning::HeldBack::What::curd, curd, liquid_held_by_curd * curd);
-  current().set_temperature(celsius);
 }
 
 /// In the open some alcohol goes off: the published retention at the simmer, less of it the further below.
@@ -577,19 +588,18 @@ void Simulator::act(std::size_t, const operation::SetTemperature& set) {
 
 void Simulator::act(std::size_t, const operation::Carbonate& carbonate) {
   Vessel& vessel = current();
-  const double celsius = vessel.temperature_c();
+  const SameTemperature kept(vessel);
   double volumes = carbonate.to.value, fridge_c = program_.fridge.value;
   vessel.masses[Component::carbon_dioxide] = carbon_dioxide_g_from_volumes(volumes, volume_ml(vessel.masses));
   auto pressure = [&](double celsius) {
     return std::max(0.0, carbonation_pressure_bar_gauge(volumes, gas_solvent(vessel.masses, celsius)));
   };
-  vessel.set_temperature(celsius);
-  record(reckoning::Carbonated{volumes, pressure(celsius), celsius, pressure(fridge_c), fridge_c});
+  record(reckoning::Carbonated{volumes, pressure(kept.celsius), kept.celsius, pressure(fridge_c), fridge_c});
 }
 
 /// Boils down to a size: small steps of vapour, richer in ethanol than the liquid it leaves.
 void Simulator::act(std::size_t, const operation::Reduce& reduce) {
-  const double celsius = current().temperature_c();
+  const SameTemperature kept(current());
   Masses& masses = current().masses;
   masses[Component::carbon_dioxide] = 0;
   bool by_mass = std::holds_alternative<Grams>(reduce.to);
@@ -612,18 +622,16 @@ void Simulator::act(std::size_t, const operation::Reduce& reduce) {
     masses[Component::ethanol] -= gone;
     masses[Component::water] = std::max(0.0, water - (part - gone));
   }
-  current().set_temperature(celsius);
   record(reckoning::Reduced{});
 }
 
 /// What is dried keeps a little water; its spirit goes with the rest.
 void Simulator::act(std::size_t, const operation::Dehydrate&) {
-  const double celsius = current().temperature_c();
+  const SameTemperature kept(current());
   Masses& masses = current().masses;
   masses[Component::ethanol] = 0;
   masses[Component::water] =
       std::min(masses[Component::water], water_left_when_dried * (masses.total() - masses[Component::water]));
-  current().set_temperature(celsius);
 }
 
 /// Serving ice melts a little while the drink is poured and carried; of a drink worked in its glass that is

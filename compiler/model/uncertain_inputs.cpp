@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "model/serving_ice.h"
+
 namespace gill::model {
 
 using analysis::Amount;
@@ -20,11 +22,6 @@ double jigger_share_of(const analysis::Use& use, units::Grams amount, const Meas
 /// True where a jigger measures it.
 bool is_jiggered(const analysis::Use& use, const units::Quantity& quantity, const Measuring& measuring) {
   return (quantity.kind == Kind::volume || quantity.kind == Kind::part) && measuring.is_liquid(use.stock);
-}
-
-bool chills(const Operation& operation) {
-  const auto* chill = operation.as<operation::Chill>();
-  return chill && chill->method != ChillMethod::blend && !chill->water_is_in;
 }
 
 }  // namespace
@@ -110,16 +107,14 @@ void UncertainInputs::add_juice(std::size_t index, const std::vector<StockFacts>
 /// How far the melt may lie: as the house's hands have it in the first step that chills, else on the ice in
 /// the glass.
 double UncertainInputs::melt_width() const {
-  auto method = ChillMethod::build;
-  auto first = std::find_if(program_.operations.begin(), program_.operations.end(), chills);
-  if (first != program_.operations.end()) method = first->as<operation::Chill>()->method;
-  return program_.hands.melt_width[static_cast<std::size_t>(method)];
+  auto first = first_melt(program_);
+  auto method = first ? program_.operations[*first].as<operation::Chill>()->method : ChillMethod::build;
+  return program_.hands.melt_width[index_of(method)];
 }
 
 /// What the bar does to every drink.
 void UncertainInputs::add_service() {
-  bool is_chilled = std::any_of(program_.operations.begin(), program_.operations.end(), chills);
-  if (!is_chilled && program_.served_ice <= units::Grams(0)) return;
+  if (!first_melt(program_) && program_.served_ice <= units::Grams(0)) return;
   inputs_.push_back({{Cause::Kind::melt, {}, {}}, melt_width(), {}, {}});
   inputs_.push_back({{Cause::Kind::room, {}, {}}, room_width_k, {}, {}});
   inputs_.push_back({{Cause::Kind::ice, {}, {}}, ice_width_k, {}, {}});

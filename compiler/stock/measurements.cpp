@@ -28,7 +28,7 @@ const Titles ice_titles = {"ice"};
 const Titles step_titles = {"step", "method"};
 
 // What nobody pours, tastes or waits for: a slip of the hand.
-constexpr double most_amount = 100000, hottest_c = 110, coldest_c = -60, longest_s = 3600;
+constexpr double most_amount = 100000, hottest_c = 110, coldest_c = -60;
 
 /// Reads one row's cells; the first thing that is wrong is told.
 class RowReader {
@@ -192,7 +192,7 @@ Measurements read_measurements(std::string_view bytes, const House& house) {
     measured.after = reader.quantity(after, {Kind::mass, Kind::volume}, "g", least_amount, most_amount);
     measured.temperature = reader.quantity(temperature, {Kind::temperature}, "C", coldest_c, hottest_c);
     measured.brix = reader.quantity(brix, {Kind::mass_fraction}, "brix", 0, 0.85);
-    measured.time = reader.quantity(time, {Kind::time}, "s", 1e-3, longest_s);
+    measured.time = reader.quantity(time, {Kind::time}, "s", 1e-3, model::longest_by_hand);
     measured.ice = reader.ice(ice);
     measured.verb = reader.step(step);
     if (!reader.failure().empty()) {

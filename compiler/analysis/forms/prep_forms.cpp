@@ -18,8 +18,8 @@ using units::Kind;
 /// where, in any order; nothing where one of them is missing or another word stands between.
 template <typename TakesPlace>
 Match FormMatcher::life_and_place(const TakesPlace& takes_place, std::string& place) const {
-  bool said = false;
-  std::string time, where;
+  bool said = false, has_time = false, is_one = false;
+  std::string where;
   std::size_t time_first = 0, time_last = 0;
   for (std::size_t i = 0; i < end_;) {
     if (line_.kind(i) == TokenKind::comma || (line_.kind(i) == TokenKind::colon && !is(0, "keeps")) ||
@@ -56,21 +56,21 @@ Match FormMatcher::life_and_place(const TakesPlace& takes_place, std::string& pl
     } else {
       stop = time_stop(i, comma_or_end(i));
     }
-    if (stop <= i || !time.empty()) return place.clear(), std::nullopt;
-    time = one ? "1" : "";
+    if (stop <= i || has_time) return place.clear(), std::nullopt;
+    has_time = true;
+    is_one = one;
     time_first = one ? i + 1 : i;
     time_last = stop;
-    if (time.empty()) time = " ";
     i = stop;
   }
   place.clear();
-  if (!said || where.empty() || time.empty()) return std::nullopt;
+  if (!said || where.empty() || !has_time) return std::nullopt;
   // The language's own form stays as it is.
-  if (is(0, "keeps") && time == " " && time_first == 1 && time_last + 1 == end_ &&
+  if (is(0, "keeps") && !is_one && time_first == 1 && time_last + 1 == end_ &&
       is_any(time_last, {"chilled", "frozen", "ambient"}))
     return std::nullopt;
   Reading keeps = say("keeps");
-  if (time == "1") keeps.say("1");
+  if (is_one) keeps.say("1");
   keeps.copy(line_, time_first, time_last).say(where);
   return Readings{keeps};
 }

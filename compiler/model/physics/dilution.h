@@ -11,6 +11,7 @@ namespace gill::model {
 /// Ways of chilling. `throw_` and `roll` count passes instead of seconds.
 enum class ChillMethod : std::uint8_t { shake, stir, whip, swizzle, throw_, roll, blend, churn, build };
 inline constexpr std::size_t chill_method_count = 9;
+constexpr std::size_t index_of(ChillMethod method) noexcept { return static_cast<std::size_t>(method); }
 
 /// The published fits: added water over undiluted volume, from strength (v/v, 0…1; clamped to 0.10…0.50).
 /// Source: Liquid Intelligence, W. W. Norton, 2014, coefficients from memory; they agree with the ice balance

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <random>
 
+#include "analysis/read_recipe.h"
+#include "analysis/verbs.h"
 #include "model/calibration.h"
 #include "model_house.h"
 
@@ -277,4 +279,12 @@ TEST_CASE("what cannot be used says why") {
   CHECK(calibration.findings.empty());
   REQUIRE(calibration.unused.size() == 2);
   for (const auto& unused : calibration.unused) CHECK(unused.reason.ends_with("."));
+}
+
+TEST_CASE("the house can state its hands for just the steps that the model moves by them") {
+  for (const auto& verb : analysis::all_verbs()) {
+    INFO(verb.name);
+    CHECK(analysis::has_hands(verb.verb) == model::chill_method_of(verb.verb).has_value());
+    if (auto method = model::chill_method_of(verb.verb)) CHECK(model::verb_of(*method) == verb.verb);
+  }
 }
