@@ -52,17 +52,22 @@ class DeclarationReader {
     each_line([&](LineReader& reader, const std::string& text) {
       const auto& written = reader.line();
       bool is_property = !match_verb(written, 0) && find_property(written, properties).first;
-      bool changes_another =
-          written.is_word(0, "swap") || written.is_word(0, "without") || written.is_word(0, "method");
+      bool changes_another = written.is_word(0, "swap") || written.is_word(0, "without") ||
+                             (written.is_word(0, "method") && written.kind(1) != syntax::TokenKind::colon);
       // `glass coupe, sesame rim` holds a step behind its comma.
       bool may_be_read =
-          written.is_word(0, "keeps") ||
+          written.is_word(0, "keeps") || (written.is_word(0, "method") && written.size() > 2) ||
+          (written.is_word(0, "serves") && written.size() > 1 &&
+           (written.size() > 2 || written.kind(1) != syntax::TokenKind::number)) ||
           ((written.is_word(0, "glass") || written.is_word(0, "ice")) &&
            (holds_comma(written) || written.text(written.size() - 1).ends_with('.'))) ||
           (written.is_word(0, "ice") && (written.is_word(1, "in") || written.is_word(1, "to") ||
                                          written.is_word(1, "full") || written.is_word(1, "up"))) ||
           is_weighed_sugar(written);
-      if ((is_property && !may_be_read) || changes_another) return line(reader, text, Implied::no);
+      if ((is_property && !may_be_read) || changes_another) {
+        forms.note(written);
+        return line(reader, text, Implied::no);
+      }
       bool first = true;
       for (const auto& read : forms.read(written)) {
         LineReader part(read.view, context_);

@@ -7,6 +7,7 @@
 #include <chrono>
 
 #include "analysis/typo.h"
+#include "base/any_of.h"
 #include "base/characters.h"
 #include "base/date.h"
 #include "base/text.h"
@@ -102,10 +103,12 @@ std::optional<diagnostics::Fix> LineReader::unit_fix(Span span, std::string_view
 
 bool LineReader::is_trade_word(std::string_view word) const {
   // Words of the bar that are no names, units or steps of the language.
-  static constexpr std::array<std::string_view, 32> words = {
-      "neat",  "up",    "tin",    "cap",    "can",    "zest", "straight", "pour",    "gum",  "keg",   "jug",
-      "flask", "whisk", "spoon",  "shaker", "jigger", "over", "with",     "without", "from", "glass", "lid",
-      "pot",   "pan",   "coarse", "straw",  "cook",   "boil", "chuck",    "served",  "ds",   "ws"};
+  static constexpr std::array<std::string_view, 44> words = {
+      "neat",    "up",    "tin",    "cap",   "can",   "zest",   "straight", "pour",   "gum",
+      "keg",     "jug",   "flask",  "whisk", "spoon", "shaker", "jigger",   "over",   "with",
+      "without", "from",  "glass",  "lid",   "pot",   "pan",    "coarse",   "straw",  "cook",
+      "boil",    "chuck", "served", "ds",    "ws",    "shake",  "tip",      "blanch", "taste",
+      "shock",   "float", "steam",  "pass",  "lift",  "burp",   "ask",      "sink"};
   std::string lower = base::lower_ascii(word);
   std::string singular = lower.ends_with('s') ? lower.substr(0, lower.size() - 1) : lower;
   if (std::find(words.begin(), words.end(), lower) != words.end() ||
@@ -185,6 +188,11 @@ bool LineReader::wrong_kind(const Quantity& quantity, std::initializer_list<Kind
     while (!number.empty() && !base::is_digit(number.back())) number.pop_back();
     examples = {fmt::format("`{} s`", number), fmt::format("`{} min`", number)};
     if (quantity.kind == Kind::length) examples.erase(examples.begin());
+  }
+  // `heat to 60`: no kitchen heats to 60 F, and none to 160 C.
+  if (base::is_any_of(Kind::temperature, kinds) && !takes_time && is_bare) {
+    constexpr double hottest_c = 120;
+    examples = {fmt::format("`{} {}`", written(quantity.span), quantity.number() > hottest_c ? "F" : "C")};
   }
   return fail(Rule::wrong_kind, quantity.span,
               fmt::format("{} takes {}, and {} is {}", subject, base::join_with_or(nouns),

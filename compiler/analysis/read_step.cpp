@@ -49,7 +49,9 @@ class StepReader {
                  verb_.verb == Verb::mist
                      ? fmt::format("Write `mist 2 {}`.",
                                    base::collapse_space(reader_.context().sources.text(step_.use->span)))
-                     : std::string("Say how much, in front of the name: 10 to 30 ml are usual.")),
+                     : fmt::format("Write `{0} 15 ml {1}` or `{0} 30 ml {1}`, or as much as it is.",
+                                   verb_.name,
+                                   base::collapse_space(reader_.context().sources.text(step_.use->span)))),
              std::nullopt;
     if (verb_.name_slot == VerbInfo::Name::must && !step_.use && !step_.unknown_garnish &&
         !step_.garnish_none)
@@ -502,7 +504,8 @@ std::optional<Step> read_step(LineReader& reader, VerbMatch match, bool in_prep)
     reader.fail(Rule::unknown_word, reader.line().span(0, match.tokens),
                 fmt::format("`{}` is a step of {}, not of {}", verb.name, in_prep ? "a drink" : "a prep",
                             in_prep ? "a prep" : "a drink"),
-                "Write it as words if it is meant here: `do …`.");
+                fmt::format("Write it as words if it is meant here: `do {}`.",
+                            base::collapse_space(reader.line().raw(0, reader.line().size()))));
     return std::nullopt;
   }
   return StepReader(reader, match).read();

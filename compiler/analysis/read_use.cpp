@@ -125,10 +125,19 @@ bool is_a_slip(std::string_view name, std::string_view near) {
   return base::edit_distance(a, b, slips + 1) <= slips;
 }
 
+bool find_stock_named(const LineReader& reader, std::string_view name) {
+  return reader.context().names.find(symbols::NameSpace::stock, std::string(name)).valid();
+}
+
 /// How to say once what a bottle is that nobody knows.
 std::string declaring_line(const LineReader& reader, std::size_t first, std::size_t end,
                            const std::string& name) {
-  if (auto relation = nearest_relation(reader, first, end))
+  auto relation = nearest_relation(reader, first, end);
+  // What is dashed from a bottle that nobody knows is mostly bitters.
+  bool is_dashed =
+      first > 0 && (reader.line().is_word(first - 1, "dash") || reader.line().is_word(first - 1, "dashes"));
+  if (!relation && is_dashed && find_stock_named(reader, "aromatic bitters")) relation = "aromatic bitters";
+  if (relation)
     return fmt::format(
         "Declare it once, from its nearest relation: `ingredient {} like {}`, and below it the "
         "`strength` that its label gives.",

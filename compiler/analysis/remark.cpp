@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <array>
 
-#include "analysis/forms/form_line.h"
+#include "analysis/forms/form_matcher.h"
 #include "analysis/read_recipe.h"
 #include "analysis/typo.h"
 #include "analysis/verbs.h"
@@ -125,14 +125,28 @@ class RemarkReader {
   /// A step stands first, or after `then`, `and`, `to`.
   std::optional<Hidden> step() const {
     for (std::size_t i = first_; i < last_; ++i) {
-      bool may_start =
-          i == first_ || line_.is_word(i - 1, "then") || (i == first_ + 1 && line_.is_word(first_, "to"));
+      // `salted half rim`, not `on the rim`.
+      if (i > first_ && i + 1 == last_ && line_.is_word(i, "rim") && !is_place(i - 1))
+        return Hidden{line_.span(i), "a step"};
+      // `quick stir`: how stands before the step.
+      bool is_led = i > first_ && i + 1 == last_;
+      for (std::size_t k = first_; k < i && is_led; ++k) is_led = FormMatcher::is_how(line_.text(k));
+      bool may_start = is_led || i == first_ || line_.is_word(i - 1, "then") ||
+                       (i == first_ + 1 && line_.is_word(first_, "to"));
       if (!may_start) continue;
       auto verb = match_verb(line_, i);
       if (verb && i + verb->tokens <= last_ && verb->verb != Verb::do_ && verb->verb != Verb::add_ice)
         return Hidden{line_.span(i, i + verb->tokens), "a step"};
     }
     return std::nullopt;
+  }
+
+  /// A word before the name of a place: `on the rim`, `salted rim` is none.
+  bool is_place(std::size_t i) const {
+    for (std::string_view word : {"the", "on", "over", "to", "round", "around", "of", "along", "inside",
+                                  "from", "wipe", "no", "glass", "clean", "its"})
+      if (line_.is_word(i, word)) return true;
+    return false;
   }
 
   const LineReader& reader_;

@@ -80,7 +80,8 @@ class UnknownLine {
     bool is_life = line_.is_word(0, "use") || line_.is_word(0, "shelf") || line_.is_word(0, "best") ||
                    line_.is_word(0, "lasts") || line_.is_word(0, "keep") || line_.is_word(0, "good") ||
                    line_.is_word(0, "same") || line_.is_word(0, "make") || line_.is_word(0, "day") ||
-                   line_.is_word(0, "store") || line_.is_word(0, "will");
+                   line_.is_word(0, "store") || line_.is_word(0, "will") || line_.is_word(0, "drink") ||
+                   line_.is_word(0, "consume");
     if (!is_life) return false;
     for (std::size_t i = 0; i < line_.size(); ++i) {
       bool one = is_article(i);
@@ -119,8 +120,24 @@ class UnknownLine {
     return false;
   }
 
+  /// `double vodka`: two measures of a house, and houses differ.
+  bool report_measure_of_house() {
+    if (in_prep_ || line_.size() < 2 || !find_use(reader_, 1, reader_.comma_or_end())) return false;
+    const auto& stock = reader_.context().specs[find_use(reader_, 1, reader_.comma_or_end())->stock];
+    if (!stock.is_prep && stock.effective_form() != Form::liquid) return false;
+    bool is_single = line_.is_word(0, "single"), is_double = line_.is_word(0, "double");
+    if (!is_single && !is_double) return false;
+    std::string name = raw(1, line_.size());
+    return !reader_.fail(
+        Rule::bad_line, line_.span(0),
+        fmt::format("a {} is another measure in every house", is_single ? "single" : "double"),
+        fmt::format("Write `{0} ml {2}` or `{1} ml {2}`, as the house pours it.", is_single ? 25 : 50,
+                    is_single ? 35 : 70, name));
+  }
+
   /// `a barspoon of absinthe`, `an egg white`.
   bool report_article() {
+    if (report_measure_of_house()) return true;
     // `a few dashes of bitters`: how many nobody says.
     std::size_t few = is_article(0) ? 1 : 0;
     if (line_.is_word(few, "few") || line_.is_word(few, "some") || line_.is_word(few, "several")) {
@@ -176,6 +193,10 @@ class UnknownLine {
     auto match = units().match(line_, 0);
     if (!match.unit.valid() || match.tokens >= line_.size()) return false;
     std::size_t rest = match.tokens + (line_.is_word(match.tokens, "of") ? 1 : 0);
+    if (!find_use(reader_, rest, reader_.comma_or_end()) &&
+        !is_asked_about(reader_, rest, reader_.comma_or_end()) && rest + 1 < line_.size() &&
+        !holds_quantity())
+      return false;
     // `pinch salt & pepper`: one of each.
     for (std::size_t i = rest + 1; i + 1 < line_.size(); ++i) {
       bool divides = line_.is_word(i, "and") || line_.text(i) == "&" || line_.text(i) == "+";
@@ -193,9 +214,15 @@ class UnknownLine {
 
   /// `hard shake`: the verb comes first, how after a comma. `dobule strain`: a verb of two words, misspelt.
   bool report_turned_verb() {
-    for (std::size_t i = 1; i < line_.size(); ++i) {
+    // `don't shake` is the other way round, and a sentence that comes to a step is no step.
+    constexpr std::size_t most_words_before = 3;
+    for (std::size_t i = 1; i < line_.size() && i <= most_words_before; ++i) {
+      if (line_.is_word(i - 1, "don't") || line_.is_word(i - 1, "not") || line_.is_word(i - 1, "no") ||
+          line_.is_word(i - 1, "never") || line_.is_word(i - 1, "to") || line_.is_word(i - 1, "between"))
+        return false;
       auto verb = match_verb(line_, i);
       if (!verb || !is_here(info(verb->verb))) continue;
+      if (info(verb->verb).name_slot == VerbInfo::Name::must) return false;
       if (i == 1 && report_misspelt_pair(info(verb->verb).name)) return true;
       std::string rest = raw(i + verb->tokens, line_.size());
       if (i + verb->tokens >= line_.size() && info(verb->verb).time == VerbInfo::Time::should) rest = "12 s";
@@ -260,6 +287,10 @@ class UnknownLine {
     else if (std::string garnish = with_verbs_ && !in_prep_ ? laid_on() : std::string(); !garnish.empty())
       help = fmt::format(
           "Write {} if it is put on the drink. Else a line is an amount, a property or a step.", garnish);
+    else if (with_verbs_ && is_words())
+      help = fmt::format(
+          "Write `do {}` if it is a step in words. Else a line is an amount, a property or a step.",
+          raw(0, line_.size()));
     else if (with_verbs_)
       help =
           "A line is an amount (`60 ml London dry gin`), a property (`glass coupe`) or a step (`shake 12 "
@@ -272,6 +303,17 @@ class UnknownLine {
                  fmt::format("`{}` is no line of this declaration",
                              line_.size() > 0 ? line_.text(0) : std::string_view()),
                  help, first_word_fix(best));
+  }
+
+  /// True for a sentence of several words that names nothing and says no figure.
+  bool is_words() const {
+    constexpr std::size_t fewest_words = 3, most_words = 20;
+    if (line_.size() < fewest_words || line_.size() > most_words) return false;
+    for (std::size_t i = 0; i < line_.size(); ++i)
+      if (line_.kind(i) != TokenKind::word && line_.kind(i) != TokenKind::comma &&
+          line_.kind(i) != TokenKind::stray)
+        return false;
+    return is_plain_remark(reader_, 0, line_.size());
   }
 
   /// The lines that would put it on the drink: each thing by the longest name that is known, and what is said

@@ -3,6 +3,7 @@
 #include "analysis/forms/form_matcher.h"
 #include "analysis/forms/line_splitter.h"
 #include "analysis/forms/spelling.h"
+#include "base/any_of.h"
 #include "base/text.h"
 #include "syntax/parse.h"
 
@@ -16,7 +17,9 @@ namespace {
 /// bar.
 constexpr std::size_t max_tokens = 60;
 /// How often a line is spelled out anew at most.
-constexpr int max_spellings = 4;
+constexpr int max_spellings = 6;
+/// How often a reading may be a form of its own at most.
+constexpr int max_readings = 3;
 
 }  // namespace
 
@@ -49,16 +52,23 @@ void TradeForms::see(const LineView& line) {
   // It stands in its glass once it was worked and its glass is named.
   if (!in_prep_ && line.is_word(0, "glass") && (state_.is_mixed || state_.was_built) &&
       !state_.liquids.empty()) {
-    state_.is_finished = true;
+    state_.is_finished = state_.has_setting = true;
     return;
   }
+  if (!in_prep_ && (line.is_word(0, "glass") || line.is_word(0, "ice"))) state_.has_setting = true;
+  if (line.is_word(0, "ice") && !line.is_word(1, "none")) state_.has_ice = true;
   if (!verb) return see_amount(line);
   state_.has_step = true;
+  static constexpr Verb working[] = {Verb::shake, Verb::dry_shake, Verb::whip,  Verb::stir,  Verb::throw_,
+                                     Verb::roll,  Verb::swizzle,   Verb::churn, Verb::blend, Verb::heat};
+  state_.was_worked = state_.was_worked || base::is_any_of(verb->verb, working);
   switch (verb->verb) {
     case Verb::shake:
       state_.has_shaken = true;
       [[fallthrough]];
     case Verb::dry_shake:
+      state_.has_dry_shaken = state_.has_dry_shaken || verb->verb == Verb::dry_shake;
+      [[fallthrough]];
     case Verb::whip:
     case Verb::throw_:
     case Verb::roll:
@@ -141,29 +151,33 @@ void TradeForms::read_part(const LineView& part, std::vector<ReadLine>& lines) {
       !in_prep_ && (part.is_word(0, "glass") ||
                     (part.is_word(0, "ice") && !part.is_word(1, "to") && !part.is_word(1, "in") &&
                      !part.is_word(1, "full") && !part.is_word(1, "up")));
+  // `dry shake, ice, shake again`: into the tin.
+  if (part.size() == 1 && part.is_word(0, "ice") && state_.has_dry_shaken && !state_.has_shaken)
+    is_property = false;
   auto match = is_property ? std::nullopt : FormMatcher(part, context_, in_prep_, state_).match();
   if (!match) {
     see(part);
     lines.push_back({part, Implied::no});
     return;
   }
-  for (auto& reading : *match) {
+  read_readings(std::move(*match), part.whole(), 1, lines);
+}
+
+void TradeForms::read_readings(std::vector<Reading> readings, const Span& written, int depth,
+                               std::vector<ReadLine>& lines) {
+  for (auto& reading : readings) {
     Implied implied = reading.implied;
-    auto view = add(std::move(reading), part.whole());
+    auto view = add(std::move(reading), written);
     // How a step is done is put aside first: what is left may be a form of its own.
-    auto again =
-        implied == Implied::no ? FormMatcher(view, context_, in_prep_, state_).match() : std::nullopt;
-    if (!again) {
-      see(view);
-      lines.push_back({view, implied});
+    auto again = implied == Implied::no && depth < max_readings
+                     ? FormMatcher(view, context_, in_prep_, state_).match()
+                     : std::nullopt;
+    if (again) {
+      read_readings(std::move(*again), written, depth + 1, lines);
       continue;
     }
-    for (auto& inner : *again) {
-      Implied inner_implied = inner.implied;
-      auto inner_view = add(std::move(inner), part.whole());
-      see(inner_view);
-      lines.push_back({inner_view, inner_implied});
-    }
+    see(view);
+    lines.push_back({view, implied});
   }
 }
 

@@ -23,6 +23,13 @@ struct Reading;
 struct RecipeState {
   bool has_step = false;
   bool has_shaken = false;
+  bool has_dry_shaken = false;
+  /// Something was shaken, stirred or otherwise worked.
+  bool was_worked = false;
+  /// The glass or its ice was named.
+  bool has_setting = false;
+  /// Ice was named, to serve on or to work with.
+  bool has_ice = false;
   bool was_built = false;
   bool has_muddled = false;
   bool has_rim = false;
@@ -49,9 +56,13 @@ class TradeForms {
 
   /// The lines that a body line is read as: mostly itself.
   std::vector<ReadLine> read(const syntax::LineView& line);
+  /// A line that is no form of the trade, for what a later one's meaning hangs on: `glass coupe`.
+  void note(const syntax::LineView& line) { see(line); }
 
  private:
   void read_part(const syntax::LineView& part, std::vector<ReadLine>& lines);
+  void read_readings(std::vector<Reading> readings, const Span& written, int depth,
+                     std::vector<ReadLine>& lines);
   syntax::LineView add(Reading reading, const Span& written);
   void see(const syntax::LineView& line);
   void see_amount(const syntax::LineView& line);

@@ -111,7 +111,14 @@ Match FormMatcher::goes_on_top() const {
       if (after(i, ending.words) != stop) continue;
       // What is counted, dashed or dripped lies on the drink; what is poured is topped with.
       auto use = is_amount(0, i) ? use_of_amount(line_.part(0, i), context_) : std::nullopt;
-      if (!use || is_any(1, {"dash", "dashes", "drop", "drops", "spray", "sprays", "pinch"})) continue;
+      bool is_dripped = is_any(1, {"dash", "dashes", "drop", "drops", "spray", "sprays", "pinch"});
+      // `splash soda on top`
+      if (!use && std::string_view(ending.verb) == "top" && is_any(skip_article(0), {"splash"})) {
+        auto lines = FormMatcher(line_.part(0, i), context_, in_prep_, state_).bare_unit();
+        if (!lines || lines->size() != 1) return std::nullopt;
+        return Readings{behind_word("top", lines->front())};
+      }
+      if (!use || (is_dripped && std::string_view(ending.verb) != "float")) continue;
       if (!context_.specs[use->stock].is_prep && context_.specs[use->stock].effective_form() != Form::liquid)
         continue;
       // Cream that goes on top lies there.
@@ -134,12 +141,53 @@ Match FormMatcher::said_behind() const {
     return std::nullopt;
   if (first == 0 ? is_amount(0, stop) : is_use(first, stop) || is_amount(first, stop)) return std::nullopt;
   for (std::size_t i = stop - 1; i > first; --i) {
-    if (!is_any(i, {"to", "for", "as", "on", "over", "from"})) continue;
+    bool is_place = is(i, "in") && place_at(i) == stop;
+    if (!is_place && !is_any(i, {"to", "for", "as", "on", "over", "from", "so"})) continue;
     if (!is_amount(first, i) && !(first > 0 && is_use(first, i))) continue;
-    if (!hides_nothing(i, stop)) return std::nullopt;
+    // In a prep nothing is rinsed but a bag or a jar, and that goes in.
+    bool rinses = in_prep_ && after_any(i, {"to rinse the bag", "to rinse bag", "to rinse out the bag",
+                                            "to rinse the jar", "to rinse the pan", "to rinse out the jar",
+                                            "to rinse the blender", "to rinse"}) == stop;
+    if (!is_place && !rinses && !hides_nothing(i, stop)) return std::nullopt;
     Reading amount;
     amount.copy(line_, 0, i);
     amount.text += ", \"" + base::collapse_space(line_.raw(i, stop)) + "\"";
+    return Readings{with_rest(amount, line_, stop, end_)};
+  }
+  return std::nullopt;
+}
+
+Match FormMatcher::filled_measure() const {
+  // `1 heaped barspoon marmalade`, `2 level tsp sugar`: how full it is, nobody measures.
+  if (line_.kind(0) != TokenKind::number) return std::nullopt;
+  std::size_t unit = 1;
+  while (is_any(unit, {"heaped", "heaping", "level", "scant", "generous", "rounded", "big", "small", "good",
+                       "large", "fat", "healthy", "bare", "full"}))
+    ++unit;
+  auto name = unit > 1 ? unit_at(unit) : std::nullopt;
+  std::size_t stop = comma_or_end(0);
+  if (!name || is_use(1, stop)) return std::nullopt;
+  std::size_t first = is(*name, "of") ? *name + 1 : *name;
+  if (!is_use(first, stop)) return std::nullopt;
+  Reading amount;
+  amount.copy(line_, 0, 1).copy(line_, unit, stop);
+  amount.text += ", \"" + base::collapse_space(line_.raw(1, unit)) + "\"";
+  return Readings{with_rest(amount, line_, stop, end_)};
+}
+
+Match FormMatcher::off_the_boil() const {
+  // `150 ml water just off the boil`
+  std::size_t stop = comma_or_end(0);
+  for (std::size_t i = 1; i < stop; ++i) {
+    if (after_any(i, {"just off the boil", "off the boil", "just boiled", "straight from the kettle",
+                      "from the kettle", "from a just-boiled kettle"}) != stop)
+      continue;
+    std::size_t first = !in_prep_ && verb_at(0, Verb::top) ? *verb_at(0, Verb::top) : 0;
+    if (is(first, "with")) ++first;
+    if (!is_amount(first, i) && !(first > 0 && is_use(first, i))) return std::nullopt;
+    Reading amount;
+    amount.copy(line_, 0, i);
+    amount.text += ", hot";
     return Readings{with_rest(amount, line_, stop, end_)};
   }
   return std::nullopt;
@@ -211,6 +259,16 @@ Match FormMatcher::bottle_of() const {
       return Readings{with_rest(amount, line_, stop, end_)};
     }
   }
+  // `1 bottle gin, 700 ml`
+  if (bool one = line_.kind(0) == TokenKind::number ? line_.text(0) == "1" : is_any(0, {"a", "one"});
+      (one || is_bottle(0)) && is_bottle(one ? 1 : 0) && stop < end_ &&
+      line_.kind(stop + 1) == TokenKind::number && unit_at(stop + 2) == end_) {
+    std::size_t named = one ? 2 : 1;
+    if (is(named, "of")) ++named;
+    if (!is_use(named, stop)) return std::nullopt;
+    Reading amount;
+    return Readings{amount.copy(line_, stop + 1, end_).copy(line_, named, stop)};
+  }
   // `1 bottle gin (700 ml)`
   bool is_number = line_.kind(0) == TokenKind::number;
   if ((!is_number && !is_any(0, {"a", "one"})) || !is_bottle(1)) return std::nullopt;
@@ -241,9 +299,13 @@ Match FormMatcher::named_amount() const {
   for (std::size_t i = 1; i < stop; ++i) {
     if (!begins_quantity(i)) continue;
     // `gin - 50 ml`, `gin: 50 ml`.
-    std::size_t name_end = i;
+    std::size_t name_end = i, name = 0;
     if (i > 1 && (is_any(i - 1, {"-", "–", "—", "x"}) || line_.kind(i - 1) == TokenKind::colon)) --name_end;
-    if (!is_use(0, name_end)) continue;
+    // `fresh orange juice 120 ml`
+    while (is_any(name, {"fresh", "freshly", "squeezed", "pressed", "good", "fluffy"}) &&
+           !is_use(name, name_end))
+      ++name;
+    if (!is_use(name, name_end)) continue;
     std::size_t at = i;
     diagnostics::DiagnosticSink silent;
     LineView part = line_.part(0, stop);
@@ -253,8 +315,13 @@ Match FormMatcher::named_amount() const {
     if (quantity->kind != Kind::volume && quantity->kind != Kind::mass && quantity->kind != Kind::count &&
         quantity->kind != Kind::part)
       continue;
+    // `cherries x2`, where the drink stands in its glass: they lie on it.
+    bool is_piece = quantity->kind == Kind::count && is_garnish_by_kind(0, name_end);
+    if (!in_prep_ && is_piece && is_past_mixing())
+      return Readings{say("garnish").copy(line_, i, stop).copy(line_, 0, name_end)};
     Reading amount;
-    amount.copy(line_, i, stop).copy(line_, 0, name_end);
+    amount.copy(line_, i, stop).copy(line_, name, name_end);
+    if (name > 0) amount.text += ", \"" + base::collapse_space(line_.raw(0, name)) + "\"";
     with_rest(amount, line_, stop, end_);
     return Readings{amount};
   }
@@ -283,7 +350,11 @@ Match FormMatcher::bare_unit() const {
   }
   // `half moon of orange`, once the drink is in its glass, lies on it.
   bool is_item = unit_at(first) && context_.units[context_.units.match(line_, first).unit].is_item_word;
-  if (is_item && state_.is_finished && first == 0) return std::nullopt;
+  if (is_item && !in_prep_ && is_past_mixing()) {
+    // `a pinch of salt` goes in whenever it is said.
+    if (!is_any(first, {"pinch", "handful", "squeeze"}) || state_.is_finished)
+      if (first == 0 || is(*unit_at(first), "of")) return std::nullopt;
+  }
   if (auto next = unit_at(first)) {
     if (line_.kind(first) == TokenKind::word && match_verb(line_, first) && !is(*next, "of"))
       return std::nullopt;
@@ -319,7 +390,19 @@ Match FormMatcher::word_number() const {
   std::size_t stop = comma_or_end(next);
   if (next >= stop) return std::nullopt;
   bool known = is_use(next, stop);
+  // `half slice of orange` lies on a drink that was mixed.
+  if (auto unit = unit_at(next); unit && is(*unit, "of") && !in_prep_ && is_past_mixing() &&
+                                 context_.units[context_.units.match(line_, next).unit].is_item_word &&
+                                 is_garnish_by_kind(*unit + 1, stop))
+    return std::nullopt;
   if (auto unit = unit_at(next)) known = known || is_use(is(*unit, "of") ? *unit + 1 : *unit, stop);
+  // `half pint lager`: which pint is asked.
+  known = known || (line_.kind(next) == TokenKind::word && next + 1 < stop &&
+                    !context_.units.explain_unknown(line_.text(next)).units.empty() &&
+                    is_use(is(next + 1, "of") ? next + 2 : next + 1, stop));
+  // `half a lime in cubes`: how it is cut.
+  for (std::size_t i = next + 1; i < stop && !known; ++i)
+    known = is_any(i, {"in", "cut"}) && is_use(next, i) && !is_any(i + 1, {"the", "a"});
   if (!known) return std::nullopt;
   Reading amount = say(text);
   amount.copy(line_, next, end_);
@@ -335,7 +418,7 @@ Match FormMatcher::fruit_part() const {
     if (!zest || !juice) return std::nullopt;
     return Readings{zest->front(), juice->front()};
   }
-  if (!is_any(0, {"juice", "zest", "peel", "pulp"})) return std::nullopt;
+  if (!is_any(0, {"juice", "zest", "peel", "pulp", "peels", "zests", "rind", "rinds"})) return std::nullopt;
   // `zest of 2 lemons and 2 limes`
   for (std::size_t i = 3; is(1, "of") && i + 1 < comma_or_end(0); ++i) {
     if (!is_any(i, {"and", "&", "+"}) || line_.kind(i + 1) != TokenKind::number) continue;
@@ -551,13 +634,21 @@ Match FormMatcher::goes_in() const {
                     "whisk in",     "mix in",  "then add",     "and add",     "add in",      "dash in",
                     "splash in",    "plus",    "sweeten with", "dissolve in", "dilute with", "cut with",
                     "stretch with", "add",     "pour",         "measure",     "measure in"});
+  bool mixes = false;
+  if (!next && in_prep_) {
+    next = after_any(0, {"stir with", "whisk with", "combine with", "mix with", "blend with"});
+    mixes = next.has_value();
+  }
   if (!next || !begins_quantity(*next)) return std::nullopt;
   std::size_t stop = comma_or_end(*next);
   auto amounts = amount_lines(*next, tool_begin(*next, stop));
   if (!amounts) return std::nullopt;
   Readings lines = *amounts;
   with_rest(lines.back(), line_, stop, end_);
-  if (in_prep_ && is_any(0, {"stir", "whisk", "mix"})) lines.push_back(say("stir"));
+  if (mixes && is(0, "blend"))
+    lines.push_back(say("blend"));
+  else if (in_prep_ && (mixes || is_any(0, {"stir", "whisk", "mix"})))
+    lines.push_back(say("stir"));
   return lines;
 }
 
@@ -600,16 +691,17 @@ Match FormMatcher::described() const {
   // `100 g coarse ground coffee`, `1 pineapple peeled and cubed`: how it is, or what was done to it, around
   // its name. What makes another thing of it (dried, toasted, smoked) is no such word.
   static constexpr std::string_view before[] = {
-      "long",   "fresh",   "freshly", "squeezed", "pressed", "coarse",   "coarsely",      "fine",
-      "finely", "roughly", "thinly",  "chopped",  "sliced",  "diced",    "peeled",        "ripe",
-      "good",   "quality", "strong",  "organic",  "local",   "homemade", "large",         "small",
-      "medium", "big",     "torn",    "bruised",  "grated",  "whole",    "fresh-squeezed"};
+      "long",    "fresh",   "freshly", "squeezed",       "pressed", "coarse", "coarsely", "fine", "finely",
+      "roughly", "thinly",  "chopped", "sliced",         "diced",   "peeled", "ripe",     "good", "quality",
+      "strong",  "organic", "local",   "homemade",       "large",   "small",  "medium",   "big",  "torn",
+      "bruised", "grated",  "whole",   "fresh-squeezed", "pulled",  "brewed"};
   static constexpr std::string_view behind[] = {
-      "peeled",   "chopped", "sliced",   "diced",    "cubed",  "torn",    "crushed", "bruised",   "smashed",
-      "grated",   "zested",  "melted",   "softened", "split",  "scraped", "halved",  "quartered", "deseeded",
-      "washed",   "hulled",  "pitted",   "beaten",   "sifted", "packed",  "roughly", "finely",    "thinly",
-      "and",      "&",       "coarsely", "trimmed",  "cored",  "stoned",  "seeds",   "in",        "half",
-      "quarters", "lightly", "cut",      "up",       "wedges", "vs",      "vsop",    "xo",        "only"};
+      "peeled",    "chopped",  "sliced", "diced",  "cubed",    "torn",     "crushed", "bruised",
+      "smashed",   "grated",   "zested", "melted", "softened", "split",    "scraped", "halved",
+      "quartered", "deseeded", "washed", "hulled", "pitted",   "beaten",   "sifted",  "packed",
+      "roughly",   "finely",   "thinly", "and",    "&",        "coarsely", "trimmed", "cored",
+      "stoned",    "seeds",    "in",     "half",   "quarters", "lightly",  "cut",     "up",
+      "wedges",    "vs",       "vsop",   "xo",     "only",     "cubes",    "pieces",  "chunks"};
   auto is_in = [&](const auto& words, std::size_t i) { return base::is_any_of(word(i), words); };
   if (line_.kind(0) != TokenKind::number) return std::nullopt;
   std::size_t name = 1;
@@ -717,7 +809,9 @@ Match FormMatcher::warm_or_cold() const {
   auto whole = context_.names.find(symbols::NameSpace::stock, syntax::name_text(line_, at, stop));
   bool is_own_name = whole.valid() && base::fold_name(context_.names[whole].name) ==
                                           base::fold_name(syntax::name_text(line_, at, stop));
-  if (is_own_name || (!whole.valid() && !is_use(at + 1, stop))) return std::nullopt;
+  // `cold brew` is a coffee by that name.
+  bool is_in_name = whole.valid() && base::fold_name(context_.names[whole].name).starts_with(word(at) + " ");
+  if (is_own_name || is_in_name || (!whole.valid() && !is_use(at + 1, stop))) return std::nullopt;
   Reading amount;
   amount.copy(line_, 0, at);
   if (whole.valid())

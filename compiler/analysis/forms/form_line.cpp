@@ -80,11 +80,45 @@ std::optional<std::string> FormLine::ice_named(std::size_t first, std::size_t la
   auto known = [&](const std::string& one) {
     return context_.names.find(symbols::NameSpace::ice, one).valid();
   };
-  for (std::string_view start :
-       {"the ",      "a ",         "one ",        "some ",     "more ",         "extra ",        "fresh ",
-        "new ",      "lots of ",   "a scoop of ", "scoop of ", "a handful of ", "handful of ",   "a few ",
-        "few ",      "a load of ", "tons of ",    "loads of ", "plenty of ",    "big block of ", "bit of ",
-        "a bit of ", "little ",    "good ",       "nice ",     "single ",       "plain ",        "clean "})
+  for (std::string_view start : {"the ",
+                                 "a ",
+                                 "one ",
+                                 "some ",
+                                 "more ",
+                                 "extra ",
+                                 "fresh ",
+                                 "new ",
+                                 "lots of ",
+                                 "a scoop of ",
+                                 "scoop of ",
+                                 "a handful of ",
+                                 "handful of ",
+                                 "a few ",
+                                 "few ",
+                                 "a load of ",
+                                 "tons of ",
+                                 "loads of ",
+                                 "plenty of ",
+                                 "big block of ",
+                                 "bit of ",
+                                 "a bit of ",
+                                 "little ",
+                                 "good ",
+                                 "nice ",
+                                 "single ",
+                                 "plain ",
+                                 "clean ",
+                                 "large scoop of ",
+                                 "big scoop of ",
+                                 "a large scoop of ",
+                                 "a big scoop of ",
+                                 "good scoop of ",
+                                 "a good scoop of ",
+                                 "glass full of ",
+                                 "a ton of ",
+                                 "heaps of ",
+                                 "lot of ",
+                                 "a lot of "})
     if (name.starts_with(start) && !known(name))
       name = start == "big block of " ? "block" : name.substr(start.size());
   if (name == "rock" || name == "big block") return "large cube";
@@ -115,12 +149,18 @@ Reading& FormLine::with_rest(Reading& reading, const LineView& line, std::size_t
 }
 
 bool FormLine::is_adverb(std::string_view word) {
-  static constexpr std::array<std::string_view, 31> adverbs = {
-      "hard",    "vigorously", "gently", "briefly", "well",      "quickly", "slowly", "lightly",
-      "softly",  "firmly",     "short",  "briskly", "very",      "really",  "fast",   "thoroughly",
-      "quick",   "long",       "down",   "good",    "carefully", "firm",    "twice",  "properly",
-      "roughly", "flash",      "super",  "light",   "together",  "nicely",  "v"};
-  return std::find(adverbs.begin(), adverbs.end(), word) != adverbs.end();
+  static constexpr std::array<std::string_view, 33> adverbs = {
+      "hard",   "vigorously", "gently",    "briefly", "well",   "quickly",  "slowly",     "lightly", "softly",
+      "firmly", "short",      "briskly",   "very",    "really", "fast",     "thoroughly", "quick",   "long",
+      "down",   "good",       "carefully", "firm",    "twice",  "properly", "roughly",    "flash",   "super",
+      "light",  "together",   "nicely",    "v",       "first",  "brief"};
+  if (std::find(adverbs.begin(), adverbs.end(), word) != adverbs.end()) return true;
+  // `energetically`: how a thing is done; not how often, and no thing.
+  static constexpr std::string_view no_adverbs[] = {
+      "daily", "weekly", "nightly", "hourly",   "monthly", "jelly",  "family", "early",  "only",
+      "fly",   "holly",  "lily",    "directly", "freshly", "bubbly", "curly",  "firefly"};
+  constexpr std::size_t shortest_adverb = 5;
+  return word.size() >= shortest_adverb && word.ends_with("ly") && !base::is_any_of(word, no_adverbs);
 }
 
 std::optional<std::size_t> FormLine::longest(std::size_t i, std::span<const std::string_view> phrases) const {
@@ -250,7 +290,8 @@ std::size_t FormLine::turns_stop(std::size_t i) const {
   if (!step || (step->verb != Verb::stir && step->verb != Verb::swizzle && step->verb != Verb::churn))
     return i;
   std::size_t number = is(i, "x") ? i + 1 : i;
-  if (line_.kind(number) != TokenKind::number || number >= end_) {
+  bool is_range = number < end_ && line_.kind(number) == TokenKind::dashed_range;
+  if ((line_.kind(number) != TokenKind::number && !is_range) || number >= end_) {
     bool is_glued = i < end_ && word(i).size() > 1 && word(i)[0] == 'x' &&
                     word(i).find_first_not_of("0123456789", 1) == std::string::npos;
     return is_glued ? i + 1 : i;
@@ -399,6 +440,9 @@ std::size_t FormLine::manner_stop(std::size_t i) const {
                                                  "whilst hot",
                                                  "out of the light",
                                                  "in the dark",
+                                                 "dark",
+                                                 "away from light",
+                                                 "away from the light",
                                                  "in a dark place",
                                                  "just once",
                                                  "a few times",
@@ -425,6 +469,9 @@ std::size_t FormLine::manner_stop(std::size_t i) const {
       std::size_t what = skip_article(*melts);
       if (what < end_ && line_.kind(what) == TokenKind::word) next = std::max(next, what + 1);
     }
+    // `double strain in a flute` says where it goes.
+    bool is_bare_place = next == word_at + 1 && is_any(word_at, {"in", "through"});
+    if (is_bare_place && next < end_ && line_.kind(next) != TokenKind::comma) next = word_at;
     if (auto stop = moves ? std::nullopt : tool_at(word_at)) next = std::max(next, *stop);
     if (next == word_at && is_adverb(word(word_at))) ++next;
     if (next == word_at) break;
@@ -440,21 +487,40 @@ std::optional<std::size_t> FormLine::place_at(std::size_t i) const {
   std::size_t noun = *at;
   if (is_any(noun, {"the", "a", "an", "its", "one"})) ++noun;
   if (is_any(noun, {"cocktail", "bamboo", "metal", "wooden", "large", "big", "little"})) ++noun;
-  auto next = after_any(noun, {"top",           "foam",
-                               "rim",           "glass",
-                               "drink",         "pick",
-                               "stick",         "skewer",
-                               "edge",          "ice",
-                               "block",         "cube",
-                               "middle",        "surface",
-                               "lip",           "inside",
-                               "wall",          "head",
-                               "crown",         "bottom",
-                               "outside",       "froth",
-                               "cream",         "straw",
-                               "peg",           "side of the glass",
-                               "side of glass", "inside wall",
-                               "cube of ice",   "it"});
+  auto next = after_any(noun, {"top",
+                               "foam",
+                               "rim",
+                               "glass",
+                               "drink",
+                               "pick",
+                               "stick",
+                               "skewer",
+                               "edge",
+                               "ice",
+                               "block",
+                               "cube",
+                               "middle",
+                               "surface",
+                               "lip",
+                               "inside",
+                               "wall",
+                               "head",
+                               "crown",
+                               "bottom",
+                               "outside",
+                               "froth",
+                               "cream",
+                               "straw",
+                               "peg",
+                               "side of the glass",
+                               "side of glass",
+                               "inside wall",
+                               "cube of ice",
+                               "it",
+                               "cup",
+                               "mug",
+                               "bottom of the cup",
+                               "bottom of glass"});
   if (!next) return std::nullopt;
   if (auto of = after_any(*next, {"of the glass", "of glass", "of the drink", "of drink", "of the foam"}))
     next = of;
@@ -462,6 +528,7 @@ std::optional<std::size_t> FormLine::place_at(std::size_t i) const {
 }
 
 bool FormLine::is_time(std::size_t first, std::size_t last) const {
+  if (is(first, "about") && first + 1 < last) ++first;
   if (!begins_quantity(first) || line_.kind(first) == TokenKind::comma) return false;
   std::size_t at = first + 1;
   if (at < last && line_.kind(at) == TokenKind::dots) at += 2;
@@ -470,7 +537,7 @@ bool FormLine::is_time(std::size_t first, std::size_t last) const {
 }
 
 std::size_t FormLine::time_stop(std::size_t i, std::size_t stop) const {
-  for (std::size_t last = i + 2; last <= stop && last <= i + 5; ++last)
+  for (std::size_t last = i + 2; last <= stop && last <= i + 6; ++last)
     if (is_time(i, last)) return last;
   return i;
 }

@@ -9,6 +9,7 @@ namespace gill::analysis {
 class FormMatcher : public FormLine {
  public:
   using FormLine::FormLine;
+  using FormLine::number_of;
 
   /// The first form that fits, those of the declaration's kind before those of both.
   Match match() const;
@@ -20,6 +21,8 @@ class FormMatcher : public FormLine {
   bool is_shelf_life() const { return keeps_how_long().has_value(); }
   /// True where the whole stretch is a form that stands for one amount: `a dash of bitters`.
   bool reads_as_amount() const;
+  /// True where the whole stretch names the glass or its ice and no more.
+  bool names_setting() const;
   /// True where the whole stretch is what a thing is strained through: `coffee filter`, `superbag`.
   bool is_filter() const;
 
@@ -46,6 +49,10 @@ class FormMatcher : public FormLine {
   Match served_where() const;
   /// `pour over ice`, `pour into a flute`: strained, turned out or built, by what was done before.
   Match pour_where() const;
+  /// `serves 2 over ice`
+  Match serves_where() const;
+  /// `100 ml orange juice over ice`: an amount, and where it goes.
+  Match amount_over_ice() const;
   /// `ice to the top of a highball`: what fills the glass.
   Match ice_to_the_top() const;
   /// `fill rocks with crushed ice`: the glass, and what it is filled with.
@@ -71,6 +78,20 @@ class FormMatcher : public FormLine {
   Match muddle_together(std::size_t first) const;
   std::size_t tool_begin(std::size_t first, std::size_t stop) const;
   std::optional<StockId> recipe_use(std::size_t first, std::size_t last) const;
+  /// `soda`, `ginger beer` alone: what is topped with.
+  Match bare_mixer() const;
+  /// `stir the marmalade with the gin until dissolved`: a step in words.
+  Match dissolved_first() const;
+  /// `mint top`: the tip of a sprig.
+  Match herb_top() const;
+  /// `rum float 15 ml`
+  Match named_float() const;
+  /// `1 heaped barspoon marmalade`: how full, which nobody measures.
+  Match filled_measure() const;
+  /// `water just off the boil`
+  Match off_the_boil() const;
+  /// `steep the tea 5 min`, `heat cream to 80 C`: a step of a prep, and what of the above it is done to.
+  Match step_on_named() const;
   /// `add everything to the shaker with ice`: a step in words.
   Match put_together() const;
   /// `dry shake, then again with ice`.
@@ -82,6 +103,8 @@ class FormMatcher : public FormLine {
   /// `salt + pepper`.
   Match seasoned() const;
   std::optional<std::size_t> poured_already(std::size_t first) const;
+  /// True where all from `first` to `last` names what went in above.
+  bool poured_already(std::size_t first, std::size_t last) const;
   std::optional<std::size_t> poured_slowly(std::size_t first) const;
   /// `smoke the glass with cherry wood`.
   Match smoked_glass() const;
@@ -179,6 +202,10 @@ class FormMatcher : public FormLine {
   Match shots_of_coffee() const;
   /// `1x egg white`.
   Match counted_times() const;
+  /// True where the drink was worked or stands in its glass: a piece without a number lies on it.
+  bool is_past_mixing() const {
+    return state_.is_finished || state_.was_worked || (state_.has_ice && !state_.liquids.empty());
+  }
   /// `- 50 ml gin`.
   Match bulleted() const;
   /// `60 ml gin from the freezer`: how cold it is poured.

@@ -33,6 +33,7 @@ Match FormMatcher::top_with() const {
                             "finish w/",
                             "complete with",
                             "finish off with",
+                            "topped off with",
                             "complete up with"});
   if (auto top = next ? std::nullopt : verb_at(0, Verb::top)) {
     // `top slowly with prosecco`
@@ -45,10 +46,20 @@ Match FormMatcher::top_with() const {
     std::size_t name_end = 1;
     while (name_end < end_ && !is(name_end, "to")) ++name_end;
     auto last = after_any(name_end, {"to top", "to top up", "to fill", "to finish", "to taste"});
-    // `soda top`
-    if (std::size_t stop = comma_or_end(0); !last && stop > 1 && is(stop - 1, "top") && stop == end_)
-      last = stop, name_end = stop - 1;
+    // `soda top`, `soda top, about 80 ml`, `prosecco on top, 60 ml`
+    std::size_t comma = comma_or_end(0);
+    bool is_measured = comma < end_ && (begins_quantity(comma + 1) || is(comma + 1, "about"));
+    if (!last && comma > 1 && is(comma - 1, "top") && (comma == end_ || is_measured)) {
+      last = comma;
+      name_end = is(comma - 2, "on") && comma > 2 ? comma - 2 : comma - 1;
+      if (name_end == comma - 2 && comma == end_) return std::nullopt;
+    }
     if (!last || *last != comma_or_end(0) || begins_quantity(0) || !is_use(0, name_end)) return std::nullopt;
+    // Salt and mint are not poured.
+    auto use = find_use(LineReader(line_, context_), 0, name_end);
+    if (use && !context_.specs[use->stock].is_prep &&
+        context_.specs[use->stock].effective_form() != Form::liquid)
+      return std::nullopt;
     Reading top = say("top");
     top.copy(line_, 0, name_end);
     with_rest(top, line_, *last, end_);
@@ -106,6 +117,10 @@ Match FormMatcher::poured_last() const {
   }
   bool is_about = is_any(stop + 1, {"about", "approx", "roughly", "around"});
   std::size_t measured = is_about ? stop + 2 : stop + 1;
+  // `60 ml or so`
+  std::size_t end = end_;
+  for (std::size_t i = measured + 2; i < end_ && end == end_; ++i)
+    if (after_any(i, {"or so", "or thereabouts", "approx", "ish", "max"}) == end_) end = i, is_about = true;
   if (stop >= end_ || last != end_ || !begins_quantity(measured)) return std::nullopt;
   for (Verb verb : {Verb::top, Verb::float_, Verb::layer}) {
     auto at = verb_at(0, verb);
@@ -115,10 +130,10 @@ Match FormMatcher::poured_last() const {
     std::size_t unit = measured + 1;
     auto measure = unit_at(unit);
     bool warm = is_any(name, {"hot", "boiling", "cold", "chilled"}) && is_use(name + 1, stop);
-    if (!measure || *measure != end_ || !(is_use(name, stop) || warm)) return std::nullopt;
+    if (!measure || *measure != end || !(is_use(name, stop) || warm)) return std::nullopt;
     Reading pour = say(info(verb).name);
     if (is_about) pour.say("about");
-    return Readings{pour.copy(line_, measured, end_).copy(line_, name, stop)};
+    return Readings{pour.copy(line_, measured, end).copy(line_, name, stop)};
   }
   return std::nullopt;
 }
@@ -133,6 +148,23 @@ Match FormMatcher::rinse_with() const {
     Reading rinse = say("rinse");
     rinse.copy(line_, *next, end_);
     return Readings{rinse};
+  }
+  // `absinthe rinse on a chilled rocks glass`
+  for (std::size_t i = 1; i + 1 < stop; ++i) {
+    if (!is_any(i, {"rinse", "wash"}) || !is_use(0, i) || !is_any(i + 1, {"on", "in", "into", "to", "of"}))
+      continue;
+    Readings lines{say("rinse").copy(line_, 0, i)};
+    std::size_t glass = skip_article(i + 2);
+    if (is(glass, "glass") && glass + 1 == stop && stop == end_) return lines;
+    FormMatcher place(line_.part(i + 2, stop), context_, in_prep_, state_);
+    auto where = place.bare_glass();
+    if (!where || stop != end_) {
+      FormMatcher bare(line_.part(glass, stop), context_, in_prep_, state_);
+      where = bare.bare_glass();
+    }
+    if (!where || stop != end_) return std::nullopt;
+    for (auto& one : *where) lines.push_back(std::move(one));
+    return lines;
   }
   if (stop >= 2 && is_any(stop - 1, {"rinse", "wash", "rinsed"}) && is_use(0, stop - 1) && !is_use(0, stop)) {
     Reading rinse = say("rinse");
@@ -209,14 +241,42 @@ std::optional<std::size_t> FormMatcher::rim_of_glass(std::size_t stop, Readings&
 }
 
 Match FormMatcher::no_garnish() const {
-  if (auto next = after_any(0, {"no garnish", "without garnish", "garnish nothing", "no garn", "garnish free",
-                                "ungarnished", "no garnish needed", "garnish not needed"});
+  if (auto next =
+          after_any(0, {"no garnish", "without garnish", "garnish nothing", "no garn", "garnish free",
+                        "ungarnished", "no garnish needed", "garnish not needed", "no garnish required",
+                        "no garnish please", "no garnish at all", "nothing on top"});
       next && *next == end_)
     return Readings{say("garnish none")};
+  // `no straw`: a word to whoever carries it.
+  if (after_any(0, {"no straw", "no straws", "without straw", "without a straw", "no plastic",
+                    "no napkin"}) == end_)
+    return Readings{say("serve").copy(line_, 0, end_)};
   return std::nullopt;
 }
 
 Match FormMatcher::express() const {
+  // `lemon oils over the top, discard peel`
+  for (std::size_t i = 1; i < comma_or_end(0); ++i) {
+    if (!is_any(i, {"oil", "oils"}) || is_use(0, i + 1)) continue;
+    auto use = find_use(LineReader(line_, context_), 0, i);
+    if (!use || context_.specs[use->stock].kind != StockKind::fruit || begins_quantity(0)) break;
+    std::size_t rest = i + 1;
+    if (auto over =
+            after_any(rest, {"over the top", "over the drink", "over top", "over drink", "over the glass",
+                             "over", "on top", "expressed", "expressed over", "only"}))
+      rest = *over;
+    if (rest < end_ && line_.kind(rest) == TokenKind::comma) ++rest;
+    bool gone = false;
+    if (auto thrown =
+            after_any(rest, {"discard peel", "discard the peel", "discard", "discarded", "bin the peel",
+                             "peel discarded", "discard twist", "and discard", "no peel"}))
+      gone = true, rest = *thrown;
+    if (rest != end_) return std::nullopt;
+    Reading oils = say("garnish").copy(line_, 0, i);
+    if (!use->item.valid()) oils.say("twist");
+    oils.text += gone ? ", expressed and discarded" : ", expressed";
+    return Readings{oils};
+  }
   if (!is_any(0, {"express", "flame", "squeeze", "spritz", "twist"}) || is(1, "of")) return std::nullopt;
   bool squeezed = is(0, "squeeze");
   bool flamed = is(0, "flame");
@@ -344,6 +404,13 @@ std::optional<std::size_t> FormMatcher::garnish_note(std::size_t i, std::string&
                                    {"spray and discard", "expressed and discarded"},
                                    {"expressed and thrown away", "expressed and discarded"},
                                    {"twisted over and discarded", "expressed and discarded"},
+                                   {"over and away", "expressed and discarded"},
+                                   {"over & away", "expressed and discarded"},
+                                   {"twisted", "expressed"},
+                                   {"speared", "on a pick"},
+                                   {"dropped in the bottom", "dropped in"},
+                                   {"dropped to the bottom", "dropped in"},
+                                   {"dropped into the drink", "dropped in"},
                                    {"spray", "expressed"},
                                    {"sprayed", "expressed"},
                                    {"twisted over", "expressed"},
@@ -386,7 +453,7 @@ std::optional<std::size_t> FormMatcher::garnish_note(std::size_t i, std::string&
                                    {"as garnish", ""},
                                    {"garnish", ""},
                                    {"to garnish", ""}};
-  if (auto next = after_any(i, {"on the side", "on side"})) {
+  if (auto next = after_any(i, {"on the side", "on side"}); next && !is(*next, "of")) {
     verb = Verb::side;
     return next;
   }
@@ -399,10 +466,24 @@ std::optional<std::size_t> FormMatcher::garnish_note(std::size_t i, std::string&
   if (auto place = place_at(i); place && (!best || *place > *best)) {
     best = place;
     note = base::lower_ascii(base::collapse_space(line_.raw(i, *place)));
+    // The name of a glass would be one.
+    if (note.ends_with("mug") || note.ends_with("cup")) note = "\"" + note + "\"";
     if (note == "on pick" || note == "on a stick" || note == "on stick") note = "on a pick";
     if (note == "on the rim" || note == "on rim") note = "on the rim";
     if (note == "on foam") note = "on the foam";
     if (note == "on the top") note = "on top";
+  }
+  // `clapped`, `bruised`: what was done to it, and no more.
+  constexpr std::size_t shortest_word = 5;
+  static constexpr std::string_view of_the_build[] = {
+      "juiced",  "zested",  "muddled", "strained", "stirred", "blended", "infused",
+      "chilled", "salted",  "sugared", "heated",   "warmed",  "topped",  "mixed",
+      "floated", "layered", "added",   "rimmed",   "smoked",  "squeezed"};
+  if (!best && i < end_ && is_past_mixing() && !base::is_any_of(std::string_view(word(i)), of_the_build) &&
+      word(i).size() >= shortest_word && word(i).ends_with("ed") && is_plain_word(i) &&
+      (i + 1 == end_ || line_.kind(i + 1) == TokenKind::comma)) {
+    note = word(i);
+    best = i + 1;
   }
   return best;
 }
@@ -416,8 +497,9 @@ bool FormMatcher::is_garnish_by_kind(std::size_t first, std::size_t last) const 
   for (std::string_view item :
        {" twist", " peel", " zest", " wedge", " wheel", " slice", " leaf", " sprig", " ribbon"})
     if (name.ends_with(item)) return true;
-  return state_.has_step && (kind == StockKind::garnish || kind == StockKind::fruit ||
-                             kind == StockKind::herb || kind == StockKind::spice);
+  bool is_set = state_.has_step || (state_.has_setting && !state_.liquids.empty());
+  return is_set && (kind == StockKind::garnish || kind == StockKind::fruit || kind == StockKind::herb ||
+                    kind == StockKind::spice);
 }
 
 std::optional<std::string> FormMatcher::ground_of(std::size_t first, std::size_t last) const {
@@ -475,6 +557,10 @@ std::optional<Reading> FormMatcher::garnish_thing(std::size_t first, std::size_t
     if (!base::is_digit(one.text.back())) one.say("1");
     return one.copy(line_, first, *unit).copy(line_, *unit + 1, last);
   }
+  // `half moon orange`: the item by its own name.
+  if (is_half_moon && !is_use(first, last) && is_use(*unit_at(first), last))
+    return one.copy(line_, *unit_at(first), last)
+        .say(context_.units[context_.units.match(line_, first).unit].symbol);
   if (is_use(first, last) || (unit_at(first) && is_use(*unit_at(first), last)))
     return one.copy(line_, first, last);
   // `3 dashes aromatic`: bitters.
@@ -487,8 +573,8 @@ std::optional<Reading> FormMatcher::garnish_thing(std::size_t first, std::size_t
 
 bool FormMatcher::is_size(std::string_view word) {
   static constexpr std::string_view sizes[] = {
-      "long", "big",  "large", "small",    "wide",  "thin",   "fresh", "spent", "little", "nice", "thick",
-      "good", "huge", "giant", "seasonal", "whole", "single", "extra", "tall",  "fat",    "mini", "generous"};
+      "long", "big",  "large", "small", "wide",   "thin",  "fresh", "spent", "little", "nice",    "thick",
+      "good", "huge", "giant", "whole", "single", "extra", "tall",  "fat",   "mini",   "generous"};
   return base::is_any_of(word, sizes);
 }
 
@@ -594,14 +680,18 @@ Match FormMatcher::garnish_list() const {
     if (of_unit && !named &&
         context_.units[context_.units.match(line_, name).unit].kind == units::Kind::volume && last == i)
       return std::nullopt;
-    if (!named && last == i && !of_unit && !is_garnish_by_kind(name, last) &&
+    // Where nothing was worked yet, `8 mint leaves in the bottom of the glass` go in.
+    if (!named && has_number && !state_.has_step && note.starts_with("in ")) return std::nullopt;
+    // `half moon orange`
+    std::size_t thing = unit_at(name) && !of_unit && !is_use(name, last) ? *unit_at(name) : name;
+    if (!named && last == i && !of_unit && !is_garnish_by_kind(thing, last) &&
         !(has_number && lies_on_drink(name, last)))
       return std::nullopt;
     // A number alone may be an amount: a piece for the pick, once the drink is in its glass, is none.
     bool in_list = state_.is_finished && i < end_;
     if (!named && has_number && last == i && lines.empty() && !in_list && !lies_on_drink(name, last))
       return std::nullopt;
-    if (!named && of_unit && last == i && !has_number && !state_.is_finished) return std::nullopt;
+    if (!named && of_unit && last == i && !has_number && !is_past_mixing()) return std::nullopt;
     if (of_unit) noted = true;
     // The item word of the last one is for all.
     std::size_t item = end_;
@@ -630,6 +720,30 @@ bool FormMatcher::lies_on_drink(std::size_t first, std::size_t last) const {
   if (!use || !state_.is_finished) return false;
   const auto& stock = context_.specs[use->stock];
   return stock.kind == StockKind::garnish || stock.head.name == "coffee beans";
+}
+
+Match FormMatcher::herb_top() const {
+  // `mint top`: the tip of a sprig.
+  if (end_ < 2 || !is_any(end_ - 1, {"top", "tops", "tip", "tips"}) || begins_quantity(0))
+    return std::nullopt;
+  auto use = find_use(LineReader(line_, context_), 0, end_ - 1);
+  if (!use || use->item.valid() || context_.specs[use->stock].kind != StockKind::herb) return std::nullopt;
+  return Readings{say("garnish").copy(line_, 0, end_ - 1).say("sprig, \"the top\"")};
+}
+
+Match FormMatcher::named_float() const {
+  // `rum float 15 ml`, `sherry float 1/2 oz`
+  std::size_t stop = comma_or_end(0);
+  if (begins_quantity(0) || match_verb(line_, 0)) return std::nullopt;
+  for (std::size_t i = 1; i + 1 < stop; ++i) {
+    if (!is_any(i, {"float", "floated"}) || !is_use(0, i) || line_.kind(i + 1) != TokenKind::number) continue;
+    auto unit = unit_at(i + 2);
+    if (!unit || *unit != stop) return std::nullopt;
+    Reading poured = say("float");
+    poured.copy(line_, i + 1, stop).copy(line_, 0, i);
+    return Readings{with_rest(poured, line_, stop, end_)};
+  }
+  return std::nullopt;
 }
 
 Match FormMatcher::beans_on_foam() const {
@@ -676,7 +790,8 @@ Match FormMatcher::laid_on() const {
                         is_name(symbols::NameSpace::ice, k, k + 1)))
         return std::nullopt;
     }
-    if (after_any(i, {"on the side", "on side", "for serving", "to serve", "to taste", "in season"}))
+    if (after_any(i, {"on the side", "on side", "for serving", "to serve", "to taste", "in season"}) &&
+        !after_any(i, {"on the side of the glass", "on side of the glass", "on side of glass"}))
       return std::nullopt;
     if (!is_plain_remark(LineReader(line_, context_), i + 1, stop) && i + 1 < stop && !place_at(i) &&
         !place_at(i + 1))

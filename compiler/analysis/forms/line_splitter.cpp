@@ -83,6 +83,11 @@ class LineSplitter {
         match_verb(line_, next).has_value() || (verb_at > next && match_verb(line_, verb_at).has_value()) ||
         begins_form_of_step(line_, next) ||
         FormMatcher(line_.part(next, stretch_end(next)), context_, in_prep_, state_).is_filter();
+    // `lots of ice and a slice of lemon`
+    FormMatcher setting(line_.part(begin, i), context_, in_prep_, state_);
+    if (!in_prep_ && setting.names_setting() &&
+        FormMatcher(line_.part(next, stretch_end(next)), context_, in_prep_, state_).match())
+      return true;
     bool step_before = match_verb(line_, begin).has_value() ||
                        FormMatcher(line_.part(begin, i), context_, in_prep_, state_).match();
     return step_follows && step_before;
@@ -135,6 +140,13 @@ class LineSplitter {
   bool is_one_shelf_life(std::size_t begin, std::size_t next) const {
     if (!in_prep_) return false;
     LineView both = line_.part(begin, stretch_end(next));
+    // `quart container, 1 month fridge`
+    bool is_vessel = false;
+    for (std::string_view vessel : {"container", "containers", "jar", "jars", "deli", "tub", "cambro"})
+      is_vessel = is_vessel || (next >= 2 && line_.is_word(next - 2, vessel));
+    if (is_vessel &&
+        FormMatcher(line_.part(next, stretch_end(next)), context_, in_prep_, state_).is_shelf_life())
+      return false;
     if (FormMatcher(both, context_, in_prep_, state_).is_shelf_life()) return true;
     if (line_.kind(next) != TokenKind::number) return false;
     auto unit = context_.units.match(line_, next + 1);
@@ -171,6 +183,8 @@ class LineSplitter {
 
   bool starts_line(std::size_t i) const {
     std::size_t end = stretch_end(i);
+    // `jug, serves 5`
+    if (line_.is_word(i, "serves") && line_.kind(i + 1) == TokenKind::number && i + 2 == end) return true;
     // `do not boil` says how.
     if (line_.is_word(i, "do") && line_.is_word(i + 1, "not")) return false;
     if (auto verb = match_verb(line_, i)) {
@@ -198,8 +212,9 @@ class LineSplitter {
 
 bool begins_form_of_step(const LineView& line, std::size_t i) {
   static constexpr std::string_view words[] = {
-      "pour",    "serve", "leave", "let",    "mix",   "combine", "whisk", "keg",  "filter",     "fridge",
-      "freezer", "wet",   "fill",  "double", "blitz", "label",   "dbl",   "pass", "refrigerate"};
+      "pour",        "serve",   "leave", "let",  "mix",    "combine", "whisk", "keg",  "filter",
+      "fridge",      "freezer", "wet",   "fill", "double", "blitz",   "label", "dbl",  "pass",
+      "refrigerate", "hold",    "stand", "sit",  "cover",  "seal",    "wait",  "burp", "give"};
   return match_verb(line, i) || std::any_of(std::begin(words), std::end(words),
                                             [&](std::string_view word) { return line.is_word(i, word); });
 }

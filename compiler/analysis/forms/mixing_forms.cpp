@@ -28,8 +28,7 @@ Match FormMatcher::adverbs() const {
   if (rest > i) how += (how.empty() ? "" : " ") + base::collapse_space(line_.raw(i, rest));
   if (how.empty()) return std::nullopt;
   // `hard shake` alone is asked for its time.
-  bool leads = is_adverb(word(0));
-  if (leads && rest == end_) return std::nullopt;
+  if (is(0, "hard") && rest == end_) return std::nullopt;
   Reading reading = say(info(verb->verb).name);
   std::size_t stop = comma_or_end(rest);
   if (stop == rest && rest < end_ && is_time(rest + 1, comma_or_end(rest + 1))) {
@@ -91,8 +90,18 @@ Match FormMatcher::shake_how() const {
       return std::nullopt;
     }
   }
+  // `stir over ice, 40 s`: the time stands behind a comma.
+  std::size_t behind = stop;
+  std::size_t said = stop;  // up to where a remark stands before it
+  if (stop < end_ && line_.kind(stop + 1) == TokenKind::string && comma_or_end(stop + 1) == stop + 2)
+    said = stop + 2;
+  if (time == time_end && said < end_ && is_time(said + 1, comma_or_end(said + 1))) {
+    time = said + 1;
+    time_end = behind = comma_or_end(said + 1);
+  }
   bool plain = ice < ice_end && is_plain_ice(ice, ice_end);
   bool in_order = !(ice < ice_end) || (!is(verb->tokens, "with") ? time < ice && is(ice - 1, "with") : false);
+  in_order = in_order && behind == stop;
   bool is_known = !(ice < ice_end) || begins_quantity(ice) || is_name(symbols::NameSpace::ice, ice, ice_end);
   if (in_order && is_known && !(plain && state_.was_built) && !is(verb->tokens, "for")) return std::nullopt;
   if (ice < ice_end && !plain && !begins_quantity(ice) && !ice_named(ice, ice_end)) return std::nullopt;
@@ -109,7 +118,8 @@ Match FormMatcher::shake_how() const {
     else
       reading.copy(line_, ice, ice_end);
   }
-  with_rest(reading, line_, stop, end_);
+  if (behind > stop) with_rest(reading, line_, stop, said);
+  with_rest(reading, line_, behind, end_);
   return Readings{reading};
 }
 
@@ -404,7 +414,8 @@ std::optional<std::size_t> FormMatcher::poured_already(std::size_t first) const 
     auto is_called = [&](StockId id) {
       std::string known = without_accents(base::fold_name(context_.specs[id].head.name));
       std::string last = known.substr(known.rfind(' ') == std::string::npos ? 0 : known.rfind(' ') + 1);
-      return known == name || last == name || last + "s" == name || known.starts_with(name + " ");
+      return known == name || last == name || last + "s" == name || known.starts_with(name + " ") ||
+             known.ends_with(" " + name);
     };
     auto use = find_use(LineReader(line_, context_), begin, i);
     auto went_in = [&](const std::vector<StockId>& list) {
@@ -419,20 +430,70 @@ std::optional<std::size_t> FormMatcher::poured_already(std::size_t first) const 
   return stop;
 }
 
+Match FormMatcher::dissolved_first() const {
+  // `stir the marmalade with the gin until dissolved`: hands' work on what stands above, before any ice.
+  if (!is_any(0, {"stir", "dissolve", "mix", "melt", "whisk"}) || state_.was_worked ||
+      comma_or_end(0) != end_)
+    return std::nullopt;
+  std::size_t stop = end_;
+  for (std::size_t i = 2; i < end_ && stop == end_; ++i)
+    if (after_any(i, {"until dissolved", "till dissolved", "to dissolve", "first", "until it dissolves",
+                      "until smooth", "until combined"}) == end_)
+      stop = i;
+  bool says_so = stop < end_ || is(0, "dissolve");
+  std::size_t with = 1;
+  while (with < stop && !is_any(with, {"with", "in", "into"})) ++with;
+  if (!says_so || !poured_already(1, with)) return std::nullopt;
+  if (with < stop && !poured_already(with + 1, stop)) return std::nullopt;
+  return Readings{say("do").copy(line_, 0, end_)};
+}
+
+bool FormMatcher::poured_already(std::size_t first, std::size_t last) const {
+  return last > first &&
+         FormMatcher(line_.part(0, last), context_, in_prep_, state_).poured_already(first) == last;
+}
+
 Match FormMatcher::shake_again() const {
   // `dry shake, then again with ice`.
-  auto next = after_any(
-      0, {"again with ice", "then again with ice", "shake again with ice", "shake again", "again wet",
-          "then with ice", "with ice again", "then wet", "re-shake", "reshake", "reshake with ice",
-          "after shake with ice", "after with ice", "and again with ice", "then shake again with ice"});
-  if (!next || comma_or_end(*next) != *next) return std::nullopt;
+  auto next = after_any(0, {"again with ice",
+                            "then again with ice",
+                            "shake again with ice",
+                            "shake again",
+                            "again wet",
+                            "then with ice",
+                            "with ice again",
+                            "then wet",
+                            "re-shake",
+                            "reshake",
+                            "reshake with ice",
+                            "after shake with ice",
+                            "after with ice",
+                            "and again with ice",
+                            "then shake again with ice",
+                            "shake again on ice",
+                            "shake again over ice",
+                            "again on ice",
+                            "again over ice",
+                            "then shake again",
+                            "then on ice",
+                            "then over ice"});
+  if (!next) return std::nullopt;
+  // `then with ice for 10 s`
+  std::size_t stop = comma_or_end(*next), time = is(*next, "for") ? *next + 1 : *next;
   Reading shake = say("shake");
-  return Readings{with_rest(shake, line_, *next, end_)};
+  if (*next != stop) {
+    if (!is_time(time, stop)) return std::nullopt;
+    shake.copy(line_, time, stop);
+  }
+  return Readings{with_rest(shake, line_, stop, end_)};
 }
 
 Match FormMatcher::crushed_what() const {
   if (!is_any(0, {"press", "crush", "mash", "squash", "bruise", "smash", "break"})) return std::nullopt;
   std::size_t stop = comma_or_end(0), last = stop;
+  // `press the mint in the cup`
+  for (std::size_t i = 2; i < stop && last == stop; ++i)
+    if (place_at(i) == stop || tool_at(i) == stop) last = i;
   while (last > 1 && is_adverb(word(last - 1))) --last;
   std::size_t first = is(1, "up") ? 2 : 1;
   first = skip_article(first);
@@ -489,7 +550,18 @@ Match FormMatcher::words_of_service() const {
                             "wipe rim",
                             "light it",
                             "set alight",
+                            "don't stir",
+                            "do not stir",
+                            "no stirring",
+                            "never stir",
+                            "don't shake",
+                            "do not shake",
+                            "don't mix",
+                            "do not mix",
+                            "don't muddle",
+                            "do not muddle",
                             "serve immediately",
+                            "serve at once",
                             "serve straight away",
                             "hold back ice",
                             "wipe glass"});
@@ -508,13 +580,30 @@ Match FormMatcher::seasoned() const {
     if (i < end_ && !is_any(i, {"and", "&", "+"})) continue;
     auto one =
         after_any(begin, {"salt", "pepper", "black pepper", "celery salt", "white pepper", "sea salt"});
-    if (!one || *one != i) return std::nullopt;
+    std::size_t behind = one ? after(*one, "to taste").value_or(*one) : 0;
+    if (!one || behind != i) return std::nullopt;
+    i = *one;
     Reading pinch = say("1 pinch");
-    lines.push_back(pinch.copy(line_, begin, i));
+    pinch.copy(line_, begin, i);
+    if (behind > i) pinch.text += ", \"to taste\"";
+    lines.push_back(pinch);
+    i = behind;
     begin = i + 1;
   }
   if (lines.size() < 2) return std::nullopt;
   return lines;
+}
+
+Match FormMatcher::bare_mixer() const {
+  // `soda`, `ginger beer`: what sparkles and has no amount fills the glass.
+  if (end_ == 0 || state_.liquids.empty() || line_.kind(0) == TokenKind::number || comma_or_end(0) != end_)
+    return std::nullopt;
+  auto use = find_use(LineReader(line_, context_), 0, end_);
+  if (!use || use->item.valid()) return std::nullopt;
+  const auto& stock = context_.specs[use->stock];
+  bool sparkles = stock.kind == StockKind::sparkling || (stock.kind == StockKind::mixer && stock.fizz);
+  if (!sparkles) return std::nullopt;
+  return Readings{say("top").copy(line_, 0, end_)};
 }
 
 Match FormMatcher::smoked_glass() const {
@@ -581,6 +670,8 @@ Match FormMatcher::work_where() const {
     // `stir over ice` alone is on the ice of the mixing glass.
     bool names_glass = std::any_of(lines.begin(), lines.end(),
                                    [](const Reading& one) { return one.text.starts_with("glass "); });
+    for (std::size_t k = i; k < stop; ++k)
+      names_glass = names_glass || after_any(k, {"in the glass", "in glass", "in its glass"});
     if (over && !state_.was_built && !names_glass) continue;
     if (!state_.was_built) lines.push_back(say("build"));
     Reading work = say(info(verb->verb).name);

@@ -18,13 +18,13 @@ using units::Kind;
 /// where, in any order; nothing where one of them is missing or another word stands between.
 template <typename TakesPlace>
 Match FormMatcher::life_and_place(const TakesPlace& takes_place, std::string& place) const {
-  bool said = false, has_time = false, is_one = false;
+  bool said = false, has_time = false, is_one = false, is_day = false;
   std::string where;
   std::size_t time_first = 0, time_last = 0;
   for (std::size_t i = 0; i < end_;) {
     if (line_.kind(i) == TokenKind::comma || (line_.kind(i) == TokenKind::colon && !is(0, "keeps")) ||
         (said && is_any(i, {"and", "&", "if", "when", "it", "sealed", "airtight", "well", "then", "only",
-                            "max", "for", "stored", "kept"}))) {
+                            "max", "for", "stored", "kept", "upside", "down", "tightly", "covered"}))) {
       ++i;
       continue;
     }
@@ -35,7 +35,7 @@ Match FormMatcher::life_and_place(const TakesPlace& takes_place, std::string& pl
                           "store for",   "hold",        "holds",         "holds for",     "keeps up to",
                           "best within", "store up to", "up to",         "discard after", "use in",
                           "keep it",     "store it",    "best before",   "use up within", "lasts up to",
-                          "lasts about", "good up to",  "best for"})) {
+                          "lasts about", "good up to",  "best for",      "drink within",  "drink in"})) {
       said = true;
       i = *phrase;
       continue;
@@ -48,6 +48,14 @@ Match FormMatcher::life_and_place(const TakesPlace& takes_place, std::string& pl
       continue;
     }
     place = before;
+    // `use same day`
+    if (auto day = after_any(i, {"use same day", "use the same day", "use on the day", "same day only",
+                                 "same day", "use that day"});
+        day && !has_time) {
+      has_time = said = is_day = true;
+      i = *day;
+      continue;
+    }
     bool one = is_any(i, {"a", "one"});
     std::size_t stop = i;
     if (one) {
@@ -70,6 +78,7 @@ Match FormMatcher::life_and_place(const TakesPlace& takes_place, std::string& pl
       is_any(time_last, {"chilled", "frozen", "ambient"}))
     return std::nullopt;
   Reading keeps = say("keeps");
+  if (is_day) return Readings{keeps.say("1 d").say(where)};
   if (is_one) keeps.say("1");
   keeps.copy(line_, time_first, time_last).say(where);
   return Readings{keeps};
@@ -98,10 +107,20 @@ Match FormMatcher::keeps_how_long() const {
     if (auto next = after_any(at, {"in the freezer", "in freezer", "freezer", "frozen"}))
       return place = "frozen", *next;
     if (auto next =
-            after_any(at, {"at room temperature", "at room temp", "on the shelf", "ambient", "room temp"}))
+            after_any(at, {"at room temperature", "at room temp", "on the shelf", "ambient", "room temp",
+                           "shelf", "on shelf", "dry store", "in the cupboard", "in a cupboard"});
+        next && !is(*next, "life"))
       return place = "ambient", *next;
     return at;
   };
+  // What is held for hours stands before it is worked on.
+  if (is(0, "hold"))
+    for (std::size_t i = 1; i < end_; ++i)
+      if (line_.kind(i) == TokenKind::number)
+        if (auto unit = context_.units.match(line_, i + 1);
+            unit.unit.valid() &&
+            (context_.units[unit.unit].symbol == "h" || context_.units[unit.unit].symbol == "min"))
+          return std::nullopt;
   if (auto life = life_and_place(takes_place, place)) return life;
   auto said = after_any(0, {"keeps for",   "keeps",         "keep for",      "keep",       "good for",
                             "lasts",       "lasts for",     "store",         "will keep",  "keeps about",
@@ -165,7 +184,7 @@ Match FormMatcher::place_and_time() const {
               "let curdle",        "let it curdle",  "leave to sit",   "let it sit",     "leave to settle",
               "let settle",        "hang",           "leave to drain", "let drain",      "wait",
               "allow to rest",     "allow to stand", "keep warm",      "keep hot",       "allow to infuse",
-              "allow to sit"})) {
+              "allow to sit",      "hold",           "let it be",      "cover and leave"})) {
     verb = after_any(0, {"leave to infuse", "let infuse", "let it infuse", "allow to infuse"}) ? "infuse"
            : after_any(0, {"leave to steep", "let steep", "let it steep"})                     ? "steep"
            : after_any(0, {"leave to macerate", "let macerate"})                               ? "macerate"
@@ -262,6 +281,12 @@ Match FormMatcher::place_and_time() const {
 }
 
 Match FormMatcher::boil() const {
+  // `bring water and sugar to a boil`
+  if (is(0, "bring"))
+    for (std::size_t i = 2; i < comma_or_end(0); ++i)
+      if (is_any(i, {"to", "up", "just"}) && poured_already(1, i)) {
+        return Readings{say("bring").copy(line_, i, end_)};
+      }
   auto next =
       after_any(0, {"bring to the boil", "bring to a boil", "bring to boil", "boil", "bring up to the boil",
                     "bring it to the boil", "bring up to boil", "bring it to a boil", "heat to boiling",
@@ -346,10 +371,23 @@ Match FormMatcher::strain_through() const {
   if (after_any(0, {"pass", "pass it", "sieve", "sieve it"}) == end_) return Readings{say("strain")};
   for (Verb verb : {Verb::double_strain, Verb::fine_strain, Verb::strain}) {
     auto at = verb_at(0, verb);
-    if (!at || !is(*at, "through") || *at + 1 >= end_) continue;
+    // `strain twice through paper`, `strain x2, paper`
+    std::size_t through = at.value_or(0);
+    bool is_doubled = at && line_.kind(through) == TokenKind::number && line_.text(through) == "2";
+    bool twice = at && (is_any(through, {"twice", "again"}) || is_doubled);
+    if (twice) ++through;
+    if (twice && line_.kind(through) == TokenKind::comma && filter_at(through + 1) == end_) {
+      Reading filtered = say(info(verb).name);
+      filtered.text += ", through";
+      filtered.copy(line_, through + 1, end_);
+      filtered.text += ", twice";
+      return Readings{filtered};
+    }
+    if (!at || !is(through, "through") || through + 1 >= end_) continue;
     Reading strain = say(info(verb).name);
     strain.text += ",";
-    strain.copy(line_, *at, end_);
+    strain.copy(line_, through, end_);
+    if (twice) strain.text += ", twice";
     return Readings{strain};
   }
   // `strain out the solids`, `strain well`, `strain and discard solids`.
@@ -406,7 +444,7 @@ std::optional<std::size_t> FormMatcher::filter_at(std::size_t i) const {
       i, {"coffee filter", "coffee filters", "paper filter", "filter paper", "muslin",  "cheesecloth",
           "chinois",       "superbag",       "super bag",    "nut milk bag", "nut bag", "tea strainer",
           "fine mesh",     "mesh strainer",  "sieve",        "oil filter",   "v60",     "cloth",
-          "fine sieve",    "jelly bag"});
+          "fine sieve",    "jelly bag",      "paper"});
   if (next && is_any(*next, {"x2", "twice"})) ++*next;
   if (next && line_.kind(*next) == TokenKind::number && *next + 1 == end_) ++*next;
   return next;
@@ -498,12 +536,13 @@ Match FormMatcher::storage_alone() const {
 Match FormMatcher::carbonate_at() const {
   // `carbonate 3.5 vol`; a pressure says nothing without its temperature and is asked about.
   auto at = verb_at(0, Verb::carbonate);
-  if (!at || !begins_quantity(*at)) return std::nullopt;
-  std::size_t unit = *at + 1;
+  std::size_t first = at && is(*at, "at") ? *at + 1 : at.value_or(0);
+  if (!at || !begins_quantity(first)) return std::nullopt;
+  std::size_t unit = first + 1;
   auto match = context_.units.match(line_, unit);
   if (!match.unit.valid() || context_.units[match.unit].kind != Kind::gas) return std::nullopt;
   Reading reading = say("carbonate to");
-  return Readings{reading.copy(line_, *at, end_)};
+  return Readings{reading.copy(line_, first, end_)};
 }
 
 Match FormMatcher::charge_with() const {
@@ -533,6 +572,16 @@ Match FormMatcher::charge_with() const {
 }
 
 Match FormMatcher::sized_vessel() const {
+  // `bottle in 750 ml`, `bottle in 6 x 150 ml`
+  if (auto at = verb_at(0, Verb::bottle); at && is_any(*at, {"in", "into"})) {
+    std::size_t size = *at + 1;
+    if (line_.kind(size) == TokenKind::number && is(size + 1, "x")) size += 2;
+    auto unit = line_.kind(size) == TokenKind::number ? unit_at(size + 1) : std::nullopt;
+    if (!unit || *unit != comma_or_end(0)) return std::nullopt;
+    Reading bottle = say("bottle").copy(line_, size, *unit);
+    if (size > *at + 1) bottle.text += ", \"" + base::collapse_space(line_.raw(*at, *unit)) + "\"";
+    return Readings{with_rest(bottle, line_, *unit, end_)};
+  }
   // `60 ml dropper bottles`, `into a 1 l siphon`
   std::size_t i = after_any(0, {"into", "in", "fill", "pour into", "decant into", "transfer to",
                                 "bottle into", "bottle in"})
@@ -564,7 +613,11 @@ Match FormMatcher::sized_vessel() const {
 
 Match FormMatcher::off_heat() const {
   // `siphon`: what it is put into.
-  if (end_ == 1 && is_any(0, {"siphon", "whipper", "vac-bag", "tub", "jar"}))
+  bool is_vessel = end_ == 1 && is_any(0, {"siphon", "whipper", "vac-bag", "tub", "jar", "deli", "cambro"});
+  if (is_vessel ||
+      after_any(0, {"quart container", "deli container", "squeeze bottle", "squeezy bottle", "mason jar",
+                    "kilner jar", "vac bag", "zip bag", "sealed container", "airtight container",
+                    "sealed jar", "clean jar", "clean container", "plastic tub"}) == end_)
     return Readings{say("do").copy(line_, 0, end_)};
   auto next = after_any(0, {"take off heat", "take off the heat", "take it off the heat", "remove from heat",
                             "remove from the heat", "kill heat", "kill the heat", "turn off heat",
@@ -576,7 +629,13 @@ Match FormMatcher::off_heat() const {
 
 Match FormMatcher::poured_together() const {
   // The amounts stand above; which goes into which is work of the hands.
-  if (!is_any(0, {"pour", "add", "tip", "drizzle", "ladle"}) || comma_or_end(0) != end_) return std::nullopt;
+  if (!is_any(0, {"pour", "add", "tip", "drizzle", "ladle"})) return std::nullopt;
+  if (std::size_t comma = comma_or_end(0); comma != end_) {
+    // `pour the punch into the milk, slowly`
+    FormMatcher head(line_.part(0, comma), context_, in_prep_, state_);
+    if (!head.poured_together() || manner_stop(comma + 1) != end_) return std::nullopt;
+    return Readings{say("do").copy(line_, 0, end_)};
+  }
   std::size_t into = 1;
   while (into < end_ && !is_any(into, {"into", "over", "onto", "to", "on"})) ++into;
   if (into <= 1 || into + 1 >= end_) return std::nullopt;
@@ -604,7 +663,13 @@ Match FormMatcher::bottled_in() const {
                     "clean",           "glass",     "plastic",     "spray",      "atomiser",  "labelled",
                     "sealed",          "into",      "in",          "into a",     "in a",      "into clean",
                     "into sterilised", "pour into", "funnel into", "decant into"});
-  if (!kind || !is_any(*kind, {"bottle", "bottles", "jar", "jars"}) || *kind + 1 != end_) return std::nullopt;
+  if (!kind || !is_any(*kind, {"bottle", "bottles", "jar", "jars"})) return std::nullopt;
+  std::size_t stop = *kind + 1;
+  // `dropper bottles, no fridge needed`: words that hide nothing.
+  bool is_said = stop < end_ && line_.kind(stop) == TokenKind::comma &&
+                 after_any(stop + 1, {"no fridge needed", "no fridge", "forever", "keeps forever",
+                                      "lasts forever", "no need to chill"}) == end_;
+  if (stop != end_ && !is_said) return std::nullopt;
   Reading bottle = say("bottle");
   bottle.text += ", \"" + base::collapse_space(line_.raw(0, end_)) + "\"";
   return Readings{bottle};
@@ -668,6 +733,22 @@ Match FormMatcher::mixed_in() const {
   return Readings{with_rest(stir, line_, stop, end_)};
 }
 
+Match FormMatcher::step_on_named() const {
+  // `steep the tea 5 min`, `heat cream to 80 C`: what of the above it is done to changes no figure.
+  auto verb = is(0, "soak") ? std::optional(VerbMatch{Verb::steep, 1}) : match_verb(line_, 0);
+  if (!verb || info(verb->verb).name_slot != VerbInfo::Name::never || info(verb->verb).takes_words ||
+      info(verb->verb).time == VerbInfo::Time::never)
+    return std::nullopt;
+  std::size_t stop = comma_or_end(0), name_end = verb->tokens;
+  for (std::size_t i = stop; i > verb->tokens && name_end == verb->tokens; --i)
+    if (poured_already(verb->tokens, i)) name_end = i;
+  if (name_end == verb->tokens) return std::nullopt;
+  Reading step = say(info(verb->verb).name);
+  step.copy(line_, name_end, stop);
+  step.text += ", \"" + base::collapse_space(line_.raw(verb->tokens, name_end)) + "\"";
+  return Readings{with_rest(step, line_, stop, end_)};
+}
+
 Match FormMatcher::step_with_amount() const {
   auto verb = match_verb(line_, 0);
   if (!verb || info(verb->verb).time != VerbInfo::Time::should || !info(verb->verb).takes_temperature)
@@ -697,8 +778,9 @@ Match FormMatcher::kitchen_words() const {
     FormMatcher head(line_.part(0, comma), context_, in_prep_, state_);
     auto lines = head.kitchen_words();
     if (!lines) return std::nullopt;
-    // `vac pack, 4 h at room temperature`: it stands so long.
-    std::size_t time = time_stop(comma + 1, end_), last = time;
+    // `vac pack, 4 h at room temperature`: it stands so long. Behind a label it keeps so long.
+    bool is_label = is_any(0, {"label", "date", "bottle"});
+    std::size_t time = is_label ? comma + 1 : time_stop(comma + 1, end_), last = time;
     std::string place;
     if (time > comma + 1 && time < end_) last = take_place(time, place).value_or(time);
     Reading rest;
@@ -714,19 +796,20 @@ Match FormMatcher::kitchen_words() const {
   if (is_any(0, {"warm", "heat", "cook", "stir", "simmer", "fry"})) {
     std::size_t until = 1;
     while (until < end_ && !is_any(until, {"until", "till", "til"})) ++until;
-    bool seen =
-        after_any(until + 1, {"liquid", "melted", "soft", "fragrant", "golden", "brown", "nutty", "clear",
-                              "runny", "just melted", "nutty brown", "caramelised", "golden brown"}) == end_;
+    bool seen = until > 1 && after_any(until + 1, {"liquid", "melted", "soft", "fragrant", "golden", "brown",
+                                                   "nutty", "clear", "runny", "just melted", "nutty brown",
+                                                   "caramelised", "golden brown"}) == end_;
     if (seen && !is(0, "simmer") && !is(0, "stir") && !begins_quantity(1))
       return Readings{say("do").copy(line_, 0, end_)};
   }
   // `melt butter`, `melt and cook until brown`: a step in words; it goes in by its amount.
   if (after_any(0, {"label", "date", "label and date", "date and label"}) == end_)
     return Readings{say("do").copy(line_, 0, end_)};
-  if (!is_any(0, {"melt",   "rub",       "massage",   "toss",  "cover", "break", "bag",  "toast",
-                  "brown",  "roast",     "grind",     "peel",  "chop",  "slice", "zest", "crush",
-                  "bruise", "sterilise", "sterilize", "label", "weigh", "rinse", "wash", "vac",
-                  "vacuum", "seal",      "spread",    "lay",   "date",  "cut",   "sous"}))
+  if (!is_any(0,
+              {"melt",      "rub",   "massage", "toss",  "cover", "break",  "bag",    "toast",  "brown",
+               "roast",     "grind", "peel",    "chop",  "slice", "zest",   "crush",  "bruise", "sterilise",
+               "sterilize", "label", "weigh",   "rinse", "wash",  "vac",    "vacuum", "seal",   "spread",
+               "lay",       "date",  "cut",     "sous",  "burp",  "blanch", "swirl",  "rotate", "agitate"}))
     return std::nullopt;
   if (is(1, "of")) return std::nullopt;
   for (std::size_t i = 0; i < end_; ++i)

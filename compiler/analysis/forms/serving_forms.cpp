@@ -13,6 +13,10 @@ using syntax::TokenKind;
 bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
   while (i < end_) {
     if (line_.kind(i) == TokenKind::comma) return false;
+    // `directly into the flute`, `right in the glass`
+    if (is_any(i, {"right", "straight", "directly", "direct"}) &&
+        is_any(i + 1, {"in", "into", "over", "on", "onto"}))
+      ++i;
     if (auto next = after_any(i, {"up", "straight up", "no ice", "without ice"})) {
       lines.push_back(implied("ice none"));
       i = *next;
@@ -42,7 +46,7 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
     }
     if (auto next = after_any(i, {"into", "in to", "in", "to"})) {
       std::size_t first = skip_article(*next);
-      bool chilled = false, frozen = false, iced = false, warmed = false;
+      bool chilled = false, frozen = false, iced = false, warmed = false, without_ice = false;
       // What was done to the glass before: its ice, its cold, and a rim or rinse that has a line of its own.
       for (; first < end_ && !is_name(symbols::NameSpace::glass, first, first + 1); ++first) {
         bool has_rim = state_.has_rim &&
@@ -68,6 +72,8 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
           frozen = true;
         else if (is_any(first, {"ice-filled", "iced"}))
           iced = true;
+        else if (is_any(first, {"iceless", "ice-less", "ice-free"}))
+          without_ice = true;
         else if (is(first, "ice") && is(first + 1, "filled"))
           iced = true, ++first;
         else if (is_any(first, {"warm", "warmed", "heated", "preheated", "pre-heated", "pre-warmed",
@@ -84,7 +90,8 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
       }
       std::size_t stop = first;
       while (stop < end_ && line_.kind(stop) != TokenKind::comma &&
-             !is_any(stop, {"over", "on", "filled", "with", "full", "without", "no", "packed"}))
+             !is_any(stop,
+                     {"over", "on", "filled", "with", "full", "without", "no", "packed", "from", "straight"}))
         ++stop;
       std::size_t last = stop;
       if (last > first + 1 && word(last - 1) == "glass" && !is_name(symbols::NameSpace::glass, first, last))
@@ -94,6 +101,11 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
         continue;
       }
       if (!is_name(symbols::NameSpace::glass, first, last)) return false;
+      // `a coupe from the freezer`
+      if (auto cold = after_any(stop, {"from the freezer", "from freezer", "straight from the freezer"}))
+        frozen = true, stop = *cold;
+      else if (auto cool = after_any(stop, {"from the fridge", "from fridge", "straight from the fridge"}))
+        chilled = true, stop = *cool;
       Reading glass = implied("glass");
       glass.copy(line_, first, last);
       if (chilled) glass.text += ", chilled";
@@ -101,6 +113,7 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
       if (warmed) glass.text += ", warmed";
       lines.push_back(std::move(glass));
       if (iced) lines.push_back(over_ice());
+      if (without_ice) lines.push_back(implied("ice none"));
       i = stop;
       continue;
     }
@@ -267,8 +280,14 @@ Match FormMatcher::bare_glass() const {
       ++i;
       continue;
     }
-    if (auto next = after_any(i, {"chilled", "cold"})) {
+    if (auto next = after_any(i, {"chilled", "cold", "from the fridge", "from fridge"})) {
       chilled = true;
+      i = *next;
+      continue;
+    }
+    if (auto next =
+            after_any(i, {"frozen", "from the freezer", "from freezer", "straight from the freezer"})) {
+      frozen = true;
       i = *next;
       continue;
     }
@@ -361,12 +380,40 @@ Match FormMatcher::pour_where() const {
 }
 
 Match FormMatcher::bare_ice() const {
-  if (auto next = after_any(0, {"no ice", "without ice"}); next && *next == end_)
+  if (auto next = after_any(0, {"no ice", "without ice", "never on ice", "not on ice", "hold the ice",
+                                "iceless", "no ice please", "no ice in the glass"});
+      next && *next == end_)
     return Readings{implied("ice none")};
+  // `dry shake, ice, shake again`: it goes into the tin for the shake that follows.
+  if (state_.has_dry_shaken && !state_.has_shaken && state_.is_mixed && is_plain_ice(0, end_))
+    return Readings{say("do add ice")};
   std::size_t first = 0;
   if (auto next = after_any(0, {"over", "on", "with"})) first = *next;
   if (!ice_named(first, end_) || is_use(0, end_)) return std::nullopt;
   return Readings{is_plain_ice(first, end_) ? over_ice() : implied("ice " + *ice_named(first, end_))};
+}
+
+Match FormMatcher::serves_where() const {
+  // `serves 2 over ice`
+  if (!is(0, "serves") || line_.kind(1) != TokenKind::number || end_ < 4) return std::nullopt;
+  Readings lines{say("serves").copy(line_, 1, 2)};
+  if (!vessel(2, lines)) return std::nullopt;
+  return lines;
+}
+
+Match FormMatcher::amount_over_ice() const {
+  // `100 ml orange juice over ice`, `50 ml gin in a highball`: the amount, and where it goes.
+  if (line_.kind(0) != TokenKind::number || comma_or_end(0) != end_ || is_amount(0, end_))
+    return std::nullopt;
+  for (std::size_t i = 2; i + 1 < end_; ++i) {
+    if (!is_any(i, {"over", "on", "into", "in"}) || !is_amount(0, i)) continue;
+    Readings lines;
+    if (!vessel(i, lines) || lines.empty()) return std::nullopt;
+    Reading amount;
+    lines.push_back(amount.copy(line_, 0, i));
+    return lines;
+  }
+  return std::nullopt;
 }
 
 Match FormMatcher::ice_to_the_top() const {

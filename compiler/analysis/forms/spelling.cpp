@@ -56,6 +56,8 @@ constexpr Spelling step_spellings[] = {
     {"dry shake then with ice", "dry shake, shake"},
     {"dry shake then wet", "dry shake, shake"},
     {"shake wet", "shake"},
+    {"strain fine", "fine strain"},
+    {"blend smooth", "blend, \"smooth\""},
     {"shk", "shake"},
     {"strn", "strain"},
     {"str", "strain"},
@@ -75,6 +77,10 @@ constexpr Spelling step_spellings[] = {
     {"crush with muddler", "muddle"},
     {"crush with a muddler", "muddle"},
     {"crush with the muddler", "muddle"},
+    {"salted half rim", "rim salt, half"},
+    {"half salted rim", "rim salt, half"},
+    {"sugared half rim", "rim sugar, half"},
+    {"half sugared rim", "rim sugar, half"},
     {"salted rim", "rim salt"},
     {"sugared rim", "rim sugar"},
     {"flash blend", "blend"},
@@ -123,7 +129,6 @@ constexpr Spelling prep_step_spellings[] = {
     {"soaked", "steep"},
     {"stick blend", "blend"},
     {"hand blend", "blend"},
-    {"blend smooth", "blend"},
     {"drip through", "strain through"},
     {"let drip through", "strain through"},
     {"drain through", "strain through"},
@@ -188,8 +193,9 @@ bool begins_step(const LineView& line, std::size_t i) {
 /// What may stand behind a step's name: not the name of a thing, as in `strained yoghurt`.
 bool ends_step_name(const LineView& line, std::size_t i) {
   static constexpr std::string_view words[] = {
-      "and", "then", "over", "into",  "in",  "with", "on",     "for", "hard", "overnight", "well",
-      "up",  "once", "off",  "until", "til", "till", "gently", "to",  "by",   "through",   "n"};
+      "and",       "then", "over",    "into", "in",    "with",   "on",     "for",    "hard",
+      "overnight", "well", "up",      "once", "off",   "until",  "til",    "till",   "gently",
+      "to",        "by",   "through", "n",    "about", "approx", "around", "roughly"};
   if (i >= line.size() || line.kind(i) != syntax::TokenKind::word || line.text(i) == "&" ||
       line.text(i) == "+")
     return true;
@@ -263,9 +269,14 @@ class Marks {
       : line_(line), context_(context), in_prep_(in_prep) {}
 
   Spelled at(std::size_t i) const {
-    for (auto one : {&Marks::sentence_end, &Marks::parting_sign, &Marks::slash, &Marks::at_sign,
-                     &Marks::seconds, &Marks::about_sign, &Marks::two_temperatures, &Marks::every_day,
-                     &Marks::glued, &Marks::brackets, &Marks::warmed_to})
+    for (auto one : {&Marks::sentence_end,     &Marks::parting_sign,    &Marks::slash,
+                     &Marks::at_sign,          &Marks::seconds,         &Marks::about_sign,
+                     &Marks::two_temperatures, &Marks::every_day,       &Marks::glued,
+                     &Marks::brackets,         &Marks::warmed_to,       &Marks::label,
+                     &Marks::leading_word,     &Marks::said_of_time,    &Marks::range_of_time,
+                     &Marks::worded_time,      &Marks::shakes_of_sauce, &Marks::simple_of,
+                     &Marks::part_of_egg,      &Marks::given,           &Marks::double_strain_short,
+                     &Marks::worded_serves})
       if (auto found = (this->*one)(i); found.tokens > 0) return found;
     return {};
   }
@@ -367,6 +378,11 @@ class Marks {
     bool left_ends = !lays_on && (is_step(first) || is_called(symbols::NameSpace::glass, first, i));
     bool right_begins =
         is_number(i + 1) || is_step(i + 1) || is_called(symbols::NameSpace::glass, i + 1, stop);
+    // `gin 30 ml / vermouth 30 ml`
+    auto ends_in_measure = [&](std::size_t begin, std::size_t end) {
+      return end >= begin + 3 && measure_kind(end - 2) && line_.kind(begin) == TokenKind::word;
+    };
+    left_ends = left_ends || (ends_in_measure(first, i) && ends_in_measure(i + 1, stop));
     if (!left_ends && !right_begins) return {};
     return {1, ",", 0};
   }
@@ -417,7 +433,8 @@ class Marks {
   Spelled every_day(std::size_t i) const {
     if (i == 0 || !is_comma(i - 1)) return {};
     if (!line_.is_word(i, "shake") && !line_.is_word(i, "stir") && !line_.is_word(i, "agitate") &&
-        !line_.is_word(i, "turn"))
+        !line_.is_word(i, "turn") && !line_.is_word(i, "skim") && !line_.is_word(i, "burp") &&
+        !line_.is_word(i, "swirl"))
       return {};
     for (std::string_view often :
          {"daily", "every day", "once a day", "twice a day", "twice daily", "every hour", "every few hours",
@@ -451,23 +468,209 @@ class Marks {
     std::string text = word(i);
     std::size_t first = segment(i);
     if (i == first || text.size() < 2 || text[0] != '(') return {};
-    bool is_thing = line_.kind(first) == TokenKind::word && !match_verb(line_, first) &&
-                    (is_called(symbols::NameSpace::glass, first, i) ||
-                     (!in_prep_ && find_use(LineReader(line_, context_), first, i)));
+    bool names_glass =
+        word(first) == "glass" && first + 1 < i && is_called(symbols::NameSpace::glass, first + 1, i);
+    bool is_thing =
+        line_.kind(first) == TokenKind::word && !match_verb(line_, first) &&
+        (names_glass || is_called(symbols::NameSpace::glass, first, i) ||
+         (!in_prep_ && (find_use(LineReader(line_, context_), first, i) ||
+                        FormMatcher(line_.part(first, i), context_, in_prep_, {}).reads_as_amount())));
     if (!is_step(first) && !is_thing) return {};
     auto verb = match_verb(line_, first);
-    if (verb && info(verb->verb).name_slot != VerbInfo::Name::never) return {};
+    if (verb && (verb->verb == Verb::top || verb->verb == Verb::float_) && !in_prep_ && text.size() > 1 &&
+        (base::is_digit(text[1]) || text.starts_with("(approx") || text.starts_with("(about"))) {
+      // `top with soda (90 ml)`
+      std::size_t end = i;
+      while (end < line_.size() && !is_comma(end) && !word(end).ends_with(")")) ++end;
+      if (end >= line_.size() || !word(end).ends_with(")")) return {};
+      std::string measure = base::collapse_space(line_.raw(i, end + 1));
+      return {end + 1 - i, ", " + measure.substr(1, measure.size() - 2), 0};
+    }
+    bool is_half = verb && verb->verb == Verb::rim && (text == "(half)" || text == "(optional)");
+    if (verb && info(verb->verb).name_slot != VerbInfo::Name::never && !is_half) return {};
+    // `(gin is cold already)`, `(no longer, bitter)`: said aside.
+    static constexpr std::string_view aside[] = {"no",   "not",     "don't",   "do", "is",    "are", "it",
+                                                 "it's", "already", "because", "so", "never", "else"};
     std::size_t close = i;
-    while (close < line_.size() && (is_thing || line_.kind(close) != TokenKind::comma) &&
-           !word(close).ends_with(")"))
+    bool is_aside = base::is_any_of(std::string_view(text).substr(1), aside);
+    while (close < line_.size() && (is_thing || is_aside || line_.kind(close) != TokenKind::comma) &&
+           !word(close).ends_with(")")) {
       ++close;
+      is_aside = is_aside || base::is_any_of(std::string_view(word(close)), aside);
+    }
     if (close >= line_.size() || !word(close).ends_with(")")) return {};
     std::string inner = base::collapse_space(line_.raw(i, close + 1));
     inner = inner.substr(1, inner.size() - 2);
     if (inner.empty() || inner.find_first_of("()\"") != std::string::npos) return {};
     bool is_figure = base::is_digit(inner[0]);
     if (is_thing && is_figure) return {};
+    if (is_aside && !is_thing && inner.find_first_of("0123456789") == std::string::npos)
+      return {close + 1 - i, ", \"" + inner + "\"", 0};
     return {close + 1 - i, (is_figure ? "" : ", ") + inner, 0};
+  }
+
+  /// `Method: shake, strain`: the word over a card's steps says nothing of its own.
+  Spelled label(std::size_t i) const {
+    static constexpr std::string_view labels[] = {"method",       "procedure", "directions", "technique",
+                                                  "instructions", "process",   "steps",      "build"};
+    if (i > 0 || line_.kind(1) != TokenKind::colon || !base::is_any_of(std::string_view(word(0)), labels))
+      return {};
+    if (word(0) == "build" && !is_step(2)) return {};
+    return {2, "", 0};
+  }
+
+  /// `then shake`, `finally top with soda water`: the order of the lines says it already.
+  Spelled leading_word(std::size_t i) const {
+    if (i > 0) return {};
+    for (std::string_view lead :
+         {"then", "next", "finally", "lastly", "now", "afterwards", "and then", "and"})
+      if (std::size_t tokens = phrase_at(line_, 0, lead); tokens > 0) {
+        std::size_t next = is_comma(tokens) ? tokens + 1 : tokens;
+        if (next < line_.size() && (is_step(next) || lead == "then")) return {next, "", 0};
+      }
+    return {};
+  }
+
+  bool is_time_unit(std::size_t i) const {
+    if (i >= line_.size() || line_.kind(i) != TokenKind::word) return false;
+    auto match = unit(i);
+    return match.unit.valid() && context_.units[match.unit].kind == units::Kind::time;
+  }
+  /// The end of the part of the line that holds `i`.
+  std::size_t segment_end(std::size_t i) const {
+    while (i < line_.size() && !is_comma(i)) ++i;
+    return i;
+  }
+
+  /// `stir approx 30 s`, `20 seconds or so`: how sure a time is.
+  Spelled said_of_time(std::size_t i) const {
+    static constexpr std::string_view about[] = {"approx",  "approx.", "approximately", "around",
+                                                 "roughly", "circa",   "maybe",         "ca"};
+    if (base::is_any_of(std::string_view(word(i)), about) && line_.kind(i + 1) == TokenKind::number &&
+        unit(i + 2).unit.valid())
+      return {1, "about", 0};
+    if (i == 0 || !is_time_unit(i - 1) || i < 2 || !is_number(i - 2)) return {};
+    for (std::string_view behind : {"or so", "or thereabouts", "approx", "approximately", "roughly", "only",
+                                    "ish", "or until cold", "or until chilled"})
+      if (std::size_t tokens = phrase_at(line_, i, behind); tokens > 0) {
+        std::size_t next = i + tokens;
+        bool ends = next >= line_.size() || is_comma(next) || word(next) == "and" || word(next) == "then" ||
+                    word(next).starts_with("(") || word(next) == "over" || word(next) == "with";
+        if (ends && (is_step(segment(i)) || match_verb(line_, 0))) return {tokens, "", 0};
+      }
+    return {};
+  }
+
+  /// `shake hard, 10 to 12 seconds`
+  Spelled range_of_time(std::size_t i) const {
+    if (line_.kind(i) != TokenKind::number || (word(i + 1) != "to" && word(i + 1) != "or") ||
+        i + 3 >= line_.size() || line_.kind(i + 2) != TokenKind::number || !is_time_unit(i + 3))
+      return {};
+    return {3, std::string(line_.text(i)) + ".." + std::string(line_.text(i + 2)), 0};
+  }
+
+  /// `rest one week`, `shake for two more minutes`, `stand half an hour`: a number in words before a time.
+  Spelled worded_time(std::size_t i) const {
+    // `another 10 s` is as long.
+    if (i > 0 && (word(i) == "another" || word(i) == "further") && is_number(i + 1) && is_time_unit(i + 2))
+      return {1, "", 0};
+    bool behind_step = i > 0 && (match_verb(line_, segment(i)) || begins_form_of_step(line_, segment(i)));
+    if (!behind_step) return {};
+    std::size_t next = i + 1;
+    auto number = FormMatcher::number_of(word(i));
+    bool is_article = word(i) == "a" || word(i) == "an";
+    if (!number && !is_article) return {};
+    if (word(i - 1) == "once" || word(i - 1) == "twice" || word(i - 1) == "times" || word(i - 1) == "every" ||
+        word(i - 1) == "per")
+      return {};
+    if (word(i) == "couple") return {};
+    if (word(i) == "half" && (word(next) == "a" || word(next) == "an")) ++next;
+    if (word(next) == "more" || word(next) == "full" || word(next) == "whole" || word(next) == "good") ++next;
+    if (!is_time_unit(next) || word(next).size() < 3) return {};
+    return {next - i, std::string(is_article ? "1" : *number), 0};
+  }
+
+  /// `4 shakes hot sauce`: dashes of it.
+  Spelled shakes_of_sauce(std::size_t i) const {
+    if (i == 0 || !is_number(i - 1) || (word(i) != "shakes" && word(i) != "shake")) return {};
+    std::size_t name = word(i + 1) == "of" ? i + 2 : i + 1;
+    if (name >= line_.size() || !find_use(LineReader(line_, context_), name, segment_end(i))) return {};
+    return {1, "dashes", 0};
+  }
+
+  /// `3/4 oz basil simple`: the syrup of it.
+  Spelled simple_of(std::size_t i) const {
+    if (word(i) != "simple" || i == 0 || i + 1 < segment_end(i)) return {};
+    for (std::size_t first = i >= 3 ? i - 3 : 0; first < i; ++first) {
+      std::size_t bad = 0;
+      if (is_called(symbols::NameSpace::stock, first, i + 1)) return {};
+      if (!syntax::is_plain_name(line_, first, i, bad)) continue;
+      if (context_.names.find(symbols::NameSpace::stock, syntax::name_text(line_, first, i) + " syrup")
+              .valid())
+        return {1, "syrup", 0};
+    }
+    return {};
+  }
+
+  /// `white of one egg`
+  Spelled part_of_egg(std::size_t i) const {
+    if (i > 0 && !is_comma(i - 1)) return {};
+    for (std::string_view one : {"white of one egg", "white of an egg", "white of 1 egg",
+                                 "the white of an egg", "the white of one egg"})
+      if (std::size_t tokens = phrase_at(line_, i, one); tokens > 0) return {tokens, "1 egg white", 0};
+    for (std::string_view one : {"yolk of one egg", "yolk of an egg", "yolk of 1 egg", "the yolk of an egg"})
+      if (std::size_t tokens = phrase_at(line_, i, one); tokens > 0) return {tokens, "1 egg yolk", 0};
+    return {};
+  }
+
+  /// `give it a quick stir`, `a gentle stir`: the step, and how.
+  Spelled given(std::size_t i) const {
+    if (!begins_step(line_, i)) return {};
+    std::size_t next = i;
+    for (std::string_view one : {"give it a", "give it one", "give it all a", "give everything a",
+                                 "give the drink a", "give a", "give it another", "a", "one"})
+      if (std::size_t tokens = phrase_at(line_, i, one); tokens > 0) {
+        next = i + tokens;
+        break;
+      }
+    if (next == i) return {};
+    std::size_t verb = next;
+    static constexpr std::string_view hows[] = {"last",   "final",  "nice", "proper",
+                                                "little", "gentle", "brief"};
+    while (verb < line_.size() &&
+           (FormMatcher::is_how(line_.text(verb)) || base::is_any_of(std::string_view(word(verb)), hows)))
+      ++verb;
+    bool is_worked = word(verb) == "stir" || word(verb) == "shake" || word(verb) == "swizzle" ||
+                     word(verb) == "churn" || word(verb) == "blend";
+    std::size_t behind = verb + 1;
+    bool ends = behind >= line_.size() || is_comma(behind) || word(behind) == "and" ||
+                word(behind) == "for" || word(behind) == "with" || word(behind) == "over" ||
+                word(behind) == "to" || word(behind) == "in" || is_number(behind);
+    if (!is_worked || !ends || is_part_of_name(verb)) return {};
+    if (verb == next) return {verb + 1 - i, std::string(word(verb)), 0};
+    std::string how = base::collapse_space(line_.raw(next, verb));
+    return {verb + 1 - i,
+            (behind >= line_.size() || is_comma(behind)) ? word(verb) + ", \"" + how + "\"" : word(verb), 0};
+  }
+
+  /// `shake, ds into a coupe`: behind a shake it is the double strain.
+  Spelled double_strain_short(std::size_t i) const {
+    // `hard shake, fine strain`: alone it is asked for its time.
+    if (word(i) == "hard" && word(i + 1) == "shake" && begins_step(line_, i) && line_.size() > 2 &&
+        (is_last(i + 1) || is_comma(i + 2)))
+      return {2, "shake, \"hard\"", 0};
+    if (word(i) != "ds" || i == 0 || !begins_step(line_, i)) return {};
+    for (std::size_t k = 0; k < i; ++k)
+      if (word(k) == "shake" || word(k) == "shaken") return {1, "double strain", 0};
+    return {};
+  }
+
+  /// `serves two`
+  Spelled worded_serves(std::size_t i) const {
+    if (i == 0 || word(i - 1) != "serves") return {};
+    auto number = FormMatcher::number_of(word(i));
+    if (!number || number->find('/') != std::string_view::npos) return {};
+    return {1, std::string(*number), 0};
   }
 
   /// `250 ml milk, heated to 70 C`: how warm it goes in.

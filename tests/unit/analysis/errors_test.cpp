@@ -124,7 +124,7 @@ TEST_CASE("a bare per cent after sugar or acid asks of what", "[errors]") {
 TEST_CASE("a bare number where a unit is needed is of the wrong kind", "[errors]") {
   in_ingredient("12-2 [wrong-kind] `40 % abv`", "strength 40");
   in_drink("9-2 [wrong-kind] `12 s`", "shake 12");
-  in_house("10-1 [wrong-kind] `65 C`", "fridge 4");
+  in_house("10-1 [wrong-kind] `4 C`", "fridge 4");
 }
 
 TEST_CASE("an unknown unit is met with the nearest known one", "[errors]") {
@@ -158,8 +158,8 @@ TEST_CASE("an amount says of what", "[errors]") {
 TEST_CASE("what is more than a line takes is said at it", "[errors]") {
   in_drink("19-5 [bad-line] more than this line takes", "size 90 ml      extra");
   in_drink("20-5 [bad-line]", "since 2026-01-01 again");
-  in_drink("10-8 [bad-line] comma", "strain politely");
-  in_drink("15-8 [bad-line] comma", "shake 12 s  politely");
+  in_drink("10-8 [bad-line] comma", "strain sideways");
+  in_drink("15-8 [bad-line] comma", "shake 12 s  sideways");
   in_prep("17-5 [bad-line]", "makes 610 ml  extra");
   in_ingredient("17-5 [bad-line]", "strength 40 % extra");
   in_house("15-5 [bad-line]", "fridge 4 C  extra");
@@ -196,8 +196,8 @@ TEST_CASE("a line that lacks its argument is said at it", "[errors]") {
 }
 
 TEST_CASE("what a float, a layer or a mist is of has an amount", "[errors]") {
-  in_drink("3-5 [bad-line] how much, in front", "float cream");
-  in_drink("3-5 [bad-line] how much, in front", "layer cream");
+  in_drink("3-5 [bad-line] `float 15 ml cream`", "float cream");
+  in_drink("3-5 [bad-line] `layer 15 ml cream`", "layer cream");
   in_drink("3-4 [bad-line] `mist 2 absinthe`", "mist absinthe");
 }
 

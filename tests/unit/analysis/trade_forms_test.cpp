@@ -528,3 +528,87 @@ TEST_CASE("what hands do in a kitchen", "[trade forms]") {
   same_in_prep("500 ml water\nstrain through muslin then coffee filter",
                "500 ml water\nstrain, through muslin\nstrain, through coffee filter");
 }
+
+TEST_CASE("a hurried bartender's words for a step are that step", "[trade forms]") {
+  same("build\ngive it a quick stir", "build\nstir, \"quick\"");
+  same("build\nquick stir", "build\nstir, \"quick\"");
+  same("stir down over ice, about 40 seconds\nstrain", "stir about 40 s with ice, \"down\"\nstrain");
+  same("shake very hard, 10 to 12 seconds", "shake 10..12 s, \"very hard\"");
+  same("stir approx 30s, strain", "stir about 30 s\nstrain");
+  same("shake for one minute", "shake 1 min");
+  same("shake for two more minutes", "shake 2 min");
+  same("shake energetically with ice", "shake with ice, \"energetically\"");
+  same("Method: shake, strain", "shake\nstrain");
+  same("then shake\nfinally strain", "shake\nstrain");
+  same("dry shake first\nshake again on ice", "dry shake, \"first\"\nshake");
+  same("20 ml egg white\ndry shake, ice, shake again", "20 ml egg white\ndry shake\ndo add ice\nshake");
+  same("shake, ds into a coupe", "shake\ndouble strain\nglass coupe");
+  same("shake\nstrain fine", "shake\nfine strain");
+  same("build\ndon't stir", "build\ndo don't stir");
+}
+
+TEST_CASE("where a drink is served may stand with what is poured, and what sparkles alone is the top",
+          "[trade forms]") {
+  same("100 ml orange juice over ice", "ice cubed\n100 ml orange juice");
+  same("shake, strain into an iceless highball", "shake\nstrain\nglass highball\nice none");
+  same("shake, strain into a coupe from the freezer", "shake\nstrain\nglass coupe, frozen");
+  same("build directly into the flute", "glass flute\nbuild");
+  same("absinthe rinse on a chilled rocks glass", "rinse absinthe\nglass rocks, chilled");
+  same("highball, ice, soda water", "glass highball\nice cubed\ntop soda water");
+  same("soda top, about 80 ml", "top about 80 ml soda water");
+  same("prosecco on top, 60 ml or so", "top about 60 ml prosecco");
+  same("serves two over ice", "serves 2\nice cubed");
+  same("build in collins, salted half rim", "glass collins\nbuild\nrim salt, half");
+}
+
+TEST_CASE("a piece without a number lies on a drink that was mixed", "[trade forms]") {
+  same("roll\nstick of celery", "roll\ngarnish celery stick");
+  same("stir\nhalf moon of orange", "stir\ngarnish orange half wheel");
+  same("build\nglass highball\nhalf moon orange", "build\nglass highball\ngarnish orange half wheel");
+  same("build\nglass highball\ncherries x2", "build\nglass highball\ngarnish 2 cherries");
+  same("stir\nlemon oils, discard peel", "stir\ngarnish lemon twist, expressed and discarded");
+  same("stir\nlemon zest, twisted", "stir\ngarnish lemon zest, expressed");
+  same("stir\nmint top", "stir\ngarnish mint sprig, \"the top\"");
+  // Before anything was worked they go in.
+  same("8 mint leaves in the bottom of the glass", "8 leaves mint, \"in the bottom of the glass\"");
+  same("half a lime in cubes\nmuddle", "1/2 lime, \"in cubes\"\nmuddle");
+}
+
+TEST_CASE("amounts in the bar's words are those amounts", "[trade forms]") {
+  same("1 heaped barspoon of marmalade", "1 barspoon marmalade, \"heaped\"");
+  same("3/4 oz basil simple", "3/4 oz basil syrup");
+  same("4 shakes hot sauce", "4 dashes hot sauce");
+  same("white of one egg", "1 egg white");
+  same("150 ml water just off the boil", "150 ml water, hot");
+  same("60 ml cold brew", "60 ml cold brew coffee");
+  same("fresh orange juice 120 ml", "120 ml orange juice");
+  same("salt & pepper to taste", "1 pinch salt\n1 pinch black pepper, \"to taste\"");
+  same_in_prep("peels of 4 lemons and 4 oranges", "peel of 4 lemons\npeel of 4 oranges");
+  same_in_prep("1 bottle overproof rum, 700 ml", "700 ml overproof rum");
+}
+
+TEST_CASE("a kitchen's step says what it is done to, how long in words, and where", "[trade forms]") {
+  same_in_prep("10 g black tea leaves\n1 l water\nsteep the tea leaves 5 min",
+               "10 g black tea leaves\n1 l water\nsteep 5 min, \"the tea leaves\"");
+  same_in_prep("1 kg white sugar\n1 l water\nbring water and sugar to a boil",
+               "1 kg white sugar\n1 l water\nheat to 100 C");
+  same_in_prep("1 l water\nrest one week", "1 l water\nrest 1 week");
+  same_in_prep("1 l water\nstir together and hold 2 hours at room temp",
+               "1 l water\nstir, \"together\"\nrest 2 hours at 20 C");
+  same_in_prep("1 l water\nferment 3 days, skim daily", "1 l water\nferment 3 days, \"skim daily\"");
+  same_in_prep("1 l water\nstrain twice through paper", "1 l water\nstrain, through paper, twice");
+  same_in_prep("1 l water\nbottle in 750 ml", "1 l water\nbottle 750 ml");
+  same_in_prep("1 l water\ncarbonate at 3 vol", "1 l water\ncarbonate to 3 vol");
+  same_in_prep("1 l water\nmix with 100 ml rich syrup", "1 l water\n100 ml rich syrup\nstir");
+  same_in_prep("1 l water\nkeep upside down in fridge, use same day", "1 l water\nkeeps 1 d chilled");
+  // Behind a label it keeps so long; it does not stand.
+  same_in_prep("1 l water\nbottle, label, date. 3 months in the fridge",
+               "1 l water\nbottle\ndo label\ndo date\nkeeps 3 months chilled");
+}
+
+TEST_CASE("a step or a rim that a remark would hide is told", "[trade forms]") {
+  for (const char* line : {"build, crusted salt rim", "strain, heavy salted rim"}) {
+    INFO(line);
+    CHECK(compile("drink X\n  30 ml lime juice\n  " + std::string(line) + "\n").sink.has_errors());
+  }
+}
