@@ -178,10 +178,8 @@ class DrinkBatch {
 
   void set_keeping() {
     bool holds_dairy =
-        std::any_of(batch_.ingredients.begin(), batch_.ingredients.end(), [&](const BatchIngredient& taken) {
-          const auto& stock = house_.specs[taken.use.stock];
-          return stock.kind == StockKind::dairy && !stock.is_prep;
-        });
+        std::any_of(batch_.ingredients.begin(), batch_.ingredients.end(),
+                    [&](const BatchIngredient& taken) { return is_dairy(house_.specs[taken.use.stock]); });
     double days = max_days_of_mix(batch_.abv_percent, request_.diluted, holds_dairy);
     std::vector<std::string> unknown;
     for (const auto& taken : batch_.ingredients) {
@@ -328,6 +326,8 @@ class PrepBatch {
 };
 
 }  // namespace
+
+bool is_dairy(const analysis::Stock& stock) { return stock.kind == StockKind::dairy && !stock.is_prep; }
 
 double max_days_of_mix(double abv_percent, bool is_diluted, bool holds_dairy) {
   double days = abv_percent >= strong_from_percent        ? strong_days

@@ -73,6 +73,9 @@ std::variant<Batch, std::string> make_batch(const House& house, DrinkId drink, c
 /// pieces.
 std::variant<Batch, std::string> make_batch(const House& house, StockId prep, const BatchRequest& request);
 
+/// Milk, cream and the like as they are bought, which a mix keeps no longer than.
+bool is_dairy(const analysis::Stock& stock);
+
 /// How long a mix keeps at the most, cold and closed, days, whatever its parts do: by its strength, and no
 /// longer than water or milk in it allow. One answer for a batch and for the plan's house bottles. Common
 /// practice, no source; the mixes below 15 % as the FDA Food Code dates what is cut or mixed (3-501.17: seven

@@ -17,9 +17,10 @@ using base::number_or_null;
 
 Json number(const units::Money& money) { return base::to_double(money.amount); }
 
-Json names_of(const std::vector<StockId>& stock, const House& house) {
+template <typename Id>
+Json names_of(const std::vector<Id>& ids, const House& house) {
   Json names = Json::array();
-  for (auto id : stock) names.push_back(house.specs[id].head.name);
+  for (auto id : ids) names.push_back(house.specs[id].head.name);
   return names;
 }
 
@@ -109,29 +110,51 @@ std::string menu_text(const MenuCost& menu, const CostReport& report, const Hous
   return text;
 }
 
+/// `is_moved`: some prices were moved, and what it was before is told.
+Json drink_json(const DrinkCost& line, bool is_moved, const House& house) {
+  const auto& price = line.price;
+  Json drink = {{"name", house.specs[line.drink].head.name},
+                {"cost", number_or_null(line.cost)},
+                {"price", price ? number(model::on_menu(*price, house.specs.house)) : Json(nullptr)},
+                {"price_with_tax", price ? number(price->with_tax) : Json(nullptr)},
+                {"price_without_tax", price ? number(price->without_tax) : Json(nullptr)},
+                {"pour_cost_percent", number_or_null(line.pour_cost_percent)},
+                {"margin", number_or_null(line.margin)},
+                {"price_for_target", number_or_null(line.price_for_target)},
+                {"cost_tolerance", line.cost ? Json(line.tolerance) : Json(nullptr)},
+                {"menu", price ? Json(house.specs.menus[price->menu.index()].head.name) : Json(nullptr)},
+                {"ingredients", carriers_json(line.carriers, house)},
+                {"without_price", names_of(line.without_price, house)},
+                {"without_weight", names_of(line.without_weight, house)}};
+  if (is_moved) drink["cost_before"] = number_or_null(line.cost_before);
+  return drink;
+}
+
+Json menu_json(const MenuCost& menu, bool is_moved, const House& house) {
+  Json item = {{"name", house.specs.menus[menu.menu.index()].head.name},
+               {"weighted_by_sales", menu.has_sales},
+               {"portions_a_week", base::to_double(menu.portions)},
+               {"cost", base::to_double(menu.cost)},
+               {"sales_without_tax", base::to_double(menu.sales_without_tax)},
+               {"pour_cost_percent", number_or_null(menu.pour_cost_percent)},
+               {"margin", base::to_double(menu.margin)},
+               {"margin_per_portion", number_or_null(menu.margin_per_portion)},
+               {"ingredients", carriers_json(menu.carriers, house)}};
+  if (is_moved) {
+    item["cost_before"] = base::to_double(menu.cost_before);
+    item["pour_cost_percent_before"] = number_or_null(menu.pour_cost_percent_before);
+  }
+  item["left_out"] = names_of(menu.left_out, house);
+  return item;
+}
+
 }  // namespace
 
 std::string cost_json(const CostReport& report, const House& house) {
+  const bool is_moved = !report.rises.empty();
   Json root = {
       {"format", "gill-cost"}, {"version", 1}, {"currency", report.currency}, {"drinks", Json::array()}};
-  for (const auto& line : report.drinks) {
-    const auto& price = line.price;
-    Json drink = {{"name", house.specs[line.drink].head.name},
-                  {"cost", number_or_null(line.cost)},
-                  {"price", price ? number(model::on_menu(*price, house.specs.house)) : Json(nullptr)},
-                  {"price_with_tax", price ? number(price->with_tax) : Json(nullptr)},
-                  {"price_without_tax", price ? number(price->without_tax) : Json(nullptr)},
-                  {"pour_cost_percent", number_or_null(line.pour_cost_percent)},
-                  {"margin", number_or_null(line.margin)},
-                  {"price_for_target", number_or_null(line.price_for_target)},
-                  {"cost_tolerance", line.cost ? Json(line.tolerance) : Json(nullptr)},
-                  {"menu", price ? Json(house.specs.menus[price->menu.index()].head.name) : Json(nullptr)},
-                  {"ingredients", carriers_json(line.carriers, house)},
-                  {"without_price", names_of(line.without_price, house)},
-                  {"without_weight", names_of(line.without_weight, house)}};
-    if (!report.rises.empty()) drink["cost_before"] = number_or_null(line.cost_before);
-    root["drinks"].push_back(std::move(drink));
-  }
+  for (const auto& line : report.drinks) root["drinks"].push_back(drink_json(line, is_moved, house));
   root["preps"] = Json::array();
   for (const auto& prep : report.preps)
     root["preps"].push_back({{"name", house.specs[prep.prep].head.name},
@@ -141,26 +164,8 @@ std::string cost_json(const CostReport& report, const House& house) {
                              {"cost_each", number_or_null(prep.cost_each)},
                              {"without_price", names_of(prep.without_price, house)}});
   root["menus"] = Json::array();
-  for (const auto& menu : report.menus) {
-    Json item = {{"name", house.specs.menus[menu.menu.index()].head.name},
-                 {"weighted_by_sales", menu.has_sales},
-                 {"portions_a_week", base::to_double(menu.portions)},
-                 {"cost", base::to_double(menu.cost)},
-                 {"sales_without_tax", base::to_double(menu.sales_without_tax)},
-                 {"pour_cost_percent", number_or_null(menu.pour_cost_percent)},
-                 {"margin", base::to_double(menu.margin)},
-                 {"margin_per_portion", number_or_null(menu.margin_per_portion)},
-                 {"ingredients", carriers_json(menu.carriers, house)}};
-    if (!report.rises.empty()) {
-      item["cost_before"] = base::to_double(menu.cost_before);
-      item["pour_cost_percent_before"] = number_or_null(menu.pour_cost_percent_before);
-    }
-    Json left_out = Json::array();
-    for (auto drink : menu.left_out) left_out.push_back(house.specs[drink].head.name);
-    item["left_out"] = std::move(left_out);
-    root["menus"].push_back(std::move(item));
-  }
-  if (!report.rises.empty()) {
+  for (const auto& menu : report.menus) root["menus"].push_back(menu_json(menu, is_moved, house));
+  if (is_moved) {
     root["if"] = Json::array();
     for (const auto& rise : report.rises)
       root["if"].push_back(

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include "base/percent.h"
 #include "base/text.h"
@@ -152,21 +153,31 @@ MenuCost menu_cost(analysis::MenuId menu, const Costing& costing, const Costing&
   return total;
 }
 
-/// Lines that no stated rate brings into the house's currency, of what the report is about.
-void add_notes(CostReport& report, const Costing& costing) {
-  const auto& house = costing.house();
+std::string quoted(const analysis::Head& head) { return "`" + head.name + "`"; }
+
+void add_note_on_weights(CostReport& report, const analysis::Specs& specs) {
+  std::set<std::string> unweighed;
+  for (const auto& line : report.drinks)
+    for (auto stock : line.without_weight) unweighed.insert(quoted(specs[stock].head));
+  if (unweighed.empty()) return;
+  report.notes.push_back(
+      fmt::format("Nobody says what a garnish of {} weighs, so costs are told without it. Write `each 2 g` "
+                  "to it, or an amount to the garnish.",
+                  base::join_with_and({unweighed.begin(), unweighed.end()})));
+}
+
+/// What nothing prices, and what no stated rate brings into the house's currency.
+void add_notes_on_prices(CostReport& report, const Costing& costing) {
+  const auto& specs = costing.house().specs;
   std::map<std::string, std::vector<std::string>> without_rate;
   std::vector<std::string> unpriced;
-  std::vector<bool> reported(house.specs.stock.size(), false);
+  std::set<StockId> reported;
   for (const auto& line : report.drinks)
     for (auto stock : line.without_price) {
-      if (reported[stock.index()]) continue;
-      reported[stock.index()] = true;
+      if (!reported.insert(stock).second) continue;
       auto lines = costing.prices().without_rate(stock);
-      if (lines.empty())
-        unpriced.push_back("`" + house.specs[stock].head.name + "`");
-      else
-        without_rate[lines.front()->price.currency].push_back("`" + house.specs[stock].head.name + "`");
+      auto& names = lines.empty() ? unpriced : without_rate[lines.front()->price.currency];
+      names.push_back(quoted(specs[stock].head));
     }
   for (auto& [currency, names] : without_rate) {
     std::sort(names.begin(), names.end());
@@ -175,37 +186,55 @@ void add_notes(CostReport& report, const Costing& costing) {
                     "= … {}` to the house.",
                     currency, report.currency, base::join_with_and(names), currency, report.currency));
   }
-  std::vector<std::string> unweighed;
-  for (const auto& line : report.drinks)
-    for (auto stock : line.without_weight) {
-      auto name = "`" + house.specs[stock].head.name + "`";
-      if (std::find(unweighed.begin(), unweighed.end(), name) == unweighed.end()) unweighed.push_back(name);
-    }
-  std::sort(unweighed.begin(), unweighed.end());
-  if (!unweighed.empty())
-    report.notes.push_back(
-        fmt::format("Nobody says what a garnish of {} weighs, so costs are told without it. Write `each 2 g` "
-                    "to it, or an amount to the garnish.",
-                    base::join_with_and(unweighed)));
+  add_note_on_weights(report, specs);
   std::sort(unpriced.begin(), unpriced.end());
   if (!unpriced.empty())
     report.notes.push_back(
         fmt::format("No price (or no weight) is known of {}: the cost of what they go into is not told. Add "
                     "a `buy` line, or name them in a price list.",
                     base::join_with_and(unpriced)));
+}
+
+/// Drinks whose only price is in a currency that nothing brings into the house's.
+void add_notes_on_menus(CostReport& report, const Costing& costing) {
+  const auto& specs = costing.house().specs;
+  std::set<std::string> notes;
+  auto add = [&](const DrinkCost& line, const analysis::MenuEntry& entry) {
+    if (entry.drink != line.drink || !entry.price || costing.prices().in_house_currency(*entry.price)) return;
+    std::string note = fmt::format("`{}` is priced in {} and no rate to {} is stated.",
+                                   specs[line.drink].head.name, entry.price->currency, report.currency);
+    if (notes.insert(note).second) report.notes.push_back(note);
+  };
   for (const auto& line : report.drinks) {
-    auto priced = model::price_of(line.drink, {}, house.specs, costing.prices().currency());
+    auto priced = model::price_of(line.drink, {}, specs, costing.prices().currency());
     if (line.price || priced) continue;
-    for (const auto& menu : house.specs.menus)
+    for (const auto& menu : specs.menus)
       for (const auto& section : menu.sections)
-        for (const auto& entry : section.entries)
-          if (entry.drink == line.drink && entry.price && !costing.prices().in_house_currency(*entry.price)) {
-            std::string note =
-                fmt::format("`{}` is priced in {} and no rate to {} is stated.",
-                            house.specs[line.drink].head.name, entry.price->currency, report.currency);
-            if (std::find(report.notes.begin(), report.notes.end(), note) == report.notes.end())
-              report.notes.push_back(note);
-          }
+        for (const auto& entry : section.entries) add(line, entry);
+  }
+}
+
+/// A price that was moved and moves no drink, with what was perhaps meant.
+void add_notes_on_rises(CostReport& report, const Costing& costing) {
+  const auto& house = costing.house();
+  for (const auto& rise : report.rises) {
+    bool used = false;
+    for (const auto& line : report.drinks)
+      for (const auto& part : costing.parts(line.drink).bought)
+        used = used || part.stock == rise.stock || costing.prices().given_by(part.stock).fruit == rise.stock;
+    if (used) continue;
+    std::vector<std::string> alike;
+    for (const auto& stock : house.specs.stock) {
+      auto like = house.names[stock.head.declaration_id].like;
+      if (like.valid() && house.specs.index_of[like.index()] == rise.stock.value &&
+          !stock.head.from_library && !stock.is_prep)
+        alike.push_back(quoted(stock.head));
+    }
+    report.notes.push_back(fmt::format(
+        "No drink here is made of `{}`, so its price moves nothing{}", house.specs[rise.stock].head.name,
+        alike.empty() ? "."
+                      : fmt::format("; {} {} declared like it.", base::join_with_and(alike),
+                                    alike.size() == 1 ? "is" : "are")));
   }
 }
 
@@ -270,26 +299,9 @@ CostReport cost_report(const House& house, analysis::MenuId menu, const std::vec
     return model::runs_before(house.specs.menus[b.index()], house.specs.menus[a.index()]);
   });
   for (auto id : menus) report.menus.push_back(menu_cost(id, costing, before));
-  for (const auto& rise : rises) {
-    bool used = false;
-    for (const auto& line : report.drinks)
-      for (const auto& part : costing.parts(line.drink).bought)
-        used = used || part.stock == rise.stock || costing.prices().given_by(part.stock).fruit == rise.stock;
-    if (used) continue;
-    std::vector<std::string> alike;
-    for (const auto& stock : house.specs.stock) {
-      auto like = house.names[stock.head.declaration_id].like;
-      if (like.valid() && house.specs.index_of[like.index()] == rise.stock.value &&
-          !stock.head.from_library && !stock.is_prep)
-        alike.push_back("`" + stock.head.name + "`");
-    }
-    report.notes.push_back(fmt::format(
-        "No drink here is made of `{}`, so its price moves nothing{}", house.specs[rise.stock].head.name,
-        alike.empty() ? "."
-                      : fmt::format("; {} {} declared like it.", base::join_with_and(alike),
-                                    alike.size() == 1 ? "is" : "are")));
-  }
-  add_notes(report, costing);
+  add_notes_on_rises(report, costing);
+  add_notes_on_prices(report, costing);
+  add_notes_on_menus(report, costing);
   return report;
 }
 

@@ -261,6 +261,63 @@ Sheet SheetMaker::stock(StockId id) const {
   return sheet;
 }
 
+namespace {
+
+/// What was measured of a prep.
+void add_measured(Properties& properties, const analysis::Stock& stock) {
+  properties.quantity("strength as measured", stock.strength, Reach::taste);
+  properties.quantity("sugar as measured", stock.sugar, Reach::taste);
+  properties.quantity("density as measured", stock.density, Reach::taste);
+  properties.quantity("refractometer", stock.refractometer, Reach::taste);
+  properties.quantity("hydrometer", stock.hydrometer, Reach::taste);
+  for (const auto& acid : stock.acids)
+    properties.quantity(fmt::format("{} acid as measured", analysis::name_of(acid.acid)), acid.quantity,
+                        Reach::taste);
+}
+
+/// What is stated of a thing that is bought.
+void add_composition(Properties& properties, const analysis::Stock& stock) {
+  // Strength, sugar, acid, fat and density of what is bought are compared as figures.
+  std::vector<std::string> acids;
+  for (const auto& acid : stock.acids) acids.emplace_back(analysis::name_of(acid.acid));
+  std::sort(acids.begin(), acids.end());
+  properties.list("acids", acids, Reach::taste);
+  properties.quantity("protein", stock.protein, Reach::taste);
+  properties.quantity("salt", stock.salt, Reach::taste);
+  properties.quantity("other", stock.other, Reach::taste);
+  std::vector<std::string> sugars;
+  for (const auto& share : stock.sugars)
+    sugars.push_back(fmt::format("{} % {}", wording::trimmed(base::percent_of_share(share.share), 1),
+                                 analysis::name_of(share.kind)));
+  std::sort(sugars.begin(), sugars.end());
+  properties.list("sugars", sugars, Reach::taste);
+  properties.quantity("caffeine", stock.caffeine);
+  properties.quantity("quinine", stock.quinine);
+  properties.quantity("sulphites", stock.sulphites);
+}
+
+void add_gives(Properties& properties, const analysis::Stock& stock, const Snapshot& snapshot) {
+  std::vector<std::string> gives, gives_meaning;
+  for (const auto& given : stock.gives) {
+    std::string name = analysis::name_of(given.what, snapshot.specs, snapshot.units);
+    gives.push_back(wording::text_of(given.quantity, snapshot.units) + " " + name);
+    gives_meaning.push_back(Meaning().add(base::fold_name(name)).add("", given.quantity).text());
+  }
+  std::sort(gives_meaning.begin(), gives_meaning.end());
+  if (!gives.empty())
+    properties.add("gives", base::join(gives_meaning, ""), base::join(gives, ", "), Reach::cost);
+}
+
+void add_origin(Properties& properties, const analysis::Stock& stock) {
+  std::string origins;
+  for (const auto& line : stock.origins)
+    origins += fmt::format("{}{}{}", origins.empty() ? "" : ", ", line.may ? "may be " : "",
+                           analysis::name_of(line.origin));
+  properties.words("origin", origins);
+}
+
+}  // namespace
+
 void SheetMaker::add_stock_properties(Sheet& sheet, StockId id) const {
   const auto& stock = snapshot_.specs[id];
   Properties properties(sheet, snapshot_.units);
@@ -271,54 +328,18 @@ void SheetMaker::add_stock_properties(Sheet& sheet, StockId id) const {
     properties.words("form", forms[static_cast<std::size_t>(*stock.form)], Reach::taste);
   }
   properties.quantity("makes", stock.makes, Reach::taste);
-  if (stock.is_prep) {
-    properties.quantity("strength as measured", stock.strength, Reach::taste);
-    properties.quantity("sugar as measured", stock.sugar, Reach::taste);
-    properties.quantity("density as measured", stock.density, Reach::taste);
-    properties.quantity("refractometer", stock.refractometer, Reach::taste);
-    properties.quantity("hydrometer", stock.hydrometer, Reach::taste);
-    for (const auto& acid : stock.acids)
-      properties.quantity(fmt::format("{} acid as measured", analysis::name_of(acid.acid)), acid.quantity,
-                          Reach::taste);
-  } else {
-    // Strength, sugar, acid, fat and density of what is bought are compared as figures.
-    std::vector<std::string> acids;
-    for (const auto& acid : stock.acids) acids.emplace_back(analysis::name_of(acid.acid));
-    std::sort(acids.begin(), acids.end());
-    properties.list("acids", acids, Reach::taste);
-    properties.quantity("protein", stock.protein, Reach::taste);
-    properties.quantity("salt", stock.salt, Reach::taste);
-    properties.quantity("other", stock.other, Reach::taste);
-    std::vector<std::string> sugars;
-    for (const auto& share : stock.sugars)
-      sugars.push_back(fmt::format("{} % {}", wording::trimmed(base::percent_of_share(share.share), 1),
-                                   analysis::name_of(share.kind)));
-    std::sort(sugars.begin(), sugars.end());
-    properties.list("sugars", sugars, Reach::taste);
-    properties.quantity("caffeine", stock.caffeine);
-    properties.quantity("quinine", stock.quinine);
-    properties.quantity("sulphites", stock.sulphites);
-  }
+  if (stock.is_prep)
+    add_measured(properties, stock);
+  else
+    add_composition(properties, stock);
   properties.quantity("fizz", stock.fizz, Reach::taste);
   if (stock.ph) properties.number("pH", *stock.ph, wording::trimmed(*stock.ph, 2), Reach::taste);
   for (const auto& [item, quantity] : stock.each)
     properties.quantity(item.valid() ? "each " + snapshot_.units[item].symbol : "each", quantity,
                         Reach::taste);
-  std::vector<std::string> gives, gives_meaning;
-  for (const auto& given : stock.gives) {
-    std::string name = analysis::name_of(given.what, snapshot_.specs, snapshot_.units);
-    gives.push_back(wording::text_of(given.quantity, snapshot_.units) + " " + name);
-    gives_meaning.push_back(Meaning().add(base::fold_name(name)).add("", given.quantity).text());
-  }
-  std::sort(gives_meaning.begin(), gives_meaning.end());
-  if (!gives.empty())
-    properties.add("gives", base::join(gives_meaning, ""), base::join(gives, ", "), Reach::cost);
+  add_gives(properties, stock, snapshot_);
   properties.words("treated", stock.treated, Reach::taste);
-  std::string origins;
-  for (const auto& line : stock.origins)
-    origins += fmt::format("{}{}{}", origins.empty() ? "" : ", ", line.may ? "may be " : "",
-                           analysis::name_of(line.origin));
-  properties.words("origin", origins);
+  add_origin(properties, stock);
   if (stock.foams) properties.words("foams", yes_or_no(*stock.foams), Reach::taste);
   if (stock.holds_fat) properties.words("holds fat", yes_or_no(*stock.holds_fat), Reach::taste);
   properties.name("colour", stock.colour);
@@ -447,44 +468,21 @@ Sheet SheetMaker::family(analysis::FamilyId id) const {
   return sheet;
 }
 
-Sheet SheetMaker::house() const {
-  const auto& house = snapshot_.specs.house;
-  Sheet sheet;
-  sheet.name = house.head.name;
-  Properties properties(sheet, snapshot_.units);
-  auto temperature = [&](const char* name, double value) {
-    properties.number(name, value, wording::trimmed(value, 1) + " °C");
-  };
-  auto columns = [&](const char* name, const std::vector<units::UnitId>& ids) {
-    std::vector<std::string> symbols;
-    for (auto id : ids) symbols.push_back(snapshot_.units[id].symbol);
-    properties.words(name, base::join(symbols, ", "));
-  };
-  properties.words("place", house.place);
-  properties.words("currency", house.currency);
+namespace {
+
+void add_measures(Properties& properties, const analysis::House& house, const units::UnitTable& units) {
   std::vector<std::string> measures;
   std::string measures_meaning;
   for (const auto& measure : house.measures) {
-    measures.push_back(wording::text_of(measure, snapshot_.units));
+    measures.push_back(wording::text_of(measure, units));
     measures_meaning += Meaning().add("", measure).text();
   }
   if (!measures.empty())
     properties.add("measures", measures_meaning, base::join(measures, ", "), Reach::none);
-  columns("show", house.show_drinks);
-  columns("show preps", house.show_preps);
-  temperature("room", house.room_c);
-  temperature("fridge", house.fridge_c);
-  temperature("freezer", house.freezer_c);
-  temperature("ice", house.ice_c);
-  auto hands = [&](const std::string& name, const analysis::Hand& hand) {
-    properties.number(name, hand.factor, wording::trimmed(hand.factor, 2) + " times the usual");
-  };
-  for (const auto& [verb, hand] : house.hands)
-    hands(fmt::format("hands {}", analysis::info(verb).name), hand);
-  if (house.strain_hand.factor != 1) hands("hands strain", house.strain_hand);
-  properties.words("alcohol unit", house.alcohol_unit);
-  properties.words("allergen list", house.allergen_list);
-  properties.number("strongest", house.strongest_g, wording::trimmed(house.strongest_g, 1) + " g");
+}
+
+/// How the house reckons with money.
+void add_money(Properties& properties, const analysis::House& house) {
   if (house.tax)
     properties.words("tax",
                      fmt::format("{} % {}", wording::trimmed(base::percent_of_share(house.tax->rate), 3),
@@ -500,6 +498,42 @@ Sheet SheetMaker::house() const {
     rates.push_back(fmt::format("1 {} = {} {}", rate.from, base::to_decimal(rate.factor, 6), rate.to));
   std::sort(rates.begin(), rates.end());
   properties.list("rate", rates);
+}
+
+}  // namespace
+
+Sheet SheetMaker::house() const {
+  const auto& house = snapshot_.specs.house;
+  Sheet sheet;
+  sheet.name = house.head.name;
+  Properties properties(sheet, snapshot_.units);
+  auto temperature = [&](const char* name, double value) {
+    properties.number(name, value, wording::trimmed(value, 1) + " °C");
+  };
+  auto columns = [&](const char* name, const std::vector<units::UnitId>& ids) {
+    std::vector<std::string> symbols;
+    for (auto id : ids) symbols.push_back(snapshot_.units[id].symbol);
+    properties.words(name, base::join(symbols, ", "));
+  };
+  properties.words("place", house.place);
+  properties.words("currency", house.currency);
+  add_measures(properties, house, snapshot_.units);
+  columns("show", house.show_drinks);
+  columns("show preps", house.show_preps);
+  temperature("room", house.room_c);
+  temperature("fridge", house.fridge_c);
+  temperature("freezer", house.freezer_c);
+  temperature("ice", house.ice_c);
+  auto hands = [&](const std::string& name, const analysis::Hand& hand) {
+    properties.number(name, hand.factor, wording::trimmed(hand.factor, 2) + " times the usual");
+  };
+  for (const auto& [verb, hand] : house.hands)
+    hands(fmt::format("hands {}", analysis::info(verb).name), hand);
+  if (house.strain_hand.factor != 1) hands("hands strain", house.strain_hand);
+  properties.words("alcohol unit", house.alcohol_unit);
+  properties.words("allergen list", house.allergen_list);
+  properties.number("strongest", house.strongest_g, wording::trimmed(house.strongest_g, 1) + " g");
+  add_money(properties, house);
   properties.list("notice", house.notices);
   properties.words("text", house.head.text);
   return sheet;

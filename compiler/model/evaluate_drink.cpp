@@ -5,6 +5,7 @@
 #include "model/allergens.h"
 #include "model/colour.h"
 #include "model/constants.h"
+#include "model/entries.h"
 #include "model/evaluator.h"
 #include "model/glass_profile.h"
 #include "model/origin.h"
@@ -49,6 +50,25 @@ void Evaluator::evaluate_drink(std::size_t index) {
   Outcome outcome = simulator.run({}, &facts.trace);
   report_unsolved(built, outcome, drink.recipe, drink.head.name);
   facts.valid = built.program.valid && outcome.unsolved.empty();
+  const double scale = 1 / drink.serves;
+  set_states(drink, facts, built, outcome, simulator);
+  set_energy(facts, built, outcome.liquid * scale, rest_of(built, outcome));
+  set_alcohol_units(facts);
+  finish_entries(facts, built, outcome, scale);
+  add_alternatives(drink.recipe, facts);
+  note_unknown_garnishes(drink, facts);
+  if (drink.head.has_errors) facts.allergens.known = facts.origins.known = false;
+  set_traces(drink, facts, built, outcome);
+  order_allergens(facts.allergens, specs_.house.allergen_list);
+  set_in_glass(facts, built, outcome);
+  set_colour(drink, facts, outcome);
+  set_tolerances(drink, facts, built, simulator);
+  set_alternatives(drink, facts, built, simulator);
+}
+
+/// What it is as poured, as served and as it stands.
+void Evaluator::set_states(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,
+                           const Outcome& outcome, const Simulator& simulator) {
   double scale = 1 / drink.serves;
   facts.mixed = figures_of(outcome.mixed, specs_.house.room_c, scale);
   facts.served = figures_of(outcome.liquid, outcome.temperature_c, scale);
@@ -69,30 +89,23 @@ void Evaluator::evaluate_drink(std::size_t index) {
   facts.fizz_vol =
       volumes_from_carbon_dioxide_g(outcome.liquid[Component::carbon_dioxide], volume_ml(outcome.liquid));
   facts.ethanol_g = outcome.liquid[Component::ethanol] * scale;
-  set_energy(facts, built, outcome.liquid * scale, rest_of(built, outcome));
+}
+
+void Evaluator::set_alcohol_units(DrinkFacts& facts) const {
   for (std::string_view country : {std::string_view("UK"), std::string_view("US"), std::string_view("AU"),
                                    std::string_view(specs_.house.alcohol_unit)})
     if (const auto* unit = find_alcohol_unit(country))
       facts.alcohol_units[std::string(country)] = units_of(*unit, facts.ethanol_g);
-  finish_entries(facts, built, outcome, scale);
-  for (const auto& amount : drink.recipe.amounts)
-    for (const auto& use : amount.alternatives) {
-      add_allergens(facts.allergens, facts_.stock[use.stock.index()].allergens, true);
-      add_origins(facts.origins, facts_.stock[use.stock.index()].origins, true);
-    }
+}
+
+/// What nobody can look up may hold anything.
+void Evaluator::note_unknown_garnishes(const analysis::Drink& drink, DrinkFacts& facts) {
   for (const auto& line : drink.recipe.order) {
     if (line.is_amount || !drink.recipe.steps[line.index].unknown_garnish) continue;
     facts.allergens.known = facts.origins.known = false;
     facts.allergens.undeclared.push_back(drink.recipe.steps[line.index].words);
     facts.origins.undeclared.push_back(drink.recipe.steps[line.index].words);
   }
-  if (drink.head.has_errors) facts.allergens.known = facts.origins.known = false;
-  set_traces(drink, facts, built, outcome);
-  order_allergens(facts.allergens, specs_.house.allergen_list);
-  set_in_glass(facts, built, outcome);
-  set_colour(drink, facts, outcome);
-  set_tolerances(drink, facts, built, simulator);
-  set_alternatives(drink, facts, built, simulator);
 }
 
 /// Energy of the liquid, of what floats in it and of what is drunk off the rim.
@@ -220,9 +233,7 @@ void Evaluator::set_colour(const analysis::Drink& drink, DrinkFacts& facts, cons
   }
   std::vector<std::pair<Light, double>> parts;
   for (const auto& entry : facts.entries) {
-    if (entry.optional || !entry.mass_g || entry.role == Role::garnish || entry.role == Role::side ||
-        entry.role == Role::rim)
-      continue;
+    if (entry.optional || !entry.mass_g || is_laid_on(entry.role)) continue;
     if (!measuring_.is_liquid(entry.use.stock)) continue;
     analysis::Stock shown;
     shown.colour = facts_.stock[entry.use.stock.index()].colour;

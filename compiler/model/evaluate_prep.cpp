@@ -9,11 +9,9 @@
 #include "model/constants.h"
 #include "model/evaluator.h"
 #include "model/origin.h"
-#include "model/physics/ethanol_water.h"
 #include "model/physics/gas.h"
-#include "model/physics/readings.h"
-#include "model/physics/sucrose.h"
 #include "model/physics/volume.h"
+#include "model/prep_readings.h"
 
 namespace gill::model {
 
@@ -45,20 +43,6 @@ std::vector<analysis::StockId> parts_of(const analysis::Stock& prep) {
   return parts;
 }
 
-bool is_measured(const analysis::Stock& prep) {
-  return prep.strength || prep.sugar || !prep.acids.empty() || prep.density || prep.refractometer ||
-         prep.hydrometer;
-}
-
-bool is_by_mass(const units::Quantity& quantity) { return quantity.kind == Kind::mass_fraction; }
-
-/// What a titration gave, g in 100 ml or in 100 g as its line has it.
-double acid_reading(const analysis::Stock& prep) {
-  double measured = 0;
-  for (const auto& line : prep.acids) measured += base::per_100_ml(line.quantity.number());
-  return measured;
-}
-
 /// A thousandth of what a bar reads off: strength by 0.01 % vol, sugar by 0.01 g and acid by 0.001 g in 100
 /// ml.
 bool is_felt(const Concentrations& now, const Composition& composition) {
@@ -69,6 +53,21 @@ bool is_felt(const Concentrations& now, const Composition& composition) {
 }
 
 }  // namespace
+
+/// A prep by whose parts one comes back to itself; the last of the way are told.
+void Evaluator::report_circle(const std::vector<std::size_t>& circle) {
+  constexpr std::size_t most_told = 6;
+  const std::size_t first = circle.size() - std::min(circle.size(), most_told);
+  const std::size_t part = circle.front();
+  std::string path;
+  for (std::size_t i = first; i < circle.size(); ++i)
+    path += fmt::format("{}`{}`", path.empty() ? "" : ", ", specs_.stock[circle[i]].head.name);
+  const auto& head = specs_.stock[part].head;
+  facts_.stock[part].valid = false;
+  sink_.add(Rule::name_cycle, head.name_span,
+            fmt::format("`{}` is made of itself, by way of {}", head.name, path),
+            "Take one of them out, or make it from what is bought.");
+}
 
 /// Preps after the preps that they are made of, without recursion. One in a circle is reported and left
 /// invalid.
@@ -101,18 +100,12 @@ std::vector<std::size_t> Evaluator::prep_order() {
         stack.push_back({part, parts_of(specs_.stock[part]), 0});
         continue;
       }
-      std::vector<std::string> circle;
-      for (auto at = stack.rbegin(); at != stack.rend() && circle.size() < 6; ++at) {
-        circle.insert(circle.begin(), fmt::format("`{}`", specs_.stock[at->index].head.name));
+      std::vector<std::size_t> circle;
+      for (auto at = stack.rbegin(); at != stack.rend(); ++at) {
+        circle.insert(circle.begin(), at->index);
         if (at->index == part) break;
       }
-      const auto& head = specs_.stock[part].head;
-      facts_.stock[part].valid = false;
-      std::string path;
-      for (const auto& name : circle) path += (path.empty() ? "" : ", ") + name;
-      sink_.add(Rule::name_cycle, head.name_span,
-                fmt::format("`{}` is made of itself, by way of {}", head.name, path),
-                "Take one of them out, or make it from what is bought.");
+      report_circle(circle);
     }
   }
   return order;
@@ -146,29 +139,36 @@ void Evaluator::evaluate_prep(std::size_t index) {
   set_prep_tolerances(facts, *moves_[index]);
   if (is_measured(prep)) {
     set_measured(prep, facts, *moves_[index]);
-    add_measured_moves(facts.stock, made, *moves_[index]);
+    add_measured_moves(prep, facts.stock, made, *moves_[index]);
     set_prep_tolerances(facts, *moves_[index]);
   }
-  set_yield(prep, facts, outcome, built);
+  set_yield(prep, facts, outcome);
   set_figures(facts);
   finish_entries(facts, built, outcome, 1);
+  add_stated(prep, facts);
+  add_alternatives(prep.recipe, facts);
+  set_traces(prep, facts, built, outcome);
+  facts.shown = shown_of(prep, facts, *moves_[index]);
+  order_allergens(facts.allergens, specs_.house.allergen_list);
+  set_foaming(prep, facts, built);
+  facts.fizz_vol =
+      volumes_from_carbon_dioxide_g(outcome.liquid[Component::carbon_dioxide], volume_ml(outcome.liquid));
+  set_keeping(prep, facts);
+  facts.colour = to_hex(prep.colour.empty() ? light_of_parts(built, outcome) : light_of(prep));
+}
+
+/// The allergens and origins that the prep's own lines name, beside its parts'.
+void Evaluator::add_stated(const analysis::Stock& prep, StockFacts& facts) const {
   for (const auto& line : prep.allergens) {
     Allergens stated;
     stated.routes.push_back({line.code, line.may, {facts.stock}});
     add_allergens(facts.allergens, stated, false);
   }
   add_origins(facts.origins, stated_origins(prep, facts.stock), false);
-  for (const auto& line : prep.recipe.order) {
-    if (!line.is_amount) continue;
-    for (const auto& use : prep.recipe.amounts[line.index].alternatives) {
-      const auto& part = facts_.stock[use.stock.index()];
-      add_allergens(facts.allergens, part.allergens, true);
-      add_origins(facts.origins, part.origins, true);
-    }
-  }
-  set_traces(prep, facts, built, outcome);
-  facts.shown = shown_of(prep, facts, *moves_[index]);
-  order_allergens(facts.allergens, specs_.house.allergen_list);
+}
+
+/// What its parts do in a shaker, unless a line of its own says otherwise.
+void Evaluator::set_foaming(const analysis::Stock& prep, StockFacts& facts, const BuiltProgram& built) const {
   for (const auto& slot : built.program.slots) {
     const auto& part = facts_.stock[slot.stock.index()];
     facts.foams = facts.foams || part.foams;
@@ -176,21 +176,17 @@ void Evaluator::evaluate_prep(std::size_t index) {
   }
   if (prep.foams) facts.foams = *prep.foams;
   if (prep.holds_fat) facts.holds_fat = *prep.holds_fat;
-  facts.fizz_vol =
-      volumes_from_carbon_dioxide_g(outcome.liquid[Component::carbon_dioxide], volume_ml(outcome.liquid));
-  set_keeping(prep, facts);
-  if (!prep.colour.empty()) {
-    facts.colour = to_hex(light_of(prep));
-  } else {
-    std::vector<std::pair<Light, double>> parts;
-    for (std::size_t s = 0; s < built.program.slots.size(); ++s) {
-      analysis::Stock shown = specs_[built.program.slots[s].stock];
-      if (!facts_.stock[built.program.slots[s].stock.index()].colour.empty())
-        shown.colour = facts_.stock[built.program.slots[s].stock.index()].colour;
-      parts.emplace_back(light_of(shown), outcome.slot_g[s]);
-    }
-    facts.colour = to_hex(mixed(parts));
+}
+
+Light Evaluator::light_of_parts(const BuiltProgram& built, const Outcome& outcome) const {
+  std::vector<std::pair<Light, double>> parts;
+  for (std::size_t s = 0; s < built.program.slots.size(); ++s) {
+    const analysis::StockId id = built.program.slots[s].stock;
+    analysis::Stock shown = specs_[id];
+    if (const auto& colour = facts_.stock[id.index()].colour; !colour.empty()) shown.colour = colour;
+    parts.emplace_back(light_of(shown), outcome.slot_g[s]);
   }
+  return mixed(parts);
 }
 
 /// What moves a prep: what moves its parts, and the amounts of its own lines. What little causes do is left
@@ -236,135 +232,14 @@ void Evaluator::set_prep_tolerances(StockFacts& facts, const StockMoves& moves) 
   facts.acid_tolerance = share(acid, now.acid_g_per_100_ml);
 }
 
-namespace {
-
-/// Where a hydrometer floats, as a density: its own scale, or the sugar or the strength that one as heavy
-/// has.
-double density_shown(const units::Quantity& hydrometer) {
-  switch (hydrometer.kind) {
-    case Kind::mass_fraction:
-      return sucrose::density_g_per_ml(hydrometer.number());
-    case Kind::strength:
-      return ethanol_water::density_g_per_ml(ethanol_water::mass_fraction_from_strength(hydrometer.number()));
-    default:
-      return hydrometer.number() * ethanol_water::water_density_g_per_ml;
-  }
-}
-
-/// The sugar with which a refractometer would show so much; as it was where no sugar does.
-void read_as(DeclaredTerms& terms, double brix) {
-  DeclaredTerms tried = terms;
-  auto shown = [&](double sugar_fraction) {
-    tried[Component::sugar] = Declared::by_mass(sugar_fraction);
-    auto solved = solve_composition(tried);
-    const auto* composition = std::get_if<Composition>(&solved);
-    return composition ? refractometer_brix(composition->per_gram) : std::nullopt;
-  };
-  constexpr double least_step = 1e-7;
-  double low = 0, high = sucrose::highest_mass_fraction;
-  if (auto without = shown(0); !without || *without >= brix) {
-    if (without) terms[Component::sugar] = Declared::by_mass(0);
-    return;
-  }
-  while (high - low > least_step) {
-    double middle = (low + high) / 2;
-    auto reading = shown(middle);
-    // What does not go into a millilitre is too much.
-    (reading && *reading < brix ? low : high) = middle;
-  }
-  terms[Component::sugar] = Declared::by_mass(low);
-}
-
-}  // namespace
-
-/// What was made, with the readings of a hydrometer, refractometer or meter in place of what was worked out.
-DeclaredTerms Evaluator::measured_terms(const analysis::Stock& prep, const Composition& made) {
-  Concentrations computed = concentrations(made.per_gram);
-  DeclaredTerms terms;
-  double liquid = made.per_gram.liquid();
-  for (Component component : components) {
-    if (component == Component::water || component == Component::ethanol ||
-        component == Component::carbon_dioxide || component == Component::solids)
-      continue;
-    if (made.per_gram[component] > 0)
-      terms[component] = Declared::per_100_ml(
-          base::per_100_ml(made.per_gram[component] / liquid * computed.density_g_per_ml));
-  }
-  terms.strength = prep.strength ? prep.strength->number() : computed.strength;
-  if (prep.sugar)
-    terms[Component::sugar] = prep.sugar->kind == Kind::mass_fraction
-                                  ? Declared::by_mass(prep.sugar->number())
-                                  : Declared::per_100_ml(base::per_100_ml(prep.sugar->number()));
-  if (!prep.acids.empty()) {
-    // A titration gives citric equivalents: the acids that are there keep their proportions.
-    double reading = acid_reading(prep);
-    double per_100_ml =
-        is_by_mass(prep.acids.front().quantity) ? reading * computed.density_g_per_ml : reading;
-    double scale = computed.acid_g_per_100_ml > 0 ? per_100_ml / computed.acid_g_per_100_ml : 0;
-    for (Component acid : acids) terms[acid] *= scale;
-    if (scale == 0) terms[Component::citric] = Declared::per_100_ml(reading);
-  }
-  if (prep.density) terms.density_g_per_ml = prep.density->number();
-  if (prep.hydrometer) terms.density_g_per_ml = density_shown(*prep.hydrometer);
-  if (prep.refractometer) read_as(terms, base::percent_of_share(prep.refractometer->number()));
-  return terms;
-}
-
 /// Readings replace what was evaluated; both are kept.
 void Evaluator::set_measured(const analysis::Stock& prep, StockFacts& facts, const StockMoves& moves) {
-  const Masses made = facts.composition.per_gram;
-  const Concentrations computed = concentrations(made);
-  const Shown shown = shown_of(prep, facts, moves);
-  auto compare = [&](Reading::Of of, const units::Quantity& written, double measured, double value,
-                     double tolerance, double instrument_error, std::string_view unit,
-                     std::optional<double> instrument_shows = std::nullopt) {
-    facts.readings.push_back(
-        {of, written.span, measured, value, tolerance,
-         written.tolerance ? std::optional(written.relative_tolerance() * std::abs(measured)) : std::nullopt,
-         instrument_error, unit, instrument_shows});
-  };
-  auto compare_content = [&](Reading::Of of, const units::Quantity& written, double measured, double value,
-                             double share, std::string_view unit, std::optional<double> instrument_shows) {
-    compare(of, written, measured, value, share * std::abs(value), reading_error_share * std::abs(measured),
-            unit, instrument_shows);
-  };
-  if (prep.strength) {
-    facts.computed_abv_percent = base::percent_of_share(computed.strength);
-    compare_content(Reading::Of::strength, *prep.strength, base::percent_of_share(prep.strength->number()),
-                    base::percent_of_share(computed.strength), facts.strength_tolerance, "% abv",
-                    shown.hydrometer_abv_percent);
-  }
+  const Concentrations computed = concentrations(facts.composition.per_gram);
+  facts.readings = readings_of(prep, facts, shown_of(prep, facts, moves));
+  if (prep.strength) facts.computed_abv_percent = base::percent_of_share(computed.strength);
   if (prep.sugar || prep.refractometer) facts.computed_sugar_g_per_100ml = computed.sugar_g_per_100_ml;
-  if (prep.sugar) {
-    bool by_mass = is_by_mass(*prep.sugar);
-    compare_content(Reading::Of::sugar, *prep.sugar, base::per_100_ml(prep.sugar->number()),
-                    by_mass ? computed.brix : computed.sugar_g_per_100_ml, facts.sugar_tolerance,
-                    by_mass ? "% w/w" : "% w/v", by_mass ? shown.refractometer_brix : std::nullopt);
-  }
-  if (!prep.acids.empty()) {
-    facts.computed_acid_g_per_100ml = computed.acid_g_per_100_ml;
-    bool by_mass = is_by_mass(prep.acids.front().quantity);
-    compare_content(
-        Reading::Of::acid, prep.acids.front().quantity, acid_reading(prep),
-        by_mass ? computed.acid_g_per_100_ml / computed.density_g_per_ml : computed.acid_g_per_100_ml,
-        facts.acid_tolerance, by_mass ? "% w/w" : "% w/v", std::nullopt);
-  }
+  if (!prep.acids.empty()) facts.computed_acid_g_per_100ml = computed.acid_g_per_100_ml;
   if (prep.density || prep.hydrometer) facts.computed_density = computed.density_g_per_ml;
-  if (prep.density)
-    compare(Reading::Of::density, *prep.density, prep.density->number(), computed.density_g_per_ml,
-            shown.density_tolerance_g_per_ml, jug_error_share * prep.density->number(), "g/ml");
-  if (prep.refractometer && shown.refractometer_brix)
-    compare(Reading::Of::refractometer, *prep.refractometer,
-            base::percent_of_share(prep.refractometer->number()), *shown.refractometer_brix,
-            shown.refractometer_tolerance_brix, refractometer_error_brix, "brix");
-  if (prep.hydrometer) {
-    double water = ethanol_water::water_density_g_per_ml;
-    compare(Reading::Of::hydrometer, *prep.hydrometer, density_shown(*prep.hydrometer) / water,
-            computed.density_g_per_ml / water, shown.density_tolerance_g_per_ml / water,
-            hydrometer_error_g_per_ml / water, "");
-    // Its tolerance is on the scale on which it was read.
-    if (prep.hydrometer->kind != Kind::count) facts.readings.back().measured_tolerance.reset();
-  }
   auto solved = solve_composition(measured_terms(prep, facts.composition));
   if (auto* composition = std::get_if<Composition>(&solved)) {
     facts.composition = *composition;
@@ -374,37 +249,7 @@ void Evaluator::set_measured(const analysis::Stock& prep, StockFacts& facts, con
   }
 }
 
-/// What was read is no longer moved by what went in, and lies as far off as its own line says.
-void Evaluator::add_measured_moves(analysis::StockId prep_id, const Composition& made,
-                                   StockMoves& moves) const {
-  const auto& prep = specs_[prep_id];
-  auto solved = [](const DeclaredTerms& terms, const Composition& otherwise) {
-    auto composition = solve_composition(terms);
-    const auto* found = std::get_if<Composition>(&composition);
-    return found ? *found : otherwise;
-  };
-  for (auto& move : moves) {
-    move.up = solved(measured_terms(prep, move.up), move.up);
-    move.down = solved(measured_terms(prep, move.down), move.down);
-  }
-  const DeclaredTerms terms = measured_terms(prep, made);
-  auto add = [&](Cause::Kind kind, double width) {
-    if (width <= 0) return;
-    auto moved = [&](double sign) {
-      DeclaredTerms changed = terms;
-      move_declared(changed, kind, sign * width);
-      return solved(changed, made);
-    };
-    moves.push_back({{kind, prep_id, {}}, width, moved(1), moved(-1)});
-  };
-  if (prep.strength) add(Cause::Kind::strength, prep.strength->tolerance.value_or(0));
-  if (prep.sugar) add(Cause::Kind::sugar, prep.sugar->relative_tolerance());
-  if (prep.refractometer) add(Cause::Kind::sugar, prep.refractometer->relative_tolerance());
-  if (!prep.acids.empty()) add(Cause::Kind::acid, prep.acids.front().quantity.relative_tolerance());
-}
-
-void Evaluator::set_yield(const analysis::Stock& prep, StockFacts& facts, const Outcome& outcome,
-                          const BuiltProgram&) {
+void Evaluator::set_yield(const analysis::Stock& prep, StockFacts& facts, const Outcome& outcome) {
   double would_be_g = outcome.liquid.total();
   double density = facts.composition.density_g_per_ml;
   double would_be_ml = density > 0 ? would_be_g / density : 0;

@@ -87,6 +87,16 @@ void Evaluator::add_uses(std::vector<analysis::StockId>& uses, analysis::StockId
   for (auto used : facts_.stock[id.index()].uses) add(used);
 }
 
+/// The thing itself, or what it is made of that has no price.
+void Evaluator::add_without_price(std::vector<analysis::StockId>& all, analysis::StockId id) const {
+  auto add = [&](analysis::StockId one) {
+    if (std::find(all.begin(), all.end(), one) == all.end()) all.push_back(one);
+  };
+  const auto& parts = facts_.stock[id.index()].without_price;
+  if (parts.empty()) add(id);
+  for (auto part : parts) add(part);
+}
+
 Evaluator::Rest Evaluator::rest_of(const BuiltProgram& built, const Outcome& outcome) const {
   double other = 0, solids = 0;
   Rest sum;
@@ -126,30 +136,37 @@ MoreNutrients Evaluator::nutrients_of(const Masses& masses, const Rest& rest) {
   return sum += rest.of_solids * masses[Component::solids];
 }
 
-template <typename Facts>
-void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Outcome& outcome,
-                               double scale) {
-  facts.entries = built.entries;
+/// What of each thing is in one serve, in grams and pieces.
+std::vector<Entry> Evaluator::entries_of(const BuiltProgram& built, const Outcome& outcome, double scale) {
+  std::vector<Entry> entries = built.entries;
   for (std::size_t i = 0; i < built.program.operations.size(); ++i) {
     const Operation& operation = built.program.operations[i];
     std::size_t entry = built.entry_of[i];
-    if (entry >= facts.entries.size() || outcome.added_g[i] <= 0) continue;
+    if (entry >= entries.size() || outcome.added_g[i] <= 0) continue;
     if (const auto* until = operation.as<operation::Until>()) {
       for (std::size_t p = until->first_portion; p < until->last_portion; ++p)
-        facts.entries[entry + p - until->first_portion].mass_g =
+        entries[entry + p - until->first_portion].mass_g =
             outcome.added_g[i] * built.program.portions[p].share;
-    } else if (facts.entries[entry].role != Role::rinse) {
-      facts.entries[entry].mass_g = outcome.added_g[i];
+    } else if (entries[entry].role != Role::rinse) {
+      entries[entry].mass_g = outcome.added_g[i];
     }
   }
-  for (auto& entry : facts.entries)
+  for (auto& entry : entries) {
     if (entry.mass_g) *entry.mass_g *= scale;
+    if (entry.count) *entry.count *= scale;
+  }
+  return entries;
+}
+
+template <typename Facts>
+void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Outcome& outcome,
+                               double scale) {
+  facts.entries = entries_of(built, outcome, scale);
   auto paid_for = come_with_fruit(facts.entries, specs_, units_, *prices_, measuring_);
   CostSum cost;
   for (std::size_t i = 0; i < facts.entries.size(); ++i) {
     auto& entry = facts.entries[i];
     const auto& part = facts_.stock[entry.use.stock.index()];
-    if (entry.count) *entry.count *= scale;
     if (entry.mass_g) {
       if (auto volume = measuring_.millilitres(entry.use.stock, units::Grams(*entry.mass_g)))
         entry.volume_ml = volume->value;
@@ -168,13 +185,7 @@ void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Ou
       cost.amount += entry.cost->amount;
     } else if (!is_unweighed_garnish(entry)) {
       cost.complete = false;
-      auto note = [&](analysis::StockId id) {
-        if (std::find(facts.without_price.begin(), facts.without_price.end(), id) ==
-            facts.without_price.end())
-          facts.without_price.push_back(id);
-      };
-      if (part.without_price.empty()) note(entry.use.stock);
-      for (auto id : part.without_price) note(id);
+      add_without_price(facts.without_price, entry.use.stock);
     }
   }
   // What is made of something in error is in error, be it only laid on the rim.
@@ -189,6 +200,19 @@ void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Ou
   order_allergens(facts.allergens, specs_.house.allergen_list);
 }
 
+template <typename Facts>
+void Evaluator::add_alternatives(const analysis::Recipe& recipe, Facts& facts) const {
+  for (const auto& amount : recipe.amounts) {
+    for (const auto& use : amount.alternatives) {
+      const auto& part = facts_.stock[use.stock.index()];
+      add_allergens(facts.allergens, part.allergens, true);
+      add_origins(facts.origins, part.origins, true);
+    }
+  }
+}
+
+template void Evaluator::add_alternatives(const analysis::Recipe&, DrinkFacts&) const;
+template void Evaluator::add_alternatives(const analysis::Recipe&, StockFacts&) const;
 template void Evaluator::finish_entries(DrinkFacts&, const BuiltProgram&, const Outcome&, double);
 template void Evaluator::finish_entries(StockFacts&, const BuiltProgram&, const Outcome&, double);
 

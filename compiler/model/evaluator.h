@@ -1,4 +1,5 @@
 #pragma once
+#include "model/colour.h"
 #include "model/cost.h"
 #include "model/physics/energy.h"
 #include "model/program_builder.h"
@@ -27,13 +28,14 @@ class Evaluator {
   // preps (evaluate_prep.cpp)
   std::vector<std::size_t> prep_order();
   void evaluate_prep(std::size_t index);
-  void set_yield(const analysis::Stock& prep, StockFacts& facts, const Outcome& outcome,
-                 const BuiltProgram& built);
+  void report_circle(const std::vector<std::size_t>& circle);
+  void add_stated(const analysis::Stock& prep, StockFacts& facts) const;
+  void set_foaming(const analysis::Stock& prep, StockFacts& facts, const BuiltProgram& built) const;
+  Light light_of_parts(const BuiltProgram& built, const Outcome& outcome) const;
+  static void set_yield(const analysis::Stock& prep, StockFacts& facts, const Outcome& outcome);
   void set_measured(const analysis::Stock& prep, StockFacts& facts, const StockMoves& moves);
   StockMoves moves_of_prep(const analysis::Stock& prep, StockFacts& facts, const BuiltProgram& built,
                            Simulator& simulator);
-  static DeclaredTerms measured_terms(const analysis::Stock& prep, const Composition& made);
-  void add_measured_moves(analysis::StockId prep_id, const Composition& made, StockMoves& moves) const;
   static void set_prep_tolerances(StockFacts& facts, const StockMoves& moves);
   void set_keeping(const analysis::Stock& prep, StockFacts& facts);
   void set_figures(StockFacts& facts);
@@ -58,6 +60,10 @@ class Evaluator {
 
   // drinks (evaluate_drink.cpp)
   void evaluate_drink(std::size_t index);
+  void set_states(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,
+                  const Outcome& outcome, const Simulator& simulator);
+  void set_alcohol_units(DrinkFacts& facts) const;
+  static void note_unknown_garnishes(const analysis::Drink& drink, DrinkFacts& facts);
   void set_tolerances(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,
                       Simulator& simulator);
   /// What feeds in a gram of the dissolved rest (`other`) and of the undissolved (`solids`).
@@ -82,6 +88,11 @@ class Evaluator {
   /// Findings made by `work` are about this declaration.
   template <typename Work>
   void about(const analysis::Head& head, Work work);
+  static std::vector<Entry> entries_of(const BuiltProgram& built, const Outcome& outcome, double scale);
+  void add_without_price(std::vector<analysis::StockId>& all, analysis::StockId id) const;
+  /// What may take a thing's place is possible, not sure.
+  template <typename Facts>
+  void add_alternatives(const analysis::Recipe& recipe, Facts& facts) const;
   /// Puts amounts, cost and allergens on the entries and sums them; `scale` is one over the serves.
   template <typename Facts>
   void finish_entries(Facts& facts, const BuiltProgram& built, const Outcome& outcome, double scale);

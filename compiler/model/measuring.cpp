@@ -99,61 +99,84 @@ std::optional<Grams> Measuring::grams_silently(const Use& use, const Quantity& q
   return *each * quantity.number();
 }
 
-std::optional<Grams> Measuring::grams(const Use& use, const Quantity& quantity, source::Span span,
-                                      const std::string& drink) const {
-  const auto& stock = specs_[use.stock];
+namespace {
+
+/// Why nobody can say what a quantity weighs, and what to do.
+struct Unmeasured {
+  Rule rule;
+  std::string message, help;
+};
+
+/// What a fruit gives pressed; nothing of anything else.
+std::string juice_name(const analysis::Stock& fruit, const analysis::Specs& specs) {
+  const analysis::Gives* gives = juice_of(fruit);
+  return gives ? specs[gives->what.stock].head.name : std::string();
+}
+
+Unmeasured ounce_of_solid(const Use& use, const Quantity& quantity, const analysis::Specs& specs,
+                          const units::UnitTable& units) {
+  // NIST Handbook 44, Appendix C: the avoirdupois ounce.
+  constexpr double grams_in_an_ounce = 28.349523125;
+  const auto& stock = specs[use.stock];
   const std::string& name = stock.head.name;
-  std::string keyword = stock.is_prep ? "prep" : "ingredient";
-  auto report = [&](Rule rule, std::string message, std::string help) {
-    sink_.add(rule, span, std::move(message), std::move(help)).drink = drink;
-    return std::nullopt;
-  };
-  if (quantity.kind == Kind::volume && quantity.unit.valid() && is_fluid_ounce(units_[quantity.unit]) &&
-      !is_liquid(use.stock)) {
-    double ounces = quantity.number() / base::to_double(units_[quantity.unit].factor);
-    const analysis::Gives* gives = juice_of(stock);
-    const std::string juice = gives ? specs_[gives->what.stock].head.name : std::string();
-    // NIST Handbook 44, Appendix C: the avoirdupois ounce.
-    constexpr double grams_in_an_ounce = 28.349523125;
-    return report(Rule::ounce_of_solid,
-                  fmt::format("an ounce of `{}` could be a fluid ounce or a weight, and {} is not a liquid",
-                              name, name),
-                  juice.empty()
-                      ? fmt::format("Write `{:g} oz wt {}`. In grams that is `{:.0f} g {}`.", ounces, name,
-                                    ounces * grams_in_an_ounce, name)
-                      : fmt::format("Write `{:g} oz {}` for the juice, or `{:g} oz wt {}` for the fruit.",
-                                    ounces, juice, ounces, name));
-  }
-  if (auto grams = grams_silently(use, quantity)) return grams;
-  // Something broken was reported at its own place.
-  if (!stock_[use.stock.index()].valid) return std::nullopt;
+  const std::string juice = juice_name(stock, specs);
+  const double ounces = quantity.number() / base::to_double(units[quantity.unit].factor);
+  return {
+      Rule::ounce_of_solid,
+      fmt::format("an ounce of `{}` could be a fluid ounce or a weight, and {} is not a liquid", name, name),
+      juice.empty() ? fmt::format("Write `{:g} oz wt {}`. In grams that is `{:.0f} g {}`.", ounces, name,
+                                  ounces * grams_in_an_ounce, name)
+                    : fmt::format("Write `{:g} oz {}` for the juice, or `{:g} oz wt {}` for the fruit.",
+                                  ounces, juice, ounces, name)};
+}
+
+Unmeasured why_unknown(const Use& use, const Quantity& quantity, bool is_liquid, const analysis::Specs& specs,
+                       const units::UnitTable& units) {
+  const auto& stock = specs[use.stock];
+  const std::string& name = stock.head.name;
+  const std::string_view keyword = stock.is_prep ? "prep" : "ingredient";
+  const std::string number = base::to_decimal(quantity.value, 3);
   if (quantity.kind == Kind::volume) {
-    const analysis::Gives* gives = juice_of(stock);
-    const std::string juice = gives ? specs_[gives->what.stock].head.name : std::string();
-    return report(
+    const std::string juice = juice_name(stock, specs);
+    return {
         Rule::no_density,
-        fmt::format(
-            "how much a millilitre of `{}` weighs is not known, so its volume cannot be turned into a mass",
-            name),
+        fmt::format("how much a millilitre of `{}` weighs is not known, so its volume cannot be turned "
+                    "into a mass",
+                    name),
         juice.empty()
             ? fmt::format("Weigh it (`20 g {}`), or add `density … g/ml` to `{} {}`.", name, keyword, name)
-            : fmt::format("Write `{} ml {}` for the juice, or `1 {}{}` for the fruit.",
-                          base::to_decimal(quantity.value, 3), juice,
-                          stock.each.contains(units_.find("wedge")) ? "wedge " : "", name));
+            : fmt::format("Write `{} ml {}` for the juice, or `1 {}{}` for the fruit.", number, juice,
+                          stock.each.contains(units.find("wedge")) ? "wedge " : "", name)};
   }
   if (use.item.valid())
-    return report(Rule::no_density,
-                  fmt::format("how much one {} of `{}` weighs is not known", units_[use.item].symbol, name),
-                  fmt::format("Add `each {} … g` to `{} {}`.", units_[use.item].symbol, keyword, name));
-  if (is_liquid(use.stock))
-    return report(
-        Rule::unknown_unit,
-        fmt::format("{} of what? `{}` is poured, not counted", base::to_decimal(quantity.value, 3), name),
-        // Nobody pours a few millilitres of juice, nor twenty ounces: small numbers were meant in ounces.
-        fmt::format("Write a unit: `{} {} {}`.", base::to_decimal(quantity.value, 3),
-                    quantity.number() < max_bare_ounces ? "oz" : "ml", name));
-  return report(Rule::no_density, fmt::format("how much one `{}` weighs is not known", name),
-                fmt::format("Add `each … g` to `{} {}`.", keyword, name));
+    return {Rule::no_density,
+            fmt::format("how much one {} of `{}` weighs is not known", units[use.item].symbol, name),
+            fmt::format("Add `each {} … g` to `{} {}`.", units[use.item].symbol, keyword, name)};
+  // Nobody pours a few millilitres of juice, nor twenty ounces: small numbers were meant in ounces.
+  if (is_liquid)
+    return {Rule::unknown_unit, fmt::format("{} of what? `{}` is poured, not counted", number, name),
+            fmt::format("Write a unit: `{} {} {}`.", number,
+                        quantity.number() < max_bare_ounces ? "oz" : "ml", name)};
+  return {Rule::no_density, fmt::format("how much one `{}` weighs is not known", name),
+          fmt::format("Add `each … g` to `{} {}`.", keyword, name)};
+}
+
+}  // namespace
+
+std::optional<Grams> Measuring::grams(const Use& use, const Quantity& quantity, source::Span span,
+                                      const std::string& drink) const {
+  const bool is_ounce_of_solid = quantity.kind == Kind::volume && quantity.unit.valid() &&
+                                 is_fluid_ounce(units_[quantity.unit]) && !is_liquid(use.stock);
+  if (!is_ounce_of_solid) {
+    if (auto grams = grams_silently(use, quantity)) return grams;
+    // Something broken was reported at its own place.
+    if (!stock_[use.stock.index()].valid) return std::nullopt;
+  }
+  auto [rule, message, help] = is_ounce_of_solid
+                                   ? ounce_of_solid(use, quantity, specs_, units_)
+                                   : why_unknown(use, quantity, is_liquid(use.stock), specs_, units_);
+  sink_.add(rule, span, std::move(message), std::move(help)).drink = drink;
+  return std::nullopt;
 }
 
 std::optional<Millilitres> Measuring::millilitres(analysis::StockId id, Grams grams) const {

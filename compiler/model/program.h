@@ -275,7 +275,12 @@ class Simulator {
 
   struct SameTemperature;
 
+  /// Everything as before the first operation.
+  void begin(const Perturbation& moved);
   void step(std::size_t i);
+  /// The same, with what it was before and after.
+  TraceStep traced_step(std::size_t i);
+  VesselState state() const;
   // One for each act; `i` is its operation.
   void act(std::size_t i, const operation::Nothing& nothing);
   void act(std::size_t i, const operation::Add& add);
@@ -301,6 +306,10 @@ class Simulator {
 
   void pour(Vessel& vessel, std::size_t operation, std::size_t slot, units::Grams amount,
             units::Celsius temperature);
+  /// What it is worked with, g.
+  static double ice_of(const operation::Chill& chilling, const Vessel& vessel);
+  void record_chill(const operation::Chill& chilling, const Chilled& chilled, double strength_before,
+                    double water_g);
   void aerate(bool closed_with_ice);
   void move_to_glass(units::Grams glass_ice);
   /// All that is in the mixing vessel, ice aside, meets what the glass holds and the glass itself.
@@ -328,6 +337,7 @@ class Simulator {
   /// So much ice, the water on it counted, against a vessel with what it holds.
   IceBath bath(double ice_g, double wet_share, units::Celsius ice_temperature, const Vessel& vessel) const;
   Vessel& current() { return in_glass_ ? glass_ : mixing_; }
+  const Vessel& current() const { return in_glass_ ? glass_ : mixing_; }
   const Masses& per_gram(std::size_t slot) const;
   units::Density density(std::size_t slot) const;
 

@@ -50,6 +50,11 @@ bool is_counted(const analysis::Recipe& recipe, analysis::StockId stock) {
   });
 }
 
+/// What nobody measured.
+operation::IcePer100Ml shaker_ice_of(ChillMethod method) {
+  return {Grams(method == ChillMethod::whip ? whip_ice_g_per_100_ml : shaker_ice_g_per_100_ml)};
+}
+
 Masses all_solid(const Masses& per_gram) {
   Masses solid;
   solid[Component::solids] = per_gram.total();
@@ -179,6 +184,21 @@ void ProgramBuilder::keep_in_cells(Slot& slot, StockKind kind) const {
   }
 }
 
+void ProgramBuilder::set_foam(Slot& slot, StockKind kind) const {
+  FoamRise rise = foam_of_juice_or_pulse_water;
+  slot.full_foam = Grams(20);
+  if (kind == StockKind::egg) {
+    bool yolk = stock_[slot.stock.index()].composition.per_gram[Component::fat] > 0.05;
+    rise = yolk ? foam_of_whole_egg : foam_of_egg_white;
+    slot.full_foam = Grams(15);
+  } else if (kind == StockKind::dairy) {
+    rise = foam_of_cream;
+    slot.full_foam = Grams(25);
+  }
+  slot.foam_rise = slot.foam_rise_dry_last = rise.typical;
+  if (rise.typical == foam_of_egg_white.typical) slot.foam_rise_dry_last = foam_of_egg_white_dry_last.typical;
+}
+
 std::size_t ProgramBuilder::slot_of(Lowering& job, analysis::StockId id) {
   auto& slots = job.program().slots;
   for (std::size_t i = 0; i < slots.size(); ++i)
@@ -200,21 +220,7 @@ std::size_t ProgramBuilder::slot_of(Lowering& job, analysis::StockId id) {
   slot.holds_fat = facts.holds_fat;
   slot.keeps_fat = job.prep && !job.frees_fat && !slot.is_liquid &&
                    (analysis::is_plant(stock.kind) || stock.kind == StockKind::tea_coffee);
-  if (facts.foams) {
-    FoamRise rise = foam_of_juice_or_pulse_water;
-    slot.full_foam = Grams(20);
-    if (stock.kind == StockKind::egg) {
-      bool yolk = facts.composition.per_gram[Component::fat] > 0.05;
-      rise = yolk ? foam_of_whole_egg : foam_of_egg_white;
-      slot.full_foam = Grams(15);
-    } else if (stock.kind == StockKind::dairy) {
-      rise = foam_of_cream;
-      slot.full_foam = Grams(25);
-    }
-    slot.foam_rise = slot.foam_rise_dry_last = rise.typical;
-    if (rise.typical == foam_of_egg_white.typical)
-      slot.foam_rise_dry_last = foam_of_egg_white_dry_last.typical;
-  }
+  if (facts.foams) set_foam(slot, stock.kind);
   slots.push_back(slot);
   return slots.size() - 1;
 }
@@ -285,9 +291,7 @@ Millilitres ProgramBuilder::part_of(Lowering& job, const units::Quantity& size) 
 
 void ProgramBuilder::amount(Lowering& job, std::size_t index) {
   const Amount& amount = job.recipe.amounts[index];
-  Celsius temperature = temperature_of(amount);
-  Operation::Act act;
-  std::size_t first_entry = job.result.entries.size();
+  const std::size_t first_entry = job.result.entries.size();
   for (const auto& portion : amount.portions) {
     auto entry = add_entry(job, portion.use, Role::amount, index, amount.as_written);
     job.result.entries[entry].optional = amount.optional;
@@ -298,59 +302,65 @@ void ProgramBuilder::amount(Lowering& job, std::size_t index) {
     job.result.entries[first_entry].count = amount.quantity.number();
   if (amount.second) measuring_.check_equal(amount.use(), amount.quantity, *amount.second, job.name);
   switch (amount.form) {
-    case Amount::Form::measured: {
-      std::optional<Grams> grams;
-      if (amount.quantity.kind == Kind::part)
-        grams = grams_of_part(job, amount);
-      else
-        grams = measuring_.grams(amount.use(), amount.quantity, amount.span, job.name);
-      if (!grams) {
-        // Optional things are in no figure: what one weighs need not be known.
-        if (!amount.optional) job.program().valid = false;
-        return;
-      }
-      Entry& entry = job.result.entries[first_entry];
-      if (amount.quantity.kind == Kind::count) entry.count = amount.quantity.number();
-      if (amount.optional) {
-        entry.mass_g = grams->value;
-        entry.volume_ml = number_of(measuring_.millilitres(amount.use().stock, *grams));
-        return;
-      }
-      act = operation::Add{.slot = slot_of(job, amount.use().stock),
-                           .amount = *grams,
-                           .temperature = temperature,
-                           .is_weighed = amount.quantity.kind == Kind::mass};
-      break;
-    }
-    case Amount::Form::fill: {
-      operation::Fill fill{slot_of(job, amount.use().stock), {}, temperature};
-      if (auto mass = amount.quantity.mass())
-        fill.target = *mass;
-      else
-        fill.target = Millilitres(amount.quantity.number());
-      act = fill;
-      break;
-    }
-    case Amount::Form::until: {
-      operation::Until until{.property = amount.until, .target = {}, .temperature = temperature};
-      if (auto fraction = amount.quantity.mass_fraction())
-        until.target = *fraction;
-      else if (auto concentration = amount.quantity.mass_concentration())
-        until.target = *concentration;
-      else
-        until.target = units::AlcoholByVolume(amount.quantity.number());
-      until.first_portion = job.program().portions.size();
-      double parts = 0;
-      for (const auto& portion : amount.portions) parts += portion.parts;
-      for (const auto& portion : amount.portions)
-        job.program().portions.push_back(
-            {slot_of(job, portion.use.stock), parts > 0 ? portion.parts / parts : 1});
-      until.last_portion = job.program().portions.size();
-      act = until;
-      break;
-    }
+    case Amount::Form::measured:
+      return add_measured(job, amount, index, first_entry);
+    case Amount::Form::fill:
+      return add_operation(job, {fill_of(job, amount), true, index}, first_entry);
+    case Amount::Form::until:
+      return add_operation(job, {until_of(job, amount), true, index}, first_entry);
   }
-  add_operation(job, {act, true, index}, first_entry);
+}
+
+void ProgramBuilder::add_measured(Lowering& job, const Amount& amount, std::size_t index,
+                                  std::size_t entry_index) {
+  const std::optional<Grams> grams =
+      amount.quantity.kind == Kind::part
+          ? grams_of_part(job, amount)
+          : measuring_.grams(amount.use(), amount.quantity, amount.span, job.name);
+  if (!grams) {
+    // Optional things are in no figure: what one weighs need not be known.
+    if (!amount.optional) job.program().valid = false;
+    return;
+  }
+  Entry& entry = job.result.entries[entry_index];
+  if (amount.quantity.kind == Kind::count) entry.count = amount.quantity.number();
+  if (amount.optional) {
+    entry.mass_g = grams->value;
+    entry.volume_ml = number_of(measuring_.millilitres(amount.use().stock, *grams));
+    return;
+  }
+  const operation::Add add{.slot = slot_of(job, amount.use().stock),
+                           .amount = *grams,
+                           .temperature = temperature_of(amount),
+                           .is_weighed = amount.quantity.kind == Kind::mass};
+  add_operation(job, {add, true, index}, entry_index);
+}
+
+operation::Fill ProgramBuilder::fill_of(Lowering& job, const Amount& amount) {
+  operation::Fill fill{slot_of(job, amount.use().stock), {}, temperature_of(amount)};
+  if (auto mass = amount.quantity.mass())
+    fill.target = *mass;
+  else
+    fill.target = Millilitres(amount.quantity.number());
+  return fill;
+}
+
+operation::Until ProgramBuilder::until_of(Lowering& job, const Amount& amount) {
+  operation::Until until{.property = amount.until, .target = {}, .temperature = temperature_of(amount)};
+  if (auto fraction = amount.quantity.mass_fraction())
+    until.target = *fraction;
+  else if (auto concentration = amount.quantity.mass_concentration())
+    until.target = *concentration;
+  else
+    until.target = units::AlcoholByVolume(amount.quantity.number());
+  double parts = 0;
+  for (const auto& portion : amount.portions) parts += portion.parts;
+  until.first_portion = job.program().portions.size();
+  for (const auto& portion : amount.portions)
+    job.program().portions.push_back(
+        {slot_of(job, portion.use.stock), parts > 0 ? portion.parts / parts : 1});
+  until.last_portion = job.program().portions.size();
+  return until;
 }
 
 /// Rinses, tops, floats and mists: something named in the method that is drunk.
@@ -364,14 +374,7 @@ void ProgramBuilder::pour(Lowering& job, const Step& step, std::size_t index, Ro
     if (note == "hot") temperature = Celsius(hot_c);
   }
   if (step.temperature) temperature = Celsius(step.temperature->number());
-  if (role == Role::top && !step.amount) {
-    Millilitres room = job.glass_holds * topped_up_share - job.ice_below;
-    job.result.entries[entry].solved = true;
-    if (!job.drink || !job.drink->glass.valid()) job.program().valid = false;
-    Millilitres target = std::max(Millilitres(0), std::min(job.line, room));
-    add_operation(job, {operation::Top{slot, target, temperature}, false, index}, entry);
-    return;
-  }
+  if (role == Role::top && !step.amount) return top_up(job, slot, temperature, index, entry);
   std::optional<Grams> grams;
   if (step.amount) grams = measuring_.grams(*step.use, *step.amount, step.span, job.name);
   if (step.amount && !grams) {
@@ -395,6 +398,16 @@ void ProgramBuilder::pour(Lowering& job, const Step& step, std::size_t index, Ro
     add.into_glass = true;
   }
   add_operation(job, {add, false, index}, entry);
+}
+
+/// Topped to the line of the glass, or as far as it is usual.
+void ProgramBuilder::top_up(Lowering& job, std::size_t slot, Celsius temperature, std::size_t index,
+                            std::size_t entry) {
+  job.result.entries[entry].solved = true;
+  if (!job.drink || !job.drink->glass.valid()) job.program().valid = false;
+  const Millilitres room = job.glass_holds * topped_up_share - job.ice_below;
+  const Millilitres target = std::max(Millilitres(0), std::min(job.line, room));
+  add_operation(job, {operation::Top{slot, target, temperature}, false, index}, entry);
 }
 
 /// `add ice`: in the glass from here on, or with what is mixed next.
@@ -433,42 +446,48 @@ void ProgramBuilder::chill_step(Lowering& job, const Step& step, std::size_t ind
     add_operation(job, {build, false, index}, job.result.entries.size());
     own_glass = true;
   }
-  // Without ice it mixes and chills nothing; the step stands in the trace all the same.
-  auto only_mixes = [&] {
-    add_operation(job, {operation::Nothing{}, false, index}, job.result.entries.size());
-  };
-  operation::IcePer100Ml usual_ice{
-      Grams(method == ChillMethod::whip ? whip_ice_g_per_100_ml : shaker_ice_g_per_100_ml)};
   const auto& worked_with = !step.ice && !own_glass ? job.mixing_ice : step.ice;
   if (worked_with) {
-    chill.melt_rate = specs_[worked_with->ice].melt;
-    chill.wet_share = specs_[worked_with->ice].wet;
-    if (own_glass || is_ice_measured(*worked_with, specs_))
-      chill.ice = ice_mass(*worked_with, specs_, job.glass_holds);
-    else
-      chill.ice = usual_ice;
-    if (own_glass && program.served_ice == Grams(0)) {
-      program.served_on = {ServedIce::Kind::ice, *worked_with, is_ice_measured(*worked_with, specs_)};
-      program.served_ice_temperature = chill.ice_temperature;
-      program.served_melt_rate = chill.melt_rate;
-      program.served_wet_share = chill.wet_share;
-    }
-  } else if (own_glass) {
-    if (program.served_ice <= Grams(0)) return only_mixes();
-    chill.ice = operation::GlassIce{};
-    chill.melt_rate = program.served_melt_rate;
-    chill.wet_share = program.served_wet_share;
-  } else if (method == ChillMethod::blend) {
-    return only_mixes();
-  } else {
-    chill.ice = usual_ice;
-    chill.wet_share = specs_[analysis::usual_ice(specs_)].wet;
+    set_named_ice(job, chill, *worked_with, own_glass);
+  } else if (!set_usual_ice(program, chill, own_glass)) {
+    // Without ice it mixes and chills nothing; the step stands in the trace all the same.
+    return add_operation(job, {operation::Nothing{}, false, index}, job.result.entries.size());
   }
   if (method == ChillMethod::blend)
     job.blends_ice = true;
   else if (!own_glass)
     job.shaker_ice = worked_with.value_or(analysis::IceUse{analysis::usual_ice(specs_), {}, {}});
   add_operation(job, {chill, false, index}, job.result.entries.size());
+}
+
+/// The ice that the step or a line before it names; in a glass without ice it is what the drink is served on.
+void ProgramBuilder::set_named_ice(Lowering& job, operation::Chill& chill, const analysis::IceUse& ice,
+                                   bool own_glass) const {
+  auto& program = job.program();
+  chill.melt_rate = specs_[ice.ice].melt;
+  chill.wet_share = specs_[ice.ice].wet;
+  if (own_glass || is_ice_measured(ice, specs_))
+    chill.ice = ice_mass(ice, specs_, job.glass_holds);
+  else
+    chill.ice = shaker_ice_of(chill.method);
+  if (!own_glass || program.served_ice != Grams(0)) return;
+  program.served_on = {ServedIce::Kind::ice, ice, is_ice_measured(ice, specs_)};
+  program.served_ice_temperature = chill.ice_temperature;
+  program.served_melt_rate = chill.melt_rate;
+  program.served_wet_share = chill.wet_share;
+}
+
+/// What lies in the glass, else the bar's; false where there is none.
+bool ProgramBuilder::set_usual_ice(const Program& program, operation::Chill& chill, bool own_glass) const {
+  if (own_glass) {
+    chill.ice = operation::GlassIce{};
+    chill.melt_rate = program.served_melt_rate;
+    chill.wet_share = program.served_wet_share;
+    return program.served_ice > Grams(0);
+  }
+  chill.ice = shaker_ice_of(chill.method);
+  chill.wet_share = specs_[analysis::usual_ice(specs_)].wet;
+  return chill.method != ChillMethod::blend;
 }
 
 /// What lies on, in or beside the drink: it is weighed where that can be known, and moves no figure.

@@ -31,14 +31,23 @@ class ProgramBuilder {
  private:
   void lower(Lowering& job);
   void amount(Lowering& job, std::size_t index);
+  void add_measured(Lowering& job, const analysis::Amount& amount, std::size_t index, std::size_t entry);
+  operation::Fill fill_of(Lowering& job, const analysis::Amount& amount);
+  operation::Until until_of(Lowering& job, const analysis::Amount& amount);
   void step(Lowering& job, std::size_t index);
   void clarify(Lowering& job, const analysis::Step& step, std::size_t index);
   void add_ice(Lowering& job, const analysis::Step& step, std::size_t index);
   void chill_step(Lowering& job, const analysis::Step& step, std::size_t index, ChillMethod method);
+  void set_named_ice(Lowering& job, operation::Chill& chill, const analysis::IceUse& ice,
+                     bool own_glass) const;
+  bool set_usual_ice(const Program& program, operation::Chill& chill, bool own_glass) const;
   void pour(Lowering& job, const analysis::Step& step, std::size_t index, Role role);
+  void top_up(Lowering& job, std::size_t slot, units::Celsius temperature, std::size_t index,
+              std::size_t entry);
   void garnish(Lowering& job, const analysis::Step& step, std::size_t index, Role role);
   void add_operation(Lowering& job, Operation operation, std::size_t entry);
   std::size_t slot_of(Lowering& job, analysis::StockId stock);
+  void set_foam(Slot& slot, analysis::StockKind kind) const;
   void squeeze(Slot& slot, const analysis::Stock& fruit) const;
   void keep_in_cells(Slot& slot, analysis::StockKind kind) const;
   std::size_t add_entry(Lowering& job, const analysis::Use& use, Role role, std::size_t index,

@@ -189,7 +189,7 @@ void Simulator::record(const Reckoning& reckoning) {
   if (reckonings_) reckonings_->push_back(reckoning);
 }
 
-const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>* trace) {
+void Simulator::begin(const Perturbation& moved) {
   moved_ = &moved;
   mixing_ = glass_ = Vessel{};
   glass_.glass_j_per_k = program_.glass_j_per_k;
@@ -204,32 +204,40 @@ const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>*
   outcome_.slot_g.assign(program_.slots.size(), 0.0);
   outcome_.put_g.assign(program_.slots.size(), 0.0);
   outcome_.unsolved.clear();
-  auto state = [this] {
-    const Vessel& vessel = current();
-    const double celsius = vessel.masses.total() > 0 ? vessel.temperature_c() : at_room(program_.room).value;
-    return VesselState{vessel.masses, celsius, vessel.foam_rise * volume_ml(vessel.masses), vessel.ice_g};
-  };
+}
+
+VesselState Simulator::state() const {
+  const Vessel& vessel = current();
+  const double celsius = vessel.masses.total() > 0 ? vessel.temperature_c() : at_room(program_.room).value;
+  return {vessel.masses, celsius, vessel.foam_rise * volume_ml(vessel.masses), vessel.ice_g};
+}
+
+TraceStep Simulator::traced_step(std::size_t i) {
+  TraceStep line;
+  line.is_amount = program_.operations[i].is_amount;
+  line.index = program_.operations[i].index;
+  line.before = state();
+  poured_into_glass_c_.reset();
+  double melt = outcome_.melt_g;
+  reckonings_ = &line.work;
+  step(i);
+  reckonings_ = nullptr;
+  line.after = state();
+  line.poured_into_glass_c = poured_into_glass_c_;
+  line.in_glass = in_glass_;
+  line.melt_g = outcome_.melt_g - melt;
+  for (std::size_t slot = 0; slot < program_.slots.size(); ++slot)
+    if (outcome_.slot_g[slot] > 0) line.contents.push_back(program_.slots[slot].stock);
+  return line;
+}
+
+const Outcome& Simulator::run(const Perturbation& moved, std::vector<TraceStep>* trace) {
+  begin(moved);
   for (std::size_t i = 0; i < program_.operations.size(); ++i) {
-    if (!trace) {
+    if (trace)
+      trace->push_back(traced_step(i));
+    else
       step(i);
-      continue;
-    }
-    TraceStep line;
-    line.is_amount = program_.operations[i].is_amount;
-    line.index = program_.operations[i].index;
-    line.before = state();
-    poured_into_glass_c_.reset();
-    double melt = outcome_.melt_g;
-    reckonings_ = &line.work;
-    step(i);
-    reckonings_ = nullptr;
-    line.after = state();
-    line.poured_into_glass_c = poured_into_glass_c_;
-    line.in_glass = in_glass_;
-    line.melt_g = outcome_.melt_g - melt;
-    for (std::size_t slot = 0; slot < program_.slots.size(); ++slot)
-      if (outcome_.slot_g[slot] > 0) line.contents.push_back(program_.slots[slot].stock);
-    trace->push_back(std::move(line));
   }
   if (!program_.is_prep) serve();
   const Vessel& last = current();
@@ -337,15 +345,17 @@ void Simulator::act(std::size_t i, const operation::Top& top) {
   if (grams) pour(current(), i, top.slot, Grams(*grams), top.temperature);
 }
 
+double Simulator::ice_of(const operation::Chill& chilling, const Vessel& vessel) {
+  if (const auto* amount = std::get_if<Grams>(&chilling.ice)) return amount->value;
+  if (const auto* share = std::get_if<operation::IcePer100Ml>(&chilling.ice))
+    return share->amount.value * volume_ml(vessel.masses) / 100;
+  return vessel.ice_g;
+}
+
 void Simulator::act(std::size_t, const operation::Chill& chilling) {
   Vessel& vessel = current();
-  double volume = volume_ml(vessel.masses);
-  if (volume <= 0) return;
-  double ice_g = vessel.ice_g;
-  if (const auto* amount = std::get_if<Grams>(&chilling.ice))
-    ice_g = amount->value;
-  else if (const auto* share = std::get_if<operation::IcePer100Ml>(&chilling.ice))
-    ice_g = share->amount.value * volume / 100;
+  if (volume_ml(vessel.masses) <= 0) return;
+  const double ice_g = ice_of(chilling, vessel);
   const bool is_drained = vessel.ice_is_drained && std::holds_alternative<operation::GlassIce>(chilling.ice);
   IceBath ice = bath(ice_g, is_drained ? 0 : chilling.wet_share, chilling.ice_temperature, vessel);
   // Ice that went into the glass is what the drink is served on.
@@ -369,14 +379,17 @@ void Simulator::act(std::size_t, const operation::Chill& chilling) {
   vessel.ice_g = blended ? 0 : std::max(0.0, chilled.ice_left_g - more_melt);
   outcome_.melt_g += water;
   if (closed) aerate(true);
-  if (chilling.water_is_in) {
-    record(reckoning::CooledOnly{chilled.end_c});
-    return;
-  }
+  if (reckonings_) record_chill(chilling, chilled, before, water);
+}
+
+/// How it came to be as cold and as dilute: the fit or the balance, then the hands.
+void Simulator::record_chill(const operation::Chill& chilling, const Chilled& chilled, double strength_before,
+                             double water_g) {
+  if (chilling.water_is_in) return record(reckoning::CooledOnly{chilled.end_c});
   switch (chilled.basis) {
     case Chilled::Basis::fit:
       record(reckoning::Fitted{
-          chilled.fit_dilution, before, chilled.strength_clamped,
+          chilled.fit_dilution, strength_before, chilled.strength_clamped,
           chilled.reference_melt_g > 0 ? chilled.equilibrium_melt_g / chilled.reference_melt_g : 1,
           chilled.time_share});
       break;
@@ -384,9 +397,10 @@ void Simulator::act(std::size_t, const operation::Chill& chilling) {
       record(reckoning::Balanced{chilled.equilibrium_melt_g, chilled.equilibrium_c, chilled.time_share});
       break;
   }
+  const bool blended = chilling.method == ChillMethod::blend;
   if (double hands = program_.hands.melt[index_of(chilling.method)]; hands != 1 && !blended)
     record(reckoning::ByHands{hands});
-  record(reckoning::Diluted{water, chilled.end_c, blended, chilled.water_added_g - chilled.melt_g});
+  record(reckoning::Diluted{water_g, chilled.end_c, blended, chilled.water_added_g - chilled.melt_g});
 }
 
 void Simulator::act(std::size_t, const operation::DryShake&) {
@@ -496,7 +510,7 @@ void Simulator::leave_solids(double held_by_solids, bool is_pressed) {
 double Simulator::free_fat_g() const {
   for (std::size_t s = 0; s < program_.slots.size(); ++s)
     if (program_.slots[s].holds_fat && outcome_.slot_g[s] > 0) return 0;
-  const Vessel& vessel = in_glass_ ? glass_ : mixing_;
+  const Vessel& vessel = current();
   return std::max(0.0, vessel.masses[Component::fat] - fat_in_solids_g_);
 }
 
@@ -654,7 +668,7 @@ void Simulator::serve() {
 }
 
 Simulator::Later Simulator::stood_for(double seconds) const {
-  const Vessel& vessel = in_glass_ ? glass_ : mixing_;
+  const Vessel& vessel = current();
   Later later{vessel.masses, vessel.temperature_c(), vessel.ice_g};
   if (vessel.ice_g <= 0 || volume_ml(vessel.masses) <= 0) return later;
   // The water on the ice went into the drink when it was served.

@@ -7,7 +7,7 @@
 
 #include "base/percent.h"
 #include "batch/batch.h"
-#include "model/physics/ethanol_water.h"
+#include "model/house_bottle.h"
 #include "model/physics/volume.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
@@ -185,12 +185,6 @@ Products::Products(const House& house, const Costing& costing, const PlanOptions
   for (std::size_t i = 0; i < products_.size(); ++i) users_first_.push_back(i);
 }
 
-bool Products::is_batched(DrinkId drink, const model::Entry& entry) const {
-  const auto& batched = house_.specs[drink].batched;
-  return batched && entry.role == model::Role::amount && entry.mass_g &&
-         std::find(batched->uses.begin(), batched->uses.end(), entry.use) != batched->uses.end();
-}
-
 Product Products::stock_item(StockId stock, Making making) const {
   const auto& specs = house_.specs[stock];
   const auto& facts = house_.facts[stock];
@@ -250,34 +244,27 @@ void Products::add_house_bottle(DrinkId drink) {
   product.drink = drink;
   product.name = specs.head.name;
   product.station = specs.station;
-  double ml = 0, keeps_days = 3650;
+  const model::HouseBottle bottle = model::house_bottle_of(specs, facts, house_.facts);
+  double keeps_days = 3650;
   bool holds_dairy = false;
-  model::Masses masses;
-  for (const auto& entry : facts.entries) {
-    if (!is_batched(drink, entry)) continue;
-    product.serve_g += *entry.mass_g;
-    ml += entry.volume_ml.value_or(0);
+  for (std::size_t i : bottle.entries) {
+    const auto& entry = facts.entries[i];
     product.ingredients.push_back({entry.use, *entry.mass_g, 0});
     const auto& part = house_.specs[entry.use.stock];
-    holds_dairy = holds_dairy || (part.kind == analysis::StockKind::dairy && !part.is_prep);
-    masses += house_.facts[entry.use.stock].composition.per_gram * *entry.mass_g;
+    holds_dairy = holds_dairy || batch::is_dairy(part);
     keeps_days = std::min(keeps_days, house_.facts[entry.use.stock].keeps_days.value_or(keeps_days));
   }
+  product.serve_g = bottle.masses.total();
   if (product.ingredients.empty() || product.serve_g <= 0) return;
-  if (specs.batched->with_water) {
-    // The melt of the method, put in up front.
-    double water_g = facts.bottle_water_ml * model::ethanol_water::water_density_g_per_ml;
-    product.serve_g += water_g;
-    ml += facts.bottle_water_ml;
-    masses[model::Component::water] += water_g;
-  }
-  keeps_days = std::min(keeps_days, batch::max_days_of_mix(base::percent_of_share(model::strength(masses)),
-                                                           specs.batched->with_water, holds_dairy));
+  keeps_days =
+      std::min(keeps_days, batch::max_days_of_mix(base::percent_of_share(model::strength(bottle.masses)),
+                                                  specs.batched->with_water, holds_dairy));
   product.keeps_days = static_cast<int>(std::max(1.0, std::floor(keeps_days + 1e-9)));
   for (auto& part : product.ingredients) part.grams /= product.serve_g;
-  product.ml_per_g = ml / product.serve_g;
+  product.ml_per_g = bottle.pour_ml / product.serve_g;
   product.recipe_g = product.serve_g;
-  if (specs.batched->bottle && ml > 0) product.bottle_g = specs.batched->bottle->number() / *product.ml_per_g;
+  if (specs.batched->bottle && bottle.pour_ml > 0)
+    product.bottle_g = specs.batched->bottle->number() / *product.ml_per_g;
   product.stages = {{house_bottle_h, 0, false, {}}};
   by_drink_[drink.index()] = products_.size();
   products_.push_back(std::move(product));

@@ -13,8 +13,6 @@ class Products {
   std::optional<std::size_t> of(StockId stock) const { return by_stock_[stock.index()]; }
   /// The house bottle of a drink.
   std::optional<std::size_t> of(DrinkId drink) const { return by_drink_[drink.index()]; }
-  /// True when the line of the drink is poured from its house bottle.
-  bool is_batched(DrinkId drink, const model::Entry& entry) const;
   /// Every item before what goes into it.
   const std::vector<std::size_t>& users_first() const { return users_first_; }
 

@@ -7,6 +7,7 @@
 
 #include "base/date.h"
 #include "costing/words.h"
+#include "model/house_bottle.h"
 
 namespace gill::plan {
 namespace {
@@ -99,7 +100,7 @@ void Services::add_uses(std::size_t index, Demands& demands) {
         not_counted_.optional.insert(fmt::format("{} ({})", entry.name, house_.specs[drink].head.name));
         continue;
       }
-      if (products_.of(drink) && products_.is_batched(drink, entry)) continue;
+      if (products_.of(drink) && model::is_batched(house_.specs[drink], entry)) continue;
       if (auto product = products_.of(entry.use.stock); product && entry.mass_g) {
         of_items[*product] += portions * *entry.mass_g;
         continue;

@@ -11,6 +11,8 @@
 #include "base/text.h"
 #include "costing/packs.h"
 #include "costing/words.h"
+#include "model/entries.h"
+#include "model/house_bottle.h"
 #include "plan/prep_page.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
@@ -188,62 +190,89 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
                     base::join_with_and(unpriced)));
 }
 
-void add_stations(PrepPlan& plan, const House& house, const Costing& costing) {
-  std::map<StockId, std::size_t> item_of_stock;
-  std::map<DrinkId, std::size_t> item_of_drink;
-  for (std::size_t i = 0; i < plan.products.size(); ++i) {
-    if (plan.products[i].stock.valid())
-      item_of_stock[plan.products[i].stock] = i;
-    else
-      item_of_drink[plan.products[i].drink] = i;
-  }
-  for (const auto& day : plan.days) {
-    std::map<std::string, std::map<std::string, StationLine>> stations;
-    for (const auto& [drink, portions] : day.serves) {
-      const auto& specs = house.specs[drink];
-      auto& station = stations[specs.station];
-      auto bottle = item_of_drink.find(drink);
-      if (bottle != item_of_drink.end()) {
-        const auto& product = plan.products[bottle->second];
-        auto& line = station["2" + name_key(product.name)];
-        line.name = product.name + ", house bottle";
-        line.product = bottle->second;
-        line.grams += portions * product.serve_g;
-        line.ml = line.grams * product.ml_per_g.value_or(1);
-      }
-      for (const auto& entry : house.facts[drink].entries) {
-        if (entry.optional || costing.prices().is_free(entry.use.stock)) continue;
-        if (bottle != item_of_drink.end() && specs.batched && entry.role == model::Role::amount &&
-            std::find(specs.batched->uses.begin(), specs.batched->uses.end(), entry.use) !=
-                specs.batched->uses.end())
-          continue;
-        auto made = item_of_stock.find(entry.use.stock);
-        bool garnish = entry.role == model::Role::garnish || entry.role == model::Role::side ||
-                       entry.role == model::Role::rim;
-        bool pressed = made != item_of_stock.end() && plan.products[made->second].making == Making::pressing;
-        // Made things first, then what is pressed today, then bottles, then garnish.
-        std::string rank = garnish ? "4" : pressed ? "1" : made != item_of_stock.end() ? "0" : "3";
-        auto& line = station[rank + name_key(entry.name)];
-        line.name = entry.name;
-        line.use = entry.use;
-        if (made != item_of_stock.end()) line.product = made->second;
-        line.is_garnish = garnish;
-        line.is_pressed_today = pressed;
-        line.grams += portions * entry.mass_g.value_or(0);
-        line.pieces += portions * entry.count.value_or(0);
-        if (costing.measuring().is_liquid(entry.use.stock))
-          line.ml =
-              model::number_of(costing.measuring().millilitres(entry.use.stock, units::Grams(line.grams)));
-      }
+namespace {
+
+/// A station's lines by the place that each has among them.
+using StationLines = std::map<std::string, StationLine>;
+
+/// What each station sets out on a day, from what is served.
+class StationSheets {
+ public:
+  StationSheets(const PrepPlan& plan, const House& house, const Costing& costing)
+      : plan_(plan), house_(house), costing_(costing) {
+    for (std::size_t i = 0; i < plan.products.size(); ++i) {
+      if (plan.products[i].stock.valid())
+        item_of_stock_[plan.products[i].stock] = i;
+      else
+        item_of_drink_[plan.products[i].drink] = i;
     }
+  }
+
+  std::vector<StationDay> of(const ServiceDay& day) const {
+    std::map<std::string, StationLines> stations;
+    for (const auto& [drink, portions] : day.serves)
+      add_drink(stations[house_.specs[drink].station], drink, portions);
     std::vector<StationDay> of_day;
     for (auto& [name, lines] : stations) {
       StationDay station{name, {}};
       for (auto& [key, line] : lines) station.lines.push_back(std::move(line));
       of_day.push_back(std::move(station));
     }
-    plan.stations.push_back(std::move(of_day));
+    return of_day;
   }
+
+ private:
+  void add_drink(StationLines& station, DrinkId drink, double portions) const {
+    auto bottle = item_of_drink_.find(drink);
+    const bool has_bottle = bottle != item_of_drink_.end();
+    if (has_bottle) add_bottle(station, bottle->second, portions);
+    for (const auto& entry : house_.facts[drink].entries) {
+      if (entry.optional || costing_.prices().is_free(entry.use.stock)) continue;
+      if (has_bottle && model::is_batched(house_.specs[drink], entry)) continue;
+      add_entry(station, entry, portions);
+    }
+  }
+
+  void add_bottle(StationLines& station, std::size_t index, double portions) const {
+    const auto& product = plan_.products[index];
+    auto& line = station["2" + name_key(product.name)];
+    line.name = product.name + ", house bottle";
+    line.product = index;
+    line.grams += portions * product.serve_g;
+    line.ml = line.grams * product.ml_per_g.value_or(1);
+  }
+
+  void add_entry(StationLines& station, const model::Entry& entry, double portions) const {
+    auto made = item_of_stock_.find(entry.use.stock);
+    const bool is_made = made != item_of_stock_.end(), garnish = model::is_laid_on(entry.role);
+    const bool pressed = is_made && plan_.products[made->second].making == Making::pressing;
+    // Made things first, then what is pressed today, then bottles, then garnish.
+    const char* rank = garnish ? "4" : pressed ? "1" : is_made ? "0" : "3";
+    auto& line = station[rank + name_key(entry.name)];
+    line.name = entry.name;
+    line.use = entry.use;
+    if (is_made) line.product = made->second;
+    line.is_garnish = garnish;
+    line.is_pressed_today = pressed;
+    line.grams += portions * entry.mass_g.value_or(0);
+    line.pieces += portions * entry.count.value_or(0);
+    const auto& measuring = costing_.measuring();
+    if (measuring.is_liquid(entry.use.stock))
+      line.ml = model::number_of(measuring.millilitres(entry.use.stock, units::Grams(line.grams)));
+  }
+
+  const PrepPlan& plan_;
+  const House& house_;
+  const Costing& costing_;
+  std::map<StockId, std::size_t> item_of_stock_;
+  std::map<DrinkId, std::size_t> item_of_drink_;
+};
+
+}  // namespace
+
+void add_stations(PrepPlan& plan, const House& house, const Costing& costing) {
+  const StationSheets sheets(plan, house, costing);
+  for (const auto& day : plan.days) plan.stations.push_back(sheets.of(day));
 }
 
 }  // namespace gill::plan

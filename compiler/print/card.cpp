@@ -8,11 +8,11 @@
 #include "base/characters.h"
 #include "base/fingerprint.h"
 #include "base/text.h"
+#include "model/house_bottle.h"
 #include "render/document/drink_picture_part.h"
 #include "render/document/shared_parts.h"
 #include "render/prose/common_mark.h"
 #include "render/wording/allergen_words.h"
-#include "render/wording/batch_pour.h"
 #include "render/wording/build_lines.h"
 #include "render/wording/method_lines.h"
 #include "render/wording/numbers.h"
@@ -76,7 +76,7 @@ class CardWriter {
         drink_(index.specs()[id]),
         facts_(index.facts()[id]),
         recipe_(wording::recipe_of(drink_, facts_, index.specs(), index.units())),
-        batch_(render::batch_pour_of(drink_, facts_)) {}
+        bottle_(model::house_bottle_of(drink_, facts_, index.facts())) {}
 
   Card fill() {
     card_.drink = id_;
@@ -170,7 +170,7 @@ class CardWriter {
       pour.is_about = line.is_about || line.is_solved;
       pour.name = line.name;
       auto remarks = line.remarks;
-      if (batch_.holds(line.stock)) remarks.insert(remarks.begin(), "in the batch");
+      if (bottle_.holds(line.stock)) remarks.insert(remarks.begin(), "in the batch");
       pour.remarks = base::join(remarks, ", ");
       pour.text = render::prose::to_plain_text(line.text);
       card_.build.push_back(std::move(pour));
@@ -183,12 +183,12 @@ class CardWriter {
     for (auto id : recipe_.show)
       pour.columns.push_back(
           index_.units()[id].kind == units::Kind::volume
-              ? in_print(wording::measure_in(batch_.volume_ml + batch_.water_ml, index_.units()[id]), false)
+              ? in_print(wording::measure_in(bottle_.pour_ml * facts_.serves, index_.units()[id]), false)
               : CardMeasure{});
     pour.name = "One pour from the bottle";
     if (drink_.batched->bottle)
       pour.remarks = wording::text_of(*drink_.batched->bottle, index_.units()) + " bottle";
-    if (batch_.water_ml > min_water_ml)
+    if (bottle_.water_ml * facts_.serves > min_water_ml)
       card_.bottle_words = "The bottle holds the water already: chill it, do not dilute it again.";
     card_.one_pour = std::move(pour);
   }
@@ -239,7 +239,7 @@ class CardWriter {
   const analysis::Drink& drink_;
   const model::DrinkFacts& facts_;
   wording::RecipeContext recipe_;
-  render::BatchPour batch_;
+  model::HouseBottle bottle_;
   Card card_;
 };
 

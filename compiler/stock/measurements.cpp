@@ -124,7 +124,6 @@ class RowReader {
 
   /// `before g`, `temperature (C)`: the unit stands last in the title.
   std::string unit_of_title(std::size_t column, std::string_view usual) const {
-    if (column >= table_.header.size()) return std::string(usual);
     std::string title = table_.header[column];
     for (char& letter : title)
       if (letter == '(' || letter == ')' || letter == '[' || letter == ']' || letter == '_' || letter == ',')
@@ -149,63 +148,84 @@ std::optional<std::string> date_of(const std::string& text) {
   return day;
 }
 
+/// The columns of a table of measurements, and its rows one by one.
+class MeasurementTable {
+ public:
+  MeasurementTable(const base::CsvTable& table, const House& house)
+      : table_(table),
+        house_(house),
+        drinks_(table, house, symbols::NameSpace::drink, measured_titles),
+        preps_(table, house, symbols::NameSpace::stock, measured_titles) {}
+
+  Measurements read() {
+    read_.problems = table_.problems;
+    if (lacks(table_, drinks_.column(), "`drink` or `name`", read_.problems) ||
+        lacks(table_, date_, "`date`", read_.problems))
+      return std::move(read_);
+    for (const auto& row : table_.rows) read_row(row);
+    return std::move(read_);
+  }
+
+ private:
+  void read_row(const base::CsvRow& row) {
+    auto fail = [&](std::string message) { read_.problems.push_back({row.line, std::move(message)}); };
+    auto of = named_in(row);
+    if (!of) return;
+    auto day = date_of(table_.cell(row, date_));
+    if (!day)
+      return fail(fmt::format("`{}` is no day of the calendar; write year, month and day: `2026-09-15`.",
+                              table_.cell(row, date_)));
+    RowReader reader(table_, row, house_);
+    constexpr double least_amount = 1e-3;
+    Measurement& measured = of->measurement;
+    measured.date = *day;
+    measured.row = row.line;
+    measured.before = reader.quantity(before_, {Kind::mass, Kind::volume}, "g", least_amount, most_amount);
+    measured.after = reader.quantity(after_, {Kind::mass, Kind::volume}, "g", least_amount, most_amount);
+    measured.temperature = reader.quantity(temperature_, {Kind::temperature}, "C", coldest_c, hottest_c);
+    measured.brix = reader.quantity(brix_, {Kind::mass_fraction}, "brix", 0, 0.85);
+    measured.time = reader.quantity(time_, {Kind::time}, "s", 1e-3, model::longest_by_hand);
+    measured.ice = reader.ice(ice_);
+    measured.verb = reader.step(step_);
+    if (!reader.failure().empty()) return fail(reader.failure());
+    if (!measured.after && !measured.temperature && !measured.brix)
+      return fail("Nothing is measured in this row; fill in `after`, `temperature` or `brix`.");
+    read_.measured.push_back(std::move(*of));
+  }
+
+  /// The drink or prep of a row; nothing, with the reason among the problems, where it names neither.
+  std::optional<model::MeasuredOf> named_in(const base::CsvRow& row) {
+    model::MeasuredOf of;
+    std::vector<base::RowProblem> as_drink, as_prep;
+    if (auto id = drinks_.find(row, "This row names no drink and no prep.", "drink", as_drink, as_drink)) {
+      of.drink = analysis::DrinkId{*id};
+      return of;
+    }
+    auto stock = preps_.find(row, "This row names no drink and no prep.", "prep", as_prep, as_prep);
+    if (stock && house_.specs[analysis::StockId{*stock}].is_prep) {
+      of.prep = analysis::StockId{*stock};
+      return of;
+    }
+    read_.problems.insert(read_.problems.end(), as_drink.begin(), as_drink.end());
+    return std::nullopt;
+  }
+
+  const base::CsvTable& table_;
+  const House& house_;
+  NameColumn drinks_, preps_;
+  const std::optional<std::size_t> date_ = table_.column(date_titles), before_ = table_.column(before_titles),
+                                   after_ = table_.column(after_titles),
+                                   temperature_ = table_.column(temperature_titles),
+                                   brix_ = table_.column(brix_titles), time_ = table_.column(time_titles),
+                                   ice_ = table_.column(ice_titles), step_ = table_.column(step_titles);
+  Measurements read_;
+};
+
 }  // namespace
 
 Measurements read_measurements(std::string_view bytes, const House& house) {
-  base::CsvTable table = base::read_csv(bytes);
-  Measurements read;
-  read.problems = table.problems;
-  NameColumn drinks(table, house, symbols::NameSpace::drink, measured_titles);
-  NameColumn preps(table, house, symbols::NameSpace::stock, measured_titles);
-  auto date = table.column(date_titles), before = table.column(before_titles),
-       after = table.column(after_titles);
-  auto temperature = table.column(temperature_titles), brix = table.column(brix_titles);
-  auto time = table.column(time_titles), ice = table.column(ice_titles), step = table.column(step_titles);
-  if (lacks(table, drinks.column(), "`drink` or `name`", read.problems) ||
-      lacks(table, date, "`date`", read.problems))
-    return read;
-  for (const auto& row : table.rows) {
-    auto fail = [&](std::string message) { read.problems.push_back({row.line, std::move(message)}); };
-    model::MeasuredOf of;
-    std::vector<base::RowProblem> as_drink, as_prep;
-    if (auto id = drinks.find(row, "This row names no drink and no prep.", "drink", as_drink, as_drink)) {
-      of.drink = analysis::DrinkId{*id};
-    } else if (auto stock = preps.find(row, "This row names no drink and no prep.", "prep", as_prep, as_prep);
-               stock && house.specs[analysis::StockId{*stock}].is_prep) {
-      of.prep = analysis::StockId{*stock};
-    } else {
-      read.problems.insert(read.problems.end(), as_drink.begin(), as_drink.end());
-      continue;
-    }
-    auto day = date_of(table.cell(row, date));
-    if (!day) {
-      fail(fmt::format("`{}` is no day of the calendar; write year, month and day: `2026-09-15`.",
-                       table.cell(row, date)));
-      continue;
-    }
-    RowReader reader(table, row, house);
-    constexpr double least_amount = 1e-3;
-    Measurement& measured = of.measurement;
-    measured.date = *day;
-    measured.row = row.line;
-    measured.before = reader.quantity(before, {Kind::mass, Kind::volume}, "g", least_amount, most_amount);
-    measured.after = reader.quantity(after, {Kind::mass, Kind::volume}, "g", least_amount, most_amount);
-    measured.temperature = reader.quantity(temperature, {Kind::temperature}, "C", coldest_c, hottest_c);
-    measured.brix = reader.quantity(brix, {Kind::mass_fraction}, "brix", 0, 0.85);
-    measured.time = reader.quantity(time, {Kind::time}, "s", 1e-3, model::longest_by_hand);
-    measured.ice = reader.ice(ice);
-    measured.verb = reader.step(step);
-    if (!reader.failure().empty()) {
-      fail(reader.failure());
-      continue;
-    }
-    if (!measured.after && !measured.temperature && !measured.brix) {
-      fail("Nothing is measured in this row; fill in `after`, `temperature` or `brix`.");
-      continue;
-    }
-    read.measured.push_back(std::move(of));
-  }
-  return read;
+  const base::CsvTable table = base::read_csv(bytes);
+  return MeasurementTable(table, house).read();
 }
 
 }  // namespace gill::stock

@@ -148,17 +148,47 @@ void add_counts(BoughtAmounts& amounts, const Counts* counts, double times, cons
   }
 }
 
-void add_usage(StockReport& report, const Costing& costing, const StockInput& input) {
-  const auto& house = costing.house();
-  BoughtAmounts should(costing), went(costing);
+/// What the sales should have used.
+void add_sales(BoughtAmounts& should, StockReport& report, const StockInput& input, const Costing& costing) {
+  const auto& specs = costing.house().specs;
   for (const auto& [drink, portions] : input.sales->portions) {
     Parts parts = costing.parts(drink);
     should.add(parts, portions);
     if (!parts.unweighed.empty())
       report.notes.push_back(fmt::format("Of `{}` not all could be reckoned: nobody says what {} weighs.",
-                                         house.specs[drink].head.name,
-                                         house.specs[parts.unweighed.front()].head.name));
+                                         specs[drink].head.name, specs[parts.unweighed.front()].head.name));
   }
+}
+
+/// What is worth most first, on either side; what nobody prices last.
+void sort_by_worth(std::vector<UsageLine>& usage, const House& house) {
+  std::stable_sort(usage.begin(), usage.end(), [&](const UsageLine& a, const UsageLine& b) {
+    auto size = [](const UsageLine& line) {
+      return line.difference_value ? std::abs(base::to_double(*line.difference_value)) : -1.0;
+    };
+    if (size(a) != size(b)) return size(a) > size(b);
+    return name_key(house.specs[a.stock].head.name) < name_key(house.specs[b.stock].head.name);
+  });
+}
+
+/// `went_g`: where it is known what went of it.
+UsageLine usage_line(StockId stock, double should_g, std::optional<double> went_g, const Costing& costing) {
+  UsageLine line;
+  line.stock = stock;
+  line.should = amount_of(stock, should_g, 0, costing);
+  if (!went_g) return line;
+  line.went = amount_of(stock, *went_g, 0, costing);
+  line.difference_g = *went_g - should_g;
+  if (should_g > 0) line.difference_percent = base::percent_of_share(*line.difference_g / should_g);
+  if (auto worth = worth_of_a_gram(stock, costing))
+    line.difference_value = model::settled(*worth * model::decimal_of(*line.difference_g));
+  return line;
+}
+
+void add_usage(StockReport& report, const Costing& costing, const StockInput& input) {
+  const auto& house = costing.house();
+  BoughtAmounts should(costing), went(costing);
+  add_sales(should, report, input, costing);
   bool has_went = input.count && input.opening;
   add_counts(went, input.opening, 1, costing);
   add_counts(went, input.received, 1, costing);
@@ -179,32 +209,17 @@ void add_usage(StockReport& report, const Costing& costing, const StockInput& in
          after = is_in(input.count, stock);
     if (has_went && before != after) counted_once.push_back("`" + house.specs[stock].head.name + "`");
     if (should_g <= 0 && (std::abs(went_g) <= 1e-9 || !before || !after)) continue;
-    UsageLine line;
-    line.stock = stock;
-    line.should = amount_of(stock, should_g, 0, costing);
-    if (has_went && before && after) {
-      line.went = amount_of(stock, went_g, 0, costing);
-      line.difference_g = went_g - should_g;
-      if (should_g > 0) line.difference_percent = base::percent_of_share(*line.difference_g / should_g);
-      if (auto worth = worth_of_a_gram(stock, costing)) {
-        line.difference_value = model::settled(*worth * model::decimal_of(*line.difference_g));
-        report.difference_value += *line.difference_value;
-      }
-    }
-    report.usage.push_back(std::move(line));
+    bool is_known = has_went && before && after;
+    report.usage.push_back(
+        usage_line(stock, should_g, is_known ? std::optional(went_g) : std::nullopt, costing));
+    report.difference_value += report.usage.back().difference_value.value_or(0);
   }
   if (!counted_once.empty())
     report.notes.push_back(
         fmt::format("Counted only before or only after, so that what went of it is not known: {}. Write 0 "
                     "where there is none.",
                     base::join_with_and(counted_once)));
-  std::stable_sort(report.usage.begin(), report.usage.end(), [&](const UsageLine& a, const UsageLine& b) {
-    auto size = [](const UsageLine& line) {
-      return line.difference_value ? std::abs(base::to_double(*line.difference_value)) : -1.0;
-    };
-    if (size(a) != size(b)) return size(a) > size(b);
-    return name_key(house.specs[a.stock].head.name) < name_key(house.specs[b.stock].head.name);
-  });
+  sort_by_worth(report.usage, house);
 }
 
 }  // namespace

@@ -4,12 +4,14 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <random>
 
 #include "batch/batch_output.h"
+#include "model/house_bottle.h"
 #include "unit/driver/house_fixture.h"
 
 using namespace gill;
@@ -298,4 +300,46 @@ TEST_CASE("a mix keeps by its strength, and with milk or cream two days whatever
   CHECK(batch::max_days_of_mix(40, true, true) == 2);
   CHECK(batch_of(*house, "Weak", serves(10)).keeps_days == 3);
   CHECK(batch_of(*house, "Creamy", serves(10)).keeps_days == 2);
+}
+
+TEST_CASE("one pour from the house bottle is as much as the batch says a serve is") {
+  // A strong spirit and water shrink on mixing: poured one by one they would be more.
+  auto house = compile(
+      "ingredient cask rum\n  kind spirit\n  strength 63 % abv\n  allergen none\n"
+      "drink A\n  60 ml cask rum\n  10 ml sweet vermouth\n  batched cask rum, sweet vermouth, with water\n"
+      "  stir 30 s\n  strain\n  garnish lemon twist\n");
+  const auto id = test::drink_id(*house, "A");
+  const auto bottle = model::house_bottle_of(house->specs[id], house->facts[id], house->facts);
+  CHECK(bottle.pour_ml == Approx(batch_of(*house, "A", serves(1, true)).ml_a_serve));
+  CHECK(bottle.pour_ml < 70 + bottle.water_ml - 1);
+  CHECK(bottle.water_ml == Approx(house->facts[id].bottle_water_ml));
+  CHECK(bottle.entries == std::vector<std::size_t>{0, 1});
+}
+
+TEST_CASE("a drink that is not batched has no bottle, and what the line does not name is in none") {
+  auto house = compile(
+      "drink A\n  60 ml vodka\n  stir 30 s\n  strain\n"
+      "drink B\n  60 ml vodka\n  20 ml dry vermouth\n  batched vodka\n  stir 30 s\n  strain\n");
+  auto bottle = [&](const char* name) {
+    const auto id = test::drink_id(*house, name);
+    return model::house_bottle_of(house->specs[id], house->facts[id], house->facts);
+  };
+  CHECK(bottle("A").entries.empty());
+  CHECK(bottle("A").pour_ml == 0);
+  CHECK(bottle("B").pour_ml == Approx(60));
+  CHECK(bottle("B").water_ml == 0);
+}
+
+TEST_CASE("how many goes it takes is told only of more than the kitchen makes at once") {
+  auto told = [](double ml) {
+    auto house = compile("prep p\n  1 l water\n  makes 1 l\n  batch ..2 l\n  keeps 1 d chilled\n");
+    batch::BatchRequest request;
+    request.volume_ml = ml;
+    const auto made = batch_of(*house, "p", request);
+    return std::any_of(made.notes.begin(), made.notes.end(),
+                       [](const std::string& note) { return note.find(" at once") != std::string::npos; });
+  };
+  CHECK_FALSE(told(1000));
+  CHECK_FALSE(told(2000));
+  CHECK(told(2100));
 }

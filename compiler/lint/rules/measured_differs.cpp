@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "lint/rules.h"
+#include "model/prep_readings.h"
 
 namespace gill::lint {
 
@@ -16,24 +17,6 @@ constexpr std::string_view what_counts =
 // A reading this much nearer to what the usual instrument would show than to the thing itself is the
 // instrument's.
 constexpr double nearer_share = 0.5;
-
-std::string_view name_of(Reading::Of of) {
-  switch (of) {
-    case Reading::Of::strength:
-      return "strength";
-    case Reading::Of::sugar:
-      return "sugar";
-    case Reading::Of::acid:
-      return "acid";
-    case Reading::Of::density:
-      return "density";
-    case Reading::Of::refractometer:
-      return "refractometer";
-    case Reading::Of::hydrometer:
-      return "hydrometer";
-  }
-  return "value";
-}
 
 double width_of(const Reading& reading) {
   return std::hypot(reading.measured_tolerance.value_or(reading.instrument_error),
@@ -50,10 +33,14 @@ std::string message_of(const Reading& reading) {
     case Reading::Of::hydrometer:
       return fmt::format("the {} showed {}, and of what goes in it would show {}", name_of(reading.of),
                          amount(reading.measured, reading), amount(reading.computed, reading));
-    default:
+    case Reading::Of::strength:
+    case Reading::Of::sugar:
+    case Reading::Of::acid:
+    case Reading::Of::density:
       return fmt::format("the {} is measured at {}, and what goes in makes {}", name_of(reading.of),
                          amount(reading.measured, reading), amount(reading.computed, reading));
   }
+  return {};
 }
 
 /// Where the usual instrument would show what is written, it was not the thing itself that was measured.

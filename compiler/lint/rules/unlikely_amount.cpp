@@ -7,6 +7,7 @@
 #include "lint/hazards.h"
 #include "lint/parts.h"
 #include "lint/rules.h"
+#include "model/entries.h"
 
 namespace gill::lint {
 
@@ -185,10 +186,7 @@ std::string typos(const units::UnitTable& units, const units::Quantity& quantity
 void unlikely_amount(const DrinkCase& drink, Reporter& report) {
   check_base(drink, report);
   for (const auto& entry : drink.facts.entries) {
-    if (entry.role == model::Role::garnish || entry.role == model::Role::side ||
-        entry.role == model::Role::rim)
-      continue;
-    if (entry.solved) continue;
+    if (model::is_laid_on(entry.role) || entry.solved) continue;
     const auto& stock = drink.house.specs[entry.use.stock];
     bool is_liquid = stock.effective_form() == analysis::Form::liquid;
     const auto& measure = is_liquid ? entry.volume_ml : entry.mass_g;

@@ -4,13 +4,13 @@
 #include <cmath>
 
 #include "base/text.h"
+#include "model/house_bottle.h"
 #include "model/money.h"
 #include "render/document/drink_picture_part.h"
 #include "render/document/pages.h"
 #include "render/document/recipe_data.h"
 #include "render/document/shared_parts.h"
 #include "render/document/stock_parts.h"
-#include "render/wording/batch_pour.h"
 #include "render/wording/measures.h"
 #include "render/wording/method_lines.h"
 #include "render/wording/numbers.h"
@@ -39,7 +39,7 @@ class DrinkPageBuilder {
         valid_(facts_.valid),
         recipe_(wording::recipe_of(drink_, facts_, index.specs(), index.units())),
         cautions_(cautions_of(index, id)),
-        batch_(batch_pour_of(drink_, facts_)) {}
+        bottle_(model::house_bottle_of(drink_, facts_, index.facts())) {}
 
   Page build() {
     Page page;
@@ -151,7 +151,7 @@ class DrinkPageBuilder {
   Table amounts() const {
     std::string caption =
         facts_.serves > 1 ? fmt::format("Build, for {}", trimmed(facts_.serves, 1)) : "Build";
-    auto table = build_table(index_, recipe_, caption, batch_.stock,
+    auto table = build_table(index_, recipe_, caption, bottle_.stock,
                              scales_of(valid_ ? facts_.mixed.volume_ml * facts_.serves : 0, "l"));
     table.scale_note =
         "Only these amounts change, rounded to what can be measured. A litre is what is poured, before ice "
@@ -166,8 +166,8 @@ class DrinkPageBuilder {
     Run run("One pour from the batch bottle");
     if (drink_.batched->bottle) run.plain(" of " + wording::text_of(*drink_.batched->bottle, index_.units()));
     if (!valid_) return run.plain(": how much is not worked out.");
-    double water = batch_.water_ml;
-    run.plain(": ").append(in_columns(index_, batch_.volume_ml + water, recipe_.show));
+    double water = bottle_.water_ml * facts_.serves;
+    run.plain(": ").append(in_columns(index_, bottle_.pour_ml * facts_.serves, recipe_.show));
     run.plain(". It holds what is marked “in the batch”");
     auto ml = index_.units().find("ml");
     if (water > 0 && ml.valid()) {
@@ -366,7 +366,7 @@ class DrinkPageBuilder {
   bool valid_;
   wording::RecipeContext recipe_;
   Cautions cautions_;
-  BatchPour batch_;
+  model::HouseBottle bottle_;
 };
 
 }  // namespace

@@ -7,6 +7,7 @@
 
 #include "base/percent.h"
 #include "base/text.h"
+#include "model/entries.h"
 #include "render/wording/build_lines.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
@@ -40,8 +41,7 @@ std::vector<drawing::StaffPart> staff_parts(const BookIndex& index, const analys
       const auto& entry = facts.entries[i];
       if (used[i] || entry.use.stock != line.stock || entry.optional || !entry.volume_ml) continue;
       used[i] = true;
-      bool poured = entry.role != model::Role::garnish && entry.role != model::Role::side &&
-                    entry.role != model::Role::rim;
+      bool poured = !model::is_laid_on(entry.role);
       bool liquid = index.specs()[line.stock].effective_form() == analysis::Form::liquid;
       double volume = *entry.volume_ml * facts.serves;
       if (poured && liquid && volume >= min_part_ml)

@@ -7,6 +7,7 @@
 #include "base/percent.h"
 #include "base/text.h"
 #include "model/allergens.h"
+#include "model/entries.h"
 #include "render/wording/allergen_words.h"
 
 namespace gill::render::document {
@@ -17,24 +18,11 @@ using nlohmann::json;
 
 namespace {
 
-// Less alcohol than this, ml, is no base: a dash of bitters holds a third of it. Common practice, no source.
-constexpr double min_base_ml = 1;
+// Less alcohol than this, g, is no base: a dash of bitters holds a third of it. Common practice, no source.
+constexpr double min_base_g = 0.8;
 // What is sold as alcohol-free may hold so much, % abv: the United Kingdom's and the European Union's usual
 // limit.
 constexpr double max_free_abv_percent = 0.5;
-
-/// The part of a build that gives the most alcohol, and how much, ml.
-std::pair<StockId, double> strongest_part(const std::vector<model::Entry>& entries,
-                                          const model::HouseFacts& facts) {
-  std::pair<StockId, double> strongest{StockId{}, 0};
-  for (const auto& entry : entries) {
-    bool beside = entry.role == model::Role::garnish || entry.role == model::Role::side;
-    if (beside || entry.optional || !entry.volume_ml || !entry.use.stock.valid()) continue;
-    double alcohol = *entry.volume_ml * base::share_of_percent(facts[entry.use.stock].abv_percent);
-    if (alcohol > strongest.second) strongest = {entry.use.stock, alcohol};
-  }
-  return strongest;
-}
 
 /// Whether the simulation agrees that a drink declared as alcohol-free is so.
 bool is_alcohol_free(const BookIndex& index, DrinkId id) {
@@ -153,13 +141,14 @@ class FindDataWriter {
 }  // namespace
 
 std::string base_of(const BookIndex& index, DrinkId id) {
-  auto [part, alcohol_ml] = strongest_part(index.facts()[id].entries, index.facts());
-  if (!part.valid() || alcohol_ml < min_base_ml) return {};
+  const auto strongest = model::strongest_part(index.facts()[id].entries, index.facts());
+  if (strongest.ethanol_g < min_base_g) return {};
+  StockId part = strongest.entry->use.stock;
   // A prep is asked for its own strongest part; a circle of preps ends with the number of them.
   for (std::size_t depth = 0; depth < index.specs().stock.size() && index.specs()[part].is_prep; ++depth) {
-    auto [inner, inner_ml] = strongest_part(index.facts()[part].entries, index.facts());
-    if (!inner.valid()) break;
-    part = inner;
+    const auto inner = model::strongest_part(index.facts()[part].entries, index.facts());
+    if (!inner.entry) break;
+    part = inner.entry->use.stock;
   }
   const auto& names = index.input().names;
   auto name = index.specs()[part].head.declaration_id;

@@ -5,6 +5,7 @@
 #include "model/figures_table.h"
 #include "model/money.h"
 #include "model/origin.h"
+#include "model/prep_readings.h"
 #include "render/facts/facts_selection.h"
 #include "render/wording/statements.h"
 
@@ -133,17 +134,11 @@ class FactsWriter {
     json["statements"] = std::move(list);
   }
 
-  static std::string_view name_of(model::Reading::Of of) {
-    static constexpr std::string_view names[] = {"strength", "sugar",         "acid",
-                                                 "density",  "refractometer", "hydrometer"};
-    return names[static_cast<std::size_t>(of)];
-  }
-
   /// What was measured of a prep, beside what would have been shown.
   static Json readings(const model::StockFacts& facts) {
     Json list = Json::array();
     for (const auto& reading : facts.readings)
-      list.push_back({{"of", name_of(reading.of)},
+      list.push_back({{"of", model::name_of(reading.of)},
                       {"measured", reading.measured},
                       {"computed", reading.computed},
                       {"computed_tolerance", reading.computed_tolerance},
@@ -155,6 +150,7 @@ class FactsWriter {
   static std::string_view name_of(model::Role role) {
     static constexpr std::string_view names[] = {"amount", "rinse", "top",     "float",
                                                  "mist",   "rim",   "garnish", "side"};
+    static_assert(std::size(names) == static_cast<std::size_t>(model::Role::side) + 1);
     return names[static_cast<std::size_t>(role)];
   }
 

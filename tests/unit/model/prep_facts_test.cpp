@@ -97,6 +97,12 @@ TEST_CASE("a meter's reading replaces the figure, and both are kept") {
 TEST_CASE("an acid is read as citric where none was reckoned") {
   auto house = evaluate("prep p\n  1 l water\n  acid 2 % w/v citric\n  keeps 1 d chilled\n");
   CHECK(house.stock("p").acid_g_per_100ml == Approx(2).epsilon(1e-3));
+  // By weight 100 ml hold as much more as they are heavier than 100 g, most of it the sugar's doing.
+  auto by_mass =
+      evaluate("prep p\n  500 g water\n  500 g white sugar\n  acid 2 % w/w citric\n  keeps 1 d chilled\n");
+  const auto& syrup = by_mass.stock("p");
+  CHECK(syrup.density_g_per_ml > 1.2);
+  CHECK(syrup.acid_g_per_100ml == Approx(2 * syrup.density_g_per_ml).epsilon(0.01));
 }
 
 TEST_CASE("a prep is as unsure as what goes into it, by share") {
