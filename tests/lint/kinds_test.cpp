@@ -215,3 +215,14 @@ TEST_CASE("either system of measures may be the odd one, and the fewer lines are
     CHECK_FALSE(message(fmt::format("  60 ml vodka\n  {} water\n  60 ml dry vermouth\n", ounces)).empty());
   }
 }
+
+TEST_CASE("a prep with a refused line is not judged by what the line may have done, its dangers are") {
+  // `remov` may have been the line that takes the butter out; the room does not wait for it.
+  auto prep = [](const char* line) {
+    return std::string("prep washed rum\n  700 ml aged rum\n  120 g butter\n  rest 3 h at 50 C\n") + line +
+           "  fine strain\n  makes 620 ml\n  keeps 30 d chilled\n";
+  };
+  CHECK(count(prep(""), "fat-left-in") == 1);
+  CHECK(count(prep("  freeze 12 h at -18 C\n  remov teh butter\n"), "fat-left-in") == 0);
+  CHECK(count(prep("  freeze 12 h at -18 C\n  remove butter\n"), "fat-left-in") == 0);
+}

@@ -61,11 +61,14 @@ LAST = {
     "plan": ["the plan of any house can be carried out", "half the sales never buy more", "the explosion conserves amounts", "*deep are planned and costed"],
 }
 PATIENCE = 10  # a program that works so many times as long as it did unchanged hangs (processor time: other work does not count)
+AHEAD = 12  # so many are tried before the one that is waited for: one that lives takes as long as many that are killed
 MEMORY = 4 << 30  # a program that wants more bytes than this is stopped
 
 
 # What is changed. Code is clang-formatted, so a binary operator stands between spaces and a template's bracket does not.
 COMPARISONS = {"<": "<=", "<=": "<", ">": ">=", ">=": ">", "==": "!=", "!=": "=="}
+# A constant is made a tenth larger. Of what guards against rounding, and of what is more than any bar has, nobody sees that.
+LEAST_SEEN, MOST_SEEN = 1e-5, 1e8
 ARITHMETIC = {"+": "-", "-": "+", "*": "/", "/": "*", "+=": "-=", "-=": "+="}
 
 
@@ -95,7 +98,7 @@ def changes(text):
     for found in re.finditer(r"\bstd::(min|max)(?=\()", code):
         yield "min-max", found.start(1), found.end(1), "max" if found[1] == "min" else "min"
     for found in re.finditer(r"(?<![\w.])(\d+\.\d*(?:e[+-]?\d+)?|\d+e[+-]?\d+)(?![\w.])", code):
-        if float(found[1]) != 0:
+        if LEAST_SEEN <= float(found[1]) <= MOST_SEEN:
             yield "constant", found.start(), found.end(), repr(float(found[1]) * 1.1)
     for found in re.finditer(r"(?<![\w.\[<'])(?<!e[-+])(\d+)(?![\w.'>])", code):
         yield "off-by-one", found.start(), found.end(), str(int(found[1]) + 1)
@@ -436,7 +439,7 @@ def main():
             # Judged a few at a time and counted in the order in which they were drawn.
             drawn, running, count = sampled(rooms, chosen.seed), [], 0
             while count < chosen.sample:
-                for one in itertools.islice(drawn, chosen.workers + 2 - len(running)):
+                for one in itertools.islice(drawn, chosen.workers + AHEAD - len(running)):
                     running.append(pool.submit(tried, one))
                 if not running:
                     break

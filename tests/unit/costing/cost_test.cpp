@@ -123,6 +123,17 @@ TEST_CASE("a menu is weighted by what it sells in a week", "[cost]") {
   CHECK(*menu.margin_per_portion == Exact(82875, 10000));
 }
 
+TEST_CASE("a menu that sells one drink a week has that drink's margin a portion", "[cost]") {
+  auto margin = [](std::string_view sells) {
+    std::string text(house_of_one_sour);
+    const std::string all = "sells 10, Sat 40";
+    text.replace(text.find(all), all.size(), sells);
+    EvaluatedHouse house(text);
+    return costing::cost_report(house.house, {}, {}).menus.at(0).margin_per_portion;
+  };
+  CHECK(margin("sells 0, Sat 1") == Exact(82875, 10000));
+}
+
 TEST_CASE("a price rise of one ingredient moves its share and nothing else", "[cost]") {
   EvaluatedHouse house(house_of_one_sour);
   auto rise = costing::read_price_rise(house.house, "test gin +15%");

@@ -194,3 +194,14 @@ TEST_CASE("every reckoning tells its own figures") {
   says(Carbonated{4, 2.2, 8, 1.5, 4},
        "4.00 volumes of gas take 2.2 bar over the air's pressure at 8 C and 1.5 bar at the fridge's 4 C");
 }
+
+TEST_CASE("a drink is hot from forty degrees on as it is served") {
+  auto is_hot = [](const char* degrees) {
+    return testing::evaluate(std::string("drink A\n  150 ml water\n  heat ") + degrees + " C\n")
+        .drink("A")
+        .is_hot;
+  };
+  CHECK_FALSE(is_hot("39.9"));
+  CHECK(is_hot("40"));
+  CHECK(is_hot("70"));
+}

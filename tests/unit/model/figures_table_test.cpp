@@ -56,3 +56,12 @@ TEST_CASE("every figure has a key of its own and words, and one that is tuned is
     if (figure.expected_as) CHECK(figure_of(*figure.expected_as) == &figure);
   }
 }
+
+TEST_CASE("what an instrument shows is told to as many places as its scale is read to") {
+  // A refractometer, a saccharometer and an alcoholmeter are read to tenths, a hydrometer to the thousandth.
+  // Common practice, no source.
+  for (auto [key, places] :
+       {std::pair("refractometer_brix", 1), std::pair("hydrometer_brix", 1),
+        std::pair("hydrometer_abv_percent", 1), std::pair("hydrometer_specific_gravity", 3)})
+    CHECK(stock_figure(key).row.places == places);
+}

@@ -353,3 +353,30 @@ TEST_CASE("the steps of a prep become what they do to it") {
   CHECK(std::get<units::Share>(first<operation::Reduce>(built).to).value == Approx(0.25));
   CHECK(count<operation::Clarify>(built) == 1);
 }
+
+TEST_CASE("each operation says whether an amount's line or a step's made it, and which") {
+  const auto house = evaluate(
+      "drink A\n  glass rocks\n  ice cubed\n  rinse absinthe\n  50 ml vodka\n  20 ml lime juice\n"
+      "  shake 12 s\n  strain\n  add ice\n  top soda water\n  float 10 ml dark rum\n  garnish lime wedge\n"
+      "drink B\n  glass collins\n  50 ml vodka\n  swizzle 15 s\n  mint sprig\n  20 ml lime juice\n  add ice\n"
+      "prep P\n  1 l water\n  heat 80 C\n  20 g black tea\n  infuse 4 min\n  until sugar 10 % w/w  white "
+      "sugar\n  fine strain\n  keeps 1 d chilled\n");
+  auto check = [](const analysis::Recipe& recipe, const BuiltProgram& built) {
+    std::size_t amounts = 0, steps = 0;
+    for (const auto& operation : built.program.operations) {
+      ++(operation.is_amount ? amounts : steps);
+      REQUIRE(operation.index < (operation.is_amount ? recipe.amounts.size() : recipe.steps.size()));
+      // Only what is poured by a line of its own is an amount.
+      const bool pours = operation.as<operation::Add>() || operation.as<operation::Fill>() ||
+                         operation.as<operation::Until>() || operation.as<operation::Top>();
+      CHECK((pours || !operation.is_amount));
+    }
+    CHECK(amounts == recipe.amounts.size());
+    CHECK(steps >= recipe.steps.size());
+  };
+  for (const char* name : {"A", "B"}) check(house.front.drink(name).recipe, house.lowered(name));
+  diagnostics::DiagnosticSink unheard;
+  ProgramBuilder builder(house.front.specs, house.front.units, house.facts.stock, unheard);
+  const auto& prep = house.front.specs[house.stock("P").stock];
+  check(prep.recipe, builder.build(prep));
+}

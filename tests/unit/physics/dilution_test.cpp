@@ -564,3 +564,15 @@ TEST_CASE("strange numbers give finite answers", "[physics]") {
         CHECK(chilled.melt_g <= ice_g);
       }
 }
+
+TEST_CASE("a blender and a whip are at their end at once, however short they run", "[physics]") {
+  // The blades and the pebbles leave no ice that has not met the drink; a built drink is on its way still.
+  const Masses drink = testing::hundred_ml(0.2, 8);
+  const IceBath bath{.ice_g = 40};
+  for (auto method : {ChillMethod::blend, ChillMethod::whip}) {
+    const Chilled brief = chill(method, drink, 20, bath, 1, 1, 20);
+    CHECK(brief.time_share == 1);
+    CHECK(brief.melt_g == Approx(brief.equilibrium_melt_g));
+  }
+  CHECK(chill(ChillMethod::build, drink, 20, bath, 1, 1, 20).time_share < 0.1);
+}

@@ -113,3 +113,16 @@ TEST_CASE("enthalpy has no jumps over temperature and strength", "[physics]") {
     before = after;
   }
 }
+
+TEST_CASE("half a gram of a drink takes as much heat a gram as a kilogram of it", "[physics]") {
+  Masses drink;
+  drink[Component::ethanol] = 0.2;
+  drink[Component::water] = 0.25;
+  drink[Component::sugar] = 0.05;
+  const MixtureHeat little(drink), much(drink * 2000);
+  for (double celsius : {-10.0, 0.0, 20.0, 60.0}) {
+    INFO(celsius);
+    CHECK(2000 * little.heat_capacity_j_per_k(celsius) == Approx(much.heat_capacity_j_per_k(celsius)));
+    CHECK(2000 * little.enthalpy_j(celsius) == Approx(much.enthalpy_j(celsius)));
+  }
+}

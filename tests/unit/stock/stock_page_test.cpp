@@ -6,8 +6,10 @@
 //   house cordial 1000 ml of plain spirit               20.00 a litre
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
+#include <regex>
 
 #include "costing/words.h"
+#include "render/html/page.h"
 #include "render/terminal/page_text.h"
 #include "stock/price_list.h"
 #include "stock/stock_report.h"
@@ -130,6 +132,16 @@ TEST_CASE("the page of stock holds what went against what the sales should have 
   CHECK(books().report.usage[1].stock == books().house.stock("plain spirit"));
   CHECK(books().report.usage[2].stock == books().house.stock("lime"));
   CHECK(books().report.difference_value == base::Exact(14));
+}
+
+TEST_CASE("each row of the page of stock is headed by the name of its thing", "[stock]") {
+  const auto page = stock::stock_page(books().report, books().house.house);
+  const auto html = render::html::to_html(page, costing::desk_frame(books().house.house));
+  // Once where it is counted, once where its use is told.
+  for (const char* name : {"plain spirit", "lime", "root"}) {
+    const std::regex heading(std::string("<th scope=\"?row\"?[^>]*>") + name + "</th>");
+    CHECK(std::distance(std::sregex_iterator(html.begin(), html.end(), heading), {}) == 2);
+  }
 }
 
 TEST_CASE("stock as a spreadsheet has a row a count and a row a use", "[stock]") {
@@ -322,6 +334,7 @@ TEST_CASE("sales are read with returns taken off, and what is no drink or no num
   EvaluatedHouse house(cellar);
   auto sales = stock::read_sales("item,qty\nOne,12\none,-2\nTwo,3\nOne,lots\n,4\n", house.house);
   CHECK(sales.portions.at(house.drink("One")) == 10);
+  CHECK(sales.portions.size() == 1);
   REQUIRE(sales.problems.size() == 3);
   CHECK_THAT(sales.problems[0].message, Catch::Contains("No drink is called `Two`"));
   CHECK_THAT(sales.problems[1].message, Catch::Contains("`lots` is no number of portions"));

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
@@ -86,6 +87,8 @@ TEST_CASE("bad rows of a count are told with their line, unknown names with the 
   for (std::size_t i = 0; i < 5; ++i) CHECK(counts.problems[i].line == i + 2);
   CHECK_THAT(counts.problems[0].message, Catch::Contains("test gin"));
   CHECK_THAT(counts.problems[4].message, Catch::Contains("furlongs"));
+  CHECK(counts.grams.empty());
+  CHECK(counts.pieces.empty());
   CHECK(stock::read_counts("a,b\n1,2\n", house.house).problems.at(0).line == 1);
 }
 
@@ -178,6 +181,30 @@ TEST_CASE("what stands in one count only says nothing of what went", "[stock]") 
   }
   REQUIRE_FALSE(report.notes.empty());
   CHECK_THAT(report.notes[0], Catch::Contains("`lemon`") && Catch::Contains("`test sugar`"));
+}
+
+TEST_CASE("what no sale uses is told only where it stands in both counts and some of it went", "[stock]") {
+  EvaluatedHouse house(std::string(small_house) +
+                       "ingredient test rum like aged rum\n  buy 700 ml for 25 EUR\n"
+                       "ingredient test tonic like tonic water\n  buy 200 ml for 1 EUR\n"
+                       "ingredient test port like ruby port\n  buy 750 ml for 15 EUR\n"
+                       "ingredient test beer like tonic water\n  buy 330 ml for 1 EUR\n");
+  auto opening = stock::read_counts(
+      "name,amount\ntest gin,3 l\ntest rum,2 l\ntest tonic,2 l\ntest port,1 l\n", house.house);
+  auto count = stock::read_counts("name,amount\ntest gin,2 l\ntest rum,1 l\ntest tonic,2 l\ntest beer,1 l\n",
+                                  house.house);
+  auto sales = stock::read_sales("drink,sold\nSour,10\n", house.house);
+  REQUIRE(opening.problems.empty());
+  REQUIRE(count.problems.empty());
+  auto report = stock::stock_report(house.house, {&count, &opening, nullptr, &sales});
+  auto is_told = [&](std::string_view name) {
+    return std::any_of(report.usage.begin(), report.usage.end(),
+                       [&](const auto& line) { return line.stock == house.stock(name); });
+  };
+  CHECK(is_told("test rum"));
+  CHECK_FALSE(is_told("test tonic"));
+  CHECK_FALSE(is_told("test port"));
+  CHECK_FALSE(is_told("test beer"));
 }
 
 TEST_CASE("tables of nonsense are read or refused, and never crash", "[stock][property]") {

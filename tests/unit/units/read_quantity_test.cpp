@@ -149,6 +149,14 @@ TEST_CASE("a range may be open at one end", "[quantity]") {
   }
 }
 
+TEST_CASE("a range whose upper end is no number is no quantity, and is told once", "[quantity]") {
+  for (const char* text : {"60 ml .. 1/0 ml", "60 .. 1/0 ml"}) {
+    INFO(text);
+    CHECK_FALSE(read(text).quantity);
+    CHECK(read(text).findings.size() == 1);
+  }
+}
+
 TEST_CASE("a range in two units is a range all the same", "[quantity]") {
   auto range = quantity("500 ml .. 1 l");
   CHECK(range.low == 500);
@@ -186,6 +194,9 @@ TEST_CASE("a tolerance stands right after its measure", "[quantity]") {
   CHECK(quantity("60 ml ± 3%").tolerance == Approx(1.8));
   CHECK(quantity("1 l ± 2 cl").tolerance == Approx(20));
   CHECK(quantity("65 C ± 2 C").tolerance == Approx(2));
+  CHECK(quantity("3 ± 1").tolerance == Approx(1));
+  CHECK(quantity("22.5 ml ± 1").tolerance == Approx(1));
+  CHECK(quantity("2 cl ± 0.1").tolerance == Approx(1));
   // What states a tolerance that cannot be read is no quantity.
   for (const char* text : {"60 ml ± few", "60 ml ±", "60 ml ± 1/0 ml"}) {
     INFO(text);

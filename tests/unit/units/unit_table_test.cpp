@@ -323,6 +323,19 @@ TEST_CASE("a pour that every house sizes for itself is offered in the sizes that
         "Write how much it is (`700 ml` or `750 ml`), or say it once for the house: `unit bottle = 700 ml`.");
 }
 
+TEST_CASE("only the house says what a measure is that has several sizes", "[units]") {
+  auto compiled = compile(
+      "house H\n  room 20 C\nglass beaker\n  ounce us oz\n  pint us\ndrink D\n  ounce us oz\n  cup us\n");
+  for (auto [name, ml] : {std::pair("oz", 30), std::pair("ounces", 30)}) {
+    auto id = compiled.units.find(name);
+    REQUIRE(id.valid());
+    CHECK(compiled.units[id].factor == ml);
+  }
+  const auto plain = compile("house H\n  room 20 C\n");
+  for (const char* name : {"pint", "cup"})
+    CHECK(compiled.units.find(name).valid() == plain.units.find(name).valid());
+}
+
 TEST_CASE("the house says what an ounce is", "[units]") {
   auto factor = [](const std::string& line, const char* spelling) {
     auto compiled = compile("house H\n  " + line + "\n");
