@@ -103,7 +103,8 @@ Match FormMatcher::goes_on_top() const {
       {"to top up", "top"},      {"over the top", "top"}, {"floated on top", "float"},
       {"floated", "float"},      {"float", "float"},      {"as a float", "float"},
       {"float on top", "float"}, {"to float", "float"},   {"layered on top", "layer"},
-      {"layered", "layer"}};
+      {"layered", "layer"},      {"at the last", "top"},  {"at the last minute", "top"},
+      {"last of all", "top"}};
   std::size_t stop = comma_or_end(0);
   if (match_verb(line_, 0) || is_amount(0, stop)) return std::nullopt;
   for (std::size_t i = 2; i < stop; ++i)
@@ -790,6 +791,7 @@ Match FormMatcher::warm_or_cold() const {
   std::size_t at = 0;
   if (auto top = verb_at(0, Verb::top); top && !in_prep_) {
     at = is(*top, "with") ? *top + 1 : *top;
+    if (is(at, "about")) ++at;
     if (line_.kind(at) == TokenKind::number)
       if (auto measure = unit_at(at + 1)) at = is(*measure, "of") ? *measure + 1 : *measure;
   } else if (begins_quantity(0) && line_.kind(0) == TokenKind::number) {

@@ -406,6 +406,13 @@ std::optional<std::size_t> FormMatcher::garnish_note(std::size_t i, std::string&
                                    {"twisted over and discarded", "expressed and discarded"},
                                    {"over and away", "expressed and discarded"},
                                    {"over & away", "expressed and discarded"},
+                                   {"expressed and dropped", "expressed and dropped in"},
+                                   {"expressed & dropped", "expressed and dropped in"},
+                                   {"expressed & dropped in", "expressed and dropped in"},
+                                   {"express and drop in", "expressed and dropped in"},
+                                   {"express & drop in", "expressed and dropped in"},
+                                   {"express and drop", "expressed and dropped in"},
+                                   {"express & drop", "expressed and dropped in"},
                                    {"twisted", "expressed"},
                                    {"speared", "on a pick"},
                                    {"dropped in the bottom", "dropped in"},
@@ -572,9 +579,10 @@ std::optional<Reading> FormMatcher::garnish_thing(std::size_t first, std::size_t
 }
 
 bool FormMatcher::is_size(std::string_view word) {
-  static constexpr std::string_view sizes[] = {
-      "long", "big",  "large", "small", "wide",   "thin",  "fresh", "spent", "little", "nice",    "thick",
-      "good", "huge", "giant", "whole", "single", "extra", "tall",  "fat",   "mini",   "generous"};
+  static constexpr std::string_view sizes[] = {"long",  "big",   "large",    "small",  "wide",  "thin",
+                                               "fresh", "spent", "little",   "nice",   "thick", "good",
+                                               "huge",  "giant", "whole",    "single", "extra", "tall",
+                                               "fat",   "mini",  "generous", "few",    "some"};
   return base::is_any_of(word, sizes);
 }
 
@@ -616,6 +624,15 @@ Match FormMatcher::garnish_list() const {
         whole && !lines.empty() && (*whole == end_ || line_.kind(*whole) == TokenKind::comma)) {
       if (!note.empty()) lines.back().text += ", " + note;
       i = *whole;
+      begin = i + 1;
+      noted = true;
+      continue;
+    }
+    // `lemon twist, no beans`: what is not put on it.
+    constexpr std::size_t most_words = 3;
+    if (is(begin, "no") && !lines.empty() && i > begin + 1 && i - begin <= most_words &&
+        !is(begin + 1, "garnish")) {
+      lines.back().text += ", \"" + base::collapse_space(line_.raw(begin, i)) + "\"";
       begin = i + 1;
       noted = true;
       continue;
@@ -696,6 +713,9 @@ Match FormMatcher::garnish_list() const {
     // The item word of the last one is for all.
     std::size_t item = end_;
     for (std::size_t k = i; k < end_ && !(line_.kind(k) == TokenKind::comma && k > i); ++k) item = k;
+    // `cucumber and lemon slices on top`
+    for (std::size_t k = i + 1; k < end_ && item < end_; ++k)
+      if (place_at(k) == item + 1 && k > i + 1) item = k - 1;
     if (i < end_ && item < end_ && shares_item(begin, last, item) && note.empty()) {
       one->say(context_.units[context_.units.find(word(item))].symbol);
       noted = true;

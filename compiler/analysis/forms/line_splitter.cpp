@@ -142,7 +142,8 @@ class LineSplitter {
     LineView both = line_.part(begin, stretch_end(next));
     // `quart container, 1 month fridge`
     bool is_vessel = false;
-    for (std::string_view vessel : {"container", "containers", "jar", "jars", "deli", "tub", "cambro"})
+    for (std::string_view vessel :
+         {"container", "containers", "jar", "jars", "deli", "tub", "cambro", "bottle", "bottles"})
       is_vessel = is_vessel || (next >= 2 && line_.is_word(next - 2, vessel));
     if (is_vessel &&
         FormMatcher(line_.part(next, stretch_end(next)), context_, in_prep_, state_).is_shelf_life())
@@ -199,7 +200,13 @@ class LineSplitter {
     // `bottle, 3 weeks chilled`: how long it keeps begins with a number, too.
     if (begins_amount(part))
       return amount_stop(i) > i || FormMatcher(part, context_, in_prep_, state_).match();
-    return FormMatcher(part, context_, in_prep_, state_).match().has_value();
+    if (FormMatcher(part, context_, in_prep_, state_).match()) return true;
+    // `fill with crushed ice and stir`: a step runs on behind the first.
+    if (!line_.is_word(i, "fill") && !line_.is_word(i, "top") && !line_.is_word(i, "pack")) return false;
+    for (std::size_t k = i + 1; k < end; ++k)
+      if (line_.is_word(k, "and"))
+        return FormMatcher(line_.part(i, k), context_, in_prep_, state_).match().has_value();
+    return false;
   }
 
   const LineView line_;

@@ -424,6 +424,11 @@ std::optional<std::size_t> FormMatcher::poured_already(std::size_t first) const 
     };
     bool is_group = is_any(begin, {"spirits", "spirit", "booze", "liquids", "juices", "syrups"}) &&
                     begin + 1 == i && !state_.liquids.empty();
+    // `the fruit`, `the berries`
+    bool is_solid_group =
+        is_any(begin, {"fruit", "fruits", "berries", "herbs", "spices", "peels", "zests"}) &&
+        begin + 1 == i && !state_.solids.empty();
+    is_group = is_group || is_solid_group;
     if (!is_group && !went_in(state_.liquids) && !went_in(state_.solids)) return std::nullopt;
     begin = i + 1;
   }

@@ -106,9 +106,9 @@ Match FormMatcher::keeps_how_long() const {
       return place = "chilled", *next;
     if (auto next = after_any(at, {"in the freezer", "in freezer", "freezer", "frozen"}))
       return place = "frozen", *next;
-    if (auto next =
-            after_any(at, {"at room temperature", "at room temp", "on the shelf", "ambient", "room temp",
-                           "shelf", "on shelf", "dry store", "in the cupboard", "in a cupboard"});
+    if (auto next = after_any(at, {"at room temperature", "at room temp", "on the shelf", "ambient",
+                                   "room temp", "shelf", "on shelf", "dry store", "in the cupboard",
+                                   "in a cupboard", "no fridge needed", "no need to chill"});
         next && !is(*next, "life"))
       return place = "ambient", *next;
     return at;

@@ -428,6 +428,10 @@ Match FormMatcher::ice_to_the_top() const {
       if (!is_name(symbols::NameSpace::glass, first, last)) return std::nullopt;
       return Readings{implied("glass").copy(line_, first, last), ice};
     }
+  // `more crushed ice on top`
+  for (std::size_t i = 1; i + 1 < end_; ++i)
+    if (after_any(i, {"on top", "over the top"}) == end_ && ice_named(0, i))
+      return Readings{say("add").say(*ice_named(0, i)).say(", \"on top\"")};
   if (is(end_ - 1, "full") && ice_named(0, end_ - 1)) return Readings{say("add ice, \"full\"")};
   // `crushed ice to the top`, `ice to the brim of a highball`
   for (std::size_t i = 1; i < end_; ++i) {

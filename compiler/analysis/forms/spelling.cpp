@@ -193,9 +193,9 @@ bool begins_step(const LineView& line, std::size_t i) {
 /// What may stand behind a step's name: not the name of a thing, as in `strained yoghurt`.
 bool ends_step_name(const LineView& line, std::size_t i) {
   static constexpr std::string_view words[] = {
-      "and",       "then", "over",    "into", "in",    "with",   "on",     "for",    "hard",
-      "overnight", "well", "up",      "once", "off",   "until",  "til",    "till",   "gently",
-      "to",        "by",   "through", "n",    "about", "approx", "around", "roughly"};
+      "and",     "then", "over",  "into",   "in",     "with",    "on",    "for",    "hard", "overnight",
+      "well",    "up",   "once",  "off",    "until",  "til",     "till",  "gently", "to",   "by",
+      "through", "n",    "about", "approx", "around", "roughly", "while", "whilst"};
   if (i >= line.size() || line.kind(i) != syntax::TokenKind::word || line.text(i) == "&" ||
       line.text(i) == "+")
     return true;
@@ -434,8 +434,10 @@ class Marks {
     if (i == 0 || !is_comma(i - 1)) return {};
     if (!line_.is_word(i, "shake") && !line_.is_word(i, "stir") && !line_.is_word(i, "agitate") &&
         !line_.is_word(i, "turn") && !line_.is_word(i, "skim") && !line_.is_word(i, "burp") &&
-        !line_.is_word(i, "swirl"))
+        !line_.is_word(i, "swirl") && !line_.is_word(i, "taste"))
       return {};
+    if (line_.is_word(i, "taste"))
+      return {segment_end(i) - i, "\"" + base::collapse_space(line_.raw(i, segment_end(i))) + "\"", 0};
     for (std::string_view often :
          {"daily", "every day", "once a day", "twice a day", "twice daily", "every hour", "every few hours",
           "occasionally", "now and then", "from time to time"})
@@ -574,12 +576,12 @@ class Marks {
     // `another 10 s` is as long.
     if (i > 0 && (word(i) == "another" || word(i) == "further") && is_number(i + 1) && is_time_unit(i + 2))
       return {1, "", 0};
-    bool behind_step = i > 0 && (match_verb(line_, segment(i)) || begins_form_of_step(line_, segment(i)));
-    if (!behind_step) return {};
+    if (i == 0) return {};
+    bool behind_step = match_verb(line_, segment(i)) || begins_form_of_step(line_, segment(i));
     std::size_t next = i + 1;
     auto number = FormMatcher::number_of(word(i));
     bool is_article = word(i) == "a" || word(i) == "an";
-    if (!number && !is_article) return {};
+    if (!number && !(is_article && behind_step)) return {};
     if (word(i - 1) == "once" || word(i - 1) == "twice" || word(i - 1) == "times" || word(i - 1) == "every" ||
         word(i - 1) == "per")
       return {};

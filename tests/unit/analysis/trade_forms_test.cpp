@@ -612,3 +612,22 @@ TEST_CASE("a step or a rim that a remark would hide is told", "[trade forms]") {
     CHECK(compile("drink X\n  30 ml lime juice\n  " + std::string(line) + "\n").sink.has_errors());
   }
 }
+
+TEST_CASE("what is said of warmth, of what is left off and of how long is not lost", "[trade forms]") {
+  same("build\nfill with boiling water, about 120ml", "build\ntop about 120 ml water, at 100 C");
+  same("stir\nlemon twist, no beans", "stir\ngarnish lemon twist, \"no beans\"");
+  same("stir\norange peel, expressed & dropped", "stir\ngarnish orange peel, expressed and dropped in");
+  same("stir\ncucumber and lemon slices on top",
+       "stir\ngarnish cucumber slice\ngarnish lemon slices, on top");
+  same("build\nhighball\nswizzle, more crushed ice on top",
+       "build\nglass highball\nswizzle\nadd crushed, \"on top\"");
+  same("500 ml soda water at the last", "top 500 ml soda water");
+  same_in_prep("1 l water\nkeeps two weeks in fridge", "1 l water\nkeeps 2 weeks chilled");
+  same_in_prep("1 l water\nsqueezy bottles, 3 weeks fridge",
+               "1 l water\nbottle, \"squeezy bottles\"\nkeeps 3 weeks chilled");
+  same_in_prep("1 l water\n500 g strawberry\nmacerate the berries 24 hours",
+               "1 l water\n500 g strawberry\nmacerate 24 hours, \"the berries\"");
+  same_in_prep("1 l water\ninfuse for a day, taste after 12 hours",
+               "1 l water\ninfuse 1 day, \"taste after 12 hours\"");
+  same_in_prep("1 l water\nno fridge needed, 6 months", "1 l water\nkeeps 6 months ambient");
+}
