@@ -211,7 +211,10 @@ Match FormMatcher::serve_how() const {
     if (!is(with, "with") || with + 1 >= end_) continue;
     Readings lines;
     FormMatcher head(line_.part(0, with), context_, in_prep_, state_);
-    if (!head.vessel(i, lines) || lines.empty()) continue;
+    if (!head.vessel(i, lines)) continue;
+    // `in a preheated glass with a slice of orange`: whichever the drink's is.
+    if (lines.empty() && i == 1) lines.push_back(say("serve").copy(line_, 1, with));
+    if (lines.empty()) continue;
     FormMatcher tail(line_.part(with + 1, end_), context_, in_prep_, state_);
     auto garnishes = tail.match();
     bool all_laid_on = garnishes && std::all_of(garnishes->begin(), garnishes->end(), [](const Reading& one) {

@@ -615,6 +615,8 @@ TEST_CASE("a step or a rim that a remark would hide is told", "[trade forms]") {
 
 TEST_CASE("what is said of warmth, of what is left off and of how long is not lost", "[trade forms]") {
   same("build\nfill with boiling water, about 120ml", "build\ntop about 120 ml water, at 100 C");
+  same("stir\nserve in a preheated glass with a slice of orange",
+       "stir\nserve in a preheated glass\ngarnish orange slice");
   same("stir\nlemon twist, no beans", "stir\ngarnish lemon twist, \"no beans\"");
   same("stir\norange peel, expressed & dropped", "stir\ngarnish orange peel, expressed and dropped in");
   same("stir\ncucumber and lemon slices on top",
