@@ -289,6 +289,7 @@ class PrepBatch {
     batch_.freezes_at_c = model::freezing_point_c(batch_.masses);
     batch_.keeps_days = facts_.keeps_days;
     batch_.storage = facts_.storage;
+    batch_.is_keeping_stated = facts_.is_keeping_stated;
     batch_.allergens = facts_.allergens;
     std::optional<double> bottle = request_.bottle_ml;
     if (!bottle && prep_.bottle && prep_.bottle->kind == units::Kind::volume) bottle = prep_.bottle->number();

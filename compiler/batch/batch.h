@@ -61,6 +61,8 @@ struct Batch {
   double freezes_at_c = 0;
   std::optional<double> keeps_days;
   std::optional<analysis::Storage> storage;
+  /// Of a prep: false where no `keeps` says it, and the days are those of its shortest-lived part.
+  bool is_keeping_stated = true;
   model::Allergens allergens;
   /// Of a prep with a largest batch: in how many goes it is made.
   int goes = 1;

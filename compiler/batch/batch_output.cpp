@@ -66,6 +66,11 @@ std::string freezing_text(const Batch& batch, const House& house) {
 
 std::string keeping_text(const Batch& batch) {
   if (!batch.keeps_days) return "Keeping: not stated.";
+  if (!batch.is_keeping_stated)
+    return fmt::format(
+        "Keeping: not stated. The shortest-lived of its parts keeps {} d by itself, which says nothing of "
+        "the mixture.",
+        trimmed(*batch.keeps_days, 1));
   std::string storage =
       batch.storage ? std::string(analysis::name_of(*batch.storage)) : "stored as its parts are";
   double days = *batch.keeps_days;

@@ -111,12 +111,12 @@ Prices::Prices(const analysis::Specs& specs, const Measuring& measuring)
     return std::tuple(date_of(list, specs), behind(list, specs).size(), list.head.name);
   };
   std::sort(lists.begin(), lists.end(), [&](const auto* a, const auto* b) { return age(*a) < age(*b); });
-  std::vector<const analysis::PriceList*> named_by(specs.stock.size(), nullptr);
+  list_of_.resize(specs.stock.size(), nullptr);
   for (const auto* list : lists)
     for (const auto& price : list->prices) {
       std::size_t stock = price.use.stock.index();
-      if (named_by[stock] != list) latest_[stock].clear();
-      named_by[stock] = list;
+      if (list_of_[stock] != list) latest_[stock].clear();
+      list_of_[stock] = list;
       latest_[stock].push_back(&price);
     }
   if (currency_.empty())

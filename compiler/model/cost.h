@@ -57,6 +57,8 @@ class Prices {
   bool is_given(analysis::StockId stock) const {
     return given_by_[stock.index()].fruit.valid() && offers(stock).empty();
   }
+  /// The price list that says what it costs; null where its own `buy` lines do, or nothing does.
+  const analysis::PriceList* list_of(analysis::StockId stock) const { return list_of_[stock.index()]; }
   /// Lines that give no offer because no rate turns their currency into the house's.
   std::vector<const analysis::Buy*> without_rate(analysis::StockId stock) const;
   /// The fruit that it comes from; `fruit` is invalid where nothing gives it.
@@ -81,6 +83,7 @@ class Prices {
   std::string currency_;
   /// By stock: the lines of the latest price list that names it.
   std::vector<std::vector<const analysis::Price*>> latest_;
+  std::vector<const analysis::PriceList*> list_of_;
   std::vector<GivenBy> given_by_;
   std::map<analysis::StockId, Exact> raised_;
 };

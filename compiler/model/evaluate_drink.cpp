@@ -49,7 +49,8 @@ void Evaluator::evaluate_drink(std::size_t index) {
   Simulator simulator(built.program);
   Outcome outcome = simulator.run({}, &facts.trace);
   report_unsolved(built, outcome, drink.recipe, drink.head.name);
-  facts.valid = built.program.valid && outcome.unsolved.empty();
+  facts.is_empty = outcome.mixed.total() <= 0 && !drink.head.has_errors;
+  facts.valid = built.program.valid && outcome.unsolved.empty() && !facts.is_empty;
   const double scale = 1 / drink.serves;
   set_states(drink, facts, built, outcome, simulator);
   set_energy(facts, built, outcome.liquid * scale, rest_of(built, outcome));
@@ -57,7 +58,8 @@ void Evaluator::evaluate_drink(std::size_t index) {
   finish_entries(facts, built, outcome, scale);
   add_alternatives(drink.recipe, facts);
   note_unknown_garnishes(drink, facts);
-  if (drink.head.has_errors) facts.allergens.known = facts.origins.known = false;
+  if (drink.head.has_errors || facts.is_empty) facts.allergens.known = facts.origins.known = false;
+  facts.allergens.is_of_nothing = facts.is_empty;
   set_traces(drink, facts, built, outcome);
   order_allergens(facts.allergens, specs_.house.allergen_list);
   set_in_glass(facts, built, outcome);

@@ -259,6 +259,7 @@ void Evaluator::evaluate_ingredient(std::size_t index) {
   if (const auto& keeps = stock.opened ? stock.opened : stock.keeps) {
     facts.keeps_days = keeps->duration.number() / 86400;
     facts.storage = keeps->storage;
+    facts.is_keeping_stated = true;
   }
   rest_[index] = rest_of(stock, facts.composition);
   set_traces_of_ingredient(facts);

@@ -126,6 +126,7 @@ void Evaluator::evaluate_prep(std::size_t index) {
   double total = outcome.liquid.total();
   if (total <= 0) {
     facts.valid = false;
+    facts.is_empty = facts.allergens.is_of_nothing = empty && !prep.head.has_errors;
     facts.composition.per_gram = only(Component::water, 1);
     set_figures(facts);
     facts.allergens.known = facts.origins.known = facts.allergens.known && !empty;
@@ -288,6 +289,7 @@ void Evaluator::set_keeping(const analysis::Stock& prep, StockFacts& facts) {
   if (prep.keeps) {
     facts.keeps_days = prep.keeps->duration.number() / 86400;
     facts.storage = prep.keeps->storage;
+    facts.is_keeping_stated = true;
     return;
   }
   for (const auto& entry : facts.entries) {

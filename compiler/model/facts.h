@@ -60,6 +60,8 @@ struct Allergens {
   /// False while any part says nothing about allergens, or a line of it or of what it is made of could not be
   /// read: then the lists are what is known, not all there is.
   bool known = true;
+  /// Nothing goes in yet, so nothing is known.
+  bool is_of_nothing = false;
   /// The parts that say nothing.
   std::vector<analysis::StockId> unknown;
   /// Names written as garnish that nothing declares.
@@ -128,6 +130,8 @@ struct TraceStep {
   bool in_glass = false;
   VesselState before, after;
   double melt_g = 0;
+  /// What a step that melts ice was reckoned with, s, where its line gives no time.
+  std::optional<double> assumed_time_s;
   /// The hottest that the step poured into the glass, °C; nothing where it poured nothing there.
   std::optional<double> poured_into_glass_c;
   /// Which stock is in the vessel after the step (index into Specs::stock), in the order in which it went in.
@@ -182,6 +186,8 @@ struct DrinkFacts {
   /// False where an amount of it, or of anything that it is made of, is in error: the figures are then what
   /// could be evaluated, and must not be trusted.
   bool valid = true;
+  /// No amount is written yet: it is not valid then, and in no error.
+  bool is_empty = false;
   double serves = 1;
   ServedIce served_on;
   /// From which glass or cup a guest drinks it: the cup of a bowl that several share, else the glass; invalid
@@ -271,6 +277,8 @@ struct StockFacts {
   analysis::StockId stock;
   /// False where an amount or a figure of it, or of anything that it is made of, is in error.
   bool valid = true;
+  /// No amount is written yet: it is not valid then, and in no error.
+  bool is_empty = false;
   Composition composition;
   double abv_percent = 0, sugar_g_per_100ml = 0, acid_g_per_100ml = 0, fat_g_per_100ml = 0, brix = 0;
   double density_g_per_ml = 1;
@@ -286,8 +294,11 @@ struct StockFacts {
   /// Cost of one gram in the house's currency; nothing while a price is missing.
   std::optional<units::Money> cost_per_g;
   std::vector<analysis::StockId> without_price;
+  /// What its `keeps` says; of a prep without one, what the shortest-lived of its parts keeps by itself,
+  /// which says nothing of the mixture.
   std::optional<double> keeps_days;
   std::optional<analysis::Storage> storage;
+  bool is_keeping_stated = false;
   bool foams = false, holds_fat = false;
   /// Volumes of CO2.
   double fizz_vol = 0;

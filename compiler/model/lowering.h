@@ -20,6 +20,8 @@ struct Lowering {
   bool squeezes = false;
   bool frees_juice = false;  ///< muddled or blended somewhere: solids give what is in them
   bool built = false, strained = false, dumped = false;
+  /// Something in it is hot, or makes it so.
+  bool gets_hot = false;
   /// Water is poured into the house bottle by an amount line: the method's ice is not used.
   bool water_is_in = false;
   units::Millilitres glass_holds{unnamed_glass_ml};
@@ -29,6 +31,8 @@ struct Lowering {
   std::optional<units::Millilitres> part = {};
   /// What is shaken with in the mixing vessel, once it is.
   analysis::IceUse shaker_ice = {};
+  /// Something fizzy is in it by now.
+  bool holds_fizz = false;
   /// Ice is blended into the drink.
   bool blends_ice = false;
 
@@ -40,6 +44,9 @@ struct Lowering {
   std::optional<analysis::IceUse> mixing_ice = std::nullopt;
 
   Program& program() { return result.program; }
+
+  /// Hot, with no ice named and no line that moves it: it is stirred in its glass with a spoon.
+  bool is_stirred_hot() const;
 
   /// The glass's ice comes by a line of its own, after this step.
   bool ice_comes_later(std::size_t step) const;

@@ -85,6 +85,8 @@ struct Chill {
   ChillMethod method = ChillMethod::shake;
   /// Seconds, or passes where the method counts them (`counts_passes`).
   double time = 0;
+  /// The time for which hands work, s, where no line says it.
+  std::optional<double> assumed_time_s = {};
   std::variant<units::Grams, IcePer100Ml, GlassIce> ice;
   units::Celsius ice_temperature{0};
   double melt_rate = 1;

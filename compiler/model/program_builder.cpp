@@ -75,6 +75,7 @@ BuiltProgram ProgramBuilder::build(const analysis::Drink& drink) {
     job.dumped = job.dumped || step.verb == Verb::dump;
     job.strained = job.strained || (analysis::strains(step.verb) && !step.to_tin);
   }
+  job.gets_hot = gets_hot(drink.recipe, Celsius(specs_.house.room_c));
   find_added_ice(job);
   if (drink.batched && drink.batched->with_water)
     for (const auto& amount : drink.recipe.amounts)
@@ -205,6 +206,7 @@ std::size_t ProgramBuilder::slot_of(Lowering& job, analysis::StockId id) {
     if (slots[i].stock == id) return i;
   const auto& stock = specs_[id];
   const auto& facts = stock_[id.index()];
+  job.holds_fizz = job.holds_fizz || facts.fizz_vol > 0;
   Slot slot;
   slot.stock = id;
   slot.per_gram = facts.composition.per_gram;
@@ -440,11 +442,17 @@ void ProgramBuilder::chill_step(Lowering& job, const Step& step, std::size_t ind
   chill.ice_temperature = Celsius(specs_.house.ice_c);
   double usual = usual_time(method);
   chill.time = counts_passes(method) ? step.count.value_or(usual) : step.time ? step.time->number() : usual;
-  bool in_glass_method = step.verb == Verb::swizzle || step.verb == Verb::churn;
+  bool in_glass_method = step.verb == Verb::swizzle || step.verb == Verb::churn ||
+                         (step.verb == Verb::stir && job.is_stirred_hot());
   if (in_glass_method && !own_glass && !job.strained) {
     operation::Build build{step.ice || job.ice_comes_later(index) ? Grams(0) : program.served_ice};
     add_operation(job, {build, false, index}, job.result.entries.size());
     own_glass = true;
+  }
+  if (!step.time && !counts_passes(method)) {
+    // Nobody stirs soda for half a minute.
+    if (method == ChillMethod::stir && own_glass && job.holds_fizz) chill.time = usual_lift_s;
+    chill.assumed_time_s = chill.time;
   }
   const auto& worked_with = !step.ice && !own_glass ? job.mixing_ice : step.ice;
   if (worked_with) {

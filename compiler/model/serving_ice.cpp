@@ -20,19 +20,20 @@ Grams weight_each(const analysis::Ice& ice) {
   return ice.each ? ice.each->mass().value_or(Grams(0)) : Grams(0);
 }
 
-bool is_hot(const analysis::Recipe& recipe, double room_c) {
-  for (const auto& line : recipe.order) {
-    if (line.is_amount) {
-      const Amount& amount = recipe.amounts[line.index];
-      if (amount.hot || (amount.temperature && amount.temperature->number() >= hot_drink_from_c)) return true;
-    } else {
-      const Step& step = recipe.steps[line.index];
-      if (step.verb == Verb::heat && step.temperature && step.temperature->number() >= hot_drink_from_c)
-        return true;
-    }
-  }
-  return room_c >= hot_drink_from_c;
+bool is_hot(const std::optional<units::Quantity>& temperature) {
+  return temperature && temperature->number() >= hot_drink_from_c;
 }
+
+bool pours(Verb verb) { return verb == Verb::top || verb == Verb::float_ || verb == Verb::layer; }
+
+/// Heats the drink, or pours something hot into it.
+bool makes_hot(const Step& step) {
+  if (step.verb == Verb::heat) return !step.temperature || is_hot(step.temperature);
+  return pours(step.verb) && (is_hot(step.temperature) ||
+                              std::find(step.notes.begin(), step.notes.end(), "hot") != step.notes.end());
+}
+
+bool names_ice(const Step& step) { return step.ice || step.verb == Verb::add_ice; }
 
 bool tops_up(const analysis::Recipe& recipe) {
   return std::any_of(recipe.steps.begin(), recipe.steps.end(),
@@ -40,6 +41,18 @@ bool tops_up(const analysis::Recipe& recipe) {
 }
 
 }  // namespace
+
+bool gets_hot(const analysis::Recipe& recipe, Celsius room) {
+  return room >= Celsius(hot_drink_from_c) ||
+         std::any_of(recipe.amounts.begin(), recipe.amounts.end(),
+                     [](const Amount& amount) { return amount.hot || is_hot(amount.temperature); }) ||
+         std::any_of(recipe.steps.begin(), recipe.steps.end(), makes_hot);
+}
+
+bool Lowering::is_stirred_hot() const {
+  return drink && !strained && !dumped && drink->ice.kind != analysis::GlassIce::Kind::given &&
+         std::none_of(recipe.steps.begin(), recipe.steps.end(), names_ice) && gets_hot;
+}
 
 bool Lowering::ice_comes_later(std::size_t step) const {
   auto place_of = [this](std::size_t index) {
@@ -104,8 +117,7 @@ void choose_glass_ice(Lowering& job, Millilitres expected, const analysis::Specs
       use = stated.use;
       break;
     case analysis::GlassIce::Kind::unstated:
-      if (job.built && !job.adds_ice && !is_hot(job.recipe, specs.house.room_c))
-        use.ice = analysis::usual_ice(specs);
+      if (job.built && !job.adds_ice && !job.gets_hot) use.ice = analysis::usual_ice(specs);
       break;
   }
   // Ice that a line puts in is what the drink is served on; plain ice is whichever its own line says.

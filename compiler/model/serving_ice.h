@@ -20,6 +20,9 @@ bool moves_into_glass(const Operation& operation);
 std::optional<std::size_t> first_melt(const Program& program,
                                       std::optional<ChillMethod> method = std::nullopt);
 
+/// True where the recipe pours something hot, or heats what is there (`hot_drink_from_c`), and in a hot room.
+bool gets_hot(const analysis::Recipe& recipe, units::Celsius room);
+
 /// Finds the first line that puts ice into the glass: where nothing moves the drink to one any more.
 void find_added_ice(Lowering& job);
 /// What the drink's own lines say it stands on; cubes where it is built and says nothing, unless it is hot.

@@ -226,6 +226,8 @@ TraceStep Simulator::traced_step(std::size_t i) {
   line.poured_into_glass_c = poured_into_glass_c_;
   line.in_glass = in_glass_;
   line.melt_g = outcome_.melt_g - melt;
+  if (const auto* chill = program_.operations[i].as<operation::Chill>())
+    line.assumed_time_s = chill->assumed_time_s;
   for (std::size_t slot = 0; slot < program_.slots.size(); ++slot)
     if (outcome_.slot_g[slot] > 0) line.contents.push_back(program_.slots[slot].stock);
   return line;
@@ -440,6 +442,7 @@ void Simulator::act(std::size_t, const operation::Dump& dump) {
   if (in_glass_) return;
   // Ice that came along is what the drink is served on; it has chilled the drink already.
   chilled_on_serving_ice_ = true;
+  glass_.ice_is_drained = mixing_.ice_is_drained;
   move_to_glass(Grams(dump.max_ice > Grams(0) ? std::min(mixing_.ice_g, dump.max_ice.value) : mixing_.ice_g));
 }
 

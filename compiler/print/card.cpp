@@ -82,6 +82,7 @@ class CardWriter {
     card_.drink = id_;
     card_.name = drink_.head.name;
     card_.house = index_.house().head.name;
+    card_.is_empty = facts_.is_empty;
     card_.is_draft = drink_.status == analysis::Status::draft;
     write_kind();
     write_errors();
@@ -107,7 +108,8 @@ class CardWriter {
     }
     bool valid = facts_.valid;
     if (card_.errors.empty() && (!valid || drink_.head.has_errors))
-      card_.errors.push_back("Something that it is made of is in error.");
+      card_.errors.push_back(facts_.is_empty ? "Nothing goes into it yet."
+                                             : "Something that it is made of is in error.");
   }
 
   void write_all() {

@@ -60,6 +60,8 @@ struct Card {
   /// `egg sour · shaking well`.
   std::string kind;
   std::string house;
+  /// Nothing goes into the drink yet: `errors` says so, and nothing is wrong with it.
+  bool is_empty = false;
   bool is_draft = false;
   /// Why it cannot be printed; empty when it can. Nothing below holds then.
   std::vector<std::string> errors;

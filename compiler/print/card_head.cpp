@@ -116,7 +116,7 @@ std::vector<CardHead::Warning> CardHead::warnings() const {
 std::string CardHead::not_known() const {
   constexpr std::size_t max_names = 3;
   const auto& silent = card_.allergens.silent;
-  if (silent.empty()) return "a line could not be read; ask before you answer a guest";
+  if (silent.empty()) return card_.allergens.why_not_known + "; ask before you answer a guest";
   std::vector<std::string> names(
       silent.begin(), silent.begin() + static_cast<std::ptrdiff_t>(std::min(silent.size(), max_names)));
   if (silent.size() > max_names) names.push_back(fmt::format("{} more", silent.size() - max_names));

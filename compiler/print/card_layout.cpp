@@ -106,7 +106,7 @@ class CardComposer : CardPart {
     std::size_t front_faces = 0;
     bool in_details = false;
     for (std::size_t i = 0; i < faces.size(); ++i) {
-      in_details = in_details || faces[i].front().begins_face;
+      in_details = in_details || (!faces[i].empty() && faces[i].front().begins_face);
       front_faces += in_details ? 0 : 1;
       auto head = i == 0 ? std::move(first_head) : head_.later(in_details);
       CardFace face{std::move(head.parts), shape_.has_back && i % 2 == 1};
@@ -140,8 +140,11 @@ class CardComposer : CardPart {
       y += height + mm(1.6);
       return true;
     };
-    add("This card cannot be printed: its spec has an error.", sans(13 * size_, true), 4);
-    add("Ask before you pour it. An older card may be wrong as well.", sans(10.5 * size_), 4);
+    add(card_.is_empty ? "This card cannot be printed yet: its spec is not finished."
+                       : "This card cannot be printed: its spec has an error.",
+        sans(13 * size_, true), 4);
+    if (!card_.is_empty)
+      add("Ask before you pour it. An older card may be wrong as well.", sans(10.5 * size_), 4);
     for (const auto& error : card_.errors)
       if (!add(error, sans(8 * size_), 8)) break;
     measures_.is_cut = false;

@@ -338,12 +338,12 @@ Label label_of(const BookIndex& index, analysis::StockId id) {
   label.kind = "prep";
   label.is_error = !facts.valid || prep.head.has_errors || !index.errors_of(id).empty();
   if (label.is_error) return label;
-  label.keeps_days = facts.keeps_days;
-  if (prep.keeps)
+  // What the parts keep by themselves says nothing of the mixture: no date comes of it.
+  if (prep.keeps) {
+    label.keeps_days = facts.keeps_days;
     label.keeps = wording::text_of(prep.keeps->duration, index.units());
-  else if (facts.keeps_days)
-    label.keeps = wording::trimmed(*facts.keeps_days, 1) + " d";
-  if (facts.storage) label.storage = base::capitalised(std::string(analysis::name_of(*facts.storage)));
+    label.storage = base::capitalised(std::string(analysis::name_of(prep.keeps->storage)));
+  }
   if (facts.abv_percent > min_strength) label.strength = strength_words(facts.abv_percent);
   label.batch = batch_words(prep, facts, index.units());
   label.allergens = wording::in_words(facts.allergens, index.specs());

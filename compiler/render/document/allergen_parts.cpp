@@ -2,9 +2,12 @@
 #include <algorithm>
 #include <map>
 
+#include <fmt/format.h>
+
 #include "model/origin.h"
 #include "render/document/shared_parts.h"
 #include "render/wording/allergen_words.h"
+#include "render/wording/unfinished.h"
 
 namespace gill::render::document {
 
@@ -30,7 +33,7 @@ class AllergenWriter {
         routes(true, true));
     add(notice, "Also contains, outside the " + list + " list, ", {}, routes(false, false));
     add(notice, "Also may contain, outside the " + list + " list, ", {}, routes(true, false));
-    if (allergens_.routes.empty())
+    if (allergens_.routes.empty() && !allergens_.is_of_nothing)
       notice.blocks.push_back(Paragraph{Run("No part of it declares an allergen."), Tone::lead});
     if (!known_) notice.blocks.push_back(Paragraph{not_known(), Tone::lead});
     if (origins_) add_animals(notice);
@@ -104,7 +107,10 @@ class AllergenWriter {
     for (auto id : allergens_.unknown) silent.push_back(link_to(id));
     for (const auto& name : allergens_.undeclared)
       silent.push_back(Run(name).plain(" (a garnish that nothing declares)"));
-    if (silent.empty()) return run.plain(" a line could not be read, so there may be more than stands here.");
+    if (allergens_.is_of_nothing) return run.plain(fmt::format(" {}.", wording::why_not_known(allergens_)));
+    if (silent.empty())
+      return run.plain(
+          fmt::format(" {}, so there may be more than stands here.", wording::why_not_known(allergens_)));
     run.plain(" nothing is said of ").append(joined_with_and(silent));
     return run.plain(". Read the label before you answer a guest.");
   }

@@ -4,6 +4,7 @@
 #include "render/document/pages.h"
 #include "render/document/shared_parts.h"
 #include "render/wording/allergen_words.h"
+#include "render/wording/unfinished.h"
 
 namespace gill::render::document {
 
@@ -77,7 +78,7 @@ List not_known(const BookIndex& index) {
     Run run = index.link_to(id);
     run.plain(": ");
     if (silent.empty())
-      run.plain("a line could not be read");
+      run.plain(std::string(wording::why_not_known(facts.allergens)));
     else
       run.plain("nothing is said of ").append(joined_with_and(silent));
     list.items.push_back({std::move(run), {}});

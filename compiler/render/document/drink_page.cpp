@@ -14,6 +14,7 @@
 #include "render/wording/measures.h"
 #include "render/wording/method_lines.h"
 #include "render/wording/numbers.h"
+#include "render/wording/unfinished.h"
 #include "units/money.h"
 
 namespace gill::render::document {
@@ -64,7 +65,8 @@ class DrinkPageBuilder {
 
   std::vector<Block> notices() const {
     std::vector<Block> blocks;
-    add_notice(blocks, error_notice(index_, index_.errors_of(id_), valid_, drink_.head.has_errors));
+    add_notice(blocks,
+               error_notice(index_, index_.errors_of(id_), valid_, drink_.head.has_errors, facts_.is_empty));
     blocks.push_back(
         allergens_notice(index_, facts_.allergens, facts_.allergens.known, drink_.recipe, &facts_.origins));
     if (valid_) add_statements(blocks, index_, facts_.statements);
@@ -193,7 +195,9 @@ class DrinkPageBuilder {
   std::vector<Block> serving() const {
     std::vector<Block> blocks, picture, figures, substitutes;
     if (valid_ && drink_.glass.valid()) picture.push_back(drink_figure(index_, id_));
-    if (!valid_) picture.push_back(Paragraph{Run("Not drawn: an amount is in error."), Tone::normal});
+    if (!valid_)
+      picture.push_back(Paragraph{
+          Run(fmt::format("Not drawn: {}.", wording::why_not_worked_out(facts_.is_empty))), Tone::normal});
     add_section(blocks, "picture", "In the glass", std::move(picture));
     figures.push_back(served_facts());
     if (facts_.serves > 1) figures.push_back(Paragraph{whole_words(), Tone::normal});

@@ -77,7 +77,7 @@ class IndexPageBuilder {
     if (facts.valid)
       run.plain(" · ").number(wording::fixed(facts.served.abv_percent, 1), "%");
     else
-      run.plain(" · ").strong("has an error");
+      run.plain(" · ").strong(facts.is_empty ? "nothing goes in yet" : "has an error");
     run.plain(" · ").append(allergens_in_brief(facts.allergens, facts.allergens.known));
     return run;
   }

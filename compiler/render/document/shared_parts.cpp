@@ -125,9 +125,13 @@ List method_list(const wording::RecipeContext& recipe) {
 }
 
 Notice error_notice(const BookIndex& index, const std::vector<const diagnostics::Diagnostic*>& errors,
-                    bool valid, bool has_errors) {
-  Notice notice{Notice::Role::error, "This spec has an error", {}};
+                    bool valid, bool has_errors, bool is_empty) {
+  Notice notice{Notice::Role::error, is_empty ? "This spec is not finished" : "This spec has an error", {}};
   if (valid && !has_errors && errors.empty()) return notice;
+  if (is_empty) {
+    notice.blocks.push_back(Paragraph{Run("Nothing goes into it yet."), Tone::normal});
+    return notice;
+  }
   std::string words = valid ? "A line of this spec, or of something in it, could not be read or does not "
                               "hold. What stands here may be "
                               "incomplete."

@@ -9,6 +9,7 @@
 #include "render/wording/allergen_words.h"
 #include "render/wording/numbers.h"
 #include "render/wording/statements.h"
+#include "render/wording/unfinished.h"
 #include "units/money.h"
 
 namespace gill::render {
@@ -64,7 +65,7 @@ class TextWriter {
     if (!possible.empty()) parts.push_back("may contain " + base::join_with_and(possible));
     if (!known)
       parts.push_back("not known" + (unknown.empty()
-                                         ? std::string(": a line could not be read")
+                                         ? fmt::format(": {}", wording::why_not_known(allergens))
                                          : ": nothing is said of " + base::join_with_and(unknown)));
     if (parts.empty()) parts.emplace_back("none declared");
     line("allergens", {base::join(parts, "; ")});
@@ -106,7 +107,7 @@ class TextWriter {
     if (facts.valid)
       drink_figures(facts);
     else
-      line("figures", {"not worked out: an amount is in error"});
+      line("figures", {fmt::format("not worked out: {}", wording::why_not_worked_out(facts.is_empty))});
     allergens(facts.allergens, facts.allergens.known);
     animals(facts.origins);
     out_ += "\n";
@@ -180,7 +181,7 @@ class TextWriter {
       statements(facts.statements);
       line("cost", {cost_words(model::cost_per_l(facts), facts.without_price, " a litre")});
     } else {
-      line("figures", {"not worked out: there is an error in it"});
+      line("figures", {fmt::format("not worked out: {}", wording::why_not_worked_out(facts.is_empty))});
     }
     keeping(facts);
     allergens(facts.allergens, facts.allergens.known);
@@ -189,8 +190,11 @@ class TextWriter {
 
   void keeping(const model::StockFacts& facts) {
     if (!facts.keeps_days) return;
-    line("keeps", {trimmed(*facts.keeps_days, 1) + " d" +
-                   (facts.storage ? " " + std::string(analysis::name_of(*facts.storage)) : "")});
+    std::string days = trimmed(*facts.keeps_days, 1) + " d" +
+                       (facts.storage ? " " + std::string(analysis::name_of(*facts.storage)) : "");
+    line("keeps",
+         {facts.is_keeping_stated ? days
+                                  : "not said; the shortest-lived of its parts " + days + " by itself"});
   }
 
   void ingredient(StockId id) {

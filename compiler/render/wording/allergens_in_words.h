@@ -11,6 +11,8 @@ namespace gill::render::wording {
 struct AllergensInWords {
   std::vector<std::string> present, possible;
   bool all_known = true;
+  /// Why not, where nothing is silent.
+  std::string why_not_known;
   /// What says nothing of its allergens.
   std::vector<std::string> silent;
 };

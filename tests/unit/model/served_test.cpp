@@ -19,6 +19,60 @@ TEST_CASE("a hot drink that is built stands on no ice") {
   CHECK(toddy.served.temperature_c > 60);
 }
 
+// Common practice, no source: a toddy, an Irish coffee and a mulled wine are stirred with a spoon.
+TEST_CASE("a hot drink that names no ice is stirred in its glass without any") {
+  for (std::string body : {"  45 ml rye whiskey\n  120 ml water, hot\n  stir\n",
+                           "  45 ml rye whiskey\n  stir 10 s\n  top 120 ml water, at 90 C\n",
+                           "  45 ml rye whiskey\n  stir\n  top hot water\n",
+                           "  150 ml dry red wine\n  20 ml cognac\n  heat to 70 C\n  stir\n"}) {
+    CAPTURE(body);
+    auto house = evaluate("drink Hot\n  glass mug\n" + body);
+    const auto& hot = house.drink("Hot");
+    CHECK(hot.is_hot);
+    CHECK(hot.dilution_percent == 0);
+    CHECK(hot.reached_glass);
+    CHECK(hot.served_on.kind == ServedIce::Kind::none);
+  }
+}
+
+TEST_CASE("of a drink that is only begun neither figures nor allergens are known") {
+  for (std::string body :
+       {"", "  family sour\n", "  garnish lemon twist\n", "  glass coupe\n  shake 12 s\n  strain\n"}) {
+    CAPTURE(body);
+    auto house = evaluate("drink Begun\n" + body);
+    CHECK(house.drink("Begun").is_empty);
+    CHECK_FALSE(house.drink("Begun").valid);
+    CHECK_FALSE(house.drink("Begun").allergens.known);
+  }
+  auto water = evaluate("drink Water\n  glass highball\n  100 ml water\n  build\n");
+  CHECK_FALSE(water.drink("Water").is_empty);
+  CHECK(water.drink("Water").allergens.known);
+}
+
+TEST_CASE("ice that is named, or a strain, chills a hot drink that is stirred all the same") {
+  for (std::string body :
+       {"  120 ml espresso, hot\n  stir 20 s with cubed\n",
+        "  ice cubed\n  120 ml espresso, hot\n  stir 20 s\n",
+        "  120 ml espresso, hot\n  add ice\n  stir 20 s\n", "  120 ml espresso, hot\n  stir 20 s\n  strain\n",
+        "  120 ml espresso, hot\n  stir 20 s\n  dump\n"}) {
+    CAPTURE(body);
+    CHECK(evaluate("drink Iced\n  glass mug\n" + body).drink("Iced").dilution_percent > 20);
+  }
+}
+
+// Common practice, no source: soda is lifted with the spoon, spirits are stirred for half a minute.
+TEST_CASE("a stir without a time lifts what is fizzy in its glass, and stirs all else for half a minute") {
+  auto served = [](const std::string& long_one, const std::string& stir) {
+    return evaluate("drink A\n  glass highball\n  ice cubed\n  build\n  50 ml London dry gin\n  100 ml " +
+                    long_one + "\n  stir" + stir + "\n")
+        .drink("A")
+        .dilution_percent;
+  };
+  CHECK(served("tonic water", "") == served("tonic water", " 3 s"));
+  CHECK(served("tonic water", "") < served("tonic water", " 30 s"));
+  CHECK(served("orange juice", "") == served("orange juice", " 30 s"));
+}
+
 TEST_CASE("a drink from the room that is built stands on cubes, and is not hot") {
   auto house = evaluate("drink A\n  glass rocks\n  45 ml rye whiskey\n  build\n");
   const auto& drink = house.drink("A");

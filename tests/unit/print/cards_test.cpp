@@ -43,6 +43,7 @@ const std::string hard_house = [] {
       "山椒の木の芽シロップ\n"
       "  30 ml Ρακόμελο του βουνού\n  shake 10 s\n  double strain\n  garnish none\n";
   text += "\ndrink Bare\n  30 ml gin\n";
+  text += "\ndrink Begun\n  family sour\n\ndrink Begun Otherwise\n  garnish none\n\ndrink Name Alone\n";
   text += "\ndrink Wordy\n  | " + std::string(60, 'x');
   for (int i = 0; i < 80; ++i) text += " and another word";
   text += "\n  glass rocks\n  30 ml gin\n  build\n";

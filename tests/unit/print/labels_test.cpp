@@ -48,6 +48,22 @@ TEST_CASE("use by is the day of making and the whole days that a thing keeps") {
   }
 }
 
+// Parts that keep for a year say nothing of what is made of them: oats in water are a day's milk.
+TEST_CASE("a prep that nobody says the keeping of has neither days nor a use-by date on its label") {
+  RenderedHouse house("prep shed oat milk\n  1 l water\n  100 g rolled oats\n  blend\n  fine strain\n");
+  auto labels = labels_of(house);
+  REQUIRE(labels.size() == 1);
+  CHECK_FALSE(labels.front().keeps_days);
+  CHECK(labels.front().keeps.empty());
+  CHECK(labels.front().storage.empty());
+  print::LabelOptions options;
+  options.made = day;
+  auto printed = print::print_labels(labels, "Shed", options);
+  REQUIRE(printed);
+  CHECK(PdfFile(printed->pdf).text("-raw").find("how long it keeps is not said") != std::string::npos);
+  CHECK(printed->remarks.size() == 1);
+}
+
 TEST_CASE("a label says what it is, until when, where, what it holds and how much") {
   RenderedHouse house(two_preps);
   print::LabelOptions options;
