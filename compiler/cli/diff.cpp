@@ -1,11 +1,16 @@
 #include <fmt/format.h>
 
+#include <cstdlib>
 #include <filesystem>
 #include <future>
+#include <map>
+#include <set>
 
 #include "base/text.h"
 #include "cli/command.h"
+#include "diff/by_file.h"
 #include "diff/forms.h"
+#include "driver/git_sides.h"
 #include "driver/read_file.h"
 #include "driver/revision.h"
 #include "render/document/book_index.h"
@@ -29,7 +34,10 @@ To let `git diff` show what changed in a drink instead of lines, once in a clone
   echo '*.gill diff=gill' >> .gitattributes
   git config diff.gill.command 'gill diff --house specs --as-git'
 
-Or, to compare lines of what a file comes to, in `git log -p` and `git show` as well:
+Both sides are whole houses, as the revisions, the index or the disk have them, and each file tells what it
+changes, here and elsewhere. `git log -p --ext-diff` and `git show --ext-diff` use it too.
+
+To compare what each file says, without figures, in `git log -p` and `git show`:
 
   git config diff.gill.textconv 'gill diff --house specs --as-git'
 
@@ -47,8 +55,9 @@ struct DiffOptions {
   std::string out;
   bool as_git = false;
 
-  /// A textconv is handed one file, an external diff a path and two files.
-  bool is_textconv() const { return as_git && sides.size() == 1; }
+  /// A textconv is handed one file, an external diff a path and two files; of a path that is not merged yet,
+  /// the path alone.
+  bool is_textconv() const { return as_git && sides.size() == 1 && !std::getenv("GIT_DIFF_PATH_COUNTER"); }
 };
 
 /// A side before it is compiled.
@@ -102,60 +111,65 @@ Found find_side(const std::string& name, const std::string& house) {
   return Source{name, std::move(std::get<driver::HouseFiles>(files))};
 }
 
-/// The house on the disk with one file of it as it was, or as it is to be. `/dev/null` is no file.
-Found with_file(const driver::HouseFiles& house, const std::string& path, const std::string& content_path,
-                const std::vector<std::string>& others) {
-  Source source{path, {house.name, {}}};
-  for (const auto& file : house.files)
-    if (file.path != path && std::find(others.begin(), others.end(), file.path) == others.end())
-      source.files.files.push_back(file);
-  if (content_path == "/dev/null") return source;
-  auto text = driver::read_file(content_path);
-  if (auto* failure = std::get_if<driver::FileError>(&text)) return *failure;
-  source.files.files.push_back({path, std::move(std::get<std::string>(text))});
-  std::sort(source.files.files.begin(), source.files.files.end(),
-            [](const driver::HouseFile& a, const driver::HouseFile& b) { return a.path < b.path; });
-  return source;
-}
+/// The two houses that a call of git compares, and the names of its one file in either.
+struct GitCall {
+  std::vector<Found> sides;
+  std::set<std::string> paths;
+  bool is_guess = false;
+};
+
+std::size_t number_of(const char* text) { return text ? std::strtoul(text, nullptr, 10) : 0; }
 
 /// What git hands to an external diff: path, old file, hash and mode, new file, hash and mode, and after a
-/// rename the new path and a header.
-std::vector<Found> sides_from_git(const DiffOptions& options) {
+/// rename the new path and a header. It says of what object, and of what revision it does not.
+GitCall call_of_git(const DiffOptions& options) {
   const auto& words = options.sides;
-  if (words.size() != 7 && words.size() != 9)
-    return {driver::FileError{
-        "--as-git is for git, which hands over a path and two files with their hashes and modes"}};
-  auto house = driver::DiskAccess().read_house(options.house, {});
-  if (auto* failure = std::get_if<driver::FileError>(&house)) return {*failure};
-  // Git speaks of paths from the top of the repository, where it also runs us; the house's are its own.
-  auto in_house = [&](const std::string& path) {
-    return fs::path(path).lexically_relative(fs::path(options.house).lexically_normal()).generic_string();
+  auto refused = [](std::string message) {
+    return GitCall{{driver::FileError{std::move(message)}}, {}, false};
   };
-  std::string old_path = in_house(words[0]), new_path = words.size() == 9 ? in_house(words[7]) : old_path;
-  const auto& files = std::get<driver::HouseFiles>(house);
-  auto before = with_file(files, old_path, words[1], {new_path});
-  auto after = with_file(files, new_path, words[4], {old_path});
-  if (auto* source = std::get_if<Source>(&before)) source->label = words[0] + " before";
-  if (auto* source = std::get_if<Source>(&after)) source->label = "now";
-  return {std::move(before), std::move(after)};
+  if (words.size() == 1) return refused(fmt::format("{} is not merged yet", words[0]));
+  if (words.size() != 7 && words.size() != 9)
+    return refused("--as-git is for git, which hands over a path and two files with their hashes and modes");
+  auto repository = driver::GitAccess::open(options.house);
+  if (auto* failure = std::get_if<driver::FileError>(&repository)) return refused(failure->message);
+  auto& git = *std::get<std::unique_ptr<driver::GitAccess>>(repository);
+  auto object = [](const std::string& file, const std::string& hash) {
+    return file == "/dev/null" ? std::string() : hash;
+  };
+  driver::GitPath path{words[0], words.size() == 9 ? words[7] : words[0], object(words[1], words[2]),
+                       object(words[4], words[5]), number_of(std::getenv("GIT_DIFF_PATH_TOTAL"))};
+  auto found = driver::find_git_sides(git, path, options.house);
+  if (auto* failure = std::get_if<driver::FileError>(&found)) return refused(failure->message);
+  auto& sides = std::get<driver::GitSides>(found);
+  auto in_house = [&](const std::string& whole) {
+    if (git.path() == whole) return fs::path(whole).filename().string();
+    return git.path().empty() ? whole : whole.substr(std::min(whole.size(), git.path().size() + 1));
+  };
+  return {{Source{sides.before.label, std::move(sides.before.files)},
+           Source{sides.after.label, std::move(sides.after.files)}},
+          {in_house(path.old_path), in_house(path.new_path)},
+          sides.is_guess};
 }
 
 /// What git hands to a textconv: one file, of the working tree or a copy of an older one under its name. The
-/// house around it is that on the disk, without its files of that name.
+/// house around it is the newest that holds it.
 std::vector<Found> side_for_textconv(const DiffOptions& options) {
-  auto house = driver::DiskAccess().read_house(options.house, {});
-  driver::HouseFiles around;
-  if (auto* files = std::get_if<driver::HouseFiles>(&house)) around = std::move(*files);
   std::string name = fs::path(options.sides[0]).filename().string();
+  auto text = driver::read_file(options.sides[0]);
+  if (auto* failure = std::get_if<driver::FileError>(&text)) return {*failure};
+  const auto& written = std::get<std::string>(text);
+  driver::HouseFiles around;
+  auto repository = driver::GitAccess::open(options.house);
+  if (auto* git = std::get_if<std::unique_ptr<driver::GitAccess>>(&repository))
+    if (auto side = driver::newest_with(**git, name, written, options.house)) around = std::move(side->files);
   std::erase_if(around.files, [&](const auto& file) { return fs::path(file.path).filename() == name; });
-  auto with = with_file(around, name, options.sides[0], {});
-  if (auto* source = std::get_if<Source>(&with)) source->label = name;
-  return {Source{name, around}, std::move(with)};
+  driver::HouseFiles with = around;
+  with.files.push_back({name, written});
+  return {Source{name, std::move(around)}, Source{name, std::move(with)}};
 }
 
 std::vector<Found> find_sides(const DiffOptions& options) {
   if (options.is_textconv()) return side_for_textconv(options);
-  if (options.as_git) return sides_from_git(options);
   if (options.sides.size() > 2)
     return {driver::FileError{"`gill diff` compares two sides; name an old one and a new one"}};
   std::vector<Found> found;
@@ -165,10 +179,23 @@ std::vector<Found> find_sides(const DiffOptions& options) {
   return found;
 }
 
+/// The files of two houses that are not the same in both.
+std::set<std::string> changed_files(const driver::HouseFiles& before, const driver::HouseFiles& after) {
+  std::map<std::string, std::string_view> old_texts;
+  for (const auto& file : before.files) old_texts[file.path] = file.text;
+  std::set<std::string> changed;
+  for (const auto& file : after.files) {
+    auto old = old_texts.find(file.path);
+    if (old == old_texts.end() || old->second != file.text) changed.insert(file.path);
+    if (old != old_texts.end()) old_texts.erase(old);
+  }
+  for (const auto& [path, text] : old_texts) changed.insert(path);
+  return changed;
+}
+
 std::string made(const DiffOptions& options, const driver::Compilation& before,
                  const driver::Compilation& after, const diff::Snapshot& old_snapshot,
-                 const diff::Snapshot& new_snapshot) {
-  auto changes = diff::compare(old_snapshot, new_snapshot);
+                 const diff::Snapshot& new_snapshot, const diff::Changes& changes) {
   if (options.is_textconv()) return diff::to_text(diff::whole_page(changes), false);
   if (options.audience == "staff") {
     auto sheet = diff::staff_sheet(changes, old_snapshot, new_snapshot);
@@ -204,9 +231,15 @@ int write(const std::string& path, const std::string& text) {
 }
 
 int run_diff(const DiffOptions& options) {
-  auto found = find_sides(options);
+  GitCall call;
+  if (options.as_git && !options.is_textconv()) call = call_of_git(options);
+  auto found = call.paths.empty() && call.sides.empty() ? find_sides(options) : std::move(call.sides);
   for (const auto& side : found)
-    if (const auto* failure = std::get_if<driver::FileError>(&side)) return refuse(failure->message);
+    if (const auto* failure = std::get_if<driver::FileError>(&side)) {
+      // Git takes another status for a program that died, and shows no other file.
+      if (options.as_git) return print(fmt::format("gill: {}\n", failure->message), done);
+      return refuse(failure->message);
+    }
   const auto& old_source = std::get<Source>(found[0]);
   const auto& new_source = std::get<Source>(found[1]);
   // Two houses share nothing, so that one need not wait for the other.
@@ -215,7 +248,18 @@ int run_diff(const DiffOptions& options) {
   auto before = compiling.get();
   diff::Snapshot old_snapshot{old_source.label, before->specs, before->facts, before->units};
   diff::Snapshot new_snapshot{new_source.label, after->specs, after->facts, after->units};
-  std::string text = made(options, *before, *after, old_snapshot, new_snapshot);
+  auto changes = diff::compare(old_snapshot, new_snapshot);
+  if (!call.paths.empty())
+    changes = diff::changes_of_file(changes, {old_snapshot, before->sources}, {new_snapshot, after->sources},
+                                    call.paths, changed_files(old_source.files, new_source.files));
+  std::string text =
+      call.paths.empty() || !changes.empty()
+          ? made(options, *before, *after, old_snapshot, new_snapshot, changes)
+          : fmt::format("{}: no difference in what it says or comes to.\n", *call.paths.rbegin());
+  if (call.is_guess)
+    text +=
+        "Git does not say which revisions it compares. These are the likeliest; `gill diff OLD NEW` is "
+        "sure.\n";
   int status = report_side(*after, new_source.label);
   // The house without the file that git asks about is nobody's.
   if (!options.is_textconv()) status = std::max(report_side(*before, old_source.label), status);

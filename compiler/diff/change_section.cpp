@@ -26,7 +26,7 @@ class ChangeSection {
     if (!change_.was.empty()) about.push_back(base::capitalised(rename_words(change_)) + ".");
     if (!change_.because.empty()) about.push_back(base::capitalised(because_words(change_)) + ".");
     if (!change_.either().valid)
-      about.emplace_back("A part of it is in error: its figures are not worked out.");
+      about.emplace_back("Its figures are not worked out: a part of it is in error, or nothing goes in yet.");
     if (!about.empty()) section.blocks.push_back(Paragraph{Run(base::join(about, " ")), Tone::normal});
     if (change_.kind == Kind::added) {
       add_whole(section);

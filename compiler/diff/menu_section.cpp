@@ -12,14 +12,18 @@ using namespace render::document;
 
 namespace {
 
+/// `under Long, 12.50 EUR`; `at 12.50 EUR` where the menu has no sections.
+std::string place_and_price(const MenuLine& line) {
+  auto price = words_of(line.price);
+  if (!line.section.empty()) return fmt::format("under {}, {}", line.section, price);
+  return line.price ? "at " + price : price;
+}
+
 Run menu_line(const MenuLineChange& line) {
   Run run;
   run.strong(line.drink);
-  if (!line.before)
-    return run.plain(fmt::format(": new under {}, {}", line.after->section, words_of(line.after->price)));
-  if (!line.after)
-    return run.plain(
-        fmt::format(": off (was under {}, {})", line.before->section, words_of(line.before->price)));
+  if (!line.before) return run.plain(": new " + place_and_price(*line.after));
+  if (!line.after) return run.plain(fmt::format(": off (was {})", place_and_price(*line.before)));
   std::vector<std::string> parts;
   if (line.moved && base::fold_name(line.before->section) != base::fold_name(line.after->section))
     parts.push_back(fmt::format("moved from {} to {}", line.before->section, line.after->section));
@@ -49,6 +53,22 @@ Section menu_section(const MenuChange& menu, std::string name) {
                                             property.after ? property.after->words : nothing)),
                             {}});
     for (const auto& line : menu.lines) list.items.push_back({menu_line(line), {}});
+  }
+  if (!list.items.empty()) section.blocks.push_back(std::move(list));
+  return section;
+}
+
+Section written_menu(const MenuChange& menu, std::string name) {
+  Section section{std::move(name), Run(menu.name), {}};
+  List list;
+  for (const auto& property : menu.properties)
+    if (property.after)
+      list.items.push_back({Run(fmt::format("{}: {}", title_of(property.name), property.after->words)), {}});
+  for (const auto& line : menu.lines) {
+    if (!line.after) continue;
+    std::string words = place_and_price(*line.after);
+    if (!line.after->sells.empty()) words += ", sells " + line.after->sells;
+    list.items.push_back({Run().strong(line.drink).plain(" " + words), {}});
   }
   if (!list.items.empty()) section.blocks.push_back(std::move(list));
   return section;

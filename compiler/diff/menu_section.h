@@ -6,5 +6,7 @@ namespace gill::diff {
 
 /// What changed on one menu: its own lines, then each drink that came, went, moved or costs otherwise.
 render::document::Section menu_section(const MenuChange& menu, std::string name);
+/// A menu as it is written: its own lines, then each drink with its place and price.
+render::document::Section written_menu(const MenuChange& menu, std::string name);
 
 }  // namespace gill::diff

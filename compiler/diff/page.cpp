@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 
 #include "base/text.h"
 #include "diff/change_section.h"
@@ -47,14 +48,47 @@ class PageBuilder {
     page_.path = "whole";
     page_.title = changes_.after_label;
     page_.kind = "changes";
-    for (const auto* list : {&changes_.drinks, &changes_.preps})
+    for (const auto* list : {&changes_.drinks, &changes_.preps, &changes_.ingredients, &changes_.glasses,
+                             &changes_.ices, &changes_.families})
       for (const auto& change : *list)
-        if (change.kind == Kind::added) page_.blocks.push_back(change_section(change, books_, next_name()));
+        if (auto section = whole_section(change)) page_.blocks.push_back(std::move(*section));
+    for (const auto& menu : changes_.menus)
+      if (menu.kind != Kind::removed) page_.blocks.push_back(written_menu(menu, next_name()));
+    List lines;
+    for (const auto& line : changes_.house_lines)
+      if (line.after) lines.items.push_back({Run(fmt::format("{}: {}", line.name, line.after->words)), {}});
+    if (!lines.items.empty()) page_.blocks.push_back(std::move(lines));
     return std::move(page_);
   }
 
  private:
   std::string next_name() { return fmt::format("change-{}", ++sections_); }
+
+  /// What the declaration says, without what it comes to: that hangs on other files. Of what is declared
+  /// elsewhere, what this file says of it; nothing where that is nothing.
+  std::optional<Section> whole_section(const Change& change) {
+    if (!change.after || !change.is_own) return std::nullopt;
+    Section section{{}, Run(change.name), {}};
+    List list;
+    auto add = [&](const Property& property) {
+      list.items.push_back({Run(fmt::format("{}: {}", title_of(property.name), property.words)), {}});
+    };
+    if (change.kind == Kind::added) {
+      Change written = change;
+      written.figures.clear();
+      written.allergens = {};
+      section = change_section(written, nullptr, {});
+      for (const auto& property : change.after->properties)
+        if (property.name != "text" && !is_row(property.name)) add(property);
+    } else {
+      for (const auto& property : change.properties)
+        if (property.after) add(*property.after);
+    }
+    if (!list.items.empty()) section.blocks.push_back(std::move(list));
+    if (section.blocks.empty() && change.kind != Kind::added) return std::nullopt;
+    section.name = next_name();
+    return section;
+  }
 
   void add_notice(Notice notice) {
     if (!notice.blocks.empty()) page_.blocks.push_back(std::move(notice));

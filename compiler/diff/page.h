@@ -16,7 +16,8 @@ struct BothBooks {
 /// changed build stands there whole, old and new side by side, each with its drink in the glass.
 render::document::Page change_page(const Changes& changes, const BothBooks* books);
 
-/// Each drink and prep that is new in `changes`, told whole, and nothing else: what git compares of a file.
+/// Every declaration that `changes` adds or changes by its own lines, told as it is written, without what it
+/// comes to: what git compares of a file.
 render::document::Page whole_page(const Changes& changes);
 
 /// The retraining sheet as a page.

@@ -1,7 +1,6 @@
 #include "driver/revision.h"
 
 #include <fmt/format.h>
-#include <git2.h>
 
 #include <algorithm>
 #include <filesystem>
@@ -9,11 +8,13 @@
 
 #include "base/characters.h"
 #include "base/text.h"
+#include "driver/git_objects.h"
 #include "driver/read_file.h"
 
 namespace gill::driver {
 
 namespace fs = std::filesystem;
+using namespace git;
 
 namespace {
 
@@ -21,15 +22,6 @@ std::string last_git_error() {
   const git_error* error = git_error_last();
   return error && error->message ? error->message : "git gives no reason";
 }
-
-template <typename Type, void (*release)(Type*)>
-struct Release {
-  void operator()(Type* object) const { release(object); }
-};
-using TreeEntry = std::unique_ptr<git_tree_entry, Release<git_tree_entry, git_tree_entry_free>>;
-using Blob = std::unique_ptr<git_blob, Release<git_blob, git_blob_free>>;
-using Commit = std::unique_ptr<git_commit, Release<git_commit, git_commit_free>>;
-using Reference = std::unique_ptr<git_reference, Release<git_reference, git_reference_free>>;
 
 /// `2026-06-01`, `2026-06-01 18:30`, `2026-06-01T18:30:05`: compared as text, a day alone as its end.
 std::optional<std::string> moment_of(std::string date) {
@@ -188,6 +180,9 @@ std::variant<std::unique_ptr<GitAccess>, FileError> GitAccess::open(const std::s
     std::string path = below.generic_string();
     if (path != "." && !path.starts_with("..")) access->path_ = path;
     while (access->path_.ends_with('/')) access->path_.pop_back();
+  } else if (place != start) {
+    // A bare repository has no folders on the disk: the house's is one of its trees.
+    access->path_ = place.lexically_relative(start).generic_string();
   }
   return access;
 }
@@ -319,6 +314,37 @@ std::variant<HouseFiles, FileError> GitAccess::read_house(const std::string& rev
   result.files = std::move(std::get<std::vector<HouseFile>>(files));
   if (result.files.empty())
     return FileError{fmt::format("the revision `{}` holds no .gill file of the house", revision)};
+  return result;
+}
+
+std::variant<HouseFiles, FileError> GitAccess::read_index() const {
+  git_index* found = nullptr;
+  if (git_repository_index(&found, repository_.get()) != 0)
+    return FileError{fmt::format("cannot read the index of the repository: {}", last_git_error())};
+  Index index(found);
+  HouseFiles result;
+  result.name = house_name_;
+  const bool is_file = path_.ends_with(".gill");
+  const std::string folder = path_.empty() || is_file ? std::string() : path_ + "/";
+  for (std::size_t i = 0; i < git_index_entrycount(index.get()); ++i) {
+    const git_index_entry* entry = git_index_get_byindex(index.get(), i);
+    std::string path = entry->path;
+    bool is_of_house = is_file ? path == path_ : path.starts_with(folder) && path.ends_with(".gill");
+    if (!is_of_house || git_index_entry_stage(entry) != 0 || entry->mode == GIT_FILEMODE_LINK) continue;
+    std::string name = is_file ? fs::path(path).filename().string() : path.substr(folder.size());
+    if (name.starts_with('.') || name.find("/.") != std::string::npos) continue;
+    git_blob* blob = nullptr;
+    if (git_blob_lookup(&blob, repository_.get(), &entry->id) != 0)
+      return FileError{fmt::format("cannot read {} from the index: {}", path, last_git_error())};
+    Blob content(blob);
+    if (git_blob_rawsize(blob) > max_file_bytes)
+      return FileError{fmt::format("{} is too large to be a spec", path)};
+    result.files.push_back({std::move(name), std::string(static_cast<const char*>(git_blob_rawcontent(blob)),
+                                                         git_blob_rawsize(blob))});
+  }
+  std::sort(result.files.begin(), result.files.end(),
+            [](const HouseFile& a, const HouseFile& b) { return a.path < b.path; });
+  if (result.files.empty()) return FileError{"the index holds no .gill file of the house"};
   return result;
 }
 

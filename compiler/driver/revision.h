@@ -10,8 +10,8 @@ struct git_tree;
 
 namespace gill::driver {
 
-/// A house as it stood in a revision of the git repository that holds it. Only objects are read: neither the
-/// working tree nor the index is looked at or touched.
+/// A house as it stood in a revision of the git repository that holds it. Nothing is touched, and neither the
+/// working tree nor, but for `read_index`, the index is looked at.
 class GitAccess final : public FileAccess {
  public:
   /// Opens the repository around a house's folder or file, at any depth of it. The error says that there is
@@ -28,6 +28,14 @@ class GitAccess final : public FileAccess {
   /// the nearest.
   std::variant<HouseFiles, FileError> read_house(const std::string& revision,
                                                  const std::string& skipped_folder) override;
+
+  /// The house as it stands in the index. The error says what cannot be read, or that the index holds none of
+  /// it.
+  std::variant<HouseFiles, FileError> read_index() const;
+
+  /// The house's path below the top of the repository; empty for the top itself.
+  const std::string& path() const { return path_; }
+  git_repository* repository() const { return repository_.get(); }
 
   /// True when the repository has a revision of that name.
   bool has_revision(const std::string& name) const;
@@ -49,7 +57,6 @@ class GitAccess final : public FileAccess {
   std::size_t first_parents(git_object* commit) const;
 
   std::unique_ptr<git_repository, Free> repository_;
-  /// The house's path below the top of the repository; empty for the top itself.
   std::string path_;
   std::string house_name_;
 };

@@ -1,6 +1,7 @@
 // Sides out of git, with real git building the repository, and `gill` as git's own way to show a change.
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
+#include <sstream>
 
 #include "diff/program.h"
 
@@ -263,7 +264,7 @@ TEST_CASE("git shows changes of a drink by the external diff of the README", "[d
   CHECK(repository.git({"diff", "--no-ext-diff", "spring", "HEAD"}).output.find("@@") != std::string::npos);
 }
 
-TEST_CASE("git compares builds and figures by the textconv of the README", "[diff][git]") {
+TEST_CASE("git compares what a file says by the textconv of the README", "[diff][git]") {
   Repository repository;
   repository.folder.write(".gitattributes", "*.gill diff=gill\n");
   repository.folder.write("bar/stock.gill",
@@ -272,15 +273,187 @@ TEST_CASE("git compares builds and figures by the textconv of the README", "[dif
   auto shown = repository.git({"diff", "spring", "HEAD"}).output;
   INFO(shown);
   CHECK(shown.find("@@") != std::string::npos);
-  CHECK(shown.find("% abv") != std::string::npos);
   CHECK(shown.find("-vodka") != std::string::npos);
   CHECK(shown.find("+vodka") != std::string::npos);
+  // A figure hangs on the rest of a house that git does not name.
+  CHECK(shown.find("% abv") == std::string::npos);
   // A file leans on the rest of its house.
   repository.folder.write("bar/drinks.gill",
                           drinks("60 ml").replace(drinks("60 ml").find("vodka"), 5, "barley spirit"));
   CHECK(repository.git({"diff"}).output.find("+barley spirit") != std::string::npos);
   // It works in `git log -p` and `git show` as well.
-  CHECK(repository.git({"log", "-p", "-1"}).output.find("% abv") != std::string::npos);
+  CHECK(repository.git({"log", "-p", "-1"}).output.find("+vodka") != std::string::npos);
+}
+
+namespace {
+
+/// A house of several files whose drink hangs on a syrup, a bottle and a price of other files; in the second
+/// commit the syrup is richer, the lemon less, the bottle another, and the price, the menu and the tax are
+/// new.
+class Season {
+ public:
+  explicit Season(const std::string& git_setting = "command") {
+    git({"init", "-q", "-b", "main"});
+    write({"500 g white sugar", "25 ml", "reed gin", "21", "11", "19"});
+    commit("2026-01-10T12:00:00");
+    git({"tag", "winter"});
+    write({"750 g white sugar", "22.5 ml", "osier gin", "24", "12.5", "20"});
+    commit("2026-04-10T12:00:00");
+    git({"tag", "spring"});
+    git({"config", "diff.gill." + git_setting, std::string(GILL_PROGRAM) + " diff --house bar --as-git"});
+    // Not committed: an older revision has no such file.
+    folder.write(".git/info/attributes", "*.gill diff=gill\n");
+  }
+
+  struct Words {
+    std::string sugar, lemon, gin, gin_price, menu_price, tax;
+  };
+
+  void write(const Words& words) {
+    folder.write("bar/house.gill", "house Weir\n  currency EUR\n  tax " + words.tax + " % included\n");
+    folder.write("bar/stock.gill",
+                 "ingredient " + words.gin +
+                     "\n  kind spirit\n  strength 43 % abv\n  allergen none\n  buy 700 ml for " +
+                     words.gin_price + " EUR\n");
+    folder.write("bar/syrups.gill",
+                 "prep weir syrup\n  " + words.sugar + "\n  500 g water\n  dissolve\n  keeps 7 d chilled\n");
+    folder.write("bar/drinks.gill",
+                 "drink Osier Sour\n  glass coupe\n  50 ml " + words.gin + "\n  " + words.lemon +
+                     " lemon juice\n  20 ml weir syrup\n  shake 12 s\n  strain\n  garnish none\n");
+    folder.write(
+        "bar/other.gill",
+        "drink Weir Collins\n  glass highball\n  45 ml vodka\n  20 ml weir syrup\n  25 ml lemon juice\n"
+        "  shake 8 s\n  strain\n  ice cubed\n  top 60 ml soda water\n  garnish none\n");
+    folder.write("bar/menu.gill", "menu Evening\n  Osier Sour at " + words.menu_price + " EUR\n");
+  }
+
+  void commit(const std::string& date) {
+    git({"add", "-A"});
+    REQUIRE(run_shell(folder.path(), "GIT_AUTHOR_DATE=" + date + " GIT_COMMITTER_DATE=" + date +
+                                         " git commit -q -m '" + date + "'")
+                .status == 0);
+  }
+
+  Ran git(std::vector<std::string> words) const { return git_in(folder.path(), std::move(words)); }
+
+  static Ran git_in(const fs::path& where, std::vector<std::string> words) {
+    words.insert(words.begin(), "git");
+    auto ran = run(where, words);
+    INFO(ran.errors);
+    REQUIRE(ran.status == 0);
+    return ran;
+  }
+
+  TemporaryFolder folder;
+};
+
+/// The lines of a text that hold the words.
+std::vector<std::string> lines_with(const std::string& text, const std::string& words) {
+  std::vector<std::string> found;
+  std::istringstream lines(text);
+  for (std::string line; std::getline(lines, line);)
+    if (line.find(words) != std::string::npos) found.push_back(line);
+  return found;
+}
+
+/// What a change of the season must tell, whatever way git is asked: the sugar of both drinks up, since whole
+/// houses are compared; each drink once, and nothing left out.
+void check_season(const Season& season, const std::string& shown) {
+  INFO(shown);
+  auto whole = run_gill(season.folder.path(), {"diff", "winter", "spring", "--house", "bar"});
+  REQUIRE(whole.status == 0);
+  auto sugar = lines_with(whole.output, "sugar");
+  REQUIRE(sugar.size() >= 2);
+  for (const auto& line : sugar) CHECK(shown.find(line) != std::string::npos);
+  CHECK(shown.find("Not compared") == std::string::npos);
+  CHECK(shown.find("NOT COMPARED") == std::string::npos);
+  for (const auto* words : {"osier gin", "Weir Collins", "weir syrup", "Evening", "tax"})
+    CHECK(shown.find(words) != std::string::npos);
+}
+
+}  // namespace
+
+TEST_CASE("git diff compares whole houses of the revisions that it is asked for", "[diff][git]") {
+  Season season;
+  check_season(season, season.git({"diff", "winter", "main"}).output);
+  check_season(season, season.git({"show", "--ext-diff"}).output);
+  check_season(season, season.git({"log", "-p", "--ext-diff", "-1"}).output);
+  check_season(season, season.git({"diff", "HEAD~1"}).output);
+  // From a folder of the house, a worktree, a shallow clone.
+  check_season(season, Season::git_in(season.folder.path() / "bar", {"diff", "winter", "main"}).output);
+  TemporaryFolder other;
+  season.git({"worktree", "add", "-q", "--detach", (other.path() / "beside").string(), "main"});
+  check_season(season, Season::git_in(other.path() / "beside", {"diff", "winter", "main"}).output);
+}
+
+TEST_CASE("git diff compares the working tree with the index, and the index with the last commit",
+          "[diff][git]") {
+  Season season;
+  season.git({"reset", "-q", "--soft", "winter"});
+  check_season(season, season.git({"diff", "--cached"}).output);
+  // The index as of winter, the working tree as of now.
+  season.git({"reset", "-q", "winter"});
+  check_season(season, season.git({"diff"}).output);
+  // Half of it staged: the syrup alone differs between the two.
+  season.git({"add", "-A"});
+  season.folder.write(
+      "bar/syrups.gill",
+      "prep weir syrup\n  1 kg white sugar\n  500 g water\n  dissolve\n  keeps 7 d chilled\n");
+  auto shown = season.git({"diff"}).output;
+  INFO(shown);
+  CHECK(shown.find("the index") != std::string::npos);
+  CHECK(shown.find("the working tree") != std::string::npos);
+  CHECK(shown.find("Osier Sour") != std::string::npos);
+  CHECK(shown.find("lemon juice") == std::string::npos);
+}
+
+TEST_CASE("over all files of a git diff each change is told once", "[diff][git]") {
+  Season season;
+  auto shown = season.git({"diff", "winter", "main"}).output;
+  INFO(shown);
+  auto told = lines_with(shown, "lemon juice");
+  CHECK(told.size() == 1);
+  CHECK(lines_with(shown, "Menus").size() == 1);
+}
+
+TEST_CASE("a file that is renamed, new or gone is compared with its whole house", "[diff][git]") {
+  Season season;
+  season.git({"mv", "bar/syrups.gill", "bar/preps.gill"});
+  season.folder.write(
+      "bar/preps.gill",
+      "prep weir syrup\n  1 kg white sugar\n  500 g water\n  dissolve\n  keeps 7 d chilled\n");
+  season.git({"add", "-A"});
+  auto shown = season.git({"diff", "--cached", "-M10%"}).output;
+  INFO(shown);
+  CHECK(shown.find("weir syrup") != std::string::npos);
+  CHECK(shown.find("Osier Sour") != std::string::npos);
+  CHECK(shown.find("gone") == std::string::npos);
+  season.commit("2026-05-10T12:00:00");
+  season.git({"rm", "-q", "bar/other.gill"});
+  CHECK(season.git({"diff", "--cached"}).output.find("Weir Collins") != std::string::npos);
+  // The very first commit has nothing before it.
+  CHECK(season.git({"show", "--ext-diff", "winter"}).output.find("Weir Collins") != std::string::npos);
+}
+
+TEST_CASE("a file that is not merged yet is told as such, and git goes on", "[diff][git]") {
+  Season season;
+  season.git({"checkout", "-q", "-b", "other", "winter"});
+  season.folder.write("bar/menu.gill", "menu Evening\n  Osier Sour at 13 EUR\n");
+  season.commit("2026-04-11T12:00:00");
+  CHECK(run(season.folder.path(), {"git", "merge", "-q", "main"}).status != 0);
+  auto shown = season.git({"diff"}).output;
+  INFO(shown);
+  CHECK(shown.find("bar/menu.gill") != std::string::npos);
+}
+
+TEST_CASE("git show and git log tell prices, menus and lines of the house by the textconv", "[diff][git]") {
+  Season season("textconv");
+  for (const auto& shown : {season.git({"show"}).output, season.git({"log", "-p", "-1"}).output}) {
+    INFO(shown);
+    for (const auto* words :
+         {"- tax: 19 %", "- tax: 20 %", "11.00 EUR", "12.50 EUR", "24.00 EUR", "22.5 ml", "750 g"})
+      CHECK(shown.find(words) != std::string::npos);
+  }
 }
 
 TEST_CASE("a merge request is told by what it brings since it left the main line", "[diff][git]") {
