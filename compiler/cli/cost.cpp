@@ -1,3 +1,8 @@
+#include <fmt/format.h>
+
+#include <chrono>
+
+#include "base/date.h"
 #include "cli/command.h"
 #include "costing/cost_report.h"
 #include "costing/words.h"
@@ -9,6 +14,7 @@ struct CostOptions {
   std::string house = ".";
   std::string form = "text";
   std::string menu;
+  std::string day;
   std::vector<std::string> rises;
 };
 
@@ -41,7 +47,11 @@ int run_cost(CostOptions options) {
     if (auto* failure = std::get_if<std::string>(&rise)) return refuse(*failure);
     rises.push_back(std::get<costing::PriceRise>(rise));
   }
-  auto report = costing::cost_report(input, std::get<analysis::MenuId>(menu), rises);
+  std::optional<std::chrono::sys_days> day =
+      std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
+  if (!options.day.empty() && !(day = base::read_iso_date(options.day)))
+    return refuse(fmt::format("`{}` is no day: write it as 2026-11-25", options.day));
+  auto report = costing::cost_report(input, std::get<analysis::MenuId>(menu), rises, day);
   int status = report_errors(*house);
   if (options.form == "json") return print(costing::cost_json(report, input), status);
   if (options.form == "csv") return print(costing::cost_csv(report, input), status);
@@ -62,6 +72,7 @@ void add_cost(CLI::App& app, int& status) {
       ->add_option("--if", options->rises,
                    "What a change of a price does: \"rye whiskey +15%\" (may be given again)")
       ->take_all();
+  command->add_option("--on", options->day, "The day by which prices are so old; today without it");
   command->add_option("--as", options->form, "The form of the report")
       ->check(CLI::IsMember({"text", "csv", "json"}))
       ->capture_default_str();

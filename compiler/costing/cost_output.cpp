@@ -148,6 +148,23 @@ Json menu_json(const MenuCost& menu, bool is_moved, const House& house) {
   return item;
 }
 
+/// `Prices of `April 2026` (since 2026-04-01, 240 days): gin, vodka.`
+std::vector<std::string> source_notes(const CostReport& report, const House& house) {
+  std::vector<std::string> notes;
+  for (const auto& source : report.price_sources) {
+    std::vector<std::string> names;
+    for (auto stock : source.stock) names.push_back(house.specs[stock].head.name);
+    std::string since = source.from.empty() ? "no date" : "since " + source.from;
+    if (source.age_days && *source.age_days >= 0)
+      since += fmt::format(", {} {}", *source.age_days, *source.age_days == 1 ? "day" : "days");
+    if (source.age_days && *source.age_days < 0) since += ", which is still to come";
+    notes.push_back(fmt::format("Prices of {} ({}): {}.",
+                                source.list ? "`" + source.list->head.name + "`" : "`buy` lines", since,
+                                base::join_with_and(names)));
+  }
+  return notes;
+}
+
 }  // namespace
 
 std::string cost_json(const CostReport& report, const House& house) {
@@ -172,6 +189,12 @@ std::string cost_json(const CostReport& report, const House& house) {
           {{"name", house.specs[rise.stock].head.name},
            {"change_percent", base::to_double(base::percent_of_share(Exact(rise.factor - 1)))}});
   }
+  root["price_lists"] = Json::array();
+  for (const auto& source : report.price_sources)
+    root["price_lists"].push_back({{"name", source.list ? Json(source.list->head.name) : Json(nullptr)},
+                                   {"from", source.from.empty() ? Json(nullptr) : Json(source.from)},
+                                   {"age_days", source.age_days ? Json(*source.age_days) : Json(nullptr)},
+                                   {"ingredients", names_of(source.stock, house)}});
   root["notes"] = report.notes;
   return base::json_text(std::move(root));
 }
@@ -215,6 +238,7 @@ std::string cost_text(const CostReport& report, const House& house) {
   if (!rows.empty()) text += "\n" + text_table({{"prep"}, {"as written", true}, {"", true}}, rows);
   for (const auto& menu : report.menus) text += menu_text(menu, report, house);
   if (!report.notes.empty()) text += "\n" + text_notes(report.notes);
+  if (!report.price_sources.empty()) text += "\n" + text_notes(source_notes(report, house));
   return text;
 }
 

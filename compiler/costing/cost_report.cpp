@@ -6,7 +6,9 @@
 #include <cmath>
 #include <map>
 #include <set>
+#include <tuple>
 
+#include "base/date.h"
 #include "base/percent.h"
 #include "base/text.h"
 #include "costing/words.h"
@@ -238,6 +240,53 @@ void add_notes_on_rises(CostReport& report, const Costing& costing) {
   }
 }
 
+/// The first day of what a date says as far as it goes: `2026-04` begins on its first.
+std::optional<std::chrono::sys_days> first_day(std::string date) {
+  static constexpr std::string_view earliest = "2026-01-01";
+  if (date.empty()) return std::nullopt;
+  if (date.size() < earliest.size()) date += earliest.substr(date.size());
+  return base::read_iso_date(date);
+}
+
+/// Everything bought for the drinks and preps of a report, each once, by the list that prices it.
+std::vector<PriceSource> price_sources(const CostReport& report, const Costing& costing,
+                                       std::optional<std::chrono::sys_days> today) {
+  const auto& house = costing.house();
+  const auto& prices = costing.prices();
+  std::set<StockId> bought;
+  auto add = [&](const Parts& parts) {
+    for (const auto& part : parts.bought)
+      bought.insert(prices.is_given(part.stock) ? prices.given_by(part.stock).fruit : part.stock);
+    for (const auto& pieces : parts.pieces) bought.insert(pieces.use.stock);
+  };
+  for (const auto& line : report.drinks) add(costing.parts(line.drink));
+  for (const auto& line : report.preps) add(costing.parts_of_a_gram(line.prep));
+  std::map<const analysis::PriceList*, PriceSource> by_list;
+  for (auto stock : bought) {
+    const auto* list = prices.list_of(stock);
+    if (list || !house.specs[stock].buys.empty()) by_list[list].stock.push_back(stock);
+  }
+  std::vector<PriceSource> sources;
+  for (auto& [list, source] : by_list) {
+    source.list = list;
+    if (list) source.from = model::date_of(*list, house.specs);
+    // What only follows another list says no day of its own.
+    if (source.from.ends_with('~')) source.from.clear();
+    if (auto day = first_day(source.from); day && today)
+      source.age_days = static_cast<int>((*today - *day).count());
+    std::sort(source.stock.begin(), source.stock.end(), [&](StockId a, StockId b) {
+      return name_key(house.specs[a].head.name) < name_key(house.specs[b].head.name);
+    });
+    sources.push_back(std::move(source));
+  }
+  auto key = [](const PriceSource& source) {
+    return std::tuple(source.from, source.list ? source.list->head.name : std::string());
+  };
+  std::sort(sources.begin(), sources.end(),
+            [&](const PriceSource& a, const PriceSource& b) { return key(b) < key(a); });
+  return sources;
+}
+
 }  // namespace
 
 std::variant<PriceRise, std::string> read_price_rise(const House& house, std::string_view text) {
@@ -274,7 +323,8 @@ std::variant<PriceRise, std::string> read_price_rise(const House& house, std::st
   return PriceRise{stock, falls ? Exact(1 - change) : Exact(1 + change)};
 }
 
-CostReport cost_report(const House& house, analysis::MenuId menu, const std::vector<PriceRise>& rises) {
+CostReport cost_report(const House& house, analysis::MenuId menu, const std::vector<PriceRise>& rises,
+                       std::optional<std::chrono::sys_days> today) {
   Costing before(house), costing(house);
   for (const auto& rise : rises) costing.raise(rise.stock, rise.factor);
   CostReport report;
@@ -302,6 +352,7 @@ CostReport cost_report(const House& house, analysis::MenuId menu, const std::vec
   add_notes_on_rises(report, costing);
   add_notes_on_prices(report, costing);
   add_notes_on_menus(report, costing);
+  report.price_sources = price_sources(report, costing, today);
   return report;
 }
 

@@ -1,5 +1,7 @@
 #pragma once
 #include <array>
+#include <chrono>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -67,8 +69,21 @@ struct PriceRise {
 /// Reads `NAME +15%`, `NAME -5 %`. A full sentence on failure.
 std::variant<PriceRise, std::string> read_price_rise(const House& house, std::string_view text);
 
+/// Where the prices of some things come from.
+struct PriceSource {
+  /// The price list; null for `buy` lines of the things themselves.
+  const analysis::PriceList* list = nullptr;
+  /// Since when it counts, as far as it says: `2026-04-01`, `2026-04`; empty where nothing does.
+  std::string from;
+  /// Days from then to the day of the report.
+  std::optional<int> age_days;
+  std::vector<StockId> stock;
+};
+
 struct CostReport {
   std::string currency;
+  /// What is bought for the drinks and preps of the report, by the list that prices it, the newest first.
+  std::vector<PriceSource> price_sources;
   std::vector<DrinkCost> drinks;
   std::vector<PrepCost> preps;
   std::vector<MenuCost> menus;
@@ -78,8 +93,9 @@ struct CostReport {
 };
 
 /// The costs of the house's drinks (of one menu, in its order, where `menu` is valid; else all by name,
-/// retired ones left out), of its preps and its menus.
-CostReport cost_report(const House& house, analysis::MenuId menu, const std::vector<PriceRise>& rises);
+/// retired ones left out), of its preps and its menus. `today` is the day by which prices are so old.
+CostReport cost_report(const House& house, analysis::MenuId menu, const std::vector<PriceRise>& rises,
+                       std::optional<std::chrono::sys_days> today = std::nullopt);
 
 /// `gill-cost` version 1.
 std::string cost_json(const CostReport& report, const House& house);

@@ -21,7 +21,7 @@ OUTPUTS = {
     "check.json": ["check", "--as", "json", "house.gill"],
     "facts.csv": ["facts", "--as", "csv", "house.gill"],
     "work.txt": ["facts", "--work", "--only", "Keeper's Sour", "house.gill"],
-    "cost.txt": ["cost", "house.gill"],
+    "cost.txt": ["cost", "house.gill", "--on", "2026-11-25"],
     "batch.txt": ["batch", "Keeper's Sour", "--serves", "10", "--house", "house.gill"],
     "cards.txt": ["cards", "house.gill", "--out", "PDF"],
     "labels.txt": ["labels", "house.gill", "--made", "2027-03-04", "--out", "PDF"],

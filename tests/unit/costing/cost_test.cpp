@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <catch2/catch.hpp>
+#include <chrono>
 #include <nlohmann/json.hpp>
 
 #include "costing/cost_report.h"
@@ -368,6 +369,47 @@ TEST_CASE("cost is linear in price", "[cost][property]") {
     INFO(percent);
     CHECK(*dearer.cost(house.drink("Sour")) == model::settled(before * Exact(percent, 100)));
   }
+}
+
+TEST_CASE("each price is told with the list that it comes from, since when and how old it is", "[cost]") {
+  EvaluatedHouse house(R"(house Test
+  currency EUR
+ingredient old gin like London dry gin
+  buy 1 l for 20 EUR
+ingredient new gin like London dry gin
+  buy 1 l for 20 EUR
+ingredient shelf gin like London dry gin
+  buy 1 l for 22 EUR
+prices January 2026
+  old gin 1 l for 21 EUR
+  new gin 1 l for 21 EUR
+prices April 2026
+  from 2026-04-06
+  new gin 1 l for 23 EUR
+drink Three
+  glass rocks
+  20 ml old gin
+  20 ml new gin
+  20 ml shelf gin
+  stir 20 s
+  strain
+)");
+  // Days by the calendar: 31 + 28 + 31 + 30 + 1 from 1 January to 2 May, 26 from 6 April.
+  auto report = costing::cost_report(house.house, {}, {}, std::chrono::year(2026) / 5 / 2);
+  REQUIRE(report.price_sources.size() == 3);
+  auto is = [&](std::size_t i, const char* list, const char* from, std::optional<int> age,
+                const char* stock) {
+    const auto& source = report.price_sources[i];
+    CHECK((source.list ? source.list->head.name : std::string()) == list);
+    CHECK(source.from == from);
+    CHECK(source.age_days == age);
+    CHECK(source.stock == std::vector<analysis::StockId>{house.stock(stock)});
+  };
+  is(0, "April 2026", "2026-04-06", 26, "new gin");
+  is(1, "January 2026", "2026-01", 121, "old gin");
+  is(2, "", "", std::nullopt, "shelf gin");
+  auto text = costing::cost_text(report, house.house);
+  CHECK(text.find("Prices of `April 2026` (since 2026-04-06, 26 days): new gin.") != std::string::npos);
 }
 
 TEST_CASE("cost as JSON has the fixed keys", "[cost]") {
