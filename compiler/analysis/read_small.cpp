@@ -239,7 +239,7 @@ bool read_sales(LineReader& reader, MenuEntry& entry) {
   return reader.expect_end("DRINK at 14 EUR, sells 40, Fri 60");
 }
 
-/// A menu line's name ends where ` at PRICE` or the sales begin.
+/// A menu line's name ends where ` at PRICE`, a price alone (`Osier Sour 12.50 EUR`) or the sales begin.
 std::size_t entry_name_end(const LineReader& reader) {
   const auto& line = reader.line();
   std::size_t end = reader.comma_or_end();
@@ -247,7 +247,9 @@ std::size_t entry_name_end(const LineReader& reader) {
     if (line.is_word(i, "at") && line.kind(i + 1) == TokenKind::number && i + 2 < line.size() &&
         line.kind(i + 2) == TokenKind::word && i + 3 == end)
       return i;
-  return end;
+  const bool has_price = end >= reader.at() + 3 && line.kind(end - 2) == TokenKind::number &&
+                         units::is_currency_code(line.text(end - 1));
+  return has_price ? end - 2 : end;
 }
 
 void read_entry(LineReader& reader, Menu& menu) {
@@ -257,7 +259,7 @@ void read_entry(LineReader& reader, Menu& menu) {
   auto id = reader.declaration(symbols::NameSpace::drink, end);
   if (reader.failed()) return;
   entry.drink = DrinkId{reader.context().specs.index_of[id.index()]};
-  if (reader.take_word("at")) {
+  if (reader.take_word("at") || (!reader.done() && reader.line().kind(reader.at()) == TokenKind::number)) {
     auto price = reader.money("a drink on a menu");
     if (!price) return;
     entry.price = *price;

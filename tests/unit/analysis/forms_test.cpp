@@ -628,7 +628,7 @@ TEST_CASE("price lists hold a name, a pack and a price a line", "[forms]") {
 
 TEST_CASE("menus hold sections of drinks with prices and sales", "[forms]") {
   auto compiled = read(
-      "drink Meet Me at Nine\ndrink \"Yes, Chef!\"\ndrink Half at 9\ndrink 5 at Noon\nmenu Autumn 2026\n"
+      "drink Meet Me at Nine\ndrink \"Yes, Chef!\"\ndrink Half at 9\ndrink 5 at Noon\ndrink Agent 47 Sour\nmenu Autumn 2026\n"
       "  | Windows shut.\n"
       "  runs       2026-09-15 .. 2026-12-01\n"
       "  section    Short\n"
@@ -640,7 +640,10 @@ TEST_CASE("menus hold sections of drinks with prices and sales", "[forms]") {
       "    Meet Me at Nine, sells 12, monday 3\n"
       "    Half at 9\n"
       "    Half at 9 at 12 EUR\n"
-      "    5 at Noon at 12 EUR\n");
+      "    5 at Noon at 12 EUR\n"
+      "    5 at Noon 13.50 EUR, sells 4\n"
+      "    Agent 47 Sour\n"
+      "    Agent 47 Sour 9 EUR\n");
   const Menu& menu = compiled.menu("autumn 2026");
   CHECK(menu.head.text == "Windows shut.");
   CHECK(menu.runs_from == "2026-09-15");
@@ -657,11 +660,17 @@ TEST_CASE("menus hold sections of drinks with prices and sales", "[forms]") {
   CHECK(first.sells_on[4] == 60);
   CHECK(first.sells_on[5] == 80);
   CHECK_FALSE(first.sells_on[0]);
-  REQUIRE(menu.sections[1].entries.size() == 5);
+  REQUIRE(menu.sections[1].entries.size() == 8);
   CHECK_FALSE(menu.sections[1].entries[0].price);
   CHECK(menu.sections[1].entries[1].sells_on[0] == 3);
   CHECK_FALSE(menu.sections[1].entries[2].price);
   CHECK(menu.sections[1].entries[3].price->amount == 12);
+  CHECK(compiled.specs[menu.sections[1].entries[5].drink].head.name == "5 at Noon");
+  CHECK(menu.sections[1].entries[5].price->amount == gill::base::Exact(27, 2));
+  CHECK(menu.sections[1].entries[5].sells == 4);
+  CHECK_FALSE(menu.sections[1].entries[6].price);
+  CHECK(compiled.specs[menu.sections[1].entries[7].drink].head.name == "Agent 47 Sour");
+  CHECK(menu.sections[1].entries[7].price->amount == 9);
 }
 
 // ---- method lines
