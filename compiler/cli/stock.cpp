@@ -37,7 +37,9 @@ int write_prices(const StockOptions& options, const costing::House& house) {
   if (!from) return refuse(fmt::format("`{}` is no date; write it as 2026-11-25", options.prices_from));
   auto list = stock::read_price_list(*bytes, house, house.facts.currency);
   report_rows(options.prices, list.unused());
-  return deliver(options.out, stock::price_list_text(list, house, options.prices_name, *from), done);
+  // A list of which nothing can be used is no list.
+  return deliver(options.out, stock::price_list_text(list, house, options.prices_name, *from),
+                 list.prices.empty() ? errors_in_specs : done);
 }
 
 int run_stock(const StockOptions& options) {

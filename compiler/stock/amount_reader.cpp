@@ -3,32 +3,18 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <set>
 
 #include "base/characters.h"
 #include "base/text.h"
+#include "costing/packs.h"
+#include "render/wording/measures.h"
+#include "stock/pack_words.h"
 
 namespace gill::stock {
 
 using units::Kind;
 
 namespace {
-
-/// What a word for a vessel means: the pack as sold, or all packs of an offer.
-enum class Vessel : std::uint8_t { none, pack, offer };
-
-Vessel vessel_of(std::string word) {
-  word = base::lower_ascii(word);
-  if (word.ends_with('.')) word.pop_back();
-  if (word.ends_with('s') && word.size() > 3) word.pop_back();
-  static const std::set<std::string> packs = {"bottle",    "btl", "bt",   "pack", "tin", "can",
-                                              "carton",    "keg", "bag",  "jar",  "tub", "flasche",
-                                              "bouteille", "ea",  "each", "unit"};
-  static const std::set<std::string> offers = {"case",  "cs",   "box",   "boxe",
-                                               "crate", "tray", "kiste", "caisse"};
-  if (packs.contains(word)) return Vessel::pack;
-  return offers.contains(word) ? Vessel::offer : Vessel::none;
-}
 
 /// The quantity of a number of some unit.
 units::Quantity quantity_of(const Exact& number, units::UnitId id, const units::UnitTable& units) {
@@ -62,7 +48,7 @@ std::variant<CountedAmount, std::string> AmountReader::read(StockId stock, const
   double n = base::to_double(number);
   if (n < 0) return std::string("An amount is below nothing; count what is there.");
   if (unit.empty()) return size.empty() ? in_usual(stock, number) : in_packs(stock, n, false, size, table);
-  if (auto id = house_.units.find(unit); id.valid()) return in_unit(stock, number, id);
+  if (auto id = unit_of(unit, house_.units); id.valid()) return in_unit(stock, number, id);
   switch (vessel_of(unit)) {
     case Vessel::pack:
       return in_packs(stock, n, false, size, table);
@@ -86,10 +72,24 @@ std::variant<CountedAmount, std::string> AmountReader::in_usual(StockId stock, c
                      base::to_decimal(number, 3), house_.specs[stock].head.name);
 }
 
+std::string AmountReader::usual_unit(StockId stock) const {
+  if (!costing_.measuring().is_liquid(stock) &&
+      model::number_of(costing_.measuring().grams_each(analysis::Use{stock, {}, {}})))
+    return "each";
+  if (auto offers = costing_.prices().offers(stock); !offers.empty()) {
+    analysis::Buy single = *offers.front().buy;
+    single.packs = 1;
+    return pack_text(single, house_.units);
+  }
+  const auto& bottle = house_.specs[stock].bottle;
+  return bottle ? render::wording::text_of(render::wording::measure_as_given(*bottle, house_.units))
+                : std::string();
+}
+
 std::optional<units::Quantity> AmountReader::size(std::string_view text, const base::CsvTable& table) const {
   auto parts = split_number(table, text);
   if (!parts || parts->number <= 0) return std::nullopt;
-  if (auto id = house_.units.find(parts->words); id.valid())
+  if (auto id = unit_of(parts->words, house_.units); id.valid())
     return quantity_of(parts->number, id, house_.units);
   if (!parts->words.empty() && vessel_of(parts->words) == Vessel::none) return std::nullopt;
   units::Quantity quantity;

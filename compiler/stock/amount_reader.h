@@ -34,6 +34,9 @@ class AmountReader {
   std::variant<CountedAmount, std::string> read(StockId stock, const Exact& number, const std::string& unit,
                                                 const std::string& size, const base::CsvTable& table) const;
 
+  /// What a number alone counts: `each`, `700 ml`, `1 kg`; empty where nothing says.
+  std::string usual_unit(StockId stock) const;
+
   /// A size as it is printed on a pack: `70cl`, `700 ml`, `1 kg`; nothing when it is none.
   std::optional<units::Quantity> size(std::string_view text, const base::CsvTable& table) const;
 

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include "stock/amount_reader.h"
 #include "stock/list_columns.h"
 
 namespace gill::stock {
@@ -36,7 +35,7 @@ Counts read_counts(std::string_view bytes, const House& house) {
     if (!id) continue;
     StockId stock{*id};
     std::string text = table.cell(row, amount);
-    if (auto words = table.cell(row, place); !words.empty()) counts.places[stock] = words;
+    auto& here = counts.by_place[stock][table.cell(row, place)];
     if (text.empty()) continue;
     auto parts = split_number(table, text);
     if (!parts) {
@@ -51,6 +50,9 @@ Counts read_counts(std::string_view bytes, const House& house) {
       continue;
     }
     auto [grams, pieces] = std::get<CountedAmount>(counted);
+    if (!here) here = CountedAmount{};
+    here->grams += grams;
+    here->pieces += pieces;
     // A thing that stands in two places is counted twice: both count.
     counts.grams[stock] += grams;
     if (pieces > 0) counts.pieces[stock] += pieces;

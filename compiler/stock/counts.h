@@ -6,6 +6,7 @@
 
 #include "base/csv_reader.h"
 #include "costing/costing.h"
+#include "stock/amount_reader.h"
 
 namespace gill::stock {
 
@@ -14,14 +15,17 @@ using namespace costing;
 /// A count of the stock (or what came in): how much of each, in grams, and in pieces of what nobody weighs.
 struct Counts {
   std::map<StockId, double> grams, pieces;
-  std::map<StockId, std::string> places;
+  /// Where each was counted, by the words of the sheet, and how much there; nothing where a row leaves it
+  /// open.
+  std::map<StockId, std::map<std::string, std::optional<CountedAmount>>> by_place;
   std::vector<base::RowProblem> problems;
 };
 
 /// Reads `name, amount, unit, place` in any order and wording: an amount with its unit (`1.5 l`, `3 bottles`,
-/// `2 cases`), or a number whose unit stands in a column of its own, else bottles of what is poured and
-/// pieces of what is counted. A row that cannot be read is left out and told in `problems`; where a column is
-/// missing that it needs, no row is read.
+/// `2 cases`), or a number whose unit stands in a column of its own, else so many of what the sheet counts it
+/// by
+/// (`AmountReader::usual_unit`). A row that cannot be read is left out and told in `problems`; where a column
+/// is missing that it needs, no row is read.
 Counts read_counts(std::string_view bytes, const House& house);
 
 /// Portions sold by drink.

@@ -6,11 +6,17 @@
 
 namespace gill::stock {
 
-const Titles name_titles = {"name",      "item",        "ingredient",  "product", "product name",
-                            "item name", "description", "article",     "drink",   "stock",
-                            "produkt",   "artikel",     "bezeichnung", "produit"};
-const Titles size_titles = {"size",    "pack size", "unit size", "bottle size", "volume",
-                            "content", "format",    "pack",      "inhalt",      "contenance"};
+// In English, German, French, Spanish and Italian.
+const Titles name_titles = {"name",        "item",        "ingredient",  "product",  "product name",
+                            "item name",   "description", "article",     "drink",    "stock",
+                            "produkt",     "artikel",     "bezeichnung", "ware",     "produit",
+                            "désignation", "libellé",     "producto",    "artículo", "descripción",
+                            "prodotto",    "articolo",    "descrizione"};
+const Titles size_titles = {"size",       "pack size", "unit size", "bottle size", "volume",
+                            "content",    "contents",  "format",    "pack",        "inhalt",
+                            "gebinde",    "größe",     "packung",   "contenance",  "conditionnement",
+                            "taille",     "tamaño",    "formato",   "contenido",   "envase",
+                            "confezione", "contenuto", "capacità"};
 
 bool lacks(const base::CsvTable& table, std::optional<std::size_t> column, std::string_view what,
            std::vector<base::RowProblem>& problems) {
@@ -23,6 +29,11 @@ bool lacks(const base::CsvTable& table, std::optional<std::size_t> column, std::
 NameColumn::NameColumn(const base::CsvTable& table, const House& house, symbols::NameSpace space,
                        const Titles& titles)
     : table_(table), column_(table.column(titles)), finder_(house, space) {}
+
+std::string NameColumn::nearest(const base::CsvRow& row) const {
+  auto names = finder_.nearest(written(row));
+  return names.empty() ? std::string() : names.front();
+}
 
 std::optional<std::uint32_t> NameColumn::find(const base::CsvRow& row, std::string_view unnamed,
                                               std::string_view noun, std::vector<base::RowProblem>& problems,

@@ -19,21 +19,33 @@ struct ListedPrice {
   std::string offer;
 };
 
+/// A row whose name nobody knows, with an offer that can be read.
+struct NewGood {
+  std::size_t line = 0;
+  std::string name;
+  /// The name that it is most like; empty where none is.
+  std::string nearest;
+  std::string offer;
+};
+
 struct PriceListFile {
   std::vector<ListedPrice> prices;
   std::vector<base::RowProblem> problems;
   /// Rows whose name nobody knows, as they stand, with the nearest names.
   std::vector<base::RowProblem> unmatched;
+  /// Those of them that can be declared as they stand.
+  std::vector<NewGood> new_goods;
 
   /// Both, in the order of their lines.
   std::vector<base::RowProblem> unused() const;
 };
 
-/// Reads a supplier's price list: names, sizes (`70cl`, `6 x 700 ml`, or packs in a column of their own),
-/// prices, codes. `currency` counts where neither the cell nor a column says one.
+/// Reads a supplier's price list: names, packs as suppliers write them (`pack_words.h`), packs in a column of
+/// their own, prices without tax of the pack or of one, codes. `currency` counts where neither the cell nor a
+/// column says one.
 PriceListFile read_price_list(std::string_view bytes, const House& house, const std::string& currency);
 /// The list as a Gill declaration: `prices NAME` with the day from which it counts, what could not be used as
-/// comments.
+/// comments, and declarations of what the house does not know yet, as comments too.
 std::string price_list_text(const PriceListFile& list, const House& house, const std::string& name,
                             std::chrono::sys_days from);
 

@@ -36,6 +36,9 @@ Cell name_cell(StockId stock, const House& house) {
 
 Section count_section(const StockReport& report, const House& house) {
   Section section{"count", Run("Count"), {}};
+  section.blocks.emplace_back(Paragraph{Run("A number alone is so many of what is counted by; else write the "
+                                            "unit: 12 bottles, 2 cases, 1.5 kg."),
+                                        Tone::small});
   std::size_t at = 0;
   while (at < report.lines.size()) {
     const std::string place = report.lines[at].place;

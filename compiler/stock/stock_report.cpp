@@ -7,7 +7,6 @@
 
 #include "base/percent.h"
 #include "base/text.h"
-#include "costing/packs.h"
 #include "costing/words.h"
 #include "render/book/usage.h"
 #include "render/wording/measures.h"
@@ -52,26 +51,9 @@ std::optional<Exact> worth_of_a_gram(StockId stock, const Costing& costing) {
   return costing.prices().exact_per_gram(stock);
 }
 
-std::string pack_of(StockId stock, const Costing& costing) {
-  auto offers = costing.prices().offers(stock);
-  const auto& units = costing.house().units;
-  if (!offers.empty()) {
-    analysis::Buy single = *offers.front().buy;
-    single.packs = 1;
-    return pack_text(single, units);
-  }
-  if (const auto& bottle = costing.house().specs[stock].bottle)
-    return render::wording::text_of(render::wording::measure_as_given(*bottle, units));
-  return {};
-}
-
-double counted(const std::map<StockId, double>& counts, StockId stock) {
-  auto found = counts.find(stock);
-  return found == counts.end() ? 0 : found->second;
-}
-
 void add_lines(StockReport& report, const Costing& costing, const StockInput& input) {
   const auto& house = costing.house();
+  AmountReader amounts(house, costing);
   auto of_the_house = render::Usage(house.specs).of_the_house();
   for (std::size_t i = 0; i < house.specs.stock.size(); ++i) {
     auto stock = StockId::at(i);
@@ -84,19 +66,21 @@ void add_lines(StockReport& report, const Costing& costing, const StockInput& in
     CountLine line;
     line.stock = stock;
     line.place = place_of(stock, house);
-    if (input.count)
-      if (auto place = input.count->places.find(stock); place != input.count->places.end())
-        line.place = place->second;
-    line.pack = pack_of(stock, costing);
-    if (is_counted) {
-      line.counted =
-          amount_of(stock, counted(input.count->grams, stock), counted(input.count->pieces, stock), costing);
-      if (auto worth = worth_of_a_gram(stock, costing); worth && line.counted->grams > 0) {
-        line.value = model::settled(*worth * model::decimal_of(line.counted->grams));
-        report.value += *line.value;
+    line.pack = amounts.usual_unit(stock);
+    auto add = [&](const std::string& place, const std::optional<CountedAmount>& amount) {
+      CountLine here = line;
+      if (!place.empty()) here.place = place;
+      if (amount) here.counted = amount_of(stock, amount->grams, amount->pieces, costing);
+      if (auto worth = worth_of_a_gram(stock, costing); worth && here.counted && here.counted->grams > 0) {
+        here.value = model::settled(*worth * model::decimal_of(here.counted->grams));
+        report.value += *here.value;
       }
-    }
-    report.lines.push_back(std::move(line));
+      report.lines.push_back(std::move(here));
+    };
+    const bool has_place = input.count && input.count->by_place.contains(stock);
+    if (!has_place) add({}, std::nullopt);
+    if (has_place)
+      for (const auto& [place, amount] : input.count->by_place.at(stock)) add(place, amount);
   }
   std::sort(report.lines.begin(), report.lines.end(), [&](const CountLine& a, const CountLine& b) {
     return std::pair(name_key(a.place), name_key(house.specs[a.stock].head.name)) <

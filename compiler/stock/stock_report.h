@@ -14,7 +14,7 @@ struct StockAmount {
 struct CountLine {
   StockId stock;
   std::string place;
-  /// What it is counted in: the pack as sold, the prep's bottle, or nothing.
+  /// What a number alone counts (`AmountReader::usual_unit`).
   std::string pack;
   /// Nothing where no count was given.
   std::optional<StockAmount> counted;

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <map>
 #include <nlohmann/json.hpp>
 
 #include "stock/price_list.h"
@@ -76,7 +77,39 @@ TEST_CASE("a count is read in whatever it was counted in", "[stock]") {
   CHECK(grams(counts.grams, lemon) == Approx(40 * 120));
   CHECK(grams(counts.grams, sugar) == Approx(2500));
   CHECK(grams(counts.grams, syrup) == Approx(1000 * house.facts[syrup].yield_g / 1600));
-  CHECK(counts.places.at(lemon) == "fridge");
+  CHECK(counts.by_place.at(lemon).contains("fridge"));
+}
+
+TEST_CASE("a thing in two places keeps its places, and both count", "[stock]") {
+  EvaluatedHouse house(small_house);
+  auto lemon = house.stock("lemon");
+  auto counts = stock::read_counts("name,amount,place\nlemon,12,back bar\nlemon,30,fridge\n", house.house);
+  CHECK(grams(counts.grams, lemon) == Approx(42 * 120));
+  auto report = stock::stock_report(house.house, {&counts, nullptr, nullptr, nullptr});
+  std::map<std::string, double> by_place;
+  for (const auto& line : report.lines)
+    if (line.stock == lemon) by_place[line.place] = line.counted->count.value();
+  CHECK(by_place == std::map<std::string, double>{{"back bar", 12}, {"fridge", 30}});
+}
+
+TEST_CASE("a number alone counts what the sheet says that it is counted by", "[stock]") {
+  EvaluatedHouse house(small_house);
+  auto report = stock::stock_report(house.house, {});
+  for (const auto& line : report.lines) {
+    const auto& name = house.compiled.specs[line.stock].head.name;
+    INFO(name);
+    if (line.pack.empty()) continue;
+    auto alone = stock::read_counts("name,amount\n" + name + ",1\n", house.house);
+    if (line.pack == "each") {
+      costing::Costing costing(house.house);
+      CHECK(alone.grams[line.stock] ==
+            Approx(*model::number_of(costing.measuring().grams_each(analysis::Use{line.stock, {}, {}}))));
+      continue;
+    }
+    auto said = stock::read_counts("name,amount\n" + name + "," + line.pack + "\n", house.house);
+    REQUIRE(said.problems.empty());
+    CHECK(alone.grams[line.stock] == Approx(said.grams[line.stock]));
+  }
 }
 
 TEST_CASE("bad rows of a count are told with their line, unknown names with the nearest", "[stock]") {

@@ -1,0 +1,247 @@
+#include "stock/pack_words.h"
+
+#include <algorithm>
+#include <array>
+#include <span>
+#include <utility>
+#include <vector>
+
+#include "base/characters.h"
+#include "base/text.h"
+
+namespace gill::stock {
+namespace {
+
+/// Words are matched in small letters and without a full stop. Common practice, no source.
+using Words = std::span<const std::string_view>;
+
+constexpr std::string_view pack_words[] = {
+    "bottle",    "bottles", "btl",     "btls",    "bt",        "pack",      "packs",     "pk",
+    "pkt",       "packet",  "packets", "tin",     "tins",      "can",       "cans",      "carton",
+    "cartons",   "keg",     "kegs",    "cask",    "bag",       "bags",      "sack",      "jar",
+    "jars",      "tub",     "tubs",    "drum",    "net",       "bundle",    "unit",      "flasche",
+    "flaschen",  "fl",      "dose",    "dosen",   "glas",      "gläser",    "eimer",     "fass",
+    "sack",      "beutel",  "bund",    "netz",    "schale",    "päckchen",  "bouteille", "bouteilles",
+    "btle",      "bocal",   "boîte",   "boite",   "fût",       "fut",       "sachet",    "botte",
+    "barquette", "filet",   "sac",     "botella", "botellas",  "bot",       "lata",      "latas",
+    "tarro",     "barril",  "bolsa",   "manojo",  "malla",     "bottiglia", "bottiglie", "bott",
+    "lattina",   "vasetto", "fusto",   "sacco",   "sacchetto", "mazzo",     "vaschetta", "rete",
+    "bunch",     "bunches", "punnet",  "punnets"};
+constexpr std::string_view offer_words[] = {
+    "case",  "cases",  "cs",      "box",    "boxes",  "crate",   "crates",  "tray",    "trays",    "ctn",
+    "kiste", "kisten", "karton",  "steige", "stiege", "caisse",  "caisses", "colis",   "plateau",  "cagette",
+    "caja",  "cajas",  "bandeja", "cassa",  "casse",  "cartone", "cartoni", "scatola", "cassetta", "vassoio"};
+constexpr std::string_view piece_words[] = {
+    "pcs",    "pc",   "piece",  "pieces",   "each",  "ea",     "stk",     "stck",   "stück", "stücke",
+    "stueck", "st",   "pièce",  "pièces",   "pce",   "pces",   "unité",   "unités", "pieza", "piezas",
+    "ud",     "uds",  "unidad", "unidades", "u",     "units",  "pz",      "pezzo",  "pezzi", "head",
+    "heads",  "kopf", "köpfe",  "tête",     "têtes", "cabeza", "cabezas", "cespo",  "cespi"};
+constexpr std::string_view dozen_words[] = {"doz", "dozen", "dz", "dutzend", "douzaine", "docena", "dozzina"};
+constexpr std::string_view filler_words[] = {"of",  "à",   "a",   "de",   "di", "da",     "je",
+                                             "per", "pro", "von", "with", "en", "approx", "ca"};
+constexpr std::array<std::pair<std::string_view, std::string_view>, 21> unit_words = {
+    {{"lt", "l"},     {"lts", "l"},    {"ltr", "l"},    {"ltrs", "l"},    {"lit", "l"},    {"liter", "l"},
+     {"litre", "l"},  {"litres", "l"}, {"liters", "l"}, {"litro", "l"},   {"litros", "l"}, {"litri", "l"},
+     {"gr", "g"},     {"grs", "g"},    {"gramm", "g"},  {"grammes", "g"}, {"gramos", "g"}, {"kilo", "kg"},
+     {"kilos", "kg"}, {"kgs", "kg"},   {"mls", "ml"}}};
+
+bool is_one_of(std::string_view word, Words words) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+std::string plain(std::string_view word) {
+  std::string text = base::lower_ascii(word);
+  while (text.ends_with('.')) text.pop_back();
+  return text;
+}
+
+/// A piece of the text: a number, a word, or a sign for times.
+struct Piece {
+  enum class Kind : std::uint8_t { number, unit, vessel, pieces, dozen, times } kind;
+  Exact number = 0;
+  units::UnitId unit;
+};
+
+class PackText {
+ public:
+  PackText(std::string_view text, const units::UnitTable& units, const base::CsvTable& table)
+      : text_(text), units_(units), table_(table) {}
+
+  /// Nothing where a word of it is not known.
+  std::optional<std::vector<Piece>> pieces() {
+    while (at_ < text_.size())
+      if (!take_one()) return std::nullopt;
+    return std::move(pieces_);
+  }
+
+ private:
+  static bool is_letter(char c) { return base::is_ascii_letter(c) || static_cast<unsigned char>(c) >= 0x80; }
+
+  bool take_one() {
+    char c = text_[at_];
+    std::string_view rest = text_.substr(at_);
+    if (c == ' ' || c == '(' || c == ')' || c == '/' || (c == '-' && !pieces_.empty())) return ++at_, true;
+    if (c == '*') return add_times(1);
+    if (rest.starts_with("×")) return add_times(std::string_view("×").size());
+    if (base::is_digit(c)) return take_number();
+    return is_letter(c) && take_word();
+  }
+
+  bool add_times(std::size_t length) {
+    pieces_.push_back({Piece::Kind::times, 0, {}});
+    at_ += length;
+    return true;
+  }
+
+  bool take_number() {
+    std::size_t end = at_;
+    while (end < text_.size() && (base::is_digit(text_[end]) || text_[end] == '.' || text_[end] == ','))
+      ++end;
+    while (end > at_ && !base::is_digit(text_[end - 1])) --end;
+    auto number = table_.number(text_.substr(at_, end - at_));
+    if (!number || *number <= 0) return false;
+    pieces_.push_back({Piece::Kind::number, *number, {}});
+    at_ = end;
+    return true;
+  }
+
+  bool take_word() {
+    std::size_t end = at_;
+    while (end < text_.size() && (is_letter(text_[end]) || text_[end] == '.') &&
+           !(end > at_ && text_.substr(end).starts_with("×")))
+      ++end;
+    std::string word = plain(text_.substr(at_, end - at_));
+    // `6x70cl`: a sign for times has a number behind it.
+    if (word == "x" || (word.starts_with('x') && word.size() == 1)) return add_times(1);
+    at_ = end;
+    if (is_one_of(word, filler_words)) return true;
+    if (is_one_of(word, dozen_words)) return pieces_.push_back({Piece::Kind::dozen, 12, {}}), true;
+    if (is_one_of(word, piece_words)) return pieces_.push_back({Piece::Kind::pieces, 0, {}}), true;
+    if (auto unit = unit_of(word, units_); is_of_packs(unit) && !is_vessel_first(word, unit))
+      return pieces_.push_back({Piece::Kind::unit, 0, unit}), true;
+    if (vessel_of(word) == Vessel::none) return false;
+    pieces_.push_back({Piece::Kind::vessel, 0, {}});
+    return true;
+  }
+
+  /// Degrees and minutes hold nothing.
+  bool is_of_packs(units::UnitId unit) const {
+    if (!unit.valid()) return false;
+    auto kind = units_[unit].kind;
+    return kind == units::Kind::volume || kind == units::Kind::mass || kind == units::Kind::count;
+  }
+
+  /// `bunch 100 g`: an item word beside a weight only says how it comes.
+  bool is_vessel_first(std::string_view word, units::UnitId unit) const {
+    if (!units_[unit].is_item_word || vessel_of(word) == Vessel::none) return false;
+    return std::count_if(text_.begin(), text_.end(), base::is_digit) > 0 && has_measure();
+  }
+
+  bool has_measure() const {
+    for (std::size_t i = 0; i < text_.size(); ++i) {
+      if (!is_letter(text_[i]) || (i > 0 && is_letter(text_[i - 1]))) continue;
+      std::size_t end = i;
+      while (end < text_.size() && is_letter(text_[end])) ++end;
+      auto unit = unit_of(plain(text_.substr(i, end - i)), units_);
+      if (is_of_packs(unit) && !units_[unit].is_item_word) return true;
+    }
+    return false;
+  }
+
+  std::string_view text_;
+  const units::UnitTable& units_;
+  const base::CsvTable& table_;
+  std::size_t at_ = 0;
+  std::vector<Piece> pieces_;
+};
+
+}  // namespace
+
+Vessel vessel_of(std::string_view written) {
+  std::string word = plain(written);
+  if (is_one_of(word, offer_words)) return Vessel::offer;
+  return is_one_of(word, pack_words) || word == "each" || word == "ea" ? Vessel::pack : Vessel::none;
+}
+
+units::UnitId unit_of(std::string_view written, const units::UnitTable& units) {
+  std::string word = plain(written);
+  for (auto [other, unit] : unit_words)
+    if (word == other) return units.find(std::string(unit));
+  return units.find(word);
+}
+
+std::variant<WrittenPack, NoPack> read_pack(std::string_view text, const units::UnitTable& units,
+                                            const base::CsvTable& table) {
+  using Kind = Piece::Kind;
+  auto read = PackText(text, units, table).pieces();
+  if (!read || read->empty() || read->front().kind == Kind::times || read->back().kind == Kind::times)
+    return NoPack::not_read;
+  auto& pieces = *read;
+  auto count = [&](Kind kind) {
+    return std::count_if(pieces.begin(), pieces.end(),
+                         [&](const Piece& piece) { return piece.kind == kind; });
+  };
+  // A vessel with the number before it is how many of it: of one there is nothing to say.
+  const bool says_contents = count(Kind::unit) + count(Kind::pieces) + count(Kind::dozen) > 0 ||
+                             count(Kind::number) > 1 ||
+                             (count(Kind::number) == 1 && pieces.back().kind == Kind::number);
+  if (count(Kind::vessel) > 0 && !says_contents) return NoPack::contents_missing;
+  for (std::size_t i = 0; i + 1 < pieces.size(); ++i) {
+    bool is_of_vessels = pieces[i].kind == Kind::number && pieces[i + 1].kind == Kind::vessel &&
+                         count(Kind::number) > 1 && (i == 0 || pieces[i - 1].kind != Kind::times);
+    if (!is_of_vessels) continue;
+    // `12 bottles x 330 ml` says how many bottles; `2 boxes 54` does not say how many are in one of them.
+    bool is_times = i + 2 < pieces.size() && pieces[i + 2].kind == Kind::times;
+    if (pieces[i].number != 1 && !is_times && count(Kind::unit) == 0) return NoPack::several_vessels;
+    if (pieces[i].number == 1 && !is_times) pieces.erase(pieces.begin() + static_cast<std::ptrdiff_t>(i));
+  }
+  const bool had_vessel = count(Kind::vessel) > 0;
+  std::erase_if(pieces, [](const Piece& piece) { return piece.kind == Kind::vessel; });
+  WrittenPack pack;
+  std::vector<Exact> factors;
+  bool has_size = false, says_pieces = false;
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    const auto& piece = pieces[i];
+    switch (piece.kind) {
+      case Kind::times:
+      case Kind::vessel:
+        break;
+      case Kind::number: {
+        bool has_unit = i + 1 < pieces.size() && pieces[i + 1].kind == Kind::unit;
+        if (has_unit && has_size) return NoPack::not_read;
+        if (has_unit)
+          pack.number = piece.number, pack.unit = pieces[i + 1].unit, has_size = true;
+        else
+          factors.push_back(piece.number);
+        break;
+      }
+      case Kind::unit:
+        if (i > 0 && pieces[i - 1].kind == Kind::number) break;
+        if (has_size) return NoPack::not_read;
+        pack.unit = piece.unit, has_size = true;
+        break;
+      case Kind::pieces:
+        says_pieces = true;
+        break;
+      case Kind::dozen:
+        says_pieces = true;
+        factors.push_back(piece.number);
+        break;
+    }
+  }
+  Exact product = 1;
+  for (const auto& factor : factors) product *= factor;
+  // `24 x 0.2` and `6 x 70` lack their unit: pieces are whole, and counted with one number.
+  const bool lacks_unit =
+      !has_size && (product != base::floor(product) || (factors.size() > 1 && !says_pieces));
+  if (lacks_unit) return NoPack::not_read;
+  if (has_size) {
+    pack.packs = product;
+  } else {
+    pack.number = product;
+    pack.is_bare_number = !says_pieces && !had_vessel;
+  }
+  return pack;
+}
+
+}  // namespace gill::stock

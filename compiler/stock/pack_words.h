@@ -1,0 +1,43 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+
+#include "base/csv_reader.h"
+#include "costing/costing.h"
+
+/// The words in which suppliers write packs, in English, German, French, Spanish and Italian.
+namespace gill::stock {
+
+using namespace costing;
+
+/// What a word for a vessel means: the pack as sold (`bottle`), or all packs of an offer (`case`).
+enum class Vessel : std::uint8_t { none, pack, offer };
+Vessel vessel_of(std::string_view word);
+
+/// A unit of the house by a supplier's word for it: `ltr`, `kilo`, `gr`; invalid where it is none.
+units::UnitId unit_of(std::string_view word, const units::UnitTable& units);
+
+/// A pack as a supplier writes it: `6 x 70cl`, `70cl x 6`, `case 12x330ml`, `Fl. 0,75 l`, `100 pcs`, `kg`,
+/// `box 54`.
+struct WrittenPack {
+  Exact packs = 1;
+  /// The size of one; a count of pieces where there is no unit.
+  Exact number = 1;
+  units::UnitId unit;
+  /// True where nothing says that pieces are meant: a number alone, a vessel with a number.
+  bool is_bare_number = false;
+};
+
+/// Why a text is no pack.
+enum class NoPack : std::uint8_t {
+  not_read,
+  contents_missing,  ///< vessels alone: `1 crate`
+  several_vessels,   ///< `2 boxes 54`: for one of them, or for both
+};
+
+std::variant<WrittenPack, NoPack> read_pack(std::string_view text, const units::UnitTable& units,
+                                            const base::CsvTable& table);
+
+}  // namespace gill::stock
