@@ -37,6 +37,11 @@ inline constexpr double salt_rim_g = 1.5;
 inline constexpr double sugar_rim_g = 3;
 inline constexpr double rim_drunk_share = 0.5;
 
+// A scoop of ice that nobody measured can as well be this much of what is reckoned with, and so little over
+// the brim (share of what the glass holds) is within what jiggers and glasses are good for. Common practice,
+// no source.
+inline constexpr double min_scoop_share = 0.5, petty_overflow_share = 0.02;
+
 // `hot` means this, °C: the language's own rule.
 inline constexpr double hot_c = 90;
 // A drink at this or more, °C, is a hot one: where it is put together so, no ice is assumed, and served so,

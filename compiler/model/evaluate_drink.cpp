@@ -34,6 +34,12 @@ double bottle_water_ml(const analysis::Drink& drink, const std::vector<TraceStep
   return volume_ml(only(Component::water, grams));
 }
 
+/// Where the drink comes to at least, ml.
+double lowest_level_ml(const DrinkFacts& facts) {
+  double spare_ice_ml = facts.served_on.is_measured ? 0 : (1 - min_scoop_share) * facts.in_glass.ice_below_ml;
+  return facts.in_glass.level_ml - spare_ice_ml - facts.written_tolerance.volume_ml;
+}
+
 }  // namespace
 
 void Evaluator::evaluate_drink(std::size_t index) {
@@ -65,6 +71,9 @@ void Evaluator::evaluate_drink(std::size_t index) {
   set_in_glass(facts, built, outcome);
   set_colour(drink, facts, outcome);
   set_tolerances(drink, facts, built, simulator);
+  if (facts.glass_fill_percent)
+    facts.overflows =
+        lowest_level_ml(facts) > (1 + petty_overflow_share) * specs_[facts.drunk_from].holds->number();
   set_alternatives(drink, facts, built, simulator);
 }
 

@@ -221,6 +221,9 @@ struct DrinkFacts {
   double energy_kcal = 0, energy_kj = 0;
   AlcoholUnits alcohol_units;
   std::optional<double> glass_fill_percent;
+  /// More than the glass holds, whatever of it is loose: with half of a scoop that nobody measured, and
+  /// within what its amounts are good for.
+  bool overflows = false;
   InGlass in_glass;
   Allergens allergens;
   /// In the house's currency, to the billionth; nothing while a price is missing.

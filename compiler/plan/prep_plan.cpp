@@ -20,14 +20,17 @@ void add_notes(PrepPlan& plan, const NotCounted& not_counted) {
       plan.notes.push_back(
           fmt::format(fmt::runtime(text), base::join_with_and({names.begin(), names.end()})));
   };
+  note(not_counted.without_menu,
+       "No menu runs on {}: give another day with --from, or name a menu with --menu.");
   note(not_counted.in_error, "Left out, because of an error in the drink or in what it is made of: {}.");
   note(not_counted.unsold, "No sales are expected of {}: add `sells 20` to their menu lines.");
   note(not_counted.optional, "Optional, and not counted: {}.");
   note(not_counted.unweighed, "Nobody says what these weigh, so they are not counted: {}.");
-  std::set<std::string> unknown_life, over_par, stale, hands;
+  std::set<std::string> unknown_life, by_parts, over_par, stale, hands;
   for (const auto& make : plan.makes) {
     const auto& product = plan.products[make.product];
     if (!product.keeps_known) unknown_life.insert(product.name);
+    if (product.keeps_by_parts) by_parts.insert(product.name);
     if (product.par_g > make.need_g && make.make_g > 0 &&
         make.make_g + make.on_hand_g < product.par_g * (1 - 1e-9))
       over_par.insert(product.name);
@@ -37,6 +40,10 @@ void add_notes(PrepPlan& plan, const NotCounted& not_counted) {
       stale.insert(product.name);
   }
   note(unknown_life, "Nobody says how long these keep, so they are made for a day at a time: {}.");
+  note(by_parts,
+       "No `keeps` line says how long these keep; they are planned by the shortest-lived of their parts, "
+       "which says "
+       "nothing of the mixture: {}.");
   note(over_par, "Made below their par, which is more than sells while they keep: {}.");
   note(stale, "Counted on hand but not used, because they keep for the day on which they are made: {}.");
   note(hands, "More than one pair of hands is needed to be done in time: {}.");

@@ -52,6 +52,8 @@ struct Product {
   int keeps_days = 1;
   /// False where nobody says how long it keeps.
   bool keeps_known = true;
+  /// True where no `keeps` says it, and it is what the shortest-lived of its parts keeps.
+  bool keeps_by_parts = false;
   /// Hours, where it keeps less than a day.
   std::optional<double> keeps_h;
   /// What the recipe as written makes, the most that can be made at once, and the level to hold, in grams.

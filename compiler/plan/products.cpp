@@ -199,6 +199,7 @@ Product Products::stock_item(StockId stock, Making making) const {
   if (facts.yield_count && *facts.yield_count > 0 && facts.yield_g > 0)
     product.pieces_per_g = *facts.yield_count / facts.yield_g;
   product.keeps_known = facts.keeps_days.has_value();
+  product.keeps_by_parts = making == Making::prep && facts.keeps_days && !facts.is_keeping_stated;
   double days = facts.keeps_days.value_or(1);
   product.keeps_days = static_cast<int>(std::clamp(std::floor(days + 1e-9), 1.0, 3650.0));
   if (days < 1) product.keeps_h = 24 * days;

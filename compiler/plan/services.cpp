@@ -53,13 +53,16 @@ void Services::add_day(int index, std::optional<std::chrono::sys_days> date) {
   day.date = date;
   day.weekday = date ? std::chrono::weekday(*date).iso_encoding() - 1 : static_cast<std::size_t>(index % 7);
   const auto& menus = house_.specs.menus;
+  bool has_menu = false;
   for (std::size_t i = 0; i < menus.size(); ++i) {
     auto id = analysis::MenuId::at(i);
     bool asked = std::find(options_.menus.begin(), options_.menus.end(), id) != options_.menus.end();
     if (options_.menus.empty() ? date && !runs_on(menus[i], *date) : !asked) continue;
     if (std::find(plan_.menus.begin(), plan_.menus.end(), id) == plan_.menus.end()) plan_.menus.push_back(id);
     add_menu(menus[i], day);
+    has_menu = true;
   }
+  if (date && !has_menu) not_counted_.without_menu.insert(base::iso_date(*date));
   plan_.days.push_back(std::move(day));
 }
 

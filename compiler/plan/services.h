@@ -10,6 +10,8 @@ namespace gill::plan {
 /// What services could not count, by name, for the notes of the plan.
 struct NotCounted {
   std::set<std::string> unsold, in_error, optional, unweighed;
+  /// Days, as ISO 8601 writes them, on which no menu runs.
+  std::set<std::string> without_menu;
 };
 
 /// Lays out the services of a plan, and what each of them uses.

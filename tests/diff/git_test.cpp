@@ -1,5 +1,6 @@
 // Sides out of git, with real git building the repository, and `gill` as git's own way to show a change.
 #include <catch2/catch.hpp>
+#include <fstream>
 #include <nlohmann/json.hpp>
 #include <sstream>
 
@@ -151,6 +152,7 @@ TEST_CASE("bare, shallow and detached repositories are read", "[diff][git]") {
   auto source = "file://" + repository.folder.path().string();
   REQUIRE(run(other.path(), {"git", "clone", "-q", "--bare", source, "bare.git"}).status == 0);
   CHECK(amounts(other.path() / "bare.git", {"spring:bar", "HEAD:bar"}) == "45 ml to 55 ml");
+  CHECK(amounts(other.path() / "bare.git", {"spring", "HEAD", "--house", "bar"}) == "45 ml to 55 ml");
   REQUIRE(run(other.path(), {"git", "clone", "-q", "--depth", "2", source, "shallow"}).status == 0);
   CHECK(amounts(other.path() / "shallow", {"HEAD~1", "HEAD", "--house", "bar"}) == "50 ml to 55 ml");
   auto before = run_gill(other.path() / "shallow", {"diff", "HEAD~3", "HEAD", "--house", "bar"});
@@ -384,6 +386,13 @@ TEST_CASE("git diff compares whole houses of the revisions that it is asked for"
   TemporaryFolder other;
   season.git({"worktree", "add", "-q", "--detach", (other.path() / "beside").string(), "main"});
   check_season(season, Season::git_in(other.path() / "beside", {"diff", "winter", "main"}).output);
+  // A bare clone has neither index nor working tree.
+  Season::git_in(other.path(), {"clone", "-q", "--bare", season.folder.path().string(), "bare.git"});
+  auto bare = other.path() / "bare.git";
+  Season::git_in(bare,
+                 {"config", "diff.gill.command", std::string(GILL_PROGRAM) + " diff --house bar --as-git"});
+  std::ofstream(bare / "info" / "attributes") << "*.gill diff=gill\n";
+  check_season(season, Season::git_in(bare, {"diff", "winter", "main"}).output);
 }
 
 TEST_CASE("git diff compares the working tree with the index, and the index with the last commit",

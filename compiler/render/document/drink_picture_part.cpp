@@ -82,7 +82,7 @@ Run caption_of(const drawing::DrinkPicture& picture, const drawing::DrawnPicture
   Run run(fmt::format("{}, cut through the middle, scale 1 : {}. The drink comes to {} mm", glass,
                       trimmed(drawn.scale, 1), trimmed(drawn.level_mm, 0)));
   if (drawn.over_the_rim)
-    run.plain(": more than the glass holds.");
+    run.plain(facts.overflows ? ": more than the glass holds." : ", to the brim.");
   else
     run.plain(fmt::format(", {} mm below the rim.", trimmed(drawn.rim_mm - drawn.level_mm, 0)));
   bool has_melt =

@@ -49,6 +49,20 @@ TEST_CASE("of a drink that is only begun neither figures nor allergens are known
   CHECK(water.drink("Water").allergens.known);
 }
 
+// Two in a hundred over the brim is what a jigger is good for: page and finding say the same of it.
+TEST_CASE("a drink overflows where it comes over the brim by more than its measures are good for") {
+  auto over = [](double ml) {
+    auto house = evaluate(
+        fmt::format("glass bench\n  holds 200 ml\n  line 150 ml\n\ndrink A\n  glass bench\n  ice none\n"
+                    "  build\n  {} ml water\n",
+                    ml));
+    return house.drink("A").overflows;
+  };
+  CHECK_FALSE(over(199));
+  CHECK_FALSE(over(203));
+  CHECK(over(206));
+}
+
 TEST_CASE("ice that is named, or a strain, chills a hot drink that is stirred all the same") {
   for (std::string body :
        {"  120 ml espresso, hot\n  stir 20 s with cubed\n",

@@ -669,6 +669,39 @@ menu M
   CHECK_THAT(plan.notes.at(0), Catch::Contains("Broken"));
 }
 
+TEST_CASE("a plan says on which days no menu runs, and which preps nobody says the keeping of", "[prep]") {
+  EvaluatedHouse house(R"(house Test
+prep oat milk
+  1 l water
+  100 g rolled oats
+  blend
+  fine strain
+prep syrup
+  500 g white sugar
+  500 g water
+  dissolve
+  keeps 7 d chilled
+drink Oats
+  glass rocks
+  60 ml oat milk
+  20 ml syrup
+  shake 10 s
+  strain
+menu M
+  runs 2026-03-02 .. 2026-03-03
+  section S
+    Oats at 10 EUR, sells 10
+)");
+  PlanOptions options;
+  options.from = std::chrono::year(2026) / 3 / 3;
+  options.days = 2;
+  auto notes = base::join(plan::make_prep_plan(house.house, options).notes, "\n");
+  INFO(notes);
+  CHECK(notes.find("No menu runs on 2026-03-04") != std::string::npos);
+  CHECK(notes.find("2026-03-03") == std::string::npos);
+  CHECK(notes.find("says nothing of the mixture: oat milk.") != std::string::npos);
+}
+
 TEST_CASE("an empty house has an empty plan", "[prep]") {
   EvaluatedHouse house("");
   auto plan = plan_of(house, 1);
