@@ -13,7 +13,7 @@ namespace {
 namespace fs = std::filesystem;
 
 struct NewOptions {
-  std::string folder, from, out;
+  std::string folder, from, out, numbers;
 };
 
 /// A house of one text, as the rest of the program would read it.
@@ -62,8 +62,10 @@ int import_specs(const NewOptions& options) {
   if (!options.folder.empty() && !is_free(options.folder)) return cannot_work;
   auto library = compile_text({});
   auto house = library->book_input();
-  auto brought = importer::import_specs(*bytes, fs::path(options.from).filename().string(), house, errors_in);
+  auto brought = importer::import_specs(*bytes, fs::path(options.from).filename().string(), house, errors_in,
+                                        options.numbers);
   report_rows(options.from, brought.findings);
+  if (brought.text.empty()) return cannot_work;
   std::string path =
       options.folder.empty() ? options.out : (fs::path(options.folder) / "specs.gill").string();
   int status = deliver(path, brought.text, done);
@@ -83,6 +85,8 @@ void add_new(CLI::App& app, int& status) {
   command->add_option(
       "--from", options->from,
       "Old specs: schema.org Recipe objects (JSON-LD, or a page that holds them), or plain ingredient lines");
+  command->add_option("--numbers", options->numbers, "What numbers without a unit mean in old specs")
+      ->check(CLI::IsMember({"ml", "oz"}));
   command->add_option("--out", options->out,
                       "The file to write to with `--from`; standard output without it");
   command->callback([options, &status] {

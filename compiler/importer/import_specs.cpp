@@ -1,5 +1,7 @@
 #include "importer/import_specs.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "importer/plain_specs.h"
@@ -16,6 +18,10 @@ struct ReadFile {
   /// It is no text of plain lines, and holds no spec: all of it is kept as a comment.
   bool is_kept_whole = false;
 };
+
+bool is_utf16(std::string_view bytes) {
+  return bytes.starts_with("\xFF\xFE") || bytes.starts_with("\xFE\xFF");
+}
 
 ReadFile read_json(std::string_view bytes) {
   ReadFile file;
@@ -35,10 +41,24 @@ ReadFile read_html(std::string_view bytes) {
   return file;
 }
 
-ReadFile read_file(std::string_view bytes, const House& house) {
+ReadFile read_plain(std::string_view bytes, const House& house, std::string_view numbers) {
+  auto plain = plain_specs(bytes, house, numbers);
+  ReadFile file{std::move(plain.specs), {}, false};
+  if (numbers.empty() && !plain.bare_numbers.empty())
+    file.unreadable.push_back(
+        {plain.bare_numbers.front(),
+         fmt::format("{} with a number and no unit, this first: `--numbers ml` or `--numbers oz` says what "
+                     "they all mean.",
+                     plain.bare_numbers.size() == 1
+                         ? "One line stands here"
+                         : fmt::format("{} lines stand here", plain.bare_numbers.size()))});
+  return file;
+}
+
+ReadFile read_file(std::string_view bytes, const House& house, std::string_view numbers) {
   auto begins = bytes.find_first_not_of(" \t\r\n");
   char first = begins == std::string_view::npos ? ' ' : bytes[begins];
-  if (first != '{' && first != '[' && first != '<') return {plain_specs(bytes, house), {}, false};
+  if (first != '{' && first != '[' && first != '<') return read_plain(bytes, house, numbers);
   auto file = first == '<' ? read_html(bytes) : read_json(bytes);
   file.is_kept_whole = file.specs.empty();
   if (file.is_kept_whole && file.unreadable.empty())
@@ -57,9 +77,12 @@ void write_as_comment(std::string_view bytes, SpecWriter& writer) {
 }  // namespace
 
 ImportedSpecs import_specs(std::string_view file_bytes, const std::string& file, const House& house,
-                           const CheckText& check) {
+                           const CheckText& check, std::string_view numbers) {
   std::string bytes = base::to_utf8(file_bytes);
-  auto read = read_file(bytes, house);
+  // Bytes that no text holds: a picture, a word processor's file, a spreadsheet.
+  if (file_bytes.find('\0') != std::string_view::npos && !is_utf16(file_bytes))
+    return {{}, {{1, "This is no text: save it as plain text (.txt) or CSV first, and bring that in."}}, 0};
+  auto read = read_file(bytes, house, numbers);
   SpecWriter writer(house, file);
   for (const auto& spec : read.specs) writer.write(spec);
   if (read.is_kept_whole) write_as_comment(bytes, writer);

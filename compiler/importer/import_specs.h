@@ -26,8 +26,9 @@ using CheckText = std::function<std::vector<base::RowProblem>(const std::string&
 /// HTML), or plain lines, one ingredient a line with number, unit and name in any order, a name above them
 /// and method words below. What cannot be understood stays as a comment where it stood and is told; nothing
 /// is lost. `house` lends its names and units (one with the library alone will do); `check` reads the result
-/// back, and lines in error become comments, too.
+/// back, and lines in error become comments, too. `numbers` is the unit that numbers without one mean: `ml`,
+/// `oz`, or empty where nobody says. A file that is no text gives nothing but the finding.
 ImportedSpecs import_specs(std::string_view bytes, const std::string& file, const House& house,
-                           const CheckText& check);
+                           const CheckText& check, std::string_view numbers = {});
 
 }  // namespace gill::importer

@@ -6,6 +6,7 @@
 
 #include "base/text.h"
 #include "importer/ingredient_line.h"
+#include "importer/method_clauses.h"
 
 namespace gill::importer {
 namespace {
@@ -18,16 +19,17 @@ bool is_plain_remark(const std::string& words) {
   });
 }
 
-/// `  12 s` where a number of seconds stands in the same sentence after the verb, else nothing.
-std::string seconds_after(const std::string& all, std::string_view verb) {
-  auto at = all.find(verb);
-  if (at == std::string::npos) return {};
-  auto end = std::min(all.find('.', at), all.size());
-  at = std::min(all.find_first_of("0123456789", at), end);
-  auto last = std::min(all.find_first_not_of("0123456789", at), end);
-  auto unit = base::trim(std::string_view(all).substr(last, end - last));
-  bool seconds = unit == "s" || unit.starts_with("s ") || unit.starts_with("sec");
-  return at < last && last - at <= 3 && seconds ? "  " + all.substr(at, last - at) + " s" : std::string();
+/// What its name says is made ahead, and no glass is named for it.
+bool is_prep(const OldSpec& spec) {
+  std::string name = " " + base::fold_name(spec.name) + " ";
+  static constexpr std::string_view words[] = {
+      "syrup",  "cordial", "shrub",   "infusion", "infused", "tincture",  "brine",
+      "saline", "oleo",    "sherbet", "falernum", "orgeat",  "grenadine", "puree",
+      "purée",  "washed",  "stock",   "mix",      "premix",  "solution",  "foam"};
+  return spec.glass.empty() && std::any_of(std::begin(words), std::end(words), [&](std::string_view word) {
+           return name.find(" " + std::string(word) + " ") != std::string::npos ||
+                  name.find("-" + std::string(word) + " ") != std::string::npos;
+         });
 }
 
 }  // namespace
@@ -89,7 +91,8 @@ void SpecWriter::ingredient(const std::string& text, std::size_t line_number) {
 /// The glass whose name stands in the instructions, the longest first.
 std::string SpecWriter::find_glass(const OldSpec& spec) const {
   std::string all = " " + base::fold_name(spec.glass);
-  for (const auto& step : spec.instructions) all += " " + base::fold_name(step);
+  for (const auto* lines : {&spec.instructions, &spec.left_over})
+    for (const auto& words : *lines) all += " " + base::fold_name(words);
   for (char& c : all)
     if (std::string_view(",.;:()").find(c) != std::string_view::npos) c = ' ';
   all += " ";
@@ -108,39 +111,43 @@ std::string SpecWriter::find_glass(const OldSpec& spec) const {
   return best;
 }
 
-/// Method lines that the instructions surely mean; the instructions stand above as text, whole.
+/// Each step as it was written, in its order: the language reads the trade's words itself, and what it does
+/// not read becomes a comment.
 void SpecWriter::method(const OldSpec& spec) {
-  std::string all;
-  for (const auto& step : spec.instructions) all += " " + base::fold_name(step) + ".";
-  std::replace_if(
-      all.begin(), all.end(),
-      [](char c) { return std::string_view(",:!()").find(c) != std::string_view::npos; }, ' ');
-  std::replace(all.begin(), all.end(), ';', '.');
-  auto says = [&](std::string_view words) { return all.find(words) != std::string::npos; };
-  bool dry = says("dry shake") || says("shake without ice");
-  bool shakes = says("shake ") || says("shake.") || says("shaken");
-  if (says("muddle")) add("  muddle", spec.line);
-  if (dry)
-    add("  dry shake" + seconds_after(all, says("dry shake") ? "dry shake" : "without ice"), spec.line);
-  std::string without_dry = all;
-  if (auto at = without_dry.find("dry shake"); at != std::string::npos) without_dry.erase(at, 9);
-  if (shakes && (!dry || without_dry.find("shake") != std::string::npos))
-    add("  shake" + seconds_after(without_dry, "shake"), spec.line);
-  bool stirs = says("stir ") || says("stirred") || says("stir.");
-  bool strains = says("strain");
-  if (stirs && !shakes && strains) add("  stir" + seconds_after(all, "stir"), spec.line);
-  if (says("blend")) add("  blend", spec.line);
-  if (says("double strain") || says("double-strain") || says("fine strain") || says("fine-strain"))
-    add("  double strain", spec.line);
-  else if (strains)
-    add("  strain", spec.line);
-  else if (says("build") && !shakes)
-    add("  build", spec.line);
-  for (const auto& pour : poured_) add(pour, spec.line);
-  if (auto at = all.find("garnish"); at != std::string::npos) {
-    at += std::string_view("garnish").size();
-    garnish(all.substr(at, all.find_first_of(".;", at) - at), spec.line);
+  const auto glass = find_glass(spec);
+  std::vector<std::pair<std::string, std::size_t>> garnishes;
+  for (std::size_t i = 0; i < spec.instructions.size(); ++i) {
+    std::size_t line = i < spec.instruction_lines.size() ? spec.instruction_lines[i] : spec.line;
+    // What is put in other words keeps the old ones beside it.
+    if (is_reworded(spec.instructions[i])) add("  # " + one_line(spec.instructions[i]), line);
+    for (const auto& clause : clauses_of(spec.instructions[i])) {
+      if (base::fold_name(clause).starts_with("garnish"))
+        garnishes.emplace_back(clause.substr(std::string_view("garnish").size()), line);
+      else
+        step(clause, line, glass);
+    }
   }
+  for (const auto& pour : poured_) add(pour, spec.line);
+  for (const auto& [words, line] : garnishes) garnish(words, line);
+}
+
+void SpecWriter::step(const std::string& clause, std::size_t line, const std::string& glass) {
+  std::string folded = base::fold_name(clause);
+  std::string place = folded;
+  for (std::string_view before : {"serve ", "served ", "in ", "into ", "a ", "an "})
+    if (place.starts_with(before)) place.erase(0, before.size());
+  // The glass has a line of its own.
+  auto id = house_.names.find(symbols::NameSpace::glass,
+                              place.ends_with(" glass") ? place.substr(0, place.size() - 6) : place);
+  if (!glass.empty() && id.valid() && house_.names[id].name == glass) {
+    if (folded.find(base::fold_name(glass)) == std::string::npos) add("  # " + one_line(clause), line);
+    return;
+  }
+  if (!begins_with_verb(folded))
+    return keep(clause, line, fmt::format("`{}` is no step that could be read.", one_line(clause)));
+  std::string written = one_line(clause);
+  if (written[0] >= 'A' && written[0] <= 'Z') written[0] = static_cast<char>(written[0] - 'A' + 'a');
+  add("  " + written, line);
 }
 
 void SpecWriter::garnish(const std::string& written, std::size_t line_number) {
@@ -164,14 +171,18 @@ void SpecWriter::write(const OldSpec& spec) {
   ++drink_;
   poured_.clear();
   add("", 0);
-  add("drink " + gill_name(unused_name(one_line(spec.name), spec.line)), spec.line, true);
+  for (const auto& heading : spec.headings) add("# " + one_line(heading), spec.line);
+  add((is_prep(spec) ? "prep " : "drink ") + gill_name(unused_name(one_line(spec.name), spec.line)),
+      spec.line, true);
   auto text = [&](const std::string& words) {
     std::string line = one_line(words);
     add(line.empty() ? "  |" : "  | " + line, spec.line);
   };
   for (const auto& words : spec.description) text(words);
-  if (!spec.description.empty() && !spec.instructions.empty()) text("");
-  for (const auto& words : spec.instructions) text(words);
+  if (spec.instruction_lines.empty()) {
+    if (!spec.description.empty() && !spec.instructions.empty()) text("");
+    for (const auto& words : spec.instructions) text(words);
+  }
   if (auto glass = find_glass(spec); !glass.empty())
     add("  glass  " + glass, spec.line);
   else if (!spec.glass.empty())
@@ -189,9 +200,16 @@ void SpecWriter::write(const OldSpec& spec) {
          fmt::format("No method could be read for `{}`; add `shake 12 s`, `double strain` and so on.",
                      one_line(spec.name))});
   for (const auto& words : spec.tags) add("  # keyword: " + one_line(words), spec.line);
+  const auto glass = find_glass(spec);
   for (const auto& words : spec.left_over)
-    keep(words, spec.line,
-         fmt::format("Kept as a comment in `{}`: {}", one_line(spec.name), one_line(words)));
+    for (const auto& clause : clauses_of(words)) {
+      auto last_word = clause.substr(clause.rfind(' ') + 1);
+      auto unit = house_.units.find(base::fold_name(last_word));
+      if (unit.valid() && house_.units[unit].is_item_word && clause != last_word)
+        garnish(" " + base::fold_name(clause), spec.line);
+      else
+        step(clause, spec.line, glass);
+    }
 }
 
 std::string SpecWriter::text() const {

@@ -1,6 +1,8 @@
 #include "importer/import_specs.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <sstream>
 
 #include "importer/ingredient_line.h"
 #include "unit/plan/plan_fixture.h"
@@ -47,7 +49,7 @@ TEST_CASE("a recipe in JSON-LD becomes a drink", "[new]") {
   CHECK(errors_in(brought.text).empty());
   for (const char* line :
        {"drink Weir Sour", "2 oz  rye whiskey", "3/4 oz  lemon juice", "15 ml  simple syrup", "1  egg white",
-        "glass  coupe", "author", "dry shake", "\n  shake\n", "double strain", "garnish  lemon twist",
+        "glass  coupe", "author", "  dry shake", "  shake with ice and double strain", "garnish  lemon twist",
         "| Dry shake everything.", "# a pinch of moon dust", "# cookTime: PT5M"})
     CHECK_THAT(brought.text, Catch::Contains(line));
   // What is not understood is told, the ingredient and the property that has no line.
@@ -120,9 +122,75 @@ TEST_CASE("a name with a year, times and ounces of fruit are read as they are me
       "Dyehouse\nRye - 50 ml\nstir 30s; strain; rocks glass\n");
   INFO(brought.text);
   CHECK(errors_in(brought.text).empty());
-  for (const char* line : {"drink Weir Water 2019", "1 oz  lime juice", "shake  10 s", "double strain",
-                           "glass  coupe", "drink Dyehouse", "stir  30 s", "glass  rocks"})
+  for (const char* line : {"drink Weir Water 2019", "1 oz  lime juice", "shake 10 sec", "double strain",
+                           "glass  coupe", "drink Dyehouse", "stir 30s", "glass  rocks"})
     CHECK_THAT(brought.text, Catch::Contains(line));
+}
+
+// Notes as bars keep them; the bar and the drinks are made up.
+TEST_CASE("a page of notes keeps its steps, its preps and every word", "[new]") {
+  const std::string notes =
+      "House Cocktails 2025\n\n"
+      "Osier Sour\n50ml gin\n25 ml lemon\n15 ml simple syrup\n1 egg white\ndry shake/shake/strain\ncoupe, "
+      "lemon twist\n\n"
+      "Weir Collins\n50 ml gin\n20 ml lime\ndbl strain\ntop w/ soda water\nhighball\n\n"
+      "2. Towpath\n- 40ml mezcal\n- 20ml lime\n- 15ml agave syrup\nShake, strain. Moonlit ice.\n\n"
+      "STILL WATER (0%)\n200ml water\n\n"
+      "Ginger Syrup\n500g ginger\n500g sugar\n500ml water\nblend, strain\n";
+  auto brought = bring(notes);
+  INFO(brought.text);
+  for (const auto& finding : brought.findings) UNSCOPED_INFO(finding.line << ": " << finding.message);
+  CHECK(errors_in(brought.text).empty());
+  CHECK_THAT(brought.text, Catch::Contains("# House Cocktails 2025\ndrink Osier Sour\n") &&
+                               Catch::Contains("drink Towpath\n") && Catch::Contains("prep Ginger Syrup\n"));
+  // Three steps, in their order.
+  auto dry = brought.text.find("  dry shake\n"), wet = brought.text.find("  shake\n", dry),
+       off = brought.text.find("  strain\n", wet);
+  CHECK(dry < wet);
+  CHECK(wet < off);
+  CHECK(off < brought.text.find("drink Weir Collins"));
+  for (const char* line : {"  glass  coupe\n", "  garnish  lemon twist\n", "  double strain\n",
+                           "  glass  highball\n", "  top with soda water\n"})
+    CHECK_THAT(brought.text, Catch::Contains(line));
+  // What is no step is told, with its line.
+  CHECK(std::any_of(brought.findings.begin(), brought.findings.end(), [](const auto& finding) {
+    return finding.line == 22 && finding.message.find("Moonlit ice") != std::string::npos;
+  }));
+  std::istringstream words(notes);
+  auto all = base::fold_name(brought.text);
+  for (std::string word; words >> word;) {
+    std::string letters;
+    for (char c : word)
+      if (std::isalpha(static_cast<unsigned char>(c))) letters += c;
+    if (letters.size() < 3 || std::isdigit(static_cast<unsigned char>(word[0]))) continue;
+    CAPTURE(word);
+    CHECK((all.find(base::fold_name(letters)) != std::string::npos || word.find('/') != std::string::npos));
+  }
+}
+
+TEST_CASE("bare numbers are asked for once, and mean what one answer says", "[new]") {
+  const std::string notes =
+      "Osier Sour\n50 gin\n25 lemon\n15 simple syrup\n1 egg white\n3 mint leaves\nshake\nstrain\n";
+  auto asked = bring(notes);
+  CHECK(std::count_if(asked.findings.begin(), asked.findings.end(), [](const auto& finding) {
+          return finding.message.find("--numbers") != std::string::npos;
+        }) == 1);
+  auto brought = importer::import_specs(notes, "old.txt", library().house, errors_in, "ml");
+  INFO(brought.text);
+  CHECK(errors_in(brought.text).empty());
+  for (const char* line :
+       {"50 ml  gin", "25 ml  lemon juice", "15 ml  simple syrup", "1  egg white", "3  mint leaves"})
+    CHECK_THAT(brought.text, Catch::Contains(line));
+  auto ounces = importer::import_specs("A\n2 gin\n3/4 lemon juice\nshake\nstrain\n", "old.txt",
+                                       library().house, errors_in, "oz");
+  CHECK_THAT(ounces.text, Catch::Contains("2 oz  gin") && Catch::Contains("3/4 oz  lemon juice"));
+}
+
+TEST_CASE("a file that is no text is refused with what to do", "[new]") {
+  auto refused = bring(std::string("PK\x03\x04\x14\0\x06\0word/document.xml", 27));
+  CHECK(refused.text.empty());
+  REQUIRE(refused.findings.size() == 1);
+  CHECK_THAT(refused.findings[0].message, Catch::Contains("save it as plain text"));
 }
 
 TEST_CASE("encodings and line ends of old files are read", "[new]") {
