@@ -12,6 +12,9 @@ inline constexpr double shaker_ice_g_per_100_ml = 300;
 // A whip without a `with`: a few pebbles to 100 ml, as much as melts wholly in a drink from the room. Common
 // practice, no source.
 inline constexpr double whip_ice_g_per_100_ml = 25;
+// Ice that is blended in without a measure: a cup of crushed ice, 140 g, to a drink of 115 ml. All of it is
+// drunk. Common practice, no source (recipes give 100 to 180 g).
+inline constexpr double blend_ice_g_per_100_ml = 120;
 // How much of a glass a scoop of ice fills: share of `holds`, by the heap's outline. Common practice, no
 // source.
 inline constexpr double glass_heap_share = 0.75;

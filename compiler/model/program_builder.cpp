@@ -52,7 +52,8 @@ bool is_counted(const analysis::Recipe& recipe, analysis::StockId stock) {
 
 /// What nobody measured.
 operation::IcePer100Ml shaker_ice_of(ChillMethod method) {
-  return {Grams(method == ChillMethod::whip ? whip_ice_g_per_100_ml : shaker_ice_g_per_100_ml)};
+  if (method == ChillMethod::whip) return {Grams(whip_ice_g_per_100_ml)};
+  return {Grams(method == ChillMethod::blend ? blend_ice_g_per_100_ml : shaker_ice_g_per_100_ml)};
 }
 
 Masses all_solid(const Masses& per_gram) {

@@ -193,7 +193,8 @@ Match FormMatcher::serve_how() const {
     return Readings{implied("ice none")};
   if (i == 1) {
     Readings lines;
-    if (i < end_ && vessel(i, lines)) return lines;
+    // `serve in a preheated glass` names no glass, and stays as it is said.
+    if (i < end_ && vessel(i, lines) && !lines.empty()) return lines;
   }
   // `serve in a warm mug, handle right`: the glass is the drink's, and the rest are words.
   for (std::size_t stop = end_ - 1; i == 1 && stop > i; --stop) {

@@ -35,6 +35,18 @@ TEST_CASE("a hot drink that names no ice is stirred in its glass without any") {
   }
 }
 
+// Common practice, no source: a cup of ice, 100 to 180 g, goes into a frozen drink of 110 to 120 ml.
+TEST_CASE("ice that is blended in without a measure is a cup of it") {
+  auto house = evaluate(
+      "drink Frozen\n  glass highball\n  60 ml white rum\n  30 ml lime juice\n  25 ml simple syrup\n  blend "
+      "20 s with "
+      "crushed\n  dump\n");
+  const auto& frozen = house.drink("Frozen");
+  double ice_ml = frozen.mixed.volume_ml * frozen.dilution_percent / 100;
+  CHECK(ice_ml > 100);
+  CHECK(ice_ml < 180);
+}
+
 TEST_CASE("of a drink that is only begun neither figures nor allergens are known") {
   for (std::string body :
        {"", "  family sour\n", "  garnish lemon twist\n", "  glass coupe\n  shake 12 s\n  strain\n"}) {
