@@ -94,7 +94,9 @@ Found find_side(const std::string& name, const std::string& house) {
   std::error_code error;
   auto repository = driver::GitAccess::open(house);
   auto* git = std::get_if<std::unique_ptr<driver::GitAccess>>(&repository);
-  if (fs::exists(name, error)) {
+  // `HEAD` is a file of a bare repository, and no house.
+  bool is_house = fs::is_directory(name, error) || fs::path(name).extension() == ".gill";
+  if (fs::exists(name, error) && (is_house || !git || !(*git)->has_revision(name))) {
     if (git && (*git)->has_revision(name))
       fmt::print(stderr, "gill: `{}` is read from the disk; for the revision of that name write `{}^0`\n",
                  name, name);

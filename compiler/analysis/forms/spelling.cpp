@@ -589,6 +589,9 @@ class Marks {
     if (word(i) == "half" && (word(next) == "a" || word(next) == "an")) ++next;
     if (word(next) == "more" || word(next) == "full" || word(next) == "whole" || word(next) == "good") ++next;
     if (!is_time_unit(next) || word(next).size() < 3) return {};
+    // Something may be called so: `two day ginger`.
+    for (std::size_t end = next + 1; end <= segment_end(i); ++end)
+      if (is_called(symbols::NameSpace::stock, i, end)) return {};
     return {next - i, std::string(is_article ? "1" : *number), 0};
   }
 

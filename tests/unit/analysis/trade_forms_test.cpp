@@ -613,6 +613,14 @@ TEST_CASE("a step or a rim that a remark would hide is told", "[trade forms]") {
   }
 }
 
+TEST_CASE("a number in words stays in a name that is declared", "[trade forms]") {
+  auto house = compile(
+      "prep two day ginger\n  500 g ginger\n  500 ml water\n  boil 10 min\n  strain\ndrink X\n  50 ml two "
+      "day ginger\n");
+  for (const auto& finding : house.sink.all()) UNSCOPED_INFO(finding.message);
+  CHECK_FALSE(house.sink.has_errors());
+}
+
 TEST_CASE("what is said of warmth, of what is left off and of how long is not lost", "[trade forms]") {
   same("build\nfill with boiling water, about 120ml", "build\ntop about 120 ml water, at 100 C");
   same("stir\nserve in a preheated glass with a slice of orange",

@@ -91,7 +91,7 @@ TEST_CASE("fourteen parts, names of eighty letters and other scripts stay on the
       options.size = paper;
       options.has_back = has_back;
       auto cards = cards_of(house, options);
-      CHECK(cards.cards.size() == 5);
+      CHECK(cards.cards.size() == 8);
       for (const auto& card : cards.cards)
         expect_words_keep_apart(card, paper, name + " " + house.compiled.specs[card.drink].head.name);
     }
