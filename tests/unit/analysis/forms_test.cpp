@@ -628,7 +628,8 @@ TEST_CASE("price lists hold a name, a pack and a price a line", "[forms]") {
 
 TEST_CASE("menus hold sections of drinks with prices and sales", "[forms]") {
   auto compiled = read(
-      "drink Meet Me at Nine\ndrink \"Yes, Chef!\"\ndrink Half at 9\ndrink 5 at Noon\ndrink Agent 47 Sour\nmenu Autumn 2026\n"
+      "drink Meet Me at Nine\ndrink \"Yes, Chef!\"\ndrink Half at 9\ndrink 5 at Noon\ndrink Agent 47 "
+      "Sour\nmenu Autumn 2026\n"
       "  | Windows shut.\n"
       "  runs       2026-09-15 .. 2026-12-01\n"
       "  section    Short\n"
