@@ -35,8 +35,7 @@ class Filing {
     keep_of(&analysis::Specs::families, changes_.families, kept.families);
     for (const auto& menu : changes_.menus)
       if (is_here(named(&analysis::Specs::menus, menu.name))) kept.menus.push_back(menu);
-    for (const auto& line : changes_.house_lines)
-      if (is_here(of_house_line(line))) kept.house_lines.push_back(line);
+    if (is_here(of_house())) kept.house_lines = changes_.house_lines;
     for (const auto& one : changes_.not_compared) {
       auto paths = one.kind == "drink" ? named(&analysis::Specs::drinks, one.name)
                                        : named(&analysis::Specs::stock, one.name);
@@ -96,7 +95,8 @@ class Filing {
     return paths;
   }
 
-  Paths of_house_line(const PropertyChange&) const {
+  /// The files that declare the house, of those that differ.
+  Paths of_house() const {
     Paths paths;
     for (const auto& side : {before_, after_}) {
       const auto& head = side.snapshot.specs.house.head;

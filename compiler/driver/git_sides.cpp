@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <ctime>
 #include <filesystem>
 #include <set>
 
@@ -149,14 +148,10 @@ class Search {
       case State::Kind::commit:
         break;
     }
-    constexpr std::size_t short_name = 7;
+    constexpr std::size_t short_name = 7, day = std::string_view("2026-06-01").size();
+    auto name = hex(state.commit).substr(0, short_name);
     auto commit = commit_of(state);
-    std::time_t local =
-        commit ? git_commit_time(commit.get()) + 60 * git_commit_time_offset(commit.get()) : 0;
-    std::tm parts{};
-    gmtime_r(&local, &parts);
-    return fmt::format("{} of {:04}-{:02}-{:02}", hex(state.commit).substr(0, short_name),
-                       parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday);
+    return commit ? fmt::format("{} of {}", name, moment_of(commit.get()).substr(0, day)) : name;
   }
 
   /// True where a tree of the commit has such an object under such a name, of the trees that no newer commit

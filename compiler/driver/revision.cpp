@@ -36,15 +36,6 @@ std::optional<std::string> moment_of(std::string date) {
   return date + std::string(end_of_day.substr(date.size() == 10 ? 0 : date.size() == 16 ? 6 : 9));
 }
 
-/// When a commit was made by its committer's own clock: `2026-06-01 18:30:05`.
-std::string moment_of(const git_commit* commit) {
-  std::time_t local = git_commit_time(commit) + 60 * git_commit_time_offset(commit);
-  std::tm parts{};
-  gmtime_r(&local, &parts);
-  return fmt::format("{:04}-{:02}-{:02} {:02}:{:02}:{:02}", parts.tm_year + 1900, parts.tm_mon + 1,
-                     parts.tm_mday, parts.tm_hour, parts.tm_min, parts.tm_sec);
-}
-
 /// Splits `main@{2026-06-01}` into the branch and the date; nothing where it is no date.
 std::optional<std::pair<std::string, std::string>> branch_and_date(const std::string& revision) {
   auto at = revision.rfind("@{");
@@ -143,6 +134,14 @@ std::vector<std::string> folders_with_specs(git_tree* tree) {
 }
 
 }  // namespace
+
+std::string moment_of(const git_commit* commit) {
+  std::time_t local = git_commit_time(commit) + 60 * git_commit_time_offset(commit);
+  std::tm parts{};
+  gmtime_r(&local, &parts);
+  return fmt::format("{:04}-{:02}-{:02} {:02}:{:02}:{:02}", parts.tm_year + 1900, parts.tm_mon + 1,
+                     parts.tm_mday, parts.tm_hour, parts.tm_min, parts.tm_sec);
+}
 
 void GitAccess::Free::operator()(git_repository* repository) const { git_repository_free(repository); }
 void GitAccess::Free::operator()(git_object* object) const { git_object_free(object); }

@@ -7,8 +7,12 @@
 struct git_repository;
 struct git_object;
 struct git_tree;
+struct git_commit;
 
 namespace gill::driver {
+
+/// When a commit was made by its committer's own clock: `2026-06-01 18:30:05`.
+std::string moment_of(const git_commit* commit);
 
 /// A house as it stood in a revision of the git repository that holds it. Nothing is touched, and neither the
 /// working tree nor, but for `read_index`, the index is looked at.

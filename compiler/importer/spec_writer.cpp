@@ -113,8 +113,7 @@ std::string SpecWriter::find_glass(const OldSpec& spec) const {
 
 /// Each step as it was written, in its order: the language reads the trade's words itself, and what it does
 /// not read becomes a comment.
-void SpecWriter::method(const OldSpec& spec) {
-  const auto glass = find_glass(spec);
+void SpecWriter::method(const OldSpec& spec, const std::string& glass) {
   std::vector<std::pair<std::string, std::size_t>> garnishes;
   for (std::size_t i = 0; i < spec.instructions.size(); ++i) {
     std::size_t line = i < spec.instruction_lines.size() ? spec.instruction_lines[i] : spec.line;
@@ -183,7 +182,8 @@ void SpecWriter::write(const OldSpec& spec) {
     if (!spec.description.empty() && !spec.instructions.empty()) text("");
     for (const auto& words : spec.instructions) text(words);
   }
-  if (auto glass = find_glass(spec); !glass.empty())
+  const auto glass = find_glass(spec);
+  if (!glass.empty())
     add("  glass  " + glass, spec.line);
   else if (!spec.glass.empty())
     keep("glass: " + spec.glass, spec.line, fmt::format("No glass is called `{}`.", one_line(spec.glass)));
@@ -193,14 +193,13 @@ void SpecWriter::write(const OldSpec& spec) {
   for (std::size_t i = 0; i < spec.ingredients.size(); ++i)
     ingredient(spec.ingredients[i], i < spec.ingredient_lines.size() ? spec.ingredient_lines[i] : spec.line);
   std::size_t before = lines_.size();
-  method(spec);
+  method(spec, glass);
   if (lines_.size() == before && !spec.ingredients.empty())
     findings_.push_back(
         {spec.line,
          fmt::format("No method could be read for `{}`; add `shake 12 s`, `double strain` and so on.",
                      one_line(spec.name))});
   for (const auto& words : spec.tags) add("  # keyword: " + one_line(words), spec.line);
-  const auto glass = find_glass(spec);
   for (const auto& words : spec.left_over)
     for (const auto& clause : clauses_of(words)) {
       auto last_word = clause.substr(clause.rfind(' ') + 1);

@@ -45,7 +45,7 @@ class SpecWriter {
   }
   std::string unused_name(const std::string& name, std::size_t line);
   void ingredient(const std::string& text, std::size_t line);
-  void method(const OldSpec& spec);
+  void method(const OldSpec& spec, const std::string& glass);
   void step(const std::string& clause, std::size_t line, const std::string& glass);
   void garnish(const std::string& words, std::size_t line);
   std::string find_glass(const OldSpec& spec) const;
