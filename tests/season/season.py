@@ -1,5 +1,6 @@
 """The season of tests/season/house: the folder is winter; spring/ and EDITS are what the manager of the invented bar did in March."""
 
+import datetime
 import json
 import pathlib
 import shutil
@@ -60,3 +61,8 @@ class Gill:
         text = subprocess.run(["pdftotext", "-layout", path, "-"], capture_output=True, text=True, check=True).stdout
         path.unlink()
         return text
+
+
+def day_after(day, days):
+    """The day so many whole days later, the first being day 0."""
+    return (datetime.date.fromisoformat(day) + datetime.timedelta(days=days)).isoformat()
