@@ -223,7 +223,22 @@ class House:
             self.drink_page(name, one, *titles["drinks", name])
         for name, one in self.own.items():
             self.prep_page(name, one, *titles["preps", name])
+        for one in self.facts["ingredients"]:
+            if ("ingredients", one["name"]) in titles:
+                self.ingredient_page(one, *titles["ingredients", one["name"]])
         self.summaries(out)
+
+    def ingredient_page(self, one, markdown, page):
+        form, name = self.form("book, ingredients"), one["name"]
+        said = self.facts_of(form, name, markdown, page)
+        for key, pattern, field in (
+                ("Strength", rf"{FIGURE} % abv", "abv_percent"), ("Sugar", rf"{FIGURE} g/100 ml", "sugar_g_per_100ml"), ("Brix", FIGURE, "brix"),
+                ("Acid, as citric", rf"{FIGURE} g/100 ml", "acid_g_per_100ml"), ("Fat", rf"{FIGURE} g/100 ml", "fat_g_per_100ml"),
+                ("Density", rf"{FIGURE} g/ml", "density_g_per_ml"), ("Cost", rf"({NUMBER}) {self.currency} a litre", "cost_per_l")):
+            if key in said and (found := re.search(pattern, said[key])):
+                self.book.figure(form, f"{name}, {key}", found[1], one[field])
+        if (found := re.search(rf"({NUMBER}) {self.currency} a kilogram", said.get("Cost", ""))) and one["density_g_per_ml"]:
+            self.book.figure(form, f"{name}, a kilogram", found[1], one["cost_per_l"] / one["density_g_per_ml"])
 
     def facts_of(self, form, name, markdown, page):
         """The list of named figures of a page; HTML and Markdown say the same to the letter."""
@@ -279,6 +294,9 @@ class House:
             self.book.figure(form, f"{name}, the whole costs its serves", one["whole"]["cost"]["amount"], one["cost"]["amount"] * one["serves"], step=1e-5)
         if drawn := re.search(rf"cut through the middle: ({NUMBER}) ml of liquid", markdown):
             self.book.figure(form, f"{name}, drawn", drawn[1], served["volume_ml"])
+        if melted := re.search(rf"({NUMBER}) ml water from the ice\.\]", markdown):
+            shown = one.get("whole", one)
+            self.book.figure(form, f"{name}, water from the ice", melted[1], one["dilution_percent"] / 100 * shown["mixed"]["volume_ml"])
         self.allergens(form, name, self.notice(markdown), one)
         notice = page.split('class="notice allergens"', 1)[1].split('class="small"', 1)[0]
         bold = lambda begun: " ".join(word for line in re.findall(r"<p[^>]*>(.*?)</p>", notice, re.DOTALL) if re.match(begun, line)
@@ -707,24 +725,33 @@ class House:
             else:
                 self.book.tell(form, f"{name}, worth in print", "nothing", lines[name]["value"])
         self.book.figure(form, "worth together", report["value"], sum(one["value"] for one in lines.values()), step=1e-5)
-        # What a sale should have used is what the facts say of its parts, for goods that nothing else is made of.
+        self.sales_use_what_they_cost(form)
+
+    def sales_use_what_they_cost(self, form):
+        """Ten of each drink of the menu are sold, and nothing is missing from a full store: what should have been used is what the
+        facts say is poured, and worth what the costs say. Fruit is left aside: its juice, peel and flesh come from one piece."""
         rows = ["drink,portions"] + [f'"{name}",10' for name in self.sold]
         (self.scratch / "sold.csv").write_text("\n".join(rows) + "\n")
-        raw = {one["name"] for one in self.facts["ingredients"]}
+        raw = {one["name"]: one for one in self.facts["ingredients"]}
         parts_of_preps = {line["name"] for one in self.preps.values() for line in one["ingredients"]}
-        wanted, garnished = collections.Counter(), set()
+        poured, otherwise, worth = collections.Counter(), set(), collections.Counter()
         for name in self.sold:
             for line in self.drinks[name]["ingredients"]:
-                if line["role"] in ("garnish", "rinse", "mist", "rim", "flame", "smoke", "side") or line["count"] is not None:
-                    garnished |= {line["name"]}
+                if line["role"] not in ("amount", "top", "float", "layer") or line["count"] is not None:
+                    otherwise.add(line["name"])
                 elif not line["optional"]:
-                    wanted[line["name"]] += line["volume_ml"] or 0
-        pours = {name: volume for name, volume in wanted.items() if name in raw and volume and name not in parts_of_preps and name not in garnished and not name.endswith("juice")}
-        held = ["name,amount,unit"] + [f'"{name}",100000,ml' for name in pours]
-        (self.scratch / "opening.csv").write_text("\n".join(held) + "\n")
-        used = {one["name"]: one for one in self.gill.json("stock", self.folder, "--opening", "opening.csv", "--count", "opening.csv", "--sales", "sold.csv")["usage"]}
-        for name, volume in pours.items():
-            self.book.figure(form, f"{name}, should be used", (used.get(name) or {"should": {"ml": 0.0}})["should"]["ml"], volume * 10, step=max(1e-3, volume * 1e-4))
+                    poured[line["name"]] += 10 * (line["volume_ml"] or 0)
+            for part in self.cost[name]["ingredients"]:
+                worth[part["name"]] += 10 * part["cost"]
+        (self.scratch / "store.csv").write_text("\n".join(["name,amount,unit"] + [f'"{name}",500000,g' for name in raw if name != "water"]) + "\n")
+        report = self.gill.json("stock", self.folder, "--opening", "store.csv", "--count", "store.csv", "--sales", "sold.csv")
+        used = {one["name"]: one for one in report["usage"]}
+        for name, volume in poured.items():
+            if name in used and volume and name not in parts_of_preps and name not in otherwise:
+                self.book.figure(form, f"{name}, should be used", used[name]["should"]["ml"], volume, step=max(1e-3, volume * 1e-4))
+        for name, one in used.items():
+            if raw[name]["kind"] != "fruit" and one["difference_value"] is not None:
+                self.book.figure(form, f"{name}, worth of what should be used", -one["difference_value"], worth[name], step=max(1e-3, worth[name] * 1e-4))
 
     def walk_diff(self):
         """Both sides of a comparison are what the facts of either house say."""

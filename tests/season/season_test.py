@@ -165,6 +165,21 @@ class Season(unittest.TestCase):
             compared += 4
         self.assertGreater(compared, 100)
 
+    def test_a_week_is_five_days_and_a_friday_and_a_saturday(self):
+        portions, costs, takings = 0, F(0), F(0)
+        for line in (self.winter / "menu_winter.gill").read_text().splitlines():
+            if found := re.fullmatch(r"    (.+?) +at ([\d.]+) EUR, sells (\d+)(?:, Fri (\d+))?(?:, Sat (\d+))?", line):
+                name, price, usual, friday, saturday = found.groups()
+                week = 5 * int(usual) + int(friday or usual) + int(saturday or usual)
+                portions += week
+                costs += week * F(self.drinks[name]["cost"]["amount"])
+                takings += week * F(price) / TAX
+        text = self.gill("cost", "winter")
+        self.assertIn(f"Winter 2026: a week of {portions} portions", text)
+        said = re.search(r"Costs ([\d.]+) EUR of ([\d.]+) EUR without tax: pour cost ([\d.]+) %, margin ([\d.]+) EUR, ([\d.]+) EUR a portion", text).groups()
+        for printed, value in zip(said, (costs, takings, costs / takings * 100, takings - costs, (takings - costs) / portions)):
+            self.assertLessEqual(abs(F(printed) - value), F(1, 10 ** len(printed.split(".")[1])) / 2 + F(1, 10**6), printed)
+
     def test_a_bowl_costs_an_eighth_a_cup(self):
         cost = self.cost_of_preps()
         bowl = self.drinks["The Chapel"]
