@@ -616,7 +616,8 @@ class House:
         self.plan = self.gill.json(*words)
         self.sold = {one["name"]: one["serves"] for one in self.plan["drinks"]}
         self.plan_markdown, self.plan_csv = self.gill(*words, "--as", "markdown"), self.gill(*words, "--as", "csv")
-        self.plan_text = self.gill(*words)
+        self.plan_text, self.plan_html = self.gill(*words), self.gill(*words, "--as", "html")
+        self.plan_sheet = self.gill.pdf(*words, "--as", "pdf")
 
     def walk_plan(self):
         form = self.form("plan")
@@ -687,15 +688,34 @@ class House:
         for name in self.bottles:
             if name in self.sold and not table.get(f"{name}, house bottle"):
                 self.book.tell(form, f"{name}, house bottle", "no row", "a row")
-        # Text and Markdown say the same rows.
+        # Text, HTML and Markdown say the same rows; the sheet for the wall has the name and what is made of it on one line.
+        flat_text = re.sub(r"[ ☐]+", "", self.plan_text)
+        flat_sheet = [re.sub(r"[\s☐]+", "", line) for line in self.plan_sheet.splitlines()]
+        flat_html = {re.sub(r"[\s☐]+", "", untag(row)) for row in re.findall(r"<tr>(.*?)</tr>", self.plan_html, re.DOTALL)}
+        for title in ("What to make", "Shopping"):
+            for row in self.table(title):
+                cells = list(row.values())[1:]
+                flat = re.sub(r"[\s☐]+", "", "".join(cells))
+                self.book.exact(self.form("plan html"), f"{title}, {row['what']}", flat in flat_html, True)
+                if title == "What to make":
+                    self.book.exact(self.form("plan text"), row["what"], flat in flat_text, True)
         for name, row in table.items():
-            flat = re.sub(r"\s+", "", "".join(list(row.values())[1:]))
-            self.book.exact(self.form("plan text"), name, flat in re.sub(r"[ ]+", "", self.plan_text), True)
+            begins = re.sub(r"\s", "", f"{name}{row['needed']}{row.get('on hand', '')}{row['make']}{row.get('bottles', '')}")
+            self.book.exact(self.form("plan pdf"), f"{name}, make", any(line.startswith(begins) for line in flat_sheet), True)
 
     def table(self, title):
+        """The rows of the tables below a heading, each by the titles of its own table."""
         part = self.plan_markdown.split(f"## {title}\n", 1)[1].split("\n## ", 1)[0]
-        rows = [[plain(cell) for cell in row.split("|")] for row in re.findall(r"^\|(.+)\|$", part, re.MULTILINE)]
-        return [dict(zip(rows[0], row)) for row in rows[2:]]
+        rows, head = [], None
+        for row in re.findall(r"^\|(.+)\|$|^$", part, re.MULTILINE):
+            cells = [plain(cell) for cell in row.split("|")]
+            if not row:
+                head = None
+            elif head is None:
+                head = cells
+            elif not re.fullmatch(r"[-:]+", cells[1]):
+                rows.append(dict(zip(head, cells)))
+        return rows
 
     def source_of(self, name):
         """The lines of a prep as they are written."""
