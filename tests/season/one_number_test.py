@@ -11,6 +11,7 @@ the facts. No source is needed for a sum; whole recipes, whole packs and whole f
 import collections
 import concurrent.futures
 import csv
+import datetime
 import html
 import io
 import pathlib
@@ -27,6 +28,8 @@ VERBOSE, ONLY = "-v" in sys.argv[3:], [word for word in sys.argv[3:] if word != 
 NUMBER = r"[−-]?\d+(?:\.\d+)?"
 # `(12.3)` or `(12.3 ± 0.4)`: the number, its own tolerance left aside.
 FIGURE = rf"({NUMBER})(?: ± {NUMBER})?"
+# A price on a menu: with its currency's sign or without, a cup's said to be one.
+PRICE = rf"[€£$]?({NUMBER})(?: a cup)?"
 MADE = "2026-03-20"
 # So many figures each house holds at the least; a form that changed its words would else go by unread.
 FEWEST = 6500
@@ -429,6 +432,11 @@ class House:
                 self.book.exact(form, f"{name}, keeps", self.days(found[1]), one["keeps_days"])
                 due = season.day_after(MADE, one["keeps_days"])
                 self.book.exact(form, f"{name}, use by", re.search(r"Use by ([\d-]+)", text)[1], due)
+            if found := re.search(rf"({NUMBER}) (ml|l) a bottle, (\d+) a recipe", text):
+                size = re.search(rf"bottle +({NUMBER}) ?(ml|l)", self.source_of(name))
+                size, fill = (number(amount) * (1000 if unit == "l" else 1) for amount, unit in (size.groups(), found.groups()[:2]))
+                self.book.exact(form, f"{name}, bottles of a recipe", int(found[3]) - ceil(one["yield_ml"] / size - 0.02) in (0, 1), True)
+                self.book.exact(form, f"{name}, a bottle holds its fill", fill <= size and fill * int(found[3]) >= one["yield_ml"] - 5 * int(found[3]), True)
             if found := re.search(rf"({NUMBER}) % abv", text):
                 self.book.figure(form, f"{name}, strength", found[1], one["abv_percent"])
             if found := re.search(rf"refractometer {FIGURE} brix", text):
@@ -499,7 +507,7 @@ class House:
             else:
                 self.batch_of_prep(form, name, batch)
             if batch["bottles"]:
-                held = sum(one["size_ml"] * (one["count"] - 1) + one.get("last_ml", one["size_ml"]) for one in batch["bottles"])
+                held = sum(one.get("fill_ml", one["size_ml"]) * (one["count"] - 1) + one["last_ml"] for one in batch["bottles"])
                 self.book.figure(form, f"{name}, the bottles hold the batch", held, batch["volume_ml"], step=1e-3)
             if not text:
                 continue
@@ -522,7 +530,7 @@ class House:
             self.book.figure(form, f"{name}, as it is served, text", found[1], one["served"]["abv_percent"])
         self.book.figure(form, f"{name}, serves of the volume", batch["ml_a_serve"] * many, batch["volume_ml"], step=1e-3)
         if found := re.search(rf"Pour ({NUMBER}) ml a serve", text):
-            self.book.figure(form, f"{name}, pour", found[1], batch["ml_a_serve"])
+            self.book.figure(form, f"{name}, pour", found[1], batch["ml_a_serve"], step=1 if batch["ml_a_serve"] >= 100 else 0.5)
         in_it, left = collections.Counter(), collections.Counter()
         for line in batch["ingredients"]:
             in_it[line["name"]] += line["volume_ml"] or 0
@@ -564,7 +572,7 @@ class House:
         rows = {row["drink"]: row for row in csv.DictReader(io.StringIO(self.gill("cost", self.folder, "--as", "csv"))) if row.get("drink")}
         for name, one in self.cost.items():
             self.book.figure(form, f"{name}, cost in the facts", one["cost"], self.drinks[name]["cost"]["amount"], step=2e-6)
-            found = re.search(rf"^{re.escape(name)} +({NUMBER}) +({NUMBER}) +(?:({NUMBER}) +({NUMBER}) +({NUMBER}) % +({NUMBER})|—.*?—) +({NUMBER}|—) ", text, re.MULTILINE)
+            found = re.search(rf"^{re.escape(name)} +({NUMBER}) +({NUMBER}) +(?:({NUMBER}) +({NUMBER}) +({NUMBER}) %(?: over)? +({NUMBER})|—.*?—) +({NUMBER}|—) ", text, re.MULTILINE)
             if not found:
                 self.book.tell(form, name, "no row", "a row of the table")
                 continue
@@ -595,17 +603,17 @@ class House:
         parts = {plain(part.split("\n", 1)[0]): part for part in re.split(r"^### ", text, flags=re.MULTILINE)[1:]}
         self.book.exact(form, "drinks on the menu", len(parts), len([name for name in prices if prices[name] is not None]))
         for head, part in parts.items():
-            name, price = head.rsplit(" ", 1)
+            name, price = re.fullmatch(rf"(.+?) {PRICE}", head).groups()
             self.book.figure(form, f"{name}, price", price, prices[name])
             sentence = " ".join(re.findall(r"(?:Contains|May contain) \*\*.*", part))
             sentence = " ".join(re.findall(r"Contains .*?(?=May contain|\*\*Not all|$)|May contain .*?(?=\*\*Not all|$)", sentence))
             self.allergens(form, name, " ".join(re.findall(r"(?:Contains|May contain)|\*\*.+?\*\*", sentence)), self.drinks[name])
-            found = re.search(rf">{re.escape(html.escape(name, quote=False))} <span class=\"number\">({NUMBER})</span>", page.replace("&#39;", "'").replace("’", "’"))
+            found = re.search(rf">{re.escape(html.escape(name, quote=False))} <span class=\"number\">{PRICE}</span>", page.replace("&#39;", "'").replace("’", "’"))
             if found:
                 self.book.figure(self.form("menu html"), f"{name}, price", found[1], prices[name])
             else:
                 self.book.tell(self.form("menu html"), name, "no price", prices[name])
-            found = re.search(rf"^ *{re.escape(name)} +({NUMBER})$", sheet, re.MULTILINE)
+            found = re.search(rf"^ *{re.escape(name)} +{PRICE}$", sheet, re.MULTILINE)
             if found:
                 self.book.figure(self.form("menu pdf"), f"{name}, price", found[1], prices[name])
             else:
@@ -659,6 +667,11 @@ class House:
                 for unit in ("ml", "g", "count"):
                     if (said := in_csv[name][f"{key} {unit}"]) and one[f"{key}_{unit}"] is not None:
                         self.book.figure(self.form("plan csv"), f"{name}, {key} {unit}", said, one[f"{key}_{unit}"], step=0.01)
+            # The day on the plan is the day on the label: the whole days that it keeps, from the day on which it is ready.
+            if (used := table[name].get("use by")) and used != "not stated":
+                ready = datetime.datetime.strptime(f"{table[name]['ready']} {MADE[:4]}", "%a %d %b %Y")
+                due = ready + datetime.timedelta(days=fact["keeps_days"])
+                self.book.exact(form, f"{name}, use by", used, f"{due:%a} {due.day} {due:%b}")
             if found := re.fullmatch(rf"(\d+) × ({NUMBER}) (ml|l)", table[name].get("bottles", "")):
                 size = number(found[2]) * (1000 if found[3] == "l" else 1)
                 self.book.exact(form, f"{name}, bottles", int(found[1]), sum(ceil(make["make_ml"] / size - 1e-9) for make in one["makes"]))

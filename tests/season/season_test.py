@@ -336,6 +336,23 @@ class Season(unittest.TestCase):
                   60 * (F("126") - F("123.6")) / 4200 + 3 * DASH * (F("15.8") - 13 * GBP) / 200, "Serif dearer", F(1, 10**4))
         self.near(F(after["Leading"]["cost"]) - F(before["Leading"]["cost"]), 50 * (F(111) / 4200 - F("17.5") / 700), "Leading dearer", F(1, 10**4))
 
+    def test_a_peel_costs_counts_and_buys_by_one_rule(self):
+        """Ninety drinks with 4 g of peel each, of lemons at 0.28 that give 9 g: 40 lemons in the plan, in the count and in the cost; with
+        half a lemon's juice in each as well, the 45 that are juiced have peel enough."""
+        for juice, lemons in (("", 40), ("  22.5 ml lemon juice\n", 45)):
+            house = self.top / f"peel{lemons}.gill"
+            house.write_text("house Peel\n  currency EUR\nprices p\n  from 2026-01-01\n  lemon 100 for 28 EUR\n  vodka 1 l for 10 EUR\ndrink One\n"
+                             f"  glass coupe\n  60 ml vodka\n{juice}  shake 12 s\n  strain\n  garnish lemon peel\n"
+                             "menu M\n  runs 2026-01-05 .. 2026-02-01\n  section S\n    One at 10 EUR, sells 90\n")
+            (self.top / "ninety.csv").write_text("drink,portions\nOne,90\n")
+            (self.top / "store.csv").write_text("name,amount,unit\nlemon,200,\nvodka,10,l\n")
+            bought = {one["name"]: one for one in self.gill.json("prep", house.name)["shopping"]}["lemon"]
+            self.assertEqual(bought["need_count"], lemons)
+            usage = self.gill.json("stock", house.name, "--opening", "store.csv", "--count", "store.csv", "--sales", "ninety.csv")["usage"]
+            self.near({one["name"]: one for one in usage}["lemon"]["should"]["count"], F(lemons), "lemons that should be used")
+            cost = self.gill.json("facts", house.name)["drinks"][0]["cost"]["amount"]
+            self.near(cost, F(60, 100) + F(28, 100) * lemons / 90, "a drink with a peel")
+
     def test_git_tells_the_spring_as_the_two_folders_do(self):
         by_git = self.gill.json("diff", "HEAD~1", "HEAD", "--house", "bar")
         by_folder = self.gill.json("diff", "winter", "spring")
@@ -382,7 +399,7 @@ class Season(unittest.TestCase):
         for folder, menu in (("winter", "Winter 2026"), ("spring", "Spring 2026")):
             _, _, menus = read_house(self.top / folder)
             text = self.gill("menu", folder, "--menu", menu, "--as", "markdown")
-            printed = {name.strip(): F(price) for name, price in re.findall(r"^### (.+?) ([\d.]+)$", text, re.MULTILINE)}
+            printed = {name.strip(): F(price) for name, price in re.findall(r"^### (.+?) €?([\d.]+)(?: a cup)?$", text, re.MULTILINE)}
             self.assertEqual(printed, {name: price for name, (price, _) in menus[menu].items()})
         self.assertNotIn("Gutter", printed)
 
