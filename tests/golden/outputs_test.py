@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""What the program prints of a small house is what the golden files beside it say, whole and to the letter.
+"""What the program prints of two small houses is what the golden files beside it say, whole and to the letter.
 
     outputs_test.py GILL PROJECT          compares
     GILL_UPDATE=1 outputs_test.py ...     rewrites the golden files: the review of that diff is the test
@@ -16,6 +16,9 @@ GILL, PROJECT = pathlib.Path(sys.argv[1]).resolve(), pathlib.Path(sys.argv[2])
 FOLDER = PROJECT / "tests/golden/outputs"
 UPDATE = os.environ.get("GILL_UPDATE") == "1"
 
+NIGHTS = ["--from", "2027-10-07", "--days", "3"]
+COUNTS = ["--opening", "opening.csv", "--count", "count.csv", "--received", "received.csv", "--sales", "sales.csv"]
+
 # A golden file, and the command whose output it holds; `PDF` stands for a file whose text is taken.
 OUTPUTS = {
     "check.json": ["check", "--as", "json", "house.gill"],
@@ -26,7 +29,27 @@ OUTPUTS = {
     "cards.txt": ["cards", "house.gill", "--out", "PDF"],
     "labels.txt": ["labels", "house.gill", "--made", "2027-03-04", "--out", "PDF"],
     "menu.txt": ["menu", "house.gill", "--as", "pdf", "--out", "PDF"],
+    "pound_check.txt": ["check", "pound.gill"],
+    "pound_model.txt": ["dump", "model", "pound.gill"],
+    "pound_facts.json": ["facts", "--as", "json", "pound.gill"],
+    "pound_work.txt": ["facts", "--work", "pound.gill"],
+    "pound_prep.txt": ["prep", "pound.gill", *NIGHTS, "--on-hand", "count.csv"],
+    "pound_prep.json": ["prep", "pound.gill", *NIGHTS, "--opens", "16:00", "--closes", "23:00", "--shift", "4", "--as", "json"],
+    "pound_prep.csv": ["prep", "pound.gill", "--menu", "Fireside", "--from", "2027-10-04", "--days", "7", "--as", "csv"],
+    "pound_stock.txt": ["stock", "pound.gill", *COUNTS],
+    "pound_stock.json": ["stock", "pound.gill", *COUNTS, "--as", "json"],
+    "pound_stock.csv": ["stock", "pound.gill", "--count", "opening.csv", "--as", "csv"],
+    "pound_batch.txt": ["batch", "Long Pound", "--house", "pound.gill", "--serves", "24", "--bottle", "700 ml", "--diluted"],
+    "pound_batch.json": ["batch", "Weir Fizz", "--house", "pound.gill", "--volume", "4 l", "--within", "6 h", "--as", "json"],
+    "pound_batch_of_a_prep.txt": ["batch", "milk punch base", "--house", "pound.gill", "--volume", "3 l", "--bottle", "700 ml"],
+    "pound_cost.txt": ["cost", "pound.gill", "--on", "2027-10-07", "--if", "tunnel rum +15%"],
+    "pound_cost.json": ["cost", "pound.gill", "--on", "2027-10-07", "--menu", "Evenings", "--as", "json"],
+    "pound_cost.csv": ["cost", "pound.gill", "--on", "2027-10-07", "--as", "csv"],
+    "pound_tune.txt": ["tune", "Tunnel Daiquiri", "--house", "pound.gill", "--sugar", "8..9", "--acid", "0.8..1"],
+    "pound_calibrate.txt": ["calibrate", "pound.gill"],
 }
+# What the commands above read.
+INPUTS = {"house.gill", "pound.gill", "opening.csv", "count.csv", "received.csv", "sales.csv"}
 # Only these may print nothing.
 MAY_BE_EMPTY = set()
 
@@ -62,7 +85,7 @@ def main():
         else:
             continue
         failed += 1
-    stray = {path.name for path in FOLDER.iterdir()} - set(OUTPUTS) - {"house.gill"}
+    stray = {path.name for path in FOLDER.iterdir()} - set(OUTPUTS) - INPUTS
     if stray:
         print(f"no command prints these golden files: {', '.join(sorted(stray))}")
         failed += 1

@@ -38,14 +38,16 @@ WORK = ROOT / "build-mutation"
 TREE, BUILD = WORK / "tree", WORK / "build"
 ROOMS = ["model", "units", "costing", "stock", "batch", "plan", "lint", "importer"]
 # The programs that hold a room to something, by their names below the build's tests/, in the order in which they are run.
+# OUTPUTS is the program itself, whose whole outputs are compared.
+OUTPUTS = "outputs"
 TESTED_BY = {
-    "model": ["physics", "costing", "model", "driver", "batch", "accuracy", "lint"],
-    "units": ["units", "golden", "driver", "model"],
-    "costing": ["costing", "stock", "plan"],
-    "stock": ["stock"],
-    "batch": ["batch"],
-    "plan": ["plan"],
-    "lint": ["lint", "driver"],
+    "model": [OUTPUTS, "physics", "costing", "model", "driver", "batch", "accuracy", "lint"],
+    "units": ["units", "golden", OUTPUTS, "driver", "model"],
+    "costing": [OUTPUTS, "costing", "stock", "plan"],
+    "stock": [OUTPUTS, "stock"],
+    "batch": [OUTPUTS, "batch"],
+    "plan": [OUTPUTS, "plan"],
+    "lint": [OUTPUTS, "lint", "driver"],
     "importer": ["importer", "driver"],
 }
 # Tests of size, and of what others show sooner: they take longer than all the rest of their program. What they alone would notice
@@ -53,6 +55,7 @@ TESTED_BY = {
 LEFT_OUT = {
     "driver": ["*five thousand preps*", "*through any program of steps", "twenty thousand drinks*"],
     "lint": ["a page's first example*"],
+    "accuracy": ["the printed tolerance is the spread*"],
 }
 # What takes as long as all the rest of its program runs last: most mutants are noticed before.
 LAST = {
@@ -148,6 +151,11 @@ def sampled(rooms, seed):
             yield (room, operator, *one)
 
 
+def program_of(name):
+    """Where the build puts it."""
+    return "gill" if name == OUTPUTS else f"tests/test_{name}"
+
+
 def run(words, **options):
     return subprocess.run(words, capture_output=True, text=True, **options)
 
@@ -164,15 +172,16 @@ def build(made, jobs, names):
     if not (made / "build.ninja").exists():
         subprocess.run(["cmake", "--preset", "release"], cwd=ROOT, check=True)
     if jobs:
-        subprocess.run(["ninja", "-C", str(made), "--quiet", f"-j{jobs}", *[f"tests/test_{name}" for name in names]], check=True)
+        subprocess.run(["ninja", "-C", str(made), "--quiet", f"-j{jobs}", *map(program_of, names)], check=True)
     shutil.rmtree(BUILD, ignore_errors=True)
     for folder in ("compiler", "tests"):
         (BUILD / folder).mkdir(parents=True)
         for archive in (made / folder).glob("*.a"):
             shutil.copy2(archive, BUILD / folder)
     for name in names:
-        shutil.copy2(made / "tests" / f"test_{name}", BUILD / "tests")
-        shutil.copytree(made / "tests/CMakeFiles" / f"test_{name}.dir", BUILD / "tests/CMakeFiles" / f"test_{name}.dir")
+        shutil.copy2(made / program_of(name), BUILD / program_of(name))
+        parts = f"compiler/CMakeFiles/{program_of(name)}.dir" if name == OUTPUTS else f"tests/CMakeFiles/test_{name}.dir"
+        shutil.copytree(made / parts, BUILD / parts)
 
 
 def limited(seconds):
@@ -211,7 +220,7 @@ class Programs:
 
     def time(self, name):
         """Notes how long its tests work unchanged; None where one fails already."""
-        binary = BUILD / "tests" / f"test_{name}"
+        binary = BUILD / program_of(name)
         stamp = binary.stat().st_mtime
         if self.known.get(name, [0])[0] == stamp:
             return
@@ -221,19 +230,21 @@ class Programs:
                 code, _, took = measured(words, 600)
                 seconds.append(took if code == 0 else None)
                 if code != 0:
-                    print(f"test_{name} fails unchanged and is left out.", flush=True)
+                    print(f"{program_of(name)} fails unchanged and is left out.", flush=True)
         self.known[name] = [stamp, None if None in seconds else max(seconds)]
 
     def command(self, program, name, last):
         """Runs all its tests but those of LEFT_OUT and LAST, or those of LAST alone; None where there are none."""
+        if name == OUTPUTS:
+            return None if last else [sys.executable, "-B", ROOT / "tests/golden/outputs_test.py", program, ROOT]
         if last:
             return [program, "--abort", ",".join(LAST[name])] if name in LAST else None
         return [program, "--abort", *("~" + test for test in LEFT_OUT.get(name, []) + LAST.get(name, []))]
 
     def link(self, name):
-        lines = run(["ninja", "-C", str(self.made), "-t", "commands", "-s", f"tests/test_{name}"], check=True).stdout.splitlines()
-        command = next(line for line in reversed(lines) if f"-o tests/test_{name}" in line)
-        return next(part for part in command.split(" && ") if f"-o tests/test_{name}" in part)
+        lines = run(["ninja", "-C", str(self.made), "-t", "commands", "-s", program_of(name)], check=True).stdout.splitlines()
+        command = next(line for line in reversed(lines) if f"-o {program_of(name)} " in line)
+        return next(part for part in command.split(" && ") if f"-o {program_of(name)} " in part)
 
     def patience(self, name):
         return int(max(30, PATIENCE * self.known[name][1]))
@@ -243,7 +254,7 @@ class Programs:
 
     def linked(self, name, objects, folder):
         """Links a program with the objects before its archives; says where it is."""
-        out = folder / f"test_{name}"
+        out = folder / pathlib.Path(program_of(name)).name
         words = [word for word in shlex.split(self.links[name]) if word not in ("ccache", ":")]
         at = words.index("-o")
         words[at + 1] = str(out)
@@ -342,7 +353,7 @@ def judged(mutant, text, compiler, programs, rooms):
                 code, out, _ = measured(programs.command(program, name, last), programs.patience(name))
                 if code == 0:
                     continue
-                told = re.search(r"^-{20,}\n(.+)\n", out, re.MULTILINE)
+                told = re.search(r"^-{20,}\n(.+)\n" if name != OUTPUTS else r"(.+)", out, re.MULTILINE)
                 how = "hangs" if code == -signal.SIGXCPU else told[1] if told else f"ends with {code}"
                 return {**mutant, "status": "killed", "by": f"{name}: {how}", "seconds": round(time.time() - begun, 1)}
     return {**mutant, "status": "survived", "seconds": round(time.time() - begun, 1)}
