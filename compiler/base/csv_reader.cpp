@@ -237,6 +237,37 @@ std::optional<DecimalMark> mark_shown_by(const std::string& bare) {
   return bare[at] == '.' ? DecimalMark::point : DecimalMark::comma;
 }
 
+/// The first row is the titles; one with more cells than those is told.
+void add_row(CsvTable& table, CsvRow row) {
+  if (table.header.empty()) {
+    table.header = std::move(row.cells);
+    return;
+  }
+  const auto titles = static_cast<std::ptrdiff_t>(std::min(table.header.size(), row.cells.size()));
+  if (!std::all_of(row.cells.begin() + titles, row.cells.end(),
+                   [](const std::string& cell) { return trim(cell).empty(); })) {
+    table.problems.push_back(
+        {row.line, fmt::format("This row has {} cells and the titles are {}; put cells that hold a "
+                               "separator between quotation marks.",
+                               row.cells.size(), table.header.size())});
+    return;
+  }
+  table.rows.push_back(std::move(row));
+}
+
+/// What most numbers that can only be read one way say; a file with semicolons writes decimal commas.
+DecimalMark mark_of(const CsvTable& table) {
+  int points = 0, commas = 0;
+  for (const auto& row : table.rows)
+    for (const auto& cell : row.cells) {
+      auto bare = bare_number(trim(cell));
+      if (!bare) continue;
+      if (auto mark = mark_shown_by(*bare)) ++(*mark == DecimalMark::point ? points : commas);
+    }
+  return commas > points || (commas == points && table.separator == ';') ? DecimalMark::comma
+                                                                         : DecimalMark::point;
+}
+
 }  // namespace
 
 std::string to_utf8(std::string_view bytes) {
@@ -303,37 +334,9 @@ CsvTable read_csv(std::string_view bytes) {
     table.separator = find_separator(body);
   }
   RowReader reader(body, table.separator, first_line, table.problems);
-  while (!reader.done()) {
-    auto row = reader.next();
-    if (!row || is_empty(*row)) continue;
-    if (table.header.empty()) {
-      table.header = row->cells;
-      continue;
-    }
-    if (row->cells.size() > table.header.size()) {
-      bool more = false;
-      for (std::size_t i = table.header.size(); i < row->cells.size(); ++i)
-        more = more || !trim(row->cells[i]).empty();
-      if (more) {
-        table.problems.push_back(
-            {row->line, fmt::format("This row has {} cells and the titles are {}; put cells that hold a "
-                                    "separator between quotation marks.",
-                                    row->cells.size(), table.header.size())});
-        continue;
-      }
-    }
-    table.rows.push_back(std::move(*row));
-  }
-  // What most numbers that can only be read one way say; a file with semicolons writes decimal commas.
-  int points = 0, commas = 0;
-  for (const auto& row : table.rows)
-    for (const auto& cell : row.cells) {
-      auto bare = bare_number(trim(cell));
-      if (!bare) continue;
-      if (auto mark = mark_shown_by(*bare)) ++(*mark == DecimalMark::point ? points : commas);
-    }
-  if (commas > points || (commas == points && table.separator == ';'))
-    table.decimal_mark = DecimalMark::comma;
+  while (!reader.done())
+    if (auto row = reader.next(); row && !is_empty(*row)) add_row(table, std::move(*row));
+  table.decimal_mark = mark_of(table);
   return table;
 }
 

@@ -52,6 +52,52 @@ bool reflect(Matrix& columns, std::vector<double>& values, std::size_t step) {
   return true;
 }
 
+/// The unknowns of R · unknowns = turned, from below; r[j][i] is row i of column j.
+std::vector<double> solved(const Matrix& r, const std::vector<double>& turned) {
+  std::vector<double> unknowns(r.size(), 0);
+  for (std::size_t i = r.size(); i-- > 0;) {
+    double sum = turned[i];
+    for (std::size_t j = i + 1; j < r.size(); ++j) sum -= r[j][i] * unknowns[j];
+    unknowns[i] = sum / r[i][i];
+  }
+  return unknowns;
+}
+
+/// (Rᵀ R)⁻¹ of the columns as long as they were, from the inverse of R, column by column.
+Matrix inverse_of_square(const Matrix& r, const std::vector<double>& lengths) {
+  const std::size_t count = r.size();
+  Matrix inverse(count, std::vector<double>(count, 0));
+  for (std::size_t k = 0; k < count; ++k)
+    for (std::size_t i = k + 1; i-- > 0;) {
+      double sum = i == k ? 1 : 0;
+      for (std::size_t j = i + 1; j <= k; ++j) sum -= r[j][i] * inverse[j][k];
+      inverse[i][k] = sum / r[i][i];
+    }
+  Matrix square(count, std::vector<double>(count, 0));
+  for (std::size_t i = 0; i < count; ++i)
+    for (std::size_t j = 0; j < count; ++j) {
+      double sum = 0;
+      for (std::size_t k = 0; k < count; ++k) sum += inverse[i][k] * inverse[j][k];
+      square[i][j] = sum / (lengths[i] * lengths[j]);
+    }
+  return square;
+}
+
+/// What the fit leaves of each value, and how much each value pulls it.
+void add_residuals(LeastSquares& fit, const Matrix& matrix, const std::vector<double>& values) {
+  const std::size_t count = fit.unknowns.size();
+  for (std::size_t i = 0; i < matrix.size(); ++i) {
+    double residual = values[i], leverage = 0;
+    for (std::size_t j = 0; j < count; ++j) {
+      residual -= matrix[i][j] * fit.unknowns[j];
+      for (std::size_t k = 0; k < count; ++k) leverage += matrix[i][j] * fit.inverse[j][k] * matrix[i][k];
+    }
+    fit.residuals.push_back(residual);
+    fit.leverages.push_back(leverage);
+    fit.residual_square += residual * residual;
+  }
+}
+
 }  // namespace
 
 std::optional<LeastSquares> least_squares(const Matrix& matrix, const std::vector<double>& values) {
@@ -68,39 +114,10 @@ std::optional<LeastSquares> least_squares(const Matrix& matrix, const std::vecto
     if (!reflect(r, turned, step)) return std::nullopt;
 
   LeastSquares fit;
-  // R · unknowns = turned, from below; r[j][i] is row i of column j.
-  fit.unknowns.assign(count, 0);
-  for (std::size_t i = count; i-- > 0;) {
-    double sum = turned[i];
-    for (std::size_t j = i + 1; j < count; ++j) sum -= r[j][i] * fit.unknowns[j];
-    fit.unknowns[i] = sum / r[i][i];
-  }
-  // The inverse of R, column by column, and (Rᵀ R)⁻¹ from it.
-  Matrix inverse(count, std::vector<double>(count, 0));
-  for (std::size_t k = 0; k < count; ++k)
-    for (std::size_t i = k + 1; i-- > 0;) {
-      double sum = i == k ? 1 : 0;
-      for (std::size_t j = i + 1; j <= k; ++j) sum -= r[j][i] * inverse[j][k];
-      inverse[i][k] = sum / r[i][i];
-    }
-  fit.inverse.assign(count, std::vector<double>(count, 0));
-  for (std::size_t i = 0; i < count; ++i)
-    for (std::size_t j = 0; j < count; ++j) {
-      double sum = 0;
-      for (std::size_t k = 0; k < count; ++k) sum += inverse[i][k] * inverse[j][k];
-      fit.inverse[i][j] = sum / (scaled->lengths[i] * scaled->lengths[j]);
-    }
+  fit.unknowns = solved(r, turned);
+  fit.inverse = inverse_of_square(r, scaled->lengths);
   for (std::size_t j = 0; j < count; ++j) fit.unknowns[j] /= scaled->lengths[j];
-  for (std::size_t i = 0; i < rows; ++i) {
-    double residual = values[i], leverage = 0;
-    for (std::size_t j = 0; j < count; ++j) {
-      residual -= matrix[i][j] * fit.unknowns[j];
-      for (std::size_t k = 0; k < count; ++k) leverage += matrix[i][j] * fit.inverse[j][k] * matrix[i][k];
-    }
-    fit.residuals.push_back(residual);
-    fit.leverages.push_back(leverage);
-    fit.residual_square += residual * residual;
-  }
+  add_residuals(fit, matrix, values);
   return fit;
 }
 

@@ -98,7 +98,7 @@ print::Label bottle_label(const BookIndex& index, analysis::DrinkId id) {
   request.bottle_ml = drink.batched->bottle ? drink.batched->bottle->number() : 700;
   auto made = batch::make_batch(index.input(), id, request);
   const auto* batch = std::get_if<batch::Batch>(&made);
-  label.is_error = !batch || !index.errors_of(id).empty() || !facts.valid;
+  label.is_error = !batch || index.is_in_error(id);
   if (label.is_error) return label;
   label.keeps_days = batch->keeps_days;
   if (batch->keeps_days) label.keeps = render::wording::trimmed(*batch->keeps_days, 1) + " d";

@@ -10,7 +10,7 @@ namespace gill::driver {
 
 namespace fs = std::filesystem;
 
-namespace {}  // namespace
+FileError too_large(const std::string& path) { return {fmt::format("{} is too large to be a spec", path)}; }
 
 std::variant<std::string, FileError> read_file(const std::string& path) {
   std::error_code error;
@@ -19,7 +19,7 @@ std::variant<std::string, FileError> read_file(const std::string& path) {
   if (fs::is_directory(status))
     return FileError{fmt::format("{} is a folder, and a file is asked for", path)};
   if (fs::is_regular_file(status) && fs::file_size(path, error) > max_file_bytes && !error)
-    return FileError{fmt::format("{} is too large to be a spec", path)};
+    return too_large(path);
   std::ifstream stream(path, std::ios::binary);
   if (!stream) return FileError{fmt::format("cannot open {}: permission denied or not readable", path)};
   std::ostringstream content;

@@ -45,6 +45,20 @@ std::optional<std::pair<std::string, std::string>> branch_and_date(const std::st
   return std::pair(at == 0 ? std::string("HEAD") : revision.substr(0, at), *moment);
 }
 
+std::variant<std::string, FileError> text_of(git_blob* blob, const std::string& path) {
+  if (git_blob_rawsize(blob) > max_file_bytes) return too_large(path);
+  return std::string(static_cast<const char*>(git_blob_rawcontent(blob)), git_blob_rawsize(blob));
+}
+
+/// The text of an object of the repository, which stands at `path` of a revision or of the index.
+std::variant<std::string, FileError> content_of(git_repository* repository, const git_oid* id,
+                                                const std::string& path) {
+  git_blob* found = nullptr;
+  if (git_blob_lookup(&found, repository, id) != 0)
+    return FileError{fmt::format("cannot read {} from the repository: {}", path, last_git_error())};
+  return text_of(Blob(found).get(), path);
+}
+
 /// Collects the files of a tree.
 class TreeReader {
  public:
@@ -78,18 +92,12 @@ class TreeReader {
   }
 
   std::optional<std::string> content(const git_tree_entry* entry, const std::string& path) {
-    git_blob* found = nullptr;
-    if (git_blob_lookup(&found, repository_, git_tree_entry_id(entry)) != 0) {
-      failure_ = FileError{fmt::format("cannot read {} from the repository: {}", path, last_git_error())};
+    auto text = content_of(repository_, git_tree_entry_id(entry), path);
+    if (auto* failure = std::get_if<FileError>(&text)) {
+      failure_ = std::move(*failure);
       return std::nullopt;
     }
-    Blob blob(found);
-    if (git_blob_rawsize(blob.get()) > max_file_bytes) {
-      failure_ = FileError{fmt::format("{} is too large to be a spec", path)};
-      return std::nullopt;
-    }
-    return std::string(static_cast<const char*>(git_blob_rawcontent(blob.get())),
-                       git_blob_rawsize(blob.get()));
+    return std::move(std::get<std::string>(text));
   }
 
   void add(const std::string& path, const git_tree_entry* entry) {
@@ -304,8 +312,9 @@ std::variant<HouseFiles, FileError> GitAccess::read_house(const std::string& rev
     auto* blob = reinterpret_cast<git_blob*>(house);
     std::string name =
         path_.empty() ? revision.substr(revision.rfind(':') + 1) : fs::path(path_).filename().string();
-    result.files.push_back(
-        {name, std::string(static_cast<const char*>(git_blob_rawcontent(blob)), git_blob_rawsize(blob))});
+    auto text = text_of(blob, name);
+    if (auto* failure = std::get_if<FileError>(&text)) return *failure;
+    result.files.push_back({name, std::move(std::get<std::string>(text))});
     return result;
   }
   auto files = TreeReader(repository_.get(), reinterpret_cast<git_tree*>(house)).read();
@@ -332,14 +341,9 @@ std::variant<HouseFiles, FileError> GitAccess::read_index() const {
     if (!is_of_house || git_index_entry_stage(entry) != 0 || entry->mode == GIT_FILEMODE_LINK) continue;
     std::string name = is_file ? fs::path(path).filename().string() : path.substr(folder.size());
     if (name.starts_with('.') || name.find("/.") != std::string::npos) continue;
-    git_blob* blob = nullptr;
-    if (git_blob_lookup(&blob, repository_.get(), &entry->id) != 0)
-      return FileError{fmt::format("cannot read {} from the index: {}", path, last_git_error())};
-    Blob content(blob);
-    if (git_blob_rawsize(blob) > max_file_bytes)
-      return FileError{fmt::format("{} is too large to be a spec", path)};
-    result.files.push_back({std::move(name), std::string(static_cast<const char*>(git_blob_rawcontent(blob)),
-                                                         git_blob_rawsize(blob))});
+    auto text = content_of(repository_.get(), &entry->id, path);
+    if (auto* failure = std::get_if<FileError>(&text)) return *failure;
+    result.files.push_back({std::move(name), std::move(std::get<std::string>(text))});
   }
   std::sort(result.files.begin(), result.files.end(),
             [](const HouseFile& a, const HouseFile& b) { return a.path < b.path; });

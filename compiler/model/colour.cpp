@@ -32,49 +32,33 @@ constexpr std::array<NamedColour, 20> words = {{
 }};
 
 /// What a kind looks like when nobody says.
-std::string_view usual_hex(analysis::StockKind kind) {
-  using analysis::StockKind;
-  switch (kind) {
-    case StockKind::liqueur:
-      return "#d8b36a";
-    case StockKind::fortified_wine:
-      return "#c98f4e";
-    case StockKind::wine:
-    case StockKind::sparkling:
-      return "#efe3a8";
-    case StockKind::beer:
-      return "#d9a441";
-    case StockKind::bitters:
-      return "#7a2f1d";
-    case StockKind::juice:
-      return "#ecdf9b";
-    case StockKind::dairy:
-      return "#f5f0e6";
-    case StockKind::egg:
-      return "#f6efd9";
-    case StockKind::fat:
-      return "#e6c76a";
-    case StockKind::fruit:
-      return "#d8684f";
-    case StockKind::herb:
-      return "#9db36c";
-    case StockKind::tea_coffee:
-      return "#7a4a22";
-    case StockKind::unstated:
-    case StockKind::spirit:
-    case StockKind::syrup:
-    case StockKind::sweetener:
-    case StockKind::acid:
-    case StockKind::spice:
-    case StockKind::mixer:
-    case StockKind::water:
-    case StockKind::saline:
-    case StockKind::additive:
-    case StockKind::garnish:
-      return "#f4f6f4";
-  }
-  return "#f4f6f4";
-}
+struct UsualColour {
+  analysis::StockKind kind;
+  std::string_view hex;
+};
+
+constexpr std::string_view colourless = "#f4f6f4";
+
+// In the order of `StockKind`.
+constexpr UsualColour usual_colours[] = {
+    {analysis::StockKind::unstated, colourless},  {analysis::StockKind::spirit, colourless},
+    {analysis::StockKind::liqueur, "#d8b36a"},    {analysis::StockKind::fortified_wine, "#c98f4e"},
+    {analysis::StockKind::wine, "#efe3a8"},       {analysis::StockKind::sparkling, "#efe3a8"},
+    {analysis::StockKind::beer, "#d9a441"},       {analysis::StockKind::bitters, "#7a2f1d"},
+    {analysis::StockKind::juice, "#ecdf9b"},      {analysis::StockKind::syrup, colourless},
+    {analysis::StockKind::sweetener, colourless}, {analysis::StockKind::acid, colourless},
+    {analysis::StockKind::dairy, "#f5f0e6"},      {analysis::StockKind::egg, "#f6efd9"},
+    {analysis::StockKind::fat, "#e6c76a"},        {analysis::StockKind::fruit, "#d8684f"},
+    {analysis::StockKind::herb, "#9db36c"},       {analysis::StockKind::spice, colourless},
+    {analysis::StockKind::tea_coffee, "#7a4a22"}, {analysis::StockKind::mixer, colourless},
+    {analysis::StockKind::water, colourless},     {analysis::StockKind::saline, colourless},
+    {analysis::StockKind::additive, colourless},  {analysis::StockKind::garnish, colourless},
+};
+static_assert([] {
+  for (std::size_t i = 0; i < std::size(usual_colours); ++i)
+    if (usual_colours[i].kind != static_cast<analysis::StockKind>(i)) return false;
+  return std::size(usual_colours) == static_cast<std::size_t>(analysis::StockKind::garnish) + 1;
+}());
 
 }  // namespace
 
@@ -82,7 +66,7 @@ Light light_of(const analysis::Stock& stock) {
   if (stock.colour.size() == 7 && stock.colour.front() == '#') return from_hex(stock.colour);
   for (const auto& word : words)
     if (stock.colour == word.word) return from_hex(word.hex);
-  return from_hex(usual_hex(stock.kind));
+  return from_hex(usual_colours[static_cast<std::size_t>(stock.kind)].hex);
 }
 
 Light mixed(const std::vector<std::pair<Light, double>>& parts_ml) {

@@ -221,19 +221,7 @@ StockMoves Evaluator::moves_of_ingredient(std::size_t index) const {
   return moves;
 }
 
-void Evaluator::evaluate_ingredient(std::size_t index) {
-  const auto& stock = specs_.stock[index];
-  auto& facts = facts_.stock[index];
-  Impossible impossible;
-  if (auto composition = composition_of(stock, declared_terms(stock), &impossible)) {
-    facts.composition = *composition;
-  } else {
-    facts.valid = false;
-    facts.composition.per_gram = only(Component::water, 1);
-    report_impossible(stock, impossible);
-  }
-  if (stock.head.has_errors) facts.valid = facts.valid && !stock.head.has_amount_errors;
-  set_figures(facts);
+void Evaluator::set_label_tolerances(const analysis::Stock& stock, StockFacts& facts) {
   if (double width = strength_width(stock); width > 0)
     facts.strength_tolerance = width / stock.strength->number();
   if (stock.sugar) facts.sugar_tolerance = stock.sugar->relative_tolerance();
@@ -249,6 +237,22 @@ void Evaluator::evaluate_ingredient(std::size_t index) {
     if (stock.sugar && facts.sugar_tolerance <= 0) facts.sugar_tolerance = juice_sugar_share;
     if (all > 0 && uncertain <= 0) facts.acid_tolerance = juice_acid_share;
   }
+}
+
+void Evaluator::evaluate_ingredient(std::size_t index) {
+  const auto& stock = specs_.stock[index];
+  auto& facts = facts_.stock[index];
+  Impossible impossible;
+  if (auto composition = composition_of(stock, declared_terms(stock), &impossible)) {
+    facts.composition = *composition;
+  } else {
+    facts.valid = false;
+    facts.composition.per_gram = only(Component::water, 1);
+    report_impossible(stock, impossible);
+  }
+  if (stock.head.has_errors) facts.valid = facts.valid && !stock.head.has_amount_errors;
+  set_figures(facts);
+  set_label_tolerances(stock, facts);
   facts.allergens = stated_allergens(stock, facts.stock);
   facts.allergens.known = stock.allergens_stated && !stock.head.has_errors;
   if (!stock.allergens_stated) facts.allergens.unknown.push_back(facts.stock);

@@ -111,6 +111,15 @@ std::vector<std::size_t> Evaluator::prep_order() {
   return order;
 }
 
+/// A prep of which nothing is left, or that has no lines (`empty`), stands for water.
+void Evaluator::set_nothing_made(const analysis::Stock& prep, StockFacts& facts, bool empty) {
+  facts.valid = false;
+  facts.is_empty = facts.allergens.is_of_nothing = empty && !prep.head.has_errors;
+  facts.composition.per_gram = only(Component::water, 1);
+  set_figures(facts);
+  facts.allergens.known = facts.origins.known = facts.allergens.known && !empty;
+}
+
 void Evaluator::evaluate_prep(std::size_t index) {
   const auto& prep = specs_.stock[index];
   auto& facts = facts_.stock[index];
@@ -124,14 +133,7 @@ void Evaluator::evaluate_prep(std::size_t index) {
   facts.valid = facts.valid && built.program.valid && outcome.unsolved.empty() && !empty;
   facts.allergens.known = facts.origins.known = !prep.head.has_errors;
   double total = outcome.liquid.total();
-  if (total <= 0) {
-    facts.valid = false;
-    facts.is_empty = facts.allergens.is_of_nothing = empty && !prep.head.has_errors;
-    facts.composition.per_gram = only(Component::water, 1);
-    set_figures(facts);
-    facts.allergens.known = facts.origins.known = facts.allergens.known && !empty;
-    return;
-  }
+  if (total <= 0) return set_nothing_made(prep, facts, empty);
   const Composition made = in_vessel(outcome.liquid);
   facts.composition = made;
   facts.yield_g = total;

@@ -19,6 +19,7 @@ class Evaluator {
  private:
   // ingredients (evaluate_ingredient.cpp)
   void evaluate_ingredient(std::size_t index);
+  static void set_label_tolerances(const analysis::Stock& stock, StockFacts& facts);
   DeclaredTerms declared_terms(const analysis::Stock& stock) const;
   void report_impossible(const analysis::Stock& stock, const Impossible& impossible);
   static std::optional<Composition> composition_of(const analysis::Stock& stock, const DeclaredTerms& terms,
@@ -28,6 +29,7 @@ class Evaluator {
   // preps (evaluate_prep.cpp)
   std::vector<std::size_t> prep_order();
   void evaluate_prep(std::size_t index);
+  void set_nothing_made(const analysis::Stock& prep, StockFacts& facts, bool empty);
   void report_circle(const std::vector<std::size_t>& circle);
   void add_stated(const analysis::Stock& prep, StockFacts& facts) const;
   void set_foaming(const analysis::Stock& prep, StockFacts& facts, const BuiltProgram& built) const;

@@ -27,14 +27,10 @@ double acid_reading(const analysis::Stock& prep) {
 /// Where a hydrometer floats, as a density: its own scale, or the sugar or the strength that one as heavy
 /// has.
 double density_shown(const units::Quantity& hydrometer) {
-  switch (hydrometer.kind) {
-    case Kind::mass_fraction:
-      return sucrose::density_g_per_ml(hydrometer.number());
-    case Kind::strength:
-      return ethanol_water::density_g_per_ml(ethanol_water::mass_fraction_from_strength(hydrometer.number()));
-    default:
-      return hydrometer.number() * ethanol_water::water_density_g_per_ml;
-  }
+  if (hydrometer.kind == Kind::mass_fraction) return sucrose::density_g_per_ml(hydrometer.number());
+  if (hydrometer.kind == Kind::strength)
+    return ethanol_water::density_g_per_ml(ethanol_water::mass_fraction_from_strength(hydrometer.number()));
+  return hydrometer.number() * ethanol_water::water_density_g_per_ml;
 }
 
 /// The sugar with which a refractometer would show so much; as it was where no sugar does.

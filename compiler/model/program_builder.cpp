@@ -31,11 +31,7 @@ namespace {
 
 bool frees_its_juice(Verb verb) { return verb == Verb::muddle || verb == Verb::blend || verb == Verb::heat; }
 
-operation::Carbonate carbonate(const Step& step) {
-  return {step.target ? units::GasVolumes(step.target->number()) : units::GasVolumes(0)};
-}
-
-operation::Reduce reduce(const Step& step) {
+operation::Reduce reduced_to(const Step& step) {
   if (step.target)
     if (auto mass = step.target->mass()) return {*mass};
   if (step.share.value_or(0) > 0) return {units::Share(*step.share)};
@@ -517,121 +513,173 @@ void ProgramBuilder::garnish(Lowering& job, const Step& step, std::size_t index,
   if (!step.amount || step.amount->kind == Kind::count) made.count = step.amount ? step.amount->number() : 1;
 }
 
+void ProgramBuilder::add_plain(Lowering& job, Operation::Act act, std::size_t index) {
+  add_operation(job, {std::move(act), false, index}, job.result.entries.size());
+}
+
+/// What moves no figure stands in the trace all the same.
+void ProgramBuilder::nothing(Lowering& job, const Step&, std::size_t index) {
+  add_plain(job, operation::Nothing{}, index);
+}
+
+template <ChillMethod method>
+void ProgramBuilder::chill(Lowering& job, const Step& step, std::size_t index) {
+  // A prep is shaken, stirred and blended without ice unless its line names some.
+  if (job.prep && !step.ice) return nothing(job, step, index);
+  chill_step(job, step, index, method);
+}
+
+template <Role role>
+void ProgramBuilder::pour(Lowering& job, const Step& step, std::size_t index) {
+  pour(job, step, index, role);
+}
+
+template <Role role>
+void ProgramBuilder::lay(Lowering& job, const Step& step, std::size_t index) {
+  if (step.use) garnish(job, step, index, role);
+  nothing(job, step, index);
+}
+
+void ProgramBuilder::dry_shake(Lowering& job, const Step& step, std::size_t index) {
+  // What foams in a prep has fallen by the time it is poured.
+  if (job.prep) return nothing(job, step, index);
+  add_plain(job, operation::DryShake{}, index);
+}
+
+void ProgramBuilder::build_in_glass(Lowering& job, const Step&, std::size_t index) {
+  add_plain(job, operation::Build{ice_in_glass(job, index)}, index);
+}
+
+void ProgramBuilder::strain(Lowering& job, const Step& step, std::size_t index) {
+  if (job.prep) return add_plain(job, operation::Strain{}, index);
+  if (step.to_tin) return add_plain(job, operation::StrainToTin{}, index);
+  add_plain(job, operation::StrainToGlass{ice_in_glass(job, index)}, index);
+}
+
+void ProgramBuilder::press(Lowering& job, const Step&, std::size_t index) {
+  add_plain(job, operation::Strain{.is_pressed = true}, index);
+}
+
+void ProgramBuilder::skim(Lowering& job, const Step& step, std::size_t index) {
+  if (step.use) return remove(job, step, index);
+  add_plain(job, operation::Skim{}, index);
+}
+
+void ProgramBuilder::dump(Lowering& job, const Step&, std::size_t index) {
+  // As much of the shaker's ice as the glass takes.
+  add_plain(job, operation::Dump{ice_heap(job.glass_holds, cubes_pack)}, index);
+}
+
+void ProgramBuilder::heat(Lowering& job, const Step& step, std::size_t index) {
+  const bool simmers = step.verb == Verb::simmer;
+  const double otherwise_c = simmers ? simmer_c : hot_c, otherwise_s = simmers ? usual_simmer_s : 0;
+  add_plain(job,
+            operation::Heat{Celsius(step.temperature ? step.temperature->number() : otherwise_c),
+                            Seconds(step.time ? step.time->number() : otherwise_s)},
+            index);
+}
+
+void ProgramBuilder::cool(Lowering& job, const Step& step, std::size_t index) {
+  const double otherwise_c = step.verb == Verb::freeze ? specs_.house.freezer_c : specs_.house.fridge_c;
+  add_plain(job,
+            operation::SetTemperature{Celsius(step.temperature ? step.temperature->number() : otherwise_c)},
+            index);
+}
+
+void ProgramBuilder::stand(Lowering& job, const Step& step, std::size_t index) {
+  if (!step.temperature) return nothing(job, step, index);
+  add_plain(job, operation::SetTemperature{Celsius(step.temperature->number())}, index);
+}
+
+void ProgramBuilder::carbonate(Lowering& job, const Step& step, std::size_t index) {
+  add_plain(job, operation::Carbonate{units::GasVolumes(step.target ? step.target->number() : 0)}, index);
+}
+
+void ProgramBuilder::dehydrate(Lowering& job, const Step&, std::size_t index) {
+  add_plain(job, operation::Dehydrate{}, index);
+}
+
+void ProgramBuilder::reduce(Lowering& job, const Step& step, std::size_t index) {
+  add_plain(job, reduced_to(step), index);
+}
+
+void ProgramBuilder::remove(Lowering& job, const Step& step, std::size_t index) {
+  if (!step.use) return nothing(job, step, index);
+  add_plain(job, operation::Remove{slot_of(job, step.use->stock), units::Share(step.share.value_or(0))},
+            index);
+}
+
+void ProgramBuilder::muddle(Lowering& job, const Step& step, std::size_t index) {
+  if (!job.prep) return nothing(job, step, index);
+  add_plain(job, operation::BreakCells{}, index);
+}
+
+Grams ProgramBuilder::ice_in_glass(Lowering& job, std::size_t index) const {
+  return job.ice_comes_later(index) ? Grams(0) : job.program().served_ice;
+}
+
+// One verb a line, in the order of `Verb`.
+constexpr ProgramBuilder::StepLowering ProgramBuilder::step_lowerings[] = {
+    {Verb::muddle, &ProgramBuilder::muddle},
+    {Verb::dry_shake, &ProgramBuilder::dry_shake},
+    {Verb::shake, &ProgramBuilder::chill<ChillMethod::shake>},
+    {Verb::whip, &ProgramBuilder::chill<ChillMethod::whip>},
+    {Verb::stir, &ProgramBuilder::chill<ChillMethod::stir>},
+    {Verb::throw_, &ProgramBuilder::chill<ChillMethod::throw_>},
+    {Verb::roll, &ProgramBuilder::chill<ChillMethod::roll>},
+    {Verb::swizzle, &ProgramBuilder::chill<ChillMethod::swizzle>},
+    {Verb::churn, &ProgramBuilder::chill<ChillMethod::churn>},
+    {Verb::blend, &ProgramBuilder::chill<ChillMethod::blend>},
+    {Verb::build, &ProgramBuilder::build_in_glass},
+    {Verb::strain, &ProgramBuilder::strain},
+    {Verb::double_strain, &ProgramBuilder::strain},
+    {Verb::fine_strain, &ProgramBuilder::strain},
+    {Verb::dump, &ProgramBuilder::dump},
+    {Verb::rinse, &ProgramBuilder::pour<Role::rinse>},
+    {Verb::top, &ProgramBuilder::pour<Role::top>},
+    {Verb::float_, &ProgramBuilder::pour<Role::float_>},
+    {Verb::layer, &ProgramBuilder::pour<Role::float_>},
+    {Verb::mist, &ProgramBuilder::pour<Role::mist>},
+    {Verb::rim, &ProgramBuilder::lay<Role::rim>},
+    {Verb::flame, &ProgramBuilder::nothing},
+    {Verb::smoke, &ProgramBuilder::nothing},
+    {Verb::heat, &ProgramBuilder::heat},
+    {Verb::carbonate, &ProgramBuilder::carbonate},
+    {Verb::rest, &ProgramBuilder::stand},
+    {Verb::add_ice, &ProgramBuilder::add_ice},
+    {Verb::garnish, &ProgramBuilder::lay<Role::garnish>},
+    {Verb::side, &ProgramBuilder::lay<Role::side>},
+    {Verb::serve, &ProgramBuilder::nothing},
+    {Verb::do_, &ProgramBuilder::nothing},
+    {Verb::dissolve, &ProgramBuilder::nothing},
+    {Verb::cool, &ProgramBuilder::cool},
+    {Verb::simmer, &ProgramBuilder::heat},
+    {Verb::infuse, &ProgramBuilder::stand},
+    {Verb::steep, &ProgramBuilder::stand},
+    {Verb::macerate, &ProgramBuilder::stand},
+    {Verb::chill, &ProgramBuilder::cool},
+    {Verb::freeze, &ProgramBuilder::cool},
+    {Verb::thaw, &ProgramBuilder::cool},
+    {Verb::ferment, &ProgramBuilder::stand},
+    {Verb::dehydrate, &ProgramBuilder::dehydrate},
+    {Verb::skim, &ProgramBuilder::skim},
+    {Verb::decant, &ProgramBuilder::nothing},
+    {Verb::press, &ProgramBuilder::press},
+    {Verb::clarify, &ProgramBuilder::clarify},
+    {Verb::remove, &ProgramBuilder::remove},
+    {Verb::reduce, &ProgramBuilder::reduce},
+    {Verb::charge, &ProgramBuilder::nothing},
+    {Verb::bottle, &ProgramBuilder::nothing},
+};
+
 void ProgramBuilder::step(Lowering& job, std::size_t index) {
+  static_assert([] {
+    for (std::size_t i = 0; i < std::size(step_lowerings); ++i)
+      if (step_lowerings[i].verb != static_cast<Verb>(i)) return false;
+    return std::size(step_lowerings) == static_cast<std::size_t>(Verb::bottle) + 1;
+  }());
   const Step& step = job.recipe.steps[index];
-  auto add = [&](Operation::Act act) {
-    add_operation(job, {std::move(act), false, index}, job.result.entries.size());
-  };
-  auto nothing = [&] { add(operation::Nothing{}); };
-  auto chill = [&](ChillMethod method) {
-    // A prep is shaken, stirred and blended without ice unless its line names some.
-    if (job.prep && !step.ice) return nothing();
-    chill_step(job, step, index, method);
-  };
-  auto lie = [&](Role role) {
-    if (step.use) garnish(job, step, index, role);
-    nothing();
-  };
-  auto time = [&](double otherwise_s) { return Seconds(step.time ? step.time->number() : otherwise_s); };
-  auto degrees = [&](double otherwise_c) {
-    return Celsius(step.temperature ? step.temperature->number() : otherwise_c);
-  };
-  auto remove = [&] {
-    if (!step.use) return nothing();
-    add(operation::Remove{slot_of(job, step.use->stock), units::Share(step.share.value_or(0))});
-  };
-  auto glass_ice = [&] { return job.ice_comes_later(index) ? Grams(0) : job.program().served_ice; };
-  switch (step.verb) {
-    case Verb::shake:
-      return chill(ChillMethod::shake);
-    case Verb::stir:
-      return chill(ChillMethod::stir);
-    case Verb::whip:
-      return chill(ChillMethod::whip);
-    case Verb::throw_:
-      return chill(ChillMethod::throw_);
-    case Verb::roll:
-      return chill(ChillMethod::roll);
-    case Verb::swizzle:
-      return chill(ChillMethod::swizzle);
-    case Verb::churn:
-      return chill(ChillMethod::churn);
-    case Verb::blend:
-      return chill(ChillMethod::blend);
-    case Verb::dry_shake:
-      // What foams in a prep has fallen by the time it is poured.
-      return job.prep ? nothing() : add(operation::DryShake{});
-    case Verb::build:
-      return add(operation::Build{glass_ice()});
-    case Verb::add_ice:
-      return add_ice(job, step, index);
-    case Verb::strain:
-    case Verb::double_strain:
-    case Verb::fine_strain:
-      if (job.prep) return add(operation::Strain{});
-      if (step.to_tin) return add(operation::StrainToTin{});
-      return add(operation::StrainToGlass{glass_ice()});
-    case Verb::press:
-      return add(operation::Strain{.is_pressed = true});
-    case Verb::skim:
-      if (!step.use) return add(operation::Skim{});
-      return remove();
-    case Verb::dump:
-      // As much of the shaker's ice as the glass takes.
-      return add(operation::Dump{ice_heap(job.glass_holds, cubes_pack)});
-    case Verb::rinse:
-      return pour(job, step, index, Role::rinse);
-    case Verb::top:
-      return pour(job, step, index, Role::top);
-    case Verb::float_:
-    case Verb::layer:
-      return pour(job, step, index, Role::float_);
-    case Verb::mist:
-      return pour(job, step, index, Role::mist);
-    case Verb::rim:
-      return lie(Role::rim);
-    case Verb::garnish:
-      return lie(Role::garnish);
-    case Verb::side:
-      return lie(Role::side);
-    case Verb::heat:
-      return add(operation::Heat{degrees(hot_c), time(0)});
-    case Verb::simmer:
-      return add(operation::Heat{degrees(simmer_c), time(usual_simmer_s)});
-    case Verb::cool:
-    case Verb::thaw:
-    case Verb::chill:
-      return add(operation::SetTemperature{degrees(specs_.house.fridge_c)});
-    case Verb::freeze:
-      return add(operation::SetTemperature{degrees(specs_.house.freezer_c)});
-    case Verb::rest:
-    case Verb::infuse:
-    case Verb::steep:
-    case Verb::macerate:
-    case Verb::ferment:
-      return step.temperature ? add(operation::SetTemperature{degrees(0)}) : nothing();
-    case Verb::carbonate:
-      return add(carbonate(step));
-    case Verb::dehydrate:
-      return add(operation::Dehydrate{});
-    case Verb::reduce:
-      return add(reduce(step));
-    case Verb::clarify:
-      return clarify(job, step, index);
-    case Verb::remove:
-      return remove();
-    case Verb::muddle:
-      return job.prep ? add(operation::BreakCells{}) : nothing();
-    case Verb::flame:
-    case Verb::smoke:
-    case Verb::serve:
-    case Verb::do_:
-    case Verb::dissolve:
-    case Verb::decant:
-    case Verb::charge:
-    case Verb::bottle:
-      return nothing();
-  }
+  (this->*step_lowerings[static_cast<std::size_t>(step.verb)].lower)(job, step, index);
 }
 
 /// What is named is an aid unless it is an amount as well: its allergens stay either way.

@@ -35,8 +35,39 @@ class ProgramBuilder {
   operation::Fill fill_of(Lowering& job, const analysis::Amount& amount);
   operation::Until until_of(Lowering& job, const analysis::Amount& amount);
   void step(Lowering& job, std::size_t index);
-  void clarify(Lowering& job, const analysis::Step& step, std::size_t index);
+
+  // What each verb becomes, in `step_lowerings`.
+  template <ChillMethod method>
+  void chill(Lowering& job, const analysis::Step& step, std::size_t index);
+  template <Role role>
+  void pour(Lowering& job, const analysis::Step& step, std::size_t index);
+  template <Role role>
+  void lay(Lowering& job, const analysis::Step& step, std::size_t index);
   void add_ice(Lowering& job, const analysis::Step& step, std::size_t index);
+  void build_in_glass(Lowering& job, const analysis::Step& step, std::size_t index);
+  void carbonate(Lowering& job, const analysis::Step& step, std::size_t index);
+  void clarify(Lowering& job, const analysis::Step& step, std::size_t index);
+  void cool(Lowering& job, const analysis::Step& step, std::size_t index);
+  void dehydrate(Lowering& job, const analysis::Step& step, std::size_t index);
+  void dry_shake(Lowering& job, const analysis::Step& step, std::size_t index);
+  void dump(Lowering& job, const analysis::Step& step, std::size_t index);
+  void heat(Lowering& job, const analysis::Step& step, std::size_t index);
+  void muddle(Lowering& job, const analysis::Step& step, std::size_t index);
+  void nothing(Lowering& job, const analysis::Step& step, std::size_t index);
+  void press(Lowering& job, const analysis::Step& step, std::size_t index);
+  void reduce(Lowering& job, const analysis::Step& step, std::size_t index);
+  void remove(Lowering& job, const analysis::Step& step, std::size_t index);
+  void skim(Lowering& job, const analysis::Step& step, std::size_t index);
+  void stand(Lowering& job, const analysis::Step& step, std::size_t index);
+  void strain(Lowering& job, const analysis::Step& step, std::size_t index);
+  struct StepLowering {
+    analysis::Verb verb;
+    void (ProgramBuilder::*lower)(Lowering& job, const analysis::Step& step, std::size_t index);
+  };
+  static const StepLowering step_lowerings[];
+
+  void add_plain(Lowering& job, Operation::Act act, std::size_t index);
+  units::Grams ice_in_glass(Lowering& job, std::size_t index) const;
   void chill_step(Lowering& job, const analysis::Step& step, std::size_t index, ChillMethod method);
   void set_named_ice(Lowering& job, operation::Chill& chill, const analysis::IceUse& ice,
                      bool own_glass) const;

@@ -106,8 +106,7 @@ class CardWriter {
       card_.errors.push_back(
           fmt::format("{}, line {}: {}", file.path, file.place_of(error->span).line, error->message));
     }
-    bool valid = facts_.valid;
-    if (card_.errors.empty() && (!valid || drink_.head.has_errors))
+    if (card_.errors.empty() && index_.is_in_error(id_))
       card_.errors.push_back(facts_.is_empty ? "Nothing goes into it yet."
                                              : "Something that it is made of is in error.");
   }

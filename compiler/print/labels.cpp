@@ -336,7 +336,7 @@ Label label_of(const BookIndex& index, analysis::StockId id) {
   Label label;
   label.name = prep.head.name;
   label.kind = "prep";
-  label.is_error = !facts.valid || prep.head.has_errors || !index.errors_of(id).empty();
+  label.is_error = index.is_in_error(id);
   if (label.is_error) return label;
   // What the parts keep by themselves says nothing of the mixture: no date comes of it.
   if (prep.keeps) {

@@ -58,6 +58,31 @@ PangoAlignment alignment_of(Side side) {
 
 double points(int pango_units) { return static_cast<double>(pango_units) / PANGO_SCALE; }
 
+void shape(PangoLayout* layout, const Shaping& setting) {
+  pango_layout_set_auto_dir(layout, FALSE);
+  pango_layout_set_line_spacing(layout, line_spacing);
+  if (setting.width <= 0) return;
+  pango_layout_set_width(layout, static_cast<int>(std::floor(setting.width * PANGO_SCALE)));
+  pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
+  pango_layout_set_alignment(layout, alignment_of(setting.side));
+  if (setting.max_lines <= 0) return;
+  pango_layout_set_height(layout, -setting.max_lines);
+  pango_layout_set_ellipsize(layout, PANGO_ELLIPSIZE_END);
+}
+
+/// Notes how large the words came out, and whether all of them are there.
+void measure(ShapedText& set) {
+  auto* layout = set.layout.get();
+  PangoRectangle logical;
+  pango_layout_get_extents(layout, nullptr, &logical);
+  set.width = points(logical.width);
+  set.height = points(logical.height);
+  set.base_line = points(pango_layout_get_baseline(layout));
+  set.lines = pango_layout_get_line_count(layout);
+  set.is_cut = pango_layout_is_ellipsized(layout) != 0;
+  set.lacks_letters = pango_layout_get_unknown_glyphs_count(layout) > 0;
+}
+
 }  // namespace
 
 Typesetter::Typesetter() : context_(pango_font_map_create_context(pango_cairo_font_map_get_default())) {
@@ -93,29 +118,12 @@ ShapedText Typesetter::set(const StyledText& text, const Shaping& setting) const
     set.min_size_pt = first ? part.style.size_pt : std::min(set.min_size_pt, part.style.size_pt);
   }
   if (!text.empty()) pango_layout_set_font_description(layout, font_of(text.front().style).get());
-  pango_layout_set_auto_dir(layout, FALSE);
-  pango_layout_set_line_spacing(layout, line_spacing);
-  if (setting.width > 0) {
-    pango_layout_set_width(layout, static_cast<int>(std::floor(setting.width * PANGO_SCALE)));
-    pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
-    pango_layout_set_alignment(layout, alignment_of(setting.side));
-    if (setting.max_lines > 0) {
-      pango_layout_set_height(layout, -setting.max_lines);
-      pango_layout_set_ellipsize(layout, PANGO_ELLIPSIZE_END);
-    }
-  }
+  shape(layout, setting);
   // A name that is broken in the middle stays the name it is.
   add_attribute(attributes.get(), pango_attr_insert_hyphens_new(FALSE), 0, set.words.size());
   pango_layout_set_text(layout, set.words.data(), static_cast<int>(set.words.size()));
   pango_layout_set_attributes(layout, attributes.get());
-  PangoRectangle logical;
-  pango_layout_get_extents(layout, nullptr, &logical);
-  set.width = points(logical.width);
-  set.height = points(logical.height);
-  set.base_line = points(pango_layout_get_baseline(layout));
-  set.lines = pango_layout_get_line_count(layout);
-  set.is_cut = pango_layout_is_ellipsized(layout) != 0;
-  set.lacks_letters = pango_layout_get_unknown_glyphs_count(layout) > 0;
+  measure(set);
   return set;
 }
 

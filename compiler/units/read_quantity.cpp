@@ -51,6 +51,24 @@ bool is_decimal_comma(std::string_view text) {
          without_comma(text).find('.') != std::string::npos && text.find('.') == std::string_view::npos;
 }
 
+/// Makes a quantity the range from its value to `high`.
+void run_up_to(Quantity& quantity, const Exact& high) {
+  quantity.high = base::to_double(high);
+  quantity.value = (quantity.value + high) / 2;
+  quantity.tolerance = (quantity.high - quantity.low) / 2;
+}
+
+/// `30-45` as `30..45`, whichever dash it is.
+std::string with_two_points(const std::string& range) {
+  for (std::string_view dash : {"‒", "–", "—", "-"}) {
+    auto split = range.find(dash);
+    if (split == std::string::npos) continue;
+    return fmt::format("{}..{}", base::trim(std::string_view(range).substr(0, split)),
+                       base::trim(std::string_view(range).substr(split + dash.size())));
+  }
+  return range;
+}
+
 }  // namespace
 
 bool is_currency_code(std::string_view word) {
@@ -87,16 +105,8 @@ void QuantityReader::report_near_miss(std::size_t at) {
       auto fix = text.replace(text.find('-'), 1, " ");
       return offer(at, "a whole and a fraction have a space between them, not a dash", fix, false);
     }
-    case TokenKind::dashed_range: {
-      for (std::string_view dash : {"‒", "–", "—", "-"}) {
-        auto split = text.find(dash);
-        if (split == std::string::npos) continue;
-        text = fmt::format("{}..{}", base::trim(std::string_view(text).substr(0, split)),
-                           base::trim(std::string_view(text).substr(split + dash.size())));
-        break;
-      }
-      return offer(at, "a range is written with two points, not a dash", text, false);
-    }
+    case TokenKind::dashed_range:
+      return offer(at, "a range is written with two points, not a dash", with_two_points(text), false);
     case TokenKind::comma_number:
       return offer(at, "a comma cannot stand in a number: it could part thousands or decimals",
                    without_comma(text), is_decimal_comma(text));
@@ -180,9 +190,7 @@ std::optional<Quantity> QuantityReader::read_number(std::size_t& at) {
                     fmt::format("Write `{}..{}`.", base::to_decimal(*high, 6), base::to_decimal(*low, 6)));
           return std::nullopt;
         }
-        quantity.high = base::to_double(*high);
-        quantity.value = (*low + *high) / 2;
-        quantity.tolerance = (quantity.high - quantity.low) / 2;
+        run_up_to(quantity, *high);
       }
     }
   }
@@ -231,9 +239,7 @@ bool QuantityReader::read_upper_end(std::size_t& at, Quantity& lower) {
               "Write the lower end first.");
     return false;
   }
-  lower.high = base::to_double(high);
-  lower.value = (lower.value + high) / 2;
-  lower.tolerance = (lower.high - lower.low) / 2;
+  run_up_to(lower, high);
   return true;
 }
 
@@ -275,20 +281,14 @@ bool QuantityReader::read_tolerance(std::size_t& at, Quantity& quantity) {
               "Write the number without it.");
     return false;
   }
-  if (line_.kind(at) == TokenKind::percent && !units_.match(line_, at + 1).unit.valid()) {
-    ++at;
-    // `± 2 % w/v` is absolute; a bare `%` is a share of the value.
-    if (line_.is_word(at, "abv") || line_.is_word(at, "w/v") || line_.is_word(at, "w/w")) {
-      --at;
-    } else {
-      quantity.tolerance = std::abs(quantity.number()) * base::share_of_percent(base::to_double(*width));
-      return true;
-    }
-  }
   auto match = units_.match(line_, at);
-  if (match.unit.valid() && units_[match.unit].kind == Kind::share) {
+  // `± 2 % w/v` is absolute; a bare `%` is a share of the value.
+  const bool bare_percent = line_.kind(at) == TokenKind::percent &&
+                            !units_.match(line_, at + 1).unit.valid() && !line_.is_word(at + 1, "abv") &&
+                            !line_.is_word(at + 1, "w/v") && !line_.is_word(at + 1, "w/w");
+  if (bare_percent || (match.unit.valid() && units_[match.unit].kind == Kind::share)) {
     quantity.tolerance = std::abs(quantity.number()) * base::share_of_percent(base::to_double(*width));
-    at += match.tokens;
+    at += bare_percent ? 1 : match.tokens;
     return true;
   }
   if (match.unit.valid() && units_[match.unit].kind == quantity.kind) {

@@ -1,6 +1,7 @@
 // tests/lint/NAME.gill: what the rule NAME finds, and what it leaves alone. A comment above a line says what
 // is found there: `# warning: [rule]`, and words of its message or help after it. Only the file's own rule is
-// compared, and every finding of it must be expected.
+// compared, and every finding of it must be expected. What all of them say stands in fixtures.told, which
+// GILL_UPDATE=1 rewrites.
 #include <fmt/format.h>
 
 #include <catch2/catch.hpp>
@@ -8,6 +9,7 @@
 #include <sstream>
 
 #include "linted.h"
+#include "support/golden.h"
 
 using namespace gill;
 
@@ -41,6 +43,7 @@ std::vector<Expected> expectations(const std::string& text, const std::string& r
 }  // namespace
 
 TEST_CASE("fixtures show what each rule finds and what it leaves alone", "[lint]") {
+  std::string told;
   for (const auto& [path, text] : testing::files_below("tests/lint", ".gill")) {
     std::string rule = path.substr(0, path.size() - std::string(".gill").size());
     INFO(path);
@@ -55,6 +58,7 @@ TEST_CASE("fixtures show what each rule finds and what it leaves alone", "[lint]
       if (diagnostics::info(finding.rule).name != rule) continue;
       auto line = house->sources[finding.span.file_id].place_of(finding.span).line;
       found.push_back(fmt::format("{} {}", diagnostics::name_of(finding.severity), line));
+      told += fmt::format("{}:{}: {}\n  {}\n", path, line, finding.message, finding.help);
       if (at < expected.size() && !expected[at].words.empty()) {
         INFO(finding.message << " | " << finding.help);
         CHECK((finding.message + " " + finding.help).find(expected[at].words) != std::string::npos);
@@ -63,6 +67,8 @@ TEST_CASE("fixtures show what each rule finds and what it leaves alone", "[lint]
     }
     CHECK(found == want);
   }
+  // Every message and help, word for word.
+  testing::compare_with_golden(GILL_SOURCE_DIR "/tests/lint/fixtures.told", told);
 }
 
 TEST_CASE("every rule has a fixture in which it is found", "[lint]") {

@@ -14,6 +14,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 LONGEST_SHOWN = 8
 # What ends the line before a head, and what a bracket may open that is no function.
 ENDS = re.compile(r"([;{}:>]|^public:|^private:)$")
+LAMBDA = re.compile(r"(?<!operator)\[[&=\w, ]*\]\(")
 OTHER = re.compile(r"(if|for|while|switch|else|do|return|namespace|extern|enum|union)\b|\}|(const )?auto&? \w+ = ")
 
 
@@ -33,7 +34,7 @@ def blocks(text):
             continue
         if re.match(r"(struct|class)\b", head) and "(" not in head:
             yield last - first + 1, True, head, first + 1
-        elif re.search(r"\)( const| noexcept| override| ->[^(]*?| : .*)*\s*\{$", head) and indent in (0, 2) and " = [" not in head:
+        elif re.search(r"\)( const| noexcept| override| ->[^(]*?| : .*)*\s*\{$", head) and indent in (0, 2) and not LAMBDA.search(head):
             yield last - at + 1, False, head, first + 1
 
 

@@ -2,6 +2,7 @@
 
 #include "lint/parts.h"
 #include "lint/rules.h"
+#include "model/constants.h"
 
 namespace gill::lint {
 

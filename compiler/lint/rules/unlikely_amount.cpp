@@ -19,58 +19,37 @@ using analysis::StockKind;
 constexpr double sour_juice_acid = 3;
 constexpr double max_sour_juice_ml = 100;
 
-/// The most of a kind that anybody puts into one serve, in ml of a liquid or g of what is weighed, well above
-/// what stands in published lists. Common practice, no source.
+/// The most of a kind that anybody puts into one serve, well above what stands in published lists. Common
+/// practice, no source.
+struct MostInAServe {
+  StockKind kind;
+  double liquid_ml, weighed_g;
+};
+
+// In the order of `StockKind`.
+constexpr MostInAServe most_in_a_serve[] = {
+    {StockKind::unstated, 600, 600},  {StockKind::spirit, 180, 180},
+    {StockKind::liqueur, 150, 150},   {StockKind::fortified_wine, 200, 200},
+    {StockKind::wine, 400, 400},      {StockKind::sparkling, 400, 400},
+    {StockKind::beer, 700, 700},      {StockKind::bitters, 50, 50},
+    {StockKind::juice, 300, 300},     {StockKind::syrup, 90, 90},
+    {StockKind::sweetener, 90, 60},   {StockKind::acid, 60, 10},
+    {StockKind::dairy, 300, 300},     {StockKind::egg, 130, 130},
+    {StockKind::fat, 40, 40},         {StockKind::fruit, 300, 300},
+    {StockKind::herb, 60, 60},        {StockKind::spice, 40, 40},
+    {StockKind::tea_coffee, 450, 40}, {StockKind::mixer, 600, 600},
+    {StockKind::water, 600, 600},     {StockKind::saline, 10, 5},
+    {StockKind::additive, 100, 30},   {StockKind::garnish, 150, 150},
+};
+static_assert([] {
+  for (std::size_t i = 0; i < std::size(most_in_a_serve); ++i)
+    if (most_in_a_serve[i].kind != static_cast<StockKind>(i)) return false;
+  return std::size(most_in_a_serve) == static_cast<std::size_t>(StockKind::garnish) + 1;
+}());
+
 double max_in_a_serve(StockKind kind, bool is_liquid) {
-  switch (kind) {
-    case StockKind::spirit:
-      return 180;
-    case StockKind::liqueur:
-      return 150;
-    case StockKind::fortified_wine:
-      return 200;
-    case StockKind::wine:
-    case StockKind::sparkling:
-      return 400;
-    case StockKind::beer:
-      return 700;
-    case StockKind::bitters:
-      return 50;
-    case StockKind::juice:
-      return 300;
-    case StockKind::syrup:
-      return 90;
-    case StockKind::sweetener:
-      return is_liquid ? 90 : 60;
-    case StockKind::acid:
-      return is_liquid ? 60 : 10;
-    case StockKind::dairy:
-      return 300;
-    case StockKind::egg:
-      return 130;
-    case StockKind::fat:
-      return 40;
-    case StockKind::fruit:
-      return 300;
-    case StockKind::herb:
-      return 60;
-    case StockKind::spice:
-      return 40;
-    case StockKind::tea_coffee:
-      return is_liquid ? 450 : 40;
-    case StockKind::mixer:
-    case StockKind::water:
-      return 600;
-    case StockKind::saline:
-      return is_liquid ? 10 : 5;
-    case StockKind::additive:
-      return is_liquid ? 100 : 30;
-    case StockKind::garnish:
-      return 150;
-    case StockKind::unstated:
-      return 600;
-  }
-  return 600;
+  const auto& most = most_in_a_serve[static_cast<std::size_t>(kind)];
+  return is_liquid ? most.liquid_ml : most.weighed_g;
 }
 
 /// One line of usual_amounts.def.

@@ -156,6 +156,28 @@ double seconds_of_building(ChillMethod method, double time) noexcept {
   return std::max(time, 0.0) * build.time_constant / pace.time_constant;
 }
 
+namespace {
+
+/// Melt of a shake or a stir: what was measured at its usual time, scaled to where this drink and ice would
+/// end
+/// (`end_melt_g`) and to the time that was taken (`chilled.time_share`).
+void melt_by_fit(Chilled& chilled, ChillMethod method, const Masses& drink, double drink_ml,
+                 const FitCase& fit, double end_melt_g, double ice_g) noexcept {
+  const double strength = drink[Component::ethanol] / (ethanol_water::ethanol_density_g_per_ml * drink_ml);
+  chilled.basis = Chilled::Basis::fit;
+  chilled.strength_clamped = clamp_strength(strength) != strength;
+  chilled.fit_dilution =
+      method == ChillMethod::shake ? shaken_dilution(strength) : stirred_dilution(strength);
+  chilled.reference_melt_g = reference_melt_g(drink, drink_ml, strength, fit.start_c);
+  const double fit_g = chilled.fit_dilution * drink_ml * ethanol_water::water_density_g_per_ml;
+  const double usual_g = std::min(fit_g * end_melt_g / chilled.reference_melt_g, ice_g);
+  const double further_g = usual_g * (chilled.time_share - 1.0);
+  chilled.melt_g =
+      further_g > 0 ? usual_g + held_below(further_g, end_melt_g - usual_g) : usual_g + further_g;
+}
+
+}  // namespace
+
 Chilled chill(ChillMethod method, const Masses& drink, double start_c, const IceBath& bath, double melt_rate,
               double time_s, double room_c, const FitCase& fit) noexcept {
   const double drink_ml = volume_ml(drink);
@@ -164,7 +186,6 @@ Chilled chill(ChillMethod method, const Masses& drink, double start_c, const Ice
   const Pace pace = pace_of(method);
   const IceBath counted = as_counted(bath, pace.holds_bar_ice && !fit.in_glass);
   const bool fitted = method == ChillMethod::shake || method == ChillMethod::stir;
-  const double ice_g = counted.ice_g;
 
   IceBath warmed = counted;
   const double seconds = counts_passes(method) ? seconds_per_pass * time_s : time_s;
@@ -178,25 +199,15 @@ Chilled chill(ChillMethod method, const Masses& drink, double start_c, const Ice
   chilled.equilibrium_melt_g = end.melt_g;
   chilled.equilibrium_c = end.end_c;
   if (fitted) {
-    const double strength = drink[Component::ethanol] / (ethanol_water::ethanol_density_g_per_ml * drink_ml);
-    chilled.basis = Chilled::Basis::fit;
-    chilled.strength_clamped = clamp_strength(strength) != strength;
-    chilled.fit_dilution =
-        method == ChillMethod::shake ? shaken_dilution(strength) : stirred_dilution(strength);
-    chilled.reference_melt_g = reference_melt_g(drink, drink_ml, strength, fit.start_c);
     chilled.time_share = approach(pace, melt_rate, time_s) / pace.usual_share;
-    const double fit_g = chilled.fit_dilution * drink_ml * ethanol_water::water_density_g_per_ml;
-    const double usual_g = std::min(fit_g * end_melt_g / chilled.reference_melt_g, ice_g);
-    const double further_g = usual_g * (chilled.time_share - 1.0);
-    chilled.melt_g =
-        further_g > 0 ? usual_g + held_below(further_g, end_melt_g - usual_g) : usual_g + further_g;
+    melt_by_fit(chilled, method, drink, drink_ml, fit, end_melt_g, counted.ice_g);
   } else {
     chilled.time_share = approach(pace, melt_rate, time_s);
     // A film freezes as soon as it touches so cold a drink; melting takes its time.
     chilled.melt_g = end_melt_g < 0 ? end_melt_g : chilled.time_share * end_melt_g;
   }
   chilled.water_added_g = chilled.melt_g + counted.surface_water_g;
-  chilled.ice_left_g = ice_g - chilled.melt_g;
+  chilled.ice_left_g = counted.ice_g - chilled.melt_g;
   chilled.all_melted = !(chilled.ice_left_g > 0);
   const double balanced_c = balance.temperature_c(chilled.melt_g, share_warmed(chilled.time_share));
   const double warmest_c =

@@ -197,6 +197,12 @@ std::vector<const Diagnostic*> BookIndex::errors_of(DrinkId id) const {
 std::vector<const Diagnostic*> BookIndex::errors_of(StockId id) const {
   return chosen(stock_findings_[id.index()], is_error);
 }
+bool BookIndex::is_in_error(DrinkId id) const {
+  return !facts()[id].valid || specs()[id].head.has_errors || !errors_of(id).empty();
+}
+bool BookIndex::is_in_error(StockId id) const {
+  return !facts()[id].valid || specs()[id].head.has_errors || !errors_of(id).empty();
+}
 std::vector<const Diagnostic*> BookIndex::safety_of(DrinkId id) const {
   return chosen(drink_findings_[id.index()], is_safety);
 }

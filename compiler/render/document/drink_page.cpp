@@ -65,8 +65,7 @@ class DrinkPageBuilder {
 
   std::vector<Block> notices() const {
     std::vector<Block> blocks;
-    add_notice(blocks,
-               error_notice(index_, index_.errors_of(id_), valid_, drink_.head.has_errors, facts_.is_empty));
+    add_notice(blocks, error_notice(index_, id_));
     blocks.push_back(
         allergens_notice(index_, facts_.allergens, facts_.allergens.known, drink_.recipe, &facts_.origins));
     if (valid_) add_statements(blocks, index_, facts_.statements);

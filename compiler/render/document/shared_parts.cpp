@@ -124,10 +124,14 @@ List method_list(const wording::RecipeContext& recipe) {
   return list;
 }
 
-Notice error_notice(const BookIndex& index, const std::vector<const diagnostics::Diagnostic*>& errors,
-                    bool valid, bool has_errors, bool is_empty) {
+namespace {
+
+/// `is_empty`: nothing goes in yet, which is no error.
+template <typename Id>
+Notice error_notice_of(const BookIndex& index, Id id) {
+  const bool valid = index.facts()[id].valid, is_empty = index.facts()[id].is_empty;
   Notice notice{Notice::Role::error, is_empty ? "This spec is not finished" : "This spec has an error", {}};
-  if (valid && !has_errors && errors.empty()) return notice;
+  if (!index.is_in_error(id)) return notice;
   if (is_empty) {
     notice.blocks.push_back(Paragraph{Run("Nothing goes into it yet."), Tone::normal});
     return notice;
@@ -140,7 +144,7 @@ Notice error_notice(const BookIndex& index, const std::vector<const diagnostics:
                               "could be read stands here.";
   notice.blocks.push_back(Paragraph{Run(words), Tone::normal});
   List list;
-  for (const auto* error : errors) {
+  for (const auto* error : index.errors_of(id)) {
     const auto& file = index.input().sources[error->span.file_id];
     std::string message = error->message;
     std::erase(message, '`');
@@ -151,6 +155,11 @@ Notice error_notice(const BookIndex& index, const std::vector<const diagnostics:
   notice.blocks.push_back(Paragraph{Run("Ask before you pour it."), Tone::normal});
   return notice;
 }
+
+}  // namespace
+
+Notice error_notice(const BookIndex& index, analysis::DrinkId id) { return error_notice_of(index, id); }
+Notice error_notice(const BookIndex& index, analysis::StockId id) { return error_notice_of(index, id); }
 
 void add_fact(FactList& facts, const std::string& term, Run value) {
   if (!value.empty()) facts.facts.push_back({term, {std::move(value)}});

@@ -28,10 +28,9 @@ Cautions cautions_of(const BookIndex& index, analysis::StockId id);
 /// What its preps say of their making; without blocks when they say nothing.
 Notice making_notice(const BookIndex& index, analysis::DrinkId id);
 
-/// What is not sound, and where the spec says what; without blocks when all is sound. `is_empty`: nothing
-/// goes in yet, which is no error.
-Notice error_notice(const BookIndex& index, const std::vector<const diagnostics::Diagnostic*>& errors,
-                    bool valid, bool has_errors, bool is_empty);
+/// What is not sound, and where the spec says what; without blocks when all is sound.
+Notice error_notice(const BookIndex& index, analysis::DrinkId id);
+Notice error_notice(const BookIndex& index, analysis::StockId id);
 
 /// A recipe told more often than once.
 struct Scale {

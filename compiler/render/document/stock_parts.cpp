@@ -46,7 +46,7 @@ std::vector<Block> stock_notices(const BookIndex& index, StockId id, bool valid)
   const auto& stock = index.specs()[id];
   const auto& facts = index.facts()[id];
   std::vector<Block> blocks;
-  auto errors = error_notice(index, index.errors_of(id), valid, stock.head.has_errors, facts.is_empty);
+  auto errors = error_notice(index, id);
   if (!errors.blocks.empty()) blocks.push_back(std::move(errors));
   blocks.push_back(
       allergens_notice(index, facts.allergens, facts.allergens.known, stock.recipe, &facts.origins));

@@ -194,6 +194,11 @@ void GlassSection::draw_stem(Scene& scene, const Paint& fill, const Line& line) 
         fill, line));
     return;
   }
+  scene.add(stem(top, ground, foot, fill, line));
+}
+
+/// From the bowl at `top` down the left of the stem, along under the foot and up its right.
+Path GlassSection::stem(double top, double ground, double foot, const Paint& fill, const Line& line) const {
   double rise = std::min(foot_rise_mm, (top - ground) / 3);
   Path path;
   path.closed = true;
@@ -227,7 +232,7 @@ void GlassSection::draw_stem(Scene& scene, const Paint& fill, const Line& line) 
   curve(right[7], right[6], right[5]);
   path.segments.push_back({right[2], false, {}, {}});
   curve(right[1], right[1], right[0]);
-  scene.add(std::move(path));
+  return path;
 }
 
 void GlassSection::draw(Scene& scene) const {

@@ -38,6 +38,7 @@ class GlassSection {
   void add_side(Path& path, double from_mm, double to_mm, int side) const;
   Path wall() const;
   void draw_stem(Scene& scene, const Paint& fill, const Line& line) const;
+  Path stem(double top, double ground, double foot, const Paint& fill, const Line& line) const;
 
   const analysis::Glass& glass_;
   model::GlassProfile profile_;

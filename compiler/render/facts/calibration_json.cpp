@@ -35,17 +35,30 @@ std::string_view code_of(CalibrationPoint::Of of) {
   return {};
 }
 
+const analysis::Head& head_of(const model::MeasuredOf& measured, const BookInput& input) {
+  return measured.drink.valid() ? input.specs[measured.drink].head : input.specs[measured.prep].head;
+}
+
+Json json_of(const CalibrationPoint& point, const model::MeasuredOf& measured, const BookInput& input,
+             const std::string& table) {
+  return {{"name", head_of(measured, input).name},
+          {"date", measured.measurement.date},
+          {"place", wording::place_of(measured, input.sources, table)},
+          {"of", code_of(point.of)},
+          {"unit", point.unit},
+          {"measured", point.value},
+          {"error", point.error},
+          {"usual", point.usual},
+          {"found", point.found},
+          {"factor", point.finding ? Json(point.factor) : Json(nullptr)},
+          {"factor_error", point.finding ? Json(point.factor_error) : Json(nullptr)},
+          {"left_out", point.is_outlier}};
+}
+
 }  // namespace
 
 std::string calibration_json(const model::Calibration& calibration, const BookInput& input,
                              const std::string& table) {
-  auto head_of = [&](std::size_t measured) -> const analysis::Head& {
-    const auto& of = calibration.measured[measured];
-    return of.drink.valid() ? input.specs[of.drink].head : input.specs[of.prep].head;
-  };
-  auto place = [&](std::size_t measured) {
-    return wording::place_of(calibration.measured[measured], input.sources, table);
-  };
   Json root = {{"format", "gill-calibration"}, {"version", 1}, {"house", input.specs.house.head.name}};
   root["findings"] = Json::array();
   for (const auto& finding : calibration.findings)
@@ -58,23 +71,14 @@ std::string calibration_json(const model::Calibration& calibration, const BookIn
   root["lines"] = model::house_lines(calibration);
   root["measurements"] = Json::array();
   for (const auto& point : calibration.points)
-    root["measurements"].push_back(
-        {{"name", head_of(point.measured).name},
-         {"date", calibration.measured[point.measured].measurement.date},
-         {"place", place(point.measured)},
-         {"of", code_of(point.of)},
-         {"unit", point.unit},
-         {"measured", point.value},
-         {"error", point.error},
-         {"usual", point.usual},
-         {"found", point.found},
-         {"factor", point.finding ? Json(point.factor) : Json(nullptr)},
-         {"factor_error", point.finding ? Json(point.factor_error) : Json(nullptr)},
-         {"left_out", point.is_outlier}});
+    root["measurements"].push_back(json_of(point, calibration.measured[point.measured], input, table));
   root["unused"] = Json::array();
-  for (const auto& unused : calibration.unused)
-    root["unused"].push_back(
-        {{"name", head_of(unused.measured).name}, {"place", place(unused.measured)}, {"why", unused.reason}});
+  for (const auto& unused : calibration.unused) {
+    const auto& measured = calibration.measured[unused.measured];
+    root["unused"].push_back({{"name", head_of(measured, input).name},
+                              {"place", wording::place_of(measured, input.sources, table)},
+                              {"why", unused.reason}});
+  }
   root["next"] = Json::array();
   for (const auto& next : calibration.next)
     root["next"].push_back({{"drink", input.specs[next.drink].head.name},

@@ -138,9 +138,9 @@ class MethodWriter {
   std::string bare_words(const Step& step, std::size_t index) const {
     switch (step.verb) {
       case Verb::throw_:
-        return "throw " + times_words(step.count.value_or(1));
       case Verb::roll:
-        return "roll " + times_words(step.count.value_or(1));
+      case Verb::charge:
+        return fmt::format("{} {}", analysis::info(step.verb).name, times_words(step.count.value_or(1)));
       case Verb::build:
         return "build in the glass";
       case Verb::add_ice:
@@ -180,8 +180,6 @@ class MethodWriter {
         return remove_words(step);
       case Verb::reduce:
         return reduce_words(step);
-      case Verb::charge:
-        return "charge " + times_words(step.count.value_or(1));
       case Verb::bottle:
         return bottle_words(step);
       case Verb::muddle:

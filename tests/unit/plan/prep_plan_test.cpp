@@ -335,6 +335,41 @@ menu M
   CHECK(plan::replay(plan, house.house).empty());
 }
 
+TEST_CASE("what goes in before a wait is there before it, also where a wait comes last", "[prep]") {
+  EvaluatedHouse house(R"(house Test
+ingredient gin A
+  kind spirit
+  strength 40 % abv
+prep sharp gin
+  500 ml gin A
+  5 g citric acid
+  dissolve
+  makes 500 ml
+  keeps 30 d chilled
+prep leaf gin
+  500 ml sharp gin
+  infuse 4 h
+  5 g salt
+  rest 3 h
+  makes 500 ml
+  keeps 2 d chilled
+drink D
+  glass rocks
+  50 ml leaf gin
+  stir 20 s
+  strain
+menu M
+  section S
+    D at 10 EUR, sells 10
+)");
+  auto plan = plan_of(house, 1);
+  auto parts = makes_of(plan, "sharp gin"), wholes = makes_of(plan, "leaf gin");
+  REQUIRE(parts.size() == 1);
+  REQUIRE(wholes.size() == 1);
+  REQUIRE(wholes[0]->work.size() == 2);
+  CHECK(parts[0]->ready_h <= wholes[0]->work[0].first);
+}
+
 TEST_CASE("a full day moves long keepers up to two days sooner, and only as far as they keep", "[prep]") {
   // Four preps of 4 h each at one station, of which a day's work (0.6 of 8 h) holds one: they are made on the
   // three days before the first service, and the fourth beside the first, not a day before all others.
