@@ -63,8 +63,8 @@ class BookIndex {
   /// Errors and safety findings that stand in a declaration or concern the drink.
   std::vector<const diagnostics::Diagnostic*> errors_of(analysis::DrinkId id) const;
   std::vector<const diagnostics::Diagnostic*> errors_of(analysis::StockId id) const;
-  /// True where a line, an amount or a finding makes it doubtful, or nothing goes in yet: its pages, cards and
-  /// labels say so instead of what cannot be trusted.
+  /// True where a line, an amount or a finding makes it doubtful, or nothing goes in yet: its pages, cards
+  /// and labels say so instead of what cannot be trusted.
   bool is_in_error(analysis::DrinkId id) const;
   bool is_in_error(analysis::StockId id) const;
   std::vector<const diagnostics::Diagnostic*> safety_of(analysis::DrinkId id) const;

@@ -367,7 +367,7 @@ menu M
   REQUIRE(parts.size() == 1);
   REQUIRE(wholes.size() == 1);
   REQUIRE(wholes[0]->work.size() == 2);
-  CHECK(parts[0]->ready_h <= wholes[0]->work[0].first);
+  CHECK(parts[0]->ready_h <= wholes[0]->work[0].first + 1e-6);
 }
 
 TEST_CASE("a full day moves long keepers up to two days sooner, and only as far as they keep", "[prep]") {
