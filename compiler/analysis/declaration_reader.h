@@ -1,4 +1,5 @@
 #pragma once
+#include <algorithm>
 #include <set>
 #include <string>
 #include <string_view>
@@ -6,6 +7,7 @@
 
 #include "analysis/read_recipe.h"
 #include "analysis/trade_forms.h"
+#include "base/text.h"
 
 namespace gill::analysis {
 
@@ -52,7 +54,10 @@ class DeclarationReader {
     each_line([&](LineReader& reader, const std::string& text) {
       const auto& written = reader.line();
       bool is_property = !match_verb(written, 0) && find_property(written, properties).first;
-      bool changes_another = written.is_word(0, "swap") || written.is_word(0, "without") ||
+      // `without garnish`, `without ice, shake` change nothing that `like` brings.
+      bool is_without = written.is_word(0, "without") && !written.is_word(1, "garnish") &&
+                        !written.is_word(1, "ice") && !written.is_word(1, "straining");
+      bool changes_another = written.is_word(0, "swap") || is_without ||
                              (written.is_word(0, "method") && written.kind(1) != syntax::TokenKind::colon);
       // `glass coupe, sesame rim` holds a step behind its comma.
       bool may_be_read =
@@ -60,7 +65,8 @@ class DeclarationReader {
           (written.is_word(0, "serves") && written.size() > 1 &&
            (written.size() > 2 || written.kind(1) != syntax::TokenKind::number)) ||
           ((written.is_word(0, "glass") || written.is_word(0, "ice")) &&
-           (holds_comma(written) || written.text(written.size() - 1).ends_with('.'))) ||
+           (holds_comma(written) || written.text(written.size() - 1).ends_with('.') ||
+            written.text(written.size() - 1).ends_with(')'))) ||
           (written.is_word(0, "ice") && (written.is_word(1, "in") || written.is_word(1, "to") ||
                                          written.is_word(1, "full") || written.is_word(1, "up"))) ||
           is_weighed_sugar(written);
@@ -71,8 +77,10 @@ class DeclarationReader {
       bool first = true;
       for (const auto& read : forms.read(written)) {
         LineReader part(read.view, context_);
+        std::size_t found = context_.sink.all().size();
         line(part, first ? text : std::string(), read.implied);
         note_errors(part);
+        widen_mends(found, read.view, written);
         first = false;
       }
     });
@@ -123,6 +131,27 @@ class DeclarationReader {
   }
 
  private:
+  /// A mend that prints one part of a line anew prints the whole line: written word for word it would else
+  /// take the other parts away. The findings are those from `found` on.
+  void widen_mends(std::size_t found, const syntax::LineView& part, const syntax::LineView& written) {
+    Span line = written.whole(), span = context_.sources.written(part.whole());
+    if (part.size() == 0 || !(span.file_id == line.file_id) ||
+        (span.begin <= line.begin && span.end >= line.end) || span.begin < line.begin || span.end > line.end)
+      return;
+    const std::string& text = context_.sources[line.file_id].text;
+    for (std::size_t i = found; i < context_.sink.all().size(); ++i) {
+      std::string& help = context_.sink.all()[i].help;
+      if (std::count(help.begin(), help.end(), '`') != 2) continue;
+      std::size_t begin = help.find('`') + 1, end = help.find('`', begin);
+      std::string_view code = std::string_view(help).substr(begin, end - begin);
+      auto space = code.find(' ');
+      std::string first = base::lower_ascii(code.substr(0, std::min(space, code.find(','))));
+      if (first != "do" && first != "garnish" && first != base::lower_ascii(part.text(0))) continue;
+      help.insert(end, text.substr(span.end, line.end - span.end));
+      help.insert(begin, text.substr(line.begin, span.begin - line.begin));
+    }
+  }
+
   static bool holds_comma(const syntax::LineView& line) {
     for (std::size_t i = 0; i < line.size(); ++i)
       if (line.kind(i) == syntax::TokenKind::comma) return true;

@@ -18,6 +18,10 @@ using units::QuantityReader;
 
 namespace {
 
+bool find_stock_called(const LineReader& reader, const std::string& name) {
+  return reader.context().names.find(symbols::NameSpace::stock, name).valid();
+}
+
 bool is_amount_kind(Kind kind) {
   return kind == Kind::volume || kind == Kind::mass || kind == Kind::count || kind == Kind::part;
 }
@@ -144,12 +148,25 @@ bool report_poured_fruit(LineReader& reader, const Measured& measured, std::size
 
 /// `10 ml sugar`: in a drink a bar pours syrup, and the word says sugar.
 bool report_poured_sugar(LineReader& reader, const Measured& measured, std::size_t name_at, std::size_t end) {
-  if (measured.quantity.kind != Kind::volume || !measured.quantity.unit.valid() || end != name_at + 1 ||
-      !reader.line().is_word(name_at, "sugar"))
+  if (measured.quantity.kind != Kind::volume || !measured.quantity.unit.valid() || end != name_at + 1)
     return false;
   const std::string& unit = reader.context().units[measured.quantity.unit].symbol;
-  if (unit != "ml" && unit != "cl") return false;
+  const auto& stock = reader.context().specs[measured.use.stock];
   std::string written = reader.written(measured.quantity.span);
+  // `1/4 oz demerara`: both the sugar and its syrup are called so.
+  std::string word = base::collapse_space(reader.line().raw(name_at, end));
+  bool is_poured = unit == "ml" || unit == "cl" || unit.ends_with("oz");
+  if (is_poured && !reader.line().is_word(name_at, "sugar") && !stock.is_prep && stock.head.from_library &&
+      stock.kind == StockKind::sweetener && stock.effective_form() != Form::liquid &&
+      stock.head.name.ends_with(" sugar") && find_stock_called(reader, word + " syrup")) {
+    std::string weighed = unit.ends_with("oz") ? reader.written(measured.quantity.span) + " wt" : written;
+    reader.fail(Rule::unknown_name, reader.line().span(name_at, end),
+                fmt::format("`{}` that is poured could be its syrup, or the sugar", word),
+                fmt::format("Write `{} {} syrup`, or `{} {}`.", written, word, weighed, stock.head.name));
+    return true;
+  }
+  if (!reader.line().is_word(name_at, "sugar")) return false;
+  if (unit != "ml" && unit != "cl") return false;
   reader.fail(Rule::unknown_name, reader.line().span(name_at, end),
               "sugar that is poured could be syrup, or the sugar in a measure",
               fmt::format("Write `{0} simple syrup`, or `{0} white sugar`.", written));
@@ -179,8 +196,17 @@ std::optional<Measured> finish(LineReader& reader, Measured measured, std::size_
     return std::nullopt;
   // `8 leaves mint`: the item word is the unit.
   if (!use->item.valid() && measured.quantity.unit.valid() &&
-      reader.context().units[measured.quantity.unit].is_item_word)
-    use->item = measured.quantity.unit;
+      reader.context().units[measured.quantity.unit].is_item_word) {
+    // `3 sticks of cinnamon` are cinnamon sticks.
+    const auto& stock = reader.context().specs[use->stock];
+    bool is_its_name =
+        stock.head.name.ends_with(" " + reader.context().units[measured.quantity.unit].symbol) &&
+        !stock.each.contains(measured.quantity.unit);
+    if (is_its_name)
+      measured.quantity.unit = {};
+    else
+      use->item = measured.quantity.unit;
+  }
   measured.use = *use;
   return measured;
 }

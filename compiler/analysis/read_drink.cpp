@@ -18,13 +18,45 @@ bool says_warmed(std::string_view note) {
   return false;
 }
 
+/// The glass of that name, also without its last word: `cocktail` is the cocktail glass.
+DeclarationId find_glass(const LineReader& reader, std::size_t end) {
+  std::size_t bad = 0;
+  if (end <= reader.at() || !syntax::is_plain_name(reader.line(), reader.at(), end, bad)) return {};
+  std::string name = syntax::name_text(reader.line(), reader.at(), end);
+  auto id = reader.context().names.find(symbols::NameSpace::glass, name);
+  if (id.valid()) return id;
+  for (const std::string& other :
+       {name + " glass", name.substr(0, name.size() - (name.ends_with("es") ? 2 : 0)),
+        name.substr(0, name.size() - (name.ends_with("s") ? 1 : 0))})
+    if (id = reader.context().names.find(symbols::NameSpace::glass, other); id.valid()) return id;
+  return id;
+}
+
 void read_glass_line(LineReader& reader, Drink& drink, bool) {
   std::size_t end = reader.comma_or_end();
   drink.glass_span = reader.line().span(reader.at(), end);
-  auto id = reader.declaration(symbols::NameSpace::glass, end);
+  auto id = find_glass(reader, end);
+  bool chilled = false, frozen = false, warmed = false;
+  // `glass chilled coupe`: how it comes, before its name.
+  if (const auto& line = reader.line(); !id.valid() && reader.at() + 1 < end) {
+    std::size_t at = reader.at();
+    chilled = line.is_word(at, "chilled") || line.is_word(at, "cold");
+    frozen = line.is_word(at, "frozen");
+    warmed = line.is_word(at, "hot") || line.is_word(at, "warm") || line.is_word(at, "warmed") ||
+             line.is_word(at, "preheated") || line.is_word(at, "heated");
+    if (chilled || frozen || warmed) {
+      reader.move_to(at + 1);
+      id = find_glass(reader, end);
+      if (!id.valid()) reader.move_to(at);
+    }
+  }
+  if (id.valid())
+    reader.move_to(end);
+  else
+    id = reader.declaration(symbols::NameSpace::glass, end);
   if (reader.failed()) return;
   drink.glass = GlassId{reader.context().specs.index_of[id.index()]};
-  drink.glass_chilled = drink.glass_frozen = drink.glass_warmed = false;
+  drink.glass_chilled = chilled, drink.glass_frozen = frozen, drink.glass_warmed = warmed;
   drink.glass_notes.clear();
   while (reader.take_comma()) {
     if (report_misspelt_modifier(reader, {"chilled", "frozen", "warmed"}, "how a glass comes")) return;

@@ -401,6 +401,19 @@ class StepReader {
           Rule::bad_line, span, "a pressure gives another fizz at every temperature",
           "Say how much gas is in it: `carbonate to 3 vol` for a light fizz, or `carbonate to 4 vol` "
           "for a sharp one.");
+    // `infuse 24 h cold`: in the fridge, or only without heat.
+    if (words == "cold" && verb_.takes_temperature && step_.time &&
+        (verb_.verb == Verb::infuse || verb_.verb == Verb::steep || verb_.verb == Verb::macerate ||
+         verb_.verb == Verb::rest)) {
+      const auto& house = reader_.context().specs.house;
+      return reader_.fail(
+          Rule::bad_line, span, "cold could be in the fridge, or without heat",
+          fmt::format("Write `{0} at {1:g} C` or `{0} at {2:g} C`.", before, house.fridge_c, house.room_c));
+    }
+    // `heat the milk`: how hot, nobody says.
+    if (verb_.verb == Verb::heat && !step_.temperature)
+      return reader_.fail(Rule::bad_line, span, "how hot it is heated is not said",
+                          "Write `heat to 70 C`, or as hot as it is.");
     bool is_remark = is_plain_remark(reader_, reader_.at(), end) && words.find_first_of(",;+") == words.npos;
     return reader_.fail(Rule::bad_line, span, fmt::format("`{}` does not fit after `{}`", words, before),
                         is_remark

@@ -132,11 +132,38 @@ bool find_stock_named(const LineReader& reader, std::string_view name) {
 /// How to say once what a bottle is that nobody knows.
 std::string declaring_line(const LineReader& reader, std::size_t first, std::size_t end,
                            const std::string& name) {
+  // `50 cachaca 40 coconut cream`: no bottle is called so.
+  for (std::size_t i = first; i < end; ++i)
+    if (reader.line().kind(i) == TokenKind::number && i + 1 < end && find_use(reader, i + 1, end))
+      return "Each amount has its unit and a line of its own.";
+  // `1 shot`: a measure, and nothing is named.
+  if (auto measure = reader.explain_unit(name); !measure.units.empty() || !measure.millilitres.empty())
+    return "Say what it is of, behind the measure.";
   auto relation = nearest_relation(reader, first, end);
   // What is dashed from a bottle that nobody knows is mostly bitters.
   bool is_dashed =
       first > 0 && (reader.line().is_word(first - 1, "dash") || reader.line().is_word(first - 1, "dashes"));
-  if (!relation && is_dashed && find_stock_named(reader, "aromatic bitters")) relation = "aromatic bitters";
+  if (!relation && is_dashed && find_stock_named(reader, "aromatic bitters") &&
+      find_stock_named(reader, "hot sauce")) {
+    std::string before = base::collapse_space(reader.line().raw(0, first)),
+                behind = end < reader.line().size()
+                             ? base::collapse_space(reader.line().raw(end, reader.line().size()))
+                             : std::string();
+    if (reader.line().is_word(end - 1, "bitters"))
+      return fmt::format(
+          "Write `{0} aromatic bitters{1}`, `{0} orange bitters{1}` or `{0} anise bitters{1}` if it is one "
+          "of them. "
+          "Else declare it once: `ingredient {2} like aromatic bitters`, and below it the `strength` that "
+          "its label "
+          "gives.",
+          before, behind, name);
+    return fmt::format(
+        "Write `{0} aromatic bitters{1}` or `{0} hot sauce{1}` if it is one of them. Else declare it once, "
+        "from its "
+        "nearest relation: `ingredient {2} like aromatic bitters`, and below it the `strength` that its "
+        "label gives.",
+        before, behind, name);
+  }
   if (relation)
     return fmt::format(
         "Declare it once, from its nearest relation: `ingredient {} like {}`, and below it the "

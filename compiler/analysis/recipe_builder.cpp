@@ -83,7 +83,8 @@ bool RecipeBuilder::read_variation_line(LineReader& reader) {
         Rule::bad_line, line.whole(),
         fmt::format("`{}` changes what `like` brings, and this {} is like no other", line.text(0),
                     in_prep_ ? "prep" : "drink"),
-        fmt::format("Write `{} NAME like OTHER`, or the amounts themselves.", in_prep_ ? "prep" : "drink"));
+        fmt::format("Only a {} that is `like` another has such a line. Here the amounts stand themselves.",
+                    in_prep_ ? "prep" : "drink"));
   reader.move_to(anew ? 2 : 1);
   if (!reader.done() && line.kind(reader.at()) == syntax::TokenKind::colon)
     report_colon(reader);

@@ -45,6 +45,10 @@ constexpr std::array<std::string_view, 4> cut_words = {"cubed", "crushed", "crac
 /// Steps that a remark may not hide, beside the language's verbs.
 constexpr std::array<std::string_view, 5> places = {"fridge", "freezer", "overnight", "walk-in", "sieve"};
 
+/// What begins a step, though no verb of the language is called so: `fill with cold cola`.
+constexpr std::array<std::string_view, 8> steps_by_other_names = {"fill",    "pour",  "lengthen", "drizzle",
+                                                                  "combine", "blitz", "filter",   "cap"};
+
 class RemarkReader {
  public:
   RemarkReader(const LineReader& reader, std::size_t first, std::size_t last)
@@ -80,6 +84,10 @@ class RemarkReader {
     if (line_.kind(i) != TokenKind::number) return std::nullopt;
     auto match = reader_.context().units.match(line_, i + 1);
     if (!match.unit.valid() || i + 1 + match.tokens > last_) return std::nullopt;
+    // `in 8 pieces`, `cut into 6 wedges`: how it is cut.
+    if (i > first_ && (line_.is_word(i - 1, "in") || line_.is_word(i - 1, "into")) &&
+        reader_.context().units[match.unit].is_item_word && i + 1 + match.tokens == last_ && is_of_solid())
+      return std::nullopt;
     // `sliced 4 mm`: how thick is no amount.
     if (reader_.context().units[match.unit].kind == units::Kind::length) return std::nullopt;
     return Hidden{line_.span(i, i + 1 + match.tokens), "an amount, a time or a temperature"};
@@ -137,6 +145,8 @@ class RemarkReader {
       auto verb = match_verb(line_, i);
       if (verb && i + verb->tokens <= last_ && verb->verb != Verb::do_ && verb->verb != Verb::add_ice)
         return Hidden{line_.span(i, i + verb->tokens), "a step"};
+      for (auto word : steps_by_other_names)
+        if (!verb && i == first_ && line_.is_word(i, word)) return Hidden{line_.span(i), "a step"};
     }
     return std::nullopt;
   }

@@ -25,7 +25,7 @@ class UnknownLine {
                    "Use the plain double quote \".");
       return false;
     }
-    if (with_verbs_ && report_two_meanings()) return false;
+    if (with_verbs_ && (report_price() || report_two_meanings())) return false;
     if (in_prep_ && report_shelf_life()) return false;
     if (with_verbs_ && (report_article() || report_juice() || report_bare_unit())) return true;
     if (with_verbs_ && report_turned_verb()) return false;
@@ -67,12 +67,38 @@ class UnknownLine {
          "Write `dehydrate 12 h` or `rest 12 h`."},
         {"pour", false, "`pour` after mixing could leave the ice behind or not",
          "Write `strain`, or `dump` where the ice goes along."}};
+    // `pour 110 ml over block ice`: a pour of the batch, which is measured already.
+    if (!in_prep_ && line_.is_word(0, "pour") && line_.kind(1) == TokenKind::number)
+      return !reader_.fail(
+                 Rule::unknown_word, line_.whole(), "a measured pour names nothing that is poured",
+                 "How many serves it is says `serves`, and what it is served on `ice` and `glass`.") ||
+             true;
     for (const auto& one : asked)
       if (one.in_prep == in_prep_ && line_.is_word(0, one.words))
         return !reader_.fail(Rule::unknown_word, line_.span(0), std::string(one.message),
                              std::string(one.help)) ||
                true;
     return false;
+  }
+
+  /// `price 10 EUR`: a guest's price stands on a menu.
+  bool report_price() {
+    if (!line_.is_word(0, "price") && !line_.is_word(0, "price:") && !line_.is_word(0, "sell") &&
+        !line_.is_word(0, "sells") && !line_.is_word(0, "cost"))
+      return false;
+    std::size_t at = 1;
+    while (at < line_.size() && line_.kind(at) != TokenKind::number) ++at;
+    if (at >= line_.size()) return false;
+    bool has_currency = line_.kind(at + 1) == TokenKind::word && units::is_currency_code(line_.text(at + 1));
+    return !reader_.fail(
+               Rule::unknown_word, line_.whole(),
+               in_prep_ ? "a prep costs what its parts cost" : "the price of a drink stands on a menu",
+               in_prep_ ? std::string("Delete the line: prices stand with `buy` and in price lists.")
+                        : fmt::format("Delete the line here. In a menu, below its `section`, the drink has "
+                                      "the line `NAME at {} {}`.",
+                                      line_.text(at),
+                                      has_currency ? line_.text(at + 1) : std::string_view("EUR"))) ||
+           true;
   }
 
   /// `use within 5 days`: how long it keeps, and nobody says where.
@@ -197,6 +223,23 @@ class UnknownLine {
         !is_asked_about(reader_, rest, reader_.comma_or_end()) && rest + 1 < line_.size() &&
         !holds_quantity())
       return false;
+    // `pinch salt, pinch pepper`: a line for each.
+    std::vector<std::string> lines;
+    for (std::size_t i = 0; i < line_.size();) {
+      std::size_t stop = i;
+      while (stop < line_.size() && line_.kind(stop) != TokenKind::comma) ++stop;
+      auto unit = units().match(line_, i);
+      std::size_t name = i + unit.tokens;
+      if (line_.is_word(name, "of")) ++name;
+      if (!unit.unit.valid() || name >= stop || !find_use(reader_, name, stop)) break;
+      lines.push_back(fmt::format("`1 {} {}`", units()[unit.unit].symbol, raw(name, stop)));
+      i = stop + 1;
+      if (i >= line_.size() && lines.size() > 1)
+        return !reader_.fail(Rule::bad_line, line_.whole(),
+                             "an amount begins with a number, and here are several things",
+                             fmt::format("Write {}, each on its own line.", base::join_with_and(lines))) ||
+               true;
+    }
     // `pinch salt & pepper`: one of each.
     for (std::size_t i = rest + 1; i + 1 < line_.size(); ++i) {
       bool divides = line_.is_word(i, "and") || line_.text(i) == "&" || line_.text(i) == "+";

@@ -157,6 +157,14 @@ Unmeasured why_unknown(const Use& use, const Quantity& quantity, bool is_liquid,
     return {Rule::unknown_unit, fmt::format("{} of what? `{}` is poured, not counted", number, name),
             fmt::format("Write a unit: `{} {} {}`.", number,
                         quantity.number() < max_bare_ounces ? "oz" : "ml", name)};
+  // `6 mint`: of a herb its leaves or its sprigs are counted.
+  std::vector<std::string> pieces;
+  for (std::string_view item : {"leaf", "sprig", "slice", "wedge"})
+    if (auto id = units.find(item); pieces.size() < 2 && id.valid() && stock.each.contains(id))
+      pieces.push_back(fmt::format("`{} {} {}`", number, name, item));
+  if (!pieces.empty())
+    return {Rule::no_density, fmt::format("`{} {}` could be several pieces of it", number, name),
+            fmt::format("Write {}.", fmt::join(pieces, " or "))};
   return {Rule::no_density, fmt::format("how much one `{}` weighs is not known", name),
           fmt::format("Add `each … g` to `{} {}`.", keyword, name)};
 }

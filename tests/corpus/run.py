@@ -343,20 +343,22 @@ def asks(line, finding):
 
 def mends_of(written, finding):
     """The line as it would stand after what a finding prints to write, in each way a reader may follow it: in the place of
-    the whole line, or of the words that the finding marks. Nothing when it prints several things or nothing."""
+    the whole line, or of the words that the finding marks; of several to choose from, each. A bottle that it says to declare
+    once stands for what it is declared like. Nothing when it prints nothing to write."""
     text = finding.get("help") or ""
     start = finding["column"] - 3  # variants are indented by two
     marked = (written[:start], written[start + finding["length"]:])
     if text.startswith("Delete "):
         return [["".join(marked).strip()]]
+    if declared := re.match(r"Declare it once, from its nearest relation: `ingredient .+? like ([^`]+)`", text):
+        return [[marked[0] + declared[1] + marked[1]]]
     if not re.match(r"(Write|Put|Add|Say|Did you mean)\b", text):
         return []
-    shown = re.findall(r"`([^`]+)`", text.split(". ")[0])
-    if len(shown) == 1:
-        return [[shown[0]], [marked[0] + shown[0] + marked[1]]]
-    if len(shown) > 1 and not re.search(r"` or `|\?|, or ", text):
+    sentence = re.split(r"\.(?: |$)", re.sub(r"`[^`]*`", lambda code: code[0].replace(". ", ".\0"), text))[0]
+    shown = [one.replace("\0", " ") for one in re.findall(r"`([^`]+)`", sentence)]
+    if len(shown) > 1 and not re.search(r"` or `|\?|, or |` by weight, or|, or\b", sentence):
         return [shown]
-    return []
+    return [way for one in shown for way in ([one], [marked[0] + one + marked[1]])]
 
 
 class Hurried:

@@ -110,6 +110,13 @@ Match FormMatcher::goes_on_top() const {
   for (std::size_t i = 2; i < stop; ++i)
     for (const auto& ending : endings) {
       if (after(i, ending.words) != stop) continue;
+      // `champagne 60 ml on top`
+      if (!is_amount(0, i) && !begins_quantity(0)) {
+        auto amount = FormMatcher(line_.part(0, i), context_, in_prep_, state_).named_amount();
+        if (amount && amount->size() == 1 && base::is_digit(amount->front().text[0]) &&
+            std::string_view(ending.verb) != "layer")
+          return Readings{behind_word(ending.verb, amount->front())};
+      }
       // What is counted, dashed or dripped lies on the drink; what is poured is topped with.
       auto use = is_amount(0, i) ? use_of_amount(line_.part(0, i), context_) : std::nullopt;
       bool is_dripped = is_any(1, {"dash", "dashes", "drop", "drops", "spray", "sprays", "pinch"});
@@ -272,8 +279,19 @@ Match FormMatcher::bottle_of() const {
   }
   // `1 bottle gin (700 ml)`
   bool is_number = line_.kind(0) == TokenKind::number;
-  if ((!is_number && !is_any(0, {"a", "one"})) || !is_bottle(1)) return std::nullopt;
-  std::size_t name = is(2, "of") ? 3 : 2, open = name;
+  // `bottle of tonic (200 ml)`
+  // `bottle of tonic 200 ml`: its brackets are read already.
+  if (std::size_t named = is(1, "of") ? 2 : 1;
+      !is_number && !in_prep_ && is_any(0, {"bottle", "can", "btl"}) && stop > named + 2 &&
+      line_.kind(stop - 2) == TokenKind::number && unit_at(stop - 1) == stop && is_use(named, stop - 2)) {
+    Reading amount;
+    amount.copy(line_, stop - 2, stop).copy(line_, named, stop - 2);
+    return Readings{with_rest(amount, line_, stop, end_)};
+  }
+  bool is_bare = !is_number && is_any(0, {"bottle", "btl", "can"}) && !in_prep_;
+  std::size_t noun = is_bare ? 0 : 1;
+  if (!is_bare && ((!is_number && !is_any(0, {"a", "one"})) || !is_bottle(1))) return std::nullopt;
+  std::size_t name = is(noun + 1, "of") ? noun + 2 : noun + 1, open = name;
   while (open < stop && !word(open).starts_with("(")) ++open;
   if (open >= stop || !word(stop - 1).ends_with(")") || !is_use(name, open)) return std::nullopt;
   std::string inner = inside_brackets(base::collapse_space(line_.raw(open, stop)));
@@ -303,8 +321,10 @@ Match FormMatcher::named_amount() const {
     std::size_t name_end = i, name = 0;
     if (i > 1 && (is_any(i - 1, {"-", "–", "—", "x"}) || line_.kind(i - 1) == TokenKind::colon)) --name_end;
     // `fresh orange juice 120 ml`
-    while (is_any(name, {"fresh", "freshly", "squeezed", "pressed", "good", "fluffy"}) &&
-           !is_use(name, name_end))
+    while (
+        is_any(name, {"fresh", "freshly", "squeezed", "pressed", "good", "fluffy", "coarse", "fine", "finely",
+                      "coarsely", "chopped", "sliced", "diced", "peeled", "ripe", "strong", "whole"}) &&
+        !is_use(name, name_end))
       ++name;
     if (!is_use(name, name_end)) continue;
     std::size_t at = i;
@@ -391,6 +411,12 @@ Match FormMatcher::word_number() const {
   std::size_t stop = comma_or_end(next);
   if (next >= stop) return std::nullopt;
   bool known = is_use(next, stop);
+  // `half orange slice` lies on the drink that is poured.
+  if (auto use = find_use(LineReader(line_, context_), next, stop);
+      use && use->item.valid() && !in_prep_ && number->find('/') != std::string_view::npos &&
+      !state_.liquids.empty() && is_garnish_by_kind(next, stop) &&
+      is_any(stop - 1, {"slice", "wheel", "wedge"}))
+    return Readings{say("garnish").say("half").copy(line_, next, end_)};
   // `half slice of orange` lies on a drink that was mixed.
   if (auto unit = unit_at(next); unit && is(*unit, "of") && !in_prep_ && is_past_mixing() &&
                                  context_.units[context_.units.match(line_, next).unit].is_item_word &&
@@ -571,7 +597,9 @@ Match FormMatcher::counted_dashes() const {
   // `2d aromatic bitters`: nobody stands bitters for two days in a line of its own.
   if (line_.kind(0) != TokenKind::number || !is(1, "d")) return std::nullopt;
   std::size_t stop = comma_or_end(0);
-  if (!is_use(2, stop)) return std::nullopt;
+  // What nobody knows is asked about as what is dashed.
+  bool is_unknown = !in_prep_ && stop > 2 && stop <= 4 && is_plain_word(2);
+  if (!is_use(2, stop) && !is_unknown) return std::nullopt;
   Reading amount;
   amount.copy(line_, 0, 1).say("dashes").copy(line_, 2, end_);
   return Readings{amount};
@@ -640,7 +668,9 @@ Match FormMatcher::goes_in() const {
     next = after_any(0, {"stir with", "whisk with", "combine with", "mix with", "blend with"});
     mixes = next.has_value();
   }
-  if (!next || !begins_quantity(*next)) return std::nullopt;
+  // `pour cold soda 120 ml`
+  bool amount_last = next && *next == 1 && is_any(0, {"pour", "add"}) && !in_prep_;
+  if (!next || (!begins_quantity(*next) && !amount_last)) return std::nullopt;
   std::size_t stop = comma_or_end(*next);
   auto amounts = amount_lines(*next, tool_begin(*next, stop));
   if (!amounts) return std::nullopt;
@@ -656,10 +686,11 @@ Match FormMatcher::goes_in() const {
 Match FormMatcher::ground_spice() const {
   // `pinch of cinnamon`, `1 tsp cinnamon`, `grind of black pepper`: a powder.
   std::size_t first = line_.kind(0) == TokenKind::number ? 1 : skip_article(0);
+  while (is_any(first, {"little", "tiny", "small", "wee"})) ++first;
   std::size_t stop = comma_or_end(0);
-  bool is_ground =
-      is_any(first, {"grind", "grinds", "crack", "cracks", "twist", "twists", "dusting", "sprinkle"}) &&
-      is(first + 1, "of");
+  bool is_ground = is_any(first, {"grind", "grinds", "crack", "cracks", "twist", "twists", "dusting",
+                                  "sprinkle", "bit", "touch", "hint", "powder"}) &&
+                   is(first + 1, "of");
   auto unit = unit_at(first);
   if (!unit && !is_ground) return std::nullopt;
   std::size_t name = is_ground ? first + 2 : is(*unit, "of") ? *unit + 1 : *unit;
@@ -692,17 +723,17 @@ Match FormMatcher::described() const {
   // `100 g coarse ground coffee`, `1 pineapple peeled and cubed`: how it is, or what was done to it, around
   // its name. What makes another thing of it (dried, toasted, smoked) is no such word.
   static constexpr std::string_view before[] = {
-      "long",    "fresh",   "freshly", "squeezed",       "pressed", "coarse", "coarsely", "fine", "finely",
-      "roughly", "thinly",  "chopped", "sliced",         "diced",   "peeled", "ripe",     "good", "quality",
-      "strong",  "organic", "local",   "homemade",       "large",   "small",  "medium",   "big",  "torn",
-      "bruised", "grated",  "whole",   "fresh-squeezed", "pulled",  "brewed"};
+      "fluffy",  "long",    "fresh",   "freshly", "squeezed",       "pressed", "coarse", "coarsely", "fine",
+      "finely",  "roughly", "thinly",  "chopped", "sliced",         "diced",   "peeled", "ripe",     "good",
+      "quality", "strong",  "organic", "local",   "homemade",       "large",   "small",  "medium",   "big",
+      "torn",    "bruised", "grated",  "whole",   "fresh-squeezed", "pulled",  "brewed"};
   static constexpr std::string_view behind[] = {
-      "peeled",    "chopped",  "sliced", "diced",  "cubed",    "torn",     "crushed", "bruised",
-      "smashed",   "grated",   "zested", "melted", "softened", "split",    "scraped", "halved",
-      "quartered", "deseeded", "washed", "hulled", "pitted",   "beaten",   "sifted",  "packed",
-      "roughly",   "finely",   "thinly", "and",    "&",        "coarsely", "trimmed", "cored",
-      "stoned",    "seeds",    "in",     "half",   "quarters", "lightly",  "cut",     "up",
-      "wedges",    "vs",       "vsop",   "xo",     "only",     "cubes",    "pieces",  "chunks"};
+      "fresh",   "freshly", "squeezed",  "pressed",  "peeled",   "chopped", "sliced",   "diced",    "cubed",
+      "torn",    "crushed", "bruised",   "smashed",  "grated",   "zested",  "melted",   "softened", "split",
+      "scraped", "halved",  "quartered", "deseeded", "washed",   "hulled",  "pitted",   "beaten",   "sifted",
+      "packed",  "roughly", "finely",    "thinly",   "and",      "&",       "coarsely", "trimmed",  "cored",
+      "stoned",  "seeds",   "in",        "half",     "quarters", "lightly", "cut",      "up",       "wedges",
+      "vs",      "vsop",    "xo",        "only",     "cubes",    "pieces",  "chunks"};
   auto is_in = [&](const auto& words, std::size_t i) { return base::is_any_of(word(i), words); };
   if (line_.kind(0) != TokenKind::number) return std::nullopt;
   std::size_t name = 1;
@@ -861,7 +892,8 @@ Match FormMatcher::shared_amount() const {
     amount = "1 part";
     first = *next;
     // `equal parts gin, lime - 3/4 oz each`: as much as is said behind.
-    if (is_any(end_ - 1, {"each", "ea", "each)", "ea)"}) && end_ > first + 4) {
+    if (is_any(end_ - 1, {"each", "ea", "each)", "ea)", "ea.", "ea.)", "each.", "each.)"}) &&
+        end_ > first + 4) {
       std::size_t number = end_ - 1;
       while (number > first + 1 && line_.kind(number) != TokenKind::number && !word(number).starts_with("("))
         --number;
@@ -991,6 +1023,87 @@ Match FormMatcher::bare_egg() const {
   Reading amount = say("1");
   amount.copy(line_, 0, end_);
   return Readings{amount};
+}
+
+Match FormMatcher::times_measure() const {
+  if (line_.kind(0) != TokenKind::number || !is(1, "x") || line_.kind(2) != TokenKind::number)
+    return std::nullopt;
+  auto unit = unit_at(3);
+  if (!unit || match_verb(line_, 0)) return std::nullopt;
+  const auto& known = context_.units[context_.units.match(line_, 3).unit];
+  if (known.kind != Kind::volume && known.kind != Kind::mass) return std::nullopt;
+  auto times = base::parse_exact(line_.text(0)), size = base::parse_exact(line_.text(2));
+  std::size_t name = *unit, stop = comma_or_end(0);
+  if (is_any(name, {"bottle", "bottles", "btl", "btls", "can", "cans", "tin", "tins", "carton", "cartons",
+                    "pack", "packs"}) &&
+      !is_use(name, stop))
+    ++name;
+  if (is(name, "of")) ++name;
+  if (!times || !size || name >= stop || !is_use(name, stop)) return std::nullopt;
+  Reading amount = say(base::to_decimal(*times * *size, 3));
+  amount.copy(line_, 3, *unit).copy(line_, name, stop);
+  return Readings{with_rest(amount, line_, stop, end_)};
+}
+
+Match FormMatcher::amount_at() const {
+  std::size_t stop = comma_or_end(0);
+  if (line_.kind(0) != TokenKind::number) return std::nullopt;
+  for (std::size_t i = 2; i + 2 < stop; ++i) {
+    if (!is(i, "at") || line_.kind(i + 1) != TokenKind::number || !is_amount(0, i)) continue;
+    auto unit = context_.units.match(line_, i + 2);
+    if (!unit.unit.valid() || context_.units[unit.unit].kind != Kind::temperature ||
+        i + 2 + unit.tokens != stop)
+      return std::nullopt;
+    Reading amount;
+    amount.copy(line_, 0, i);
+    amount.text += ",";
+    amount.copy(line_, i, stop);
+    return Readings{with_rest(amount, line_, stop, end_)};
+  }
+  return std::nullopt;
+}
+
+Match FormMatcher::words_turned() const {
+  std::size_t stop = comma_or_end(0), name = 1;
+  if (line_.kind(0) != TokenKind::number) return std::nullopt;
+  if (auto unit = unit_at(1)) name = is(*unit, "of") ? *unit + 1 : *unit;
+  constexpr std::size_t most_words = 6;
+  std::size_t bad = 0;
+  if (name + 2 > stop || stop - name > most_words || is_use(name, stop) ||
+      !syntax::is_plain_name(line_, name, stop, bad))
+    return std::nullopt;
+  auto turned =
+      context_.names.same_words(symbols::NameSpace::stock, base::collapse_space(line_.raw(name, stop)));
+  if (!turned) return std::nullopt;
+  Reading amount;
+  amount.copy(line_, 0, name).say(*turned);
+  return Readings{with_rest(amount, line_, stop, end_)};
+}
+
+Match FormMatcher::pinches_of() const {
+  // `pinch of nutmeg and cinnamon`: of each; `big pinch celery salt`.
+  std::size_t first = skip_article(0);
+  while (is_any(first, {"big", "small", "good", "little", "tiny", "generous", "large"})) ++first;
+  if (line_.kind(0) == TokenKind::number || !is_any(first, {"pinch", "dusting", "grating"}))
+    return std::nullopt;
+  std::size_t name = is(first + 1, "of") ? first + 2 : first + 1, stop = comma_or_end(0);
+  std::size_t divider = name;
+  while (divider < stop && !is_any(divider, {"and", "&", "+"})) ++divider;
+  if (divider >= stop || state_.is_finished || !is_use(name, divider) || !is_use(divider + 1, stop))
+    return std::nullopt;
+  // Without `of` or an article its number is asked for.
+  if (first == 0 && !is(first + 1, "of")) return std::nullopt;
+  Readings lines;
+  for (auto [begin, end] : {std::pair(name, divider), std::pair(divider + 1, stop)}) {
+    Reading pinch = say("1 pinch");
+    if (auto ground = ground_of(begin, end))
+      pinch.say(*ground);
+    else
+      pinch.copy(line_, begin, end);
+    lines.push_back(pinch);
+  }
+  with_rest(lines.back(), line_, stop, end_);
+  return lines;
 }
 
 }  // namespace gill::analysis

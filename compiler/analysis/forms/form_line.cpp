@@ -61,8 +61,15 @@ bool FormLine::begins_quantity(std::size_t i) const {
 
 bool FormLine::is_name(symbols::NameSpace space, std::size_t first, std::size_t last) const {
   std::size_t bad = 0;
-  return last > first && syntax::is_plain_name(line_, first, last, bad) &&
-         context_.names.find(space, syntax::name_text(line_, first, last)).valid();
+  if (last <= first || !syntax::is_plain_name(line_, first, last, bad)) return false;
+  std::string name = syntax::name_text(line_, first, last);
+  // `highballs`, `heatproof glasses`: several of a glass.
+  auto singular = [&](std::string_view ending) {
+    return name.ends_with(ending) &&
+           context_.names.find(space, name.substr(0, name.size() - ending.size())).valid();
+  };
+  return context_.names.find(space, name).valid() ||
+         (space == symbols::NameSpace::glass && (singular("s") || singular("es")));
 }
 
 bool FormLine::is_use(std::size_t first, std::size_t last) const {
@@ -118,8 +125,12 @@ std::optional<std::string> FormLine::ice_named(std::size_t first, std::size_t la
                                  "a ton of ",
                                  "heaps of ",
                                  "lot of ",
+                                 "big ",
+                                 "large ",
+                                 "huge ",
+                                 "giant ",
                                  "a lot of "})
-    if (name.starts_with(start) && !known(name))
+    if (name.starts_with(start) && !known(name) && name != "big block")
       name = start == "big block of " ? "block" : name.substr(start.size());
   if (name == "rock" || name == "big block") return "large cube";
   if (name == "ice" || name == "cubes" || name == "ice cubes" || name == "cubed ice") return "cubed";
@@ -344,6 +355,33 @@ std::size_t FormLine::manner_stop(std::size_t i) const {
                                                  "until you like it",
                                                  "until happy",
                                                  "in one go",
+                                                 "hot",
+                                                 "still hot",
+                                                 "smooth",
+                                                 "with ladle",
+                                                 "with a ladle",
+                                                 "with a spoon",
+                                                 "with spoon",
+                                                 "with a bar spoon",
+                                                 "with bar spoon",
+                                                 "with a barspoon",
+                                                 "with a long spoon",
+                                                 "with a knife",
+                                                 "with a long knife",
+                                                 "with a fork",
+                                                 "with stick blender",
+                                                 "with a stick blender",
+                                                 "with hand blender",
+                                                 "with a hand blender",
+                                                 "with milk frother",
+                                                 "with a milk frother",
+                                                 "with a frother",
+                                                 "with a stick",
+                                                 "with a straw",
+                                                 "with a whisk",
+                                                 "very cold",
+                                                 "ice cold",
+                                                 "until clear",
                                                  "like mad",
                                                  "like crazy",
                                                  "like you mean it",

@@ -21,6 +21,10 @@ class FormMatcher : public FormLine {
   bool is_shelf_life() const { return keeps_how_long().has_value(); }
   /// True where the whole stretch is a form that stands for one amount: `a dash of bitters`.
   bool reads_as_amount() const;
+  /// True where the whole stretch is a bowl and what it is drunk from.
+  bool is_bowl_with_cups() const { return bowl_and_cups().has_value(); }
+  /// True where the whole stretch is a heat that is held: `heat to 70 C, hold 20 min`.
+  bool is_held_heat() const { return heated_and_held().has_value(); }
   /// True where the whole stretch names the glass or its ice and no more.
   bool names_setting() const;
   /// True where the whole stretch is what a thing is strained through: `coffee filter`, `superbag`.
@@ -51,6 +55,12 @@ class FormMatcher : public FormLine {
   Match pour_where() const;
   /// `serves 2 over ice`
   Match serves_where() const;
+  /// `8 serves`, `10 portions`, `for 12 people`.
+  Match counted_serves() const;
+  /// `2 h in the fridge`: it stands so long.
+  Match stands_there() const;
+  /// `punch bowl, punch cups`: the bowl, and what it is drunk from.
+  Match bowl_and_cups() const;
   /// `100 ml orange juice over ice`: an amount, and where it goes.
   Match amount_over_ice() const;
   /// `ice to the top of a highball`: what fills the glass.
@@ -127,6 +137,14 @@ class FormMatcher : public FormLine {
   Match poured_last() const;
   /// `rinse the glass with absinthe`, `absinthe rinse`.
   Match rinse_with() const;
+  /// `coupe rimmed with salt`, `salt-rimmed coupe`: the glass, and what lies on its rim.
+  Match rimmed_glass() const;
+  /// `absinthe mist in the glass`, `spritz of absinthe`.
+  Match misted() const;
+  /// `drop a cherry in the bottom`, `place a mint sprig on top`: laid on.
+  Match put_on() const;
+  /// `lemon slice stuck with cloves`.
+  Match stuck_with() const;
   /// `half rim with salt`, `sugar rim`.
   Match rim_with() const;
   std::optional<std::size_t> rim_of_glass(std::size_t stop, Readings& lines, bool& half) const;
@@ -149,6 +167,7 @@ class FormMatcher : public FormLine {
   static bool is_size(std::string_view word);
   bool shares_item(std::size_t first, std::size_t last, std::size_t item_at) const;
   bool lies_on_drink(std::size_t first, std::size_t last) const;
+  bool is_laid_on_only(std::size_t first, std::size_t last) const;
   /// `garnish orange slice and cherry`, `garnish with A, B & C`, and a bare `lemon twist, expressed`: each is
   /// one.
   Match garnish_list() const;
@@ -229,6 +248,14 @@ class FormMatcher : public FormLine {
   Match amount_beside() const;
   /// `egg white`: one of it.
   Match bare_egg() const;
+  /// `2 x 750 ml red wine`: so many times the measure.
+  Match times_measure() const;
+  /// `60 ml vermouth at -18 C`: how warm it is, without its comma.
+  Match amount_at() const;
+  /// `15 ml creme de cacao white`: the words of a name in another order.
+  Match words_turned() const;
+  /// `pinch salt, pinch pepper`, `big pinch of nutmeg and cinnamon`: a pinch of each.
+  Match pinches_of() const;
 
   // ---- preps (prep_forms.cpp)
   /// `keeps 2 weeks in the fridge`, `7 days in the fridge`, `good for 1 month chilled`: a prep's shelf life.
@@ -273,6 +300,8 @@ class FormMatcher : public FormLine {
   Match carbonate_at() const;
   /// `2 chargers`, `charge with 2 N2O`.
   Match charge_with() const;
+  /// `heat to 70 C, hold 20 min`: held at that heat.
+  Match heated_and_held() const;
   /// `sous vide 55 C 2 h`, in any order.
   Match sous_vide() const;
   /// `stir in the vinegar`, `whisk agar into lime`: what stands in the amounts above is mixed.

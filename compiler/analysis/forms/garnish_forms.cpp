@@ -13,6 +13,20 @@ namespace gill::analysis {
 using syntax::TokenKind;
 
 Match FormMatcher::top_with() const {
+  // `ginger beer on top`: what is poured lies on nothing; cream does.
+  for (std::size_t i = 1; i < comma_or_end(0); ++i) {
+    if (!after_any(i, {"on top", "over the top", "over top"}) || begins_quantity(0) || match_verb(line_, 0))
+      continue;
+    auto use = find_use(LineReader(line_, context_), 0, i);
+    if (after_any(i, {"on top", "over the top", "over top"}) != comma_or_end(0) || !use || use->item.valid())
+      break;
+    const auto& stock = context_.specs[use->stock];
+    bool is_long = stock.kind == StockKind::sparkling || stock.kind == StockKind::beer ||
+                   stock.kind == StockKind::mixer || stock.kind == StockKind::juice;
+    if (stock.is_prep || !is_long || stock.effective_form() != Form::liquid) break;
+    Reading top = say("top").copy(line_, 0, i);
+    return Readings{with_rest(top, line_, comma_or_end(0), end_)};
+  }
   auto next = after_any(0, {"top with",
                             "top up with",
                             "top off with",
@@ -45,7 +59,8 @@ Match FormMatcher::top_with() const {
     // `tonic water to top`: the name first.
     std::size_t name_end = 1;
     while (name_end < end_ && !is(name_end, "to")) ++name_end;
-    auto last = after_any(name_end, {"to top", "to top up", "to fill", "to finish", "to taste"});
+    auto last = after_any(name_end, {"to top", "to top up", "to fill", "to finish", "to taste", "to the top",
+                                     "to the brim", "to fill up", "to lengthen"});
     // `soda top`, `soda top, about 80 ml`, `prosecco on top, 60 ml`
     std::size_t comma = comma_or_end(0);
     bool is_measured = comma < end_ && (begins_quantity(comma + 1) || is(comma + 1, "about"));
@@ -184,6 +199,160 @@ Match FormMatcher::rinse_with() const {
   return std::nullopt;
 }
 
+Match FormMatcher::rimmed_glass() const {
+  // `coupe rimmed with salt`, `coupe with a salt rim`, `salt-rimmed coupe`, `half salt-rimmed rocks`
+  std::size_t stop = comma_or_end(0);
+  auto glass_of = [&](std::size_t first, std::size_t last) -> std::optional<Reading> {
+    bool chilled = is_any(first, {"chilled", "cold"}) && first + 1 < last;
+    if (chilled) ++first;
+    if (last > first + 1 && word(last - 1) == "glass" && !is_name(symbols::NameSpace::glass, first, last))
+      --last;
+    if (!is_name(symbols::NameSpace::glass, first, last)) return std::nullopt;
+    Reading glass = implied("glass");
+    glass.copy(line_, first, last);
+    if (chilled) glass.text += ", chilled";
+    return glass;
+  };
+  auto rim_of = [&](std::size_t first, std::size_t last, bool half) -> std::optional<Reading> {
+    if (!is_use(first, last)) return std::nullopt;
+    Reading rim = say("rim").copy(line_, first, last);
+    if (half) rim.text += ", half";
+    return rim;
+  };
+  for (std::size_t i = 1; i + 1 < stop; ++i) {
+    std::size_t first = 0, last = stop;
+    bool half = false;
+    if (auto with = after_any(i, {"rimmed with", "rimmed in", "with rim of", "with a rim of",
+                                  "half rimmed with", "half-rimmed with"})) {
+      first = *with;
+      half = is_any(i, {"half", "half-rimmed"});
+    } else if (is(i, "with") && is(stop - 1, "rim")) {
+      first = skip_article(i + 1);
+      half = is(first, "half") || is(stop - 2, "half");
+      if (is(first, "half")) ++first;
+      last = is(stop - 2, "half") ? stop - 2 : stop - 1;
+    } else {
+      continue;
+    }
+    auto glass = glass_of(skip_article(0), i);
+    auto rim = first < last ? rim_of(first, last, half) : std::nullopt;
+    if (!glass || !rim) return std::nullopt;
+    with_rest(*rim, line_, stop, end_);
+    return Readings{*glass, *rim};
+  }
+  // `salted highball`, `sugared coupe`
+  if (std::size_t plain = is(0, "half") ? 1 : 0; is_any(plain, {"salted", "sugared"}) && !state_.has_rim)
+    if (auto glass = glass_of(plain + 1, stop)) {
+      Reading rim = say(is(plain, "salted") ? "rim salt" : "rim sugar");
+      if (plain > 0) rim.text += ", half";
+      return Readings{with_rest(*glass, line_, stop, end_), rim};
+    }
+  bool half = is(0, "half");
+  std::size_t how = half ? 1 : 0;
+  if (const std::string& rimmed = word(how);
+      rimmed.ends_with("-rimmed") && how + 1 < stop && !is(how, "half-rimmed")) {
+    std::string name = rimmed.substr(0, rimmed.size() - std::string_view("-rimmed").size());
+    auto glass = glass_of(how + 1, stop);
+    if (!glass || !context_.names.find(symbols::NameSpace::stock, name).valid()) return std::nullopt;
+    Reading rim = say("rim").say(name);
+    if (half) rim.text += ", half";
+    return Readings{with_rest(*glass, line_, stop, end_), rim};
+  }
+  return std::nullopt;
+}
+
+Match FormMatcher::misted() const {
+  // `absinthe mist in the glass`, `spritz of absinthe over`, `2 sprays absinthe`
+  std::size_t stop = comma_or_end(0);
+  auto where = [&](std::size_t i) {
+    return i == stop ||
+           after_any(i, {"in glass", "in the glass", "over", "over top", "over the top", "on top",
+                         "over the drink", "over drink", "to finish", "on glass", "the glass", "glass",
+                         "to the glass", "around the glass", "inside the glass"}) == stop;
+  };
+  for (std::size_t i = 1; i < stop; ++i) {
+    if (!is_any(i, {"mist", "spritz", "spray", "misted", "sprayed", "spritzed"}) || !is_use(0, i) ||
+        !where(i + 1))
+      continue;
+    auto use = find_use(LineReader(line_, context_), 0, i);
+    if (!use || use->item.valid() ||
+        (!context_.specs[use->stock].is_prep && context_.specs[use->stock].effective_form() != Form::liquid))
+      return std::nullopt;
+    Reading mist = say("mist 1").copy(line_, 0, i);
+    return Readings{with_rest(mist, line_, stop, end_)};
+  }
+  std::size_t first = skip_article(0);
+  bool counted = line_.kind(0) == TokenKind::number;
+  if (counted) first = 1;
+  if (!is_any(first, {"mist", "spritz", "spray", "sprays", "spritzes", "mists"}) || is_use(0, stop))
+    return std::nullopt;
+  std::size_t name = is_any(first + 1, {"of", "with"}) ? first + 2 : first + 1;
+  for (std::size_t last = stop; last > name; --last) {
+    auto use = find_use(LineReader(line_, context_), name, last);
+    if (!use || use->item.valid() || !where(last)) continue;
+    if (!context_.specs[use->stock].is_prep && context_.specs[use->stock].effective_form() != Form::liquid)
+      continue;
+    if (first == 0 && name == 1) return std::nullopt;  // `mist absinthe` is asked how much
+    Reading mist = say("mist");
+    if (counted)
+      mist.copy(line_, 0, 1);
+    else
+      mist.say("1");
+    mist.copy(line_, name, last);
+    return Readings{with_rest(mist, line_, stop, end_)};
+  }
+  return std::nullopt;
+}
+
+Match FormMatcher::put_on() const {
+  // `drop a cherry in the bottom`, `place a mint sprig on top`, `tuck in a mint sprig`
+  auto next =
+      after_any(0, {"drop in", "drop", "place", "lay", "tuck in", "tuck", "hang", "perch", "stick in",
+                    "stick", "balance", "rest", "float", "finish with", "pop in", "pop", "add", "put"});
+  if (!next || begins_quantity(*next) || (is(0, "rest") && !is_any(*next, {"a", "an", "the"})))
+    return std::nullopt;
+  std::size_t first = skip_article(*next), stop = comma_or_end(first);
+  while (first + 1 < stop && is_size(word(first)) && !is_use(first, first + 1)) ++first;
+  for (std::size_t last = stop; last > first; --last) {
+    if (!is_garnish_by_kind(first, last)) continue;
+    auto place = last == stop ? std::optional(stop) : place_at(last);
+    if (!place && is_any(last, {"in", "on"}) && last + 1 == stop) place = stop;
+    bool is_dropped = is_any(0, {"drop", "tuck", "hang", "perch", "pop", "stick", "lay", "balance"});
+    if (place != stop || (last == stop && !is_dropped && !is(0, "finish"))) return std::nullopt;
+    if (!is_past_mixing() && !state_.has_setting && is_any(0, {"add", "put", "place", "pop"}))
+      return std::nullopt;
+    Reading garnish = say("garnish").copy(line_, first, last);
+    if (last < stop) garnish.text += ", \"" + base::collapse_space(line_.raw(last, stop)) + "\"";
+    return Readings{with_rest(garnish, line_, stop, end_)};
+  }
+  return std::nullopt;
+}
+
+Match FormMatcher::stuck_with() const {
+  // `lemon slice stuck with cloves`, `1 orange studded with 10 cloves`
+  std::size_t stop = comma_or_end(0);
+  for (std::size_t i = 1; i + 2 < stop; ++i) {
+    if (!is_any(i, {"stuck", "studded", "spiked", "pierced", "skewered", "pinned"}) ||
+        !is_any(i + 1, {"with", "in", "on"}))
+      continue;
+    std::size_t what = skip_article(i + 2);
+    if (!is_use(what, stop) && !is_amount(what, stop)) return std::nullopt;
+    Reading base_thing, stuck;
+    bool counted = line_.kind(0) == TokenKind::number;
+    if (counted && is_amount(0, i) && !is_past_mixing()) {
+      base_thing.copy(line_, 0, i);
+      with_rest(base_thing, line_, stop, end_);
+      if (!begins_quantity(what)) return std::nullopt;  // how many, nobody says
+      return Readings{base_thing, stuck.copy(line_, what, stop)};
+    }
+    auto thing = garnish_thing(counted ? 0 : skip_article(0), i, Verb::garnish);
+    if (!thing) return std::nullopt;
+    with_rest(*thing, line_, stop, end_);
+    return Readings{*thing, say("garnish").copy(line_, what, stop)};
+  }
+  return std::nullopt;
+}
+
 Match FormMatcher::rim_with() const {
   std::size_t stop = comma_or_end(0);
   bool half = false;
@@ -196,8 +365,8 @@ Match FormMatcher::rim_with() const {
     half = is(1, "half");
     last = 1;
   } else if (auto next = after_any(
-                 0, {"half rim with", "half rim of", "half rim", "rim half with", "rim half the glass with",
-                     "half-rim", "rim half glass with", "half-rim with"})) {
+                 0, {"half a salted rim of", "half rim with", "half rim of", "half rim", "rim half with",
+                     "rim half the glass with", "half-rim", "rim half glass with", "half-rim with"})) {
     half = true;
     first = *next;
   } else if (auto full =
@@ -211,6 +380,26 @@ Match FormMatcher::rim_with() const {
     if (last >= 2 && is(last - 1, "half")) half = true, --last;
   } else {
     return std::nullopt;
+  }
+  // `rim sugar, toasted sesame seed`: of both.
+  if (stop < end_ && first < last && is_use(first, last) && is_use(stop + 1, comma_or_end(stop + 1))) {
+    for (auto [begin, end] : {std::pair(first, last), std::pair(stop + 1, comma_or_end(stop + 1))}) {
+      lines.push_back(say("rim").copy(line_, begin, end));
+      if (half) lines.back().text += ", half";
+    }
+    with_rest(lines.back(), line_, comma_or_end(stop + 1), end_);
+    return lines;
+  }
+  // `salt + chilli rim`: of both.
+  if (auto both = first < last && !is_use(first, last) ? listed_uses(first, last, {"and", "&", "+", "n"})
+                                                       : std::nullopt;
+      both && both->size() > 1) {
+    for (const auto& [begin, end] : *both) {
+      lines.push_back(say("rim").copy(line_, begin, end));
+      if (half) lines.back().text += ", half";
+    }
+    with_rest(lines.back(), line_, stop, end_);
+    return lines;
   }
   if (first >= last || !is_use(first, last)) return std::nullopt;
   Reading rim = say("rim");
@@ -241,10 +430,26 @@ std::optional<std::size_t> FormMatcher::rim_of_glass(std::size_t stop, Readings&
 }
 
 Match FormMatcher::no_garnish() const {
-  if (auto next =
-          after_any(0, {"no garnish", "without garnish", "garnish nothing", "no garn", "garnish free",
-                        "ungarnished", "no garnish needed", "garnish not needed", "no garnish required",
-                        "no garnish please", "no garnish at all", "nothing on top"});
+  if (auto next = after_any(0, {"no garnish",
+                                "without garnish",
+                                "garnish nothing",
+                                "no garn",
+                                "garnish free",
+                                "ungarnished",
+                                "no garnish needed",
+                                "garnish not needed",
+                                "no garnish required",
+                                "no garnish please",
+                                "no garnish at all",
+                                "nothing on top",
+                                "ng",
+                                "garnish n/a",
+                                "garnish nil",
+                                "garnish na",
+                                "garnish no",
+                                "garnish -",
+                                "garnish free",
+                                "garnish without"});
       next && *next == end_)
     return Readings{say("garnish none")};
   // `no straw`: a word to whoever carries it.
@@ -362,6 +567,15 @@ Match FormMatcher::float_amount() const {
       return Readings{top};
     }
   }
+  // `3 slices of cucumber muddled`
+  for (std::size_t i = 2; i < stop; ++i)
+    if (is_amount(0, i) &&
+        after_any(i, {"muddled", "lightly muddled", "gently muddled", "muddled in"}) == stop) {
+      Readings lines{Reading().copy(line_, 0, i)};
+      with_rest(lines.front(), line_, stop, end_);
+      if (!state_.has_muddled) lines.push_back(say("muddle"));
+      return lines;
+    }
   if (stop < end_ && is_amount(0, stop) &&
       after_any(stop + 1, {"muddled", "muddle", "lightly muddled", "gently muddled"}) == end_) {
     Reading amount;
@@ -470,6 +684,26 @@ std::optional<std::size_t> FormMatcher::garnish_note(std::size_t i, std::string&
       best = next;
       note = known.note;
     }
+  // `spritzed and dropped in`, `torched then discarded`
+  if (std::size_t done = i + 1;
+      !best && i < end_ && word(i).size() > 4 &&
+      (word(i).ends_with("ed") || is_any(i, {"twist", "spritz", "spray", "burn"})) &&
+      is_any(done, {"and", "&", "then", "+"})) {
+    struct Ending {
+      std::string_view words, note;
+    };
+    static constexpr Ending endings[] = {
+        {"dropped in", "dropped in"}, {"drop in", "dropped in"},    {"dropped", "dropped in"},
+        {"drop", "dropped in"},       {"in", "dropped in"},         {"inserted", "dropped in"},
+        {"placed in", "dropped in"},  {"discarded", "discarded"},   {"discard", "discarded"},
+        {"binned", "discarded"},      {"thrown away", "discarded"}, {"throw away", "discarded"},
+        {"thrown", "discarded"},      {"removed", "discarded"}};
+    for (const auto& ending : endings)
+      if (auto next = after(done + 1, ending.words); next && (!best || *next > *best)) {
+        best = next;
+        note = word(i) + " and " + std::string(ending.note);
+      }
+  }
   if (auto place = place_at(i); place && (!best || *place > *best)) {
     best = place;
     note = base::lower_ascii(base::collapse_space(line_.raw(i, *place)));
@@ -702,7 +936,8 @@ Match FormMatcher::garnish_list() const {
     // `half moon orange`
     std::size_t thing = unit_at(name) && !of_unit && !is_use(name, last) ? *unit_at(name) : name;
     if (!named && last == i && !of_unit && !is_garnish_by_kind(thing, last) &&
-        !(has_number && lies_on_drink(name, last)))
+        !(has_number && lies_on_drink(name, last)) &&
+        !(has_number && !lines.empty() && is_laid_on_only(name, last)))
       return std::nullopt;
     // A number alone may be an amount: a piece for the pick, once the drink is in its glass, is none.
     bool in_list = state_.is_finished && i < end_;
@@ -736,8 +971,13 @@ Match FormMatcher::garnish_list() const {
 
 /// True for a count of what is put on a drink, not into it, where the drink stands in its glass: `2 olives`.
 bool FormMatcher::lies_on_drink(std::size_t first, std::size_t last) const {
+  return state_.is_finished && is_laid_on_only(first, last);
+}
+
+/// True for what is put on a drink and not into it.
+bool FormMatcher::is_laid_on_only(std::size_t first, std::size_t last) const {
   auto use = find_use(LineReader(line_, context_), first, last);
-  if (!use || !state_.is_finished) return false;
+  if (!use) return false;
   const auto& stock = context_.specs[use->stock];
   return stock.kind == StockKind::garnish || stock.head.name == "coffee beans";
 }

@@ -21,7 +21,8 @@ class LineSplitter {
     std::size_t begin = 0;
     // `equal parts A, B (30 ml each)` is one list.
     bool is_shared = line_.is_word(0, "equal") && line_.is_word(1, "parts");
-    if (line_.is_word(0, "until") || is_shared || is_words(0)) return {{0, line_.size()}};
+    bool is_bowl = !in_prep_ && FormMatcher(line_, context_, in_prep_, state_).is_bowl_with_cups();
+    if (line_.is_word(0, "until") || is_shared || is_words(0) || is_bowl) return {{0, line_.size()}};
     for (std::size_t i = 1; i < line_.size(); ++i) {
       std::size_t next = after_divider(i);
       if (next >= line_.size()) continue;
@@ -56,6 +57,7 @@ class LineSplitter {
 
   /// A divider without a comma parts steps alone: `gin and 30 ml lime juice` is not taken apart in names.
   bool may_end_at(std::size_t begin, std::size_t i) const {
+    if (in_prep_ && is_held(begin, after_divider(i))) return false;
     if (line_.kind(i) == TokenKind::comma) {
       if (is_part_of_step(begin, after_divider(i)) || is_one_shelf_life(begin, after_divider(i)))
         return false;
@@ -91,6 +93,12 @@ class LineSplitter {
     bool step_before = match_verb(line_, begin).has_value() ||
                        FormMatcher(line_.part(begin, i), context_, in_prep_, state_).match();
     return step_follows && step_before;
+  }
+
+  /// `heat to 70 C, hold 20 min`: held at that heat.
+  bool is_held(std::size_t begin, std::size_t next) const {
+    return (line_.is_word(next, "hold") || line_.is_word(next, "keep") || line_.is_word(next, "held")) &&
+           FormMatcher(line_.part(begin, stretch_end(next)), context_, in_prep_, state_).is_held_heat();
   }
 
   /// True where the stretch is an amount, or one that is added or poured.
@@ -187,7 +195,11 @@ class LineSplitter {
     // `jug, serves 5`
     if (line_.is_word(i, "serves") && line_.kind(i + 1) == TokenKind::number && i + 2 == end) return true;
     // `do not boil` says how.
-    if (line_.is_word(i, "do") && line_.is_word(i + 1, "not")) return false;
+    if (line_.is_word(i, "do") && line_.is_word(i + 1, "not"))
+      return i > 1 && line_.kind(i - 1) == TokenKind::comma &&
+             FormMatcher(line_.part(0, i - 1), context_, in_prep_, state_).names_setting();
+    // `dry overnight`: asked about as a line of its own.
+    if (in_prep_ && line_.is_word(i, "dry") && !match_verb(line_, i) && i + 1 < end) return true;
     if (auto verb = match_verb(line_, i)) {
       const VerbInfo& what = info(verb->verb);
       if (!(in_prep_ ? what.in_prep : what.in_drink))
@@ -219,9 +231,9 @@ class LineSplitter {
 
 bool begins_form_of_step(const LineView& line, std::size_t i) {
   static constexpr std::string_view words[] = {
-      "pour",        "serve",   "leave", "let",  "mix",    "combine", "whisk", "keg",  "filter",
-      "fridge",      "freezer", "wet",   "fill", "double", "blitz",   "label", "dbl",  "pass",
-      "refrigerate", "hold",    "stand", "sit",  "cover",  "seal",    "wait",  "burp", "give"};
+      "pour",    "serve", "leave", "let",    "mix",   "combine", "whisk", "keg",    "filter",      "fridge",
+      "freezer", "wet",   "fill",  "double", "blitz", "label",   "dbl",   "pass",   "refrigerate", "hold",
+      "stand",   "sit",   "cover", "seal",   "wait",  "burp",    "give",  "served", "poured"};
   return match_verb(line, i) || std::any_of(std::begin(words), std::end(words),
                                             [&](std::string_view word) { return line.is_word(i, word); });
 }

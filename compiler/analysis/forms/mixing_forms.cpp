@@ -178,9 +178,13 @@ Match FormMatcher::ice_goes_in() const {
     return Readings{add};
   };
   std::size_t stop = comma_or_end(0);
-  if (auto next = after_any(0, {"fill with", "fill the glass with", "fill glass with", "fill up with",
-                                "fill it with", "pack with", "pack the glass with", "top with", "top up with",
-                                "cap with", "crown with", "mound with"}))
+  if (auto next = after_any(0, {"fill with",         "fill the glass with", "fill glass with",
+                                "fill up with",      "fill it with",        "fill cup with",
+                                "fill the cup with", "fill mug with",       "fill the mug with",
+                                "fill tumbler with", "fill bowl with",      "fill jug with",
+                                "fill the jug with", "pack with",           "pack the glass with",
+                                "top with",          "top up with",         "cap with",
+                                "crown with",        "mound with"}))
     return reading(*next, stop, false);
   if (is_any(0, {"add", "put", "place"}) && 1 < stop) {
     std::size_t last = stop;
@@ -254,11 +258,14 @@ Match FormMatcher::muddle_together(std::size_t first) const {
     bool divides = i == stop || is_any(i, {"and", "&", "with", "+", "in"});
     if (!divides) continue;
     begin = skip_article(begin);
-    auto meant = recipe_use(begin, i);
+    // `muddle mint lightly with syrup`
+    std::size_t last = i;
+    while (last > begin + 1 && is_adverb(word(last - 1))) --last;
+    auto meant = recipe_use(begin, last);
     if (!meant) return std::nullopt;
     if (meant->valid()) named.push_back(*meant);
     Reading one = say("muddle");
-    lines.push_back(one.copy(line_, begin, i));
+    lines.push_back(one.copy(line_, begin, last));
     begin = i + 1;
   }
   if (lines.size() < 2 && stop == comma_or_end(first) && is_use(first, stop)) return std::nullopt;
@@ -310,9 +317,9 @@ std::optional<StockId> FormMatcher::recipe_use(std::size_t first, std::size_t la
     const auto& stock = context_.specs[use->stock];
     return stock.is_prep || stock.effective_form() == Form::liquid ? StockId{} : use->stock;
   }
-  static constexpr std::string_view liquids[] = {"syrup",   "sugar syrup", "bitters",        "juice",
-                                                 "liquids", "simple",      "spirit",         "booze",
-                                                 "water",   "everything",  "splash of water"};
+  static constexpr std::string_view liquids[] = {"syrup",   "sugar syrup", "bitters",    "juice",
+                                                 "liqueur", "liquids",     "simple",     "spirit",
+                                                 "booze",   "water",       "everything", "splash of water"};
   bool is_liquid = base::is_any_of(name, liquids);
   return is_liquid || is_use(first, last) ? std::optional(StockId{}) : std::nullopt;
 }
@@ -530,17 +537,34 @@ Match FormMatcher::words_of_service() const {
     // `warm the glass with hot water`: whichever the drink's is.
     bool is_any_glass = is_any(first, {"glass", "mug", "cup"}) && first + 1 == last && first > *heat;
     if (is_any_glass && (last < end_ || !is(0, "heat"))) return Readings{say("do").copy(line_, 0, end_)};
-    if (is_name(symbols::NameSpace::glass, first, last)) {
+    if (is_name(symbols::NameSpace::glass, first, last) &&
+        (first > *heat || last < end_ || !is_any(0, {"heat", "warm"}))) {
       Reading glass = implied("glass");
       glass.copy(line_, first, last);
       glass.text += ", warmed";
       return Readings{glass, say("do").copy(line_, 0, end_)};
     }
   }
-  auto next = after_any(0, {"tip out water",
+  // `in a heated glass`: whichever the drink's is.
+  if (auto in = after_any(0, {"in", "into", "served in", "serve in"})) {
+    std::size_t how = skip_article(*in);
+    if (is_any(how, {"heated", "hot", "warm", "warmed", "preheated", "cold", "chilled", "nice", "fancy"}) &&
+        is_any(how + 1, {"glass", "glasses"}) && how + 2 == end_)
+      return Readings{say("do").copy(line_, 0, end_)};
+  }
+  auto next = after_any(0, {"ladle",
+                            "ladle out",
+                            "ladle to serve",
+                            "tip out water",
                             "tip out the water",
                             "tip out excess water",
                             "tip water out",
+                            "pour off melt",
+                            "pour off the melt",
+                            "pour off meltwater",
+                            "tip out melt",
+                            "tip out the melt",
+                            "drain melt",
                             "pour off water",
                             "pour off the water",
                             "drain water",

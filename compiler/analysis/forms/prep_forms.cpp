@@ -30,6 +30,8 @@ Match FormMatcher::life_and_place(const TakesPlace& takes_place, std::string& pl
     }
     if (auto phrase =
             after_any(i, {"keeps for",   "keeps",       "keep for",      "keep",          "good for",
+                          "durable",     "stable",      "shelf stable",  "shelf-stable",  "fresh for",
+                          "stays fresh", "holdable",    "max",           "maximum",       "no more than",
                           "lasts",       "lasts for",   "store",         "will keep",     "keeps about",
                           "shelf life",  "shelf-life",  "shelf life of", "use within",    "use by",
                           "store for",   "hold",        "holds",         "holds for",     "keeps up to",
@@ -99,10 +101,33 @@ Match FormMatcher::keeps_how_long() const {
         if (celsius <= warmest_freezer_c) return place = "frozen", at + 2 + unit.tokens;
         if (celsius >= 0 && celsius <= warmest_fridge_c) return place = "chilled", at + 2 + unit.tokens;
       }
-    if (auto next = after_any(
-            at, {"in the fridge", "in fridge", "in a fridge", "fridge", "refrigerated", "in the refrigerator",
-                 "chilled", "in the walk-in", "under refrigeration", "fridged", "sealed in the fridge",
-                 "sealed in fridge", "in the cooler", "cold", "kept cold", "in cold room", "walk-in"}))
+    if (auto next = after_any(at, {"in the fridge",
+                                   "in fridge",
+                                   "in a fridge",
+                                   "fridge",
+                                   "refrigerated",
+                                   "in the refrigerator",
+                                   "in refrigerator",
+                                   "refrigerate",
+                                   "keep cold",
+                                   "keep chilled",
+                                   "keep refrigerated",
+                                   "keep in fridge",
+                                   "keep in the fridge",
+                                   "in the cold room",
+                                   "coldroom",
+                                   "cold room",
+                                   "chilled",
+                                   "in the walk-in",
+                                   "under refrigeration",
+                                   "fridged",
+                                   "sealed in the fridge",
+                                   "sealed in fridge",
+                                   "in the cooler",
+                                   "cold",
+                                   "kept cold",
+                                   "in cold room",
+                                   "walk-in"}))
       return place = "chilled", *next;
     if (auto next = after_any(at, {"in the freezer", "in freezer", "freezer", "frozen"}))
       return place = "frozen", *next;
@@ -121,6 +146,12 @@ Match FormMatcher::keeps_how_long() const {
             unit.unit.valid() &&
             (context_.units[unit.unit].symbol == "h" || context_.units[unit.unit].symbol == "min"))
           return std::nullopt;
+  // `16 hours cold`: it stands in the cold, or keeps there.
+  if (line_.kind(0) == TokenKind::number && is(end_ - 1, "cold") && end_ == 3)
+    if (auto unit = context_.units.match(line_, 1);
+        unit.unit.valid() &&
+        (context_.units[unit.unit].symbol == "h" || context_.units[unit.unit].symbol == "min"))
+      return std::nullopt;
   if (auto life = life_and_place(takes_place, place)) return life;
   auto said = after_any(0, {"keeps for",   "keeps",         "keep for",      "keep",       "good for",
                             "lasts",       "lasts for",     "store",         "will keep",  "keeps about",
@@ -162,8 +193,10 @@ std::string FormMatcher::room() const { return fmt::format("at {:g} C", context_
 std::string FormMatcher::freezer() const { return fmt::format("at {:g} C", context_.specs.house.freezer_c); }
 
 std::optional<std::size_t> FormMatcher::take_place(std::size_t i, std::string& place) const {
-  if (auto next = after_any(i, {"in the fridge", "in fridge", "fridge", "in the refrigerator", "refrigerated",
-                                "in the walk-in", "in a fridge", "in the cooler", "in walk-in"}))
+  if (auto next =
+          after_any(i, {"in the fridge", "in fridge", "fridge", "in the refrigerator", "refrigerated",
+                        "in the walk-in", "in a fridge", "in the cooler", "in walk-in", "in the coolroom",
+                        "in coolroom", "in the cool room", "in the cold room", "coolroom"}))
     return place = fridge(), next;
   if (auto next =
           after_any(i, {"at room temperature", "at room temp", "on the counter", "at ambient", "room temp",
@@ -287,6 +320,11 @@ Match FormMatcher::boil() const {
       if (is_any(i, {"to", "up", "just"}) && poured_already(1, i)) {
         return Readings{say("bring").copy(line_, i, end_)};
       }
+  if (after_any(0, {"boil up once", "boil once", "bring to the boil once", "boil up",
+                    "bring up to a boil once"}) == comma_or_end(0)) {
+    Reading once = say("heat to 100 C");
+    return Readings{with_rest(once, line_, comma_or_end(0), end_)};
+  }
   auto next =
       after_any(0, {"bring to the boil", "bring to a boil", "bring to boil", "boil", "bring up to the boil",
                     "bring it to the boil", "bring up to boil", "bring it to a boil", "heat to boiling",
@@ -382,6 +420,13 @@ Match FormMatcher::strain_through() const {
       filtered.copy(line_, through + 1, end_);
       filtered.text += ", twice";
       return Readings{filtered};
+    }
+    // `strain cloth`, `strain coffee filter`
+    if (at && !twice && filter_at(through) == comma_or_end(through) && through < comma_or_end(through)) {
+      Reading filtered = say(info(verb).name);
+      filtered.text += ", through";
+      filtered.copy(line_, through, comma_or_end(through));
+      return Readings{with_rest(filtered, line_, comma_or_end(through), end_)};
     }
     if (!at || !is(through, "through") || through + 1 >= end_) continue;
     Reading strain = say(info(verb).name);
@@ -577,10 +622,17 @@ Match FormMatcher::sized_vessel() const {
     std::size_t size = *at + 1;
     if (line_.kind(size) == TokenKind::number && is(size + 1, "x")) size += 2;
     auto unit = line_.kind(size) == TokenKind::number ? unit_at(size + 1) : std::nullopt;
-    if (!unit || *unit != comma_or_end(0)) return std::nullopt;
+    if (!unit) return std::nullopt;
+    // `bottle in 700 ml glass bottles`
+    std::size_t noun = *unit;
+    while (is_any(noun, {"glass", "clean", "swing", "swing-top", "top", "dropper", "sterile", "sterilised",
+                         "screw", "plastic", "flip-top"}))
+      ++noun;
+    if (is_any(noun, {"bottle", "bottles", "jar", "jars", "btls"})) ++noun;
+    if (noun != comma_or_end(0)) return std::nullopt;
     Reading bottle = say("bottle").copy(line_, size, *unit);
     if (size > *at + 1) bottle.text += ", \"" + base::collapse_space(line_.raw(*at, *unit)) + "\"";
-    return Readings{with_rest(bottle, line_, *unit, end_)};
+    return Readings{with_rest(bottle, line_, noun, end_)};
   }
   // `60 ml dropper bottles`, `into a 1 l siphon`
   std::size_t i = after_any(0, {"into", "in", "fill", "pour into", "decant into", "transfer to",
@@ -613,11 +665,14 @@ Match FormMatcher::sized_vessel() const {
 
 Match FormMatcher::off_heat() const {
   // `siphon`: what it is put into.
-  bool is_vessel = end_ == 1 && is_any(0, {"siphon", "whipper", "vac-bag", "tub", "jar", "deli", "cambro"});
+  bool is_vessel = end_ == 1 && is_any(0, {"siphon", "whipper", "vac-bag", "tub", "jar", "deli", "cambro",
+                                           "bucket", "jugs", "jug"});
   if (is_vessel ||
-      after_any(0, {"quart container", "deli container", "squeeze bottle", "squeezy bottle", "mason jar",
-                    "kilner jar", "vac bag", "zip bag", "sealed container", "airtight container",
-                    "sealed jar", "clean jar", "clean container", "plastic tub"}) == end_)
+      after_any(0, {"quart container",  "deli container",     "squeeze bottle",  "squeezy bottle",
+                    "mason jar",        "kilner jar",         "vac bag",         "zip bag",
+                    "sealed container", "airtight container", "sealed jar",      "clean jar",
+                    "clean container",  "plastic tub",        "bucket with lid", "lidded bucket",
+                    "tub with lid",     "jar with lid",       "airtight tub",    "airtight jar"}) == end_)
     return Readings{say("do").copy(line_, 0, end_)};
   auto next = after_any(0, {"take off heat", "take off the heat", "take it off the heat", "remove from heat",
                             "remove from the heat", "kill heat", "kill the heat", "turn off heat",
@@ -659,10 +714,11 @@ Match FormMatcher::poured_together() const {
 Match FormMatcher::bottled_in() const {
   // `dropper bottle`, `swing top bottles`: what it is kept in.
   auto kind =
-      after_any(0, {"dropper",         "squeezy",   "squeeze",     "swing top",  "swing-top", "sterilised",
-                    "clean",           "glass",     "plastic",     "spray",      "atomiser",  "labelled",
-                    "sealed",          "into",      "in",          "into a",     "in a",      "into clean",
-                    "into sterilised", "pour into", "funnel into", "decant into"});
+      after_any(0, {"dropper",         "squeezy",   "squeeze",     "swing top",   "swing-top", "sterilised",
+                    "clean",           "glass",     "plastic",     "spray",       "atomiser",  "labelled",
+                    "sealed",          "into",      "in",          "into a",      "in a",      "into clean",
+                    "into sterilised", "pour into", "funnel into", "decant into", "fill in",   "fill into",
+                    "fill in to",      "fill",      "filled in",   "put in",      "put into"});
   if (!kind || !is_any(*kind, {"bottle", "bottles", "jar", "jars"})) return std::nullopt;
   std::size_t stop = *kind + 1;
   // `dropper bottles, no fridge needed`: words that hide nothing.
@@ -684,6 +740,35 @@ Match FormMatcher::in_ice_bath() const {
   Reading cool = say("cool");
   cool.text += ", \"in an ice bath\"";
   return Readings{with_rest(cool, line_, *next, end_)};
+}
+
+Match FormMatcher::heated_and_held() const {
+  // `heat to 70 C, hold 20 min`, `bring up to 85 C and hold for 10 min`
+  std::size_t held = 1;
+  while (held < end_ &&
+         !(is_any(held, {"hold", "keep", "held", "stay"}) &&
+           (line_.kind(held - 1) == TokenKind::comma || is_any(held - 1, {"and", "then", "&"}))))
+    ++held;
+  if (held + 1 >= end_) return std::nullopt;
+  std::size_t stop = held - 1;
+  while (stop > 1 && (line_.kind(stop - 1) == TokenKind::comma || is_any(stop - 1, {"and", "then"}))) --stop;
+  std::size_t time =
+      after_any(held + 1, {"there for", "for", "it for", "it there for", "it at that for", "there"})
+          .value_or(held + 1);
+  std::size_t end = time_stop(time, comma_or_end(time));
+  if (end == time || end != comma_or_end(time)) return std::nullopt;
+  FormMatcher head(line_.part(0, stop), context_, in_prep_, state_);
+  auto warmed = head.warm_to();
+  Reading heat;
+  if (warmed && warmed->size() == 1)
+    heat = warmed->front();
+  else if (auto at = verb_at(0, Verb::heat); at && is(*at, "to") && stop > *at + 2)
+    heat.copy(line_, 0, stop);
+  else
+    return std::nullopt;
+  if (heat.text.find(" for ") != std::string::npos) return std::nullopt;
+  heat.say("for").copy(line_, time, end);
+  return Readings{with_rest(heat, line_, end, end_)};
 }
 
 Match FormMatcher::sous_vide() const {
@@ -812,14 +897,21 @@ Match FormMatcher::kitchen_words() const {
                "lay",       "date",  "cut",     "sous",  "burp",  "blanch", "swirl",  "rotate", "agitate"}))
     return std::nullopt;
   if (is(1, "of")) return std::nullopt;
-  for (std::size_t i = 0; i < end_; ++i)
-    if (begins_quantity(i)) return std::nullopt;
+  for (std::size_t i = 0; i < end_; ++i) {
+    // `cut into 5 cm cubes`: how large.
+    auto unit = begins_quantity(i) ? context_.units.match(line_, i + 1) : units::UnitMatch{};
+    bool is_length = unit.unit.valid() && context_.units[unit.unit].kind == Kind::length;
+    if (begins_quantity(i) && !is_length) return std::nullopt;
+  }
   return Readings{say("do").copy(line_, 0, end_)};
 }
 
 Match FormMatcher::take_fat_off() const {
-  auto next = after_any(0, {"scrape off", "skim off", "take off", "lift off", "peel off", "scrape", "skim",
-                            "remove", "take out", "lift out", "discard"});
+  auto next = after_any(
+      0, {"scrape off", "skim off",   "take off",   "lift off", "peel off",  "scrape",    "skim",
+          "remove",     "take out",   "lift out",   "discard",  "fish out",  "pick out",  "pull out",
+          "scoop out",  "crack off",  "break off",  "chip off", "knock off", "spoon off", "scoop off",
+          "pull off",   "get rid of", "throw away", "fish the", "pull the",  "spoon out"});
   if (!next) return std::nullopt;
   std::size_t first = skip_article(*next), stop = comma_or_end(first);
   if (first >= stop) return std::nullopt;

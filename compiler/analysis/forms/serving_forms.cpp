@@ -209,7 +209,7 @@ Match FormMatcher::serve_how() const {
   // `served in a coupe with a lemon twist`: where, and with what on it.
   if (!is_any(0, {"serve", "served", "in", "into", "up"})) return std::nullopt;
   for (std::size_t with = end_ - 1; with > i; --with) {
-    if (!is(with, "with") || with + 1 >= end_) continue;
+    if (!is_any(with, {"with", "w/"}) || with + 1 >= end_) continue;
     Readings lines;
     FormMatcher head(line_.part(0, with), context_, in_prep_, state_);
     if (!head.vessel(i, lines)) continue;
@@ -263,10 +263,19 @@ Match FormMatcher::bare_glass() const {
           after_any(0, {"in a", "in the", "in", "into a", "into", "served in a", "serve in a", "serve in"}))
     first = *next;
   bool chilled = is_any(first, {"chilled", "cold"}), frozen = is(first, "frozen");
-  if ((chilled || frozen) && !is_name(symbols::NameSpace::glass, first, end_))
+  bool warmed = is_any(first, {"hot", "warm", "warmed", "heated", "preheated", "pre-heated", "prewarmed"});
+  if ((chilled || frozen || warmed) && !is_name(symbols::NameSpace::glass, first, comma_or_end(first)))
     ++first;
   else
-    chilled = frozen = false;
+    chilled = frozen = warmed = false;
+  // `big mug`, `nice tall glass`
+  if (std::size_t plain = skip_article(first);
+      !is_name(symbols::NameSpace::glass, first, comma_or_end(first))) {
+    while (is_any(plain,
+                  {"big", "large", "small", "little", "nice", "good", "heavy", "fancy", "pretty", "elegant"}))
+      ++plain;
+    if (plain > first && is_name(symbols::NameSpace::glass, plain, comma_or_end(plain))) first = plain;
+  }
   std::size_t last = end_;
   for (; last > first; --last) {
     std::size_t bare = last > first + 1 && word(last - 1) == "glass" ? last - 1 : last;
@@ -306,12 +315,20 @@ Match FormMatcher::bare_glass() const {
       from = *next;
     std::size_t stop = comma_or_end(from);
     auto ice = ice_named(from, stop);
+    // `toddy glass, napkin round it`
+    if (!ice && i > 0 && line_.kind(i - 1) == TokenKind::comma && stop == end_ &&
+        is_plain_remark(LineReader(line_, context_), i, end_)) {
+      glass.text += ", \"" + base::collapse_space(line_.raw(i, end_)) + "\"";
+      i = end_;
+      continue;
+    }
     if (!ice) return std::nullopt;
     lines.push_back(is_plain_ice(from, stop) ? over_ice() : implied("ice " + *ice));
     i = stop;
   }
   if (chilled) glass.text += ", chilled";
   if (frozen) glass.text += ", frozen";
+  if (warmed) glass.text += ", warmed";
   lines.insert(lines.begin(), glass);
   return lines;
 }
@@ -359,11 +376,15 @@ Match FormMatcher::pour_where() const {
         if (head.poured_already(at) == i) at = i;
         break;
       }
+  // `pour slow so they layer`: how it is poured.
+  if (is(0, "pour") && (is_any(1, {"slow", "gentle", "steady"}) || is_adverb(word(1))) && stop > 2 &&
+      comma_or_end(0) == end_ && is_plain_word(2) && is_plain_remark(LineReader(line_, context_), 3, stop))
+    return Readings{say("do").copy(line_, 0, end_)};
   while (at < stop && is_adverb(word(at))) ++at;
   if (auto out = after_any(at, {"unstrained", "without straining"})) at = *out;
   Readings lines;
   if (at == stop) {
-    if (is(0, "drop")) return std::nullopt;
+    if (is_any(0, {"drop", "ladle"})) return std::nullopt;
     // Nothing was mixed: it is poured straight into its glass.
     if (state_.is_mixed && !state_.is_blended) return std::nullopt;
     lines.push_back(say(state_.is_mixed ? "dump" : "build"));
@@ -388,6 +409,10 @@ Match FormMatcher::bare_ice() const {
                                 "iceless", "no ice please", "no ice in the glass"});
       next && *next == end_)
     return Readings{implied("ice none")};
+  // `dry shake, then with ice`: shaken again.
+  if (state_.has_dry_shaken && !state_.has_shaken && is_any(0, {"with", "on", "over"}) &&
+      is_plain_ice(1, end_) && state_.is_mixed)
+    return Readings{say("shake")};
   // `dry shake, ice, shake again`: it goes into the tin for the shake that follows.
   if (state_.has_dry_shaken && !state_.has_shaken && state_.is_mixed && is_plain_ice(0, end_))
     return Readings{say("do add ice")};
@@ -395,6 +420,64 @@ Match FormMatcher::bare_ice() const {
   if (auto next = after_any(0, {"over", "on", "with"})) first = *next;
   if (!ice_named(first, end_) || is_use(0, end_)) return std::nullopt;
   return Readings{is_plain_ice(first, end_) ? over_ice() : implied("ice " + *ice_named(first, end_))};
+}
+
+Match FormMatcher::counted_serves() const {
+  // `for 12 people`, `makes 10 drinks`
+  std::size_t first = is_any(0, {"for", "makes", "yields", "about"}) ? 1 : 0;
+  // `enough for 15`, `makes 25`
+  auto bare =
+      after_any(0, {"enough for", "makes", "makes about", "yields", "feeds", "serve for", "for about"});
+  if (bare && line_.kind(*bare) == TokenKind::number && *bare + 1 == end_)
+    return Readings{say("serves").copy(line_, *bare, end_)};
+  if (auto people = after_any(0, {"enough for", "for about"})) first = *people;
+  if (line_.kind(first) != TokenKind::number || comma_or_end(0) != end_) return std::nullopt;
+  bool is_people = after_any(first + 1, {"serves", "servings", "portions", "serves total", "pax", "people",
+                                         "guests", "covers", "persons", "drinks", "cups", "pours"}) == end_;
+  // Drinks and cups are things, too.
+  if (!is_people || (first == 0 && is_any(1, {"drinks", "cups", "pours", "guests", "people", "persons"})))
+    return std::nullopt;
+  if (is_use(first + 1, end_)) return std::nullopt;
+  return Readings{say("serves").copy(line_, first, first + 1)};
+}
+
+Match FormMatcher::stands_there() const {
+  // `2 h in the fridge`, `30 min at room temperature`: of a drink, which keeps for no one.
+  if (state_.liquids.empty() || comma_or_end(0) != end_) return std::nullopt;
+  // `chill overnight`, `refrigerate 2 h`
+  if (auto cold = after_any(
+          0, {"chill", "chill in the fridge", "chill in fridge", "refrigerate", "fridge", "into the fridge",
+              "chill for", "refrigerate for", "fridge for", "leave in the fridge", "leave to chill"})) {
+    if (after_any(*cold, {"overnight", "over night"}) == end_)
+      return Readings{say("rest 12 h").say(fridge())};
+    if (std::size_t stop = time_stop(*cold, end_);
+        stop > *cold && (stop == end_ || after_any(stop, {"min", "minimum", "at least", "or more"}) == end_))
+      return Readings{say("rest").copy(line_, *cold, stop).say(fridge())};
+    return std::nullopt;
+  }
+  if (line_.kind(0) != TokenKind::number) return std::nullopt;
+  std::size_t stop = time_stop(0, end_);
+  std::string place;
+  if (stop == 0 || take_place(stop, place) != end_) return std::nullopt;
+  return Readings{say("rest").copy(line_, 0, stop).say(place)};
+}
+
+Match FormMatcher::bowl_and_cups() const {
+  std::size_t comma = comma_or_end(0);
+  std::size_t divider = comma;
+  for (std::size_t i = 1; i + 1 < end_ && divider == end_; ++i)
+    if (is_any(i, {"and", "&", "+", "with"})) divider = i;
+  // `punch bowl + 15 cups`
+  if (divider + 1 < end_ && is_any(divider - 1, {"bowl", "punchbowl"}) && is(end_ - 1, "cups") &&
+      (divider + 2 == end_ || (divider + 3 == end_ && line_.kind(divider + 1) == TokenKind::number)) &&
+      is_name(symbols::NameSpace::glass, 0, divider))
+    return Readings{say("glass").copy(line_, 0, divider), say("cup punch cup")};
+  if (divider >= end_ || !is_any(divider - 1, {"bowl", "punchbowl"}) ||
+      !is_any(end_ - 1, {"cups", "cup", "glasses", "mugs", "coupes"}) ||
+      !is_name(symbols::NameSpace::glass, 0, divider) ||
+      !is_name(symbols::NameSpace::glass, divider + 1, end_))
+    return std::nullopt;
+  return Readings{say("glass").copy(line_, 0, divider), say("cup").copy(line_, divider + 1, end_)};
 }
 
 Match FormMatcher::serves_where() const {
@@ -437,6 +520,17 @@ Match FormMatcher::ice_to_the_top() const {
     if (after_any(i, {"on top", "over the top"}) == end_ && ice_named(0, i))
       return Readings{say("add").say(*ice_named(0, i)).say(", \"on top\"")};
   if (is(end_ - 1, "full") && ice_named(0, end_ - 1)) return Readings{say("add ice, \"full\"")};
+  // `crushed ice to 3/4 full`, `ice three quarters up`
+  for (std::size_t i = 1; i + 1 < end_; ++i) {
+    bool by_share =
+        (is(i, "to") || is(i, "up")) && (line_.kind(i + 1) == TokenKind::number || number_of(word(i + 1)));
+    if (by_share && ice_named(0, i) &&
+        (is(end_ - 1, "full") || is(end_ - 1, "up") || is(end_ - 1, "way") || is(end_ - 1, "glass"))) {
+      Reading add = say("add").say(is_plain_ice(0, i) ? std::string("ice") : *ice_named(0, i));
+      add.text += ", \"" + base::collapse_space(line_.raw(i, end_)) + "\"";
+      return Readings{add};
+    }
+  }
   // `crushed ice to the top`, `ice to the brim of a highball`
   for (std::size_t i = 1; i < end_; ++i) {
     auto top = after_any(i, {"to the top", "to the brim", "to top", "to the rim", "until the top",

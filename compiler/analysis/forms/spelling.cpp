@@ -52,6 +52,11 @@ constexpr Spelling step_spellings[] = {
     {"double strained", "double strain"},
     {"fine strained", "fine strain"},
     {"shake dry then with ice", "dry shake, shake"},
+    {"blitz", "blend"},
+    {"blitzed", "blend"},
+    {"without ice shake", "dry shake"},
+    {"first without ice shake", "dry shake"},
+    {"shake without ice first", "dry shake"},
     {"shake dry then wet", "dry shake, shake"},
     {"dry shake then with ice", "dry shake, shake"},
     {"dry shake then wet", "dry shake, shake"},
@@ -77,6 +82,10 @@ constexpr Spelling step_spellings[] = {
     {"crush with muddler", "muddle"},
     {"crush with a muddler", "muddle"},
     {"crush with the muddler", "muddle"},
+    {"half a salted rim", "rim salt, half"},
+    {"half a sugared rim", "rim sugar, half"},
+    {"half a salt rim", "rim salt, half"},
+    {"half a sugar rim", "rim sugar, half"},
     {"salted half rim", "rim salt, half"},
     {"half salted rim", "rim salt, half"},
     {"sugared half rim", "rim sugar, half"},
@@ -114,6 +123,15 @@ constexpr Spelling prep_step_spellings[] = {
     {"combine", "stir"},
     {"whisk well", "stir"},
     {"whisk together", "stir"},
+    {"dehydrator", "dehydrate"},
+    {"whisk smooth", "stir, \"smooth\""},
+    {"stir smooth", "stir, \"smooth\""},
+    {"shake up", "shake"},
+    {"chill down", "chill"},
+    {"cool down", "cool"},
+    {"filter x2", "fine strain, through a filter, twice"},
+    {"filter twice", "fine strain, through a filter, twice"},
+    {"double filter", "fine strain, through a filter, twice"},
     {"whisk", "stir"},
     {"mixed", "stir"},
     {"blitz", "blend"},
@@ -141,7 +159,6 @@ constexpr Spelling prep_step_spellings[] = {
     {"reduce down to", "reduce to"},
     {"cook down to", "reduce to"},
     {"reduce down by", "reduce by"},
-    {"double filter", "double strain"},
     {"rebottle", "bottle"},
     {"re-bottle", "bottle"},
     {"bottle up", "bottle"},
@@ -193,9 +210,9 @@ bool begins_step(const LineView& line, std::size_t i) {
 /// What may stand behind a step's name: not the name of a thing, as in `strained yoghurt`.
 bool ends_step_name(const LineView& line, std::size_t i) {
   static constexpr std::string_view words[] = {
-      "and",     "then", "over",  "into",   "in",     "with",    "on",    "for",    "hard", "overnight",
-      "well",    "up",   "once",  "off",    "until",  "til",     "till",  "gently", "to",   "by",
-      "through", "n",    "about", "approx", "around", "roughly", "while", "whilst"};
+      "and",     "then", "over",  "into",   "in",     "with",    "on",    "for",    "hard",  "overnight",
+      "well",    "up",   "once",  "off",    "until",  "til",     "till",  "gently", "to",    "by",
+      "through", "n",    "about", "approx", "around", "roughly", "while", "whilst", "smooth"};
   if (i >= line.size() || line.kind(i) != syntax::TokenKind::word || line.text(i) == "&" ||
       line.text(i) == "+")
     return true;
@@ -276,7 +293,7 @@ class Marks {
                      &Marks::leading_word,     &Marks::said_of_time,    &Marks::range_of_time,
                      &Marks::worded_time,      &Marks::shakes_of_sauce, &Marks::simple_of,
                      &Marks::part_of_egg,      &Marks::given,           &Marks::double_strain_short,
-                     &Marks::worded_serves})
+                     &Marks::worded_serves,    &Marks::scoop_of_ice,    &Marks::or_so})
       if (auto found = (this->*one)(i); found.tokens > 0) return found;
     return {};
   }
@@ -360,6 +377,10 @@ class Marks {
   /// is `=`.
   Spelled slash(std::size_t i) const {
     bool is_dash = word(i) == "-" || word(i) == "–" || word(i) == "—";
+    // `warm to 70 C - never boil`
+    if (is_dash && i > 2 && !is_last(i) && (word(0) == "warm" || word(0) == "heat" || word(0) == "bring") &&
+        line_.kind(i + 1) == TokenKind::word)
+      return {1, ",", 0};
     if ((word(i) != "/" && word(i) != "//" && !(is_dash && match_verb(line_, segment(i)))) || i == 0 ||
         is_last(i))
       return {};
@@ -658,11 +679,24 @@ class Marks {
             (behind >= line_.size() || is_comma(behind)) ? word(verb) + ", \"" + how + "\"" : word(verb), 0};
   }
 
+  /// `8 or so mint leaves`: about as many.
+  Spelled or_so(std::size_t i) const {
+    if (i == 0 || line_.kind(i - 1) != TokenKind::number || word(i) != "or" || word(i + 1) != "so") return {};
+    return {2, "", 0};
+  }
+
+  /// `blend with a cup of ice`
+  Spelled scoop_of_ice(std::size_t i) const {
+    if (i == 0 || word(i) != "a" || word(i - 1) != "with" || word(i + 1) != "cup") return {};
+    return {1, "1", 0};
+  }
+
   /// `shake, ds into a coupe`: behind a shake it is the double strain.
   Spelled double_strain_short(std::size_t i) const {
     // `hard shake, fine strain`: alone it is asked for its time.
     if (word(i) == "hard" && word(i + 1) == "shake" && begins_step(line_, i) && line_.size() > 2 &&
-        (is_last(i + 1) || is_comma(i + 2)))
+        (is_last(i + 1) || is_comma(i + 2) || word(i + 2) == "and" || word(i + 2) == "then" ||
+         word(i + 2) == "&" || word(i + 2) == "+"))
       return {2, "shake, \"hard\"", 0};
     if (word(i) != "ds" || i == 0 || !begins_step(line_, i)) return {};
     for (std::size_t k = 0; k < i; ++k)

@@ -641,3 +641,47 @@ TEST_CASE("what is said of warmth, of what is left off and of how long is not lo
                "1 l water\ninfuse 1 day, \"taste after 12 hours\"");
   same_in_prep("1 l water\nno fridge needed, 6 months", "1 l water\nkeeps 6 months ambient");
 }
+
+TEST_CASE("several packs, a cold pour and a name turned round are amounts", "[trade forms]") {
+  same("2 x 750 ml dry red wine", "1500 ml dry red wine");
+  same("50 ml dry vermouth at -18 C", "50 ml dry vermouth, at -18 C");
+  same("15 ml creme de cacao white", "15 ml white crème de cacao");
+  same("pinch of nutmeg and cinnamon", "1 pinch ground nutmeg\n1 pinch ground cinnamon");
+  same("3 sticks of cinnamon", "3 cinnamon sticks");
+  same("8 or so mint leaves", "8 mint leaves");
+  same("build\nchampagne 60 ml on top", "build\ntop 60 ml champagne");
+}
+
+TEST_CASE("a glass says how it comes, what is on its rim and for how many it is", "[trade forms]") {
+  same("coupe rimmed with salt", "glass coupe\nrim salt");
+  same("salt-rimmed coupe", "glass coupe\nrim salt");
+  same("rocks with a half salt rim", "glass rocks\nrim salt, half");
+  same("glass hot mug", "glass mug, warmed");
+  same("glass cocktail", "glass cocktail glass");
+  same("glass coupe (chilled)", "glass coupe, chilled");
+  same("punch bowl, punch cups", "glass punch bowl\ncup punch cup");
+  same("10 portions", "serves 10");
+  same("without garnish", "garnish none");
+}
+
+TEST_CASE("what is sprayed, dropped in or stuck is read, and no ice of a second shake is lost",
+          "[trade forms]") {
+  same("shake\nstrain\nabsinthe mist in the glass", "shake\nstrain\nmist 1 absinthe");
+  same("shake\nstrain\ndrop a cherry in the bottom", "shake\nstrain\ngarnish cherry, \"in the bottom\"");
+  same("shake\nstrain\nlemon peel, spritzed and dropped in",
+       "shake\nstrain\ngarnish lemon peel, spritzed and dropped in");
+  same("build\nslice of lemon stuck with 5 cloves", "build\ngarnish lemon slice\ngarnish 5 cloves");
+  same("dry shake, then with ice", "dry shake\nshake");
+  same("shake\nstrain into chilled collins, fill w/ cold club",
+       "shake\nstrain\nglass collins, chilled\ntop soda water, chilled");
+  same("stir well, chill overnight", "stir, well\nrest 12 h at 4 C");
+}
+
+TEST_CASE("a heat that is held is one step of a prep, and what went in is taken out", "[trade forms]") {
+  same_in_prep("1 l water\nbring up to 85 C, hold 20 min", "1 l water\nheat to 85 C for 20 min");
+  same_in_prep("1 l water\n2 vanilla bean\nfish out the pods",
+               "1 l water\n2 vanilla bean\nremove vanilla bean");
+  same_in_prep("1 l water\nbottle in 700 ml bottles", "1 l water\nbottle 700 ml");
+  same_in_prep("1 l water\ncut into 5 cm cubes", "1 l water\ndo cut into 5 cm cubes");
+  same_in_prep("1 l water\n1 year stable at room temperature", "1 l water\nkeeps 1 year ambient");
+}
