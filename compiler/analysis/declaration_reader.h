@@ -139,6 +139,10 @@ class DeclarationReader {
         (span.begin <= line.begin && span.end >= line.end) || span.begin < line.begin || span.end > line.end)
       return;
     const std::string& text = context_.sources[line.file_id].text;
+    // The part stands there as it is read.
+    if (base::lower_ascii(std::string_view(text).substr(span.begin, part.text(0).size())) !=
+        base::lower_ascii(part.text(0)))
+      return;
     for (std::size_t i = found; i < context_.sink.all().size(); ++i) {
       std::string& help = context_.sink.all()[i].help;
       if (std::count(help.begin(), help.end(), '`') != 2) continue;

@@ -199,9 +199,7 @@ std::optional<Measured> finish(LineReader& reader, Measured measured, std::size_
       reader.context().units[measured.quantity.unit].is_item_word) {
     // `3 sticks of cinnamon` are cinnamon sticks.
     const auto& stock = reader.context().specs[use->stock];
-    bool is_its_name =
-        stock.head.name.ends_with(" " + reader.context().units[measured.quantity.unit].symbol) &&
-        !stock.each.contains(measured.quantity.unit);
+    bool is_its_name = stock.head.name.ends_with(" " + reader.context().units[measured.quantity.unit].symbol);
     if (is_its_name)
       measured.quantity.unit = {};
     else

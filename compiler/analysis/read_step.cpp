@@ -139,8 +139,8 @@ class StepReader {
               Rule::bad_line, line.span(i, last),
               fmt::format("`{}` says where the drink goes, and what follows would only be words",
                           base::collapse_space(line.raw(i, last))),
-              fmt::format("Write `{} {}`, and what else is said on a line of its own.", in ? "glass" : "ice",
-                          names[id].name));
+              fmt::format("What else is said has a line of its own; this one is `{} {}`.",
+                          in ? "glass" : "ice", names[id].name));
         }
     }
     return false;

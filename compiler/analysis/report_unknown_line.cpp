@@ -73,6 +73,15 @@ class UnknownLine {
                  Rule::unknown_word, line_.whole(), "a measured pour names nothing that is poured",
                  "How many serves it is says `serves`, and what it is served on `ice` and `glass`.") ||
              true;
+    // `pour straight from the freezer`: it may only be said.
+    if (!in_prep_ && line_.is_word(0, "pour") && line_.size() > 2 &&
+        is_plain_remark(reader_, 1, line_.size()))
+      return !reader_.fail(
+                 Rule::unknown_word, line_.span(0), "`pour` after mixing could leave the ice behind or not",
+                 fmt::format("Write `strain`, or `dump` where the ice goes along, or `do {}` where it is "
+                             "only said.",
+                             raw(0, line_.size()))) ||
+             true;
     for (const auto& one : asked)
       if (one.in_prep == in_prep_ && line_.is_word(0, one.words))
         return !reader_.fail(Rule::unknown_word, line_.span(0), std::string(one.message),
@@ -379,8 +388,14 @@ class UnknownLine {
       if (stock.is_prep || stock.effective_form() == Form::liquid) return {};
       for (std::size_t i = last; i < stop; ++i)
         if (line_.kind(i) != TokenKind::word) return {};
-      lines.push_back(fmt::format("`garnish {}{}`", raw(begin, last),
-                                  last < stop ? ", \"" + raw(last, stop) + "\"" : std::string()));
+      // `juniper berries (3)`: so many of them.
+      std::string behind = last < stop ? raw(last, stop) : std::string();
+      bool is_count = behind.size() > 2 && behind.front() == '(' && behind.back() == ')' &&
+                      behind.find_first_not_of("0123456789", 1) == behind.size() - 1;
+      lines.push_back(
+          is_count ? fmt::format("`garnish {} {}`", behind.substr(1, behind.size() - 2), raw(begin, last))
+                   : fmt::format("`garnish {}{}`", raw(begin, last),
+                                 behind.empty() ? std::string() : ", \"" + behind + "\""));
       first = stop + 1;
     }
     return base::join_with_and(lines);

@@ -689,7 +689,7 @@ Match FormMatcher::ground_spice() const {
   while (is_any(first, {"little", "tiny", "small", "wee"})) ++first;
   std::size_t stop = comma_or_end(0);
   bool is_ground = is_any(first, {"grind", "grinds", "crack", "cracks", "twist", "twists", "dusting",
-                                  "sprinkle", "bit", "touch", "hint", "powder"}) &&
+                                  "sprinkle", "bit", "touch", "hint"}) &&
                    is(first + 1, "of");
   auto unit = unit_at(first);
   if (!unit && !is_ground) return std::nullopt;

@@ -317,7 +317,7 @@ Match FormMatcher::put_on() const {
     if (!is_garnish_by_kind(first, last)) continue;
     auto place = last == stop ? std::optional(stop) : place_at(last);
     if (!place && is_any(last, {"in", "on"}) && last + 1 == stop) place = stop;
-    bool is_dropped = is_any(0, {"drop", "tuck", "hang", "perch", "pop", "stick", "lay", "balance"});
+    bool is_dropped = is_any(0, {"float", "drop", "tuck", "hang", "perch", "pop", "stick", "lay", "balance"});
     if (place != stop || (last == stop && !is_dropped && !is(0, "finish"))) return std::nullopt;
     if (!is_past_mixing() && !state_.has_setting && is_any(0, {"add", "put", "place", "pop"}))
       return std::nullopt;
@@ -663,6 +663,8 @@ std::optional<std::size_t> FormMatcher::garnish_note(std::size_t i, std::string&
                                    {"slapped", "slapped"},
                                    {"spanked", "slapped"},
                                    {"floated", "floated"},
+                                   {"float", "floated"},
+                                   {"sunk", "dropped in"},
                                    {"floating", "floated"},
                                    {"fanned", "fanned"},
                                    {"studded", ""},

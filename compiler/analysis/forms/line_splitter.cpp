@@ -81,6 +81,8 @@ class LineSplitter {
     if (pours && amount_stop(next) > next) return true;
     std::size_t verb_at = next;
     while (verb_at < line_.size() && FormMatcher::is_how(line_.text(verb_at))) ++verb_at;
+    // `spray and throw away` is no step.
+    if (line_.is_word(next, "throw") && line_.is_word(next + 1, "away")) return false;
     bool step_follows =
         match_verb(line_, next).has_value() || (verb_at > next && match_verb(line_, verb_at).has_value()) ||
         begins_form_of_step(line_, next) ||
@@ -203,7 +205,7 @@ class LineSplitter {
     if (auto verb = match_verb(line_, i)) {
       const VerbInfo& what = info(verb->verb);
       if (!(in_prep_ ? what.in_prep : what.in_drink))
-        return line_.is_word(i, "add") &&
+        return (line_.is_word(i, "add") || line_.is_word(i, "chill")) &&
                FormMatcher(line_.part(i, end), context_, in_prep_, state_).match().has_value();
       // `15 ml overproof rum, float`: it says how, and is no step of its own.
       return what.name_slot != VerbInfo::Name::must || i + verb->tokens < end;

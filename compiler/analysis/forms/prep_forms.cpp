@@ -115,6 +115,10 @@ Match FormMatcher::keeps_how_long() const {
                                    "keep in fridge",
                                    "keep in the fridge",
                                    "in the cold room",
+                                   "in the coolroom",
+                                   "in coolroom",
+                                   "in the cool room",
+                                   "coolroom",
                                    "coldroom",
                                    "cold room",
                                    "chilled",
@@ -177,6 +181,11 @@ Match FormMatcher::keeps_how_long() const {
     behind = *life;
   std::size_t last = place.empty() ? takes_place(behind) : behind;
   if (place.empty() || last != end_) return std::nullopt;
+  // `room temp 4 hours`: it stands there; nobody keeps a thing for hours in the warm.
+  if (auto unit = context_.units.match(line_, stop - 1);
+      !said && place == "ambient" && unit.unit.valid() &&
+      (context_.units[unit.unit].symbol == "h" || context_.units[unit.unit].symbol == "min"))
+    return Readings{say("rest").copy(line_, time, stop).say(room())};
   // The language's own form stays as it is.
   if (after(0, "keeps") == i && !one && last == stop + 1 && is_any(stop, {"chilled", "frozen", "ambient"}))
     return std::nullopt;
@@ -305,10 +314,16 @@ Match FormMatcher::place_and_time() const {
       break;
     }
   }
+  // `leave to cool with the pod in`
+  std::size_t left_in = tail;
+  if (verb == "cool" && is(tail, "with") && is(comma_or_end(tail) - 1, "in") &&
+      poured_already(tail + 1, comma_or_end(tail) - 1))
+    tail = comma_or_end(tail);
   if (!changed || (tail < end_ && line_.kind(tail) != TokenKind::comma)) return std::nullopt;
   if (verb == "cool" && place.starts_with("at ")) place = "to " + place.substr(3);
   if (verb == "cool" && place.empty()) place = "to " + room().substr(3);
   Reading reading = say(verb).say(time).say(place);
+  if (left_in < tail) reading.text += ", \"" + base::collapse_space(line_.raw(left_in, tail)) + "\"";
   with_rest(reading, line_, tail, end_);
   return Readings{reading};
 }
@@ -325,11 +340,26 @@ Match FormMatcher::boil() const {
     Reading once = say("heat to 100 C");
     return Readings{with_rest(once, line_, comma_or_end(0), end_)};
   }
-  auto next =
-      after_any(0, {"bring to the boil", "bring to a boil", "bring to boil", "boil", "bring up to the boil",
-                    "bring it to the boil", "bring up to boil", "bring it to a boil", "heat to boiling",
-                    "heat to the boil", "bring just to the boil", "bring just to a boil", "bring to a simmer",
-                    "bring to simmer", "bring up to a simmer", "bring it to a simmer"});
+  auto next = after_any(0, {"bring to the boil",
+                            "bring to a boil",
+                            "bring to boil",
+                            "boil",
+                            "bring up to the boil",
+                            "bring it to the boil",
+                            "bring up to boil",
+                            "bring it to a boil",
+                            "heat to boiling",
+                            "heat to the boil",
+                            "bring just to the boil",
+                            "bring just to a boil",
+                            "bring to a simmer",
+                            "bring to a gentle simmer",
+                            "bring to a light simmer",
+                            "bring to a low simmer",
+                            "bring up to a gentle simmer",
+                            "bring to simmer",
+                            "bring up to a simmer",
+                            "bring it to a simmer"});
   if (!next) return std::nullopt;
   Reading heat = say("heat to 100 C");
   if (is(*next - 1, "simmer")) heat = say("simmer");
@@ -874,6 +904,14 @@ Match FormMatcher::kitchen_words() const {
     else
       lines->push_back(rest.copy(line_, comma + 1, end_));
     return lines;
+  }
+  // `crush the berries with the sugar`: fruit that went in is muddled.
+  bool has_fruit = std::any_of(state_.solids.begin(), state_.solids.end(),
+                               [&](StockId id) { return context_.specs[id].kind == StockKind::fruit; });
+  if (is_any(0, {"crush", "mash", "squash", "smash"}) && has_fruit && end_ > 1 && !begins_quantity(1)) {
+    Reading muddle = say("muddle");
+    muddle.text += ", \"" + base::collapse_space(line_.raw(0, end_)) + "\"";
+    return Readings{muddle};
   }
   // `peel only` says what is used; `peel lemons` is work.
   if (is_any(0, {"peel", "zest", "slice", "chop"}) && (end_ < 2 || is(1, "only"))) return std::nullopt;

@@ -317,6 +317,8 @@ Match FormMatcher::bare_glass() const {
     auto ice = ice_named(from, stop);
     // `toddy glass, napkin round it`
     if (!ice && i > 0 && line_.kind(i - 1) == TokenKind::comma && stop == end_ &&
+        !is_any(0, {"serve", "served"}) &&
+        !is_any(i, {"large", "small", "big", "mini", "double", "single", "tall", "short"}) &&
         is_plain_remark(LineReader(line_, context_), i, end_)) {
       glass.text += ", \"" + base::collapse_space(line_.raw(i, end_)) + "\"";
       i = end_;

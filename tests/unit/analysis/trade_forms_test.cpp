@@ -646,6 +646,7 @@ TEST_CASE("several packs, a cold pour and a name turned round are amounts", "[tr
   same("2 x 750 ml dry red wine", "1500 ml dry red wine");
   same("50 ml dry vermouth at -18 C", "50 ml dry vermouth, at -18 C");
   same("15 ml creme de cacao white", "15 ml white crème de cacao");
+  same("60 ml whiskey rye", "60 ml rye whiskey");
   same("pinch of nutmeg and cinnamon", "1 pinch ground nutmeg\n1 pinch ground cinnamon");
   same("3 sticks of cinnamon", "3 cinnamon sticks");
   same("8 or so mint leaves", "8 mint leaves");
