@@ -7,6 +7,7 @@
 #include <chrono>
 
 #include "analysis/typo.h"
+#include "analysis/verbs.h"
 #include "base/any_of.h"
 #include "base/characters.h"
 #include "base/date.h"
@@ -305,6 +306,10 @@ std::string LineReader::name(std::size_t end, std::string_view noun) {
   }
   std::size_t bad = at_;
   if (!syntax::is_plain_name(line_, at_, end, bad)) {
+    auto stands_behind_verb = [&](std::size_t i) {
+      auto verb = match_verb(line_, 0);
+      return verb && verb->tokens == i;
+    };
     switch (line_.kind(bad)) {
       case TokenKind::curly_string:
         fail(Rule::bad_line, line_.span(bad), "names stand in straight quotes, not typographic ones",
@@ -315,7 +320,7 @@ std::string LineReader::name(std::size_t end, std::string_view noun) {
         break;
       case TokenKind::colon:
         fail(Rule::bad_line, line_.span(bad), "no colon stands after a keyword or in a name",
-             "Delete the colon.");
+             "Delete the colon.", diagnostics::Fix{{{line_.span(bad), ""}}, stands_behind_verb(bad)});
         break;
       case TokenKind::comma_number:
         fail(Rule::bad_number, line_.span(bad), "a comma cannot stand in a number",

@@ -423,7 +423,7 @@ bool report_unknown_line(LineReader& reader, const std::vector<std::string_view>
 
 void report_colon(LineReader& reader) {
   reader.fail(Rule::bad_line, reader.line().span(reader.at()), "no colon stands after a keyword",
-              "Delete the colon.");
+              "Delete the colon.", diagnostics::Fix{{{reader.line().span(reader.at()), ""}}, true});
 }
 
 }  // namespace gill::analysis

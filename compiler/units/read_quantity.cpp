@@ -69,6 +69,15 @@ std::string with_two_points(const std::string& range) {
   return range;
 }
 
+/// True where it runs from less to more: it can only be a range then.
+bool rises(const std::string& range) {
+  std::string points = with_two_points(range);
+  auto split = points.find("..");
+  if (split == std::string::npos) return false;
+  auto low = base::parse_exact(points.substr(0, split)), high = base::parse_exact(points.substr(split + 2));
+  return low && high && *low < *high;
+}
+
 }  // namespace
 
 bool is_currency_code(std::string_view word) {
@@ -106,7 +115,7 @@ void QuantityReader::report_near_miss(std::size_t at) {
       return offer(at, "a whole and a fraction have a space between them, not a dash", fix, false);
     }
     case TokenKind::dashed_range:
-      return offer(at, "a range is written with two points, not a dash", with_two_points(text), false);
+      return offer(at, "a range is written with two points, not a dash", with_two_points(text), rises(text));
     case TokenKind::comma_number:
       return offer(at, "a comma cannot stand in a number: it could part thousands or decimals",
                    without_comma(text), is_decimal_comma(text));

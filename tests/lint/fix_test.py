@@ -29,6 +29,7 @@ SLIPS = [
     ("glass    coupe", "glass    coupee"),
     ("family   sour", "famly   sour"),
     ("double strain", "dobule strain"),
+    ("glass    coupe", "glass:    coupe"),
 ]
 
 
@@ -47,6 +48,12 @@ class Fix(HouseCase):
                 self.assertEqual(path.read_text(), SOUR)
                 self.assertIn("house.gill:", done.stderr)
                 self.assertIn("Corrected 1 place in 1 file.", done.stderr)
+
+    def test_a_dash_between_rising_numbers_and_a_colon_behind_a_step_are_put_right(self):
+        path = self.write("house.gill", SOUR.replace("shake    12 s", "shake:    10-12 s"))
+        for _ in range(2):
+            self.fix()
+        self.assertEqual(path.read_text(), SOUR.replace("shake    12 s", "shake    10..12 s"))
 
     def test_it_tells_what_stood_there_and_what_stands_there_now(self):
         self.write("house.gill", SOUR.replace("22.5", "22,5"))
@@ -76,7 +83,6 @@ class Fix(HouseCase):
             ("60 ml", "60 nl"),
             ("60 ml", "60 xl"),
             ("aged rum", "xylophone"),
-            ("shake    12 s", "shake    10-12 s"),
             ("garnish  none", 'garnish  none\n  allow raw-eg because "x"'),
             ("garnish  none", "garnish  none\n  expect allergens eg"),
         ]:

@@ -200,6 +200,8 @@ class LineSplitter {
     if (line_.is_word(i, "do") && line_.is_word(i + 1, "not"))
       return i > 1 && line_.kind(i - 1) == TokenKind::comma &&
              FormMatcher(line_.part(0, i - 1), context_, in_prep_, state_).names_setting();
+    // `strain, tall, crushed ice`: which glass is asked.
+    if (!in_prep_ && line_.is_word(i, "tall") && i + 1 == end) return true;
     // `dry overnight`: asked about as a line of its own.
     if (in_prep_ && line_.is_word(i, "dry") && !match_verb(line_, i) && i + 1 < end) return true;
     if (auto verb = match_verb(line_, i)) {
