@@ -238,16 +238,20 @@ std::optional<Use> find_use(const LineReader& reader, std::size_t first, std::si
   if (end <= first) return std::nullopt;
   std::size_t bad = 0;
   if (!syntax::is_plain_name(line, first, end, bad)) return std::nullopt;
-  auto id = find_stock(context, syntax::name_text(line, first, end));
-  if (id.valid()) return Use{stock_of(context, id), {}, line.span(first, end)};
-  // The item word behind the name: `lemon twist`, `orange half wheel`.
+  auto whole = find_stock(context, syntax::name_text(line, first, end));
+  // The item word behind the name: `lemon twist`, `orange half wheel`. `celery stick` is another name of
+  // celery in the library, and says as well how much of it.
   for (std::size_t words : {std::size_t{2}, std::size_t{1}}) {
     if (end - first < words + 1) continue;
     auto item = context.units.find(syntax::name_text(line, end - words, end));
     if (!item.valid() || !context.units[item].is_item_word) continue;
-    id = find_stock(context, syntax::name_text(line, first, end - words));
-    if (id.valid()) return Use{stock_of(context, id), item, line.span(first, end)};
+    auto id = find_stock(context, syntax::name_text(line, first, end - words));
+    if (!id.valid()) continue;
+    const auto& stock = context.specs[stock_of(context, id)];
+    bool is_piece_of_it = id == whole && stock.head.from_library && stock.each.contains(item);
+    if (!whole.valid() || is_piece_of_it) return Use{stock_of(context, id), item, line.span(first, end)};
   }
+  if (whole.valid()) return Use{stock_of(context, whole), {}, line.span(first, end)};
   return std::nullopt;
 }
 

@@ -9,6 +9,8 @@
 #include "base/percent.h"
 #include "base/text.h"
 #include "model/allergens.h"
+#include "model/constants.h"
+#include "model/entries.h"
 #include "model/physics/acid.h"
 #include "model/physics/ethanol_water.h"
 #include "model/physics/freezing.h"
@@ -38,10 +40,14 @@ constexpr double weighed_out_ml = 1e-6;
 class DrinkBatch {
  public:
   DrinkBatch(const House& house, DrinkId id, const BatchRequest& request)
-      : house_(house), drink_(house.specs[id]), facts_(house.facts[id]), request_(request) {}
+      : house_(house), drink_(house.specs[id]), facts_(house.facts[id]), request_(request) {
+    // The house bottle is what the drink's own line says it is.
+    request_.diluted = request_.diluted || (drink_.batched && drink_.batched->with_water);
+  }
 
   std::variant<Batch, std::string> make() {
     batch_.name = drink_.head.name;
+    finished_ = finished_prep();
     for (const auto& entry : facts_.entries) {
       std::string why = reason_to_leave_out(entry);
       if (why.empty())
@@ -63,12 +69,24 @@ class DrinkBatch {
     if (request_.diluted) add_water(melt_ml);
     batch_.melt_ml = melt_ml;
     batch_.served_abv_percent = facts_.served.abv_percent;
+    batch_.serves_at_once = drink_.serves;
     scale();
     finish();
     return std::move(batch_);
   }
 
  private:
+  /// The prep that is the whole drink but for what lies on it, from a keg or a bottle; else invalid.
+  StockId finished_prep() const {
+    StockId prep;
+    for (const auto& entry : facts_.entries) {
+      if (entry.optional || model::is_laid_on(entry.role)) continue;
+      if (prep.valid() || !house_.specs[entry.use.stock].is_prep) return {};
+      prep = entry.use.stock;
+    }
+    return prep;
+  }
+
   /// Empty for what belongs in the batch.
   std::string reason_to_leave_out(const Entry& entry) const {
     const auto& stock = house_.specs[entry.use.stock];
@@ -93,6 +111,9 @@ class DrinkBatch {
         break;
     }
     if (entry.optional) return "it is optional: add it when it is asked for";
+    if (entry.use.stock == finished_ && entry.mass_g) return {};
+    if (entry.role == Role::amount && is_hot(drink_.recipe.amounts[entry.index]))
+      return "it is hot: add it at service, as hot as the spec says";
     if (facts.fizz_vol > 0) return "it would lose its fizz: add it at service";
     if (stock.kind == StockKind::egg && !stock.is_prep)
       return "egg does not keep in a mix: crack or pour it at service";
@@ -104,6 +125,11 @@ class DrinkBatch {
       return "the drink's `batched` line does not name it";
     if (!entry.mass_g) return "nobody knows what it weighs";
     return {};
+  }
+
+  /// As the line says, or by the temperature that it asks for.
+  static bool is_hot(const analysis::Amount& amount) {
+    return amount.hot || (amount.temperature && amount.temperature->number() >= model::hot_drink_from_c);
   }
 
   std::string juice_reason(const analysis::Stock& stock, const model::StockFacts& facts) const {
@@ -171,12 +197,23 @@ class DrinkBatch {
     batch_.freezes_at_c = model::freezing_point_c(batch_.masses);
     std::optional<double> bottle = request_.bottle_ml;
     if (!bottle && drink_.batched && drink_.batched->bottle) bottle = drink_.batched->bottle->number();
+    if (!bottle && finished_.valid())
+      if (const auto& own = house_.specs[finished_].bottle; own && own->kind == units::Kind::volume)
+        bottle = own->number();
     set_bottles(batch_, bottle);
     set_keeping();
     add_notes();
   }
 
   void set_keeping() {
+    if (finished_.valid()) {
+      // Nothing is mixed: it keeps as the prep does.
+      const auto& prep = house_.facts[finished_];
+      batch_.keeps_days = prep.keeps_days;
+      batch_.storage = prep.storage;
+      batch_.is_keeping_stated = prep.is_keeping_stated;
+      return;
+    }
     bool holds_dairy =
         std::any_of(batch_.ingredients.begin(), batch_.ingredients.end(),
                     [&](const BatchIngredient& taken) { return is_dairy(house_.specs[taken.use.stock]); });
@@ -203,15 +240,14 @@ class DrinkBatch {
     if (blended)
       batch_.notes.push_back(
           "The drink is blended with its ice at service: that ice is not water to put in.");
+    if (analysis::has_step(drink_.recipe, {Verb::heat, Verb::simmer}))
+      batch_.notes.push_back(
+          "The drink is heated: heat each serve as the spec says before it is handed over.");
     if (!request_.diluted && melt > weighed_out_ml)
       batch_.notes.push_back(
           fmt::format("Without water in it: shake, stir or throw it on ice at service as written, which adds "
                       "about {} ml a serve. `--diluted` puts that in up front.",
                       trimmed(melt / *batch_.serves, 1)));
-    if (!request_.diluted && drink_.batched && drink_.batched->with_water)
-      batch_.notes.push_back(
-          "The drink's `batched` line puts the water in the house bottle: ask with `--diluted` for that "
-          "bottle.");
     if (request_.diluted && melt > weighed_out_ml)
       batch_.notes.push_back("The water is in it: pour it cold, and do not shake or stir it on ice again.");
     if (request_.diluted && melt <= weighed_out_ml)
@@ -233,17 +269,15 @@ class DrinkBatch {
   }
 
   static void set_bottles(Batch& batch, const std::optional<double>& size) {
-    if (!size || *size <= 0) return;
-    constexpr double brim = 1e-6;
-    double n = std::ceil(batch.volume_ml / *size - brim);
-    batch.bottles.push_back({*size, static_cast<int>(std::min(n, 1e9)), batch.volume_ml - (n - 1) * *size});
+    if (size && *size > 0) batch.bottles.push_back(model::split_into_bottles(batch.volume_ml, *size));
   }
 
   friend class PrepBatch;
   const House& house_;
   const analysis::Drink& drink_;
   const model::DrinkFacts& facts_;
-  const BatchRequest& request_;
+  BatchRequest request_;
+  StockId finished_;
   Batch batch_;
   /// What is in the batch of one serve.
   Masses serve_;

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "costing/costing.h"
+#include "model/keeping.h"
 #include "model/physics/components.h"
 
 /// A drink or a prep made for many at once.
@@ -28,17 +29,10 @@ struct BatchIngredient {
   std::optional<double> volume_ml, mass_g, count;
 };
 
-/// What is added at service, and why it is not in the batch. Amounts are a serve's.
+/// What is added at service, and why it is not in the batch. Amounts are a serve's, also of a bowl.
 struct LeftOut {
   BatchIngredient what;
   std::string why;
-};
-
-struct BatchBottles {
-  double size_ml = 0;
-  int count = 0;
-  /// What is in the last one.
-  double last_ml = 0;
 };
 
 /// A batch, evaluated and unrounded. Volumes and strength at 20 °C.
@@ -57,7 +51,9 @@ struct Batch {
   std::optional<double> served_abv_percent;
   std::vector<BatchIngredient> ingredients;
   std::vector<LeftOut> left_out;
-  std::vector<BatchBottles> bottles;
+  /// Serves for which the drink is made at once: a bowl's garnish is for the bowl.
+  double serves_at_once = 1;
+  std::vector<model::BottleSplit> bottles;
   double freezes_at_c = 0;
   std::optional<double> keeps_days;
   std::optional<analysis::Storage> storage;

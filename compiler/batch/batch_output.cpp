@@ -129,8 +129,10 @@ std::string batch_json(const Batch& batch, const House& house) {
   for (const auto& what : batch.ingredients) root["ingredients"].push_back(ingredient_json(what));
   root["bottles"] = Json::array();
   for (const auto& bottle : batch.bottles)
-    root["bottles"].push_back(
-        {{"size_ml", bottle.size_ml}, {"count", bottle.count}, {"last_ml", bottle.last_ml}});
+    root["bottles"].push_back({{"size_ml", bottle.size_ml},
+                               {"count", bottle.count},
+                               {"fill_ml", bottle.fill_ml},
+                               {"last_ml", bottle.last_ml}});
   root["freezes_at_c"] = batch.freezes_at_c;
   root["freezes_in_freezer"] = batch.freezes_at_c > house.specs.house.freezer_c;
   root["keeps_days"] = number_or_null(batch.keeps_days);
@@ -160,12 +162,14 @@ std::string batch_text(const Batch& batch, const House& house) {
   text += text_table({{"", true}, {""}}, rows) + "\n";
   for (const auto& bottle : batch.bottles) {
     text += fmt::format("{} × {} ml", bottle.count, trimmed(bottle.size_ml, 1));
-    if (bottle.last_ml < bottle.size_ml * (1 - 1e-6))
+    if (bottle.is_even())
+      text += fmt::format(", {} ml in each", trimmed(batch_measurable(bottle.fill_ml), 0));
+    else if (bottle.last_ml < bottle.size_ml * (1 - 1e-6))
       text += fmt::format(", the last with {} ml", trimmed(batch_measurable(bottle.last_ml), 0));
     text += "\n";
   }
   if (batch.serves && !batch.is_prep)
-    text += fmt::format("Pour {} ml a serve.\n", trimmed(batch.volume_ml / *batch.serves, 1));
+    text += fmt::format("Pour {} a serve.\n", measured(batch.volume_ml / *batch.serves, "ml", house));
   text += fmt::format(
       "{} % abv, {} % w/v sugar, {} % w/v acid{}\n\n", render::wording::fixed(batch.abv_percent, 1),
       render::wording::fixed(batch.sugar_g_per_100ml, 1), render::wording::fixed(batch.acid_g_per_100ml, 2),
@@ -174,9 +178,16 @@ std::string batch_text(const Batch& batch, const House& house) {
                                : "");
   if (!batch.left_out.empty()) {
     rows.clear();
-    for (const auto& out : batch.left_out)
-      rows.push_back({amount_text(out.what, house), out.what.name, out.why});
-    text += "Not in the batch, a serve:\n" + text_table({{"", true}, {""}, {""}}, rows) + "\n";
+    for (const auto& out : batch.left_out) {
+      BatchIngredient what = out.what;
+      for (auto* measure : {&what.volume_ml, &what.mass_g, &what.count})
+        if (*measure) **measure *= batch.serves_at_once;
+      rows.push_back({amount_text(what, house), what.name, out.why});
+    }
+    std::string each = batch.serves_at_once > 1
+                           ? fmt::format("for every {} serves", trimmed(batch.serves_at_once, 1))
+                           : "a serve";
+    text += fmt::format("Not in the batch, {}:\n", each) + text_table({{"", true}, {""}, {""}}, rows) + "\n";
   }
   std::vector<std::string> notes = batch.notes;
   notes.push_back(freezing_text(batch, house));

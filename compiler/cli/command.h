@@ -7,8 +7,9 @@
 
 namespace gill::cli {
 
-/// Exit statuses, fixed: nothing wrong; errors in the specs; the command could not do its work.
-enum ExitStatus : int { done = 0, errors_in_specs = 1, cannot_work = 2 };
+/// Exit statuses, fixed: nothing wrong; errors in the specs, or what was asked cannot be met; the command
+/// could not do its work.
+enum ExitStatus : int { done = 0, errors_in_specs = 1, not_met = 1, cannot_work = 2 };
 
 /// Adds one command to the program; its callback leaves the exit status in `status`.
 using AddCommand = void (*)(CLI::App& app, int& status);

@@ -8,11 +8,13 @@
 
 #include "base/text.h"
 #include "cli/command.h"
+#include "cli/plan_options.h"
 #include "diff/by_file.h"
 #include "diff/forms.h"
 #include "driver/git_sides.h"
 #include "driver/read_file.h"
 #include "driver/revision.h"
+#include "print/page_pdf.h"
 #include "render/document/book_index.h"
 
 namespace gill::cli {
@@ -195,6 +197,14 @@ std::set<std::string> changed_files(const driver::HouseFiles& before, const driv
   return changed;
 }
 
+/// Empty where it cannot be drawn.
+std::string pdf_of(const render::document::Page& page, const std::string& house) {
+  render::document::Frame frame;
+  frame.house = house;
+  frame.foot = diff::standing_lines();
+  return print::page_pdf(page, frame).value_or("");
+}
+
 std::string made(const DiffOptions& options, const driver::Compilation& before,
                  const driver::Compilation& after, const diff::Snapshot& old_snapshot,
                  const diff::Snapshot& new_snapshot, const diff::Changes& changes) {
@@ -203,11 +213,13 @@ std::string made(const DiffOptions& options, const driver::Compilation& before,
     auto sheet = diff::staff_sheet(changes, old_snapshot, new_snapshot);
     if (options.form == "json") return diff::to_json(sheet);
     auto page = diff::staff_page(sheet);
+    if (options.form == "pdf") return pdf_of(page, changes.house);
     if (options.form == "markdown") return diff::to_markdown(page);
     if (options.form == "html") return diff::to_html(page, changes.house);
     return diff::to_text(page, options.out.empty() && colour_on_output());
   }
   if (options.form == "json") return diff::to_json(changes);
+  if (options.form == "pdf") return pdf_of(diff::change_page(changes, nullptr), changes.house);
   if (options.form == "markdown") return diff::to_markdown(diff::change_page(changes, nullptr));
   if (options.form == "html") {
     auto old_input = before.book_input(), new_input = after.book_input();
@@ -267,6 +279,8 @@ int run_diff(const DiffOptions& options) {
   if (!options.is_textconv()) status = std::max(report_side(*before, old_source.label), status);
   // Git takes any other status for a program that died.
   if (options.as_git) status = done;
+  if (options.form == "pdf")
+    return deliver_pdf(options.out, text.empty() ? std::nullopt : std::optional(std::move(text)), status);
   if (options.out.empty()) return print(text, status);
   int written = write(options.out, text);
   return written == done ? status : written;
@@ -281,7 +295,7 @@ void add_diff(CLI::App& app, int& status) {
   command->add_option("--house", options->house, "The house whose revisions are meant")
       ->capture_default_str();
   command->add_option("--as", options->form, "The form of the changes")
-      ->check(CLI::IsMember({"text", "markdown", "html", "json"}))
+      ->check(CLI::IsMember({"text", "markdown", "html", "json", "pdf"}))
       ->capture_default_str();
   command->add_option("--for", options->audience, "staff: only what hands must do differently, by station")
       ->check(CLI::IsMember({"staff"}));

@@ -17,7 +17,7 @@ struct MenuOptions {
   std::string menu;
   std::string form = "html";
   std::string out;
-  bool drafts = false;
+  bool drafts = false, compact = false;
 };
 
 int run_menu(const MenuOptions& options) {
@@ -30,14 +30,15 @@ int run_menu(const MenuOptions& options) {
   if (auto* failure = std::get_if<std::string>(&named)) return refuse(*failure);
   auto id = std::get<analysis::MenuId>(named);
   std::size_t menu = id.valid() ? id.index() : index.menus().front();
-  auto page = render::document::guest_menu_page(index, menu);
+  auto page = render::document::guest_menu_page(index, menu, options.compact);
   auto frame = render::document::guest_menu_frame(index);
   int status = report_errors(*house);
   if (auto left_off = render::document::left_off_guest_menu(index, menu); !left_off.empty())
     fmt::print(stderr, "Left off the menu, as drafts or retired: {}.\n", base::join_with_and(left_off));
   fmt::print(stderr,
              "The wording of notices to guests is your local code's to settle: read it beside this menu.\n");
-  if (options.form == "pdf") return deliver_pdf(options.out, print::menu_pdf(page, frame), status);
+  if (options.form == "pdf")
+    return deliver_pdf(options.out, print::menu_pdf(page, frame, options.compact), status);
   if (options.form == "markdown")
     return deliver(options.out, render::markdown::to_markdown(page, frame).text, status);
   return deliver(options.out, render::html::to_html_alone(page, frame), status);
@@ -55,6 +56,8 @@ void add_menu(CLI::App& app, int& status) {
       ->check(CLI::IsMember({"html", "markdown", "pdf"}))
       ->capture_default_str();
   command->add_option("--out", options->out, "The file to write to; standard output without it");
+  command->add_flag("--compact", options->compact,
+                    "On as few pages as can be read: two columns as PDF, allergens without their way");
   command->add_flag("--drafts", options->drafts, "Drafts as well");
   command->callback([options, &status] { status = run_menu(*options); });
 }

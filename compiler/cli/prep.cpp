@@ -3,9 +3,11 @@
 #include <cmath>
 
 #include "base/date.h"
+#include "base/text.h"
 #include "cli/command.h"
 #include "cli/plan_options.h"
 #include "costing/words.h"
+#include "plan/prep_ics.h"
 #include "plan/prep_page.h"
 #include "stock/counts.h"
 
@@ -19,9 +21,36 @@ struct PrepOptions {
   std::vector<std::string> menus;
   int days = 1;
   std::string from, opens = "17:00", closes = "00:00", on_hand;
+  std::string bookings;
+  std::vector<std::string> closed;
   double shift_h = 8;
+  std::optional<int> hands;
   bool drafts = false;
 };
+
+/// Reads a weekday (`Mon`, `monday`) or a date into the days on which the bar is closed; false where it is
+/// neither.
+bool read_closed(const std::string& text, plan::ClosedDays& closed) {
+  if (auto date = base::read_iso_date(text)) return closed.dates.insert(*date), true;
+  std::string folded = base::fold_name(text);
+  for (std::size_t day = 0; day < 7; ++day) {
+    std::string name = base::fold_name(costing::weekday_name(day));
+    if (folded.size() < 2 || !name.starts_with(folded)) continue;
+    closed.weekdays.insert(day);
+    return true;
+  }
+  return false;
+}
+
+bool read_bookings(const std::string& path, const costing::House& house, plan::PlanOptions& result) {
+  if (path.empty()) return true;
+  auto bytes = read_whole_file(path);
+  if (!bytes) return false;
+  auto booked = stock::read_bookings(*bytes, house);
+  report_rows(path, booked.problems);
+  for (const auto& row : booked.rows) result.bookings.push_back({row.date, row.drink, row.portions});
+  return true;
+}
 
 /// What the command line asks of the plan; says why on failure.
 std::optional<plan::PlanOptions> read_options(const PrepOptions& options, const costing::House& house) {
@@ -44,6 +73,14 @@ std::optional<plan::PlanOptions> read_options(const PrepOptions& options, const 
     return refuse("`--opens` and `--closes` take a time of day, as in 17:00"), std::nullopt;
   result.opens_h = *opens;
   result.closes_h = *closes <= *opens ? *closes + 24 : *closes;
+  result.hands = options.hands;
+  for (const auto& text : options.closed)
+    if (!read_closed(text, result.closed))
+      return refuse(fmt::format("`{}` is no day; write a weekday, as in Mon, or a date, as in 2026-03-19",
+                                text)),
+             std::nullopt;
+  if (result.closed.weekdays.size() == 7) return refuse("the bar is closed every day"), std::nullopt;
+  if (!read_bookings(options.bookings, house, result)) return std::nullopt;
   if (options.on_hand.empty()) return result;
   auto bytes = read_whole_file(options.on_hand);
   if (!bytes) return std::nullopt;
@@ -51,6 +88,8 @@ std::optional<plan::PlanOptions> read_options(const PrepOptions& options, const 
   report_rows(options.on_hand, counts.problems);
   result.on_hand_g = counts.grams;
   result.on_hand_pieces = counts.pieces;
+  for (const auto& [stock, lots] : counts.made_g)
+    for (const auto& [made, grams] : lots) result.on_hand_dated[stock].push_back({grams, made});
   return result;
 }
 
@@ -64,6 +103,12 @@ int run_prep(const PrepOptions& options) {
   int status = report_errors(*house);
   if (options.form == "json") return deliver(options.out, plan::prep_json(plan, input), status);
   if (options.form == "csv") return deliver(options.out, plan::prep_csv(plan, input), status);
+  if (options.form == "ics") {
+    auto calendar = plan::prep_ics(plan, input);
+    if (!calendar)
+      return refuse("a calendar needs dates, and no menu says from when it runs; give one with --from");
+    return deliver(options.out, *calendar, status);
+  }
   return deliver_page(options.out, options.form, plan::prep_page(plan, input), costing::desk_frame(input),
                       status);
 }
@@ -79,7 +124,7 @@ void add_prep(CLI::App& app, int& status) {
       ->add_option("--menu", options->menus,
                    "A menu to serve (may be given again); without it, those that run on the first day")
       ->take_all();
-  command->add_option("--days", options->days, "How many services")
+  command->add_option("--days", options->days, "How many days, closed ones among them")
       ->check(CLI::Range(1, 60))
       ->capture_default_str();
   command->add_option("--from", options->from,
@@ -89,10 +134,20 @@ void add_prep(CLI::App& app, int& status) {
   command->add_option("--shift", options->shift_h, "Hours before service at which the team comes in")
       ->check(CLI::Range(1.0, 16.0))
       ->capture_default_str();
-  command->add_option("--on-hand", options->on_hand, "A count of the stock, as CSV: name, amount, unit");
+  command->add_option("--hands", options->hands, "Pairs of hands that are in at once; the plan keeps to them")
+      ->check(CLI::Range(1, 99));
+  command
+      ->add_option("--closed", options->closed,
+                   "A day on which the bar is closed: a weekday or a date (may be given again)")
+      ->take_all();
+  command->add_option("--bookings", options->bookings,
+                      "Portions beside what the menus expect, as CSV: date, drink, portions");
+  command->add_option(
+      "--on-hand", options->on_hand,
+      "A count of the stock, as CSV: name, amount, unit, and made (a date) where it is known");
   command->add_flag("--drafts", options->drafts, "Drafts as well");
   command->add_option("--as", options->form, "The form of the plan")
-      ->check(CLI::IsMember({"text", "markdown", "html", "pdf", "csv", "json"}))
+      ->check(CLI::IsMember({"text", "markdown", "html", "pdf", "csv", "json", "ics"}))
       ->capture_default_str();
   command->add_option("--out", options->out, "The file to write to; standard output without it");
   command->callback([options, &status] { status = run_prep(*options); });

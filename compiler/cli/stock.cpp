@@ -13,7 +13,8 @@ namespace {
 struct StockOptions {
   std::string house = ".";
   std::string form = "text";
-  std::string out, count, opening, received, sales, prices, prices_name = "from a list", prices_from;
+  std::string out, count, opening, received, sales, made, waste, staff, prices, prices_name = "from a list",
+                                                                                prices_from;
 };
 
 /// Reads one of the CSV files that was asked for; false (told why) when it cannot be opened.
@@ -47,18 +48,25 @@ int run_stock(const StockOptions& options) {
   if (!house) return cannot_work;
   auto input = house->book_input();
   if (!options.prices.empty()) return write_prices(options, input);
-  std::optional<stock::Counts> count, opening, received;
-  std::optional<stock::Sales> sales;
+  std::optional<stock::Counts> count, opening, received, made;
+  std::optional<stock::Sales> sales, staff;
+  std::optional<stock::Waste> waste;
   auto counts = [&](const std::string& bytes) { return stock::read_counts(bytes, input); };
   if (!read_file(options.count, count, counts) || !read_file(options.opening, opening, counts) ||
-      !read_file(options.received, received, counts))
+      !read_file(options.received, received, counts) || !read_file(options.made, made, counts))
     return cannot_work;
-  if (!read_file(options.sales, sales,
-                 [&](const std::string& bytes) { return stock::read_sales(bytes, input); }))
+  auto drinks = [&](const std::string& bytes) { return stock::read_sales(bytes, input); };
+  if (!read_file(options.sales, sales, drinks) || !read_file(options.staff, staff, drinks))
     return cannot_work;
+  if (!read_file(options.waste, waste,
+                 [&](const std::string& bytes) { return stock::read_waste(bytes, input); }))
+    return cannot_work;
+  if (!sales && (made || waste || staff))
+    return refuse(
+        "what was made, wasted and given to staff is set against the sales; give them with --sales");
   auto pointer = [](auto& table) { return table ? &*table : nullptr; };
-  auto report =
-      stock::stock_report(input, {pointer(count), pointer(opening), pointer(received), pointer(sales)});
+  auto report = stock::stock_report(input, {pointer(count), pointer(opening), pointer(received),
+                                            pointer(sales), pointer(made), pointer(waste), pointer(staff)});
   int status = report_errors(*house);
   if (options.form == "json") return deliver(options.out, stock::stock_json(report, input), status);
   if (options.form == "csv") return deliver(options.out, stock::stock_csv(report, input), status);
@@ -72,12 +80,17 @@ void add_stock(CLI::App& app, int& status) {
   auto options = std::make_shared<StockOptions>();
   auto* command = app.add_subcommand(
       "stock",
-      "A count sheet and its value; what sales should have used against what went; price lists into Gill");
+      "A count sheet and its value; the month's close: what sales should have used against what went; price "
+      "lists into Gill");
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
   command->add_option("--count", options->count, "A count, as CSV: name, amount, unit, place");
   command->add_option("--opening", options->opening, "The count before, as CSV");
   command->add_option("--received", options->received, "What came in since, as CSV");
   command->add_option("--sales", options->sales, "What was sold since, as CSV: drink, portions");
+  command->add_option("--made", options->made, "Preps made since, as CSV: name, amount, unit");
+  command->add_option("--waste", options->waste,
+                      "What was thrown away since, as CSV: name (a drink, a prep or goods), amount, unit");
+  command->add_option("--staff", options->staff, "What the staff drank, as CSV: drink, portions");
   command->add_option("--prices", options->prices,
                       "A supplier's price list, as CSV: prints it as a Gill price list");
   command->add_option("--name", options->prices_name, "What the price list is called")->capture_default_str();

@@ -67,6 +67,7 @@ std::optional<batch::TuneTask> read_task(const driver::Compilation& house, const
   auto drink = find_named(house, symbols::NameSpace::drink, "drink", options.name);
   if (!drink) return std::nullopt;
   task.request.drink = analysis::DrinkId::at(*drink);
+  task.request.wants_other = true;
   bool any = false;
   for (std::size_t i = 0; i < model::tune_property_count; ++i) {
     if (!read_target(house, options, static_cast<model::TuneProperty>(i), task)) return std::nullopt;
@@ -104,6 +105,7 @@ int run_tune(const TuneOptions& options) {
   }
   auto input = house->book_input();
   auto tuned = model::tune(house->specs, house->units, house->facts, task->request);
+  if (!tuned.unmet.empty()) status = not_met;
   return print(
       options.form == "json" ? batch::tune_json(*task, tuned, input) : batch::tune_text(*task, tuned, input),
       status);

@@ -76,7 +76,7 @@ Parts Costing::sum(const std::vector<model::Entry>& entries, double scale) const
              entry.use.stock);
       continue;
     }
-    const auto& parts = per_gram_[entry.use.stock.index()];
+    const auto& parts = per_gram_[model::bought_as(entry.use, house_.specs, house_.units, prices_).index()];
     for (auto id : parts.unweighed) note(result.unweighed, id);
     for (const auto& part : parts.bought) {
       auto& sum = working_[part.stock.index()];

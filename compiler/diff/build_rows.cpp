@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
+#include "diff/overview.h"
 #include "diff/page_parts.h"
 #include "diff/words.h"
 #include "render/wording/numbers.h"
@@ -16,31 +18,63 @@ namespace wording = render::wording;
 namespace {
 
 /// The rows of both builds next to each other: what came, went, changed and (where all is told) stayed.
+using Swap = std::pair<const PourChange*, const PourChange*>;
+
 class BuildRows {
  public:
-  BuildRows(const Change& change, bool all) : change_(change), all_(all) {}
+  BuildRows(const Change& change, bool all) : change_(change), all_(all), swaps_(swaps_of(change)) {}
 
   std::vector<std::vector<Cell>> build() {
+    if (!all_)
+      for (const auto& [gone, come] : swaps_) add_swap(*gone, *come);
     if (all_ && change_.after)
       for (const auto& pour : change_.after->pours) {
         const PourChange* own = change_of(pour);
-        if (own)
+        if (const auto* swap = swap_into(own))
+          add_swap(*swap->first, *swap->second);
+        else if (own)
           add(*own);
         else if (!is_garnish(pour.role))
           add_same(pour);
       }
     for (const auto& pour : change_.pours)
-      if (!all_ || !pour.after) add(pour);
+      if ((!all_ || !pour.after) && !is_swapped(pour)) add(pour);
     add_properties();
     return std::move(rows_);
   }
 
  private:
+  bool is_swapped(const PourChange& pour) const {
+    return std::any_of(swaps_.begin(), swaps_.end(),
+                       [&](const Swap& swap) { return swap.first == &pour || swap.second == &pour; });
+  }
+
+  const Swap* swap_into(const PourChange* come) const {
+    for (const auto& swap : swaps_)
+      if (come && swap.second == come) return &swap;
+    return nullptr;
+  }
+
+  void add_swap(const PourChange& gone, const PourChange& come) {
+    if (is_garnish(come.after->role)) return;
+    rows_.push_back({header(fmt::format("{}, in place of {}", row_name(*come.after), gone.before->name)),
+                     cell(words_of(*gone.before, nullptr, Columns::all)),
+                     cell(words_of(*come.after, nullptr, Columns::all), true)});
+  }
+
   const PourChange* change_of(const Pour& pour) const {
     for (const auto& change : change_.pours)
       if (change.after && change.after->same_place_as(pour) && change.after->amount == pour.amount)
         return &change;
     return nullptr;
+  }
+
+  /// What nobody can pour: less than a hundredth of the line.
+  static bool is_petty(const PourChange& change) {
+    constexpr double petty_share = 0.01;
+    return change.before && change.after && change.before->volume_ml && change.after->volume_ml &&
+           std::abs(*change.after->volume_ml - *change.before->volume_ml) <=
+               petty_share * *change.before->volume_ml;
   }
 
   static std::string row_name(const Pour& pour) {
@@ -56,6 +90,7 @@ class BuildRows {
     if (is_garnish(change.either().role)) return;
     std::string before = side_words(change.before, change.after),
                 after = side_words(change.after, change.before);
+    if (change.follows && before == after && is_petty(change)) return;
     if (change.follows && before == after && change.before->volume_ml && change.after->volume_ml) {
       auto measured = [](const Pour& pour) {
         return fmt::format(" ({} ml)", wording::trimmed(*pour.volume_ml, 2));
@@ -87,6 +122,7 @@ class BuildRows {
 
   const Change& change_;
   bool all_;
+  const std::vector<Swap> swaps_;
   std::vector<std::vector<Cell>> rows_;
 };
 

@@ -25,6 +25,9 @@ class Filing {
   Changes keep() {
     Changes kept;
     kept.before_label = changes_.before_label;
+    kept.before_menu = changes_.before_menu;
+    kept.after_menu = changes_.after_menu;
+    kept.after_from = changes_.after_from;
     kept.after_label = changes_.after_label;
     kept.house = changes_.house;
     keep_of(&analysis::Specs::drinks, changes_.drinks, kept.drinks);

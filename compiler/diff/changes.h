@@ -126,6 +126,8 @@ struct NotCompared {
 /// Everything that changed, each list in the order of names.
 struct Changes {
   std::string before_label, after_label;
+  /// The menu that runs last on either side, and from when the new one does (ISO 8601); empty without one.
+  std::string before_menu, after_menu, after_from;
   std::string house;
   std::vector<Change> drinks, preps, ingredients, glasses, ices, families;
   std::vector<MenuChange> menus;

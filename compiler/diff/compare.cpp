@@ -11,11 +11,20 @@
 #include "diff/matching.h"
 #include "diff/menus.h"
 #include "diff/unchanged.h"
+#include "model/money.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
 
 namespace gill::diff {
 namespace {
+
+/// The menu that runs last; null without one.
+const analysis::Menu* last_menu(const analysis::Specs& specs) {
+  const analysis::Menu* last = nullptr;
+  for (const auto& menu : specs.menus)
+    if (!last || model::runs_before(*last, menu)) last = &menu;
+  return last;
+}
 
 bool is_cost(Figure figure) {
   return figure == &figures::cost || figure == &figures::cost_per_l || figure == &figures::cost_per_kg ||
@@ -55,6 +64,11 @@ class Comparer {
 
   Changes compare() {
     result_.before_label = before_.label;
+    if (const auto* menu = last_menu(before_.specs)) result_.before_menu = menu->head.name;
+    if (const auto* menu = last_menu(after_.specs)) {
+      result_.after_menu = menu->head.name;
+      result_.after_from = menu->runs_from;
+    }
     result_.after_label = after_.label;
     result_.house = after_.specs.house.head.name;
     compare_house();

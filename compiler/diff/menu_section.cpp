@@ -2,9 +2,14 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+
 #include "base/text.h"
 #include "diff/page_parts.h"
 #include "diff/words.h"
+#include "model/money.h"
+#include "units/money.h"
 
 namespace gill::diff {
 
@@ -39,6 +44,45 @@ Run menu_line(const MenuLineChange& line) {
   return run.plain(": " + base::join(parts, "; "));
 }
 
+/// Fewer prices than this that move alike are told one by one.
+constexpr std::size_t min_uniform = 3;
+
+/// The price of one that is as it was otherwise, by how much it moves; nothing for any other line.
+std::optional<double> price_move(const MenuLineChange& line) {
+  if (!line.before || !line.after || line.moved || line.sells_changed || !line.price_changed)
+    return std::nullopt;
+  const auto &before = line.before->price, &after = line.after->price;
+  if (!before || !after || before->currency != after->currency) return std::nullopt;
+  return base::to_double(after->amount - before->amount);
+}
+
+bool moves_by(const MenuLineChange& line, double difference) {
+  auto move = price_move(line);
+  return move && std::abs(*move - difference) < 1e-9;
+}
+
+struct UniformMove {
+  double difference = 0;
+  std::size_t count = 0;
+  std::string words;
+};
+
+/// The move that the most prices share.
+UniformMove uniform_price(const MenuChange& menu) {
+  UniformMove most;
+  for (const auto& line : menu.lines) {
+    auto move = price_move(line);
+    if (!move) continue;
+    auto count = static_cast<std::size_t>(
+        std::count_if(menu.lines.begin(), menu.lines.end(),
+                      [&](const MenuLineChange& other) { return moves_by(other, *move); }));
+    if (count > most.count)
+      most = {*move, count,
+              units::price_text({model::decimal_of(std::abs(*move)), line.after->price->currency})};
+  }
+  return most;
+}
+
 }  // namespace
 
 Section menu_section(const MenuChange& menu, std::string name) {
@@ -52,7 +96,14 @@ Section menu_section(const MenuChange& menu, std::string name) {
                                             property.before ? property.before->words : nothing,
                                             property.after ? property.after->words : nothing)),
                             {}});
-    for (const auto& line : menu.lines) list.items.push_back({menu_line(line), {}});
+    auto uniform = uniform_price(menu);
+    if (uniform.count >= min_uniform)
+      list.items.push_back({Run(fmt::format("{} {} for each of {} drinks", uniform.words,
+                                            uniform.difference > 0 ? "more" : "less", uniform.count)),
+                            {}});
+    for (const auto& line : menu.lines)
+      if (uniform.count < min_uniform || !moves_by(line, uniform.difference))
+        list.items.push_back({menu_line(line), {}});
   }
   if (!list.items.empty()) section.blocks.push_back(std::move(list));
   return section;

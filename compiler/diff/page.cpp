@@ -4,10 +4,12 @@
 
 #include <algorithm>
 #include <optional>
+#include <set>
 
 #include "base/text.h"
 #include "diff/change_section.h"
 #include "diff/menu_section.h"
+#include "diff/overview.h"
 #include "diff/page_parts.h"
 #include "diff/words.h"
 #include "render/wording/allergen_words.h"
@@ -19,20 +21,24 @@ namespace wording = render::wording;
 
 namespace {
 
+/// So few changes are seen at a glance as they are.
+constexpr std::size_t min_overview = 4;
+
 class PageBuilder {
  public:
-  PageBuilder(const Changes& changes, const BothBooks* books) : changes_(changes), books_(books) {}
+  PageBuilder(const Changes& changes, const BothBooks* books)
+      : changes_(changes), books_(books), overview_(overview_of(changes)) {}
 
   Page build() {
     page_.path = "changes";
     page_.title = "What changed";
     page_.kind = "changes";
-    page_.subtitle =
-        Run(fmt::format("{}: {} → {}", changes_.house, changes_.before_label, changes_.after_label));
+    page_.subtitle = Run(sides_in_words(changes_));
     add_notice(alert_notice(allergen_alerts(changes_)));
     add_notice(lost_notice());
     add_notice(diff::error_notice(changes_.not_compared));
     page_.blocks.push_back(Paragraph{Run(summary()), Tone::lead});
+    add_overview();
     add_drinks();
     add_list("preps", "Preps", changes_.preps);
     add_list("ingredients", "Ingredients", changes_.ingredients);
@@ -130,10 +136,14 @@ class PageBuilder {
     auto add = [&](std::size_t number, const std::string& what) {
       if (number > 0) parts.push_back(fmt::format("{} {}", number, what));
     };
+    auto retired = static_cast<std::size_t>(
+        std::count_if(changes_.drinks.begin(), changes_.drinks.end(), [](const Change& change) {
+          return change.kind == Kind::changed && change.is_own && is_retired(change);
+        }));
     add(count(Kind::added), "new");
-    add(count(Kind::removed), "gone");
+    add(count(Kind::removed) + retired, "gone");
     add(count(Kind::renamed), "renamed");
-    add(count(Kind::changed), "changed");
+    add(count(Kind::changed) - retired, "changed");
     auto reached = static_cast<std::size_t>(std::count_if(
         changes_.drinks.begin(), changes_.drinks.end(), [](const Change& change) { return !change.is_own; }));
     add(reached, "reached by changes elsewhere");
@@ -151,21 +161,122 @@ class PageBuilder {
     return others.empty() ? text : fmt::format("{} Also different: {}.", text, base::join_with_and(others));
   }
 
+  /// What a manager asks first; left out where so little changed that the rest says it.
+  void add_overview() {
+    if (overview_.size() < min_overview) return;
+    List list;
+    auto add = [&](const char* title, const std::vector<std::string>& parts) {
+      if (!parts.empty())
+        list.items.push_back({Run().strong(title).plain(": " + base::join(parts, "; ") + "."), {}});
+    };
+    auto told = [&](const std::vector<const Change*>& drinks, auto words) {
+      std::vector<std::string> parts;
+      for (const auto* change : drinks) parts.push_back(words(*change));
+      return parts;
+    };
+    add("New", told(overview_.fresh, [](const Change& change) {
+          const auto* price = figure_of(change.after, &figures::price);
+          return price && price->value ? fmt::format("{} at {}", change.name, text_of(*price)) : change.name;
+        }));
+    add("Gone", told(overview_.gone, [](const Change& change) {
+          return change.kind == Kind::removed ? change.name : change.name + " (retired)";
+        }));
+    add("Renamed", told(overview_.renamed, [](const Change& change) {
+          return change.name + " (" + rename_words(change) + ")";
+        }));
+    add("Prices", price_parts());
+    add("Made or served otherwise", told(overview_.recipes, [](const Change& change) {
+          return change.name + " (" + why_of(change) + ")";
+        }));
+    add("Tastes otherwise, made as before", told(overview_.tastes, [](const Change& change) {
+          return change.because.empty() ? change.name : change.name + " (" + because_words(change) + ")";
+        }));
+    add("Only costs and prices move", cost_parts());
+    if (!list.items.empty())
+      page_.blocks.push_back(Section{"glance", Run("At a glance"), {Block(std::move(list))}});
+  }
+
+  std::vector<std::string> price_parts() const {
+    std::vector<std::string> parts;
+    if (const auto& uniform = overview_.uniform_price)
+      parts.push_back(
+          fmt::format("{} for {}", difference_words(*uniform), counted(uniform->count, "drink", "drinks")));
+    for (const auto* change : overview_.other_prices) {
+      const auto *before = figure_of(change->before, &figures::price),
+                 *after = figure_of(change->after, &figures::price);
+      parts.push_back(fmt::format("{} {} → {}", change->name, text_of(*before), text_of(*after)));
+    }
+    return parts;
+  }
+
+  /// How many drinks, and what bought thing is behind it.
+  std::vector<std::string> cost_parts() const {
+    if (overview_.money_alone.empty()) return {};
+    std::set<std::string> causes;
+    for (const auto* change : overview_.money_alone)
+      causes.insert(change->because.begin(), change->because.end());
+    std::string words = counted(overview_.money_alone.size(), "drink", "drinks");
+    if (!causes.empty()) words += ", because of " + base::join_with_and({causes.begin(), causes.end()});
+    return {std::move(words)};
+  }
+
+  /// Drinks of which only money moves, a row each.
+  void add_costs(const std::vector<const Change*>& drinks) {
+    Table table{"Costs and prices",
+                {{"", Align::start},
+                 {"cost before", Align::end},
+                 {"now", Align::end},
+                 {"price before", Align::end},
+                 {"now", Align::end},
+                 {"pour cost before", Align::end},
+                 {"now", Align::end},
+                 {"because of", Align::start}},
+                {},
+                true};
+    for (const auto* change : drinks) {
+      std::vector<Cell> row = {header(change->name)};
+      for (Figure figure : {&figures::cost, &figures::price, &figures::pour_cost_percent})
+        for (const auto* side : {&change->before, &change->after}) {
+          const auto* value = figure_of(*side, figure);
+          row.push_back(cell(value && value->value ? text_of(*value) : nothing));
+        }
+      row.push_back(cell(base::join(change->because, ", ")));
+      table.rows.push_back(std::move(row));
+    }
+    std::vector<Block> blocks;
+    if (!table.rows.empty()) blocks.push_back(std::move(table));
+    add_section("costs", "Drinks of which only costs and prices move", std::move(blocks));
+  }
+
+  /// The change without a price that moves as most do: that is told once.
+  Change without_uniform_price(const Change& change) const {
+    Change rest = change;
+    std::erase_if(rest.figures, [&](const FigureChange& figure) { return overview_.is_uniform(figure); });
+    return rest;
+  }
+
   // ---- drinks
 
   void add_drinks() {
     std::vector<Block> added, removed, renamed, changed;
     List gone;
-    std::vector<const Change*> reached;
+    std::vector<const Change*> reached, money;
+    bool tells_money_apart = overview_.money_alone.size() >= min_overview;
     for (const auto& change : changes_.drinks) {
+      bool is_money = std::find(overview_.money_alone.begin(), overview_.money_alone.end(), &change) !=
+                      overview_.money_alone.end();
       if (change.kind == Kind::removed) {
         gone.items.push_back({Run().strong(change.name), {}});
         if (!change.before->valid) gone.items.back().run.plain(" (in error in the old house)");
+      } else if (change.kind == Kind::changed && is_retired(change)) {
+        gone.items.push_back({Run().strong(change.name).plain(" (retired)"), {}});
+      } else if (is_money && tells_money_apart) {
+        money.push_back(&change);
       } else if (!change.is_own) {
         reached.push_back(&change);
       } else {
         auto& blocks = change.kind == Kind::added ? added : change.kind == Kind::renamed ? renamed : changed;
-        blocks.push_back(change_section(change, books_, next_name()));
+        blocks.push_back(change_section(without_uniform_price(change), books_, next_name()));
       }
     }
     if (!gone.items.empty()) removed.push_back(std::move(gone));
@@ -174,6 +285,7 @@ class PageBuilder {
     add_section("renamed", "Renamed drinks", std::move(renamed));
     add_section("changed", "Changed drinks", std::move(changed));
     add_section("reached", "Drinks reached by changes elsewhere", reached_blocks(reached));
+    add_costs(money);
   }
 
   // ---- the rest
@@ -223,6 +335,7 @@ class PageBuilder {
 
   const Changes& changes_;
   const BothBooks* books_;
+  const Overview overview_;
   Page page_;
   std::size_t sections_ = 0;
 };
@@ -267,6 +380,13 @@ Notice error_notice(const std::vector<NotCompared>& not_compared) {
   }
   if (!list.items.empty()) notice.blocks.push_back(std::move(list));
   return notice;
+}
+
+std::string sides_in_words(const Changes& changes) {
+  std::string labels = fmt::format("{} → {}", changes.before_label, changes.after_label);
+  const std::string &before = changes.before_menu, &after = changes.after_menu;
+  if (after.empty() || before == after) return fmt::format("{}: {}", changes.house, labels);
+  return fmt::format("{}: {} → {} ({})", changes.house, before.empty() ? "no menu" : before, after, labels);
 }
 
 std::vector<std::string> standing_lines() {

@@ -29,6 +29,10 @@ render::document::Notice alert_notice(const std::vector<AllergenAlert>& alerts);
 /// What could not be compared; without blocks when there is nothing.
 render::document::Notice error_notice(const std::vector<NotCompared>& not_compared);
 
+/// The two sides as a reader knows them: by the menus that run last where those differ, else by what the
+/// sides are called.
+std::string sides_in_words(const Changes& changes);
+
 /// The lines that stand at the end of every page.
 std::vector<std::string> standing_lines();
 

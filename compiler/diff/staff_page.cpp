@@ -22,7 +22,9 @@ class StationWriter {
     names("Make no more", station_.stop);
     builds("Preps to start making", station_.preps_to_start);
     reworks("Preps to make differently", station_.preps_to_change);
+    builds("The new recipe, whole", station_.new_recipes);
     names("Preps to stop making", station_.preps_to_stop);
+    names("Pour away what is left of the old", station_.pour_away);
     names("Glasses to pull", station_.glasses_to_pull);
     names("Glasses to put away", station_.glasses_to_put_away);
     return section;
@@ -61,6 +63,9 @@ class StationWriter {
       List method{List::Kind::numbered, {}};
       for (const auto& step : build.method) method.items.push_back({Run(step), {}});
       if (!method.items.empty()) blocks_->push_back(std::move(method));
+      List duties;
+      for (const auto& duty : build.duties) duties.items.push_back({Run(duty), {}});
+      if (!duties.items.empty()) blocks_->push_back(std::move(duties));
     }
   }
 
@@ -105,11 +110,20 @@ Page staff_page(const StaffSheet& sheet) {
   page.path = "retraining";
   page.title = "What to do differently";
   page.kind = "changes";
-  page.subtitle = Run(fmt::format("{}: {} → {}", sheet.house, sheet.before_label, sheet.after_label));
+  page.subtitle = Run(sheet.sides);
+  if (!sheet.from.empty())
+    page.blocks.push_back(Paragraph{Run("From ").strong(sheet.from).plain(" on."), Tone::lead});
   for (auto notice : {alert_notice(sheet.alerts), error_notice(sheet.not_compared)})
     if (!notice.blocks.empty()) page.blocks.push_back(std::move(notice));
   if (sheet.stations.empty())
     page.blocks.push_back(Paragraph{Run("No build, prep or glass changes for anybody's hands."), Tone::lead});
+  if (!sheet.taste.empty()) {
+    List list;
+    for (const auto& drink : sheet.taste) list.items.push_back({Run(drink), {}});
+    page.blocks.push_back(Section{"taste",
+                                  Run("Taste again: made as before, and another drink in the glass"),
+                                  {Block(std::move(list))}});
+  }
   std::size_t number = 0;
   for (const auto& station : sheet.stations) page.blocks.push_back(StationWriter(station, ++number).build());
   return page;

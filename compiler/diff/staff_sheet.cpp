@@ -3,11 +3,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "base/text.h"
+#include "diff/overview.h"
+#include "diff/page.h"
 #include "diff/words.h"
 #include "render/book/usage.h"
+#include "render/wording/allergen_words.h"
 
 namespace gill::diff {
 
@@ -58,7 +62,7 @@ std::vector<std::pair<std::string, std::string>> serve_of(const Sheet& sheet) {
 }
 
 StaffBuild build_of(const Sheet& sheet) {
-  StaffBuild build{sheet.name, {}, false, {}, {}, serve_of(sheet)};
+  StaffBuild build{sheet.name, {}, false, {}, {}, serve_of(sheet), {}};
   for (const auto& pour : sheet.pours)
     if (!is_garnish(pour.role)) build.lines.push_back({pour.name, words_of(pour, nullptr, Columns::all)});
   for (const auto& step : sheet.method) build.method.push_back(step.words);
@@ -71,8 +75,17 @@ StaffRework rework_of(const Change& change) {
                                                 "keeps", "largest batch", "caution", "par"};
   StaffRework rework{
       change.name, change.was, change.likeness.has_value(), {}, method_changes_in_words(change)};
+  auto swaps = swaps_of(change);
+  for (const auto& [gone, come] : swaps)
+    if (!is_garnish(come->after->role))
+      rework.lines.push_back({fmt::format("{}, in place of {}", come->after->name, gone->before->name),
+                              words_of(*gone->before, nullptr, Columns::all),
+                              words_of(*come->after, nullptr, Columns::all)});
   for (const auto& pour : change.pours) {
-    if (is_garnish(pour.either().role) || !reads_differently(pour)) continue;
+    bool is_swapped = std::any_of(swaps.begin(), swaps.end(), [&](const auto& swap) {
+      return swap.first == &pour || swap.second == &pour;
+    });
+    if (is_swapped || is_garnish(pour.either().role) || !reads_differently(pour)) continue;
     StaffAmount line{pour.either().name, {}, {}};
     if (pour.before) line.before = words_of(*pour.before, pour.after ? &*pour.after : nullptr, Columns::all);
     if (pour.after) line.after = words_of(*pour.after, pour.before ? &*pour.before : nullptr, Columns::all);
@@ -95,9 +108,19 @@ class SheetBuilder {
       : changes_(changes), before_(before), after_(after) {}
 
   StaffSheet build() {
-    StaffSheet sheet{
-        changes_.house,       changes_.before_label, changes_.after_label, allergen_alerts(changes_), {},
-        changes_.not_compared};
+    StaffSheet sheet;
+    sheet.house = changes_.house;
+    sheet.before_label = changes_.before_label;
+    sheet.after_label = changes_.after_label;
+    sheet.sides = sides_in_words(changes_);
+    sheet.from = changes_.after_menu == changes_.before_menu ? std::string() : changes_.after_from;
+    sheet.alerts = allergen_alerts(changes_);
+    sheet.not_compared = changes_.not_compared;
+    for (const auto* change : overview_of(changes_).tastes)
+      if (is_made(after_, change->after_index))
+        sheet.taste.push_back(change->because.empty()
+                                  ? change->name
+                                  : fmt::format("{} ({})", change->name, because_words(*change)));
     for (const auto& change : changes_.drinks) add_drink(change);
     add_preps();
     add_glasses();
@@ -117,12 +140,37 @@ class SheetBuilder {
 
   Station& station_of(const analysis::Drink& drink) { return station(drink.station, no_station); }
 
+  /// The guest line, the allergens and raw egg of a drink to be learnt.
+  std::vector<std::string> duties_of(std::size_t index) const {
+    const auto& drink = after_.specs.drinks[index];
+    const auto& facts = after_.facts.drinks[index];
+    std::vector<std::string> duties;
+    if (!drink.guest.empty()) duties.push_back("To the guest: " + drink.guest);
+    auto add = [&](const char* before, const std::vector<std::string>& codes) {
+      std::vector<std::string> words;
+      for (const auto& code : codes) words.push_back(render::wording::allergen_words(code));
+      if (!words.empty()) duties.push_back(before + base::join(words, ", ") + ".");
+    };
+    add("Contains ", facts.allergens.present());
+    add("May contain ", facts.allergens.possible());
+    if (!facts.allergens.known) duties.emplace_back("Not all of its allergens are known: read every label.");
+    bool holds_egg = std::any_of(facts.uses.begin(), facts.uses.end(), [&](StockId id) {
+      const auto& stock = after_.specs[id];
+      return stock.kind == analysis::StockKind::egg && stock.treated.empty();
+    });
+    if (holds_egg)
+      duties.emplace_back(
+          "Raw egg: say so before it is ordered. Your local code and a trained person decide.");
+    return duties;
+  }
+
   void add_drink(const Change& change) {
     bool was_made = is_made(before_, change.before_index), made = is_made(after_, change.after_index);
     if (made && !was_made) {
       auto build = build_of(*change.after);
       build.was = change.was;
       build.was_guessed = change.likeness.has_value();
+      build.duties = duties_of(*change.after_index);
       station_of(after_.specs.drinks[*change.after_index]).learn.push_back(std::move(build));
     } else if (was_made && !made) {
       station_of(before_.specs.drinks[*change.before_index]).stop.push_back(change.name);
@@ -149,6 +197,27 @@ class SheetBuilder {
     return preps;
   }
 
+  /// A prep's recipe with what it makes, where its own line does not say it.
+  StaffBuild recipe_of(const Sheet& sheet, std::size_t index) const {
+    auto build = build_of(sheet);
+    const auto& facts = after_.facts.stock[index];
+    bool is_stated = std::any_of(build.serve.begin(), build.serve.end(),
+                                 [](const auto& line) { return line.first == "makes"; });
+    double ml = facts.yield_ml, grams = facts.yield_g;
+    if (is_stated || !facts.valid || (ml <= 0 && grams <= 0)) return build;
+    // "About" is two figures.
+    auto about = [](double amount, std::string_view small, std::string_view large) {
+      double step = std::pow(10, std::floor(std::log10(amount)) - 1);
+      amount = step * std::round(amount / step);
+      return amount >= 1000 ? fmt::format("about {:g} {}", amount / 1000, large)
+                            : fmt::format("about {:g} {}", amount, small);
+    };
+    bool is_liquid = after_.specs.stock[index].effective_form() == analysis::Form::liquid && ml > 0;
+    build.serve.insert(build.serve.begin(),
+                       {"makes", is_liquid ? about(ml, "ml", "l") : about(grams, "g", "kg")});
+    return build;
+  }
+
   void add_preps() {
     auto old_preps = preps_in_use(before_.specs), new_preps = preps_in_use(after_.specs);
     auto renamed = new_names();
@@ -159,7 +228,9 @@ class SheetBuilder {
       made_before.insert(now);
       if (new_preps.contains(now)) continue;
       const auto& prep = before_.specs.stock[index];
-      station(prep.station, prep_station).preps_to_stop.push_back(prep.head.name);
+      auto& stopped = station(prep.station, prep_station);
+      stopped.preps_to_stop.push_back(prep.head.name);
+      stopped.pour_away.push_back(prep.head.name);
     }
     Identities alone;
     alone.stock.resize(after_.specs.stock.size(), no_identity);
@@ -168,16 +239,21 @@ class SheetBuilder {
     for (const auto& [name, index] : new_preps) {
       if (made_before.contains(name)) continue;
       auto sheet = maker.stock(StockId::at(index));
-      station(after_.specs.stock[index].station, prep_station).preps_to_start.push_back(build_of(sheet));
+      station(after_.specs.stock[index].station, prep_station)
+          .preps_to_start.push_back(recipe_of(sheet, index));
     }
     for (const auto& change : changes_.preps) {
       std::string name = base::fold_name(change.name);
       if (!change.before || !change.after || !made_before.contains(name) || !new_preps.contains(name))
         continue;
       auto rework = rework_of(change);
-      if (!rework.lines.empty() || !rework.method.empty() || !rework.was.empty())
-        station(after_.specs.stock[*change.after_index].station, prep_station)
-            .preps_to_change.push_back(std::move(rework));
+      if (rework.lines.empty() && rework.method.empty() && rework.was.empty()) continue;
+      auto& changed = station(after_.specs.stock[*change.after_index].station, prep_station);
+      if (!rework.lines.empty() || !rework.method.empty()) {
+        changed.new_recipes.push_back(recipe_of(*change.after, *change.after_index));
+        changed.pour_away.push_back(change.was.empty() ? change.name : change.was);
+      }
+      changed.preps_to_change.push_back(std::move(rework));
     }
   }
 
@@ -200,8 +276,11 @@ class SheetBuilder {
     for (auto& [key, station] : stations_) {
       for (const auto& [name, shown] : new_glasses[key.second])
         if (!old_glasses[key.second].contains(name)) station.glasses_to_pull.push_back(shown);
+      // What another station still pours into stays where it is.
       for (const auto& [name, shown] : old_glasses[key.second])
-        if (!new_glasses[key.second].contains(name)) station.glasses_to_put_away.push_back(shown);
+        if (std::none_of(new_glasses.begin(), new_glasses.end(),
+                         [&, &glass = name](const auto& other) { return other.second.contains(glass); }))
+          station.glasses_to_put_away.push_back(shown);
     }
   }
 

@@ -23,6 +23,8 @@ struct StaffBuild {
   std::vector<std::string> method;
   /// Glass, ice, garnish, in words; of a prep what it makes and how long it keeps.
   std::vector<std::pair<std::string, std::string>> serve;
+  /// What a guest is told of it, and what whoever sells it must say: allergens, raw egg.
+  std::vector<std::string> duties;
 };
 
 struct StaffAmount {
@@ -50,7 +52,11 @@ struct Station {
   /// Drinks that are made no more.
   std::vector<std::string> stop;
   std::vector<StaffBuild> preps_to_start;
+  /// With the whole new recipe of each: what it makes is new, too.
   std::vector<StaffRework> preps_to_change;
+  std::vector<StaffBuild> new_recipes;
+  /// What is left of the old ones.
+  std::vector<std::string> pour_away;
   std::vector<std::string> preps_to_stop;
   std::vector<std::string> glasses_to_pull, glasses_to_put_away;
 
@@ -72,7 +78,12 @@ std::vector<AllergenAlert> allergen_alerts(const Changes& changes);
 struct StaffSheet {
   std::string house;
   std::string before_label, after_label;
+  /// Both sides as a reader knows them, and from which day (ISO 8601) the new menu runs; empty where none
+  /// does.
+  std::string sides, from;
   std::vector<AllergenAlert> alerts;
+  /// Drinks that taste otherwise though they are made as before, each with why.
+  std::vector<std::string> taste;
   std::vector<Station> stations;
   std::vector<NotCompared> not_compared;
 };

@@ -158,6 +158,8 @@ class TerminalWriter {
   }
 
   void written_by_line(const std::vector<std::vector<std::string>>& grid) {
+    // The head of its first column says what the lines are about.
+    if (!grid[0].empty() && !grid[0][0].empty()) line(indent_ + bold(grid[0][0]));
     for (std::size_t r = 1; r < grid.size(); ++r) {
       std::vector<std::string> parts;
       for (std::size_t i = 1; i < grid[r].size(); ++i)

@@ -44,6 +44,14 @@ bool may_be_a_plant(const analysis::Stock& stock) {
                                       StockKind::spice, StockKind::garnish, StockKind::additive});
 }
 
+/// A bottle that is drunk: a word of its brand's name says nothing of what is in it.
+bool is_bottled_drink(const analysis::Stock& stock) {
+  return !stock.is_prep &&
+         base::is_any_of(stock.kind,
+                         {StockKind::spirit, StockKind::liqueur, StockKind::fortified_wine, StockKind::wine,
+                          StockKind::sparkling, StockKind::beer, StockKind::bitters, StockKind::mixer});
+}
+
 template <typename Case>
 void report_lines(Rule rule, const Case& build, const analysis::Recipe& recipe, Reporter& report) {
   auto add = [&](source::Span span, const std::string& name, const Hazard& hazard) {
@@ -105,6 +113,8 @@ void add_hazards(const analysis::Stock& stock, const std::string& folded, std::v
     bool known = std::any_of(found.begin(), found.end(),
                              [&](const Hazard* other) { return other->rule == hazard.rule; });
     if (known || (hazard.where == Hazard::Where::plants && !may_be_a_plant(stock))) continue;
+    bool is_whole_name = std::find(hazard.names.begin(), hazard.names.end(), folded) != hazard.names.end();
+    if (hazard.rule == Rule::caustic && is_bottled_drink(stock) && !is_whole_name) continue;
     if (names_it(folded, hazard.names)) found.push_back(&hazard);
   }
 }

@@ -255,15 +255,25 @@ std::optional<Exact> Prices::exact_per_gram(analysis::StockId id) const {
   return Exact(*fruit_cost * decimal_of(*fruit_grams) / decimal_of(given_grams) * factor(id));
 }
 
-bool is_peel(const analysis::Use& use, const analysis::Specs& specs, const units::UnitTable& units) {
-  if (!use.item.valid()) return false;
-  const auto& word = units[use.item].symbol;
-  if (word != "twist" && word != "peel" && word != "strip") return false;
+analysis::StockId peel_of(const analysis::Use& use, const analysis::Specs& specs,
+                          const units::UnitTable& units) {
+  static constexpr std::string_view pieces_of_peel[] = {"twist", "peel",  "strip",  "zest",  "coin",
+                                                        "disc",  "swath", "spiral", "ribbon"};
+  if (!use.item.valid() || std::find(std::begin(pieces_of_peel), std::end(pieces_of_peel),
+                                     units[use.item].symbol) == std::end(pieces_of_peel))
+    return {};
   for (const auto& gives : specs[use.stock].gives) {
     std::string name = " " + base::fold_name(specs[gives.what.stock].head.name) + " ";
-    if (name.find(" peel ") != std::string::npos || name.find(" zest ") != std::string::npos) return true;
+    if (name.find(" peel ") != std::string::npos || name.find(" zest ") != std::string::npos)
+      return gives.what.stock;
   }
-  return false;
+  return {};
+}
+
+analysis::StockId bought_as(const analysis::Use& use, const analysis::Specs& specs,
+                            const units::UnitTable& units, const Prices& prices) {
+  auto peel = peel_of(use, specs, units);
+  return peel.valid() && prices.is_given(peel) ? peel : use.stock;
 }
 
 std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const analysis::Specs& specs,
@@ -280,15 +290,12 @@ std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const analy
   for (std::size_t i = 0; i < entries.size(); ++i) {
     const auto& entry = entries[i];
     if (entry.optional || !entry.mass_g) continue;
-    if (prices.is_given(entry.use.stock)) {
-      const auto& [fruit, gives] = prices.given_by(entry.use.stock);
-      auto given = number_of(measuring.grams_silently(gives->what, gives->quantity));
-      if (given && *given > 0)
-        shares.push_back({i, fruit, *entry.mass_g / *given, measuring.is_liquid(entry.use.stock)});
-    } else if (is_peel(entry.use, specs, units)) {
-      auto whole = number_of(measuring.grams_each(analysis::Use{entry.use.stock, {}, {}}));
-      if (whole && *whole > 0) shares.push_back({i, entry.use.stock, *entry.mass_g / *whole, false});
-    }
+    auto bought = bought_as(entry.use, specs, units, prices);
+    if (!prices.is_given(bought)) continue;
+    const auto& [fruit, gives] = prices.given_by(bought);
+    auto given = number_of(measuring.grams_silently(gives->what, gives->quantity));
+    if (given && *given > 0)
+      shares.push_back({i, fruit, *entry.mass_g / *given, measuring.is_liquid(bought)});
   }
   std::map<analysis::StockId, std::pair<double, double>> needs;  // pressed, peeled
   for (const auto& share : shares)

@@ -88,9 +88,18 @@ class Prices {
   std::map<analysis::StockId, Exact> raised_;
 };
 
-/// True for a piece that leaves the fruit to be pressed: a twist, a peel or a strip of a fruit that gives
-/// peel.
-bool is_peel(const analysis::Use& use, const analysis::Specs& specs, const units::UnitTable& units);
+/// What a piece that leaves the fruit to be pressed is cut of: the peel that the fruit gives; invalid for any
+/// other use, and for a fruit that gives none.
+analysis::StockId peel_of(const analysis::Use& use, const analysis::Specs& specs,
+                          const units::UnitTable& units);
+/// True for a twist, a peel, a strip and the like of a fruit that gives peel.
+inline bool is_peel(const analysis::Use& use, const analysis::Specs& specs, const units::UnitTable& units) {
+  return peel_of(use, specs, units).valid();
+}
+/// What a use is bought, counted and paid as: a twist as so much of the peel that its fruit gives, whatever
+/// the piece is called; else the thing itself.
+analysis::StockId bought_as(const analysis::Use& use, const analysis::Specs& specs,
+                            const units::UnitTable& units, const Prices& prices);
 
 /// For each entry of one recipe: true where it costs nothing more, because it comes with a fruit that another
 /// entry pays for. What is pressed and what is peeled in one recipe comes from the same fruit; the greater

@@ -7,25 +7,20 @@
 #include "model/constants.h"
 #include "model/entries.h"
 #include "model/evaluator.h"
+#include "model/glass_level.h"
 #include "model/glass_profile.h"
 #include "model/origin.h"
 #include "model/physics/alcohol_units.h"
 #include "model/physics/energy.h"
 #include "model/physics/gas.h"
 #include "model/physics/volume.h"
+#include "model/serving_ice.h"
 
 namespace gill::model {
 
 using units::Kind;
 
 namespace {
-
-Figures figures_of(const Masses& masses, double temperature_c, double scale) {
-  auto in = concentrations(masses);
-  return {in.volume_ml * scale,  masses.liquid() * scale, base::percent_of_share(in.strength),
-          in.sugar_g_per_100_ml, in.acid_g_per_100_ml,    in.density_g_per_ml,
-          temperature_c};
-}
 
 double bottle_water_ml(const analysis::Drink& drink, const std::vector<TraceStep>& trace) {
   double grams = 0;
@@ -85,6 +80,7 @@ void Evaluator::set_states(const analysis::Drink& drink, DrinkFacts& facts, cons
   facts.served = figures_of(outcome.liquid, outcome.temperature_c, scale);
   facts.reached_glass = outcome.reached_glass;
   facts.served_on = built.program.served_on;
+  facts.ice_used = ice_used(built.program, outcome, scale);
   facts.is_hot = facts.served.temperature_c >= hot_drink_from_c;
   // Melt as the volume that it adds: water's, at 20 °C.
   double mixed_ml = volume_ml(outcome.mixed);
@@ -189,32 +185,10 @@ void Evaluator::set_tolerances(const analysis::Drink& drink, DrinkFacts& facts, 
 }
 
 void Evaluator::set_in_glass(DrinkFacts& facts, const BuiltProgram& built, const Outcome& outcome) {
-  auto& in_glass = facts.in_glass;
-  double share = facts.shared ? 1 / facts.serves : 1;
-  in_glass.liquid_ml = volume_ml(outcome.liquid) * share;
-  in_glass.foam_ml = outcome.foam_ml * share;
-  in_glass.ice = facts.served_on.use.ice;
-  in_glass.ice_g = facts.shared ? 0 : outcome.ice_g;
-  for (std::size_t i = 0; i < built.program.operations.size(); ++i) {
-    const auto& operation = built.program.operations[i];
-    const auto* add = operation.as<operation::Add>();
-    if (!add || !add->is_float || outcome.added_g[i] <= 0) continue;
-    const auto& slot = built.program.slots[add->slot];
-    units::Millilitres volume = units::Grams(outcome.added_g[i]) / slot.density;
-    in_glass.floats.emplace_back(slot.stock, volume.value * share);
-  }
-  double density = facts.served.density_g_per_ml;
-  double ice_ml = in_glass.ice_g / ice_density_g_per_ml;
-  double packs = in_glass.ice.valid() ? std::clamp(specs_[in_glass.ice].packs, 0.1, 0.9) : cubes_pack;
-  double floating_ml = density > 0 ? std::min(ice_ml, in_glass.ice_g / density) : 0;
-  // A heap that reaches the bottom does not float: the liquid fills the room between the pieces.
-  double between_ml = in_glass.liquid_ml / (1 - packs) - in_glass.liquid_ml;
-  in_glass.ice_below_ml = std::min(floating_ml, between_ml);
-  in_glass.ice_above_ml = ice_ml - in_glass.ice_below_ml;
-  in_glass.level_ml = in_glass.liquid_ml + in_glass.ice_below_ml + in_glass.foam_ml;
+  facts.in_glass = in_glass_of(facts, specs_, built, outcome);
   auto glass = facts.drunk_from;
   if (!glass.valid() || !specs_[glass].holds || specs_[glass].holds->number() <= 0) return;
-  facts.glass_fill_percent = base::percent_of_share(in_glass.level_ml / specs_[glass].holds->number());
+  facts.glass_fill_percent = base::percent_of_share(facts.in_glass.level_ml / specs_[glass].holds->number());
 }
 
 void Evaluator::set_alternatives(const analysis::Drink& drink, DrinkFacts& facts, const BuiltProgram& built,

@@ -171,7 +171,9 @@ void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Ou
       if (auto volume = measuring_.millilitres(entry.use.stock, units::Grams(*entry.mass_g)))
         entry.volume_ml = volume->value;
       Exact paid_g = paid_for[i] ? Exact(0) : decimal_of(*entry.mass_g);
-      if (part.cost_per_g) entry.cost = units::Money{fine(paid_g * part.cost_per_g->amount), facts_.currency};
+      const auto& bought = facts_.stock[bought_as(entry.use, specs_, units_, *prices_).index()];
+      if (bought.cost_per_g)
+        entry.cost = units::Money{fine(paid_g * bought.cost_per_g->amount), facts_.currency};
     } else if (auto each = prices_->exact_per_piece(entry.use); each && entry.count) {
       entry.cost = units::Money{fine(decimal_of(*entry.count) * *each), facts_.currency};
     }

@@ -154,6 +154,13 @@ struct ServedIce {
   bool is_measured = false;
 };
 
+/// Ice of one kind that a serve takes from the well: what it is shaken, stirred, whipped or blended with, and
+/// what goes into the glass.
+struct IceUsed {
+  analysis::IceId ice;
+  double grams = 0;
+};
+
 /// What stands in the glass at the moment it is served.
 struct InGlass {
   double liquid_ml = 0;
@@ -190,6 +197,8 @@ struct DrinkFacts {
   bool is_empty = false;
   double serves = 1;
   ServedIce served_on;
+  /// By kind, each once. None of it for what a house bottle is mixed of: that is chilled as it stands.
+  std::vector<IceUsed> ice_used;
   /// From which glass or cup a guest drinks it: the cup of a bowl that several share, else the glass; invalid
   /// where none is named.
   analysis::GlassId drunk_from;

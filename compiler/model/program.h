@@ -88,6 +88,8 @@ struct Chill {
   /// The time for which hands work, s, where no line says it.
   std::optional<double> assumed_time_s = {};
   std::variant<units::Grams, IcePer100Ml, GlassIce> ice;
+  /// Which kind it is, where it is not the glass's.
+  analysis::IceId kind = {};
   units::Celsius ice_temperature{0};
   double melt_rate = 1;
   /// Water on the ice at 0 °C, of its whole mass.
@@ -220,6 +222,8 @@ struct Outcome {
   double melt_g = 0;
   double foam_ml = 0;
   double ice_g = 0;  ///< ice in the glass
+  /// Grams of ice that each operation took from the well.
+  std::vector<double> ice_taken_g;
   bool reached_glass = false;
   /// Grams added by each operation that was solved or given.
   std::vector<double> added_g;

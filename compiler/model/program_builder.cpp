@@ -471,6 +471,7 @@ void ProgramBuilder::set_named_ice(Lowering& job, operation::Chill& chill, const
   auto& program = job.program();
   chill.melt_rate = specs_[ice.ice].melt;
   chill.wet_share = specs_[ice.ice].wet;
+  chill.kind = ice.ice;
   if (own_glass || is_ice_measured(ice, specs_))
     chill.ice = ice_mass(ice, specs_, job.glass_holds);
   else
@@ -491,7 +492,8 @@ bool ProgramBuilder::set_usual_ice(const Program& program, operation::Chill& chi
     return program.served_ice > Grams(0);
   }
   chill.ice = shaker_ice_of(chill.method);
-  chill.wet_share = specs_[analysis::usual_ice(specs_)].wet;
+  chill.kind = analysis::usual_ice(specs_);
+  chill.wet_share = specs_[chill.kind].wet;
   return chill.method != ChillMethod::blend;
 }
 

@@ -167,4 +167,31 @@ void lengthen_to_serving(Program& program) {
   if (last && missing_s > 0) last->time += missing_s / seconds_of_building(last->method, 1);
 }
 
+std::vector<IceUsed> ice_used(const Program& program, const Outcome& outcome, double scale) {
+  std::vector<IceUsed> all, in_tin;
+  auto find = [](std::vector<IceUsed>& uses, analysis::IceId ice) -> double& {
+    for (auto& use : uses)
+      if (use.ice == ice) return use.grams;
+    return uses.emplace_back(IceUsed{ice, 0}).grams;
+  };
+  auto empty_tin = [&] {
+    for (const auto& use : in_tin) find(all, use.ice) += use.grams;
+    in_tin.clear();
+  };
+  for (std::size_t i = 0; i < program.operations.size(); ++i) {
+    const auto& operation = program.operations[i];
+    double grams = outcome.ice_taken_g[i] * scale;
+    if (operation.as<operation::StrainToTin>()) empty_tin();
+    if (grams <= 0) continue;
+    if (const auto* chill = operation.as<operation::Chill>()) {
+      auto& taken = find(in_tin, chill->kind);
+      taken = std::max(taken, grams);
+    } else if (program.served_on.use.ice.valid()) {
+      find(all, program.served_on.use.ice) += grams;
+    }
+  }
+  empty_tin();
+  return all;
+}
+
 }  // namespace gill::model

@@ -30,6 +30,9 @@ void find_added_ice(Lowering& job);
 void choose_glass_ice(Lowering& job, units::Millilitres expected, const analysis::Specs& specs);
 /// What the method leaves the drink on where its own lines name no ice.
 void settle_glass_ice(Lowering& job, const analysis::Specs& specs);
+/// The ice that a serve takes from the well, by kind: once for each vessel, however often it is worked there.
+/// `scale` is one over the serves.
+std::vector<IceUsed> ice_used(const Program& program, const Outcome& outcome, double scale);
 /// A drink that is worked briefly on its serving ice stands on it until it is served all the same: the last
 /// such step lasts at least as long as that.
 void lengthen_to_serving(Program& program);

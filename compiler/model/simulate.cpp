@@ -201,6 +201,7 @@ void Simulator::begin(const Perturbation& moved) {
   outcome_.reached_glass = false;
   fat_in_solids_g_ = setting_fat_g_ = juice_in_cells_g_ = juice_in_cooked_cells_g_ = wet_flesh_g_ = 0;
   outcome_.added_g.assign(program_.operations.size(), 0.0);
+  outcome_.ice_taken_g.assign(program_.operations.size(), 0.0);
   outcome_.slot_g.assign(program_.slots.size(), 0.0);
   outcome_.put_g.assign(program_.slots.size(), 0.0);
   outcome_.unsolved.clear();
@@ -354,10 +355,12 @@ double Simulator::ice_of(const operation::Chill& chilling, const Vessel& vessel)
   return vessel.ice_g;
 }
 
-void Simulator::act(std::size_t, const operation::Chill& chilling) {
+void Simulator::act(std::size_t i, const operation::Chill& chilling) {
   Vessel& vessel = current();
   if (volume_ml(vessel.masses) <= 0) return;
   const double ice_g = ice_of(chilling, vessel);
+  if (!std::holds_alternative<operation::GlassIce>(chilling.ice) && !chilling.water_is_in)
+    outcome_.ice_taken_g[i] = ice_g;
   const bool is_drained = vessel.ice_is_drained && std::holds_alternative<operation::GlassIce>(chilling.ice);
   IceBath ice = bath(ice_g, is_drained ? 0 : chilling.wet_share, chilling.ice_temperature, vessel);
   // Ice that went into the glass is what the drink is served on.
@@ -432,7 +435,8 @@ void Simulator::aerate(bool closed_with_ice) {
   vessel.foam_rise = std::max(vessel.foam_rise, rise);
 }
 
-void Simulator::act(std::size_t, const operation::StrainToGlass& onto) {
+void Simulator::act(std::size_t i, const operation::StrainToGlass& onto) {
+  outcome_.ice_taken_g[i] = onto.glass_ice.value;
   if (in_glass_) return;
   strain(mixing_, strain_loss_share);
   move_to_glass(onto.glass_ice);
@@ -481,7 +485,8 @@ void Simulator::act(std::size_t, const operation::StrainToTin&) {
   current().ice_g = 0;
 }
 
-void Simulator::act(std::size_t, const operation::Build& build) {
+void Simulator::act(std::size_t i, const operation::Build& build) {
+  outcome_.ice_taken_g[i] = build.glass_ice.value;
   if (!in_glass_) {
     // What is in the mixing vessel already is in the glass: `build` says which vessel it was.
     glass_.ice_g += mixing_.ice_g;

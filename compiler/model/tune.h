@@ -1,45 +1,14 @@
 #pragma once
+#include <array>
 #include <limits>
 #include <optional>
 #include <string_view>
 #include <vector>
 
-#include "model/facts.h"
-#include "units/unit_table.h"
+#include "model/trial_drink.h"
 
 /// Amounts of a drink moved among what the house can pour, until it comes out as it should.
 namespace gill::model {
-
-/// Every volume, in ml and rising, that is one of the house's measures or two of them together.
-std::vector<double> pourable_ml(const analysis::House& house);
-
-/// A drink whose poured amounts can be moved, and how it would come out. Amounts are the recipe's, of the
-/// whole bowl where the drink is one; figures are a serve's, by the same simulation as the drink's own.
-class TrialDrink {
- public:
-  /// All three must outlive the trial.
-  TrialDrink(const analysis::Specs& specs, const units::UnitTable& units, const HouseFacts& facts,
-             analysis::DrinkId drink);
-
-  /// True for an amount line that states a volume, or parts of the drink's size, of one thing: what can be
-  /// poured more or less of. Solved, optional and weighed amounts stay.
-  bool can_move(std::size_t amount_index) const;
-  /// True when the amount is measured with a jigger: not by the dash, spoon or drop.
-  bool is_jiggered(std::size_t amount_index) const;
-  /// Of an amount that can be moved, its volume as it is now.
-  double millilitres(std::size_t amount_index) const;
-  void set_millilitres(std::size_t amount_index, double millilitres);
-  /// The drink as it is served with the amounts as they are now.
-  Figures served() const;
-  const analysis::Drink& drink() const { return drink_; }
-
- private:
-  const analysis::Specs& specs_;
-  const units::UnitTable& units_;
-  const HouseFacts& facts_;
-  analysis::DrinkId drink_id_;
-  analysis::Drink drink_;
-};
 
 /// Where one property should come to, both ends in. A single value is met within `near_share` of itself.
 struct TuneTarget {
@@ -60,14 +29,19 @@ std::string_view name_of(TuneProperty property);
 /// The figure of that property; nothing for the balance of a drink with next to no acid.
 std::optional<double> figure_of(const Figures& figures, TuneProperty property);
 
+/// The range that a family gives the property, in the units of `Figures`; nothing where it gives none.
+std::optional<TuneTarget> family_range(const analysis::Family& family, TuneProperty property);
+
 struct TuneRequest {
   analysis::DrinkId drink;
-  /// By property; those left out may come to anything.
+  /// By property; those left out may come to anything that the drink can still be served with.
   std::array<std::optional<TuneTarget>, tune_property_count> targets;
   /// The ingredients that may change; every jiggered one when empty.
   std::vector<analysis::StockId> vary;
   /// The most amounts that may change together.
   std::size_t max_changes = 3;
+  /// Whether a second answer is looked for.
+  bool wants_other = false;
 
   std::optional<TuneTarget>& operator[](TuneProperty property) {
     return targets[static_cast<std::size_t>(property)];
@@ -81,18 +55,52 @@ struct TunedAmount {
   double old_ml = 0, new_ml = 0;
 };
 
-struct Tuned {
-  Figures now, reached;
+/// Something that a drink has to keep so that it can still be served, whatever is asked of it.
+struct TuneLimit {
+  enum class Of : std::uint8_t {
+    /// Where it comes to in the glass, ml: from the glass's line to its brim.
+    level,
+    /// A property that is not asked for, within the range of the drink's family.
+    family,
+    /// What a serve costs, at the menu's price and the house's pour cost.
+    cost,
+    /// Grams of alcohol in a serve, at most the house's `strongest`.
+    alcohol,
+  };
+  Of of = Of::level;
+  /// Of `family`.
+  TuneProperty property = TuneProperty::strength;
+  /// Where it has to stay; what is outside already need only come no further out.
+  TuneTarget range;
+  double now = 0, reached = 0;
+
+  bool is_kept() const;
+};
+
+/// Amounts, and what the drink comes to with them.
+struct TuneAnswer {
+  Figures reached;
   /// What is changed; nothing when the drink is there already, or when no change comes nearer.
   std::vector<TunedAmount> amounts;
   /// The properties that no change among the house's measures brings in: `reached` is then the nearest found.
   std::vector<TuneProperty> unmet;
+  std::vector<TuneLimit> limits;
+
+  bool keeps_limits() const;
+};
+
+struct Tuned : TuneAnswer {
+  Figures now;
+  /// Where it is wanted: an answer of another kind, which changes something that the first does not, and not
+  /// all that it does. Where only a limit stands between the first answer and the target, the one that breaks
+  /// it.
+  std::optional<TuneAnswer> other;
 };
 
 /// The fewest and smallest changes, in measures the house can pour (of a bowl: that many times its serves),
-/// that bring the drink to its targets; where none does, the nearest. Deterministic. Singles are tried
-/// against the whole simulation; for several together the single effects are added, and the best of them are
-/// simulated.
+/// that bring the drink to its targets and keep its limits; where none does, the nearest that keeps them.
+/// Deterministic. Singles are tried against the whole simulation; for several together the single effects are
+/// added, and the best of them are simulated.
 Tuned tune(const analysis::Specs& specs, const units::UnitTable& units, const HouseFacts& facts,
            const TuneRequest& request);
 

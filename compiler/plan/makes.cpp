@@ -23,8 +23,14 @@ struct Makes::Window {
   bool may_move = false;
 };
 
-Makes::Makes(const PlanOptions& options, const Products& products, Demands& demands, PrepPlan& plan)
-    : options_(options), products_(products), demands_(demands), plan_(plan), timetable_(options) {
+Makes::Makes(const PlanOptions& options, const Calendar& calendar, const Products& products, Demands& demands,
+             Timetable& timetable, PrepPlan& plan)
+    : options_(options),
+      calendar_(calendar),
+      products_(products),
+      demands_(demands),
+      plan_(plan),
+      timetable_(timetable) {
   find_movable();
 }
 
@@ -32,13 +38,13 @@ Makes::Makes(const PlanOptions& options, const Products& products, Demands& dema
 /// buy more.
 void Makes::make(std::size_t index) {
   const Product& product = products_.all()[index];
-  double on_hand_g = on_hand(product);
+  auto there = on_hand(product);
   std::vector<Demand> demands;
   for (const auto& demand : demands_.of(index))
     for (auto& part : split_service(product, demand)) demands.push_back(std::move(part));
   std::stable_sort(demands.begin(), demands.end(),
                    [](const Demand& a, const Demand& b) { return a.latest_h < b.latest_h; });
-  for (std::size_t at = 0; at < demands.size();) fill(index, window_from(demands, at, index), on_hand_g);
+  for (std::size_t at = 0; at < demands.size();) fill(index, window_from(demands, at, index), there);
 }
 
 /// The window that begins with the demand at `at`, which is moved behind it.
@@ -59,7 +65,8 @@ Makes::Window Makes::window_from(const std::vector<Demand>& demands, std::size_t
     by_service = by_service && demands[i].by_service;
   if (by_service && product.keeps_days >= keeper_days) {
     // What keeps for days is done the day before, so that the day itself is for what does not.
-    window.made_day = first_day - 1;
+    int before = calendar_.open_before(first_day);
+    if (before + product.keeps_days > first_day) window.made_day = before;
     window.ready_by_h = 24.0 * window.made_day;
   }
   window.may_move = by_service && may_move_[index];
@@ -76,7 +83,7 @@ Makes::Window Makes::window_from(const std::vector<Demand>& demands, std::size_t
   return window;
 }
 
-void Makes::fill(std::size_t index, Window window, double& on_hand_g) {
+void Makes::fill(std::size_t index, Window window, std::vector<OnHand>& on_hand) {
   const Product& product = products_.all()[index];
   Make make;
   make.product = index;
@@ -87,7 +94,8 @@ void Makes::fill(std::size_t index, Window window, double& on_hand_g) {
     make.start_before_h = std::max(make.start_before_h, demand.lead_h);
   }
   make.start_before_h += product.takes_h();
-  set_amount(make, window, on_hand_g);
+  use_on_hand(make, window, on_hand);
+  set_amount(make, window, on_hand);
   if (window.may_move && make.make_g > 0) move_sooner(make, window);
   auto latest = timetable_.latest(product, window.ready_by_h);
   if (make.make_g > 0) {
@@ -96,27 +104,40 @@ void Makes::fill(std::size_t index, Window window, double& on_hand_g) {
     make.work = latest;
     make.ready_h = latest.back().second + product.stages.back().wait_h;
   }
+  make.use_by_day = make.made_day + product.use_by_days;
   use_ingredients(make, latest);
   use_made(index, window);
   plan_.makes.push_back(std::move(make));
 }
 
-/// What is on hand comes first while it keeps; what is made fills the need, up to the level to hold.
-void Makes::set_amount(Make& make, const Window& window, double& on_hand_g) const {
+/// What is on hand comes first while it keeps, the oldest before the rest.
+void Makes::use_on_hand(Make& make, const Window& window, std::vector<OnHand>& on_hand) {
+  for (const auto& demand : window.demands) {
+    double needed_g = demand.grams;
+    for (auto& there : on_hand) {
+      if (there.last_day < demand.day) continue;
+      double used_g = std::min(needed_g, there.grams);
+      if (used_g <= 0) continue;
+      needed_g -= used_g;
+      there.grams -= used_g;
+      make.on_hand_g += used_g;
+      if (there.made && (!make.on_hand_made || *there.made < *make.on_hand_made))
+        make.on_hand_made = there.made;
+    }
+  }
+}
+
+/// What is made fills the rest of the need, up to the level to hold.
+void Makes::set_amount(Make& make, const Window& window, const std::vector<OnHand>& on_hand) const {
   const Product& product = products_.all()[make.product];
-  // What is on hand was made yesterday at the latest.
-  const int hand_keeps_until = product.keeps_days - 2;
-  double while_hand_keeps_g = 0;
-  for (const auto& demand : window.demands)
-    if (demand.day <= hand_keeps_until) while_hand_keeps_g += demand.grams;
-  make.on_hand_g = std::min(on_hand_g, while_hand_keeps_g);
-  on_hand_g -= make.on_hand_g;
-  bool hand_keeps = window.demands.back().day <= hand_keeps_until;
+  double left_on_hand_g = 0;
+  for (const auto& there : on_hand)
+    if (there.last_day >= window.demands.back().day) left_on_hand_g += there.grams;
   double used_while_it_keeps_g = demands_.used_per_day(make.product) * product.keeps_days;
   double target_g = make.need_g - make.on_hand_g;
   if (make.need_g > 0)
-    target_g = std::max(target_g, std::min(product.par_g, used_while_it_keeps_g) - make.on_hand_g -
-                                      (hand_keeps ? on_hand_g : 0));
+    target_g =
+        std::max(target_g, std::min(product.par_g, used_while_it_keeps_g) - make.on_hand_g - left_on_hand_g);
   if (target_g <= 1e-9 * (1 + make.need_g)) target_g = 0;
   make.make_g = amount_to_make(product, target_g, used_while_it_keeps_g);
   if (product.making == Making::prep) {
@@ -141,7 +162,10 @@ void Makes::book(Make& make, const Window& window, const std::vector<Interval>& 
     if (demand.grams > 0) booked_by_h = std::min(booked_by_h, needed_h);
   }
   timetable_.book(make, product, booked_by_h, latest);
-  for (const auto& [from, to] : make.work) load_h_[{product.station, bar_day(to, options_)}] += to - from;
+  for (const auto& [from, to] : make.work) {
+    load_h_[{product.station, bar_day(to, options_)}] += to - from;
+    day_load_h_[bar_day(to, options_)] += to - from;
+  }
 }
 
 void Makes::use_ingredients(const Make& make, const std::vector<Interval>& latest) {
@@ -186,10 +210,16 @@ int Makes::days_sooner(const Make& make, const Product& product, int maximum) co
   double room_h = shift_share * options_.shift_h;
   int best = 0;
   double minimum = 1e300;
+  auto at = [](const auto& loads, const auto& key) {
+    auto found = loads.find(key);
+    return found == loads.end() ? 0 : found->second;
+  };
   for (int sooner = 0; sooner <= maximum; ++sooner) {
-    auto booked = load_h_.find({product.station, make.made_day - sooner});
-    double load_h = booked == load_h_.end() ? 0 : booked->second;
-    if (load_h + work_h <= room_h) return sooner;
+    int day = make.made_day - sooner;
+    if (sooner > 0 && calendar_.is_closed(day)) continue;
+    double load_h = at(load_h_, std::pair(product.station, day));
+    bool hands_are_free = !options_.hands || at(day_load_h_, day) + work_h <= *options_.hands * room_h;
+    if (load_h + work_h <= room_h && hands_are_free) return sooner;
     if (load_h < minimum) {
       minimum = load_h;
       best = sooner;
@@ -212,8 +242,8 @@ double Makes::amount_to_make(const Product& product, double target_g, double use
   }
   double unit = product.largest_g > 0 ? std::min(product.recipe_g, product.largest_g) : product.recipe_g;
   for (double part : {1.0, 0.5})
-    if (is_used(multiple(unit * part))) return multiple(unit * part);
-  return multiple(unit / 4);
+    if (part >= product.smallest_part && is_used(multiple(unit * part))) return multiple(unit * part);
+  return multiple(unit * product.smallest_part);
 }
 
 /// A service that is longer than an item keeps is served by several makes.
@@ -250,10 +280,23 @@ void Makes::find_movable() {
   }
 }
 
-double Makes::on_hand(const Product& product) const {
-  if (!product.stock.valid()) return 0;
+/// By the day until which it keeps. What nobody dated was made the day before at the latest.
+std::vector<Makes::OnHand> Makes::on_hand(const Product& product) const {
+  std::vector<OnHand> all;
   auto found = options_.on_hand_g.find(product.stock);
-  return found == options_.on_hand_g.end() ? 0 : found->second;
+  if (!product.stock.valid() || found == options_.on_hand_g.end()) return all;
+  double undated_g = found->second;
+  if (auto dated = options_.on_hand_dated.find(product.stock); dated != options_.on_hand_dated.end())
+    for (const auto& lot : dated->second) {
+      auto made_day = calendar_.day(lot.made);
+      if (!made_day) continue;
+      undated_g -= lot.grams;
+      all.push_back({lot.grams, *made_day + product.keeps_days - 1, lot.made});
+    }
+  if (undated_g > 0) all.push_back({undated_g, product.keeps_days - 2, std::nullopt});
+  std::stable_sort(all.begin(), all.end(),
+                   [](const OnHand& a, const OnHand& b) { return a.last_day < b.last_day; });
+  return all;
 }
 
 }  // namespace gill::plan

@@ -7,7 +7,7 @@ namespace gill::plan {
 
 std::string prep_csv(const PrepPlan& plan, const House& house) {
   base::CsvWriter csv({"list", "name", "station or supplier", "day", "need ml", "need g", "need count",
-                       "make ml", "make g", "make count", "batches", "begin h", "ready h", "use until", "buy",
+                       "make ml", "make g", "make count", "batches", "begin h", "ready h", "use by", "buy",
                        "code", "cost", "currency", "for"});
   auto measures = [&](const Product& product, double grams) {
     csv.number(product.ml_per_g ? std::optional<double>(grams * *product.ml_per_g) : std::nullopt, 2)
@@ -27,7 +27,7 @@ std::string prep_csv(const PrepPlan& plan, const House& house) {
     csv.number(static_cast<double>(make.make_g > 0 ? make.batches : 0), 0)
         .number(make.work.front().first, 2)
         .number(make.ready_h, 2);
-    csv.text(product.keeps_known ? day_text(make.last_day, plan) : "not known");
+    csv.text(product.keeps_known && !product.keeps_by_parts ? day_text(make.use_by_day, plan) : "not stated");
     csv.blank(5).end_row();
   }
   for (std::size_t day = 0; day < plan.stations.size(); ++day)
@@ -38,6 +38,18 @@ std::string prep_csv(const PrepPlan& plan, const House& house) {
         csv.number(line.pieces > 0 ? std::optional<double>(line.pieces) : std::nullopt, 2);
         csv.blank(12).end_row();
       }
+  for (std::size_t day = 0; day < plan.days.size(); ++day) {
+    std::string when = day_text(static_cast<int>(day), plan);
+    for (const auto& cut : plan.cuts[day]) {
+      csv.text("cut").text(cut.name).text(cut.station).text(when).blank(2).number(cut.pieces, 0).blank(4);
+      csv.number(cut.from_h, 2).number(cut.to_h, 2).blank(6);
+      csv.end_row();
+    }
+    for (const auto& line : plan.ice[day]) {
+      csv.text("ice").text(house.specs[line.ice].head.name).text("").text(when).blank(1);
+      csv.number(line.grams, 0).number(line.pieces, 0).blank(12).end_row();
+    }
+  }
   for (const auto& line : plan.shopping) {
     auto need = [&] {
       csv.number(line.need_ml, 2)

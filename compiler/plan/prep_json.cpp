@@ -44,7 +44,7 @@ Json make_json(const Make& make, const Product& product) {
           {"make_count", times(product.pieces_per_g, make.make_g)},
           {"batches", make.make_g > 0 ? make.batches : 0},
           {"made_on_day", make.made_day},
-          {"last_on_day", make.last_day},
+          {"last_on_day", make.use_by_day},
           {"ready_h", make.ready_h},
           {"work", std::move(work)},
           {"more_hands", make.needs_more_hands}};
@@ -55,12 +55,14 @@ Json item_json(std::size_t index, const PrepPlan& plan, const House& house) {
   const Product& product = plan.products[index];
   double need_g = 0, make_g = 0, on_hand_g = 0, start_before_h = 0;
   int batches = 0;
+  std::optional<std::chrono::sys_days> made;
   Json makes = Json::array();
   for (const auto& make : plan.makes) {
     if (make.product != index) continue;
     need_g += make.need_g;
     make_g += make.make_g;
     on_hand_g += make.on_hand_g;
+    if (make.on_hand_made && (!made || *make.on_hand_made < *made)) made = make.on_hand_made;
     if (make.make_g <= 0) continue;
     batches += make.batches;
     start_before_h = std::max(start_before_h, make.start_before_h);
@@ -81,6 +83,7 @@ Json item_json(std::size_t index, const PrepPlan& plan, const House& house) {
                                                      : Json(nullptr)},
                 {"on_hand_ml", times(product.ml_per_g, on_hand_g)},
                 {"on_hand_g", on_hand_g},
+                {"on_hand_made", made ? Json(base::iso_date(*made)) : Json(nullptr)},
                 {"par_g", product.par_g},
                 {"station", product.station},
                 {"makes", std::move(makes)}};
@@ -140,6 +143,29 @@ Json stations_json(const std::vector<StationDay>& stations) {
   return list;
 }
 
+Json ice_json(const std::vector<IceLine>& lines, const House& house) {
+  Json list = Json::array();
+  for (const auto& line : lines)
+    list.push_back({{"ice", house.specs[line.ice].head.name},
+                    {"g", line.grams},
+                    {"count", number_or_null(line.pieces)}});
+  return list;
+}
+
+Json cuts_json(const std::vector<CutLine>& cuts, const House& house) {
+  Json list = Json::array();
+  for (const auto& cut : cuts)
+    list.push_back({{"name", cut.name},
+                    {"station", cut.station},
+                    {"count", cut.pieces},
+                    {"fruit", house.specs[cut.use.stock].head.name},
+                    {"fruit_count", cut.fruit_count > 0 ? Json(cut.fruit_count) : Json(nullptr)},
+                    {"from_h", cut.from_h},
+                    {"to_h", cut.to_h},
+                    {"more_hands", cut.needs_more_hands}});
+  return list;
+}
+
 }  // namespace
 
 std::string prep_json(const PrepPlan& plan, const House& house) {
@@ -167,9 +193,16 @@ std::string prep_json(const PrepPlan& plan, const House& house) {
                                 {"date", day.date ? Json(base::iso_date(*day.date)) : Json(nullptr)},
                                 {"weekday", weekday_name(day.weekday)},
                                 {"opens_h", day.opens_h},
+                                {"closed", day.is_closed},
                                 {"portions", portions},
-                                {"stations", stations_json(plan.stations[i])}});
+                                {"booked_portions", day.booked_portions},
+                                {"stations", stations_json(plan.stations[i])},
+                                {"ice", ice_json(plan.ice[i], house)},
+                                {"cut", cuts_json(plan.cuts[i], house)}});
   }
+  root["hands"] = Json::array();
+  for (const auto& line : plan.hands)
+    root["hands"].push_back({{"from_h", line.from_h}, {"to_h", line.to_h}, {"hands", line.hands}});
   root["notes"] = plan.notes;
   return base::json_text(std::move(root));
 }

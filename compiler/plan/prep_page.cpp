@@ -4,9 +4,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "base/text.h"
 #include "costing/words.h"
+#include "model/keeping.h"
 #include "render/document/shared_parts.h"
 #include "render/wording/allergen_words.h"
 #include "render/wording/numbers.h"
@@ -51,13 +53,7 @@ std::string make_words(const Make& make, const Product& product, const House& ho
                      in_batches ? fmt::format(", in {} batches", make.batches) : "");
 }
 
-/// One line of the timetable.
-struct WorkLine {
-  double from_h = 0, to_h = 0;
-  std::string station, words;
-};
-
-std::vector<WorkLine> explanation_lines(const PrepPlan& plan, const House& house) {
+std::vector<WorkLine> make_lines(const PrepPlan& plan, const House& house) {
   std::vector<WorkLine> lines;
   for (const auto& make : plan.makes) {
     if (make.make_g <= 0) continue;
@@ -76,69 +72,147 @@ std::vector<WorkLine> explanation_lines(const PrepPlan& plan, const House& house
                             amount_of_product(product, make.make_g), product.name);
       if (product.stages[i].wait_h > 0) {
         double until = last ? make.ready_h : make.work[i + 1].first;
-        int day = bar_day(until, plan.options);
-        words +=
-            fmt::format("; {}{}", product.stages[i].wait_words,
-                        last ? fmt::format(", ready {}{}",
-                                           day != bar_day(to, plan.options) ? day_text(day, plan) + " " : "",
-                                           clock_text(until, plan))
-                             : "");
+        int day = calendar_day(until, plan.options);
+        words += fmt::format(
+            "; {}{}", product.stages[i].wait_words,
+            last ? fmt::format(", ready {}{}",
+                               day != calendar_day(to, plan.options) ? day_text(day, plan) + " " : "",
+                               clock_text(until, plan))
+                 : "");
       }
       lines.push_back(
           {from, to, station_text(product.station), words + (make.needs_more_hands ? " (more hands)" : "")});
     }
   }
-  std::stable_sort(lines.begin(), lines.end(),
-                   [](const WorkLine& a, const WorkLine& b) { return a.from_h < b.from_h; });
   return lines;
 }
 
-Section explanation_section(const PrepPlan& plan, const House& house) {
+std::string cut_words(const CutLine& cut, const House& house) {
+  std::string words = fmt::format("{} × {}", trimmed(cut.pieces, 0), cut.name);
+  if (cut.fruit_count > 0)
+    words += fmt::format(" from {} × {}", trimmed(cut.fruit_count, 0), house.specs[cut.use.stock].head.name);
+  return words;
+}
+
+}  // namespace
+
+std::vector<WorkLine> work_lines(const PrepPlan& plan, const House& house) {
+  auto lines = make_lines(plan, house);
+  for (const auto& day : plan.cuts)
+    for (const auto& cut : day)
+      lines.push_back({cut.from_h, cut.to_h, station_text(cut.station),
+                       "Cut " + cut_words(cut, house) + (cut.needs_more_hands ? " (more hands)" : "")});
+  for (const auto& day : plan.days) {
+    if (day.is_closed) continue;
+    double portions = 0;
+    for (const auto& serve : day.serves) portions += serve.second;
+    WorkLine service{day.opens_h, day.opens_h + plan.options.closes_h - plan.options.opens_h, "",
+                     fmt::format("Service: {} portions", trimmed(portions, 1))};
+    if (day.booked_portions > 0)
+      service.words += fmt::format(", {} of them booked", trimmed(day.booked_portions, 1));
+    service.is_service = true;
+    lines.push_back(std::move(service));
+  }
+  std::stable_sort(lines.begin(), lines.end(), [](const WorkLine& a, const WorkLine& b) {
+    return std::tuple(a.from_h, a.is_service) < std::tuple(b.from_h, b.is_service);
+  });
+  return lines;
+}
+
+namespace {
+
+/// Day by day, as the calendar has them: what is done past midnight stands under the next.
+Section work_section(const PrepPlan& plan, const House& house) {
   Section section{"work", Run("Work, hour by hour"), {}};
-  auto lines = explanation_lines(plan, house);
+  auto lines = work_lines(plan, house);
+  int first = lines.empty() ? 0 : std::min(0, calendar_day(lines.front().from_h, plan.options));
+  int last = lines.empty() ? plan.options.days - 1
+                           : std::max(plan.options.days - 1, calendar_day(lines.back().from_h, plan.options));
   std::size_t at = 0;
-  int first = lines.empty() ? 0 : std::min(0, bar_day(lines.front().from_h, plan.options));
-  for (int day = first; day < plan.options.days; ++day) {
+  for (int day = first; day <= last; ++day) {
     Table table;
     table.caption = day_text(day, plan);
+    bool is_closed =
+        day >= 0 && day < plan.options.days && plan.days[static_cast<std::size_t>(day)].is_closed;
+    if (is_closed) table.caption += ", closed";
     table.columns = {{"", Align::start},
                      {"from", Align::end},
                      {"to", Align::end},
                      {"station", Align::start},
                      {"what", Align::start}};
-    while (at < lines.size() && bar_day(lines[at].from_h, plan.options) <= day) {
-      const auto& line = lines[at++];
-      table.rows.push_back({tick(), cell(clock_text(line.from_h, plan)), cell(clock_text(line.to_h, plan)),
-                            cell(line.station), cell(line.words)});
+    for (; at < lines.size() && calendar_day(lines[at].from_h, plan.options) <= day; ++at) {
+      const auto& line = lines[at];
+      table.rows.push_back({line.is_service ? cell("") : tick(), cell(clock_text(line.from_h, plan)),
+                            cell(clock_text(line.to_h, plan)), cell(line.station), cell(line.words)});
     }
-    if (day >= 0) {
-      double portions = 0;
-      for (const auto& serve : plan.days[static_cast<std::size_t>(day)].serves) portions += serve.second;
-      double opens_h = 24.0 * day;
-      WorkLine service{opens_h, opens_h + plan.options.closes_h - plan.options.opens_h, "",
-                       fmt::format("Service: {} portions", trimmed(portions, 1))};
-      std::vector<Cell> row = {cell(""), cell(clock_text(service.from_h, plan)),
-                               cell(clock_text(service.to_h, plan)), cell(""), cell(service.words)};
-      table.rows.push_back(std::move(row));
-    }
+    if (is_closed && table.rows.empty())
+      table.rows.push_back({cell(""), cell(""), cell(""), cell(""), cell("Nobody is in.")});
     if (!table.rows.empty()) section.blocks.emplace_back(std::move(table));
   }
+  return section;
+}
+
+/// How many are at work at once, hours of the same number made one line.
+Section hands_section(const PrepPlan& plan) {
+  Section section{"hands", Run("Hands at work"), {}};
+  Table table;
+  table.columns = {{"day", Align::start}, {"from", Align::end}, {"to", Align::end}, {"hands", Align::end}};
+  for (std::size_t i = 0; i < plan.hands.size();) {
+    auto line = plan.hands[i++];
+    int day = calendar_day(line.from_h, plan.options);
+    while (i < plan.hands.size() && plan.hands[i].hands == line.hands &&
+           plan.hands[i].from_h < line.to_h + 1e-6 && calendar_day(plan.hands[i].from_h, plan.options) == day)
+      line.to_h = plan.hands[i++].to_h;
+    table.rows.push_back({header_cell(day_text(day, plan)), cell(clock_text(line.from_h, plan)),
+                          cell(clock_text(line.to_h, plan)), cell(std::to_string(line.hands))});
+  }
+  if (!table.rows.empty()) section.blocks.emplace_back(std::move(table));
+  return section;
+}
+
+std::string ice_amount(const IceLine& line) {
+  std::string weight = amount_text(std::nullopt, line.grams, 0);
+  return line.pieces ? fmt::format("{} pieces, {}", trimmed(*line.pieces, 0), weight) : weight;
+}
+
+/// What each service takes of ice, by kind.
+Section ice_section(const PrepPlan& plan, const House& house) {
+  Section section{"ice", Run("Ice"), {}};
+  Table table;
+  table.columns = {
+      {"", Align::start}, {"day", Align::start}, {"ice", Align::start}, {"for the day", Align::end}};
+  for (std::size_t day = 0; day < plan.ice.size(); ++day)
+    for (const auto& line : plan.ice[day])
+      table.rows.push_back({tick(), header_cell(day_text(static_cast<int>(day), plan)),
+                            cell(house.specs[line.ice].head.name), cell(ice_amount(line))});
+  if (table.rows.empty()) return section;
+  section.blocks.emplace_back(std::move(table));
+  section.blocks.emplace_back(
+      Paragraph{Run("What goes into tins and glasses. What melts in the well comes on top."), Tone::small});
   return section;
 }
 
 std::string bottles_text(const Product& product, double grams) {
   if (!product.bottle_g || *product.bottle_g <= 0) return {};
   double ml = *product.bottle_g * product.ml_per_g.value_or(0);
-  return fmt::format("{} × {}", trimmed(std::ceil(grams / *product.bottle_g - 1e-9), 0),
-                     ml > 0 ? amount_text(ml, 0, 0) : "bottle");
+  int count = model::split_into_bottles(grams, *product.bottle_g).count;
+  std::string size = !product.bottle_words.empty() ? product.bottle_words
+                     : ml > 0                      ? amount_text(ml, 0, 0)
+                                                   : "bottle";
+  return fmt::format("{} × {}", count, size);
+}
+
+/// When what is on hand was made, where somebody dated it.
+std::string made_text(const Make& make) {
+  return make.on_hand_made ? ", made " + date_text(*make.on_hand_made) : "";
 }
 
 Section make_section(const PrepPlan& plan) {
   Section section{"make", Run("What to make"), {}};
   Table table;
-  table.columns = {{"", Align::start},      {"what", Align::start},      {"needed", Align::end},
-                   {"on hand", Align::end}, {"make", Align::end},        {"bottles", Align::end},
-                   {"ready", Align::start}, {"use until", Align::start}, {"station", Align::start}};
+  table.columns = {{"", Align::start},      {"what", Align::start},   {"needed", Align::end},
+                   {"on hand", Align::end}, {"make", Align::end},     {"bottles", Align::end},
+                   {"ready", Align::start}, {"use by", Align::start}, {"station", Align::start}};
   table.is_wide = true;
   for (const auto& make : plan.makes) {
     const auto& product = plan.products[make.product];
@@ -148,15 +222,29 @@ Section make_section(const PrepPlan& plan) {
     bool any = make.make_g > 0;
     table.rows.push_back(
         {any ? tick() : cell(""), header_cell(name), cell(amount_of_product(product, make.need_g)),
-         cell(make.on_hand_g > 0 ? amount_of_product(product, make.on_hand_g) : ""),
+         cell(make.on_hand_g > 0 ? amount_of_product(product, make.on_hand_g) + made_text(make) : ""),
          cell(any ? amount_of_product(product, make.make_g) : "none"),
          cell(any ? bottles_text(product, make.make_g) : ""),
-         cell(any ? day_text(bar_day(make.ready_h, plan.options), plan) : ""),
-         cell(any ? (product.keeps_known ? day_text(make.last_day, plan) : "not known") : ""),
+         cell(any ? day_text(calendar_day(make.ready_h, plan.options), plan) : ""),
+         cell(any ? (product.keeps_known && !product.keeps_by_parts ? day_text(make.use_by_day, plan)
+                                                                    : "not stated")
+                  : ""),
          cell(station_text(product.station))});
   }
   if (!table.rows.empty()) section.blocks.emplace_back(std::move(table));
   return section;
+}
+
+std::string station_amount(const StationLine& line) {
+  if (line.is_rim) return trimmed(line.pieces, 0) + (line.pieces > 1 ? " glasses" : " glass");
+  return line.is_garnish ? amount_text(std::nullopt, line.grams, line.pieces)
+                         : amount_text(line.ml, line.grams, line.pieces);
+}
+
+std::string_view station_remark(const StationLine& line, const PrepPlan& plan) {
+  if (line.is_pressed_today)
+    return plan.products[*line.product].ml_per_g ? "pressed today, for today" : "peeled today, for today";
+  return line.is_rim ? "for the rim" : line.is_garnish ? "garnish" : "";
 }
 
 Section stations_section(const PrepPlan& plan) {
@@ -169,12 +257,8 @@ Section stations_section(const PrepPlan& plan) {
       table.columns = {
           {"", Align::start}, {"what", Align::start}, {"for the day", Align::end}, {"", Align::start}};
       for (const auto& line : station.lines)
-        table.rows.push_back({tick(), header_cell(line.name),
-                              cell(line.is_garnish ? amount_text(std::nullopt, line.grams, line.pieces)
-                                                   : amount_text(line.ml, line.grams, line.pieces)),
-                              cell(line.is_pressed_today ? "pressed today, for today"
-                                   : line.is_garnish     ? "garnish"
-                                                         : "")});
+        table.rows.push_back({tick(), header_cell(line.name), cell(station_amount(line)),
+                              cell(std::string(station_remark(line, plan)))});
       section.blocks.emplace_back(std::move(table));
     }
   }
@@ -182,6 +266,9 @@ Section stations_section(const PrepPlan& plan) {
 }
 
 std::string need_text(const ShoppingLine& line) {
+  // In what it is sold by: nobody buys honey by the millilitre.
+  if (line.sold_by == units::Kind::mass) return amount_text(std::nullopt, line.need_as_sold, 0);
+  if (line.sold_by == units::Kind::count) return trimmed(std::ceil(line.need_as_sold - 1e-9), 0);
   if (line.need_ml) return amount_text(line.need_ml, 0, 0);
   if (line.need_count) return trimmed(std::ceil(*line.need_count - 1e-9), 0);
   return amount_text(std::nullopt, line.need_g, line.need_pieces);
@@ -191,6 +278,8 @@ std::string need_text(const ShoppingLine& line) {
 std::string on_hand_text(const ShoppingLine& line) {
   if (line.need_g > 0 && line.on_hand_g > 0) {
     double share = line.on_hand_g / line.need_g;
+    if (line.sold_by == units::Kind::mass) return amount_text(std::nullopt, line.need_as_sold * share, 0);
+    if (line.sold_by == units::Kind::count) return trimmed(line.need_as_sold * share, 1);
     if (line.need_ml) return amount_text(*line.need_ml * share, 0, 0);
     if (line.need_count) return trimmed(*line.need_count * share, 1);
     return amount_text(std::nullopt, line.on_hand_g, 0);
@@ -276,6 +365,14 @@ std::string amount_of_product(const Product& product, double grams) {
                      grams, 0);
 }
 
+std::string date_text(std::chrono::sys_days date) {
+  static constexpr std::string_view months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                                "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  std::chrono::year_month_day parts{date};
+  return fmt::format("{} {} {}", weekday_name(std::chrono::weekday(date).iso_encoding() - 1).substr(0, 3),
+                     static_cast<unsigned>(parts.day()), months[static_cast<unsigned>(parts.month()) - 1]);
+}
+
 std::string day_text(int day, const PrepPlan& plan) {
   if (plan.days.empty()) return fmt::format("day {}", day + 1);
   const auto& first = plan.days.front();
@@ -283,12 +380,7 @@ std::string day_text(int day, const PrepPlan& plan) {
     auto weekday = static_cast<std::size_t>((static_cast<int>(first.weekday) + day % 7 + 7) % 7);
     return fmt::format("{} (day {})", weekday_name(weekday).substr(0, 3), day >= 0 ? day + 1 : day);
   }
-  static constexpr std::string_view months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                                "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-  auto date = *first.date + std::chrono::days(day);
-  std::chrono::year_month_day parts{date};
-  return fmt::format("{} {} {}", weekday_name(std::chrono::weekday(date).iso_encoding() - 1).substr(0, 3),
-                     static_cast<unsigned>(parts.day()), months[static_cast<unsigned>(parts.month()) - 1]);
+  return date_text(*first.date + std::chrono::days(day));
 }
 
 std::string clock_text(double hour, const PrepPlan& plan) {
@@ -313,9 +405,11 @@ Page prep_page(const PrepPlan& plan, const House& house) {
   auto add = [&](Section section) {
     if (!section.blocks.empty()) page.blocks.emplace_back(std::move(section));
   };
-  add(explanation_section(plan, house));
+  add(work_section(plan, house));
+  add(hands_section(plan));
   add(make_section(plan));
   add(stations_section(plan));
+  add(ice_section(plan, house));
   add(shopping_section(plan, house));
   add(care_section(plan, house));
   if (!plan.notes.empty()) {

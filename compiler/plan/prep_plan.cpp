@@ -3,9 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <set>
+#include <tuple>
 
 #include "base/text.h"
+#include "costing/packs.h"
+#include "model/entries.h"
 #include "plan/makes.h"
 #include "plan/services.h"
 #include "plan/shopping.h"
@@ -13,9 +17,12 @@
 namespace gill::plan {
 namespace {
 
+/// A piece of ice so heavy is counted out; smaller ones are scooped. Common practice, no source.
+constexpr double counted_ice_g = 40;
+
 /// What the plan could not count or keep to, in full sentences.
 void add_notes(PrepPlan& plan, const NotCounted& not_counted) {
-  auto note = [&](const std::set<std::string>& names, std::string_view text) {
+  auto note = [&](const std::set<std::string>& names, const std::string& text) {
     if (!names.empty())
       plan.notes.push_back(
           fmt::format(fmt::runtime(text), base::join_with_and({names.begin(), names.end()})));
@@ -26,7 +33,9 @@ void add_notes(PrepPlan& plan, const NotCounted& not_counted) {
   note(not_counted.unsold, "No sales are expected of {}: add `sells 20` to their menu lines.");
   note(not_counted.optional, "Optional, and not counted: {}.");
   note(not_counted.unweighed, "Nobody says what these weigh, so they are not counted: {}.");
-  std::set<std::string> unknown_life, by_parts, over_par, stale, hands;
+  note(not_counted.other_days, "Booked for days that are not planned for here: {}.");
+  note(not_counted.closed_days, "Booked for a day on which the bar is closed, and not counted: {}.");
+  std::set<std::string> unknown_life, by_parts, over_par, stale, hands, parts;
   for (const auto& make : plan.makes) {
     const auto& product = plan.products[make.product];
     if (!product.keeps_known) unknown_life.insert(product.name);
@@ -36,31 +45,134 @@ void add_notes(PrepPlan& plan, const NotCounted& not_counted) {
       over_par.insert(product.name);
     if (make.needs_more_hands)
       hands.insert(fmt::format("{} ({})", product.name, product.station.empty() ? "bar" : product.station));
+    if (make.make_g > 0 && is_part_recipe(make, product)) parts.insert(product.name);
     if (product.stock.valid() && plan.options.on_hand_g.contains(product.stock) && product.keeps_days == 1)
       stale.insert(product.name);
   }
   note(unknown_life, "Nobody says how long these keep, so they are made for a day at a time: {}.");
   note(by_parts,
-       "No `keeps` line says how long these keep; they are planned by the shortest-lived of their parts, "
-       "which says "
-       "nothing of the mixture: {}.");
+       "No `keeps` line says how long these keep; they are planned by the shortest-lived of their parts, and "
+       "for a week at the most, which says nothing of the mixture: {}.");
   note(over_par, "Made below their par, which is more than sells while they keep: {}.");
   note(stale, "Counted on hand but not used, because they keep for the day on which they are made: {}.");
-  note(hands, "More than one pair of hands is needed to be done in time: {}.");
+  for (const auto& day : plan.cuts)
+    for (const auto& cut : day)
+      if (cut.needs_more_hands)
+        hands.insert(fmt::format("cutting {} ({})", cut.name, cut.station.empty() ? "bar" : cut.station));
+  if (plan.options.hands)
+    note(hands, fmt::format("This does not fit {}: {{}}. Begin it sooner, make less of it, or have somebody "
+                            "more in.",
+                            *plan.options.hands == 1
+                                ? "the one pair of hands there is"
+                                : fmt::format("the {} pairs of hands there are", *plan.options.hands)));
+  else
+    note(hands, "More than one pair of hands is needed to be done in time: {}.");
+  note(parts,
+       "Made as part of a recipe, because a whole one would not be used while it keeps: {}. A half or a "
+       "quarter is made only where all that is counted in the recipe stays whole.");
+}
+
+/// How much ice each service takes, by kind.
+void add_ice(PrepPlan& plan, const House& house) {
+  for (const auto& day : plan.days) {
+    std::map<analysis::IceId, double> grams;
+    for (const auto& [drink, sold] : day.serves)
+      for (const auto& used : house.facts[drink].ice_used)
+        grams[used.ice] += portions_made(house.specs[drink], sold) * used.grams;
+    std::vector<IceLine> lines;
+    for (const auto& [ice, amount] : grams) {
+      IceLine line{ice, amount, std::nullopt};
+      const auto& each = house.specs[ice].each;
+      if (each && each->kind == units::Kind::mass && each->number() >= counted_ice_g)
+        line.pieces = std::ceil(amount / each->number() - 1e-6);
+      lines.push_back(line);
+    }
+    plan.ice.push_back(std::move(lines));
+  }
+}
+
+/// Cutting takes so long a piece, and so long to set up. Common practice, no source.
+constexpr double cut_a_piece_h = 8.0 / 3600, cut_setup_h = 3.0 / 60;
+
+/// The garnishes that are cut from fruit for each service, as late as they can be.
+void add_cuts(PrepPlan& plan, const Costing& costing, Timetable& timetable) {
+  for (std::size_t day = 0; day < plan.stations.size(); ++day) {
+    std::vector<CutLine> cuts;
+    for (const auto& station : plan.stations[day])
+      for (const auto& line : station.lines) {
+        auto cut = cut_of(line, station.station, costing);
+        if (!cut) continue;
+        Product work;
+        work.station = station.station;
+        work.stages = {{cut_setup_h + cut_a_piece_h * cut->pieces, 0, false, {}}};
+        Make make;
+        double opens_h = plan.days[day].opens_h;
+        timetable.book(make, work, opens_h, timetable.latest(work, opens_h));
+        std::tie(cut->from_h, cut->to_h) = make.work.front();
+        cut->needs_more_hands = make.needs_more_hands;
+        cuts.push_back(std::move(*cut));
+      }
+    plan.cuts.push_back(std::move(cuts));
+  }
+}
+
+/// Hour by hour, how many pairs of hands are at work at once.
+void add_hands(PrepPlan& plan) {
+  std::vector<Interval> work;
+  for (const auto& make : plan.makes)
+    if (make.make_g > 0) work.insert(work.end(), make.work.begin(), make.work.end());
+  for (const auto& day : plan.cuts)
+    for (const auto& cut : day) work.emplace_back(cut.from_h, cut.to_h);
+  if (work.empty()) return;
+  double first = work.front().first, last = work.front().second;
+  for (const auto& [from, to] : work) {
+    first = std::min(first, from);
+    last = std::max(last, to);
+  }
+  // Hours of the clock.
+  double to_the_hour = plan.options.opens_h - std::floor(plan.options.opens_h);
+  for (double from = std::floor(first + to_the_hour) - to_the_hour; from < last; ++from)
+    if (int hands = most_at_once(work, from, from + 1)) plan.hands.push_back({from, from + 1, hands});
 }
 
 }  // namespace
+
+std::optional<CutLine> cut_of(const StationLine& line, const std::string& station, const Costing& costing) {
+  const auto& house = costing.house();
+  const auto& fruit = house.specs[line.use.stock];
+  if (!line.is_garnish || line.product || !line.use.item.valid() || fruit.is_prep ||
+      fruit.kind != analysis::StockKind::fruit)
+    return std::nullopt;
+  auto piece_g = model::number_of(costing.measuring().grams_each(line.use));
+  CutLine cut{station, line.name, line.use, 0, 0, 0, 0, false};
+  cut.pieces = std::ceil((piece_g && *piece_g > 0 ? line.grams / *piece_g : line.pieces) - 1e-6);
+  auto whole_g = model::number_of(costing.measuring().grams_each(analysis::Use{line.use.stock, {}, {}}));
+  auto peel_g = peel_of_one(line.use.stock, costing);
+  bool is_peel = model::is_peel(line.use, house.specs, house.units);
+  double of_one_g = is_peel && peel_g ? *peel_g : whole_g.value_or(0);
+  if (of_one_g > 0) cut.fruit_count = std::ceil(line.grams / of_one_g - 1e-6);
+  if (cut.pieces <= 0) return std::nullopt;
+  return cut;
+}
+
+bool is_part_recipe(const Make& make, const Product& product) {
+  double recipes = make.make_g / product.recipe_g;
+  return product.making == Making::prep && product.largest_g <= 0 &&
+         std::abs(recipes - std::round(recipes)) > 1e-6;
+}
 
 PrepPlan make_prep_plan(const House& house, const PlanOptions& options) {
   PrepPlan plan;
   plan.options = options;
   Costing costing(house);
   Products products(house, costing, options);
-  Services services(house, options, products, plan);
+  const Calendar calendar = calendar_of(house, options);
+  Services services(house, options, calendar, products, plan);
   services.choose_days();
   Demands demands(products.all().size(), options.days);
   services.add_uses(demands);
-  Makes makes(options, products, demands, plan);
+  Timetable timetable(options, calendar);
+  Makes makes(options, calendar, products, demands, timetable, plan);
   for (std::size_t product : products.users_first()) makes.make(product);
 
   std::erase_if(plan.makes, [](const Make& make) { return make.make_g <= 0 && make.need_g <= 0; });
@@ -73,6 +185,9 @@ PrepPlan make_prep_plan(const House& house, const PlanOptions& options) {
   plan.products = products.all();
   add_shopping(plan, costing);
   add_stations(plan, house, costing);
+  add_cuts(plan, costing, timetable);
+  add_ice(plan, house);
+  add_hands(plan);
   add_notes(plan, services.not_counted());
   return plan;
 }

@@ -8,6 +8,7 @@
 #include "base/percent.h"
 #include "batch/batch.h"
 #include "model/house_bottle.h"
+#include "model/keeping.h"
 #include "model/physics/volume.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
@@ -158,6 +159,18 @@ std::vector<Product::Stage> stages_of(const analysis::Stock& prep, const units::
   return stages;
 }
 
+/// A half or a quarter of a recipe is made where all that is counted in it, eggs and fruit, stays whole.
+double smallest_part_of(const analysis::Recipe& recipe) {
+  for (double part : {0.25, 0.5}) {
+    bool stays_whole = std::all_of(recipe.amounts.begin(), recipe.amounts.end(), [&](const auto& amount) {
+      double counted = amount.quantity.number() * part;
+      return amount.quantity.kind != units::Kind::count || std::abs(counted - std::round(counted)) < 1e-9;
+    });
+    if (stays_whole) return part;
+  }
+  return 1;
+}
+
 }  // namespace
 
 double Product::takes_h() const {
@@ -200,8 +213,9 @@ Product Products::stock_item(StockId stock, Making making) const {
     product.pieces_per_g = *facts.yield_count / facts.yield_g;
   product.keeps_known = facts.keeps_days.has_value();
   product.keeps_by_parts = making == Making::prep && facts.keeps_days && !facts.is_keeping_stated;
-  double days = facts.keeps_days.value_or(1);
+  double days = model::days_to_plan_with(facts.keeps_days.value_or(1), !product.keeps_by_parts);
   product.keeps_days = static_cast<int>(std::clamp(std::floor(days + 1e-9), 1.0, 3650.0));
+  product.use_by_days = model::days_after_making(days);
   if (days < 1) product.keeps_h = 24 * days;
   return product;
 }
@@ -224,7 +238,11 @@ void Products::add_prep(StockId prep) {
     product.largest_g = grams(maximum);
   }
   product.par_g = grams(specs.par);
-  if (specs.bottle) product.bottle_g = grams(specs.bottle);
+  if (specs.bottle) {
+    product.bottle_g = grams(specs.bottle);
+    product.bottle_words =
+        render::wording::text_of(render::wording::measure_as_given(*specs.bottle, house_.units));
+  }
   std::vector<std::size_t> stage_of_amount;
   product.stages = stages_of(specs, house_.units, stage_of_amount);
   for (const auto& entry : facts.entries) {
@@ -233,6 +251,7 @@ void Products::add_prep(StockId prep) {
     product.ingredients.push_back(
         {entry.use, *entry.mass_g / facts.yield_g, is_amount ? stage_of_amount[entry.index] : 0});
   }
+  product.smallest_part = smallest_part_of(specs.recipe);
   by_stock_[prep.index()] = products_.size();
   products_.push_back(std::move(product));
 }
@@ -261,11 +280,15 @@ void Products::add_house_bottle(DrinkId drink) {
       std::min(keeps_days, batch::max_days_of_mix(base::percent_of_share(model::strength(bottle.masses)),
                                                   specs.batched->with_water, holds_dairy));
   product.keeps_days = static_cast<int>(std::max(1.0, std::floor(keeps_days + 1e-9)));
+  product.use_by_days = model::days_after_making(keeps_days);
   for (auto& part : product.ingredients) part.grams /= product.serve_g;
   product.ml_per_g = bottle.pour_ml / product.serve_g;
   product.recipe_g = product.serve_g;
-  if (specs.batched->bottle && bottle.pour_ml > 0)
+  if (specs.batched->bottle && bottle.pour_ml > 0) {
     product.bottle_g = specs.batched->bottle->number() / *product.ml_per_g;
+    product.bottle_words =
+        render::wording::text_of(render::wording::measure_as_given(*specs.batched->bottle, house_.units));
+  }
   product.stages = {{house_bottle_h, 0, false, {}}};
   by_drink_[drink.index()] = products_.size();
   products_.push_back(std::move(product));
@@ -280,6 +303,7 @@ void Products::add_pressing(StockId stock) {
   if (!given || *given <= 0) return;
   Product product = stock_item(stock, Making::pressing);
   product.keeps_days = 1;
+  product.use_by_days = 0;
   product.keeps_h.reset();
   product.keeps_known = true;
   product.fruit = fruit;

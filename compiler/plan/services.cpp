@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "base/date.h"
@@ -26,44 +27,79 @@ void add_portions(std::vector<std::pair<DrinkId, double>>& serves, DrinkId drink
     serves.emplace_back(drink, portions);
 }
 
-}  // namespace
-
-void Services::choose_days() {
-  auto first = options_.from ? options_.from : first_day();
-  for (int day = 0; day < options_.days; ++day)
-    add_day(day, first ? std::optional(*first + std::chrono::days(day)) : std::nullopt);
-}
-
 /// The first day of the newest menu that is asked for, or of all.
-std::optional<std::chrono::sys_days> Services::first_day() const {
-  const auto& menus = house_.specs.menus;
+std::optional<std::chrono::sys_days> first_day(const House& house, const PlanOptions& options) {
+  if (options.from) return options.from;
+  const auto& menus = house.specs.menus;
   std::optional<std::chrono::sys_days> first;
   for (std::size_t i = 0; i < menus.size(); ++i) {
-    bool asked = options_.menus.empty() || std::find(options_.menus.begin(), options_.menus.end(),
-                                                     analysis::MenuId::at(i)) != options_.menus.end();
+    bool asked = options.menus.empty() || std::find(options.menus.begin(), options.menus.end(),
+                                                    analysis::MenuId::at(i)) != options.menus.end();
     auto date = base::read_iso_date(menus[i].runs_from);
     if (asked && date && (!first || *first < *date)) first = date;
   }
   return first;
 }
 
-void Services::add_day(int index, std::optional<std::chrono::sys_days> date) {
+}  // namespace
+
+double portions_made(const analysis::Drink& drink, double portions) {
+  return drink.serves > 1 ? std::ceil(portions / drink.serves - 1e-9) * drink.serves : portions;
+}
+
+Calendar calendar_of(const House& house, const PlanOptions& options) {
+  return {first_day(house, options), options.closed};
+}
+
+void Services::choose_days() {
+  for (int day = 0; day < options_.days; ++day) add_day(day);
+  note_other_bookings();
+}
+
+void Services::add_day(int index) {
   ServiceDay day;
   day.opens_h = 24.0 * index;
-  day.date = date;
-  day.weekday = date ? std::chrono::weekday(*date).iso_encoding() - 1 : static_cast<std::size_t>(index % 7);
+  day.date = calendar_.date(index);
+  day.weekday = calendar_.weekday(index);
+  day.is_closed = calendar_.is_closed(index);
+  if (day.is_closed) {
+    plan_.days.push_back(std::move(day));
+    return;
+  }
   const auto& menus = house_.specs.menus;
   bool has_menu = false;
   for (std::size_t i = 0; i < menus.size(); ++i) {
     auto id = analysis::MenuId::at(i);
     bool asked = std::find(options_.menus.begin(), options_.menus.end(), id) != options_.menus.end();
-    if (options_.menus.empty() ? date && !runs_on(menus[i], *date) : !asked) continue;
+    if (options_.menus.empty() ? day.date && !runs_on(menus[i], *day.date) : !asked) continue;
     if (std::find(plan_.menus.begin(), plan_.menus.end(), id) == plan_.menus.end()) plan_.menus.push_back(id);
     add_menu(menus[i], day);
     has_menu = true;
   }
-  if (date && !has_menu) not_counted_.without_menu.insert(base::iso_date(*date));
+  add_bookings(day);
+  if (day.date && !has_menu) not_counted_.without_menu.insert(base::iso_date(*day.date));
   plan_.days.push_back(std::move(day));
+}
+
+void Services::add_bookings(ServiceDay& day) {
+  for (const auto& booking : options_.bookings) {
+    if (booking.date != day.date || !can_serve(booking.drink)) continue;
+    add_portions(day.serves, booking.drink, booking.portions);
+    add_portions(plan_.serves, booking.drink, booking.portions);
+    day.booked_portions += booking.portions;
+  }
+}
+
+void Services::note_other_bookings() {
+  for (const auto& booking : options_.bookings) {
+    std::string words =
+        fmt::format("{} on {}", house_.specs[booking.drink].head.name, base::iso_date(booking.date));
+    auto day = calendar_.day(booking.date);
+    if (!day || *day < 0 || *day >= options_.days)
+      not_counted_.other_days.insert(std::move(words));
+    else if (calendar_.is_closed(*day))
+      not_counted_.closed_days.insert(std::move(words));
+  }
 }
 
 void Services::add_menu(const analysis::Menu& menu, ServiceDay& day) {
@@ -96,7 +132,8 @@ void Services::add_uses(std::size_t index, Demands& demands) {
   double closes_h = day.opens_h + options_.closes_h - options_.opens_h;
   std::map<std::size_t, double> of_items;
   std::map<std::pair<StockId, units::UnitId>, std::pair<double, double>> bought;
-  for (const auto& [drink, portions] : day.serves) {
+  for (const auto& [drink, sold] : day.serves) {
+    double portions = portions_made(house_.specs[drink], sold);
     if (auto bottle = products_.of(drink)) of_items[*bottle] += portions * products_.all()[*bottle].serve_g;
     for (const auto& entry : house_.facts[drink].entries) {
       if (entry.optional) {

@@ -14,6 +14,7 @@
 #include "model/entries.h"
 #include "model/house_bottle.h"
 #include "plan/prep_page.h"
+#include "plan/services.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
 
@@ -137,6 +138,11 @@ void buy(ShoppingLine& line, const Need& need, const Costing& costing) {
   auto offers =
       by_piece ? prices.piece_offers(analysis::Use{line.stock, need.item, {}}) : prices.offers(line.stock);
   if (offers.empty()) return;
+  const analysis::Buy& pack = *offers.front().buy;
+  if (!by_piece && offers.front().grams > 0) {
+    line.sold_by = pack.pack.kind;
+    line.need_as_sold = line.need_g / offers.front().grams * pack.packs * pack.pack.number();
+  }
   std::vector<double> sizes;
   std::vector<Exact> costs;
   for (const auto& offer : offers) {
@@ -211,7 +217,7 @@ class StationSheets {
   std::vector<StationDay> of(const ServiceDay& day) const {
     std::map<std::string, StationLines> stations;
     for (const auto& [drink, portions] : day.serves)
-      add_drink(stations[house_.specs[drink].station], drink, portions);
+      add_drink(stations[house_.specs[drink].station], drink, portions_made(house_.specs[drink], portions));
     std::vector<StationDay> of_day;
     for (auto& [name, lines] : stations) {
       StationDay station{name, {}};
@@ -253,6 +259,7 @@ class StationSheets {
     line.use = entry.use;
     if (is_made) line.product = made->second;
     line.is_garnish = garnish;
+    line.is_rim = entry.role == model::Role::rim && !entry.mass_g;
     line.is_pressed_today = pressed;
     line.grams += portions * entry.mass_g.value_or(0);
     line.pieces += portions * entry.count.value_or(0);

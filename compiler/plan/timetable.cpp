@@ -25,6 +25,10 @@ double opening(int day) { return 24.0 * day; }
 
 }  // namespace
 
+int calendar_day(double hour, const PlanOptions& options) {
+  return static_cast<int>(std::floor((options.opens_h + hour) / 24 + 1e-9));
+}
+
 int bar_day(double hour, const PlanOptions& options) {
   double service_h = options.closes_h - options.opens_h;
   return static_cast<int>(std::floor((hour + 24 - service_h - 1e-9) / 24));
@@ -37,9 +41,31 @@ double hands_on_factor(int batches) { return (1 + batches) / 2.0; }
 double Timetable::fit_end(double bound, double hands_on_h, bool may_be_late) const {
   double service_h = options_.closes_h - options_.opens_h;
   int day = bar_day(bound, options_);
+  auto end_of = [&](int open_day) {
+    return may_be_late ? std::min(bound, opening(open_day) + service_h) : opening(open_day);
+  };
+  if (calendar_.is_closed(day)) return end_of(calendar_.open_before(day));
   if (bound > opening(day)) return may_be_late ? bound : opening(day);
   if (bound - hands_on_h >= opening(day) - options_.shift_h - 1e-9) return bound;
-  return may_be_late ? std::min(bound, opening(day - 1) + service_h) : opening(day - 1);
+  return end_of(calendar_.open_before(day));
+}
+
+int most_at_once(const std::vector<Interval>& intervals, double from_h, double to_h) {
+  // It changes only where one begins.
+  std::vector<double> starts = {from_h};
+  for (const auto& [from, to] : intervals)
+    if (from > from_h && from < to_h - 1e-9) starts.push_back(from);
+  int most = 0;
+  for (double at : starts)
+    most = std::max(most, static_cast<int>(std::count_if(
+                              intervals.begin(), intervals.end(), [&](const Interval& interval) {
+                                return interval.first <= at + 1e-9 && interval.second > at + 1e-9;
+                              })));
+  return most;
+}
+
+bool Timetable::all_hands_are_busy(double from_h, double to_h) const {
+  return options_.hands && most_at_once(at_work_, from_h, to_h) >= *options_.hands;
 }
 
 /// One item's stages on their way to their hours.
@@ -63,6 +89,11 @@ double Timetable::free_end(double end, double hands_on_h, int day, Placing& plac
     for (const auto& [from, to] : *placing.booked) {
       if (at - hands_on_h >= to - 1e-9 || from >= at - 1e-9) continue;
       at = from;
+      moved = true;
+    }
+    if (!moved && all_hands_are_busy(at - hands_on_h, at) &&
+        at - hands_on_h >= opening(day) - options_.shift_h) {
+      at -= 1 / steps_an_hour;
       moved = true;
     }
   }
@@ -107,7 +138,7 @@ std::vector<Interval> Timetable::place(const Product& product, Placing& placing)
         bool fits = h + stage.wait_h + placing.hands_on_h[i + 1] <= options_.shift_h;
         if (moved >= after.second - 1e-6 && too_long && fits && !placing.days &&
             product.keeps_days >= keeps_a_day_more)
-          moved = opening(bar_day(after.second, options_) - 1);
+          moved = opening(calendar_.open_before(bar_day(after.second, options_)));
         if (moved < after.second - 1e-6) {
           latest_end[i + 1] = moved;
           again = true;
@@ -149,6 +180,7 @@ void Timetable::book(Make& make, const Product& product, double ready_by,
   make.work = place(product, placing);
   make.needs_more_hands = too_much || placing.clashes;
   booked.insert(booked.end(), make.work.begin(), make.work.end());
+  at_work_.insert(at_work_.end(), make.work.begin(), make.work.end());
   make.ready_h = make.work.back().second + product.stages.back().wait_h;
   // What rests longer than it must is taken up when it is wanted.
   if (product.stages.back().wait_h > 0 && !product.stages.back().wait_is_exact)

@@ -16,6 +16,8 @@ struct TypeBlock {
   bool keeps_next = false;
   /// It begins a face of its own: the back.
   bool begins_face = false;
+  /// Which notes at the foot of its page it calls for, a bit each.
+  unsigned notes = 0;
 };
 
 /// Pieces one below the other on as many faces as they take; `first_room` is the height of the first,

@@ -9,6 +9,7 @@
 #include "base/date.h"
 #include "base/text.h"
 #include "model/figures_table.h"
+#include "model/keeping.h"
 #include "print/flow.h"
 #include "print/painter.h"
 #include "print/pdf_writer.h"
@@ -143,7 +144,8 @@ class LabelComposer {
     TypeBlock block;
     std::string made = options_.made ? base::iso_date(*options_.made) : "__________";
     std::string by = "__________";
-    if (options_.made && label_.keeps_days) by = base::iso_date(use_by(*options_.made, *label_.keeps_days));
+    if (options_.made && label_.keeps_days)
+      by = base::iso_date(*options_.made + std::chrono::days(model::days_after_making(*label_.keeps_days)));
     auto set_one = [&](const std::string& lead, const std::string& words) {
       return set({{lead + " ", style(small_pt)}, {words, style(date_pt, true)}}, {});
     };
@@ -162,10 +164,18 @@ class LabelComposer {
   TypeBlock set_foot() {
     double box_width = mm(11), box_height = mm(6);
     std::vector<std::string> facts;
+    // A number and its unit stay on one line.
+    auto whole = [](const std::string& words) {
+      constexpr std::size_t max_length = 24;
+      if (words.size() > max_length) return words;
+      std::string kept;
+      for (char c : words) kept += c == ' ' ? no_break_space : std::string(1, c);
+      return kept;
+    };
     if (!label_.storage.empty()) facts.push_back(label_.storage);
-    facts.push_back(label_.keeps.empty() ? "how long it keeps is not said" : "keeps " + label_.keeps);
+    facts.push_back(label_.keeps.empty() ? "how long it keeps is not said" : whole("keeps " + label_.keeps));
     if (!label_.strength.empty()) facts.push_back(label_.strength);
-    if (!label_.batch.empty()) facts.push_back(label_.batch);
+    if (!label_.batch.empty()) facts.push_back(whole(label_.batch));
     auto words =
         set({{base::join(facts, " · "), style(fact_pt)}}, {width_ - box_width - mm(1.5), Side::start, 4});
     auto initials = set({{"initials", {Letter::sans, min_pt, false, false, inks::soft}}}, {});
@@ -298,6 +308,18 @@ class LabelPrinter {
 
 std::string batch_words(const analysis::Stock& prep, const model::StockFacts& facts,
                         const units::UnitTable& units) {
+  if (prep.bottle && prep.bottle->kind == units::Kind::volume && facts.yield_ml > 0) {
+    auto split = model::split_into_bottles(facts.yield_ml, prep.bottle->number());
+    auto bottle = *prep.bottle;
+    if (split.count == 1 || split.is_even()) {
+      // A jug's mark is good to 5 ml.
+      constexpr double step_ml = 5;
+      bottle.value = base::Exact(step_ml * std::round(split.fill_ml / step_ml));
+      bottle.unit = units.find("ml");
+    }
+    std::string fill = wording::text_of(bottle, units);
+    return split.count > 1 ? fmt::format("{} a bottle, {} a recipe", fill, split.count) : fill;
+  }
   if (prep.makes) {
     bool blocks = prep.makes->kind == units::Kind::count && !prep.makes->unit.valid();
     return wording::text_of(*prep.makes, units) + (blocks ? no_break_space + "pieces" : std::string());
@@ -348,18 +370,11 @@ Label label_of(const BookIndex& index, analysis::StockId id) {
   label.batch = batch_words(prep, facts, index.units());
   label.allergens = wording::in_words(facts.allergens, index.specs());
   label.statements = wording::statement_lines(facts.statements, index.specs());
+  if (prep.effective_form() != analysis::Form::liquid) return label;
   for (std::string_view key : {"refractometer_brix", "hydrometer_specific_gravity", "weight_of_100ml_g"})
     if (auto words = shown_words(facts, model::stock_figure(key)); !words.empty())
       label.shows.push_back(std::move(words));
   return label;
-}
-
-std::chrono::sys_days use_by(std::chrono::sys_days made, double keeps_days) {
-  // What rounding may have taken off a whole day.
-  constexpr double nothing = 1e-6;
-  constexpr double max_days = 36500;
-  return made +
-         std::chrono::days(static_cast<int>(std::floor(std::clamp(keeps_days, 0.0, max_days) + nothing)));
 }
 
 std::optional<PrintedLabels> print_labels(const std::vector<Label>& labels, const std::string& house,

@@ -27,7 +27,7 @@ struct Label {
   std::string storage;
   /// `44.1 % abv`; empty without alcohol.
   std::string strength;
-  /// `640 ml`.
+  /// What a bottle of it holds, else what the recipe makes: `640 ml`, `510 ml a bottle, 3 a recipe`.
   std::string batch;
   render::wording::AllergensInWords allergens;
   /// What a law asks to be said, whole sentences.
@@ -41,11 +41,6 @@ Label label_of(const render::document::BookIndex& index, analysis::StockId prep)
 
 /// `44.1 % abv`, which no line end parts.
 std::string strength_words(double abv_percent);
-
-/// The last day on which something that was made on a day may be used: whole days only, so that what keeps
-/// for hours is never given one day more. Days are counted from the day of making, as day 0; a local code may
-/// count otherwise.
-std::chrono::sys_days use_by(std::chrono::sys_days made, double keeps_days);
 
 struct LabelOptions {
   LabelSheet sheet;

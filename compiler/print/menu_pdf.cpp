@@ -1,6 +1,7 @@
 #include "print/menu_pdf.h"
 
 #include <algorithm>
+#include <iterator>
 
 #include "print/flow.h"
 #include "print/painter.h"
@@ -13,11 +14,34 @@ using namespace render::document;
 
 namespace {
 
-// Points on A4. The column is as long as is read with ease: some 75 letters.
-constexpr double margin_top = 62, margin_bottom = 56, column_width = 372;
-constexpr double menu_title_pt = 27, house_pt = 9.5, section_pt = 15.5, drink_pt = 12.5, menu_words_pt = 10,
-                 menu_small_pt = 7.8;
-constexpr double price_room = 64;
+/// How a menu is set, in points on A4.
+struct MenuSetting {
+  double margin_top = 62, margin_bottom = 56;
+  int columns = 1;
+  /// As long as is read with ease: some 75 letters.
+  double column_width = 372, column_gap = 0;
+  double title_pt = 27, house_pt = 9.5, section_pt = 15.5, drink_pt = 12.5, words_pt = 10, small_pt = 7.8;
+  double price_room = 64;
+  /// Of the space between things.
+  double spacing = 1;
+};
+
+/// Two columns; type and space so much smaller than usual.
+MenuSetting compact_setting(double scale) {
+  MenuSetting setting{
+      .margin_top = 40, .margin_bottom = 36, .columns = 2, .column_width = 244, .column_gap = 26};
+  setting.title_pt = 20 * scale;
+  setting.section_pt = 12.5 * scale;
+  setting.drink_pt = 10.5 * scale;
+  setting.words_pt = 9 * scale;
+  setting.small_pt = std::max(6.5, 7.5 * scale);
+  setting.price_room = 54;
+  setting.spacing = 0.55 * scale;
+  return setting;
+}
+
+constexpr double compact_scales[] = {1, 0.94, 0.88, 0.82, 0.76};
+constexpr std::size_t max_compact_pages = 2;
 
 /// A run with its strong parts in bold; numbers are left out where they are set apart.
 StyledText styled(const Run& run, const TextStyle& style, bool with_numbers = true) {
@@ -44,47 +68,128 @@ std::string numbers_of(const Run& run) {
 
 class MenuComposer {
  public:
-  MenuComposer(const Page& page, const Frame& frame)
-      : page_(page), frame_(frame), writer_(page.title, frame.house) {}
+  MenuComposer(const Page& page, const Frame& frame, const MenuSetting& setting)
+      : page_(page), frame_(frame), setting_(setting) {}
 
-  std::optional<std::string> print() {
-    add_title();
+  /// Its pages, each as what is placed on it.
+  std::vector<std::vector<Placed>> compose() {
+    TypeBlock title = set_title();
+    find_notes();
     for (const auto& block : page_.blocks) add(block, 0);
     add_foot();
-    double room = a4.height_pt() - margin_top - margin_bottom;
-    double left = (a4.width_pt() - column_width) / 2;
-    for (auto& sheet : flow(std::move(type_blocks_), room, room)) {
-      std::vector<Placed> parts;
-      stack(std::move(sheet), left, margin_top, parts);
-      paint(writer_.begin_page(a4), typesetter_, parts);
-      writer_.end_page();
+    double all_notes = 0;
+    for (const auto& note : notes_) all_notes += note.height + note_space;
+    double room = a4.height_pt() - setting_.margin_top - setting_.margin_bottom -
+                  (all_notes > 0 ? all_notes + notes_above : 0);
+    auto columns = static_cast<std::size_t>(setting_.columns);
+    // The first page has the title over all of its columns.
+    std::vector<std::vector<TypeBlock>> faces = flow_columns(room - title.height, room);
+    std::vector<std::vector<Placed>> pages;
+    double left = (a4.width_pt() - page_width()) / 2;
+    for (std::size_t i = 0; i < faces.size(); ++i) {
+      bool is_first = i < columns;
+      if (i % columns == 0) pages.emplace_back();
+      auto& parts = pages.back();
+      if (i == 0) stack({title}, left, setting_.margin_top, parts);
+      unsigned& notes = notes_of_page(pages.size() - 1);
+      for (const auto& block : faces[i]) notes |= block.notes;
+      stack(std::move(faces[i]),
+            left + static_cast<double>(i % columns) * (setting_.column_width + setting_.column_gap),
+            setting_.margin_top + (is_first ? title.height : 0), parts);
     }
-    return writer_.finish();
+    for (std::size_t page = 0; page < pages.size(); ++page)
+      place_notes(notes_of_page(page), left, pages[page]);
+    return pages;
   }
 
+  const Typesetter& typesetter() const { return typesetter_; }
+
  private:
+  static constexpr double note_space = 3, notes_above = 12;
+
+  double page_width() const {
+    return setting_.columns * setting_.column_width + (setting_.columns - 1) * setting_.column_gap;
+  }
+
+  /// The faces of the first page are shorter by the title.
+  std::vector<std::vector<TypeBlock>> flow_columns(double first_room, double later_room) {
+    auto faces = flow(std::move(type_blocks_), first_room, setting_.columns > 1 ? first_room : later_room);
+    auto columns = static_cast<std::size_t>(setting_.columns);
+    if (columns == 1 || faces.size() <= columns) return faces;
+    std::vector<TypeBlock> rest;
+    for (std::size_t i = columns; i < faces.size(); ++i)
+      for (auto& block : faces[i]) rest.push_back(std::move(block));
+    faces.resize(columns);
+    for (auto& face : flow(std::move(rest), later_room, later_room)) faces.push_back(std::move(face));
+    return faces;
+  }
+
+  unsigned& notes_of_page(std::size_t page) {
+    if (page_notes_.size() <= page) page_notes_.resize(page + 1);
+    return page_notes_[page];
+  }
+
+  /// What the marks mean: the paragraphs of the notice that begin with one.
+  static std::string mark_of(const Block& block) {
+    const auto* paragraph = std::get_if<Paragraph>(&block.content);
+    std::string text = paragraph ? plain_text(paragraph->run) : "";
+    for (std::string_view mark : {"*", "†"})
+      if (text.starts_with(std::string(mark) + " ")) return std::string(mark);
+    return {};
+  }
+
+  void find_notes() {
+    for (const auto& block : page_.blocks) {
+      const auto* notice = std::get_if<Notice>(&block.content);
+      if (!notice) continue;
+      for (const auto& inner : notice->blocks) {
+        std::string mark = mark_of(inner);
+        if (mark.empty()) continue;
+        marks_.push_back(mark);
+        TypeBlock note;
+        add_to(note, styled(std::get<Paragraph>(inner.content).run, sans(setting_.small_pt)), 0, Side::start,
+               page_width());
+        notes_.push_back(std::move(note));
+      }
+    }
+  }
+
+  void place_notes(unsigned which, double left, std::vector<Placed>& parts) {
+    double height = 0;
+    for (std::size_t i = 0; i < notes_.size(); ++i)
+      if (which & (1U << i)) height += notes_[i].height + note_space;
+    if (height <= 0) return;
+    double y = a4.height_pt() - setting_.margin_bottom - height;
+    parts.push_back(
+        PlacedRule{left, y - note_space, left + page_width(), y - note_space, 0.6, inks::text, 0});
+    for (std::size_t i = 0; i < notes_.size(); ++i)
+      if (which & (1U << i)) y = stack({notes_[i]}, left, y, parts) + note_space;
+  }
+
   /// A paragraph below what the type_block has already.
   void add_to(TypeBlock& type_block, const StyledText& text, double space, Side side = Side::start,
-              double width = column_width) {
+              double width = 0) {
     if (text.empty()) return;
-    auto words = typesetter_.set(text, {width, side, 0});
+    auto words = typesetter_.set(text, {width > 0 ? width : setting_.column_width, side, 0});
     double top = type_block.height + (type_block.parts.empty() ? 0 : space);
     type_block.height = top + words.height;
     type_block.parts.push_back(PlacedText{std::move(words), 0, top});
   }
 
-  void add_title() {
+  TypeBlock set_title() {
     TypeBlock type_block;
-    add_to(type_block, {{frame_.house, sans(house_pt, false, inks::soft)}}, 0, Side::middle);
-    add_to(type_block, {{page_.title, serif(menu_title_pt, true, inks::green)}}, 2, Side::middle);
+    double width = page_width();
+    add_to(type_block, {{frame_.house, sans(setting_.house_pt, false, inks::soft)}}, 0, Side::middle, width);
+    add_to(type_block, {{page_.title, serif(setting_.title_pt, true, inks::green)}}, 2, Side::middle, width);
     if (!page_.subtitle.empty())
-      add_to(type_block, styled(page_.subtitle, sans(menu_words_pt, false, inks::soft)), 2, Side::middle);
-    type_block.height += 10;
-    double middle = column_width / 2;
+      add_to(type_block, styled(page_.subtitle, sans(setting_.words_pt, false, inks::soft)), 2, Side::middle,
+             width);
+    type_block.height += 10 * setting_.spacing;
+    double middle = width / 2;
     type_block.parts.push_back(
         PlacedRule{middle - 30, type_block.height, middle + 30, type_block.height, 1, inks::green, 0});
-    type_block.height += 6;
-    type_blocks_.push_back(std::move(type_block));
+    type_block.height += 24 * setting_.spacing;
+    return type_block;
   }
 
   void add(const Block& block, int level) {
@@ -102,7 +207,7 @@ class MenuComposer {
       for (const auto& inner : group->blocks) add(inner, level);
     } else {
       TypeBlock type_block;
-      type_block.space_before = 8;
+      type_block.space_before = 8 * setting_.spacing;
       add_words(type_block, block);
       if (!type_block.parts.empty()) type_blocks_.push_back(std::move(type_block));
     }
@@ -110,9 +215,10 @@ class MenuComposer {
 
   void add_section(const Section& section) {
     TypeBlock type_block;
-    type_block.space_before = 24;
+    type_block.space_before = 24 * setting_.spacing;
     type_block.keeps_next = true;
-    add_to(type_block, {{plain_text(section.title), serif(section_pt, true, inks::green)}}, 0, Side::middle);
+    add_to(type_block, {{plain_text(section.title), serif(setting_.section_pt, true, inks::green)}}, 0,
+           Side::middle);
     type_blocks_.push_back(std::move(type_block));
     for (const auto& block : section.blocks) {
       add(block, 1);
@@ -124,18 +230,20 @@ class MenuComposer {
   /// A drink with all that belongs to it: never parted.
   void add_drink(const Section& drink) {
     TypeBlock type_block;
-    type_block.space_before = 15;
+    type_block.space_before = 15 * setting_.spacing;
     std::string price = numbers_of(drink.title);
-    add_to(type_block, styled(drink.title, serif(drink_pt, true), false), 0, Side::start,
-           column_width - price_room);
+    add_to(type_block, styled(drink.title, serif(setting_.drink_pt, true), false), 0, Side::start,
+           setting_.column_width - setting_.price_room);
     if (!price.empty()) {
-      auto words = typesetter_.set(price, sans(drink_pt - 1.5, true));
-      double left = column_width - words.width;
+      auto words = typesetter_.set(price, sans(setting_.drink_pt - 1.5, true));
+      double left = setting_.column_width - words.width;
       const auto* name =
           type_block.parts.empty() ? nullptr : std::get_if<PlacedText>(&type_block.parts.front());
       double top = name ? name->text.base_line - words.base_line : 0;
       type_block.parts.push_back(PlacedText{std::move(words), left, top});
     }
+    for (std::size_t i = 0; i < marks_.size(); ++i)
+      if (plain_text(drink.title).find(marks_[i]) != std::string::npos) type_block.notes |= 1U << i;
     for (const auto& block : drink.blocks) add_words(type_block, block);
     type_blocks_.push_back(std::move(type_block));
   }
@@ -143,17 +251,17 @@ class MenuComposer {
   void add_words(TypeBlock& type_block, const Block& block) {
     if (const auto* paragraph = std::get_if<Paragraph>(&block.content)) {
       bool is_small = paragraph->tone == Tone::small;
-      add_to(type_block, styled(paragraph->run, sans(is_small ? menu_small_pt : menu_words_pt)),
+      add_to(type_block, styled(paragraph->run, sans(is_small ? setting_.small_pt : setting_.words_pt)),
              is_small ? 2.5 : 1.5);
     } else if (const auto* prose = std::get_if<Prose>(&block.content)) {
-      add_to(
-          type_block,
-          {{render::prose::to_plain_text(prose->common_mark), serif(menu_words_pt, false, inks::soft, true)}},
-          2);
+      add_to(type_block,
+             {{render::prose::to_plain_text(prose->common_mark),
+               serif(setting_.words_pt, false, inks::soft, true)}},
+             2);
     } else if (const auto* list = std::get_if<List>(&block.content)) {
       for (const auto& item : list->items) {
-        StyledText text = {{"– ", sans(menu_words_pt)}};
-        auto words = styled(item.run, sans(menu_words_pt));
+        StyledText text = {{"– ", sans(setting_.words_pt)}};
+        auto words = styled(item.run, sans(setting_.words_pt));
         text.insert(text.end(), words.begin(), words.end());
         add_to(type_block, text, 2);
       }
@@ -161,23 +269,26 @@ class MenuComposer {
       for (const auto& fact : facts->facts)
         for (const auto& value : fact.values)
           add_to(type_block,
-                 {{fact.term + ": ", sans(menu_words_pt, true)}, {plain_text(value), sans(menu_words_pt)}},
+                 {{fact.term + ": ", sans(setting_.words_pt, true)},
+                  {plain_text(value), sans(setting_.words_pt)}},
                  2);
     }
   }
 
   void add_notice(const Notice& notice) {
     TypeBlock head;
-    head.space_before = 30;
+    head.space_before = 30 * setting_.spacing;
     head.keeps_next = true;
-    head.parts.push_back(PlacedRule{0, 0, column_width, 0, 1, inks::text, 0});
+    head.parts.push_back(PlacedRule{0, 0, setting_.column_width, 0, 1, inks::text, 0});
     head.height = 7;
-    auto title = typesetter_.set(notice.title, sans(menu_words_pt, true), {column_width, Side::start, 0});
+    auto title =
+        typesetter_.set(notice.title, sans(setting_.words_pt, true), {setting_.column_width, Side::start, 0});
     double height = title.height;
     head.parts.push_back(PlacedText{std::move(title), 0, head.height});
     head.height += height;
     type_blocks_.push_back(std::move(head));
     for (const auto& block : notice.blocks) {
+      if (!mark_of(block).empty()) continue;
       TypeBlock type_block;
       type_block.space_before = 3;
       type_block.keeps_next = &block != &notice.blocks.back();
@@ -190,22 +301,44 @@ class MenuComposer {
     for (const auto& words : frame_.foot) {
       TypeBlock type_block;
       type_block.space_before = 4;
-      add_to(type_block, {{words, sans(menu_small_pt, false, inks::soft)}}, 0);
+      add_to(type_block, {{words, sans(setting_.small_pt, false, inks::soft)}}, 0);
       type_blocks_.push_back(std::move(type_block));
     }
   }
 
   const Page& page_;
   const Frame& frame_;
+  const MenuSetting setting_;
   Typesetter typesetter_;
-  PdfWriter writer_;
   std::vector<TypeBlock> type_blocks_;
+  /// What stands at the foot of pages, each with its mark; and which of it by page.
+  std::vector<std::string> marks_;
+  std::vector<TypeBlock> notes_;
+  std::vector<unsigned> page_notes_;
 };
 
 }  // namespace
 
-std::optional<std::string> menu_pdf(const Page& page, const Frame& frame) {
-  return MenuComposer(page, frame).print();
+std::optional<std::string> menu_pdf(const Page& page, const Frame& frame, bool compact) {
+  auto print = [&](const MenuComposer& composer, const std::vector<std::vector<Placed>>& pages) {
+    PdfWriter writer(page.title, frame.house);
+    for (const auto& parts : pages) {
+      paint(writer.begin_page(a4), composer.typesetter(), parts);
+      writer.end_page();
+    }
+    return writer.finish();
+  };
+  if (!compact) {
+    MenuComposer composer(page, frame, MenuSetting());
+    return print(composer, composer.compose());
+  }
+  for (double scale : compact_scales) {
+    MenuComposer composer(page, frame, compact_setting(scale));
+    auto pages = composer.compose();
+    if (pages.size() <= max_compact_pages || scale == *std::rbegin(compact_scales))
+      return print(composer, pages);
+  }
+  return std::nullopt;
 }
 
 }  // namespace gill::print

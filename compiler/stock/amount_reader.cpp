@@ -25,6 +25,18 @@ units::Quantity quantity_of(const Exact& number, units::UnitId id, const units::
   return quantity;
 }
 
+/// `each`, `pcs`, or the thing's own name: so many of it as the sheet counts it, and no pack of many.
+bool counts_whole_things(const std::string& unit, const analysis::Stock& stock) {
+  static constexpr std::string_view words[] = {"each",  "ea",     "pc",    "pcs",   "pce",
+                                               "piece", "pieces", "whole", "unit",  "units",
+                                               "st",    "stk",    "stück", "pièce", "pièces"};
+  std::string folded = base::fold_name(unit);
+  auto is = [&](std::string_view word) { return base::fold_name(word) == folded; };
+  if (std::any_of(std::begin(words), std::end(words), is)) return true;
+  return is(stock.head.name) || is(stock.head.name + "s") ||
+         std::any_of(stock.aka.begin(), stock.aka.end(), is);
+}
+
 }  // namespace
 
 std::optional<NumberAndWords> split_number(const base::CsvTable& table, std::string_view text) {
@@ -48,6 +60,12 @@ std::variant<CountedAmount, std::string> AmountReader::read(StockId stock, const
   double n = base::to_double(number);
   if (n < 0) return std::string("An amount is below nothing; count what is there.");
   if (unit.empty()) return size.empty() ? in_usual(stock, number) : in_packs(stock, n, false, size, table);
+  if (counts_whole_things(unit, house_.specs[stock])) {
+    auto usual = in_usual(stock, number);
+    // What nobody weighs is counted by the piece.
+    bool is_counted = std::holds_alternative<std::string>(usual) && !costing_.measuring().is_liquid(stock);
+    return is_counted ? CountedAmount{0, n} : usual;
+  }
   if (auto id = unit_of(unit, house_.units); id.valid()) return in_unit(stock, number, id);
   switch (vessel_of(unit)) {
     case Vessel::pack:
@@ -103,6 +121,13 @@ std::variant<CountedAmount, std::string> AmountReader::in_unit(StockId stock, co
   analysis::Use use{stock, house_.units[id].is_item_word ? id : units::UnitId{}, {}};
   if (auto grams = model::number_of(costing_.measuring().grams_silently(use, quantity)))
     return CountedAmount{*grams};
+  bool is_weighed =
+      model::number_of(costing_.measuring().grams_each(analysis::Use{stock, {}, {}})).has_value() ||
+      !costing_.prices().offers(stock).empty();
+  if (quantity.kind == Kind::count && is_weighed)
+    return fmt::format("What a {} of `{}` weighs is not known; write g, or count it by {}.",
+                       house_.units[id].symbol, house_.specs[stock].head.name,
+                       usual_unit(stock).empty() ? "its pack" : usual_unit(stock));
   if (quantity.kind == Kind::count) return CountedAmount{0, quantity.number()};
   return fmt::format("{} of `{}` cannot be turned into a weight: its `density` or `each` is not known.",
                      units::with_unit(base::to_decimal(number, 3), house_.units[id], number == 1),

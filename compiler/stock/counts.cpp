@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "base/date.h"
 #include "stock/list_columns.h"
 
 namespace gill::stock {
@@ -11,18 +12,39 @@ const Titles amount_titles = {"on hand", "counted",       "count",    "amount", 
                               "closing", "stock on hand", "received", "menge",  "quantité"};
 const Titles unit_titles = {"unit", "uom", "measure", "unit of measure", "einheit", "unité"};
 const Titles place_titles = {"place", "location", "area", "shelf", "where", "storage"};
+const Titles made_titles = {"made", "made on", "prepared", "prepared on", "hergestellt", "préparé", "hecho"};
+const Titles booked_date_titles = {"date", "day", "for", "datum", "fecha"};
 const Titles sold_titles = {"sold", "portions", "serves", "qty sold", "quantity sold", "quantity",
                             "qty",  "count",    "units",  "sales",    "menge"};
 
 }  // namespace
 
-Counts read_counts(std::string_view bytes, const House& house) {
-  base::CsvTable table = base::read_csv(bytes);
+namespace {
+
+/// A row that names a drink, put with the drinks; false for any other row.
+bool add_portions(const base::CsvRow& row, const base::CsvTable& table, const NameColumn& names,
+                  std::optional<std::size_t> amount, Sales& drinks) {
+  std::vector<base::RowProblem> unheard;
+  auto id = names.find(row, "", "drink", unheard, unheard);
+  if (!id) return false;
+  std::string text = table.cell(row, amount);
+  if (auto parts = split_number(table, text); parts && parts->number > 0)
+    drinks.portions[DrinkId{*id}] += base::to_double(parts->number);
+  else
+    drinks.problems.push_back({row.line, fmt::format("`{}` is no number of portions.", text)});
+  return true;
+}
+
+/// Reads the rows that name something of the stock. `drinks`: where rows that name a drink go, and count
+/// portions.
+Counts read_stock_rows(const base::CsvTable& table, const House& house, Sales* drinks) {
   Counts counts;
   counts.problems = table.problems;
+  NameColumn drink_names(table, house, symbols::NameSpace::drink, name_titles);
   NameColumn names(table, house, symbols::NameSpace::stock, name_titles);
   auto amount = table.column(amount_titles), unit = table.column(unit_titles);
   auto place = table.column(place_titles), size = table.column(size_titles);
+  auto made = table.column(made_titles);
   if (lacks(table, names.column(), "`name` or `item`", counts.problems) ||
       lacks(table, amount, "`count` or `amount`", counts.problems))
     return counts;
@@ -30,6 +52,7 @@ Counts read_counts(std::string_view bytes, const House& house) {
   AmountReader reader(house, costing);
   for (const auto& row : table.rows) {
     auto fail = [&](std::string message) { counts.problems.push_back({row.line, std::move(message)}); };
+    if (drinks && add_portions(row, table, drink_names, amount, *drinks)) continue;
     auto id =
         names.find(row, "This row names nothing.", "ingredient or prep", counts.problems, counts.problems);
     if (!id) continue;
@@ -56,8 +79,59 @@ Counts read_counts(std::string_view bytes, const House& house) {
     // A thing that stands in two places is counted twice: both count.
     counts.grams[stock] += grams;
     if (pieces > 0) counts.pieces[stock] += pieces;
+    if (std::string date = table.cell(row, made); !date.empty()) {
+      if (auto day = base::read_iso_date(date))
+        counts.made_g[stock].emplace_back(*day, grams);
+      else
+        fail(fmt::format("`{}` is no date; write it as 2026-03-19. It is counted as undated.", date));
+    }
   }
   return counts;
+}
+
+}  // namespace
+
+Counts read_counts(std::string_view bytes, const House& house) {
+  return read_stock_rows(base::read_csv(bytes), house, nullptr);
+}
+
+Waste read_waste(std::string_view bytes, const House& house) {
+  Waste waste;
+  waste.stock = read_stock_rows(base::read_csv(bytes), house, &waste.drinks);
+  waste.problems = waste.stock.problems;
+  waste.problems.insert(waste.problems.end(), waste.drinks.problems.begin(), waste.drinks.problems.end());
+  return waste;
+}
+
+BookedList read_bookings(std::string_view bytes, const House& house) {
+  base::CsvTable table = base::read_csv(bytes);
+  BookedList booked;
+  booked.problems = table.problems;
+  Titles titles = {"drink"};
+  titles.insert(titles.end(), name_titles.begin(), name_titles.end());
+  NameColumn names(table, house, symbols::NameSpace::drink, titles);
+  Titles counts = {"portions", "serves", "guests", "booked"};
+  counts.insert(counts.end(), sold_titles.begin(), sold_titles.end());
+  auto date = table.column(booked_date_titles), portions = table.column(counts);
+  if (lacks(table, names.column(), "`drink` or `item`", booked.problems) ||
+      lacks(table, date, "`date` or `day`", booked.problems) ||
+      lacks(table, portions, "`portions` or `quantity`", booked.problems))
+    return booked;
+  for (const auto& row : table.rows) {
+    auto id = names.find(row, "This row names no drink: write one row for each drink that is booked.",
+                         "drink", booked.problems, booked.problems);
+    if (!id) continue;
+    auto fail = [&](std::string message) { booked.problems.push_back({row.line, std::move(message)}); };
+    auto day = base::read_iso_date(table.cell(row, date));
+    auto number = table.number(table.cell(row, portions));
+    if (!day)
+      fail(fmt::format("`{}` is no date; write it as 2026-03-19.", table.cell(row, date)));
+    else if (!number || *number <= 0)
+      fail(fmt::format("`{}` is no number of portions.", table.cell(row, portions)));
+    else
+      booked.rows.push_back({*day, DrinkId{*id}, base::to_double(*number)});
+  }
+  return booked;
 }
 
 Sales read_sales(std::string_view bytes, const House& house) {

@@ -1,4 +1,5 @@
 #pragma once
+#include <chrono>
 #include <map>
 #include <string>
 #include <string_view>
@@ -18,12 +19,14 @@ struct Counts {
   /// Where each was counted, by the words of the sheet, and how much there; nothing where a row leaves it
   /// open.
   std::map<StockId, std::map<std::string, std::optional<CountedAmount>>> by_place;
+  /// What of it a row dates (`made`): so many grams of that day.
+  std::map<StockId, std::vector<std::pair<std::chrono::sys_days, double>>> made_g;
   std::vector<base::RowProblem> problems;
 };
 
-/// Reads `name, amount, unit, place` in any order and wording: an amount with its unit (`1.5 l`, `3 bottles`,
-/// `2 cases`), or a number whose unit stands in a column of its own, else so many of what the sheet counts it
-/// by
+/// Reads `name, amount, unit, place, made` in any order and wording: an amount with its unit (`1.5 l`, `3
+/// bottles`, `2 cases`), or a number whose unit stands in a column of its own, else so many of what the sheet
+/// counts it by
 /// (`AmountReader::usual_unit`). A row that cannot be read is left out and told in `problems`; where a column
 /// is missing that it needs, no row is read.
 Counts read_counts(std::string_view bytes, const House& house);
@@ -33,7 +36,29 @@ struct Sales {
   std::map<DrinkId, double> portions;
   std::vector<base::RowProblem> problems;
 };
+/// What was thrown away: goods and preps by amount, drinks by the portion.
+struct Waste {
+  Counts stock;
+  Sales drinks;
+  std::vector<base::RowProblem> problems;
+};
+/// Reads `name, amount, unit`; a name that is a drink's counts portions. Rows are left out and told as in a
+/// count.
+Waste read_waste(std::string_view bytes, const House& house);
 /// Reads `drink, sold`; rows are left out and told as in a count.
 Sales read_sales(std::string_view bytes, const House& house);
+
+/// Portions of a drink that somebody has booked for a day.
+struct BookedPortions {
+  std::chrono::sys_days date;
+  DrinkId drink;
+  double portions = 0;
+};
+struct BookedList {
+  std::vector<BookedPortions> rows;
+  std::vector<base::RowProblem> problems;
+};
+/// Reads `date, drink, portions`; rows are left out and told as in a count.
+BookedList read_bookings(std::string_view bytes, const House& house);
 
 }  // namespace gill::stock

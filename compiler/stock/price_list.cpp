@@ -10,6 +10,7 @@
 #include "costing/words.h"
 #include "stock/list_columns.h"
 #include "stock/pack_words.h"
+#include "units/money.h"
 
 namespace gill::stock {
 
@@ -34,6 +35,12 @@ bool is_tax_word(std::string_view word) {
   static constexpr std::string_view words[] = {"VAT", "IVA", "TVA", "GST", "HST", "PST", "TTC", "TAX", "BTW",
                                                "INC", "EXC", "EXW", "NET", "RRP", "UVP", "PVP", "PER", "PRO"};
   return std::find(std::begin(words), std::end(words), word) != std::end(words);
+}
+
+/// `120`, `15.80`: a price as people write it.
+std::string price_words(const units::Money& price) {
+  std::string plain = base::to_decimal(price.amount, 6);
+  return plain.find('.') == std::string::npos ? plain : units::price_digits(price);
 }
 
 /// The ISO 4217 code that a price cell tells, by code or by a sign that means one currency.
@@ -255,7 +262,7 @@ class PriceListReader {
     std::string offer = base::to_decimal(pack.number, 6);
     if (pack.unit.valid()) offer = units::with_unit(offer, house_.units[pack.unit], pack.number == 1);
     if (pack.packs != 1) offer = fmt::format("{} x {}", base::to_decimal(pack.packs, 6), offer);
-    offer += fmt::format(" for {} {}", base::to_decimal(*amount, 6), currency);
+    offer += fmt::format(" for {} {}", price_words({*amount, currency}), currency);
     if (auto from = table_.cell(row, supplier_); !from.empty()) offer += " from " + gill_name(from);
     if (auto number = table_.cell(row, code_); !number.empty()) offer += ", code " + gill_name(number);
     return offer;

@@ -18,6 +18,8 @@ struct CountLine {
   std::string pack;
   /// Nothing where no count was given.
   std::optional<StockAmount> counted;
+  /// Of the count before, all places together.
+  std::optional<StockAmount> before;
   /// What it is worth at what it costs to buy, or to make.
   std::optional<Exact> value;
 };
@@ -25,12 +27,41 @@ struct CountLine {
 /// What the sales should have used of something bought, against what went.
 struct UsageLine {
   StockId stock;
-  StockAmount should;
+  /// By what was sold; then what the staff drank and what was thrown away, as far as somebody wrote it down.
+  StockAmount should, staff, waste;
+  std::optional<Exact> should_value, went_value;
   /// Opening count and deliveries less the closing count, what is in preps included; nothing without those.
   std::optional<StockAmount> went;
-  /// Went less should: above nothing is what is missing.
-  std::optional<double> difference_g, difference_percent;
+  /// Went less all that is accounted for: above nothing is what is missing. Within the tolerance of counts
+  /// and pours it says nothing.
+  std::optional<double> difference_g, difference_percent, difference_tolerance_g;
   std::optional<Exact> difference_value;
+};
+
+/// What became of a prep: what was there and was made is what was used, thrown away and is left.
+struct PrepLine {
+  StockId stock;
+  std::optional<StockAmount> opening, left;
+  StockAmount used, waste;
+  StockAmount made;
+  /// False where nobody wrote down what was made, and it is what the rest asks for.
+  bool is_made_stated = false;
+  /// Made and there before, less used, thrown away and left: nothing where one of them is not known.
+  std::optional<double> difference_g;
+  std::optional<Exact> difference_value;
+};
+
+/// The money of a month, in the house's currency, without tax.
+struct MonthClose {
+  Exact revenue = 0;
+  /// What was sold should have cost, and what went did: of all that both counts hold.
+  Exact should_cost = 0, went_cost = 0;
+  /// Part of `should_cost` that can be compared: of what both counts hold.
+  Exact compared_should_cost = 0;
+  Exact staff_cost = 0, waste_cost = 0;
+  /// Of the revenue; the second is the first and what is missing of what was counted twice.
+  std::optional<Exact> should_pour_cost_percent, actual_pour_cost_percent;
+  std::vector<PrepLine> preps;
 };
 
 struct StockInput {
@@ -38,6 +69,11 @@ struct StockInput {
   const Counts* opening = nullptr;
   const Counts* received = nullptr;
   const Sales* sales = nullptr;
+  /// Preps that were made.
+  const Counts* made = nullptr;
+  const Waste* waste = nullptr;
+  /// What the staff drank.
+  const Sales* staff = nullptr;
 };
 
 struct StockReport {
@@ -48,6 +84,8 @@ struct StockReport {
   /// Dearest difference first, else by name; empty without sales.
   std::vector<UsageLine> usage;
   Exact difference_value = 0;
+  /// With sales.
+  std::optional<MonthClose> close;
   std::vector<std::string> notes;
 };
 

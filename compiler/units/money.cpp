@@ -39,6 +39,19 @@ unsigned decimals_of(std::string_view currency) {
   return found == std::end(minor_units) ? usual_decimals : found->decimals;
 }
 
+std::string sign_of(std::string_view currency) {
+  struct Sign {
+    std::string_view currency, sign;
+  };
+  static constexpr Sign signs[] = {{"GBP", "£"}, {"EUR", "€"}, {"USD", "$"}, {"JPY", "¥"}, {"AUD", "$"},
+                                   {"CAD", "$"}, {"NZD", "$"}, {"SGD", "$"}, {"HKD", "$"}, {"MXN", "$"},
+                                   {"CNY", "¥"}, {"INR", "₹"}, {"KRW", "₩"}, {"ILS", "₪"}, {"THB", "฿"},
+                                   {"UAH", "₴"}, {"VND", "₫"}, {"PHP", "₱"}, {"NGN", "₦"}, {"TRY", "₺"}};
+  for (const auto& known : signs)
+    if (known.currency == currency) return std::string(known.sign);
+  return currency.empty() ? std::string() : std::string(currency) + " ";
+}
+
 std::string money_digits(const Money& money) { return digits(money.amount, decimals_of(money.currency)); }
 
 std::string money_text(const Money& money) { return with_code(money_digits(money), money.currency); }

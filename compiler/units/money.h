@@ -21,6 +21,10 @@ std::string money_text(const Money& money);
 /// The same without the code, for where a heading or a column names the currency.
 std::string money_digits(const Money& money);
 
+/// The sign that a currency goes by where it is at home, as menus print it before the number: `£`, `€`; its
+/// code and a blank where it has none that everybody reads. Unicode CLDR, the currencies' narrow symbols.
+std::string sign_of(std::string_view currency);
+
 /// A price that somebody wrote: the coin's decimals, and more where it was written more finely (`0.125 EUR`
 /// for a leaf), so that what is printed is what stands in the spec.
 std::string price_text(const Money& price);

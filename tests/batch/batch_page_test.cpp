@@ -56,7 +56,7 @@ TEST_CASE(
   CHECK(has_row(text, "1000 ml vodka"));
   CHECK(has_row(text, "120 g white sugar"));
   CHECK(has_row(text, "5 lemon"));
-  CHECK(has_row(text, "Pour 75.6 ml a serve."));
+  CHECK(has_row(text, "Pour 75.5 ml a serve."));
   CHECK(has_row(text, "26.7 % abv, 3.3 % w/v sugar, 0.12 % w/v acid; the drink as it is served, 20.0 % abv"));
   CHECK_THAT(base::collapse_space(text), !Contains("water, for the ice"));
   CHECK_THAT(base::collapse_space(text), !Contains("Not in the batch"));
@@ -88,14 +88,22 @@ TEST_CASE("a prep's batch counts pieces, and nothing is poured of it") {
 
 TEST_CASE("bottles are counted, and the last is told where it is not full") {
   auto made = twenty();
-  made.bottles = {{700, 3, 112}};
+  made.bottles = {{700, 3, 700, 112}};
   CHECK(has_row(text_of(made), "3 × 700 ml, the last with 112 ml"));
-  made.bottles = {{500, 2, 500}};
+  made.bottles = {{500, 2, 500, 500}};
   CHECK(has_row(text_of(made), "2 × 500 ml"));
-  made.bottles = {{500, 2, 500 * (1 - 1e-9)}};
+  made.bottles = {{500, 2, 500, 500 * (1 - 1e-9)}};
   CHECK(has_row(text_of(made), "2 × 500 ml"));
-  made.bottles = {{500, 2, 499.9}};
+  made.bottles = {{500, 2, 500, 499.9}};
   CHECK(has_row(text_of(made), "2 × 500 ml, the last with 500 ml"));
+  // A last one that would be nearly empty is shared out.
+  made.bottles = {model::split_into_bottles(8017, 1000)};
+  CHECK(has_row(text_of(made), "9 × 1000 ml, 891 ml in each"));
+  made.bottles = {model::split_into_bottles(1600, 700)};
+  CHECK(made.bottles[0].count == 3);
+  CHECK(made.bottles[0].fill_ml == Approx(1600.0 / 3));
+  made.bottles = {model::split_into_bottles(1800, 700)};
+  CHECK(has_row(text_of(made), "3 × 700 ml, the last with 400 ml"));
 }
 
 TEST_CASE(
@@ -157,7 +165,7 @@ TEST_CASE("the page of a batch always tells what is declared of allergens, and t
 
 TEST_CASE("a batch as JSON has its figures unrounded and what it cannot know as null") {
   auto made = twenty();
-  made.bottles = {{700, 3, 112}};
+  made.bottles = {{700, 3, 700, 112}};
   made.left_out = {{{use_of("lemon"), "lemon twist", {}, 3.0, 1.0}, "it is garnish"}};
   made.water_ml = 612;
   auto json = nlohmann::json::parse(batch::batch_json(made, desk()));
@@ -170,7 +178,8 @@ TEST_CASE("a batch as JSON has its figures unrounded and what it cannot know as 
   CHECK(json["water_ml"] == 612);
   CHECK(json["ml_a_serve"] == Approx(75.6));
   CHECK(json["is_prep"] == false);
-  CHECK(json["bottles"] == nlohmann::json::array({{{"size_ml", 700}, {"count", 3}, {"last_ml", 112}}}));
+  CHECK(json["bottles"] ==
+        nlohmann::json::array({{{"size_ml", 700}, {"count", 3}, {"fill_ml", 700}, {"last_ml", 112}}}));
   CHECK(json["ingredients"][0] ==
         nlohmann::json{{"name", "vodka"}, {"volume_ml", 1002}, {"mass_g", 950}, {"count", nullptr}});
   CHECK(json["left_out"][0]["a_serve"] ==

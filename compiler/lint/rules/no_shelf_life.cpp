@@ -2,6 +2,7 @@
 
 #include "lint/parts.h"
 #include "lint/rules.h"
+#include "model/keeping.h"
 
 namespace gill::lint {
 
@@ -10,9 +11,9 @@ void no_shelf_life(const PrepCase& prep, Reporter& report) {
   std::string help = "Add `keeps 7 d chilled`, say: labels, batches and the plan reckon with it.";
   if (prep.facts.keeps_days)
     help += fmt::format(
-        " Until then the plan reckons with {}, which its shortest-lived part keeps by itself: that says "
-        "nothing of the mixture.",
-        duration_words(*prep.facts.keeps_days));
+        " Until then the plan reckons with {}, the time of its shortest-lived part and never more than a "
+        "week: that says nothing of the mixture.",
+        duration_words(model::days_to_plan_with(*prep.facts.keeps_days, false)));
   report.add(prep.name_span(), fmt::format("nobody says how long `{}` keeps", prep.prep.head.name), help);
 }
 

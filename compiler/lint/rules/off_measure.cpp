@@ -6,7 +6,7 @@
 #include "base/any_of.h"
 #include "base/text.h"
 #include "lint/rules.h"
-#include "model/tune.h"
+#include "model/trial_drink.h"
 
 namespace gill::lint {
 
@@ -98,9 +98,9 @@ void off_measure(const DrinkCase& drink, Reporter& report) {
                  small_amount(drink.house.units, volume, pourable.front()));
       continue;
     }
-    auto before = trial.served();
+    auto before = trial.served().figures;
     trial.set_millilitres(line.index, near);
-    auto after = trial.served();
+    auto after = trial.served().figures;
     trial.set_millilitres(line.index, volume);
     report.add(drink.span_of_amount(line.index), message,
                fmt::format("The nearest that can be poured is {}; {}.", jiggers(house, near),

@@ -54,16 +54,11 @@ std::vector<Judgement> judgements(const DrinkCase& drink, const analysis::Family
   std::vector<Judgement> result;
   for (auto property : model::tune_properties()) {
     const auto& figure = model::figure_of(property);
-    const auto& range = family.*figure.family_range;
+    auto range = model::family_range(family, property);
     auto value = model::value_of(figure, drink.facts);
     if (!range || !value) continue;
-    result.push_back({property,
-                      *value,
-                      model::written_tolerance_of(figure, drink.facts),
-                      {range->low * figure.per_base_unit, range->high * figure.per_base_unit},
-                      model::unit_behind(figure.row),
-                      figure.low_words,
-                      figure.high_words});
+    result.push_back({property, *value, model::written_tolerance_of(figure, drink.facts), *range,
+                      model::unit_behind(figure.row), figure.low_words, figure.high_words});
   }
   return result;
 }

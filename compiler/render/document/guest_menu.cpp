@@ -44,10 +44,17 @@ constexpr Disclosure disclosures[] = {
      "immunity. Ask us before you order."},
 };
 
+const std::string no_break_space = "\u00a0";
+
 class GuestMenuBuilder {
  public:
-  GuestMenuBuilder(const BookIndex& index, std::size_t menu)
-      : index_(index), menu_(index.specs().menus[menu]) {}
+  GuestMenuBuilder(const BookIndex& index, std::size_t menu, bool compact)
+      : index_(index), menu_(index.specs().menus[menu]), is_compact_(compact) {
+    for (const auto& section : menu_.sections)
+      for (const auto& entry : section.entries)
+        if (entry.price && entry.price->currency == house_currency() && !is_whole(*entry.price))
+          has_decimals_ = true;
+  }
 
   Page build() {
     Page page;
@@ -82,9 +89,7 @@ class GuestMenuBuilder {
     for (const auto& disclosure : disclosures)
       if (is_disclosed(entry.drink, disclosure.rule))
         title.plain(std::string(disclosure.mark)), used_.push_back(disclosure.rule);
-    if (entry.price)
-      title.plain(" ").number(price_of(*entry.price),
-                              entry.price->currency == house_currency() ? "" : entry.price->currency);
+    if (entry.price) title.plain(" ").number(price_of(*entry.price) + sold_by(drink), "");
     std::vector<Block> blocks;
     blocks.push_back(Paragraph{Run(drink.guest.empty() ? parts_of(drink) : drink.guest), Tone::normal});
     if (drink.alcohol)
@@ -102,13 +107,25 @@ class GuestMenuBuilder {
 
   const std::string& house_currency() const { return index_.facts().currency; }
 
-  /// `12.50`, `12`: no decimals where there are none, as menus are read.
-  static std::string price_of(const units::Money& price) {
+  static bool is_whole(const units::Money& price) {
     std::string digits = units::price_digits(price);
     auto point = digits.find('.');
-    bool is_whole =
-        point == std::string::npos || digits.find_first_not_of('0', point + 1) == std::string::npos;
-    return is_whole ? digits.substr(0, point) : digits;
+    return point == std::string::npos || digits.find_first_not_of('0', point + 1) == std::string::npos;
+  }
+
+  /// `£12.50`; `£12` where no price of the menu has decimals: one form for all of them. Another currency has
+  /// its code.
+  std::string price_of(const units::Money& price) const {
+    bool is_of_house = price.currency == house_currency();
+    std::string digits = units::price_digits(price);
+    if (is_whole(price) && !(is_of_house && has_decimals_)) digits = digits.substr(0, digits.find('.'));
+    return is_of_house ? units::sign_of(price.currency) + digits : price.currency + no_break_space + digits;
+  }
+
+  /// What a price is for where the drink is made for several: a cup of the bowl.
+  std::string sold_by(const analysis::Drink& drink) const {
+    if (drink.serves <= 1) return {};
+    return drink.cup.valid() ? " a cup" : " a serve";
   }
 
   /// A drink of which nothing is said for guests is told by what goes in.
@@ -132,6 +149,10 @@ class GuestMenuBuilder {
   /// rapeseed oil).`
   Run allergens_of(DrinkId id) const {
     const auto& allergens = index_.facts()[id].allergens;
+    if (is_compact_) {
+      Run brief = Run("Allergens: ").append(allergens_in_brief(allergens, allergens.known));
+      return allergens.known ? brief : brief.plain(": ask us");
+    }
     auto parts = Usage::parts_of(index_.specs()[id].recipe);
     Run run;
     auto add = [&](std::string_view before, bool may) {
@@ -196,14 +217,17 @@ class GuestMenuBuilder {
 
   const BookIndex& index_;
   const analysis::Menu& menu_;
+  const bool is_compact_;
+  /// One price of it has decimals, so all have.
+  bool has_decimals_ = false;
   PageNames names_;
   std::vector<Rule> used_;
 };
 
 }  // namespace
 
-Page guest_menu_page(const BookIndex& index, std::size_t menu) {
-  return GuestMenuBuilder(index, menu).build();
+Page guest_menu_page(const BookIndex& index, std::size_t menu, bool compact) {
+  return GuestMenuBuilder(index, menu, compact).build();
 }
 
 Frame guest_menu_frame(const BookIndex& index) {

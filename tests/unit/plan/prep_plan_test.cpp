@@ -629,7 +629,9 @@ TEST_CASE("the explosion conserves amounts", "[prep][property]") {
     }
     // … is what the plan uses of it.
     for (const auto& one : plan.consumption)
-      if (!one.product) used[one.use.stock] += one.grams;
+      if (!one.product)
+        used[model::bought_as(one.use, house.compiled.specs, house.compiled.units, costing.prices())] +=
+            one.grams;
     INFO("seed " << seed);
     for (const auto& [stock, grams] : wanted) {
       if (house.compiled.specs[stock].kind == analysis::StockKind::water) continue;

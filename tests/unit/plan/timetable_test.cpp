@@ -14,6 +14,9 @@ using plan::Timetable;
 
 namespace {
 
+/// A bar that is never closed.
+const plan::Calendar every_day({}, {});
+
 PlanOptions options_of() {
   PlanOptions options;
   options.opens_h = 18;
@@ -45,7 +48,7 @@ void check_hours(const std::vector<Interval>& hours, const std::vector<Interval>
 }
 
 std::vector<Interval> latest(const Product& product, double ready_by) {
-  return Timetable(options).latest(product, ready_by);
+  return Timetable(options, every_day).latest(product, ready_by);
 }
 
 Make booked(Timetable& timetable, const Product& product, double ready_by, int batches = 1) {
@@ -105,7 +108,7 @@ TEST_CASE("an infusion of seven minutes is strained when it is wanted, not hours
 }
 
 TEST_CASE("two makes at one station do not meet, those of two stations may") {
-  Timetable timetable(options);
+  Timetable timetable(options, every_day);
   auto hour = product_of({rest(1, 0)});
   check_hours(booked(timetable, hour, 24).work, {{23, 24}});
   check_hours(booked(timetable, hour, 24).work, {{22, 23}});
@@ -117,7 +120,7 @@ TEST_CASE("two makes at one station do not meet, those of two stations may") {
 }
 
 TEST_CASE("where a shift is full, more hands are asked for and nothing is put off") {
-  Timetable timetable(options);
+  Timetable timetable(options, every_day);
   auto long_one = product_of({rest(5, 0)});
   auto first = booked(timetable, long_one, 24);
   CHECK_FALSE(first.needs_more_hands);
@@ -133,9 +136,9 @@ TEST_CASE("where a shift is full, more hands are asked for and nothing is put of
 
 TEST_CASE("a second batch takes half as long again, and more than a shift's work takes more hands") {
   // Common practice, no source.
-  Timetable timetable(options);
+  Timetable timetable(options, every_day);
   check_hours(booked(timetable, product_of({rest(1, 0)}), 24, 3).work, {{22, 24}});
-  Timetable other(options);
+  Timetable other(options, every_day);
   auto much = booked(other, product_of({rest(5, 0)}), 24, 3);
   CHECK(much.needs_more_hands);
   // Nine tenths of the shift are booked.

@@ -1,4 +1,8 @@
 #include "print/labels.h"
+
+#include <fmt/format.h>
+
+#include "model/keeping.h"
 #include "print/menu_pdf.h"
 #include "render/document/guest_menu.h"
 #include "unit/print/printed.h"
@@ -29,7 +33,9 @@ std::vector<print::Label> labels_of(const RenderedHouse& house) {
 }  // namespace
 
 TEST_CASE("use by is the day of making and the whole days that a thing keeps") {
-  using print::use_by;
+  auto use_by = [](std::chrono::sys_days made, double keeps) {
+    return made + std::chrono::days(model::days_after_making(keeps));
+  };
   // Worked out by the Gregorian calendar (ISO 8601).
   CHECK(use_by(day, 7) == std::chrono::sys_days(std::chrono::year(2026) / 12 / 2));
   CHECK(use_by(day, 30) == std::chrono::sys_days(std::chrono::year(2026) / 12 / 25));
@@ -154,4 +160,68 @@ TEST_CASE("the printed menu tells each drink's price and allergens, and is the s
       if (!index.path_of(entry.drink).empty())
         CHECK(has(text, demo_house().compiled.specs[entry.drink].head.name));
   CHECK(has(text, "Before you order"));
+}
+
+namespace {
+
+/// A menu that takes several pages, with raw egg in its first drink alone.
+std::string long_menu(int drinks) {
+  std::string text = "house Long\n  currency GBP\n\n", menu = "menu Long\n  section All\n";
+  for (int i = 0; i < drinks; ++i) {
+    std::string name = fmt::format("Number {}", i);
+    text += fmt::format(
+        "drink {}\n  glass coupe\n  guest \"Gin, lemon, sugar.\"\n  50 ml London dry gin\n  25 ml lemon "
+        "juice\n{}  shake 12 s\n  strain\n\n",
+        name, i == 0 ? "  1 egg white\n" : "");
+    menu += fmt::format("    {} at {} GBP\n", name, i == 1 ? "11.50" : "12");
+  }
+  return text + menu;
+}
+
+std::string page_of(const std::string& pdf, int page) {
+  return PdfFile(pdf).text(fmt::format("-layout -f {} -l {}", page, page));
+}
+
+}  // namespace
+
+TEST_CASE("what a mark on a menu means stands on the page of the drink that has it", "[print]") {
+  RenderedHouse house(long_menu(40));
+  house.compiled.sink.add(diagnostics::Rule::raw_egg, {}, "`egg white` is raw egg").drink = "Number 0";
+  auto input = house.input();
+  render::document::BookIndex index(input, false);
+  auto page = render::document::guest_menu_page(index, index.menus().front());
+  auto frame = render::document::guest_menu_frame(index);
+  auto pdf = print::menu_pdf(page, frame);
+  REQUIRE(pdf);
+  CHECK(has(page_of(*pdf, 1), "Number 0*"));
+  CHECK(has(page_of(*pdf, 1), "Raw egg can carry illness"));
+  CHECK_FALSE(has(page_of(*pdf, 2), "Raw egg can carry illness"));
+  // The notices that are for every drink stand at the end.
+  CHECK_FALSE(has(page_of(*pdf, 1), "are shared"));
+  auto whole = PdfFile(*pdf).text("-layout");
+  CHECK(has(whole, "are shared"));
+}
+
+TEST_CASE("a compact menu of forty drinks takes two pages, and says all allergens", "[print]") {
+  RenderedHouse house(long_menu(40));
+  auto input = house.input();
+  render::document::BookIndex index(input, false);
+  auto menu = index.menus().front();
+  auto frame = render::document::guest_menu_frame(index);
+  auto pages = [](const std::string& pdf) {
+    auto info = PdfFile(pdf).told_by("pdfinfo");
+    return std::stoi(info.substr(info.find("Pages:") + 6));
+  };
+  auto usual = print::menu_pdf(render::document::guest_menu_page(index, menu), frame);
+  auto compact = print::menu_pdf(render::document::guest_menu_page(index, menu, true), frame, true);
+  REQUIRE(usual);
+  REQUIRE(compact);
+  CHECK(pages(*usual) > 2);
+  CHECK(pages(*compact) == 2);
+  auto text = PdfFile(*compact).text("-layout");
+  for (int i = 0; i < 40; ++i) CHECK(has(text, fmt::format("Number {}", i)));
+  CHECK(has(text, "Allergens: egg"));
+  // One form for all prices, with the sign of the house's currency.
+  CHECK(has(text, "£12.00"));
+  CHECK(has(text, "£11.50"));
 }

@@ -1,0 +1,190 @@
+#include "diff/overview.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "base/text.h"
+#include "diff/page_parts.h"
+#include "diff/words.h"
+#include "model/money.h"
+#include "units/money.h"
+
+namespace gill::diff {
+
+namespace {
+
+/// Fewer prices than this that move alike are told one by one.
+constexpr std::size_t min_uniform = 3;
+/// A thing in place of another comes in about as much. Common practice, no source.
+constexpr double max_swap_ratio = 1.6;
+/// More reasons than this are not told in one line.
+constexpr std::size_t max_reasons = 3;
+
+const FigureChange* price_of(const Change& change) {
+  for (const auto& figure : change.figures)
+    if (figure.after.figure == &figures::price && figure.before.value && figure.after.value &&
+        figure.before.currency == figure.after.currency && shows(figure))
+      return &figure;
+  return nullptr;
+}
+
+/// The difference in ten thousandths of the currency: prices are decimal.
+long long step_of(const FigureChange& price) {
+  return std::llround((*price.after.value - *price.before.value) * 1e4);
+}
+
+/// What hands or eyes meet, or what is said of it.
+bool says_otherwise(const Change& change) {
+  return !change.method.empty() || !change.properties.empty() ||
+         std::any_of(change.pours.begin(), change.pours.end(),
+                     [](const PourChange& pour) { return !pour.follows || reads_differently(pour); });
+}
+
+bool tastes_otherwise(const Change& change) {
+  return change.allergens.any() ||
+         std::any_of(change.figures.begin(), change.figures.end(), [](const FigureChange& figure) {
+           return shows(figure) && !figure.after.figure->is_money &&
+                  figure.after.figure != &figures::pour_cost_percent;
+         });
+}
+
+std::string status_of(const std::optional<Property>& status) { return status ? status->words : "approved"; }
+
+double amount_of(const Pour& pour) {
+  return pour.mass_g.value_or(pour.volume_ml.value_or(pour.count.value_or(0)));
+}
+
+bool may_swap(const PourChange& gone, const PourChange& come) {
+  const auto &before = *gone.before, &after = *come.after;
+  if (before.role != after.role) return false;
+  double a = amount_of(before), b = amount_of(after);
+  if (a <= 0 || b <= 0) return before.amount == after.amount;
+  return std::max(a, b) <= max_swap_ratio * std::min(a, b);
+}
+
+void add_pours(const Change& change, std::vector<std::string>& reasons) {
+  auto swaps = swaps_of(change);
+  auto is_swapped = [&](const PourChange& pour) {
+    return std::any_of(swaps.begin(), swaps.end(),
+                       [&](const auto& swap) { return swap.first == &pour || swap.second == &pour; });
+  };
+  for (const auto& [gone, come] : swaps)
+    reasons.push_back(fmt::format("{} in place of {}", come->after->name, gone->before->name));
+  for (const auto& pour : change.pours) {
+    if (is_swapped(pour) || (pour.follows && !reads_differently(pour))) continue;
+    if (!pour.before)
+      reasons.push_back("with " + pour.after->name);
+    else if (!pour.after)
+      reasons.push_back("without " + pour.before->name);
+    else if (pour.before->first_amount != pour.after->first_amount)
+      reasons.push_back(
+          fmt::format("{} {} → {}", pour.after->name, pour.before->first_amount, pour.after->first_amount));
+    else
+      reasons.push_back(pour.after->name + " otherwise");
+  }
+}
+
+}  // namespace
+
+bool is_retired(const Change& change) {
+  for (const auto& property : change.properties)
+    if (property.name == "status")
+      return status_of(property.after) == "retired" && status_of(property.before) != "retired";
+  return false;
+}
+
+std::vector<std::pair<const PourChange*, const PourChange*>> swaps_of(const Change& change) {
+  std::vector<std::pair<const PourChange*, const PourChange*>> swaps;
+  std::vector<const PourChange*> come;
+  for (const auto& pour : change.pours)
+    if (!pour.before) come.push_back(&pour);
+  for (const auto& gone : change.pours) {
+    if (gone.after) continue;
+    // The same amount before another one.
+    auto found = std::find_if(come.begin(), come.end(), [&](const PourChange* one) {
+      return may_swap(gone, *one) && gone.before->amount == one->after->amount;
+    });
+    if (found == come.end())
+      found =
+          std::find_if(come.begin(), come.end(), [&](const PourChange* one) { return may_swap(gone, *one); });
+    if (found == come.end()) continue;
+    swaps.emplace_back(&gone, *found);
+    come.erase(found);
+  }
+  return swaps;
+}
+
+std::string why_of(const Change& change) {
+  std::vector<std::string> reasons;
+  add_pours(change, reasons);
+  for (const auto& property : change.properties)
+    if (is_row(property.name))
+      reasons.push_back(fmt::format("{} {}", property.name,
+                                    property.after ? property.after->words : std::string("left out")));
+  if (!change.method.empty()) reasons.emplace_back("another method");
+  if (reasons.empty())
+    for (const auto& property : change.properties) reasons.push_back("another " + property.name);
+  if (reasons.empty() && !change.because.empty()) reasons.push_back(because_words(change));
+  if (reasons.size() > max_reasons) {
+    std::size_t more = reasons.size() - max_reasons;
+    reasons.resize(max_reasons);
+    reasons.push_back(fmt::format("{} more", more));
+  }
+  return base::join(reasons, "; ");
+}
+
+std::string difference_words(const Overview::UniformPrice& price) {
+  return fmt::format("{} {}",
+                     units::price_text({model::decimal_of(std::abs(price.difference)), price.currency}),
+                     price.difference < 0 ? "less" : "more");
+}
+
+bool Overview::is_uniform(const FigureChange& figure) const {
+  return uniform_price && figure.after.figure == &figures::price && figure.before.value &&
+         figure.after.value && figure.after.currency == uniform_price->currency &&
+         figure.before.currency == uniform_price->currency &&
+         step_of(figure) == std::llround(uniform_price->difference * 1e4);
+}
+
+Overview overview_of(const Changes& changes) {
+  Overview overview;
+  std::map<std::pair<std::string, long long>, std::size_t> moves;
+  std::size_t prices = 0;
+  for (const auto& change : changes.drinks) {
+    if (change.kind == Kind::added) {
+      overview.fresh.push_back(&change);
+      continue;
+    }
+    if (change.kind == Kind::removed || is_retired(change)) {
+      overview.gone.push_back(&change);
+      continue;
+    }
+    if (change.kind == Kind::renamed) overview.renamed.push_back(&change);
+    if (says_otherwise(change))
+      overview.recipes.push_back(&change);
+    else if (tastes_otherwise(change))
+      overview.tastes.push_back(&change);
+    else if (change.kind != Kind::renamed)
+      overview.money_alone.push_back(&change);
+    if (const auto* price = price_of(change)) {
+      ++prices;
+      ++moves[{price->after.currency, step_of(*price)}];
+    }
+  }
+  for (const auto& [move, count] : moves)
+    if (count >= min_uniform && 2 * count >= prices &&
+        (!overview.uniform_price || count > overview.uniform_price->count))
+      overview.uniform_price = {static_cast<double>(move.second) / 1e4, move.first, count};
+  for (const auto& change : changes.drinks)
+    if (const auto* price = change.kind == Kind::added || change.kind == Kind::removed || is_retired(change)
+                                ? nullptr
+                                : price_of(change);
+        price && !overview.is_uniform(*price))
+      overview.other_prices.push_back(&change);
+  return overview;
+}
+
+}  // namespace gill::diff

@@ -1,0 +1,51 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "diff/changes.h"
+
+/// What a manager asks first of a change of season.
+namespace gill::diff {
+
+/// The drinks of a comparison by what it means to the bar. Points into the changes.
+struct Overview {
+  /// Retired is gone, whatever else the spec says.
+  std::vector<const Change*> fresh, gone, renamed;
+  /// Made, served or told otherwise; then those whose taste moves though hands do not; then those of which
+  /// only costs and prices move.
+  std::vector<const Change*> recipes, tastes, money_alone;
+
+  /// A difference that most changed prices share.
+  struct UniformPrice {
+    double difference = 0;
+    std::string currency;
+    std::size_t count = 0;
+  };
+  std::optional<UniformPrice> uniform_price;
+  /// Prices that move otherwise.
+  std::vector<const Change*> other_prices;
+
+  bool is_uniform(const FigureChange& figure) const;
+  std::size_t size() const {
+    return fresh.size() + gone.size() + renamed.size() + recipes.size() + tastes.size() + money_alone.size();
+  }
+};
+
+Overview overview_of(const Changes& changes);
+
+/// True where the spec retires a drink that was made.
+bool is_retired(const Change& change);
+
+/// What goes in of one thing in place of another, in the same role: before and now. Each line of the build
+/// once.
+std::vector<std::pair<const PourChange*, const PourChange*>> swaps_of(const Change& change);
+
+/// Why a drink is another, in one line: `Frisket rye in place of Tympan rye; shaken otherwise`.
+std::string why_of(const Change& change);
+
+/// `0.50 EUR more`.
+std::string difference_words(const Overview::UniformPrice& price);
+
+}  // namespace gill::diff

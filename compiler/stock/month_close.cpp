@@ -1,0 +1,153 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.h"
+#include "model/money.h"
+#include "stock/usage.h"
+
+namespace gill::stock {
+namespace {
+
+using model::decimal_of;
+
+std::optional<double> counted_g(const Counts* counts, StockId stock) {
+  if (!counts) return std::nullopt;
+  auto found = counts->grams.find(stock);
+  return found == counts->grams.end() ? std::nullopt : std::optional(found->second);
+}
+
+/// What the portions sold for, without tax, by the menu that prices each drink last.
+Exact revenue_of(const Sales& sales, const House& house, std::vector<std::string>& unpriced) {
+  Exact revenue = 0;
+  for (const auto& [drink, portions] : sales.portions) {
+    if (auto price = model::price_of(drink, {}, house.specs, house.facts.currency))
+      revenue += price->without_tax.amount * decimal_of(portions);
+    else
+      unpriced.push_back("`" + house.specs[drink].head.name + "`");
+  }
+  return model::settled(revenue);
+}
+
+Exact cost_of(const Sales* drinks, const Costing& costing) {
+  Exact cost = 0;
+  if (drinks)
+    for (const auto& [drink, portions] : drinks->portions)
+      cost += costing.cost(drink).value_or(Exact(0)) * decimal_of(portions);
+  return cost;
+}
+
+Exact cost_of(const Counts& stock, const Costing& costing) {
+  Exact cost = 0;
+  for (const auto& [id, grams] : stock.grams)
+    cost += worth_of_a_gram(id, costing).value_or(Exact(0)) * decimal_of(grams);
+  return cost;
+}
+
+/// What became of every prep: from those that drinks use to those that go into other preps.
+class PrepBalance {
+ public:
+  PrepBalance(const Costing& costing, const StockInput& input)
+      : costing_(costing),
+        house_(costing.house()),
+        input_(input),
+        used_g_(house_.specs.stock.size(), 0),
+        waste_g_(used_g_.size(), 0) {
+    add(input.sales, used_g_);
+    add(input.staff, used_g_);
+    if (!input.waste) return;
+    add(&input.waste->drinks, waste_g_);
+    for (const auto& [stock, grams] : input.waste->stock.grams) waste_g_[stock.index()] += grams;
+  }
+
+  std::vector<PrepLine> lines() {
+    std::vector<PrepLine> all;
+    auto preps = preps_after_parts(house_);
+    for (auto prep = preps.rbegin(); prep != preps.rend(); ++prep) {
+      PrepLine line = line_of(*prep);
+      use_parts(*prep, line.made.grams);
+      if (line.used.grams > 0 || line.waste.grams > 0 || line.opening || line.left || line.is_made_stated)
+        all.push_back(std::move(line));
+    }
+    std::sort(all.begin(), all.end(), [&](const PrepLine& a, const PrepLine& b) {
+      return base::fold_name(house_.specs[a.stock].head.name) <
+             base::fold_name(house_.specs[b.stock].head.name);
+    });
+    return all;
+  }
+
+ private:
+  void add(const Sales* drinks, std::vector<double>& grams) const {
+    if (!drinks) return;
+    for (const auto& [drink, portions] : drinks->portions)
+      for (const auto& entry : house_.facts[drink].entries)
+        if (!entry.optional && entry.mass_g) grams[entry.use.stock.index()] += portions * *entry.mass_g;
+  }
+
+  PrepLine line_of(StockId prep) const {
+    PrepLine line;
+    line.stock = prep;
+    auto amount = [&](double grams) { return amount_of(prep, grams, 0, costing_); };
+    auto opening = counted_g(input_.opening, prep), left = counted_g(input_.count, prep),
+         made = counted_g(input_.made, prep);
+    // Deliveries of a prep come from another bar: they are there as if made.
+    double received_g = counted_g(input_.received, prep).value_or(0);
+    double used_g = used_g_[prep.index()], waste_g = waste_g_[prep.index()];
+    double asked_g = std::max(0.0, used_g + waste_g + left.value_or(0) - opening.value_or(0) - received_g);
+    line.is_made_stated = made.has_value();
+    line.used = amount(used_g);
+    line.waste = amount(waste_g);
+    line.made = amount(made.value_or(asked_g));
+    if (opening) line.opening = amount(*opening);
+    if (left) line.left = amount(*left);
+    if (!made || !opening || !left) return line;
+    line.difference_g = *opening + received_g + *made - used_g - waste_g - *left;
+    if (auto worth = worth_of_a_gram(prep, costing_))
+      line.difference_value = model::settled(*worth * decimal_of(*line.difference_g));
+    return line;
+  }
+
+  void use_parts(StockId prep, double made_g) {
+    const auto& facts = house_.facts[prep];
+    if (facts.yield_g <= 0) return;
+    for (const auto& entry : facts.entries)
+      if (!entry.optional && entry.mass_g)
+        used_g_[entry.use.stock.index()] += made_g * *entry.mass_g / facts.yield_g;
+  }
+
+  const Costing& costing_;
+  const House& house_;
+  const StockInput& input_;
+  std::vector<double> used_g_, waste_g_;
+};
+
+}  // namespace
+
+void add_close(StockReport& report, const Costing& costing, const StockInput& input) {
+  const auto& house = costing.house();
+  MonthClose close;
+  std::vector<std::string> unpriced;
+  close.revenue = revenue_of(*input.sales, house, unpriced);
+  for (const auto& line : report.usage) {
+    close.should_cost += line.should_value.value_or(Exact(0));
+    if (!line.went_value) continue;
+    close.went_cost += *line.went_value;
+    close.compared_should_cost += line.should_value.value_or(Exact(0));
+  }
+  close.staff_cost = model::settled(cost_of(input.staff, costing));
+  if (input.waste)
+    close.waste_cost =
+        model::settled(cost_of(&input.waste->drinks, costing) + cost_of(input.waste->stock, costing));
+  close.should_pour_cost_percent = model::pour_cost_percent(close.should_cost, close.revenue);
+  if (close.went_cost != 0)
+    close.actual_pour_cost_percent = model::pour_cost_percent(
+        close.should_cost + close.went_cost - close.compared_should_cost, close.revenue);
+  close.preps = PrepBalance(costing, input).lines();
+  if (!unpriced.empty())
+    report.notes.push_back(fmt::format("On no menu with a price, so the revenue is told without them: {}.",
+                                       base::join_with_and(unpriced)));
+  report.close = std::move(close);
+}
+
+}  // namespace gill::stock

@@ -1,0 +1,319 @@
+// A plan of real days: closed ones, bookings, hands, ice, garnish, what is on hand with its age, a calendar.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <sstream>
+
+#include "base/date.h"
+#include "costing/words.h"
+#include "plan/prep_ics.h"
+#include "plan/prep_page.h"
+#include "plan/timetable.h"
+#include "render/terminal/page_text.h"
+#include "stock/counts.h"
+#include "unit/plan/plan_fixture.h"
+
+using namespace gill;
+using gill::plan::PlanOptions;
+using gill::plan::PrepPlan;
+using gill::testing::EvaluatedHouse;
+
+namespace {
+
+// 2026-09-16 is a Wednesday.
+constexpr std::string_view week = R"(house Test
+  currency EUR
+
+ice test cubes
+  each 30 g
+ice test block
+  each 400 g
+
+ingredient test gin like London dry gin
+  buy 700 ml for 21 EUR
+
+ingredient lemon
+  kind fruit
+  each 120 g
+  each twist 3 g
+  each wheel 8 g
+  gives 45 ml lemon juice, 9 g lemon peel
+  buy 1 for 0.40 EUR
+
+prep leaf gin
+  700 ml test gin
+  10 g mint leaves
+  infuse 2 h at 20 C
+  fine strain
+  makes 680 ml
+  keeps 10 d chilled
+  takes 30 min
+  station back
+
+prep sugar syrup
+  500 g white sugar
+  500 g water
+  dissolve
+  makes 810 ml
+  keeps 10 d chilled
+  takes 30 min
+  station pantry
+
+drink Sour
+  glass coupe
+  station well
+  45 ml leaf gin
+  20 ml lemon juice
+  15 ml sugar syrup
+  shake with 150 g test cubes, 12 s
+  double strain
+  garnish lemon twist
+
+drink Long
+  glass highball
+  ice 1 test block
+  station well
+  45 ml leaf gin
+  10 ml sugar syrup
+  build
+  top 100 ml soda water
+  garnish lemon wheel
+
+menu Nightly
+  runs 2026-09-16 .. 2026-12-01
+  section All
+    Sour at 12 EUR, sells 40
+    Long at 12 EUR, sells 10
+)";
+
+std::chrono::sys_days date(std::string_view text) { return *base::read_iso_date(text); }
+
+const EvaluatedHouse& house() {
+  static const EvaluatedHouse evaluated(week);
+  return evaluated;
+}
+
+PrepPlan plan_of(const PlanOptions& options) { return plan::make_prep_plan(house().house, options); }
+
+PlanOptions days(int count) {
+  PlanOptions options;
+  options.days = count;
+  return options;
+}
+
+double portions_on(const PrepPlan& plan, std::size_t day) {
+  double sum = 0;
+  for (const auto& serve : plan.days[day].serves) sum += serve.second;
+  return sum;
+}
+
+std::vector<plan::Interval> all_work(const PrepPlan& plan) {
+  std::vector<plan::Interval> work;
+  for (const auto& make : plan.makes)
+    if (make.make_g > 0) work.insert(work.end(), make.work.begin(), make.work.end());
+  for (const auto& day : plan.cuts)
+    for (const auto& cut : day) work.emplace_back(cut.from_h, cut.to_h);
+  return work;
+}
+
+bool has_note(const PrepPlan& plan, std::string_view words) {
+  return std::any_of(plan.notes.begin(), plan.notes.end(),
+                     [&](const std::string& note) { return note.find(words) != std::string::npos; });
+}
+
+std::string text_of(const PrepPlan& plan) {
+  return render::terminal::page_text(plan::prep_page(plan, house().house),
+                                     costing::desk_frame(house().house));
+}
+
+}  // namespace
+
+TEST_CASE("nothing is sold and nobody works on a day on which the bar is closed", "[prep]") {
+  auto options = days(4);
+  options.closed.weekdays = {3};  // Thursday, the second day
+  options.closed.dates = {date("2026-09-15")};
+  auto plan = plan_of(options);
+  CHECK(portions_on(plan, 0) == 50);
+  CHECK(plan.days[1].is_closed);
+  CHECK(portions_on(plan, 1) == 0);
+  CHECK(portions_on(plan, 2) == 50);
+  for (const auto& [from, to] : all_work(plan)) {
+    CAPTURE(from, to);
+    // Closed: the day before the first, and the second.
+    CHECK(plan::bar_day(to, options) != -1);
+    CHECK(plan::bar_day(to, options) != 1);
+  }
+  CHECK(text_of(plan).find("Thu 17 Sep, closed") != std::string::npos);
+}
+
+TEST_CASE("what is booked comes on top of what a menu expects", "[prep]") {
+  auto options = days(2);
+  options.bookings = {{date("2026-09-17"), house().drink("Sour"), 25},
+                      {date("2026-09-20"), house().drink("Sour"), 9}};
+  auto plan = plan_of(options);
+  CHECK(portions_on(plan, 0) == 50);
+  CHECK(portions_on(plan, 1) == 75);
+  CHECK(plan.days[1].booked_portions == 25);
+  CHECK(has_note(plan, "Booked for days that are not planned for here: Sour on 2026-09-20."));
+  CHECK(text_of(plan).find("Service: 75 portions, 25 of them booked") != std::string::npos);
+}
+
+TEST_CASE("a list of bookings is read, and a row that names no drink asks for one", "[prep]") {
+  auto booked = stock::read_bookings("date,drink,portions\n2026-09-17,sour,25\n2026-09-18,,40\n18/9,Long,3\n",
+                                     house().house);
+  REQUIRE(booked.rows.size() == 1);
+  CHECK(booked.rows[0].portions == 25);
+  CHECK(booked.rows[0].date == date("2026-09-17"));
+  REQUIRE(booked.problems.size() == 2);
+  CHECK(booked.problems[0].line == 3);
+  CHECK(booked.problems[1].message == "`18/9` is no date; write it as 2026-03-19.");
+}
+
+TEST_CASE("with one pair of hands no two things are done at once, or it is told", "[prep]") {
+  auto options = days(3);
+  options.hands = 1;
+  auto plan = plan_of(options);
+  auto work = all_work(plan);
+  bool told = has_note(plan, "does not fit the one pair of hands there is");
+  if (!told)
+    for (const auto& [from, to] : work) CHECK(plan::most_at_once(work, from, to) == 1);
+  // Without it stations work side by side.
+  auto free_work = all_work(plan_of(days(3)));
+  int most = 0;
+  for (const auto& [from, to] : free_work) most = std::max(most, plan::most_at_once(free_work, from, to));
+  CHECK(most > 1);
+  CHECK_FALSE(told);
+  for (const auto& line : plan.hands) CHECK(line.hands <= 1);
+}
+
+TEST_CASE("hands at work are counted hour by hour", "[prep]") {
+  CHECK(plan::most_at_once({{0, 1}, {0.5, 2}, {1, 3}}, 0, 3) == 2);
+  CHECK(plan::most_at_once({{0, 1}, {1, 2}}, 0, 2) == 1);
+  CHECK(plan::most_at_once({{0, 1}}, 2, 3) == 0);
+  auto plan = plan_of(days(1));
+  auto work = all_work(plan);
+  REQUIRE_FALSE(plan.hands.empty());
+  for (const auto& line : plan.hands) {
+    CHECK(line.to_h - line.from_h == Approx(1));
+    CHECK(line.hands == plan::most_at_once(work, line.from_h, line.to_h));
+  }
+}
+
+TEST_CASE("ice is planned by kind, from the well and into the glass", "[prep]") {
+  auto plan = plan_of(days(1));
+  REQUIRE(plan.ice.size() == 1);
+  std::map<std::string, plan::IceLine> by_name;
+  for (const auto& line : plan.ice[0]) by_name[house().house.specs[line.ice].head.name] = line;
+  // 40 tins of 150 g; 10 glasses with a block of 400 g.
+  CHECK(by_name.at("test cubes").grams == Approx(40 * 150));
+  CHECK_FALSE(by_name.at("test cubes").pieces);
+  CHECK(by_name.at("test block").grams == Approx(10 * 400));
+  CHECK(by_name.at("test block").pieces == 10);
+  CHECK(text_of(plan).find("10 pieces, 4 kg") != std::string::npos);
+}
+
+TEST_CASE("garnishes are cut before the service, from so many fruit", "[prep]") {
+  auto plan = plan_of(days(1));
+  REQUIRE(plan.cuts.size() == 1);
+  std::map<std::string, plan::CutLine> by_name;
+  for (const auto& cut : plan.cuts[0]) by_name[cut.name] = cut;
+  // 40 twists of 3 g, 9 g of peel a lemon: 13.3. 10 wheels of 8 g out of 120 g: 0.7.
+  CHECK(by_name.at("lemon twist").pieces == 40);
+  CHECK(by_name.at("lemon twist").fruit_count == 14);
+  CHECK(by_name.at("lemon wheel").pieces == 10);
+  CHECK(by_name.at("lemon wheel").fruit_count == 1);
+  for (const auto& [name, cut] : by_name) CHECK(cut.to_h <= 1e-9);
+  CHECK(text_of(plan).find("Cut 40 × lemon twist from 14 × lemon") != std::string::npos);
+}
+
+TEST_CASE("what is on hand is used while it keeps, the oldest first, by the day on which it was made",
+          "[prep]") {
+  auto gin = house().stock("leaf gin");
+  auto with = [&](std::vector<plan::DatedStock> lots) {
+    auto options = days(1);
+    for (const auto& lot : lots) options.on_hand_g[gin] += lot.grams;
+    options.on_hand_dated[gin] = std::move(lots);
+    auto plan = plan_of(options);
+    for (const auto& make : plan.makes)
+      if (plan.products[make.product].stock == gin) return make;
+    throw std::runtime_error("no leaf gin");
+  };
+  // It keeps 10 days, the day on which it was made the first: made on the 7th it is planned for the 16th.
+  auto fresh = with({{300, date("2026-09-14")}, {200, date("2026-09-07")}});
+  CHECK(fresh.on_hand_g == Approx(500));
+  CHECK(fresh.on_hand_made == date("2026-09-07"));
+  auto stale = with({{300, date("2026-09-14")}, {200, date("2026-09-06")}});
+  CHECK(stale.on_hand_g == Approx(300));
+  CHECK(stale.on_hand_made == date("2026-09-14"));
+  // A count that says when each was made.
+  auto counts = stock::read_counts("name,amount,unit,made\nleaf gin,300,g,2026-09-14\nleaf gin,200,g,\n",
+                                   house().house);
+  REQUIRE(counts.made_g[gin].size() == 1);
+  CHECK(counts.made_g[gin][0].second == Approx(300));
+  CHECK(counts.grams[gin] == Approx(500));
+}
+
+TEST_CASE("a part of a recipe is made only where what is counted in it stays whole", "[prep]") {
+  auto part_of = [](std::string_view eggs) {
+    EvaluatedHouse evaluated(fmt::format(
+        "prep batter\n  {} eggs\n  200 ml whole milk\n  blend 10 s\n  makes 400 ml\n  keeps 2 d chilled\n"
+        "drink A\n  glass coupe\n  30 ml batter\n  shake 10 s\n  double strain\n"
+        "menu M\n  runs 2026-09-16 .. 2026-12-01\n  section All\n    A at 5 EUR, sells 2\n",
+        eggs));
+    auto plan = plan::make_prep_plan(evaluated.house, {});
+    for (const auto& make : plan.makes)
+      if (plan.products[make.product].name == "batter")
+        return make.make_g / plan.products[make.product].recipe_g;
+    throw std::runtime_error("no batter");
+  };
+  CHECK(part_of("4") == Approx(0.25));
+  CHECK(part_of("2") == Approx(0.5));
+  CHECK(part_of("3") == Approx(1));
+}
+
+TEST_CASE("what is done past midnight stands under the date on which it is done", "[prep]") {
+  PlanOptions options;
+  CHECK(plan::calendar_day(6.9, options) == 0);  // 23:54
+  CHECK(plan::calendar_day(7, options) == 1);    // midnight
+  CHECK(plan::calendar_day(-17, options) == 0);
+  CHECK(plan::calendar_day(-17.1, options) == -1);
+  // The night after a service is still its bar day.
+  CHECK(plan::bar_day(6.9, options) == 0);
+}
+
+TEST_CASE("a label's use-by day is the plan's", "[prep]") {
+  auto plan = plan_of(days(2));
+  for (const auto& make : plan.makes) {
+    const auto& product = plan.products[make.product];
+    if (product.making != plan::Making::prep) continue;
+    CHECK(make.use_by_day == make.made_day + 10);
+  }
+}
+
+TEST_CASE("the plan goes into a calendar, line by line as RFC 5545 has them", "[prep]") {
+  auto plan = plan_of(days(2));
+  auto calendar = plan::prep_ics(plan, house().house);
+  REQUIRE(calendar);
+  CHECK(calendar == plan::prep_ics(plan, house().house));
+  std::size_t events = 0, at = 0;
+  std::string unfolded;
+  while (at < calendar->size()) {
+    auto end = calendar->find("\r\n", at);
+    REQUIRE(end != std::string::npos);
+    std::string line = calendar->substr(at, end - at);
+    CHECK(line.size() <= 75);
+    CHECK(line.find('\n') == std::string::npos);
+    unfolded += line.starts_with(' ') ? line.substr(1) : "\n" + line;
+    events += line == "BEGIN:VEVENT" ? 1 : 0;
+    at = end + 2;
+  }
+  CHECK(events == plan::work_lines(plan, house().house).size());
+  CHECK(unfolded.find("\nDTSTART:20260916T170000\n") != std::string::npos);
+  CHECK(unfolded.find("\nDTEND:20260917T000000\n") != std::string::npos);
+  CHECK(unfolded.find("SUMMARY:Service: 50 portions") != std::string::npos);
+  CHECK(unfolded.find("\\, then ") == std::string::npos);
+  EvaluatedHouse undated("drink A\n  30 ml vodka\n  build\nmenu M\n  section All\n    A at 5 EUR, sells 2\n");
+  CHECK_FALSE(plan::prep_ics(plan::make_prep_plan(undated.house, {}), undated.house));
+}
