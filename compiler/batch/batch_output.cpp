@@ -132,7 +132,8 @@ std::string batch_json(const Batch& batch, const House& house) {
     root["bottles"].push_back({{"size_ml", bottle.size_ml},
                                {"count", bottle.count},
                                {"fill_ml", bottle.fill_ml},
-                               {"last_ml", bottle.last_ml}});
+                               {"last_ml", bottle.last_ml},
+                               {"over_ml", bottle.over_ml}});
   root["freezes_at_c"] = batch.freezes_at_c;
   root["freezes_in_freezer"] = batch.freezes_at_c > house.specs.house.freezer_c;
   root["keeps_days"] = number_or_null(batch.keeps_days);
@@ -164,7 +165,11 @@ std::string batch_text(const Batch& batch, const House& house) {
     text += fmt::format("{} × {} ml", bottle.count, trimmed(bottle.size_ml, 1));
     if (bottle.is_even())
       text += fmt::format(", {} ml in each", trimmed(batch_measurable(bottle.fill_ml), 0));
-    else if (bottle.last_ml < bottle.size_ml * (1 - 1e-6))
+    else if (bottle.over_ml > 0)
+      text += fmt::format(", {} ml left over", trimmed(bottle.over_ml, 0));
+    else if (bottle.count == 1 && !bottle.last_is_full())
+      text += fmt::format(", {} ml in it", trimmed(batch_measurable(bottle.last_ml), 0));
+    else if (!bottle.last_is_full())
       text += fmt::format(", the last with {} ml", trimmed(batch_measurable(bottle.last_ml), 0));
     text += "\n";
   }

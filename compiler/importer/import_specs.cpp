@@ -33,8 +33,9 @@ ReadFile read_json(std::string_view bytes) {
 ReadFile read_html(std::string_view bytes) {
   ReadFile file;
   for (const auto& script : json_scripts_of(bytes))
-    if (!read_recipes(script, file.specs))
-      file.unreadable.push_back({1, "A script of JSON-LD in the page is no JSON; it was left out."});
+    if (!read_recipes(script.text, file.specs, script.line))
+      file.unreadable.push_back(
+          {script.line, "A script of JSON-LD in the page is no JSON; it was left out."});
   if (file.specs.empty())
     file.unreadable.push_back(
         {1, "The page holds no schema.org `Recipe`; copy its lines into a plain text file."});

@@ -43,14 +43,26 @@ std::string character_of(std::string_view entity) {
   return character;
 }
 
-/// Text out of HTML: entities as characters, tags as line ends.
+/// True for a tag that stands within a line: what it marks goes on with the words around it.
+bool is_inline(std::string_view tag) {
+  static constexpr std::array<std::string_view, 17> inline_tags = {
+      "b",   "strong", "em",   "i",    "u",    "s",    "a",    "span", "small",
+      "sub", "sup",    "mark", "font", "abbr", "cite", "code", "q"};
+  if (tag.starts_with('/')) tag.remove_prefix(1);
+  std::size_t end = 0;
+  while (end < tag.size() && std::isalnum(static_cast<unsigned char>(tag[end]))) ++end;
+  std::string name = base::lower_ascii(tag.substr(0, end));
+  return std::find(inline_tags.begin(), inline_tags.end(), name) != inline_tags.end();
+}
+
+/// Text out of HTML: entities as characters, tags that end a line as line ends, the others gone.
 std::string text_of_html(std::string_view html) {
   std::string text;
   for (std::size_t i = 0; i < html.size(); ++i) {
     if (html[i] == '<' && i + 1 < html.size() &&
         (std::isalpha(static_cast<unsigned char>(html[i + 1])) || html[i + 1] == '/')) {
       if (auto close = html.find('>', i); close != std::string_view::npos) {
-        text += '\n';
+        if (!is_inline(html.substr(i + 1, close - i - 1))) text += '\n';
         i = close;
         continue;
       }
@@ -139,8 +151,49 @@ double serves_of(const std::vector<std::string>& yields) {
   return 1;
 }
 
-OldSpec recipe_of(const Json& object) {
+/// Finds the lines of strings in the text that they were read from.
+class LineFinder {
+ public:
+  LineFinder(std::string_view json, std::size_t first_line) : json_(json), first_line_(first_line) {}
+
+  /// The line of a string's next place in the text; that of the last one found where it is written otherwise
+  /// there (an escape).
+  std::size_t line_of(const Json& value) {
+    if (value.is_string()) {
+      auto written = value.dump(-1, ' ', false, Json::error_handler_t::replace);
+      if (auto at = json_.find(written, from_); at != std::string_view::npos) {
+        line_ = first_line_ + static_cast<std::size_t>(std::count(
+                                  json_.begin(), json_.begin() + static_cast<std::ptrdiff_t>(at), '\n'));
+        from_ = at + written.size();
+      }
+    }
+    return line_;
+  }
+  std::size_t place() const { return from_; }
+  void go_back_to(std::size_t place) { from_ = place; }
+
+ private:
+  std::string_view json_;
+  std::size_t first_line_, from_ = 0, line_ = first_line_;
+};
+
+/// Where the ingredients stand, each as often as it has lines.
+void find_ingredients(const Json& value, LineFinder& finder, OldSpec& spec) {
+  const auto place = finder.place();
+  auto add = [&](const Json& one) {
+    std::size_t line = finder.line_of(one.is_object() && one.contains("text") ? one["text"] : one);
+    spec.ingredient_lines.insert(spec.ingredient_lines.end(), split_lines(texts_of(one)).size(), line);
+  };
+  if (value.is_array())
+    for (const auto& one : value) add(one);
+  else
+    add(value);
+  finder.go_back_to(place);
+}
+
+OldSpec recipe_of(const Json& object, LineFinder& finder) {
   OldSpec spec;
+  if (object.contains("name")) spec.line = finder.line_of(object["name"]);
   for (const auto& [key, value] : object.items()) {
     auto texts = texts_of(value);
     if (key == "name") {
@@ -150,6 +203,7 @@ OldSpec recipe_of(const Json& object) {
     } else if (key == "recipeIngredient" || key == "ingredients") {
       auto lines = split_lines(texts);
       spec.ingredients.insert(spec.ingredients.end(), lines.begin(), lines.end());
+      find_ingredients(value, finder, spec);
     } else if (key == "recipeInstructions") {
       spec.instructions = split_lines(texts);
     } else if (key == "recipeYield") {
@@ -172,13 +226,13 @@ OldSpec recipe_of(const Json& object) {
   return spec;
 }
 
-void add_recipes(const Json& root, std::vector<OldSpec>& specs) {
+void add_recipes(const Json& root, LineFinder& finder, std::vector<OldSpec>& specs) {
   std::vector<const Json*> open = {&root};
   while (!open.empty()) {
     const Json* value = open.back();
     open.pop_back();
     if (is_recipe(*value)) {
-      specs.push_back(recipe_of(*value));
+      specs.push_back(recipe_of(*value, finder));
       continue;
     }
     if (!value->is_structured()) continue;
@@ -188,21 +242,24 @@ void add_recipes(const Json& root, std::vector<OldSpec>& specs) {
 
 }  // namespace
 
-bool read_recipes(std::string_view json, std::vector<OldSpec>& specs) {
+bool read_recipes(std::string_view json, std::vector<OldSpec>& specs, std::size_t first_line) {
   Json root = Json::parse(json.begin(), json.end(), nullptr, false);
   if (root.is_discarded()) return false;
-  add_recipes(root, specs);
+  LineFinder finder(json, first_line);
+  add_recipes(root, finder, specs);
   return true;
 }
 
-std::vector<std::string> json_scripts_of(std::string_view html) {
-  std::vector<std::string> scripts;
+std::vector<PageScript> json_scripts_of(std::string_view html) {
+  std::vector<PageScript> scripts;
   std::string lower = base::lower_ascii(html);
   for (auto at = lower.find("<script"); at != std::string::npos; at = lower.find("<script", at + 1)) {
     auto close = lower.find('>', at), end = lower.find("</script", at);
     if (close == std::string::npos || end == std::string::npos || end < close) break;
     if (lower.substr(at, close - at).find("ld+json") != std::string::npos)
-      scripts.emplace_back(html.substr(close + 1, end - close - 1));
+      scripts.push_back({std::string(html.substr(close + 1, end - close - 1)),
+                         1 + static_cast<std::size_t>(std::count(
+                                 html.begin(), html.begin() + static_cast<std::ptrdiff_t>(close), '\n'))});
   }
   return scripts;
 }

@@ -28,20 +28,32 @@ struct BottleSplit {
   int count = 0;
   /// What is in each but the last, and in the last.
   double fill_ml = 0, last_ml = 0;
+  /// What is left when all are full: too little for another one.
+  double over_ml = 0;
+
+  /// What pours and jugs are good to, as a share of a bottle. Common practice, no source.
+  static constexpr double good_to_share = 0.02;
 
   /// All hold the same, and none is full.
   bool is_even() const { return count > 1 && fill_ml < size_ml * (1 - 1e-6); }
+  bool last_is_full() const { return last_ml >= size_ml * (1 - good_to_share / 2); }
 };
 
-/// Full bottles and a last one; where that would be less than half full, all are filled alike.
+/// Full bottles and a last one; where that would be less than half full, all are filled alike, and what no
+/// bottle is worth is left over.
 inline BottleSplit split_into_bottles(double volume_ml, double size_ml) {
   if (size_ml <= 0 || volume_ml <= 0) return {};
   constexpr double brim = 1e-6, max_count = 1e9;
+  if (double full = std::floor(volume_ml / size_ml); full >= 1 && full < max_count) {
+    double over = volume_ml - full * size_ml;
+    if (over > brim * size_ml && over <= BottleSplit::good_to_share * size_ml)
+      return {size_ml, static_cast<int>(full), size_ml, size_ml, over};
+  }
   double count = std::min(std::max(1.0, std::ceil(volume_ml / size_ml - brim)), max_count);
   double last_ml = volume_ml - (count - 1) * size_ml;
   if (count > 1 && last_ml < size_ml / 2)
-    return {size_ml, static_cast<int>(count), volume_ml / count, volume_ml / count};
-  return {size_ml, static_cast<int>(count), count > 1 ? size_ml : last_ml, last_ml};
+    return {size_ml, static_cast<int>(count), volume_ml / count, volume_ml / count, 0};
+  return {size_ml, static_cast<int>(count), count > 1 ? size_ml : last_ml, last_ml, 0};
 }
 
 }  // namespace gill::model

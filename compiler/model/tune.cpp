@@ -282,7 +282,7 @@ class Tuner {
     keeps_limits_ = false;
     Plan free = nearest(none, nullptr);
     keeps_limits_ = true;
-    return free.distance < best.distance - met_within ? std::optional(answer(free)) : std::nullopt;
+    return free.distance <= met_within ? std::optional(answer(free)) : std::nullopt;
   }
 
   bool may_be_served(const Plan& plan) const { return !keeps_limits_ || plan.limits_broken == 0; }

@@ -143,7 +143,7 @@ Section close_section(const StockReport& report) {
   };
   row("Revenue, without tax", close.revenue, std::nullopt);
   row("What was sold should have cost", close.should_cost, close.should_pour_cost_percent);
-  if (close.actual_pour_cost_percent)
+  if (close.went_cost != 0)
     row("What it did cost", close.should_cost + close.went_cost - close.compared_should_cost,
         close.actual_pour_cost_percent);
   if (close.staff_cost != 0)
@@ -166,8 +166,8 @@ Section preps_section(const StockReport& report, const House& house) {
   Section section{"preps", Run("Preps made, used and left"), {}};
   Table table;
   table.is_wide = true;
-  table.columns = {{"what", Align::start},  {"there before", Align::end}, {"made", Align::end},
-                   {"used", Align::end},    {"wasted", Align::end},       {"left", Align::end},
+  table.columns = {{"what", Align::start},  {"before", Align::end}, {"made", Align::end},
+                   {"used", Align::end},    {"wasted", Align::end}, {"left", Align::end},
                    {"missing", Align::end}, {"worth", Align::end}};
   bool any_reckoned = false;
   for (const auto& line : report.close->preps) {

@@ -88,17 +88,23 @@ TEST_CASE("a prep's batch counts pieces, and nothing is poured of it") {
 
 TEST_CASE("bottles are counted, and the last is told where it is not full") {
   auto made = twenty();
-  made.bottles = {{700, 3, 700, 112}};
+  made.bottles = {{700, 3, 700, 112, 0}};
   CHECK(has_row(text_of(made), "3 × 700 ml, the last with 112 ml"));
-  made.bottles = {{500, 2, 500, 500}};
+  made.bottles = {{500, 2, 500, 500, 0}};
   CHECK(has_row(text_of(made), "2 × 500 ml"));
-  made.bottles = {{500, 2, 500, 500 * (1 - 1e-9)}};
+  made.bottles = {{500, 2, 500, 500 * (1 - 1e-9), 0}};
   CHECK(has_row(text_of(made), "2 × 500 ml"));
-  made.bottles = {{500, 2, 500, 499.9}};
-  CHECK(has_row(text_of(made), "2 × 500 ml, the last with 500 ml"));
+  made.bottles = {{500, 2, 500, 480, 0}};
+  CHECK(has_row(text_of(made), "2 × 500 ml, the last with 480 ml"));
   // A last one that would be nearly empty is shared out.
+  made.bottles = {model::split_into_bottles(8117, 1000)};
+  CHECK(has_row(text_of(made), "9 × 1000 ml, 902 ml in each"));
   made.bottles = {model::split_into_bottles(8017, 1000)};
-  CHECK(has_row(text_of(made), "9 × 1000 ml, 891 ml in each"));
+  CHECK(has_row(text_of(made), "8 × 1000 ml, 17 ml left over"));
+  made.bottles = {model::split_into_bottles(749, 750)};
+  CHECK(has_row(text_of(made), "1 × 750 ml"));
+  made.bottles = {model::split_into_bottles(1600, 5000)};
+  CHECK(has_row(text_of(made), "1 × 5000 ml, 1600 ml in it"));
   made.bottles = {model::split_into_bottles(1600, 700)};
   CHECK(made.bottles[0].count == 3);
   CHECK(made.bottles[0].fill_ml == Approx(1600.0 / 3));
@@ -165,7 +171,7 @@ TEST_CASE("the page of a batch always tells what is declared of allergens, and t
 
 TEST_CASE("a batch as JSON has its figures unrounded and what it cannot know as null") {
   auto made = twenty();
-  made.bottles = {{700, 3, 700, 112}};
+  made.bottles = {{700, 3, 700, 112, 0}};
   made.left_out = {{{use_of("lemon"), "lemon twist", {}, 3.0, 1.0}, "it is garnish"}};
   made.water_ml = 612;
   auto json = nlohmann::json::parse(batch::batch_json(made, desk()));
@@ -179,7 +185,8 @@ TEST_CASE("a batch as JSON has its figures unrounded and what it cannot know as 
   CHECK(json["ml_a_serve"] == Approx(75.6));
   CHECK(json["is_prep"] == false);
   CHECK(json["bottles"] ==
-        nlohmann::json::array({{{"size_ml", 700}, {"count", 3}, {"fill_ml", 700}, {"last_ml", 112}}}));
+        nlohmann::json::array(
+            {{{"size_ml", 700}, {"count", 3}, {"fill_ml", 700}, {"last_ml", 112}, {"over_ml", 0}}}));
   CHECK(json["ingredients"][0] ==
         nlohmann::json{{"name", "vodka"}, {"volume_ml", 1002}, {"mass_g", 950}, {"count", nullptr}});
   CHECK(json["left_out"][0]["a_serve"] ==

@@ -206,7 +206,7 @@ TEST_CASE("what is outside a limit already need only come no further out") {
 
 TEST_CASE("of two answers each changes something that the other leaves") {
   auto house = compile(sour("coupe", "50", "25", "15"));
-  auto asked = task(*house, "A", TuneProperty::balance, 6);
+  auto asked = task(*house, "A", TuneProperty::strength, 16);
   asked.request.wants_other = true;
   auto result = tuned(*house, asked);
   REQUIRE(result.unmet.empty());
