@@ -101,8 +101,11 @@ class PrepBalance {
     line.made = amount(made.value_or(asked_g));
     if (opening) line.opening = amount(*opening);
     if (left) line.left = amount(*left);
-    if (!made || !opening || !left) return line;
-    line.difference_g = *opening + received_g + *made - used_g - waste_g - *left;
+    if (!opening || !left) return line;
+    double difference_g = *opening + received_g + line.made.grams - used_g - waste_g - *left;
+    // Where nobody wrote down what was made, only what was there already can be missing.
+    if (!made && difference_g <= 0) return line;
+    line.difference_g = difference_g;
     if (auto worth = worth_of_a_gram(prep, costing_))
       line.difference_value = model::settled(*worth * decimal_of(*line.difference_g));
     return line;

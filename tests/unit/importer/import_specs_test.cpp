@@ -228,6 +228,28 @@ TEST_CASE("recipes are found in a page of HTML", "[new]") {
   CHECK_THAT(brought.text, Catch::Contains("drink X"));
 }
 
+TEST_CASE("markup within a line of a recipe parts no line, and each finding has its line of the page",
+          "[new]") {
+  auto brought = bring(
+      "<html>\n<script type=\"application/ld+json\">\n[{\"@type\": \"Recipe\",\n\"name\": "
+      "\"<strong>Marsh</strong> Light\",\n\"recipeIngredient\": [\n\"<b>60 ml</b> London dry gin\",\n\"30 ml "
+      "moon "
+      "dust\"],\n\"recipeInstructions\": \"<p>Shake, then <em>double strain</em>.</p><p>Serve.</p>\"},\n"
+      "{\"@type\": \"Recipe\",\n\"name\": \"Second\",\n\"recipeIngredient\": [\"30 ml moon "
+      "glow\"]}]</script></html>");
+  INFO(brought.text);
+  CHECK(brought.drinks == 2);
+  CHECK_THAT(brought.text, Catch::Contains("drink Marsh Light") && Catch::Contains("60 ml  London dry gin") &&
+                               Catch::Contains("| Shake, then double strain."));
+  auto line_of = [&](const std::string& words) -> std::size_t {
+    for (const auto& finding : brought.findings)
+      if (finding.message.find(words) != std::string::npos) return finding.line;
+    return 0;
+  };
+  CHECK(line_of("moon dust") == 7);
+  CHECK(line_of("moon glow") == 11);
+}
+
 TEST_CASE("a page's scripts that are no JSON-LD are passed over, and one that is broken is told", "[new]") {
   const std::string
       code = "<html><script>let a = {;</script>",

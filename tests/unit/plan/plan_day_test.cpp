@@ -257,11 +257,12 @@ TEST_CASE("what is on hand is used while it keeps, the oldest first, by the day 
 
 TEST_CASE("a part of a recipe is made only where what is counted in it stays whole", "[prep]") {
   auto part_of = [](std::string_view eggs) {
-    EvaluatedHouse evaluated(fmt::format(
-        "prep batter\n  {} eggs\n  200 ml whole milk\n  blend 10 s\n  makes 400 ml\n  keeps 2 d chilled\n"
-        "drink A\n  glass coupe\n  30 ml batter\n  shake 10 s\n  double strain\n"
-        "menu M\n  runs 2026-09-16 .. 2026-12-01\n  section All\n    A at 5 EUR, sells 2\n",
-        eggs));
+    EvaluatedHouse evaluated(
+        fmt::format("prep batter\n  {} egg yolks\n  200 ml whole milk\n  blend 10 s\n  makes 400 ml\n  keeps "
+                    "2 d chilled\n"
+                    "drink A\n  glass coupe\n  30 ml batter\n  shake 10 s\n  double strain\n"
+                    "menu M\n  runs 2026-09-16 .. 2026-12-01\n  section All\n    A at 5 EUR, sells 2\n",
+                    eggs));
     auto plan = plan::make_prep_plan(evaluated.house, {});
     for (const auto& make : plan.makes)
       if (plan.products[make.product].name == "batter")

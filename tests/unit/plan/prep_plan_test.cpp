@@ -798,7 +798,7 @@ TEST_CASE("the page of a plan tells when what is made, out of what and until whe
   CHECK(has_row(text, "☐ 16:45 17:00 bar Press 1.35 l lemon juice from 30 × lemon"));
   CHECK(has_row(text, "17:00 00:00 Service: 40 portions"));
   CHECK(has_row(text, "17:00 00:00 Service: 60 portions"));
-  CHECK(has_row(text, "☐ washed gin 6.3 l 6.6 l Tue 15 Sep Wed 14 Oct back"));
+  CHECK(has_row(text, "☐ washed gin 6.3 l 6.6 l Tue 15 Sep Thu 15 Oct back"));
 }
 
 TEST_CASE("the page of a plan tells what each station sets up and what is bought where", "[prep]") {
@@ -868,11 +868,11 @@ TEST_CASE("a plan as a spreadsheet has a row for each thing pressed, made, set u
   CHECK(rows[0] ==
         "list,name,station or supplier,day,need ml,need g,need count,make ml,make g,make count,batches,begin "
         "h,ready "
-        "h,use until,buy,code,cost,currency,for");
+        "h,use by,buy,code,cost,currency,for");
   CHECK_THAT(starting("press,lemon juice,,Fri 18 Sep,1350,"),
              Catch::Contains(",,1350,") && Catch::EndsWith("1,47.75,48,Fri 18 Sep,,,,,"));
   CHECK_THAT(starting("make,washed gin,back,Tue 15 Sep,6300,"),
-             Catch::Contains(",,6600,") && Catch::EndsWith(",-24,Wed 14 Oct,,,,,"));
+             Catch::Contains(",,6600,") && Catch::EndsWith(",-24,Thu 15 Oct,,,,,"));
   CHECK_THAT(starting("set up,washed gin,well,Wed 16 Sep,1800,"), Catch::EndsWith(",,,,,,,,,,,,,"));
   CHECK(starting("set up,lemon twist,well,Wed 16 Sep,") == ",120,40,,,,,,,,,,,,");
   CHECK_THAT(starting("buy,test gin,Quay Supply,,7700,"), Catch::EndsWith("1 of 6 × 700 ml,G6,120,EUR,"));

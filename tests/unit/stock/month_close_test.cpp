@@ -159,6 +159,17 @@ TEST_CASE("a prep is what was there and was made, less what was used and is left
   CHECK(json["close"]["preps"][0]["made_stated"] == true);
 }
 
+TEST_CASE("of a prep that nobody made what was there before can be missing", "[stock]") {
+  Month month;
+  month.opening = counts_of("name,amount,unit\ntest gin,10,bottles\ntest syrup,8,bottles\n");
+  auto report = stock::stock_report(house().house, {&month.count, &month.opening, nullptr, &month.sales});
+  // 4000 ml there, 2000 used, 1000 left: 1000 are missing.
+  const auto& line = report.close->preps[0];
+  CHECK(line.made.grams == Approx(0).margin(1e-6));
+  REQUIRE(line.difference_g);
+  CHECK(*line.difference_g / line.used.grams == Approx(0.5).epsilon(0.001));
+}
+
 TEST_CASE("a drink without a price is told beside the revenue", "[stock]") {
   Month month;
   month.sales = stock::read_sales("drink,sold\nSour,10\nUnpriced,5\n", house().house);

@@ -178,7 +178,7 @@ TEST_CASE("a supplier's list becomes a price list, and what cannot be used is to
       ";1 kg;2;;;\n",
       house.house, "EUR");
   REQUIRE(list.prices.size() == 3);
-  CHECK(list.prices[0].offer == "70 cl for 17.9 EUR from \"Weir, Sons & Co\", code G-1");
+  CHECK(list.prices[0].offer == "70 cl for 17.90 EUR from \"Weir, Sons & Co\", code G-1");
   CHECK(list.prices[1].offer == "6 x 700 ml for 99 EUR, code \"=G6\"");
   CHECK(list.prices[2].offer == "100 for 24 GBP");
   auto unused = list.unused();
