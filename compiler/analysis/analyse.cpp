@@ -107,7 +107,7 @@ class SpecReader {
 
   DeclarationReader lines(DeclarationId id, Head& head) const {
     const auto& file = files_[names_[id].file_index];
-    return {context_, file, file.declarations[names_[id].declaration_index], head};
+    return {context_, file, file.declarations[names_[id].declaration_index], head, names_[id].like.valid()};
   }
 
   /// A copy of what this one is like, without what `like` does not bring; a fresh one where it is like

@@ -22,9 +22,10 @@ struct PropertyReader {
 /// Reads the lines of one declaration onto a target that may hold what `like` brought.
 class DeclarationReader {
  public:
+  /// `is_variation`: it starts from another by `like`.
   DeclarationReader(const Context& context, const syntax::File& file, const syntax::Declaration& declaration,
-                    Head& head)
-      : context_(context), file_(file), declaration_(declaration), head_(head) {
+                    Head& head, bool is_variation)
+      : context_(context), file_(file), declaration_(declaration), head_(head), is_variation_(is_variation) {
     head_.text = syntax::joined_text(context_.sources[file_.file_id], file_, declaration_.text_lines);
   }
 
@@ -54,9 +55,10 @@ class DeclarationReader {
     each_line([&](LineReader& reader, const std::string& text) {
       const auto& written = reader.line();
       bool is_property = !match_verb(written, 0) && find_property(written, properties).first;
-      // `without garnish`, `without ice, shake` change nothing that `like` brings.
-      bool is_without = written.is_word(0, "without") && !written.is_word(1, "garnish") &&
-                        !written.is_word(1, "ice") && !written.is_word(1, "straining");
+      // `without garnish`, `without ice, shake` change nothing where no `like` brings any.
+      bool changes_nothing =
+          written.is_word(1, "garnish") || written.is_word(1, "ice") || written.is_word(1, "straining");
+      bool is_without = written.is_word(0, "without") && (is_variation_ || !changes_nothing);
       bool changes_another = written.is_word(0, "swap") || is_without ||
                              (written.is_word(0, "method") && written.kind(1) != syntax::TokenKind::colon);
       // `glass coupe, sesame rim` holds a step behind its comma.
@@ -192,6 +194,7 @@ class DeclarationReader {
   const syntax::File& file_;
   const syntax::Declaration& declaration_;
   Head& head_;
+  const bool is_variation_;
   std::set<std::string> seen_;
 };
 

@@ -199,7 +199,8 @@ std::optional<Measured> finish(LineReader& reader, Measured measured, std::size_
       reader.context().units[measured.quantity.unit].is_item_word) {
     // `3 sticks of cinnamon` are cinnamon sticks.
     const auto& stock = reader.context().specs[use->stock];
-    bool is_its_name = stock.head.name.ends_with(" " + reader.context().units[measured.quantity.unit].symbol);
+    bool is_its_name = stock.head.from_library &&
+                       stock.head.name.ends_with(" " + reader.context().units[measured.quantity.unit].symbol);
     if (is_its_name)
       measured.quantity.unit = {};
     else

@@ -248,7 +248,10 @@ std::optional<Use> find_use(const LineReader& reader, std::size_t first, std::si
     auto id = find_stock(context, syntax::name_text(line, first, end - words));
     if (!id.valid()) continue;
     const auto& stock = context.specs[stock_of(context, id)];
-    bool is_piece_of_it = id == whole && stock.head.from_library && stock.each.contains(item);
+    // A cinnamon stick is a stick by its own name.
+    bool is_in_its_name = stock.head.name.ends_with(context.units[item].symbol);
+    bool is_piece_of_it =
+        id == whole && stock.head.from_library && stock.each.contains(item) && !is_in_its_name;
     if (!whole.valid() || is_piece_of_it) return Use{stock_of(context, id), item, line.span(first, end)};
   }
   if (whole.valid()) return Use{stock_of(context, whole), {}, line.span(first, end)};

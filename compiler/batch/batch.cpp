@@ -37,6 +37,11 @@ constexpr double fresh_juice_days = 3;
 constexpr double bitters_taste_from_serves = 20;
 constexpr double weighed_out_ml = 1e-6;
 
+/// True where the line that puts it in says a weight.
+bool is_weighed(const analysis::Recipe& recipe, const Entry& entry) {
+  return entry.role == Role::amount && recipe.amounts[entry.index].quantity.kind == units::Kind::mass;
+}
+
 class DrinkBatch {
  public:
   DrinkBatch(const House& house, DrinkId id, const BatchRequest& request)
@@ -57,8 +62,8 @@ class DrinkBatch {
     }
     for (const auto& line : drink_.recipe.order) {
       if (line.is_amount || !drink_.recipe.steps[line.index].unknown_garnish) continue;
-      batch_.left_out.push_back(
-          {{{}, drink_.recipe.steps[line.index].words, {}, {}, {}}, "it is garnish: put it on at service"});
+      batch_.left_out.push_back({{{}, drink_.recipe.steps[line.index].words, {}, {}, {}, false},
+                                 "it is garnish: put it on at service"});
     }
     if (batch_.ingredients.empty())
       return fmt::format("nothing of `{}` can be put together ahead: {}.", batch_.name,
@@ -157,12 +162,14 @@ class DrinkBatch {
       add(taken.count, entry.count);
       return;
     }
-    batch_.ingredients.push_back({entry.use, entry.name, entry.volume_ml, entry.mass_g, entry.count});
+    batch_.ingredients.push_back({entry.use, entry.name, entry.volume_ml, entry.mass_g, entry.count,
+                                  is_weighed(drink_.recipe, entry)});
   }
 
   void leave_out(const Entry& entry, std::string why) {
-    batch_.left_out.push_back(
-        {{entry.use, entry.name, entry.volume_ml, entry.mass_g, entry.count}, std::move(why)});
+    batch_.left_out.push_back({{entry.use, entry.name, entry.volume_ml, entry.mass_g, entry.count,
+                                is_weighed(drink_.recipe, entry)},
+                               std::move(why)});
   }
 
   void add_water(double ml) {
@@ -306,8 +313,12 @@ class PrepBatch {
       auto scaled = [&](const std::optional<double>& measure) {
         return measure ? std::optional(*measure * times) : std::nullopt;
       };
-      BatchIngredient what{entry.use, entry.name, scaled(entry.volume_ml), scaled(entry.mass_g),
-                           scaled(entry.count)};
+      BatchIngredient what{entry.use,
+                           entry.name,
+                           scaled(entry.volume_ml),
+                           scaled(entry.mass_g),
+                           scaled(entry.count),
+                           is_weighed(prep_.recipe, entry)};
       if (entry.optional)
         batch_.left_out.push_back({std::move(what), "it is optional"});
       else

@@ -27,6 +27,8 @@ struct BatchIngredient {
   analysis::Use use;
   std::string name;
   std::optional<double> volume_ml, mass_g, count;
+  /// Its line says what it weighs: so it is told.
+  bool is_weighed = false;
 };
 
 /// What is added at service, and why it is not in the batch. Amounts are a serve's, also of a bowl.

@@ -38,6 +38,7 @@ std::string measured(double base_value, std::string_view unit, const House& hous
 
 /// The way a person takes it: pieces where it is counted, millilitres of what is poured, else grams.
 std::string amount_text(const BatchIngredient& what, const House& house) {
+  if (what.is_weighed && what.mass_g) return measured(*what.mass_g, "g", house);
   bool liquid = house.specs[what.use.stock].effective_form() == analysis::Form::liquid;
   if (what.count && !liquid) return trimmed(std::ceil(*what.count - 1e-9), 0);
   if (what.volume_ml && liquid) return measured(*what.volume_ml, "ml", house);

@@ -229,9 +229,9 @@ std::string cost_text(const CostReport& report, const House& house) {
   text += "\n" + drinks_text(report, house);
   std::vector<std::vector<std::string>> rows;
   for (const auto& prep : report.preps) {
-    std::string by = prep.cost_each     ? amount(prep.cost_each, report.currency) + " each"
+    std::string by = prep.cost_each     ? units::piece_digits({*prep.cost_each, report.currency}) + " each"
                      : prep.cost_per_l  ? amount(prep.cost_per_l, report.currency) + " a litre"
-                     : prep.cost_per_kg ? amount(prep.cost_per_kg, report.currency) + " a kg"
+                     : prep.cost_per_kg ? amount(prep.cost_per_kg, report.currency) + " a kilogram"
                                         : "—";
     rows.push_back({house.specs[prep.prep].head.name, amount(prep.cost, report.currency), by});
   }

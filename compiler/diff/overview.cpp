@@ -121,7 +121,9 @@ std::string why_of(const Change& change) {
   std::vector<std::string> reasons;
   add_pours(change, reasons);
   for (const auto& property : change.properties)
-    if (is_row(property.name))
+    // What is poured or laid on otherwise is said already.
+    if (is_row(property.name) &&
+        (reasons.empty() || (property.name != "batched" && property.name != "garnish")))
       reasons.push_back(fmt::format("{} {}", property.name,
                                     property.after ? property.after->words : std::string("left out")));
   if (!change.method.empty()) reasons.emplace_back("another method");

@@ -58,6 +58,15 @@ std::optional<Money> cost_per_kg(const StockFacts& facts) {
   return cost_of_grams(facts, base_units_in_large);
 }
 
+std::optional<UnitCost> unit_cost(const StockFacts& facts, bool is_liquid) {
+  if (facts.yield_count && *facts.yield_count > 0) {
+    auto cost = cost_of_grams(facts, decimal_of(facts.yield_g) / decimal_of(*facts.yield_count));
+    return cost ? std::optional(UnitCost{*cost, true, "each"}) : std::nullopt;
+  }
+  auto cost = is_liquid ? cost_per_l(facts) : cost_per_kg(facts);
+  return cost ? std::optional(UnitCost{*cost, false, is_liquid ? "a litre" : "a kilogram"}) : std::nullopt;
+}
+
 std::optional<Money> in_currency(const Money& money, const std::string& currency,
                                  const analysis::House& house) {
   if (money.currency == currency) return money;

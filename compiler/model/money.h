@@ -29,6 +29,15 @@ std::optional<Money> in_currency(const Money& money, const std::string& currency
 std::optional<Money> cost_per_l(const StockFacts& facts);
 std::optional<Money> cost_per_kg(const StockFacts& facts);
 
+/// What it costs in the measure in which it is taken, and that measure in words: each piece of what is
+/// counted, a litre of what is liquid, a kilogram of the rest.
+struct UnitCost {
+  Money money;
+  bool is_piece = false;
+  std::string_view words;
+};
+std::optional<UnitCost> unit_cost(const StockFacts& facts, bool is_liquid);
+
 /// A price with and without the house's tax. Menus hold it where the house says `included`, else it comes on
 /// top; without a `tax` line both are the menu's.
 struct TaxedPrice {

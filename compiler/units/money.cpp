@@ -54,6 +54,13 @@ std::string sign_of(std::string_view currency) {
 
 std::string money_digits(const Money& money) { return digits(money.amount, decimals_of(money.currency)); }
 
+std::string piece_digits(const Money& money) {
+  static const base::Exact small(1, 10);
+  unsigned decimals = decimals_of(money.currency);
+  bool is_small = money.amount > 0 && money.amount < small && decimals > 0;
+  return digits(money.amount, decimals + (is_small ? 1 : 0));
+}
+
 std::string money_text(const Money& money) { return with_code(money_digits(money), money.currency); }
 
 std::string price_digits(const Money& price) {

@@ -25,6 +25,9 @@ std::string money_digits(const Money& money);
 /// code and a blank where it has none that everybody reads. Unicode CLDR, the currencies' narrow symbols.
 std::string sign_of(std::string_view currency);
 
+/// What one of many costs: a decimal more below a tenth, where the coin would round it away.
+std::string piece_digits(const Money& money);
+
 /// A price that somebody wrote: the coin's decimals, and more where it was written more finely (`0.125 EUR`
 /// for a leaf), so that what is printed is what stands in the spec.
 std::string price_text(const Money& price);

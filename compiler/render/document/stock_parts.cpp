@@ -114,8 +114,12 @@ Run cost_words(const BookIndex& index, StockId id, bool valid) {
     return missing.empty() ? run : run.plain(": no price for ").append(joined_with_and(missing));
   }
   bool liquid = index.specs()[id].effective_form() == analysis::Form::liquid;
-  auto cost = liquid ? model::cost_per_l(facts) : model::cost_per_kg(facts);
-  return run.number(units::money_digits(*cost), cost->currency).plain(liquid ? " a litre" : " a kilogram");
+  auto cost = model::unit_cost(facts, liquid);
+  if (!cost) return run.plain("not known");
+  return run
+      .number(cost->is_piece ? units::piece_digits(cost->money) : units::money_digits(cost->money),
+              cost->money.currency)
+      .plain(" " + std::string(cost->words));
 }
 
 Run keeping_words(const analysis::Keeps& keeps, const units::UnitTable& units) {

@@ -179,7 +179,13 @@ class TextWriter {
     if (facts.valid) {
       for (auto name : lines) stock_line(name, facts);
       statements(facts.statements);
-      line("cost", {cost_words(model::cost_per_l(facts), facts.without_price, " a litre")});
+      bool is_liquid = input_.specs[facts.stock].effective_form() == analysis::Form::liquid;
+      auto cost = model::unit_cost(facts, is_liquid);
+      if (cost && cost->is_piece)
+        line("cost", {fmt::format("{} {} each", units::piece_digits(cost->money), cost->money.currency)});
+      else
+        line("cost", {cost_words(cost ? std::optional(cost->money) : std::nullopt, facts.without_price,
+                                 cost ? " " + std::string(cost->words) : "")});
     } else {
       line("figures", {fmt::format("not worked out: {}", wording::why_not_worked_out(facts.is_empty))});
     }

@@ -217,7 +217,8 @@ drink Zesty
 )";
   EvaluatedHouse house(text);
   costing::Costing costing(house.house);
-  CHECK(*costing.cost(house.drink("Twist only")) == Exact(1509, 1000));
+  // 1.50 of gin, and a third of the peel of a lemon of 0.36.
+  CHECK(*costing.cost(house.drink("Twist only")) == Exact(162, 100));
   // Two lemons give the 18 g of peel, and more juice than goes in: 1.00 of sugar and 0.72 for 1.6 l.
   CHECK(model::rounded(*costing.cost_of_a_gram(house.stock("zest syrup")) *
                            model::decimal_of(house.facts[house.stock("zest syrup")].yield_g),
