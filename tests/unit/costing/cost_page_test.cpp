@@ -119,7 +119,7 @@ TEST_CASE("the page of costs tells each drink as worked out by hand", "[cost]") 
   CHECK(has_row(text, "Bitter End — — 9.00 7.50 — — —"));
   CHECK_THAT(text, !Catch::Contains("Old Hat"));
   CHECK(has_row(text, "weir syrup 1.00 0.63 a litre"));
-  CHECK(has_row(text, "sugar cubes 1.00 0.00 each"));
+  CHECK(has_row(text, "sugar cubes 1.00 0.004 each"));
 }
 
 TEST_CASE("the page of costs weighs a menu by what it sells in a week", "[cost]") {
