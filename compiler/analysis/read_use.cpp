@@ -132,8 +132,10 @@ bool find_stock_named(const LineReader& reader, std::string_view name) {
 /// How to say once what a bottle is that nobody knows.
 std::string declaring_line(const LineReader& reader, std::size_t first, std::size_t end,
                            const std::string& name) {
-  // `50 cachaca 40 coconut cream`: no bottle is called so.
-  for (std::size_t i = first; i < end; ++i)
+  // `50 cachaca 40 coconut cream`: no bottle is called so. A line has few words; of thousands each would be
+  // looked through once a word.
+  constexpr std::size_t max_words = 40;
+  for (std::size_t i = first; i < end && end - first <= max_words; ++i)
     if (reader.line().kind(i) == TokenKind::number && i + 1 < end && find_use(reader, i + 1, end))
       return "Each amount has its unit and a line of its own.";
   // `1 shot`: a measure, and nothing is named.
