@@ -66,7 +66,7 @@ class Wording(HouseCase):
         for rule in re.findall(r'"([a-z-]+)", \w+, safety,', registry):
             shutil.copy(SOURCE / f"tests/lint/{rule}.gill", examples / f"{rule}.gill")
         drinks = "".join(f"    {name} at 10 EUR\n" for name in self.named(examples, "drinks"))
-        (examples / "menu.gill").write_text("menu Bench\n  section All\n" + drinks)
+        (examples / "menu.gill").write_text("menu Bench\n  runs 2026-01-01 .. 2026-12-31\n  section All\n" + drinks)
         yield examples
 
     def outputs(self):
