@@ -241,19 +241,21 @@ std::optional<Use> find_use(const LineReader& reader, std::size_t first, std::si
   std::size_t bad = 0;
   if (!syntax::is_plain_name(line, first, end, bad)) return std::nullopt;
   auto whole = find_stock(context, syntax::name_text(line, first, end));
+  // Only the library is sure to be read before what names it.
+  if (whole.valid() && !context.specs[stock_of(context, whole)].head.from_library)
+    return Use{stock_of(context, whole), {}, line.span(first, end)};
   // The item word behind the name: `lemon twist`, `orange half wheel`. `celery stick` is another name of
-  // celery in the library, and says as well how much of it.
+  // celery in the library, and says as well how much of it. `vanilla pod` is the bean by its other name.
   for (std::size_t words : {std::size_t{2}, std::size_t{1}}) {
     if (end - first < words + 1) continue;
     auto item = context.units.find(syntax::name_text(line, end - words, end));
     if (!item.valid() || !context.units[item].is_item_word) continue;
-    auto id = find_stock(context, syntax::name_text(line, first, end - words));
+    std::string name = syntax::name_text(line, first, end - words);
+    auto id = find_stock(context, name);
     if (!id.valid()) continue;
     const auto& stock = context.specs[stock_of(context, id)];
-    // A cinnamon stick is a stick by its own name.
-    bool is_in_its_name = stock.head.name.ends_with(context.units[item].symbol);
     bool is_piece_of_it =
-        id == whole && stock.head.from_library && stock.each.contains(item) && !is_in_its_name;
+        id == whole && stock.each.contains(item) && base::fold_name(name) == base::fold_name(stock.head.name);
     if (!whole.valid() || is_piece_of_it) return Use{stock_of(context, id), item, line.span(first, end)};
   }
   if (whole.valid()) return Use{stock_of(context, whole), {}, line.span(first, end)};
