@@ -37,4 +37,11 @@ constexpr bool is_plant(StockKind kind) {
          kind == StockKind::garnish;
 }
 
+/// A shell egg, or a part of one, that nobody says is pasteurised.
+inline bool is_raw_egg(const Stock& stock) {
+  return !stock.is_prep && stock.kind == StockKind::egg &&
+         stock.treated.find("pasteuris") == std::string::npos &&
+         stock.treated.find("pasteuriz") == std::string::npos;
+}
+
 }  // namespace gill::analysis

@@ -74,14 +74,10 @@ std::string keeping_text(const Batch& batch) {
         trimmed(*batch.keeps_days, 1));
   std::string storage =
       batch.storage ? std::string(analysis::name_of(*batch.storage)) : "stored as its parts are";
-  double days = *batch.keeps_days;
-  std::string time =
-      days < 1 ? trimmed(24 * days, 0) + " h"
-               : fmt::format("{} {}", trimmed(std::floor(days + 1e-9), 0), days < 2 ? "day" : "days");
   return fmt::format(
       "Keep it {} and closed, {} at the most. Date it; the shorter of this and the local code's limit "
       "counts.",
-      storage, time);
+      storage, days_text(*batch.keeps_days));
 }
 
 std::string allergen_text(const Batch& batch) {
@@ -106,6 +102,12 @@ std::string title(const Batch& batch) {
 }
 
 }  // namespace
+
+std::string days_text(double days) {
+  if (days < 1) return trimmed(24 * days, 0) + " h";
+  int whole = model::days_after_making(days);
+  return fmt::format("{} {}", whole, whole == 1 ? "day" : "days");
+}
 
 double batch_measurable(double base_value) {
   double step = base_value >= 10000 ? 10 : base_value >= 1000 ? 5 : 0;

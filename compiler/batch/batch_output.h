@@ -11,6 +11,9 @@ std::string batch_json(const Batch& batch, const House& house);
 /// added at service.
 std::string batch_text(const Batch& batch, const House& house);
 
+/// `28 days`, `12 h`: how long a batch keeps.
+std::string days_text(double days);
+
 /// An amount as it can be measured for a batch: as `wording::measure_in`, and from a litre or kilogram on to
 /// five, from ten on to ten.
 double batch_measurable(double base_value);

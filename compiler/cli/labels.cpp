@@ -6,12 +6,11 @@
 
 #include "base/date.h"
 #include "base/text.h"
-#include "batch/batch.h"
+#include "batch/batch_output.h"
 #include "cli/command.h"
 #include "cli/named_option.h"
 #include "cli/plan_options.h"
 #include "cli/print_options.h"
-#include "model/keeping.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
 #include "render/wording/statements.h"
@@ -87,13 +86,6 @@ std::optional<Chosen> choose(const driver::Compilation& house, const BookIndex& 
   return all;
 }
 
-/// `28 days`, `12 h`.
-std::string days_text(double days) {
-  if (days < 1) return render::wording::trimmed(24 * days, 0) + " h";
-  int whole = model::days_after_making(days);
-  return fmt::format("{} {}", whole, whole == 1 ? "day" : "days");
-}
-
 /// The label of the house bottle of a batched drink.
 print::Label bottle_label(const BookIndex& index, analysis::DrinkId id) {
   const auto& drink = index.specs()[id];
@@ -109,7 +101,7 @@ print::Label bottle_label(const BookIndex& index, analysis::DrinkId id) {
   label.is_error = !batch || index.is_in_error(id);
   if (label.is_error) return label;
   label.keeps_days = batch->keeps_days;
-  if (batch->keeps_days) label.keeps = days_text(*batch->keeps_days);
+  if (batch->keeps_days) label.keeps = batch::days_text(*batch->keeps_days);
   if (batch->storage) label.storage = base::capitalised(std::string(analysis::name_of(*batch->storage)));
   label.strength = print::strength_words(batch->abv_percent);
   if (drink.batched->bottle) label.batch = render::wording::text_of(*drink.batched->bottle, index.units());

@@ -105,12 +105,22 @@ std::string pack_text(const analysis::Buy& buy, const units::UnitTable& units) {
 
 std::optional<double> peel_of_one(StockId fruit, const Costing& costing) {
   const auto& specs = costing.house().specs;
-  for (const auto& gives : specs[fruit].gives) {
-    std::string name = " " + base::fold_name(specs[gives.what.stock].head.name) + " ";
-    if (name.find(" peel ") != std::string::npos || name.find(" zest ") != std::string::npos)
-      return model::number_of(costing.measuring().grams_silently(gives.what, gives.quantity));
+  const auto* gives = model::given_peel(specs[fruit], specs);
+  return gives ? model::number_of(costing.measuring().grams_silently(gives->what, gives->quantity))
+               : std::nullopt;
+}
+
+FruitCount fruit_for(const analysis::Use& use, double grams, const Costing& costing) {
+  const auto& house = costing.house();
+  FruitCount fruit;
+  auto peel = model::is_peel(use, house.specs, house.units) ? peel_of_one(use.stock, costing) : std::nullopt;
+  if (peel && *peel > 0) {
+    fruit.peeled = grams / *peel;
+  } else if (auto whole = model::number_of(costing.measuring().grams_each(analysis::Use{use.stock, {}, {}}));
+             whole && *whole > 0) {
+    fruit.cut = grams / *whole;
   }
-  return std::nullopt;
+  return fruit;
 }
 
 }  // namespace gill::costing

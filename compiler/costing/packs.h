@@ -18,6 +18,9 @@ struct FruitCount {
 
 /// Grams of peel of one fruit; nothing where it gives none.
 std::optional<double> peel_of_one(StockId fruit, const Costing& costing);
+/// How many whole fruit so many grams of its pieces take: by their peel where they leave the fruit to be
+/// pressed, else by its weight. None where that is not known.
+FruitCount fruit_for(const analysis::Use& use, double grams, const Costing& costing);
 
 /// A pack as it is sold: `700 ml`, `6 × 700 ml`.
 std::string pack_text(const analysis::Buy& buy, const units::UnitTable& units);

@@ -18,8 +18,6 @@ namespace wording = render::wording;
 namespace {
 
 /// The rows of both builds next to each other: what came, went, changed and (where all is told) stayed.
-using Swap = std::pair<const PourChange*, const PourChange*>;
-
 class BuildRows {
  public:
   BuildRows(const Change& change, bool all) : change_(change), all_(all), swaps_(swaps_of(change)) {}
@@ -38,17 +36,12 @@ class BuildRows {
           add_same(pour);
       }
     for (const auto& pour : change_.pours)
-      if ((!all_ || !pour.after) && !is_swapped(pour)) add(pour);
+      if ((!all_ || !pour.after) && !is_in(swaps_, pour)) add(pour);
     add_properties();
     return std::move(rows_);
   }
 
  private:
-  bool is_swapped(const PourChange& pour) const {
-    return std::any_of(swaps_.begin(), swaps_.end(),
-                       [&](const Swap& swap) { return swap.first == &pour || swap.second == &pour; });
-  }
-
   const Swap* swap_into(const PourChange* come) const {
     for (const auto& swap : swaps_)
       if (come && swap.second == come) return &swap;

@@ -2,14 +2,12 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cmath>
+#include <map>
 
 #include "base/text.h"
+#include "diff/overview.h"
 #include "diff/page_parts.h"
 #include "diff/words.h"
-#include "model/money.h"
-#include "units/money.h"
 
 namespace gill::diff {
 
@@ -44,43 +42,25 @@ Run menu_line(const MenuLineChange& line) {
   return run.plain(": " + base::join(parts, "; "));
 }
 
-/// Fewer prices than this that move alike are told one by one.
-constexpr std::size_t min_uniform = 3;
-
-/// The price of one that is as it was otherwise, by how much it moves; nothing for any other line.
-std::optional<double> price_move(const MenuLineChange& line) {
+/// By how much the price of a line moves that is as it was otherwise; nothing for any other line.
+std::optional<long long> price_move(const MenuLineChange& line) {
   if (!line.before || !line.after || line.moved || line.sells_changed || !line.price_changed)
     return std::nullopt;
   const auto &before = line.before->price, &after = line.after->price;
   if (!before || !after || before->currency != after->currency) return std::nullopt;
-  return base::to_double(after->amount - before->amount);
+  return price_step(base::to_double(after->amount - before->amount));
 }
 
-bool moves_by(const MenuLineChange& line, double difference) {
-  auto move = price_move(line);
-  return move && std::abs(*move - difference) < 1e-9;
-}
-
-struct UniformMove {
-  double difference = 0;
-  std::size_t count = 0;
-  std::string words;
-};
-
-/// The move that the most prices share.
-UniformMove uniform_price(const MenuChange& menu) {
-  UniformMove most;
-  for (const auto& line : menu.lines) {
-    auto move = price_move(line);
-    if (!move) continue;
-    auto count = static_cast<std::size_t>(
-        std::count_if(menu.lines.begin(), menu.lines.end(),
-                      [&](const MenuLineChange& other) { return moves_by(other, *move); }));
-    if (count > most.count)
-      most = {*move, count,
-              units::price_text({model::decimal_of(std::abs(*move)), line.after->price->currency})};
-  }
-  return most;
+/// The move that the most prices share; nothing where too few do.
+std::optional<UniformPrice> uniform_price(const MenuChange& menu) {
+  std::map<long long, std::size_t> counts;
+  for (const auto& line : menu.lines)
+    if (auto move = price_move(line)) ++counts[*move];
+  UniformPrice most;
+  for (const auto& line : menu.lines)
+    if (auto move = price_move(line); move && counts[*move] > most.count)
+      most = {difference_of_step(*move), line.after->price->currency, counts[*move]};
+  return most.count >= min_uniform_prices ? std::optional(std::move(most)) : std::nullopt;
 }
 
 }  // namespace
@@ -97,12 +77,11 @@ Section menu_section(const MenuChange& menu, std::string name) {
                                             property.after ? property.after->words : nothing)),
                             {}});
     auto uniform = uniform_price(menu);
-    if (uniform.count >= min_uniform)
-      list.items.push_back({Run(fmt::format("{} {} for each of {} drinks", uniform.words,
-                                            uniform.difference > 0 ? "more" : "less", uniform.count)),
-                            {}});
+    if (uniform)
+      list.items.push_back(
+          {Run(fmt::format("{} for each of {} drinks", difference_words(*uniform), uniform->count)), {}});
     for (const auto& line : menu.lines)
-      if (uniform.count < min_uniform || !moves_by(line, uniform.difference))
+      if (!uniform || price_move(line) != price_step(uniform->difference))
         list.items.push_back({menu_line(line), {}});
   }
   if (!list.items.empty()) section.blocks.push_back(std::move(list));

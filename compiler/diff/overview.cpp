@@ -16,8 +16,6 @@ namespace gill::diff {
 
 namespace {
 
-/// Fewer prices than this that move alike are told one by one.
-constexpr std::size_t min_uniform = 3;
 /// A thing in place of another comes in about as much. Common practice, no source.
 constexpr double max_swap_ratio = 1.6;
 /// More reasons than this are not told in one line.
@@ -31,10 +29,7 @@ const FigureChange* price_of(const Change& change) {
   return nullptr;
 }
 
-/// The difference in ten thousandths of the currency: prices are decimal.
-long long step_of(const FigureChange& price) {
-  return std::llround((*price.after.value - *price.before.value) * 1e4);
-}
+long long step_of(const FigureChange& price) { return price_step(*price.after.value - *price.before.value); }
 
 /// What hands or eyes meet, or what is said of it.
 bool says_otherwise(const Change& change) {
@@ -67,14 +62,10 @@ bool may_swap(const PourChange& gone, const PourChange& come) {
 
 void add_pours(const Change& change, std::vector<std::string>& reasons) {
   auto swaps = swaps_of(change);
-  auto is_swapped = [&](const PourChange& pour) {
-    return std::any_of(swaps.begin(), swaps.end(),
-                       [&](const auto& swap) { return swap.first == &pour || swap.second == &pour; });
-  };
   for (const auto& [gone, come] : swaps)
     reasons.push_back(fmt::format("{} in place of {}", come->after->name, gone->before->name));
   for (const auto& pour : change.pours) {
-    if (is_swapped(pour) || (pour.follows && !reads_differently(pour))) continue;
+    if (is_in(swaps, pour) || (pour.follows && !reads_differently(pour))) continue;
     if (!pour.before)
       reasons.push_back("with " + pour.after->name);
     else if (!pour.after)
@@ -96,8 +87,13 @@ bool is_retired(const Change& change) {
   return false;
 }
 
-std::vector<std::pair<const PourChange*, const PourChange*>> swaps_of(const Change& change) {
-  std::vector<std::pair<const PourChange*, const PourChange*>> swaps;
+bool is_in(const std::vector<Swap>& swaps, const PourChange& pour) {
+  return std::any_of(swaps.begin(), swaps.end(),
+                     [&](const Swap& swap) { return swap.first == &pour || swap.second == &pour; });
+}
+
+std::vector<Swap> swaps_of(const Change& change) {
+  std::vector<Swap> swaps;
   std::vector<const PourChange*> come;
   for (const auto& pour : change.pours)
     if (!pour.before) come.push_back(&pour);
@@ -138,7 +134,10 @@ std::string why_of(const Change& change) {
   return base::join(reasons, "; ");
 }
 
-std::string difference_words(const Overview::UniformPrice& price) {
+long long price_step(double difference) { return std::llround(difference * 1e4); }
+double difference_of_step(long long step) { return static_cast<double>(step) / 1e4; }
+
+std::string difference_words(const UniformPrice& price) {
   return fmt::format("{} {}",
                      units::price_text({model::decimal_of(std::abs(price.difference)), price.currency}),
                      price.difference < 0 ? "less" : "more");
@@ -148,7 +147,7 @@ bool Overview::is_uniform(const FigureChange& figure) const {
   return uniform_price && figure.after.figure == &figures::price && figure.before.value &&
          figure.after.value && figure.after.currency == uniform_price->currency &&
          figure.before.currency == uniform_price->currency &&
-         step_of(figure) == std::llround(uniform_price->difference * 1e4);
+         step_of(figure) == price_step(uniform_price->difference);
 }
 
 Overview overview_of(const Changes& changes) {
@@ -177,9 +176,9 @@ Overview overview_of(const Changes& changes) {
     }
   }
   for (const auto& [move, count] : moves)
-    if (count >= min_uniform && 2 * count >= prices &&
+    if (count >= min_uniform_prices && 2 * count >= prices &&
         (!overview.uniform_price || count > overview.uniform_price->count))
-      overview.uniform_price = {static_cast<double>(move.second) / 1e4, move.first, count};
+      overview.uniform_price = {difference_of_step(move.second), move.first, count};
   for (const auto& change : changes.drinks)
     if (const auto* price = change.kind == Kind::added || change.kind == Kind::removed || is_retired(change)
                                 ? nullptr

@@ -9,6 +9,21 @@
 /// What a manager asks first of a change of season.
 namespace gill::diff {
 
+/// A difference that many changed prices share.
+struct UniformPrice {
+  double difference = 0;
+  std::string currency;
+  std::size_t count = 0;
+};
+/// Fewer prices than this that move alike are told one by one.
+inline constexpr std::size_t min_uniform_prices = 3;
+
+/// A move of a price in ten thousandths of its currency, by which moves are the same: prices are decimal.
+long long price_step(double difference);
+double difference_of_step(long long step);
+/// `0.50 EUR more`.
+std::string difference_words(const UniformPrice& price);
+
 /// The drinks of a comparison by what it means to the bar. Points into the changes.
 struct Overview {
   /// Retired is gone, whatever else the spec says.
@@ -17,12 +32,6 @@ struct Overview {
   /// only costs and prices move.
   std::vector<const Change*> recipes, tastes, money_alone;
 
-  /// A difference that most changed prices share.
-  struct UniformPrice {
-    double difference = 0;
-    std::string currency;
-    std::size_t count = 0;
-  };
   std::optional<UniformPrice> uniform_price;
   /// Prices that move otherwise.
   std::vector<const Change*> other_prices;
@@ -38,14 +47,13 @@ Overview overview_of(const Changes& changes);
 /// True where the spec retires a drink that was made.
 bool is_retired(const Change& change);
 
-/// What goes in of one thing in place of another, in the same role: before and now. Each line of the build
-/// once.
-std::vector<std::pair<const PourChange*, const PourChange*>> swaps_of(const Change& change);
+/// What goes in of one thing in place of another, in the same role: before and now.
+using Swap = std::pair<const PourChange*, const PourChange*>;
+/// Each line of the build once.
+std::vector<Swap> swaps_of(const Change& change);
+bool is_in(const std::vector<Swap>& swaps, const PourChange& pour);
 
 /// Why a drink is another, in one line: `Frisket rye in place of Tympan rye; shaken otherwise`.
 std::string why_of(const Change& change);
-
-/// `0.50 EUR more`.
-std::string difference_words(const Overview::UniformPrice& price);
 
 }  // namespace gill::diff

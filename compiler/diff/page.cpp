@@ -188,9 +188,7 @@ class PageBuilder {
     add("Made or served otherwise", told(overview_.recipes, [](const Change& change) {
           return change.name + " (" + why_of(change) + ")";
         }));
-    add("Tastes otherwise, made as before", told(overview_.tastes, [](const Change& change) {
-          return change.because.empty() ? change.name : change.name + " (" + because_words(change) + ")";
-        }));
+    add("Tastes otherwise, made as before", told(overview_.tastes, name_and_cause));
     add("Only costs and prices move", cost_parts());
     if (!list.items.empty())
       page_.blocks.push_back(Section{"glance", Run("At a glance"), {Block(std::move(list))}});
@@ -263,8 +261,8 @@ class PageBuilder {
     std::vector<const Change*> reached, money;
     bool tells_money_apart = overview_.money_alone.size() >= min_overview;
     for (const auto& change : changes_.drinks) {
-      bool is_money = std::find(overview_.money_alone.begin(), overview_.money_alone.end(), &change) !=
-                      overview_.money_alone.end();
+      // They stand in the order of the drinks.
+      bool is_money = std::binary_search(overview_.money_alone.begin(), overview_.money_alone.end(), &change);
       if (change.kind == Kind::removed) {
         gone.items.push_back({Run().strong(change.name), {}});
         if (!change.before->valid) gone.items.back().run.plain(" (in error in the old house)");

@@ -3,15 +3,16 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <set>
 
+#include "analysis/groups.h"
 #include "base/text.h"
 #include "diff/overview.h"
 #include "diff/page.h"
 #include "diff/words.h"
 #include "render/book/usage.h"
 #include "render/wording/allergen_words.h"
+#include "render/wording/numbers.h"
 
 namespace gill::diff {
 
@@ -82,10 +83,7 @@ StaffRework rework_of(const Change& change) {
                               words_of(*gone->before, nullptr, Columns::all),
                               words_of(*come->after, nullptr, Columns::all)});
   for (const auto& pour : change.pours) {
-    bool is_swapped = std::any_of(swaps.begin(), swaps.end(), [&](const auto& swap) {
-      return swap.first == &pour || swap.second == &pour;
-    });
-    if (is_swapped || is_garnish(pour.either().role) || !reads_differently(pour)) continue;
+    if (is_in(swaps, pour) || is_garnish(pour.either().role) || !reads_differently(pour)) continue;
     StaffAmount line{pour.either().name, {}, {}};
     if (pour.before) line.before = words_of(*pour.before, pour.after ? &*pour.after : nullptr, Columns::all);
     if (pour.after) line.after = words_of(*pour.after, pour.before ? &*pour.before : nullptr, Columns::all);
@@ -117,10 +115,7 @@ class SheetBuilder {
     sheet.alerts = allergen_alerts(changes_);
     sheet.not_compared = changes_.not_compared;
     for (const auto* change : overview_of(changes_).tastes)
-      if (is_made(after_, change->after_index))
-        sheet.taste.push_back(change->because.empty()
-                                  ? change->name
-                                  : fmt::format("{} ({})", change->name, because_words(*change)));
+      if (is_made(after_, change->after_index)) sheet.taste.push_back(name_and_cause(*change));
     for (const auto& change : changes_.drinks) add_drink(change);
     add_preps();
     add_glasses();
@@ -154,10 +149,8 @@ class SheetBuilder {
     add("Contains ", facts.allergens.present());
     add("May contain ", facts.allergens.possible());
     if (!facts.allergens.known) duties.emplace_back("Not all of its allergens are known: read every label.");
-    bool holds_egg = std::any_of(facts.uses.begin(), facts.uses.end(), [&](StockId id) {
-      const auto& stock = after_.specs[id];
-      return stock.kind == analysis::StockKind::egg && stock.treated.empty();
-    });
+    bool holds_egg = std::any_of(facts.uses.begin(), facts.uses.end(),
+                                 [&](StockId id) { return analysis::is_raw_egg(after_.specs[id]); });
     if (holds_egg)
       duties.emplace_back(
           "Raw egg: say so before it is ordered. Your local code and a trained person decide.");
@@ -205,10 +198,8 @@ class SheetBuilder {
                                  [](const auto& line) { return line.first == "makes"; });
     double ml = facts.yield_ml, grams = facts.yield_g;
     if (is_stated || !facts.valid || (ml <= 0 && grams <= 0)) return build;
-    // "About" is two figures.
     auto about = [](double amount, std::string_view small, std::string_view large) {
-      double step = std::pow(10, std::floor(std::log10(amount)) - 1);
-      amount = step * std::round(amount / step);
+      amount = render::wording::to_two_figures(amount);
       return amount >= 1000 ? fmt::format("about {:g} {}", amount / 1000, large)
                             : fmt::format("about {:g} {}", amount, small);
     };

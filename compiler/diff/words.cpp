@@ -62,6 +62,10 @@ std::string because_words(const Change& change) {
   return change.because.empty() ? std::string() : "because of " + base::join_with_and(change.because);
 }
 
+std::string name_and_cause(const Change& change) {
+  return change.because.empty() ? change.name : change.name + " (" + because_words(change) + ")";
+}
+
 std::vector<std::string> method_changes_in_words(const Change& change) {
   std::vector<std::string> lines;
   for (const auto& step : change.method) switch (step.kind) {

@@ -30,6 +30,9 @@ std::string rename_words(const Change& change);
 /// `because of honey and dash`; empty without a cause.
 std::string because_words(const Change& change);
 
+/// `Quad (because of honey)`; the name alone without a cause.
+std::string name_and_cause(const Change& change);
+
 /// One sentence a change of the method, in the order of the new one: `Step 2: Shake 12 s. → Shake 15 s.`
 std::vector<std::string> method_changes_in_words(const Change& change);
 

@@ -20,11 +20,6 @@ bool has_any(std::string_view text, std::initializer_list<std::string_view> word
 
 }  // namespace
 
-bool is_raw_egg(const analysis::Stock& stock) {
-  return !stock.is_prep && stock.kind == analysis::StockKind::egg &&
-         !has_any(stock.treated, {"pasteuris", "pasteuriz"});
-}
-
 bool is_raw_dairy(const analysis::Stock& stock) {
   bool holds_milk =
       std::any_of(stock.allergens.begin(), stock.allergens.end(),

@@ -34,8 +34,6 @@ inline constexpr double dry_below_water = 0.3;
 // Less of something than this (ml) seasons a drink, and mixes by itself. Common practice, no source.
 inline constexpr double seasoning_below_ml = 5;
 
-/// A shell egg, or a part of one, that nobody says is pasteurised.
-bool is_raw_egg(const analysis::Stock& stock);
 /// Dairy whose `treated` line names no heat treatment.
 bool is_raw_dairy(const analysis::Stock& stock);
 /// Fresh fruit or herb, whole or cut: nothing bought dry, nothing pressed.

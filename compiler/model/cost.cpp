@@ -255,6 +255,14 @@ std::optional<Exact> Prices::exact_per_gram(analysis::StockId id) const {
   return Exact(*fruit_cost * decimal_of(*fruit_grams) / decimal_of(given_grams) * factor(id));
 }
 
+const analysis::Gives* given_peel(const analysis::Stock& fruit, const analysis::Specs& specs) {
+  for (const auto& gives : fruit.gives) {
+    std::string name = " " + base::fold_name(specs[gives.what.stock].head.name) + " ";
+    if (name.find(" peel ") != std::string::npos || name.find(" zest ") != std::string::npos) return &gives;
+  }
+  return nullptr;
+}
+
 analysis::StockId peel_of(const analysis::Use& use, const analysis::Specs& specs,
                           const units::UnitTable& units) {
   static constexpr std::string_view pieces_of_peel[] = {"twist", "peel",  "strip",  "zest",  "coin",
@@ -262,12 +270,8 @@ analysis::StockId peel_of(const analysis::Use& use, const analysis::Specs& specs
   if (!use.item.valid() || std::find(std::begin(pieces_of_peel), std::end(pieces_of_peel),
                                      units[use.item].symbol) == std::end(pieces_of_peel))
     return {};
-  for (const auto& gives : specs[use.stock].gives) {
-    std::string name = " " + base::fold_name(specs[gives.what.stock].head.name) + " ";
-    if (name.find(" peel ") != std::string::npos || name.find(" zest ") != std::string::npos)
-      return gives.what.stock;
-  }
-  return {};
+  const auto* peel = given_peel(specs[use.stock], specs);
+  return peel ? peel->what.stock : analysis::StockId{};
 }
 
 analysis::StockId bought_as(const analysis::Use& use, const analysis::Specs& specs,

@@ -88,6 +88,8 @@ class Prices {
   std::map<analysis::StockId, Exact> raised_;
 };
 
+/// The line by which a fruit gives its peel; null where it gives none.
+const analysis::Gives* given_peel(const analysis::Stock& fruit, const analysis::Specs& specs);
 /// What a piece that leaves the fruit to be pressed is cut of: the peel that the fruit gives; invalid for any
 /// other use, and for a fruit that gives none.
 analysis::StockId peel_of(const analysis::Use& use, const analysis::Specs& specs,

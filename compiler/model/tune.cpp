@@ -42,10 +42,10 @@ std::optional<TuneTarget> family_range(const analysis::Family& family, TunePrope
   return TuneTarget{range->low * figure.per_base_unit, range->high * figure.per_base_unit};
 }
 
-bool TuneLimit::is_kept() const {
+bool TuneLimit::holds(double value) const {
   // What stays where it is is kept: its sums may come out another way round.
   constexpr double rounding = 1e-6;
-  return reached >= std::min(range.low, now) - rounding && reached <= std::max(range.high, now) + rounding;
+  return value >= std::min(range.low, now) - rounding && value <= std::max(range.high, now) + rounding;
 }
 
 bool TuneAnswer::keeps_limits() const {
@@ -207,10 +207,8 @@ class Tuner {
     for (auto property : tune_properties())
       square += std::pow(property_distance(property, values[static_cast<std::size_t>(property)]), 2);
     std::size_t broken = 0;
-    for (auto limit : limits_) {
-      limit.reached = values[value_of(limit)];
-      if (!limit.is_kept()) ++broken;
-    }
+    for (const auto& limit : limits_)
+      if (!limit.holds(values[value_of(limit)])) ++broken;
     return {std::move(changes), std::sqrt(square), broken};
   }
 

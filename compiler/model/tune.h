@@ -74,7 +74,8 @@ struct TuneLimit {
   TuneTarget range;
   double now = 0, reached = 0;
 
-  bool is_kept() const;
+  bool holds(double value) const;
+  bool is_kept() const { return holds(reached); }
 };
 
 /// Amounts, and what the drink comes to with them.

@@ -187,8 +187,7 @@ std::string prep_json(const PrepPlan& plan, const House& house) {
   root["services"] = Json::array();
   for (std::size_t i = 0; i < plan.days.size(); ++i) {
     const auto& day = plan.days[i];
-    double portions = 0;
-    for (const auto& serve : day.serves) portions += serve.second;
+    double portions = portions_of(day.serves);
     root["services"].push_back({{"day", i},
                                 {"date", day.date ? Json(base::iso_date(*day.date)) : Json(nullptr)},
                                 {"weekday", weekday_name(day.weekday)},

@@ -29,8 +29,6 @@ Cell header_cell(std::string text) {
 }
 Cell tick() { return cell(std::string(tick_box)); }
 
-std::string station_text(const std::string& station) { return station.empty() ? "bar" : station; }
-
 std::string make_words(const Make& make, const Product& product, const House& house) {
   std::string amount = amount_of_product(product, make.make_g);
   switch (product.making) {
@@ -104,8 +102,7 @@ std::vector<WorkLine> work_lines(const PrepPlan& plan, const House& house) {
                        "Cut " + cut_words(cut, house) + (cut.needs_more_hands ? " (more hands)" : "")});
   for (const auto& day : plan.days) {
     if (day.is_closed) continue;
-    double portions = 0;
-    for (const auto& serve : day.serves) portions += serve.second;
+    double portions = portions_of(day.serves);
     WorkLine service{day.opens_h, day.opens_h + plan.options.closes_h - plan.options.opens_h, "",
                      fmt::format("Service: {} portions", trimmed(portions, 1))};
     if (day.booked_portions > 0)
@@ -365,6 +362,8 @@ std::string amount_of_product(const Product& product, double grams) {
                      grams, 0);
 }
 
+std::string station_text(const std::string& station) { return station.empty() ? "bar" : station; }
+
 std::string date_text(std::chrono::sys_days date) {
   static constexpr std::string_view months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                 "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
@@ -397,8 +396,7 @@ Page prep_page(const PrepPlan& plan, const House& house) {
   std::vector<std::string> menus;
   for (auto menu : plan.menus) menus.push_back(house.specs.menus[menu.index()].head.name);
   page.title = menus.empty() ? "Prep" : "Prep for " + base::join_with_and(menus);
-  double portions = 0;
-  for (const auto& serve : plan.serves) portions += serve.second;
+  double portions = portions_of(plan.serves);
   page.subtitle = Run(fmt::format("{}, {}: {} portions, service from {} to {}", house.specs.house.head.name,
                                   day_span(plan), trimmed(portions, 1), clock_text(0, plan),
                                   clock_text(plan.options.closes_h - plan.options.opens_h, plan)));

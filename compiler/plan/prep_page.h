@@ -19,6 +19,9 @@ struct WorkLine {
 /// All of the plan's, by the hour at which they begin.
 std::vector<WorkLine> work_lines(const PrepPlan& plan, const House& house);
 
+/// `bar` where none is named.
+std::string station_text(const std::string& station);
+
 /// `Thu 19 Mar`.
 std::string date_text(std::chrono::sys_days date);
 /// `Thu 19 Mar`, or `day 1` where no date is known; negative days are before the first service.

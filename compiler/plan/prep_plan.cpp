@@ -11,6 +11,7 @@
 #include "costing/packs.h"
 #include "model/entries.h"
 #include "plan/makes.h"
+#include "plan/prep_page.h"
 #include "plan/services.h"
 #include "plan/shopping.h"
 
@@ -44,7 +45,7 @@ void add_notes(PrepPlan& plan, const NotCounted& not_counted) {
         make.make_g + make.on_hand_g < product.par_g * (1 - 1e-9))
       over_par.insert(product.name);
     if (make.needs_more_hands)
-      hands.insert(fmt::format("{} ({})", product.name, product.station.empty() ? "bar" : product.station));
+      hands.insert(fmt::format("{} ({})", product.name, station_text(product.station)));
     if (make.make_g > 0 && is_part_recipe(make, product)) parts.insert(product.name);
     if (product.stock.valid() && plan.options.on_hand_g.contains(product.stock) && product.keeps_days == 1)
       stale.insert(product.name);
@@ -58,7 +59,7 @@ void add_notes(PrepPlan& plan, const NotCounted& not_counted) {
   for (const auto& day : plan.cuts)
     for (const auto& cut : day)
       if (cut.needs_more_hands)
-        hands.insert(fmt::format("cutting {} ({})", cut.name, cut.station.empty() ? "bar" : cut.station));
+        hands.insert(fmt::format("cutting {} ({})", cut.name, station_text(cut.station)));
   if (plan.options.hands)
     note(hands, fmt::format("This does not fit {}: {{}}. Begin it sooner, make less of it, or have somebody "
                             "more in.",
@@ -146,11 +147,7 @@ std::optional<CutLine> cut_of(const StationLine& line, const std::string& statio
   auto piece_g = model::number_of(costing.measuring().grams_each(line.use));
   CutLine cut{station, line.name, line.use, 0, 0, 0, 0, false};
   cut.pieces = std::ceil((piece_g && *piece_g > 0 ? line.grams / *piece_g : line.pieces) - 1e-6);
-  auto whole_g = model::number_of(costing.measuring().grams_each(analysis::Use{line.use.stock, {}, {}}));
-  auto peel_g = peel_of_one(line.use.stock, costing);
-  bool is_peel = model::is_peel(line.use, house.specs, house.units);
-  double of_one_g = is_peel && peel_g ? *peel_g : whole_g.value_or(0);
-  if (of_one_g > 0) cut.fruit_count = std::ceil(line.grams / of_one_g - 1e-6);
+  cut.fruit_count = std::ceil(fruit_for(line.use, line.grams, costing).total() - 1e-6);
   if (cut.pieces <= 0) return std::nullopt;
   return cut;
 }

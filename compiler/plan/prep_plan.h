@@ -60,6 +60,13 @@ struct ServiceDay {
   double booked_portions = 0;
 };
 
+/// All of them together.
+inline double portions_of(const std::vector<std::pair<DrinkId, double>>& serves) {
+  double portions = 0;
+  for (const auto& serve : serves) portions += serve.second;
+  return portions;
+}
+
 /// What is made ahead: a prep, a drink's house bottle, or what a fruit gives on the day.
 enum class Making : std::uint8_t { prep, house_bottle, pressing };
 

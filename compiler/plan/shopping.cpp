@@ -87,11 +87,9 @@ class Needs {
       return;
     }
     auto piece = model::number_of(measuring.grams_each(used.use));
-    auto peel = peel_of_one(used.use.stock, costing_);
-    if (model::is_peel(used.use, house.specs, house.units) && peel && *peel > 0)
-      need.fruit.peeled += used.grams / *peel;
-    else
-      need.fruit.cut += used.grams / *whole;
+    auto fruit = fruit_for(used.use, used.grams, costing_);
+    need.fruit.peeled += fruit.peeled;
+    need.fruit.cut += fruit.cut;
     if (used.use.item.valid() && piece && *piece > 0)
       need.purposes[{Purpose::Measure::pieces, analysis::name_of(used.use, house.specs, house.units)}] +=
           used.grams / *piece;

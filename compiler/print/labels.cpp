@@ -325,12 +325,7 @@ std::string batch_words(const analysis::Stock& prep, const model::StockFacts& fa
     return wording::text_of(*prep.makes, units) + (blocks ? no_break_space + "pieces" : std::string());
   }
   bool liquid = prep.effective_form() == analysis::Form::liquid;
-  double amount = liquid ? facts.yield_ml : facts.yield_g;
-  // "About" is two figures.
-  if (amount > 0) {
-    double step = std::pow(10, std::floor(std::log10(amount)) - 1);
-    amount = std::round(amount / step) * step;
-  }
+  double amount = wording::to_two_figures(liquid ? facts.yield_ml : facts.yield_g);
   bool large = amount >= 1000;
   auto unit = units.find(liquid ? (large ? "l" : "ml") : (large ? "kg" : "g"));
   return unit.valid() && amount > 0 ? "about " + wording::text_of(wording::measure_in(amount, units[unit]))

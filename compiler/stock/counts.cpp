@@ -40,7 +40,8 @@ bool add_portions(const base::CsvRow& row, const base::CsvTable& table, const Na
 Counts read_stock_rows(const base::CsvTable& table, const House& house, Sales* drinks) {
   Counts counts;
   counts.problems = table.problems;
-  NameColumn drink_names(table, house, symbols::NameSpace::drink, name_titles);
+  std::optional<NameColumn> drink_names;
+  if (drinks) drink_names.emplace(table, house, symbols::NameSpace::drink, name_titles);
   NameColumn names(table, house, symbols::NameSpace::stock, name_titles);
   auto amount = table.column(amount_titles), unit = table.column(unit_titles);
   auto place = table.column(place_titles), size = table.column(size_titles);
@@ -52,7 +53,7 @@ Counts read_stock_rows(const base::CsvTable& table, const House& house, Sales* d
   AmountReader reader(house, costing);
   for (const auto& row : table.rows) {
     auto fail = [&](std::string message) { counts.problems.push_back({row.line, std::move(message)}); };
-    if (drinks && add_portions(row, table, drink_names, amount, *drinks)) continue;
+    if (drinks && add_portions(row, table, *drink_names, amount, *drinks)) continue;
     auto id =
         names.find(row, "This row names nothing.", "ingredient or prep", counts.problems, counts.problems);
     if (!id) continue;
@@ -103,13 +104,22 @@ Waste read_waste(std::string_view bytes, const House& house) {
   return waste;
 }
 
+namespace {
+
+/// `drink`, before what any list may call its names.
+Titles drink_titles() {
+  Titles titles = {"drink"};
+  titles.insert(titles.end(), name_titles.begin(), name_titles.end());
+  return titles;
+}
+
+}  // namespace
+
 BookedList read_bookings(std::string_view bytes, const House& house) {
   base::CsvTable table = base::read_csv(bytes);
   BookedList booked;
   booked.problems = table.problems;
-  Titles titles = {"drink"};
-  titles.insert(titles.end(), name_titles.begin(), name_titles.end());
-  NameColumn names(table, house, symbols::NameSpace::drink, titles);
+  NameColumn names(table, house, symbols::NameSpace::drink, drink_titles());
   Titles counts = {"portions", "serves", "guests", "booked"};
   counts.insert(counts.end(), sold_titles.begin(), sold_titles.end());
   auto date = table.column(booked_date_titles), portions = table.column(counts);
@@ -138,9 +148,7 @@ Sales read_sales(std::string_view bytes, const House& house) {
   base::CsvTable table = base::read_csv(bytes);
   Sales sales;
   sales.problems = table.problems;
-  Titles titles = {"drink"};
-  titles.insert(titles.end(), name_titles.begin(), name_titles.end());
-  NameColumn names(table, house, symbols::NameSpace::drink, titles);
+  NameColumn names(table, house, symbols::NameSpace::drink, drink_titles());
   auto sold = table.column(sold_titles);
   if (lacks(table, names.column(), "`drink` or `item`", sales.problems) ||
       lacks(table, sold, "`sold` or `quantity`", sales.problems))

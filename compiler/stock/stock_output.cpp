@@ -80,15 +80,18 @@ Section count_section(const StockReport& report, const House& house) {
   return section;
 }
 
+/// So many grams in the measure of an amount of the same thing.
+std::string text_in_measure_of(StockAmount known, double grams) {
+  double factor = known.grams != 0 ? grams / known.grams : 0;
+  if (known.ml) *known.ml *= factor;
+  if (known.count) *known.count *= factor;
+  known.grams = grams;
+  return text_of(known);
+}
+
 /// The difference in the measure of what should have been used.
 std::string difference_text(const UsageLine& line, double grams) {
-  const StockAmount& known = line.should.grams != 0 ? line.should : *line.went;
-  StockAmount amount = known;
-  double factor = known.grams != 0 ? grams / known.grams : 0;
-  if (amount.ml) *amount.ml *= factor;
-  if (amount.count) *amount.count *= factor;
-  amount.grams = grams;
-  return text_of(amount);
+  return text_in_measure_of(line.should.grams != 0 ? line.should : *line.went, grams);
 }
 
 bool is_something(const StockAmount& amount) { return amount.grams > 0 || amount.pieces > 0; }
@@ -171,19 +174,13 @@ Section preps_section(const StockReport& report, const House& house) {
                    {"missing", Align::end}, {"worth", Align::end}};
   bool any_reckoned = false;
   for (const auto& line : report.close->preps) {
-    StockAmount difference = line.used;
-    if (line.difference_g) {
-      double factor = line.used.grams != 0 ? *line.difference_g / line.used.grams : 0;
-      if (difference.ml) *difference.ml *= factor;
-      if (difference.count) *difference.count *= factor;
-      difference.grams = *line.difference_g;
-    }
     any_reckoned = any_reckoned || !line.is_made_stated;
     table.rows.push_back(
         {name_cell(line.stock, house), cell(line.opening ? text_of(*line.opening) : "—"),
          cell((line.is_made_stated ? "" : "about ") + text_of(line.made)), cell(text_of(line.used)),
          cell(is_something(line.waste) ? text_of(line.waste) : ""),
-         cell(line.left ? text_of(*line.left) : "—"), cell(line.difference_g ? text_of(difference) : "—"),
+         cell(line.left ? text_of(*line.left) : "—"),
+         cell(line.difference_g ? text_in_measure_of(line.used, *line.difference_g) : "—"),
          cell(line.difference_value ? units::money_text({*line.difference_value, report.currency}) : "—")});
   }
   if (table.rows.empty()) return section;

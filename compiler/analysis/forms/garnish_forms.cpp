@@ -381,12 +381,14 @@ Match FormMatcher::rim_with() const {
   } else {
     return std::nullopt;
   }
+  auto add_rim = [&](std::size_t begin, std::size_t end) {
+    lines.push_back(say("rim").copy(line_, begin, end));
+    if (half) lines.back().text += ", half";
+  };
   // `rim sugar, toasted sesame seed`: of both.
   if (stop < end_ && first < last && is_use(first, last) && is_use(stop + 1, comma_or_end(stop + 1))) {
-    for (auto [begin, end] : {std::pair(first, last), std::pair(stop + 1, comma_or_end(stop + 1))}) {
-      lines.push_back(say("rim").copy(line_, begin, end));
-      if (half) lines.back().text += ", half";
-    }
+    add_rim(first, last);
+    add_rim(stop + 1, comma_or_end(stop + 1));
     with_rest(lines.back(), line_, comma_or_end(stop + 1), end_);
     return lines;
   }
@@ -394,19 +396,13 @@ Match FormMatcher::rim_with() const {
   if (auto both = first < last && !is_use(first, last) ? listed_uses(first, last, {"and", "&", "+", "n"})
                                                        : std::nullopt;
       both && both->size() > 1) {
-    for (const auto& [begin, end] : *both) {
-      lines.push_back(say("rim").copy(line_, begin, end));
-      if (half) lines.back().text += ", half";
-    }
+    for (const auto& [begin, end] : *both) add_rim(begin, end);
     with_rest(lines.back(), line_, stop, end_);
     return lines;
   }
   if (first >= last || !is_use(first, last)) return std::nullopt;
-  Reading rim = say("rim");
-  rim.copy(line_, first, last);
-  if (half) rim.text += ", half";
-  with_rest(rim, line_, stop, end_);
-  lines.push_back(rim);
+  add_rim(first, last);
+  with_rest(lines.back(), line_, stop, end_);
   return lines;
 }
 
@@ -430,26 +426,11 @@ std::optional<std::size_t> FormMatcher::rim_of_glass(std::size_t stop, Readings&
 }
 
 Match FormMatcher::no_garnish() const {
-  if (auto next = after_any(0, {"no garnish",
-                                "without garnish",
-                                "garnish nothing",
-                                "no garn",
-                                "garnish free",
-                                "ungarnished",
-                                "no garnish needed",
-                                "garnish not needed",
-                                "no garnish required",
-                                "no garnish please",
-                                "no garnish at all",
-                                "nothing on top",
-                                "ng",
-                                "garnish n/a",
-                                "garnish nil",
-                                "garnish na",
-                                "garnish no",
-                                "garnish -",
-                                "garnish free",
-                                "garnish without"});
+  if (auto next =
+          after_any(0, {"no garnish", "without garnish", "garnish nothing", "no garn", "garnish free",
+                        "ungarnished", "no garnish needed", "garnish not needed", "no garnish required",
+                        "no garnish please", "no garnish at all", "nothing on top", "ng", "garnish n/a",
+                        "garnish nil", "garnish na", "garnish no", "garnish -", "garnish without"});
       next && *next == end_)
     return Readings{say("garnish none")};
   // `no straw`: a word to whoever carries it.

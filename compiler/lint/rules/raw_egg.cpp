@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "analysis/groups.h"
 #include "lint/parts.h"
 #include "lint/rules.h"
 
@@ -28,11 +29,11 @@ bool is_cooked(const std::vector<model::TraceStep>& trace, const analysis::Recip
 /// True when the part is raw egg, or a prep (to any depth) into which raw egg goes and is not cooked.
 bool brings_raw_egg(const House& house, analysis::StockId id) {
   const auto& stock = house.specs[id];
-  if (is_raw_egg(stock)) return true;
+  if (analysis::is_raw_egg(stock)) return true;
   if (!stock.is_prep) return false;
   const auto& facts = house.facts[id];
   return std::any_of(facts.uses.begin(), facts.uses.end(), [&](analysis::StockId used) {
-    return is_raw_egg(house.specs[used]) && !is_cooked(facts.trace, stock.recipe, used);
+    return analysis::is_raw_egg(house.specs[used]) && !is_cooked(facts.trace, stock.recipe, used);
   });
 }
 

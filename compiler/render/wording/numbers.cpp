@@ -32,4 +32,10 @@ std::string with_tolerance(double value, double tolerance, int places) {
   return is_zero(width) || !std::isfinite(tolerance) ? digits : digits + " ± " + width;
 }
 
+double to_two_figures(double value) {
+  if (value <= 0) return value;
+  double step = std::pow(10, std::floor(std::log10(value)) - 1);
+  return std::round(value / step) * step;
+}
+
 }  // namespace gill::render::wording

@@ -14,4 +14,7 @@ std::string trimmed(double value, int places);
 /// `24.6`.
 std::string with_tolerance(double value, double tolerance, int places);
 
+/// Rounded to two figures, which is all that "about" says; nothing stays nothing.
+double to_two_figures(double value);
+
 }  // namespace gill::render::wording
