@@ -25,6 +25,15 @@ constexpr bool is_done_closed(Verb verb) {
   return verb == Verb::shake || verb == Verb::dry_shake || verb == Verb::whip || verb == Verb::blend;
 }
 
+/// True for what is poured on a drink that stands in its glass.
+constexpr bool goes_on_top(Verb verb) {
+  return verb == Verb::top || verb == Verb::float_ || verb == Verb::layer;
+}
+
+/// True for what pours something into the glass by itself: such a step is where its drink has that
+/// ingredient.
+constexpr bool pours(Verb verb) { return verb == Verb::rinse || goes_on_top(verb); }
+
 /// True where the method has a step of one of these verbs.
 inline bool has_step(const Recipe& recipe, std::initializer_list<Verb> verbs) {
   return std::any_of(recipe.steps.begin(), recipe.steps.end(),

@@ -71,10 +71,7 @@ class StepReader {
   }
 
  private:
-  bool pours() const {
-    return verb_.verb == Verb::top || verb_.verb == Verb::float_ || verb_.verb == Verb::layer ||
-           verb_.verb == Verb::mist;
-  }
+  bool pours() const { return goes_on_top(verb_.verb) || verb_.verb == Verb::mist; }
 
   /// The liquids that are called after it: `ginger` may be ginger beer or ginger ale.
   std::string poured_instead(const std::string& name) const {

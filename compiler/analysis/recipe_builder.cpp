@@ -102,10 +102,11 @@ std::size_t RecipeBuilder::find_inherited(const Use& use, std::size_t& count) co
   count = 0;
   for (std::size_t i = 0; i < recipe_.order.size(); ++i) {
     const auto& line = recipe_.order[i];
-    if (!line.is_amount || !line.inherited) continue;
-    const Amount& amount = recipe_.amounts[line.index];
-    if (!(amount.use() == use)) continue;
-    if (count++ == 0) found = i;
+    if (!line.inherited) continue;
+    bool holds_it = line.is_amount ? recipe_.amounts[line.index].use() == use
+                                   : pours(recipe_.steps[line.index].verb) && recipe_.steps[line.index].use &&
+                                         *recipe_.steps[line.index].use == use;
+    if (holds_it && count++ == 0) found = i;
   }
   return found;
 }
@@ -147,11 +148,7 @@ void RecipeBuilder::add_amount(LineReader& reader, Amount amount) {
                   "Name it with `swap A -> B` or take it out with `without` first.");
       return;
     }
-    if (count == 1) {
-      recipe_.amounts[recipe_.order[found].index] = std::move(amount);
-      recipe_.order[found].inherited = false;
-      return;
-    }
+    if (count == 1) return change_in_place(reader, recipe_.order[found], std::move(amount));
   }
   auto index = static_cast<std::uint32_t>(recipe_.amounts.size());
   recipe_.amounts.push_back(std::move(amount));
@@ -160,6 +157,20 @@ void RecipeBuilder::add_amount(LineReader& reader, Amount amount) {
                                            : after_last_mixing_amount();
   insert(position, {true, index, false});
   if (after_own_step_) *after_own_step_ = position + 1;
+}
+
+/// Where it is poured stays: what was floated is floated still.
+void RecipeBuilder::change_in_place(const LineReader& reader, RecipeLine& line, Amount amount) {
+  line.inherited = false;
+  if (line.is_amount) {
+    recipe_.amounts[line.index] = std::move(amount);
+    return;
+  }
+  Step& step = recipe_.steps[line.index];
+  step.amount = amount.quantity;
+  step.span = step.verb_span = reader.line().whole();
+  step.as_written =
+      fmt::format("{} {} {}", info(step.verb).name, amount.as_written, reader.written(amount.use().span));
 }
 
 bool RecipeBuilder::is_full(LineReader& reader) {
@@ -267,6 +278,7 @@ void RecipeBuilder::read_swap(LineReader& reader) {
       step.use = to;
       if (quantity) step.amount = *quantity;
       step.span = step.verb_span = line.whole();
+      step.as_written = reader.written(line.whole());
       found = true;
     }
   }

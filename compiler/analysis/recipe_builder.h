@@ -17,6 +17,7 @@ class RecipeBuilder {
  private:
   bool read_variation_line(LineReader& reader);
   void add_amount(LineReader& reader, Amount amount);
+  void change_in_place(const LineReader& reader, RecipeLine& line, Amount amount);
   void add_step(LineReader& reader, Step step);
   /// True when the recipe takes no more lines; the first that is lost says so, and each leaves the amounts in
   /// error.
@@ -25,7 +26,7 @@ class RecipeBuilder {
   void read_without(LineReader& reader);
   void drop_method();
   void erase_line(std::size_t position);
-  /// Where the amount of that use stands among the inherited lines; how many there are.
+  /// Where that use is poured among the inherited lines, as an amount or by a step; how many there are.
   std::size_t find_inherited(const Use& use, std::size_t& count) const;
   std::size_t after_last_mixing_amount() const;
   std::size_t before_garnish() const;

@@ -237,6 +237,25 @@ std::optional<DecimalMark> mark_shown_by(const std::string& bare) {
   return bare[at] == '.' ? DecimalMark::point : DecimalMark::comma;
 }
 
+/// True where the other mark stands only before groups of three digits of the whole part (of two and three,
+/// as lakhs are written) and the decimal mark once: `0.8.0` is no number.
+bool groups_thousands(const std::string& bare, DecimalMark mark) {
+  const char decimal = mark == DecimalMark::point ? '.' : ',', group = mark == DecimalMark::point ? ',' : '.';
+  std::size_t end = std::min(bare.find(decimal), bare.size());
+  if (bare.find_first_of(".,", end + (end < bare.size() ? 1 : 0)) < bare.size() && end < bare.size())
+    return false;
+  std::size_t from = bare.find(group);
+  if (from >= end) return true;
+  if (from == 0) return false;
+  for (std::size_t at = from; at < end;) {
+    std::size_t next = std::min(bare.find(group, at + 1), end), digits = next - at - 1;
+    bool is_last = next == end;
+    if (digits != 3 && (is_last || digits != 2)) return false;
+    at = next;
+  }
+  return true;
+}
+
 /// The first row is the titles; one with more cells than those is told.
 void add_row(CsvTable& table, CsvRow row) {
   if (table.header.empty()) {
@@ -306,6 +325,7 @@ std::optional<Exact> CsvTable::number(std::string_view text) const {
   auto bare = bare_number(trim(text));
   if (!bare) return std::nullopt;
   DecimalMark mark = mark_shown_by(*bare).value_or(decimal_mark);
+  if (!groups_thousands(*bare, mark)) return std::nullopt;
   std::string digits;
   for (char c : *bare) {
     if (c == '.' || c == ',') {

@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "base/date.h"
 #include "cli/command.h"
 #include "cli/plan_options.h"
@@ -17,14 +19,16 @@ struct StockOptions {
                                                                                 prices_from;
 };
 
-/// Reads one of the CSV files that was asked for; false (told why) when it cannot be opened.
+/// Reads one of the CSV files that was asked for; false (told why) when it cannot be opened. `leaves_out`
+/// becomes true where a row of it is not counted.
 template <typename Table, typename Read>
-bool read_file(const std::string& path, std::optional<Table>& table, Read read) {
+bool read_file(const std::string& path, std::optional<Table>& table, bool& leaves_out, Read read) {
   if (path.empty()) return true;
   auto bytes = read_whole_file(path);
   if (!bytes) return false;
   table = read(*bytes);
   report_rows(path, table->problems);
+  leaves_out |= !table->problems.empty();
   return true;
 }
 
@@ -51,14 +55,18 @@ int run_stock(const StockOptions& options) {
   std::optional<stock::Counts> count, opening, received, made;
   std::optional<stock::Sales> sales, staff;
   std::optional<stock::Waste> waste;
+  bool leaves_out = false;
   auto counts = [&](const std::string& bytes) { return stock::read_counts(bytes, input); };
-  if (!read_file(options.count, count, counts) || !read_file(options.opening, opening, counts) ||
-      !read_file(options.received, received, counts) || !read_file(options.made, made, counts))
+  if (!read_file(options.count, count, leaves_out, counts) ||
+      !read_file(options.opening, opening, leaves_out, counts) ||
+      !read_file(options.received, received, leaves_out, counts) ||
+      !read_file(options.made, made, leaves_out, counts))
     return cannot_work;
   auto drinks = [&](const std::string& bytes) { return stock::read_sales(bytes, input); };
-  if (!read_file(options.sales, sales, drinks) || !read_file(options.staff, staff, drinks))
+  if (!read_file(options.sales, sales, leaves_out, drinks) ||
+      !read_file(options.staff, staff, leaves_out, drinks))
     return cannot_work;
-  if (!read_file(options.waste, waste,
+  if (!read_file(options.waste, waste, leaves_out,
                  [&](const std::string& bytes) { return stock::read_waste(bytes, input); }))
     return cannot_work;
   if (!sales && (made || waste || staff))
@@ -67,7 +75,9 @@ int run_stock(const StockOptions& options) {
   auto pointer = [](auto& table) { return table ? &*table : nullptr; };
   auto report = stock::stock_report(input, {pointer(count), pointer(opening), pointer(received),
                                             pointer(sales), pointer(made), pointer(waste), pointer(staff)});
-  int status = report_errors(*house);
+  // A sum without some of its rows is not the sum.
+  int status = leaves_out ? int{errors_in_specs} : int{done};
+  status = std::max(status, report_errors(*house));
   if (options.form == "json") return deliver(options.out, stock::stock_json(report, input), status);
   if (options.form == "csv") return deliver(options.out, stock::stock_csv(report, input), status);
   return deliver_page(options.out, options.form, stock::stock_page(report, input), costing::desk_frame(input),

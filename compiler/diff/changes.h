@@ -70,8 +70,8 @@ struct Change {
   std::string was;
   /// Of a rename that nobody declares: the share of the two builds that is the same, 0 to 1.
   std::optional<double> likeness;
-  /// What was changed elsewhere and reaches this, by name.
-  std::vector<std::string> because;
+  /// What was changed elsewhere and reaches this, by name; and those of it that reach more than its cost.
+  std::vector<std::string> because, taste_because;
   /// True when the declaration itself says something else, and does not only follow from another.
   bool is_own = true;
   std::vector<PropertyChange> properties;
@@ -126,8 +126,8 @@ struct NotCompared {
 /// Everything that changed, each list in the order of names.
 struct Changes {
   std::string before_label, after_label;
-  /// The menu that runs last on either side, and from when the new one does (ISO 8601); empty without one.
-  std::string before_menu, after_menu, after_from;
+  /// The menu that runs last on either side, and from when it does (ISO 8601); empty without one.
+  std::string before_menu, after_menu, before_from, after_from;
   std::string house;
   std::vector<Change> drinks, preps, ingredients, glasses, ices, families;
   std::vector<MenuChange> menus;

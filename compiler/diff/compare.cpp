@@ -26,11 +26,6 @@ const analysis::Menu* last_menu(const analysis::Specs& specs) {
   return last;
 }
 
-bool is_cost(Figure figure) {
-  return figure == &figures::cost || figure == &figures::cost_per_l || figure == &figures::cost_per_kg ||
-         figure == &figures::pour_cost_percent;
-}
-
 bool has_cost_change(const Change& change) {
   return std::any_of(change.figures.begin(), change.figures.end(),
                      [](const FigureChange& figure) { return is_cost(figure.after.figure); });
@@ -64,7 +59,10 @@ class Comparer {
 
   Changes compare() {
     result_.before_label = before_.label;
-    if (const auto* menu = last_menu(before_.specs)) result_.before_menu = menu->head.name;
+    if (const auto* menu = last_menu(before_.specs)) {
+      result_.before_menu = menu->head.name;
+      result_.before_from = menu->runs_from;
+    }
     if (const auto* menu = last_menu(after_.specs)) {
       result_.after_menu = menu->head.name;
       result_.after_from = menu->runs_from;
@@ -312,6 +310,7 @@ class Comparer {
     }
   }
 
+  /// A price reaches only what is still made of the thing; what was taken out had its taste.
   void add_because(Change& change, const std::vector<std::size_t>& old,
                    const std::vector<std::size_t>& now) const {
     std::vector<std::size_t> causes = old;
@@ -322,11 +321,16 @@ class Comparer {
       const auto& cause = causes_[index];
       bool shows = cause.shows == Cause::Shows::always ||
                    (cause.shows == Cause::Shows::with_figures && has_effect(change)) ||
-                   (cause.shows == Cause::Shows::with_cost && has_cost_change(change));
-      if (shows) change.because.push_back(cause.name);
+                   (cause.shows == Cause::Shows::with_cost && has_cost_change(change) &&
+                    std::find(now.begin(), now.end(), index) != now.end());
+      if (!shows) continue;
+      change.because.push_back(cause.name);
+      if (cause.shows != Cause::Shows::with_cost) change.taste_because.push_back(cause.name);
     }
-    std::sort(change.because.begin(), change.because.end());
-    change.because.erase(std::unique(change.because.begin(), change.because.end()), change.because.end());
+    for (auto* names : {&change.because, &change.taste_because}) {
+      std::sort(names->begin(), names->end());
+      names->erase(std::unique(names->begin(), names->end()), names->end());
+    }
   }
 
   // ---- drinks

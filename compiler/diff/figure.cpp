@@ -33,6 +33,11 @@ std::string text_of(const FigureValue& value) {
   return render::wording::fixed(*value.value, about.places) + model::unit_behind(about);
 }
 
+bool is_cost(Figure figure) {
+  return figure == &figures::cost || figure == &figures::cost_per_l || figure == &figures::cost_per_kg ||
+         figure == &figures::pour_cost_percent;
+}
+
 int places_of(const FigureValue& value) {
   const auto& about = *value.figure;
   return about.is_money ? static_cast<int>(units::decimals_of(value.currency)) : about.places;

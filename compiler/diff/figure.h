@@ -32,6 +32,9 @@ struct FigureValue {
   double model::Tolerance::*effect = nullptr;
 };
 
+/// True for what a thing or a serve costs, and the share of its price.
+bool is_cost(Figure figure);
+
 /// Decimals in print: a figure's own, or those of its currency.
 int places_of(const FigureValue& value);
 

@@ -204,6 +204,7 @@ Json json_of(const StaffRework& rework) {
     json["amounts"].push_back(
         {{"name", line.name}, {"old", text_or_null(line.before)}, {"new", text_or_null(line.after)}});
   json["method"] = rework.method;
+  json["tastes_otherwise"] = rework.tastes_otherwise;
   return json;
 }
 
@@ -220,6 +221,7 @@ Json json_of(const Station& station) {
   json["preps_to_start"] = list(station.preps_to_start);
   json["preps_to_change"] = list(station.preps_to_change);
   json["preps_to_stop"] = station.preps_to_stop;
+  json["pour_away"] = station.pour_away;
   json["glasses_to_pull"] = station.glasses_to_pull;
   json["glasses_to_put_away"] = station.glasses_to_put_away;
   return json;
@@ -240,6 +242,10 @@ std::string to_json(const StaffSheet& sheet) {
                                         {"gained", codes(alert.change->gained)},
                                         {"may_gained", codes(alert.change->possible_gained)},
                                         {"known", alert.change->known_after}});
+  root["from"] = text_or_null(sheet.from);
+  root["taste"] = sheet.taste;
+  root["goods_to_bring"] = sheet.goods_to_bring;
+  root["goods_to_put_away"] = sheet.goods_to_put_away;
   root["stations"] = Json::array();
   for (const auto& station : sheet.stations) root["stations"].push_back(json_of(station));
   return base::json_text(std::move(root));

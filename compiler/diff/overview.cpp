@@ -10,6 +10,7 @@
 #include "diff/page_parts.h"
 #include "diff/words.h"
 #include "model/money.h"
+#include "render/wording/numbers.h"
 #include "units/money.h"
 
 namespace gill::diff {
@@ -78,6 +79,27 @@ void add_pours(const Change& change, std::vector<std::string>& reasons) {
   }
 }
 
+/// Those that move alike together, where there are enough of them; the rest one by one.
+std::vector<GoodsMove> goods_moves(const std::vector<Change>& ingredients) {
+  std::map<double, GoodsMove> alike;
+  for (const auto& change : ingredients)
+    if (auto percent = price_move(change)) {
+      alike[*percent].percent = *percent;
+      alike[*percent].goods.push_back(&change);
+    }
+  std::vector<GoodsMove> moves;
+  for (auto& [percent, move] : alike) {
+    if (move.goods.size() >= min_uniform_prices) {
+      moves.push_back(std::move(move));
+      continue;
+    }
+    for (const auto* one : move.goods) moves.push_back({percent, {one}});
+  }
+  std::stable_sort(moves.begin(), moves.end(),
+                   [](const GoodsMove& a, const GoodsMove& b) { return a.goods.size() > b.goods.size(); });
+  return moves;
+}
+
 }  // namespace
 
 bool is_retired(const Change& change) {
@@ -143,6 +165,27 @@ std::string difference_words(const UniformPrice& price) {
                      price.difference < 0 ? "less" : "more");
 }
 
+std::optional<double> price_move(const Change& change) {
+  if (change.kind != Kind::changed || !change.pours.empty() || !change.method.empty() ||
+      change.allergens.any())
+    return std::nullopt;
+  for (const auto& property : change.properties)
+    if ((property.after ? property.after : property.before)->reach != Property::Reach::cost)
+      return std::nullopt;
+  if (change.figures.size() != 1 || !is_cost(change.figures[0].after.figure)) return std::nullopt;
+  const auto &before = change.figures[0].before, &after = change.figures[0].after;
+  if (!before.value || !after.value || *before.value <= 0 || before.currency != after.currency)
+    return std::nullopt;
+  return std::round((*after.value / *before.value - 1) * 1000) / 10;
+}
+
+std::string move_words(const GoodsMove& move) {
+  std::string percent = fmt::format("{} % {}", render::wording::trimmed(std::abs(move.percent), 1),
+                                    move.percent < 0 ? "less" : "more");
+  return move.goods.size() < min_uniform_prices ? fmt::format("{} {}", move.goods[0]->name, percent)
+                                                : fmt::format("{} for {} goods", percent, move.goods.size());
+}
+
 bool Overview::is_uniform(const FigureChange& figure) const {
   return uniform_price && figure.after.figure == &figures::price && figure.before.value &&
          figure.after.value && figure.after.currency == uniform_price->currency &&
@@ -152,6 +195,7 @@ bool Overview::is_uniform(const FigureChange& figure) const {
 
 Overview overview_of(const Changes& changes) {
   Overview overview;
+  overview.goods = goods_moves(changes.ingredients);
   std::map<std::pair<std::string, long long>, std::size_t> moves;
   std::size_t prices = 0;
   for (const auto& change : changes.drinks) {

@@ -24,6 +24,17 @@ double difference_of_step(long long step);
 /// `0.50 EUR more`.
 std::string difference_words(const UniformPrice& price);
 
+/// Goods that are what they were and cost so many per cent more, or less.
+struct GoodsMove {
+  double percent = 0;
+  std::vector<const Change*> goods;
+};
+/// How much what is bought costs more by the litre or the kilo, in per cent to a tenth; nothing where more
+/// than its price differs, or where it is not known.
+std::optional<double> price_move(const Change& change);
+/// `4 % more for 17 goods`, `vodka 10.7 % less`.
+std::string move_words(const GoodsMove& move);
+
 /// The drinks of a comparison by what it means to the bar. Points into the changes.
 struct Overview {
   /// Retired is gone, whatever else the spec says.
@@ -35,6 +46,8 @@ struct Overview {
   std::optional<UniformPrice> uniform_price;
   /// Prices that move otherwise.
   std::vector<const Change*> other_prices;
+  /// What suppliers ask, those that many share first.
+  std::vector<GoodsMove> goods;
 
   bool is_uniform(const FigureChange& figure) const;
   std::size_t size() const {

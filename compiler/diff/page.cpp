@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 #include <set>
 
@@ -13,6 +14,7 @@
 #include "diff/page_parts.h"
 #include "diff/words.h"
 #include "render/wording/allergen_words.h"
+#include "render/wording/numbers.h"
 
 namespace gill::diff {
 
@@ -23,6 +25,8 @@ namespace {
 
 /// So few changes are seen at a glance as they are.
 constexpr std::size_t min_overview = 4;
+/// As many causes, and moves of prices, are named at a glance; the rest is counted.
+constexpr std::size_t max_causes = 3, max_moves = 6;
 
 class PageBuilder {
  public:
@@ -188,8 +192,9 @@ class PageBuilder {
     add("Made or served otherwise", told(overview_.recipes, [](const Change& change) {
           return change.name + " (" + why_of(change) + ")";
         }));
-    add("Tastes otherwise, made as before", told(overview_.tastes, name_and_cause));
+    add("Tastes otherwise, made as before", told(overview_.tastes, name_and_taste_cause));
     add("Only costs and prices move", cost_parts());
+    add("Goods", goods_parts());
     if (!list.items.empty())
       page_.blocks.push_back(Section{"glance", Run("At a glance"), {Block(std::move(list))}});
   }
@@ -214,30 +219,49 @@ class PageBuilder {
     for (const auto* change : overview_.money_alone)
       causes.insert(change->because.begin(), change->because.end());
     std::string words = counted(overview_.money_alone.size(), "drink", "drinks");
-    if (!causes.empty()) words += ", because of " + base::join_with_and({causes.begin(), causes.end()});
+    std::vector<std::string> names{causes.begin(), causes.end()};
+    // The rest stands under the goods.
+    if (names.size() > max_causes) {
+      std::size_t more = names.size() - max_causes;
+      names.resize(max_causes);
+      names.push_back(fmt::format("{} more", more));
+    }
+    if (!names.empty()) words += ", because of " + base::join_with_and(names);
     return {std::move(words)};
+  }
+
+  std::vector<std::string> goods_parts() const {
+    std::vector<std::string> parts;
+    for (const auto& move : overview_.goods) {
+      if (parts.size() == max_moves) {
+        parts.push_back(fmt::format("{} more below", overview_.goods.size() - max_moves));
+        break;
+      }
+      parts.push_back(move_words(move));
+    }
+    return parts;
   }
 
   /// Drinks of which only money moves, a row each.
   void add_costs(const std::vector<const Change*>& drinks) {
     Table table{"Costs and prices",
                 {{"", Align::start},
-                 {"cost before", Align::end},
-                 {"now", Align::end},
-                 {"price before", Align::end},
-                 {"now", Align::end},
-                 {"pour cost before", Align::end},
-                 {"now", Align::end},
+                 {"cost", Align::end},
+                 {"price", Align::end},
+                 {"pour cost", Align::end},
                  {"because of", Align::start}},
                 {},
                 true};
     for (const auto* change : drinks) {
       std::vector<Cell> row = {header(change->name)};
-      for (Figure figure : {&figures::cost, &figures::price, &figures::pour_cost_percent})
-        for (const auto* side : {&change->before, &change->after}) {
-          const auto* value = figure_of(*side, figure);
-          row.push_back(cell(value && value->value ? text_of(*value) : nothing));
-        }
+      for (Figure figure : {&figures::cost, &figures::price, &figures::pour_cost_percent}) {
+        auto text = [&](const std::optional<Sheet>& side) {
+          const auto* value = figure_of(side, figure);
+          return value && value->value ? text_of(*value) : nothing;
+        };
+        std::string before = text(change->before), now = text(change->after);
+        row.push_back(cell(before == now ? now : fmt::format("{} → {}", before, now)));
+      }
       row.push_back(cell(base::join(change->because, ", ")));
       table.rows.push_back(std::move(row));
     }
@@ -288,9 +312,34 @@ class PageBuilder {
 
   // ---- the rest
 
+  /// What is what it was and costs otherwise, a row each, the largest move first.
+  Table goods_table(std::vector<const Change*> goods) const {
+    std::stable_sort(goods.begin(), goods.end(), [](const Change* a, const Change* b) {
+      return std::abs(*price_move(*a)) > std::abs(*price_move(*b));
+    });
+    Table table{"Prices of goods",
+                {{"", Align::start}, {"bought for", Align::start}, {"now", Align::start}, {"", Align::end}},
+                {},
+                true};
+    for (const auto* change : goods) {
+      const auto& bought = change->properties;
+      double percent = *price_move(*change);
+      table.rows.push_back({header(change->name), cell(bought.empty() ? nothing : bought[0].before_words()),
+                            cell(bought.empty() ? nothing : bought[0].after_words()),
+                            cell(fmt::format("{}{} %", percent < 0 ? "−" : "+",
+                                             render::wording::trimmed(std::abs(percent), 1)))});
+    }
+    return table;
+  }
+
   void add_list(const std::string& name, const std::string& title, const std::vector<Change>& changes) {
     std::vector<Block> blocks;
     List short_ones;
+    std::vector<const Change*> goods;
+    for (const auto& change : changes)
+      if (price_move(change)) goods.push_back(&change);
+    if (goods.size() < min_overview) goods.clear();
+    if (!goods.empty()) blocks.push_back(goods_table(goods));
     std::vector<const Change*> reached;
     for (const auto& change : changes) {
       if (change.kind == Kind::removed) {
@@ -299,7 +348,7 @@ class PageBuilder {
         short_ones.items.push_back({Run().strong(change.name).plain(": new"), {}});
       } else if (!change.is_own) {
         reached.push_back(&change);
-      } else {
+      } else if (std::find(goods.begin(), goods.end(), &change) == goods.end()) {
         blocks.push_back(change_section(change, books_, next_name()));
       }
     }

@@ -75,8 +75,10 @@ class StationWriter {
     for (const auto& rework : reworks) {
       std::string name = called(rework);
       if (rework.lines.empty()) {
-        blocks_->push_back(Paragraph{
-            Run().strong(name).plain(rework.method.empty() ? ": only the name is new." : ":"), Tone::normal});
+        const char* rest = !rework.method.empty()    ? ":"
+                           : rework.tastes_otherwise ? ": the name is new; taste it again."
+                                                     : ": only the name is new.";
+        blocks_->push_back(Paragraph{Run().strong(name).plain(rest), Tone::normal});
       } else {
         Table table{name, {{name, Align::start}, {"before", Align::start}, {"now", Align::start}}, {}, false};
         for (const auto& line : rework.lines) {
@@ -103,6 +105,17 @@ class StationWriter {
   std::vector<Block>* blocks_ = nullptr;
 };
 
+void add_goods(Page& page, const StaffSheet& sheet) {
+  std::vector<Block> blocks;
+  auto add = [&](const char* title, const std::vector<std::string>& goods) {
+    if (!goods.empty())
+      blocks.push_back(Paragraph{Run().strong(title).plain(base::join(goods, ", ") + "."), Tone::normal});
+  };
+  add("In use from now on: ", sheet.goods_to_bring);
+  add("In nothing any more, put away: ", sheet.goods_to_put_away);
+  if (!blocks.empty()) page.blocks.push_back(Section{"goods", Run("Bottles and goods"), std::move(blocks)});
+}
+
 }  // namespace
 
 Page staff_page(const StaffSheet& sheet) {
@@ -115,7 +128,7 @@ Page staff_page(const StaffSheet& sheet) {
     page.blocks.push_back(Paragraph{Run("From ").strong(sheet.from).plain(" on."), Tone::lead});
   for (auto notice : {alert_notice(sheet.alerts), error_notice(sheet.not_compared)})
     if (!notice.blocks.empty()) page.blocks.push_back(std::move(notice));
-  if (sheet.stations.empty())
+  if (sheet.stations.empty() && sheet.goods_to_bring.empty() && sheet.goods_to_put_away.empty())
     page.blocks.push_back(Paragraph{Run("No build, prep or glass changes for anybody's hands."), Tone::lead});
   if (!sheet.taste.empty()) {
     List list;
@@ -124,6 +137,7 @@ Page staff_page(const StaffSheet& sheet) {
                                   Run("Taste again: made as before, and another drink in the glass"),
                                   {Block(std::move(list))}});
   }
+  add_goods(page, sheet);
   std::size_t number = 0;
   for (const auto& station : sheet.stations) page.blocks.push_back(StationWriter(station, ++number).build());
   return page;

@@ -103,7 +103,7 @@ StaffRework rework_of(const Change& change) {
 class SheetBuilder {
  public:
   SheetBuilder(const Changes& changes, const Snapshot& before, const Snapshot& after)
-      : changes_(changes), before_(before), after_(after) {}
+      : changes_(changes), before_(before), after_(after), overview_(overview_of(changes)) {}
 
   StaffSheet build() {
     StaffSheet sheet;
@@ -111,14 +111,18 @@ class SheetBuilder {
     sheet.before_label = changes_.before_label;
     sheet.after_label = changes_.after_label;
     sheet.sides = sides_in_words(changes_);
-    sheet.from = changes_.after_menu == changes_.before_menu ? std::string() : changes_.after_from;
+    bool is_same_menu =
+        changes_.after_menu == changes_.before_menu && changes_.after_from == changes_.before_from;
+    sheet.from = is_same_menu ? std::string() : changes_.after_from;
     sheet.alerts = allergen_alerts(changes_);
     sheet.not_compared = changes_.not_compared;
-    for (const auto* change : overview_of(changes_).tastes)
-      if (is_made(after_, change->after_index)) sheet.taste.push_back(name_and_cause(*change));
+    for (const auto* change : overview_.tastes)
+      if (is_made(after_, change->after_index)) sheet.taste.push_back(name_and_taste_cause(*change));
     for (const auto& change : changes_.drinks) add_drink(change);
     add_preps();
     add_glasses();
+    sheet.goods_to_bring = goods_of(after_, before_);
+    sheet.goods_to_put_away = goods_of(before_, after_);
     for (auto& [key, station] : stations_)
       if (!station.empty()) sheet.stations.push_back(std::move(station));
     return sheet;
@@ -169,6 +173,8 @@ class SheetBuilder {
       station_of(before_.specs.drinks[*change.before_index]).stop.push_back(change.name);
     } else if (made) {
       auto rework = rework_of(change);
+      rework.tastes_otherwise =
+          std::find(overview_.tastes.begin(), overview_.tastes.end(), &change) != overview_.tastes.end();
       if (!rework.lines.empty() || !rework.method.empty() || !rework.was.empty())
         station_of(after_.specs.drinks[*change.after_index]).change.push_back(std::move(rework));
     }
@@ -238,6 +244,7 @@ class SheetBuilder {
       if (!change.before || !change.after || !made_before.contains(name) || !new_preps.contains(name))
         continue;
       auto rework = rework_of(change);
+      add_made_of_old(change, rework);
       if (rework.lines.empty() && rework.method.empty() && rework.was.empty()) continue;
       auto& changed = station(after_.specs.stock[*change.after_index].station, prep_station);
       if (!rework.lines.empty() || !rework.method.empty()) {
@@ -246,6 +253,36 @@ class SheetBuilder {
       }
       changed.preps_to_change.push_back(std::move(rework));
     }
+  }
+
+  /// A prep that is made as before, of one that is not: what stands in the fridge is of the old one.
+  void add_made_of_old(const Change& change, const StaffRework& rework) {
+    std::vector<std::string> old;
+    for (const auto& other : changes_.preps)
+      if (std::binary_search(change.taste_because.begin(), change.taste_because.end(), other.name))
+        old.push_back(other.name);
+    if (old.empty() || !rework.lines.empty() || !rework.method.empty()) return;
+    station(after_.specs.stock[*change.after_index].station, prep_station)
+        .pour_away.push_back(fmt::format("{} (made with the old {})",
+                                         change.was.empty() ? change.name : change.was,
+                                         base::join_with_and(old)));
+  }
+
+  /// What is bought that goes into something made on one side and into nothing on the other, by name.
+  static std::vector<std::string> goods_of(const Snapshot& side, const Snapshot& other) {
+    auto bought = [](const Snapshot& snapshot) {
+      auto used = stock_in_use(snapshot.specs);
+      std::map<std::string, std::string> goods;
+      for (std::size_t i = 0; i < used.size(); ++i)
+        if (const auto& stock = snapshot.specs.stock[i]; used[i] && !stock.is_prep)
+          goods[base::fold_name(stock.head.name)] = stock.head.name;
+      return goods;
+    };
+    auto there = bought(other);
+    std::vector<std::string> goods;
+    for (const auto& [folded, name] : bought(side))
+      if (!there.contains(folded)) goods.push_back(name);
+    return goods;
   }
 
   /// By station: the glasses that stand there.
@@ -278,6 +315,7 @@ class SheetBuilder {
   const Changes& changes_;
   const Snapshot& before_;
   const Snapshot& after_;
+  const Overview overview_;
   std::map<std::pair<bool, std::string>, Station> stations_;
 };
 
@@ -285,7 +323,7 @@ class SheetBuilder {
 
 bool Station::empty() const {
   return learn.empty() && change.empty() && stop.empty() && preps_to_start.empty() &&
-         preps_to_change.empty() && preps_to_stop.empty() && glasses_to_pull.empty() &&
+         preps_to_change.empty() && preps_to_stop.empty() && pour_away.empty() && glasses_to_pull.empty() &&
          glasses_to_put_away.empty();
 }
 

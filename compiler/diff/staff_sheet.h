@@ -42,6 +42,8 @@ struct StaffRework {
   std::vector<StaffAmount> lines;
   /// One sentence a change of the method.
   std::vector<std::string> method;
+  /// It is made as before, and something else is in the glass.
+  bool tastes_otherwise = false;
 };
 
 /// Everything for one place of work.
@@ -55,7 +57,7 @@ struct Station {
   /// With the whole new recipe of each: what it makes is new, too.
   std::vector<StaffRework> preps_to_change;
   std::vector<StaffBuild> new_recipes;
-  /// What is left of the old ones.
+  /// What is left of the old ones, and of what was made of them.
   std::vector<std::string> pour_away;
   std::vector<std::string> preps_to_stop;
   std::vector<std::string> glasses_to_pull, glasses_to_put_away;
@@ -85,6 +87,8 @@ struct StaffSheet {
   /// Drinks that taste otherwise though they are made as before, each with why.
   std::vector<std::string> taste;
   std::vector<Station> stations;
+  /// What is bought and goes into something made now and into nothing before, and the other way round.
+  std::vector<std::string> goods_to_bring, goods_to_put_away;
   std::vector<NotCompared> not_compared;
 };
 

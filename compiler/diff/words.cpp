@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 #include "base/percent.h"
 #include "base/text.h"
@@ -59,11 +60,20 @@ std::string rename_words(const Change& change) {
 }
 
 std::string because_words(const Change& change) {
-  return change.because.empty() ? std::string() : "because of " + base::join_with_and(change.because);
+  if (change.because.empty()) return {};
+  if (change.taste_because.empty()) return "because of " + base::join_with_and(change.because);
+  std::vector<std::string> prices;
+  std::set_difference(change.because.begin(), change.because.end(), change.taste_because.begin(),
+                      change.taste_because.end(), std::back_inserter(prices));
+  std::string words = "because of " + base::join_with_and(change.taste_because);
+  return prices.empty()
+             ? words
+             : fmt::format("{}; its cost also by the price of {}", words, base::join_with_and(prices));
 }
 
-std::string name_and_cause(const Change& change) {
-  return change.because.empty() ? change.name : change.name + " (" + because_words(change) + ")";
+std::string name_and_taste_cause(const Change& change) {
+  if (change.taste_because.empty()) return change.name;
+  return fmt::format("{} (because of {})", change.name, base::join_with_and(change.taste_because));
 }
 
 std::vector<std::string> method_changes_in_words(const Change& change) {

@@ -27,11 +27,11 @@ bool is_garnish(model::Role role);
 /// A rename in words: `was Clear Wool`, `was Clear Wool, at a guess: 94 % of the build is the same`.
 std::string rename_words(const Change& change);
 
-/// `because of honey and dash`; empty without a cause.
+/// `because of honey and dash`, `because of honey; its cost also by the price of gin`; empty without a cause.
 std::string because_words(const Change& change);
 
-/// `Quad (because of honey)`; the name alone without a cause.
-std::string name_and_cause(const Change& change);
+/// `Quad (because of honey)`: what makes it taste otherwise; the name alone where nothing else does.
+std::string name_and_taste_cause(const Change& change);
 
 /// One sentence a change of the method, in the order of the new one: `Step 2: Shake 12 s. → Shake 15 s.`
 std::vector<std::string> method_changes_in_words(const Change& change);

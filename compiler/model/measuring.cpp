@@ -86,6 +86,18 @@ std::optional<Grams> Measuring::grams_each(const Use& use) const {
   return piece_of_yield();
 }
 
+Use Measuring::laid_as(const Use& use) const {
+  const auto& stock = specs_[use.stock];
+  auto pinch = units_.find("pinch");
+  bool is_strewn = stock.each.contains(units_.find("shaving")) || !grams_each(use);
+  if (use.item.valid() || !stock.each.contains(pinch) || !is_strewn ||
+      stock.kind == analysis::StockKind::herb)
+    return use;
+  Use laid = use;
+  laid.item = pinch;
+  return laid;
+}
+
 std::optional<Grams> Measuring::grams_silently(const Use& use, const Quantity& quantity) const {
   if (auto mass = quantity.mass()) return mass;
   if (auto volume = quantity.volume()) {

@@ -33,6 +33,10 @@ class Measuring {
   std::optional<units::Millilitres> millilitres(analysis::StockId stock, units::Grams grams) const;
   /// Grams of one piece, by its item word or whole; nothing where nobody says.
   std::optional<units::Grams> grams_each(const analysis::Use& use) const;
+  /// What lies on a drink where its line says no amount: a pinch of what is grated, ground or strewn, which
+  /// is what has a pinch and comes in no pieces, or in shavings; else the thing as it is named. Common
+  /// practice, no source.
+  analysis::Use laid_as(const analysis::Use& use) const;
   /// The relative tolerance of a quantity: its own, its unit's, else its piece's.
   double relative_tolerance(const analysis::Use& use, const units::Quantity& quantity) const;
 

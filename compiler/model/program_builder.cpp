@@ -107,8 +107,7 @@ Millilitres ProgramBuilder::expected(const Lowering& job) const {
     if (amount.form == Amount::Form::measured && !amount.optional)
       sum += poured(amount.use(), amount.quantity);
   for (const auto& step : job.recipe.steps)
-    if (step.use && step.amount &&
-        (step.verb == Verb::top || step.verb == Verb::float_ || step.verb == Verb::layer))
+    if (step.use && step.amount && analysis::goes_on_top(step.verb))
       sum += step.amount->volume().value_or(Millilitres(0));
   if (job.drink && job.drink->size) sum = std::max(sum, job.drink->size->volume().value_or(sum));
   return sum * expected_with_melt;
@@ -505,14 +504,17 @@ void ProgramBuilder::garnish(Lowering& job, const Step& step, std::size_t index,
   a_piece.kind = Kind::count;
   a_piece.value = 1;
   a_piece.low = a_piece.high = 1;
-  auto grams = measuring_.grams_silently(*step.use, step.amount.value_or(a_piece));
+  const auto laid = step.amount || role == Role::rim ? *step.use : measuring_.laid_as(*step.use);
+  auto grams = measuring_.grams_silently(laid, step.amount.value_or(a_piece));
   if (!grams && role == Role::rim)
     grams = Grams((specs_[step.use->stock].kind == StockKind::sweetener ? sugar_rim_g : salt_rim_g) *
                   (step.half ? 0.5 : 1));
   made.mass_g = number_of(grams);
   if (grams && measuring_.is_liquid(step.use->stock))
     made.volume_ml = number_of(measuring_.millilitres(step.use->stock, *grams));
-  if (!step.amount || step.amount->kind == Kind::count) made.count = step.amount ? step.amount->number() : 1;
+  // What is strewn is weighed, and no piece of it is counted.
+  if (step.amount ? step.amount->kind == Kind::count : laid == *step.use)
+    made.count = step.amount ? step.amount->number() : 1;
 }
 
 void ProgramBuilder::add_plain(Lowering& job, Operation::Act act, std::size_t index) {

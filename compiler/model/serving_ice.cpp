@@ -24,13 +24,12 @@ bool is_hot(const std::optional<units::Quantity>& temperature) {
   return temperature && temperature->number() >= hot_drink_from_c;
 }
 
-bool pours(Verb verb) { return verb == Verb::top || verb == Verb::float_ || verb == Verb::layer; }
-
 /// Heats the drink, or pours something hot into it.
 bool makes_hot(const Step& step) {
   if (step.verb == Verb::heat) return !step.temperature || is_hot(step.temperature);
-  return pours(step.verb) && (is_hot(step.temperature) ||
-                              std::find(step.notes.begin(), step.notes.end(), "hot") != step.notes.end());
+  return analysis::goes_on_top(step.verb) &&
+         (is_hot(step.temperature) ||
+          std::find(step.notes.begin(), step.notes.end(), "hot") != step.notes.end());
 }
 
 bool names_ice(const Step& step) { return step.ice || step.verb == Verb::add_ice; }

@@ -89,6 +89,8 @@ std::string cut_words(const CutLine& cut, const House& house) {
   std::string words = fmt::format("{} × {}", trimmed(cut.pieces, 0), cut.name);
   if (cut.fruit_count > 0)
     words += fmt::format(" from {} × {}", trimmed(cut.fruit_count, 0), house.specs[cut.use.stock].head.name);
+  else if (cut.fruit_share > 0)
+    words += fmt::format(" from the {} that is cut already", house.specs[cut.use.stock].head.name);
   return words;
 }
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
 #include <tuple>
 
@@ -95,14 +96,42 @@ void add_ice(PrepPlan& plan, const House& house) {
 /// Cutting takes so long a piece, and so long to set up. Common practice, no source.
 constexpr double cut_a_piece_h = 8.0 / 3600, cut_setup_h = 3.0 / 60;
 
+/// Whole fruit for what is cut: of a fruit that was begun the rest is cut before another is, on its day and
+/// the next (common practice, no source). What is peeled is pressed that day.
+class BegunFruit {
+ public:
+  void next_day() {
+    before_ = std::move(today_);
+    today_.clear();
+  }
+
+  /// How many are begun for so much of a fruit.
+  double take(StockId fruit, double share) {
+    for (auto* left : {&before_[fruit], &today_[fruit]}) {
+      double used = std::min(share, *left);
+      *left -= used;
+      share -= used;
+    }
+    double begun = std::ceil(share - 1e-6);
+    today_[fruit] += begun - share;
+    return begun;
+  }
+
+ private:
+  std::map<StockId, double> before_, today_;
+};
+
 /// The garnishes that are cut from fruit for each service, as late as they can be.
 void add_cuts(PrepPlan& plan, const Costing& costing, Timetable& timetable) {
+  BegunFruit begun;
   for (std::size_t day = 0; day < plan.stations.size(); ++day) {
+    begun.next_day();
     std::vector<CutLine> cuts;
     for (const auto& station : plan.stations[day])
       for (const auto& line : station.lines) {
         auto cut = cut_of(line, station.station, costing);
         if (!cut) continue;
+        if (!cut->is_peel) cut->fruit_count = begun.take(line.use.stock, cut->fruit_share);
         Product work;
         work.station = station.station;
         work.stages = {{cut_setup_h + cut_a_piece_h * cut->pieces, 0, false, {}}};
@@ -145,9 +174,14 @@ std::optional<CutLine> cut_of(const StationLine& line, const std::string& statio
       fruit.kind != analysis::StockKind::fruit)
     return std::nullopt;
   auto piece_g = model::number_of(costing.measuring().grams_each(line.use));
-  CutLine cut{station, line.name, line.use, 0, 0, 0, 0, false};
+  CutLine cut;
+  cut.station = station;
+  cut.name = line.name;
+  cut.use = line.use;
   cut.pieces = std::ceil((piece_g && *piece_g > 0 ? line.grams / *piece_g : line.pieces) - 1e-6);
-  cut.fruit_count = std::ceil(fruit_for(line.use, line.grams, costing).total() - 1e-6);
+  cut.is_peel = model::is_peel(line.use, house.specs, house.units);
+  cut.fruit_share = fruit_for(line.use, line.grams, costing).total();
+  cut.fruit_count = std::ceil(cut.fruit_share - 1e-6);
   if (cut.pieces <= 0) return std::nullopt;
   return cut;
 }
@@ -180,9 +214,9 @@ PrepPlan make_prep_plan(const House& house, const PlanOptions& options) {
     if (make.make_g > 0) plan.starts_h = std::min(plan.starts_h, make.work.front().first);
   plan.currency = costing.prices().currency();
   plan.products = products.all();
-  add_shopping(plan, costing);
   add_stations(plan, house, costing);
   add_cuts(plan, costing, timetable);
+  add_shopping(plan, costing);
   add_ice(plan, house);
   add_hands(plan);
   add_notes(plan, services.not_counted());

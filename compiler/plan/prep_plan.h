@@ -218,7 +218,12 @@ struct CutLine {
   std::string station, name;
   /// The twist, wheel or wedge of the fruit.
   analysis::Use use;
-  double pieces = 0, fruit_count = 0;
+  double pieces = 0;
+  /// What they come to as fruit, and the whole ones that are taken for them: none where what is left of
+  /// another cut is enough.
+  double fruit_share = 0, fruit_count = 0;
+  /// The fruit is left to be pressed.
+  bool is_peel = false;
   double from_h = 0, to_h = 0;
   bool needs_more_hands = false;
 };

@@ -36,8 +36,15 @@ struct Need {
   double grams = 0, pieces = 0;
   /// The item word of the pieces.
   units::UnitId item;
-  FruitCount fruit;
+  /// By the day on which it is pressed, peeled or cut: tomorrow's juice is not of today's peeled fruit.
+  std::map<int, FruitCount> fruit;
   std::map<Purpose, double> purposes;
+
+  double whole_fruit() const {
+    double total = 0;
+    for (const auto& [day, count] : fruit) total += count.total();
+    return std::ceil(total - slack);
+  }
 };
 
 std::string purpose_text(const Purpose& purpose, double amount) {
@@ -55,8 +62,14 @@ std::string purpose_text(const Purpose& purpose, double amount) {
 /// What the plan's makes and the bar itself use, gathered by what is bought.
 class Needs {
  public:
-  Needs(const PrepPlan& plan, const Costing& costing) : costing_(costing) {
-    for (const auto& make : plan.makes) press(plan.products[make.product], make.make_g);
+  Needs(const PrepPlan& plan, const Costing& costing) : costing_(costing), options_(plan.options) {
+    for (const auto& make : plan.makes) press(plan.products[make.product], make);
+    for (std::size_t day = 0; day < plan.cuts.size(); ++day)
+      for (const auto& cut : plan.cuts[day]) {
+        // A fruit that is begun is bought whole; what is used of it follows below.
+        auto& fruit = needs_[cut.use.stock].fruit[static_cast<int>(day)];
+        (cut.is_peel ? fruit.peeled : fruit.cut) += cut.fruit_count - cut.fruit_share;
+      }
     for (const auto& used : plan.consumption)
       if (!used.product && !costing.prices().is_free(used.use.stock)) use(used);
   }
@@ -65,13 +78,14 @@ class Needs {
 
  private:
   /// Whole fruit for what is pressed or peeled of it.
-  void press(const Product& product, double make_g) {
-    if (product.making != Making::pressing || make_g <= 0) return;
+  void press(const Product& product, const Make& make) {
+    if (product.making != Making::pressing || make.make_g <= 0) return;
     auto& need = needs_[product.fruit];
-    double fruit = std::ceil(make_g / product.serve_g - slack);
-    (product.ml_per_g ? need.fruit.pressed : need.fruit.peeled) += fruit;
+    double fruit = std::ceil(make.make_g / product.serve_g - slack);
+    auto& of_day = need.fruit[make.made_day];
+    (product.ml_per_g ? of_day.pressed : of_day.peeled) += fruit;
     auto measure = product.ml_per_g ? Purpose::Measure::ml : Purpose::Measure::grams;
-    need.purposes[{measure, product.name}] += make_g * product.ml_per_g.value_or(1);
+    need.purposes[{measure, product.name}] += make.make_g * product.ml_per_g.value_or(1);
   }
 
   void use(const Consumption& used) {
@@ -88,8 +102,9 @@ class Needs {
     }
     auto piece = model::number_of(measuring.grams_each(used.use));
     auto fruit = fruit_for(used.use, used.grams, costing_);
-    need.fruit.peeled += fruit.peeled;
-    need.fruit.cut += fruit.cut;
+    auto& of_day = need.fruit[bar_day(used.from_h, options_)];
+    of_day.peeled += fruit.peeled;
+    of_day.cut += fruit.cut;
     if (used.use.item.valid() && piece && *piece > 0)
       need.purposes[{Purpose::Measure::pieces, analysis::name_of(used.use, house.specs, house.units)}] +=
           used.grams / *piece;
@@ -100,6 +115,7 @@ class Needs {
   }
 
   const Costing& costing_;
+  const PlanOptions& options_;
   std::map<StockId, Need> needs_;
 };
 
@@ -109,7 +125,7 @@ ShoppingLine line_of(StockId stock, const Need& need, const PlanOptions& options
   ShoppingLine line;
   line.stock = stock;
   auto whole = model::number_of(measuring.grams_each(analysis::Use{stock, {}, {}}));
-  double fruit = std::ceil(need.fruit.total() - slack);
+  double fruit = need.whole_fruit();
   double grams = need.grams + (fruit > 0 && whole ? fruit * *whole : 0);
   double keeps = 1 - costing.house().specs[stock].waste.value_or(0);
   line.need_g = keeps > 0 ? grams / keeps : grams;

@@ -16,6 +16,26 @@ using units::Kind;
 
 namespace {
 
+/// What weighs less, and is bought by weight, is counted by its pack: nobody counts tea leaves. So many
+/// bottles in a count without a unit were meant as millilitres. Common practice, no source.
+constexpr double small_piece_g = 25;
+constexpr double many_bottles = 100, bottle_ml = 100;
+
+/// `1/2`, `1 1/2`: how much that a fraction at the end of a number adds, and how long it is written.
+std::pair<Exact, std::size_t> fraction_at(std::string_view text) {
+  auto digits_from = [&](std::size_t at) {
+    std::size_t end = at;
+    while (end < text.size() && base::is_digit(text[end])) ++end;
+    return end;
+  };
+  std::size_t bar = digits_from(0), end = bar < text.size() && text[bar] == '/' ? digits_from(bar + 1) : 0;
+  if (bar == 0 || end <= bar + 1) return {0, 0};
+  auto above = base::parse_exact(text.substr(0, bar)),
+       below = base::parse_exact(text.substr(bar + 1, end - bar - 1));
+  if (!above || !below || *below == 0) return {0, 0};
+  return {Exact(*above / *below), end};
+}
+
 /// The quantity of a number of some unit.
 units::Quantity quantity_of(const Exact& number, units::UnitId id, const units::UnitTable& units) {
   units::Quantity quantity;
@@ -41,6 +61,12 @@ bool counts_whole_things(const std::string& unit, const analysis::Stock& stock) 
 
 std::optional<NumberAndWords> split_number(const base::CsvTable& table, std::string_view text) {
   text = base::trim(text);
+  if (auto [fraction, length] = fraction_at(text); length > 0)
+    return NumberAndWords{fraction, std::string(base::trim(text.substr(length)))};
+  if (auto space = text.find(' '); space != std::string_view::npos)
+    if (auto [fraction, length] = fraction_at(text.substr(space + 1)); length > 0)
+      if (auto whole = table.number(text.substr(0, space)))
+        return NumberAndWords{*whole + fraction, std::string(base::trim(text.substr(space + 1 + length)))};
   std::size_t end = 0;
   for (std::size_t i = 0; i < text.size(); ++i) {
     char c = text[i];
@@ -58,9 +84,22 @@ std::variant<CountedAmount, std::string> AmountReader::read(StockId stock, const
                                                             const std::string& unit, const std::string& size,
                                                             const base::CsvTable& table) const {
   double n = base::to_double(number);
-  if (n < 0) return std::string("An amount is below nothing; count what is there.");
+  if (n < 0)
+    return fmt::format("`{}` of `{}` is below nothing; count what is there.", base::to_decimal(number, 3),
+                       house_.specs[stock].head.name);
+  if (unit.empty() && size.empty() && may_be_millilitres(stock, n))
+    return fmt::format(
+        "`{0}` of `{1}` without a unit would be {0} times {2}; write `{0} ml`, or `{0} bottles`.",
+        base::to_decimal(number, 3), house_.specs[stock].head.name, usual_unit(stock));
   if (unit.empty()) return size.empty() ? in_usual(stock, number) : in_packs(stock, n, false, size, table);
+  // `2x70cl`: so many of a pack that says what it holds.
+  if (auto pack = read_pack(base::to_decimal(number, 6) + " " + unit, house_.units, table);
+      std::holds_alternative<WrittenPack>(pack) && unit.find_first_of("0123456789") != std::string::npos)
+    if (const auto& written = std::get<WrittenPack>(pack); written.unit.valid())
+      return in_unit(stock, written.packs * written.number, written.unit);
   if (counts_whole_things(unit, house_.specs[stock])) {
+    if (auto each = model::number_of(costing_.measuring().grams_each(analysis::Use{stock, {}, {}})))
+      return CountedAmount{n * *each};
     auto usual = in_usual(stock, number);
     // What nobody weighs is counted by the piece.
     bool is_counted = std::holds_alternative<std::string>(usual) && !costing_.measuring().is_liquid(stock);
@@ -79,11 +118,26 @@ std::variant<CountedAmount, std::string> AmountReader::read(StockId stock, const
                      unit);
 }
 
+std::optional<double> AmountReader::grams_of_counted_piece(StockId stock) const {
+  auto each = model::number_of(costing_.measuring().grams_each(analysis::Use{stock, {}, {}}));
+  if (!each) return std::nullopt;
+  auto offers = costing_.prices().offers(stock);
+  if (offers.empty()) return costing_.measuring().is_liquid(stock) ? std::nullopt : each;
+  bool is_bought_by_piece = offers.front().buy->pack.kind == Kind::count;
+  if (is_bought_by_piece) return each;
+  return costing_.measuring().is_liquid(stock) || *each < small_piece_g ? std::nullopt : each;
+}
+
+bool AmountReader::may_be_millilitres(StockId stock, double n) const {
+  auto offers = costing_.prices().offers(stock);
+  if (n < many_bottles || offers.empty()) return false;
+  const auto& pack = offers.front().buy->pack;
+  return pack.kind == Kind::volume && pack.number() >= bottle_ml;
+}
+
 std::variant<CountedAmount, std::string> AmountReader::in_usual(StockId stock, const Exact& number) const {
   double n = base::to_double(number);
-  if (!costing_.measuring().is_liquid(stock))
-    if (auto each = model::number_of(costing_.measuring().grams_each(analysis::Use{stock, {}, {}})))
-      return CountedAmount{n * *each};
+  if (auto each = grams_of_counted_piece(stock)) return CountedAmount{n * *each};
   if (auto pack = pack_grams(stock, false)) return CountedAmount{n * *pack};
   if (auto bottle = bottle_grams(stock)) return CountedAmount{n * *bottle};
   return fmt::format("It is not said what `{}` of `{}` is counted in; write the unit after the number.",
@@ -91,9 +145,7 @@ std::variant<CountedAmount, std::string> AmountReader::in_usual(StockId stock, c
 }
 
 std::string AmountReader::usual_unit(StockId stock) const {
-  if (!costing_.measuring().is_liquid(stock) &&
-      model::number_of(costing_.measuring().grams_each(analysis::Use{stock, {}, {}})))
-    return "each";
+  if (grams_of_counted_piece(stock)) return "each";
   if (auto offers = costing_.prices().offers(stock); !offers.empty()) {
     analysis::Buy single = *offers.front().buy;
     single.packs = 1;

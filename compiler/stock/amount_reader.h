@@ -47,6 +47,10 @@ class AmountReader {
                                                     const std::string& size_text,
                                                     const base::CsvTable& table) const;
   std::variant<CountedAmount, std::string> in_usual(StockId stock, const Exact& number) const;
+  /// Grams of one of what is counted one by one: what is bought by the piece, and what is no small thing by
+  /// weight.
+  std::optional<double> grams_of_counted_piece(StockId stock) const;
+  bool may_be_millilitres(StockId stock, double n) const;
   std::optional<double> grams_of(StockId stock, const units::Quantity& quantity) const;
   std::optional<double> pack_grams(StockId stock, bool whole_offer) const;
   std::optional<double> bottle_grams(StockId stock) const;

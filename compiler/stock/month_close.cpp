@@ -132,7 +132,10 @@ void add_close(StockReport& report, const Costing& costing, const StockInput& in
   MonthClose close;
   std::vector<std::string> unpriced;
   close.revenue = revenue_of(*input.sales, house, unpriced);
+  std::vector<std::string> without_worth;
   for (const auto& line : report.usage) {
+    if (!line.should_value && line.should.grams > 0)
+      without_worth.push_back("`" + house.specs[line.stock].head.name + "`");
     close.should_cost += line.should_value.value_or(Exact(0));
     if (!line.went_value) continue;
     close.went_cost += *line.went_value;
@@ -150,6 +153,10 @@ void add_close(StockReport& report, const Costing& costing, const StockInput& in
   if (!unpriced.empty())
     report.notes.push_back(fmt::format("On no menu with a price, so the revenue is told without them: {}.",
                                        base::join_with_and(unpriced)));
+  if (!without_worth.empty())
+    report.notes.push_back(
+        fmt::format("Nobody says what these cost, so what was sold cost more than is told here: {}.",
+                    base::join_with_and(without_worth)));
   report.close = std::move(close);
 }
 

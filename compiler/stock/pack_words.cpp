@@ -26,16 +26,18 @@ constexpr std::string_view pack_words[] = {
     "barquette", "filet",   "sac",     "botella", "botellas",  "bot",       "lata",      "latas",
     "tarro",     "barril",  "bolsa",   "manojo",  "malla",     "bottiglia", "bottiglie", "bott",
     "lattina",   "vasetto", "fusto",   "sacco",   "sacchetto", "mazzo",     "vaschetta", "rete",
-    "bunch",     "bunches", "punnet",  "punnets"};
+    "bunch",     "bunches", "punnet",  "punnets", "saco",      "cubo",      "garrafa",   "bidon"};
 constexpr std::string_view offer_words[] = {
-    "case",  "cases",  "cs",      "box",    "boxes",  "crate",   "crates",  "tray",    "trays",    "ctn",
-    "kiste", "kisten", "karton",  "steige", "stiege", "caisse",  "caisses", "colis",   "plateau",  "cagette",
-    "caja",  "cajas",  "bandeja", "cassa",  "casse",  "cartone", "cartoni", "scatola", "cassetta", "vassoio"};
+    "case",    "cases",    "cs",      "box",    "boxes",   "crate",  "crates", "tray",    "trays",
+    "ctn",     "kiste",    "kisten",  "karton", "steige",  "stiege", "caisse", "caisses", "colis",
+    "plateau", "cagette",  "caja",    "cajas",  "bandeja", "cassa",  "casse",  "cartone", "cartoni",
+    "scatola", "cassetta", "vassoio", "kasten", "kästen",  "harasse"};
 constexpr std::string_view piece_words[] = {
-    "pcs",    "pc",   "piece",  "pieces",   "each",  "ea",     "stk",     "stck",   "stück", "stücke",
-    "stueck", "st",   "pièce",  "pièces",   "pce",   "pces",   "unité",   "unités", "pieza", "piezas",
-    "ud",     "uds",  "unidad", "unidades", "u",     "units",  "pz",      "pezzo",  "pezzi", "head",
-    "heads",  "kopf", "köpfe",  "tête",     "têtes", "cabeza", "cabezas", "cespo",  "cespi"};
+    "pcs",     "pc",     "piece", "pieces", "each",   "ea",       "stk",  "stck",  "stück",
+    "stücke",  "stueck", "st",    "pièce",  "pièces", "pce",      "pces", "unité", "unités",
+    "pieza",   "piezas", "ud",    "uds",    "unidad", "unidades", "u",    "units", "pz",
+    "pezzo",   "pezzi",  "head",  "heads",  "kopf",   "köpfe",    "tête", "têtes", "cabeza",
+    "cabezas", "cespo",  "cespi", "count",  "ct"};
 constexpr std::string_view dozen_words[] = {"doz", "dozen", "dz", "dutzend", "douzaine", "docena", "dozzina"};
 constexpr std::string_view filler_words[] = {"of",  "à",   "a",   "de",   "di", "da",     "je",
                                              "per", "pro", "von", "with", "en", "approx", "ca"};

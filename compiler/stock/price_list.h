@@ -1,5 +1,6 @@
 #pragma once
 #include <chrono>
+#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -19,7 +20,7 @@ struct ListedPrice {
   std::string offer;
 };
 
-/// A row whose name nobody knows, with an offer that can be read.
+/// A row whose name nobody knows, with its offer as far as it can be read.
 struct NewGood {
   std::size_t line = 0;
   std::string name;
@@ -33,8 +34,11 @@ struct PriceListFile {
   std::vector<base::RowProblem> problems;
   /// Rows whose name nobody knows, as they stand, with the nearest names.
   std::vector<base::RowProblem> unmatched;
-  /// Those of them that can be declared as they stand.
+  /// The same with what can be read of each, to be completed.
   std::vector<NewGood> new_goods;
+
+  /// By line: the row's own words, so that nothing of what is not used is lost.
+  std::map<std::size_t, std::string> row_words;
 
   /// Both, in the order of their lines.
   std::vector<base::RowProblem> unused() const;

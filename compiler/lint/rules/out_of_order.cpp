@@ -13,7 +13,6 @@ namespace {
 using analysis::Verb;
 using model::TraceStep;
 
-bool goes_on_top(Verb verb) { return verb == Verb::top || verb == Verb::float_ || verb == Verb::layer; }
 bool dresses_the_glass(Verb verb) { return verb == Verb::rinse || verb == Verb::rim; }
 
 bool mixes(Verb verb) {

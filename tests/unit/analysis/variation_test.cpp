@@ -372,3 +372,30 @@ TEST_CASE("glasses, ices, families, menus and price lists vary, too", "[like]") 
   for (const auto& price : prices)
     if (compiled.name_of(price.use) == "lemon") CHECK(price.buy.price.amount == gill::base::Exact(1, 2));
 }
+
+TEST_CASE("what a step pours and a variation names again is poured by that step, not twice", "[variation]") {
+  auto poured = [](const std::string& step, const std::string& line) {
+    auto compiled = compile("drink Base\n  45 ml London dry gin\n  shake 8 s\n  strain\n  " + step +
+                            "\n  garnish none\ndrink X like Base\n  " + line + "\n");
+    CHECK(findings(compiled) == Strings{});
+    const auto& recipe = compiled.drink("X").recipe;
+    Strings written;
+    for (const auto& one : recipe.steps)
+      if (one.amount) written.push_back(one.as_written);
+    CHECK(recipe.amounts.size() == 1);
+    return written;
+  };
+  CHECK(poured("float 10 ml dark rum", "15 ml dark rum") == Strings{"float 15 ml dark rum"});
+  CHECK(poured("top 60 ml soda water", "75 ml soda water") == Strings{"top 75 ml soda water"});
+  CHECK(poured("layer 10 ml dark rum", "5 ml dark rum") == Strings{"layer 5 ml dark rum"});
+  CHECK(poured("rinse 5 ml absinthe", "2.5 ml absinthe") == Strings{"rinse 2.5 ml absinthe"});
+}
+
+TEST_CASE("what is poured both as an amount and by a step is asked about when it is named again",
+          "[variation]") {
+  expect_findings(
+      "drink Base\n  45 ml dark rum\n  shake 8 s\n  strain\n  float 10 ml dark rum\n  garnish none\n"
+      "drink X like Base\n"
+      "  # error: 9-8 [bad-line] stands twice\n"
+      "  15 ml dark rum\n");
+}

@@ -84,6 +84,14 @@ TEST_CASE("numbers are read as people and exports write them", "[csv]") {
   CHECK_FALSE(points.number("12 bottles"));
   CHECK_FALSE(points.number(""));
   CHECK_FALSE(points.number("1.2.3,4,5"));
+  // The mark of thousands stands before three digits, or of two where lakhs are written.
+  CHECK_FALSE(points.number("0.8.0"));
+  CHECK_FALSE(points.number("1,2,3"));
+  CHECK_FALSE(points.number("1,234.5.6"));
+  CHECK_FALSE(points.number("1,2345.0"));
+  CHECK(same(points.number("1,234,567.5"), base::Exact(12345675, 10)));
+  CHECK(same(points.number("1.234.567"), base::Exact(1234567)));
+  CHECK(same(points.number("1,00,000.00"), base::Exact(100000)));
 }
 
 TEST_CASE("bad rows are told with their line and left out", "[csv]") {

@@ -228,6 +228,59 @@ TEST_CASE("garnishes are cut before the service, from so many fruit", "[prep]") 
   CHECK(text_of(plan).find("Cut 40 × lemon twist from 14 × lemon") != std::string::npos);
 }
 
+TEST_CASE("as much fruit is bought as is pressed, peeled and cut day by day", "[prep]") {
+  auto lemon = house().stock("lemon");
+  for (int count : {1, 2, 3, 5, 7}) {
+    auto plan = plan_of(days(count));
+    double cut = 0;
+    std::map<int, double> pressed, peeled;
+    for (std::size_t day = 0; day < plan.cuts.size(); ++day)
+      for (const auto& line : plan.cuts[day])
+        (line.is_peel ? peeled[static_cast<int>(day)] : cut) += line.fruit_count;
+    for (const auto& make : plan.makes)
+      if (const auto& product = plan.products[make.product]; product.fruit == lemon && make.make_g > 0)
+        pressed[make.made_day] += std::ceil(make.make_g / product.serve_g - 1e-9);
+    double whole = cut;
+    for (int day = 0; day < count; ++day) whole += std::max(pressed[day], peeled[day]);
+    auto line = std::find_if(plan.shopping.begin(), plan.shopping.end(),
+                             [&](const auto& one) { return one.stock == lemon; });
+    REQUIRE(line != plan.shopping.end());
+    CHECK(line->need_count == Approx(whole));
+  }
+}
+
+TEST_CASE("what is left of a cut fruit is cut up on the next day before another is begun", "[prep]") {
+  auto plan = plan_of(days(4));
+  std::vector<double> begun;
+  for (const auto& day : plan.cuts)
+    for (const auto& cut : day)
+      if (cut.name == "lemon wheel") begun.push_back(cut.fruit_count);
+  // Two thirds of a lemon a day: 1/3 left, then 2/3, then nothing.
+  CHECK(begun == std::vector<double>{1, 1, 0, 1});
+  CHECK(text_of(plan).find("Cut 10 × lemon wheel from the lemon that is cut already") != std::string::npos);
+}
+
+TEST_CASE("what is strewn is set out and bought by the pinch", "[prep]") {
+  EvaluatedHouse evaluated(
+      "house X\n  currency GBP\nprices p\n  from 2026-01-01\n  nutmeg 50 g for 3.20 GBP\n"
+      "  ground cinnamon 50 g for 3.20 GBP\n  dark rum 700 ml for 20 GBP\n"
+      "drink Damper\n  glass wine glass\n  50 ml dark rum\n  stir 10 s\n  strain\n  grate nutmeg over\n"
+      "  garnish ground cinnamon\nmenu M\n  runs 2026-03-01 .. 2026-04-01\n  section A\n"
+      "    Damper at 10 GBP, sells 10\n");
+  PlanOptions options = days(1);
+  options.from = date("2026-03-02");
+  auto plan = plan::make_prep_plan(evaluated.house, options);
+  std::map<std::string, const plan::ShoppingLine*> by_name;
+  for (const auto& line : plan.shopping) by_name[evaluated.compiled.specs[line.stock].head.name] = &line;
+  // The library's pinches: 0.05 g of nutmeg, 0.2 g of cinnamon. Common practice, no source.
+  CHECK(by_name.at("nutmeg")->need_g == Approx(10 * 0.05));
+  CHECK(by_name.at("ground cinnamon")->need_g == Approx(10 * 0.2));
+  CHECK(by_name.at("ground cinnamon")->cost.has_value());
+  // Rum 50/700 of 20, nutmeg 0.001 of 3.20, cinnamon 0.004 of 3.20.
+  CHECK(base::to_double(evaluated.facts[evaluated.drink("Damper")].cost->amount) ==
+        Approx(1.428571 + 0.0032 + 0.0128).epsilon(1e-4));
+}
+
 TEST_CASE("what is on hand is used while it keeps, the oldest first, by the day on which it was made",
           "[prep]") {
   auto gin = house().stock("leaf gin");

@@ -199,3 +199,16 @@ TEST_CASE("each of a thing is one of it, however many a pack holds", "[stock]") 
   }
   CHECK(counts_of("name,amount,unit\nlemon,2,cases\n").grams.at(house().stock("lemon")) == Approx(200 * 120));
 }
+
+TEST_CASE("goods that nobody prices are named beside what was sold should have cost", "[stock]") {
+  EvaluatedHouse evaluated(std::string(bar_of_a_month) +
+                           "drink Foam\n  glass coupe\n  50 ml test gin\n  1 egg white\n  dry shake 10 s\n"
+                           "  shake 12 s\n  strain\nmenu N\n  section All\n    Foam at 12 EUR\n");
+  auto sales = stock::read_sales("drink,sold\nFoam,10\n", evaluated.house);
+  auto report = stock::stock_report(evaluated.house, {nullptr, nullptr, nullptr, &sales});
+  bool is_told = std::any_of(report.notes.begin(), report.notes.end(), [](const std::string& note) {
+    return note.find("Nobody says what these cost") != std::string::npos &&
+           note.find("`egg white`") != std::string::npos;
+  });
+  CHECK(is_told);
+}

@@ -119,6 +119,56 @@ TEST_CASE("a price for one stands for all of the pack, and a price of the case f
              Catch::Contains("does not say how much it holds"));
 }
 
+TEST_CASE("a price is of the pack, of each piece in it, or of a kilo or a litre of it, as its title says",
+          "[stock]") {
+  EvaluatedHouse house(bar);
+  auto offer = [&](const std::string& csv) {
+    auto list = stock::read_price_list(csv, house.house, "EUR");
+    if (!list.prices.empty()) return list.prices[0].offer;
+    return list.unused().empty() ? std::string("nothing") : list.unused()[0].message;
+  };
+  // 54 limes at 0.25: 13.50; 60 at 0.35: 21.
+  CHECK(offer("Item,Pack,Unit price\nlime,54,0.25\n") == "54 for 13.50 EUR");
+  CHECK(offer("Item,Pack,Price each\norange,60 Stk,0.35\n") == "60 for 21 EUR");
+  CHECK(offer("Item,Pack,Unit price\nreed gin,6 x 70 cl,13.60\n") == "6 x 70 cl for 81.60 EUR");
+  CHECK(offer("Item,Pack,Unit price,Case price\nreed gin,6 x 70 cl,15.00,\n") == "6 x 70 cl for 90 EUR");
+  // 2 kg at 4.50; 100 g at 18; 4.2 l at 19.43.
+  CHECK(offer("Item,Pack,Price per kg\nginger,2 kg,4.50\n") == "2 kg for 9 EUR");
+  CHECK(offer("Item,Pack,Price per kg\nmint,bunch 100 g,18.00\n") == "100 g for 1.80 EUR");
+  CHECK(offer("Item,Pack,Price per litre\nreed gin,6 x 70 cl,19.43\n") == "6 x 70 cl for 81.606 EUR");
+  CHECK_THAT(offer("Item,Pack,Price per kg\nlemon,80,2.90\n"), Catch::Contains("price by the kilo"));
+  // The unit in a column beside its number; the bottles of a case in another.
+  CHECK(offer("Item,Size,Unit,Price\nwhite sugar,5,kg,6.50\n") == "5 kg for 6.50 EUR");
+  CHECK(offer("Artikel;Menge;Einheit;Preis\nsalt;750;g;1\n") == "750 g for 1 EUR");
+  CHECK(offer("Description,Case,Bottle size,Price\nreed gin,6,70cl,81.6\n") == "6 x 70 cl for 81.60 EUR");
+  CHECK(offer("Item,Unit,Price\nwhite sugar,kg,1.30\n") == "1 kg for 1.30 EUR");
+  // Egg whites are poured, and bought by the piece.
+  CHECK(offer("Item,Pack,Price\negg white,12,2.40\n") == "12 for 2.40 EUR");
+  CHECK(offer("Item,Pack,Price\nlemon,80 count,24\n") == "80 for 24 EUR");
+}
+
+TEST_CASE("a price that holds the tax, or may, or is no number is told with what to write", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto offer = [&](const std::string& price) {
+    auto list = stock::read_price_list("Item;Pack;Price\nreed gin;70 cl;" + price + "\n", house.house, "EUR");
+    if (!list.prices.empty()) return list.prices[0].offer;
+    return list.unused().empty() ? std::string("nothing") : list.unused()[0].message;
+  };
+  CHECK(offer("24.00 GBP + VAT") == "70 cl for 24 GBP");
+  CHECK(offer("24.00 excl. VAT") == "70 cl for 24 EUR");
+  CHECK(offer("24.00 zzgl. MwSt") == "70 cl for 24 EUR");
+  CHECK(offer("24.-") == "70 cl for 24 EUR");
+  CHECK_THAT(offer("21.00 incl. VAT"), Catch::Contains("holds the tax") && Catch::Contains("without tax"));
+  CHECK_THAT(offer("13.50 VAT"), Catch::Contains("does not say whether the tax is in it"));
+  CHECK_THAT(offer("0.8.0"), Catch::Contains("is no price") && Catch::Contains("13.50"));
+  CHECK_THAT(offer("1.2.3"), Catch::Contains("is no price"));
+  CHECK_THAT(offer("0"), Catch::Contains("costs nothing here"));
+  CHECK_THAT(offer(""), Catch::Contains("has no price in this row"));
+  auto empty = stock::read_price_list("Item,Pack,Price\n", house.house, "EUR");
+  REQUIRE(empty.unused().size() == 1);
+  CHECK_THAT(empty.unused()[0].message, Catch::Contains("no row"));
+}
+
 TEST_CASE("goods that the house does not know come out as declarations to complete", "[stock]") {
   EvaluatedHouse house(bar);
   auto list = stock::read_price_list(
@@ -128,8 +178,11 @@ TEST_CASE("goods that the house does not know come out as declarations to comple
   INFO(text);
   CHECK_THAT(text, Catch::Contains("# ingredient sedge gin like ") &&
                        Catch::Contains("\n#   buy 6 x 70 cl for 118 EUR, code Q-7\n"));
-  CHECK(text.find("ingredient sedge cups") == std::string::npos);
-  // With the # taken away it is Gill.
+  // What is read of the rest is kept, and so are the row's own words.
+  CHECK_THAT(text, Catch::Contains("# ingredient sedge cups like …\n#   buy … for 9 EUR\n") &&
+                       Catch::Contains("  #   sedge cups | 1 crate | 9 |"));
+  // With the # taken away what is whole is Gill.
+  text.erase(text.find("# ingredient sedge cups"));
   auto begins = text.find("# ingredient");
   std::string declared;
   std::istringstream lines(text.substr(begins));

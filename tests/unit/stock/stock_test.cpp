@@ -112,6 +112,34 @@ TEST_CASE("a number alone counts what the sheet says that it is counted by", "[s
   }
 }
 
+TEST_CASE("what is bought by the piece is counted by it, and what is small by its pack", "[stock]") {
+  EvaluatedHouse house(
+      "house Weir\n  currency EUR\nprices p\n  whole egg 30 for 7.50 EUR\n  nutmeg 50 g for 3 EUR\n"
+      "  lemon 5 kg for 12 EUR\n  dry vermouth 750 ml for 9 EUR\n  honey 1 kg for 8 EUR\n");
+  auto grams_of = [&](const std::string& row) {
+    auto counts = stock::read_counts("name,amount,unit\n" + row + "\n", house.house);
+    for (const auto& problem : counts.problems) UNSCOPED_INFO(problem.message);
+    REQUIRE(counts.problems.empty());
+    return counts.grams.begin()->second;
+  };
+  auto told = [&](const std::string& row) {
+    auto counts = stock::read_counts("name,amount,unit\n" + row + "\n", house.house);
+    return counts.problems.empty() ? std::string("nothing") : counts.problems[0].message;
+  };
+  costing::Costing costing(house.house);
+  auto egg =
+      *model::number_of(costing.measuring().grams_each(analysis::Use{house.stock("whole egg"), {}, {}}));
+  CHECK(grams_of("whole egg,60,pieces") == Approx(60 * egg));
+  CHECK(grams_of("whole egg,60,") == Approx(60 * egg));
+  CHECK(grams_of("nutmeg,2,") == Approx(100));
+  CHECK(grams_of("lemon,3,") == Approx(3 * 120));
+  CHECK(grams_of("honey,1/2,") == Approx(500));
+  CHECK(grams_of("honey,1 1/2,") == Approx(1500));
+  CHECK(grams_of("honey,2x500g,") == Approx(1000));
+  CHECK_THAT(told("dry vermouth,750,"), Catch::Contains("write `750 ml`, or `750 bottles`"));
+  CHECK_THAT(told("honey,-1,"), Catch::Contains("`honey` is below nothing"));
+}
+
 TEST_CASE("bad rows of a count are told with their line, unknown names with the nearest", "[stock]") {
   EvaluatedHouse house(small_house);
   auto counts = stock::read_counts(

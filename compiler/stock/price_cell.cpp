@@ -1,0 +1,135 @@
+#include "stock/price_cell.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <initializer_list>
+#include <optional>
+#include <sstream>
+#include <string_view>
+#include <vector>
+
+#include "base/characters.h"
+#include "base/text.h"
+
+namespace gill::stock {
+namespace {
+
+using base::Exact;
+
+/// Taxes and terms that stand in capitals beside prices, as codes of money do.
+bool is_tax_word(std::string_view word) {
+  static constexpr std::string_view words[] = {"VAT", "IVA", "TVA", "GST", "HST", "PST", "TTC", "TAX", "BTW",
+                                               "INC", "EXC", "EXW", "NET", "RRP", "UVP", "PVP", "PER", "PRO"};
+  return std::find(std::begin(words), std::end(words), word) != std::end(words);
+}
+
+/// Words of a cell about tax, in five languages, in small letters without their points.
+bool is_tax_name(std::string_view word) {
+  static constexpr std::string_view words[] = {"vat", "tax", "gst", "hst", "mwst",
+                                               "ust", "tva", "iva", "btw"};
+  return std::find(std::begin(words), std::end(words), word) != std::end(words);
+}
+bool says_without_tax(std::string_view word) {
+  static constexpr std::string_view words[] = {"+",         "plus", "ex",    "excl", "excluding",
+                                               "exclusive", "net",  "netto", "ht",   "zzgl",
+                                               "ohne",      "hors", "sin",   "senza"};
+  return std::find(std::begin(words), std::end(words), word) != std::end(words);
+}
+bool says_with_tax(std::string_view word) {
+  static constexpr std::string_view words[] = {"incl",     "inc",  "including", "inclusive", "inkl",
+                                               "mit",      "ttc",  "gross",     "con",       "brutto",
+                                               "compresa", "avec", "ivato"};
+  return std::find(std::begin(words), std::end(words), word) != std::end(words);
+}
+
+/// A cell without its words about tax, and what they say.
+struct WithoutTaxWords {
+  std::string text;
+  bool names_tax = false, is_without = false, is_with = false;
+};
+
+WithoutTaxWords without_tax_words(const std::string& cell) {
+  WithoutTaxWords result;
+  std::string spaced;
+  for (char c : cell) {
+    if (c == '(' || c == ')') continue;
+    // `+VAT`, `24.00+VAT`: the plus is a word.
+    spaced += c == '+' && !spaced.empty() ? std::string(" + ") : std::string(1, c);
+  }
+  std::istringstream words(spaced);
+  for (std::string word; words >> word;) {
+    std::string plain = base::lower_ascii(word);
+    while (!plain.empty() && (plain.back() == '.' || plain.back() == ',') && plain.size() > 1)
+      plain.pop_back();
+    bool is_tax = is_tax_name(plain), without = says_without_tax(plain), with = says_with_tax(plain);
+    result.names_tax |= is_tax;
+    result.is_without |= without;
+    result.is_with |= with;
+    if (!is_tax && !without && !with) result.text += (result.text.empty() ? "" : " ") + word;
+  }
+  return result;
+}
+
+/// `24.-`, `24,--`: how Swiss lists write whole money.
+std::string without_dash(std::string text) {
+  auto at = text.find_first_of(".,");
+  if (at == std::string::npos || at + 1 >= text.size() || text[at + 1] != '-') return text;
+  auto end = text.find_first_not_of('-', at + 1);
+  return text.substr(0, at) + (end == std::string::npos ? std::string() : text.substr(end));
+}
+
+}  // namespace
+
+std::string currency_in(const std::string& text) {
+  if (text.find("€") != std::string::npos) return "EUR";
+  if (text.find("£") != std::string::npos) return "GBP";
+  for (std::size_t i = 0; i + 3 <= text.size(); ++i) {
+    auto capital = [&](std::size_t at) { return at < text.size() && text[at] >= 'A' && text[at] <= 'Z'; };
+    bool is_word =
+        capital(i) && capital(i + 1) && capital(i + 2) && !capital(i + 3) && (i == 0 || !capital(i - 1));
+    if (is_word && !is_tax_word(text.substr(i, 3))) return text.substr(i, 3);
+  }
+  return {};
+}
+
+std::variant<CellPrice, NoPrice> read_price_cell(const std::string& cell, const base::CsvTable& table) {
+  // What a bar pays for one pack stays below this; more is a slip of the file.
+  static const Exact max_price = 100'000'000;
+  auto plain = without_tax_words(cell);
+  if (plain.is_with && !plain.is_without) return NoPrice::holds_tax;
+  if (plain.names_tax && !plain.is_without) return NoPrice::may_hold_tax;
+  auto amount = table.number(without_dash(plain.text));
+  if (!amount) return NoPrice::not_read;
+  if (*amount < 0) return NoPrice::negative;
+  if (*amount == 0) return NoPrice::nothing;
+  if (*amount > max_price) return NoPrice::too_much;
+  return CellPrice{*amount, currency_in(plain.text)};
+}
+
+std::string no_price_message(NoPrice why, const std::string& cell, const std::string& name) {
+  switch (why) {
+    case NoPrice::not_read:
+      if (cell.empty()) return fmt::format("`{}` has no price in this row; write one, as 13.50.", name);
+      return fmt::format("`{}` is no price of `{}`; write it as 13.50.", cell, name);
+    case NoPrice::negative:
+      return fmt::format("`{}` is no price of `{}`: it is below nothing; write what the pack costs.", cell,
+                         name);
+    case NoPrice::nothing:
+      return fmt::format("`{}` costs nothing here (`{}`); write its price, or leave the row out.", name,
+                         cell);
+    case NoPrice::too_much:
+      return fmt::format("`{}` is more than any price of `{}`.", cell, name);
+    case NoPrice::holds_tax:
+      return fmt::format(
+          "`{}` of `{}` holds the tax, and Gill reckons without it; write the price without tax.", cell,
+          name);
+    case NoPrice::may_hold_tax:
+      return fmt::format(
+          "`{}` of `{}` does not say whether the tax is in it; write the price without tax, as 13.50 + VAT.",
+          cell, name);
+  }
+  return {};
+}
+
+}  // namespace gill::stock

@@ -1,0 +1,35 @@
+#pragma once
+#include <string>
+#include <variant>
+
+#include "base/csv_reader.h"
+
+/// One cell of a supplier's list that tells a price.
+namespace gill::stock {
+
+struct CellPrice {
+  base::Exact amount;
+  /// ISO 4217, by code or by a sign that means one currency; empty where the cell tells none.
+  std::string currency;
+};
+
+/// Why a cell is no price that a bar can reckon with.
+enum class NoPrice : std::uint8_t {
+  not_read,
+  negative,
+  nothing,       ///< it is 0
+  too_much,      ///< more than a bar pays for a pack: a slip of the file
+  holds_tax,     ///< `21.00 incl. VAT`
+  may_hold_tax,  ///< `13.50 VAT`
+};
+
+/// `13.50`, `£12`, `24.-`, `24.00 GBP + VAT`.
+std::variant<CellPrice, NoPrice> read_price_cell(const std::string& cell, const base::CsvTable& table);
+
+/// The currency that a title or a cell of its own tells; empty where it tells none.
+std::string currency_in(const std::string& text);
+
+/// What is wrong with that price of that thing and what to write, as a full sentence.
+std::string no_price_message(NoPrice why, const std::string& cell, const std::string& name);
+
+}  // namespace gill::stock
