@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "analysis/declaration_reader.h"
+#include "base/characters.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -188,6 +189,12 @@ std::size_t pack_begins(const LineReader& reader) {
 
 /// A price given again takes the place of the one that `like` brought (the first `inherited` ones).
 void read_price(LineReader& reader, PriceList& list, std::size_t& inherited) {
+  if (reader.line().is_word(0, "from") && !reader.line().text(1).empty() &&
+      base::is_digit(reader.line().text(1).front())) {
+    reader.fail(Rule::bad_number, reader.line().whole(), "the day from which a list counts is no price",
+                "Write its year, month and day: `from 2026-03-01`.");
+    return;
+  }
   std::size_t end = pack_begins(reader);
   if (end == reader.line().size()) {
     reader.fail(Rule::bad_line, reader.line().whole(), "a price is an ingredient, a pack and what it costs",
@@ -252,9 +259,42 @@ std::size_t entry_name_end(const LineReader& reader) {
   return has_price ? end - 2 : end;
 }
 
+/// `Bowl at 6`, `Bowl at £6`, `Bowl at 95 GBP a bowl`: a price, and no part of a name. True when it is
+/// reported.
+bool report_bad_price(LineReader& reader, std::size_t name_end) {
+  const auto& line = reader.line();
+  std::size_t end = reader.comma_or_end();
+  for (std::size_t i = reader.at() + 1; i + 1 < end && name_end == end; ++i) {
+    if (!line.is_word(i, "at")) continue;
+    if (reader.context()
+            .names.find(symbols::NameSpace::drink, syntax::name_text(line, reader.at(), end))
+            .valid() ||
+        !reader.context()
+             .names.find(symbols::NameSpace::drink, syntax::name_text(line, reader.at(), i))
+             .valid())
+      continue;
+    if (line.is_word(end - 1, "bowl")) {
+      reader.fail(Rule::bad_number, line.span(i + 1, end),
+                  "a menu prices what it sells: of a bowl that is one cup",
+                  "Write the price of the bowl, divided by its cups.");
+      return true;
+    }
+    std::string currency = reader.context().specs.house.currency, number;
+    for (char c : line.raw(i + 1, end))
+      if (base::is_digit(c) || (c == '.' && !number.empty())) number += c;
+    reader.fail(Rule::bad_number, line.span(i + 1, end),
+                "a price is a number and the three letters of its money",
+                fmt::format("Write `{} at {} {}`.", base::collapse_space(line.raw(reader.at(), i)),
+                            number.empty() ? "14" : number, currency.empty() ? "EUR" : currency));
+    return true;
+  }
+  return false;
+}
+
 void read_entry(LineReader& reader, Menu& menu) {
   MenuEntry entry;
   std::size_t end = entry_name_end(reader);
+  if (report_bad_price(reader, end)) return;
   entry.span = reader.line().span(reader.at(), end);
   auto id = reader.declaration(symbols::NameSpace::drink, end);
   if (reader.failed()) return;

@@ -103,6 +103,7 @@ class StepReader {
       }
     }
     if (verb_.verb == Verb::serve && report_served_where()) return false;
+    step_.named = uses_named(reader_, first, end);
     step_.words = reader_.words(end);
     if (reader_.failed()) return false;
     if (step_.words.size() > 1 && step_.words.front() == '"' && step_.words.back() == '"')

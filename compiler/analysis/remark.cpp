@@ -49,6 +49,11 @@ constexpr std::array<std::string_view, 5> places = {"fridge", "freezer", "overni
 constexpr std::array<std::string_view, 8> steps_by_other_names = {"fill",    "pour",  "lengthen", "drizzle",
                                                                   "combine", "blitz", "filter",   "cap"};
 
+std::string singular(std::string name) {
+  if (name.size() > 3 && name.back() == 's') name.pop_back();
+  return name;
+}
+
 class RemarkReader {
  public:
   RemarkReader(const LineReader& reader, std::size_t first, std::size_t last)
@@ -125,11 +130,6 @@ class RemarkReader {
     return use && reader_.context().specs[use->stock].effective_form() != Form::liquid;
   }
 
-  static std::string singular(std::string name) {
-    if (name.size() > 3 && name.back() == 's') name.pop_back();
-    return name;
-  }
-
   /// A step stands first, or after `then`, `and`, `to`.
   std::optional<Hidden> step() const {
     for (std::size_t i = first_; i < last_; ++i) {
@@ -171,6 +171,31 @@ bool is_plain_remark(const LineReader& reader, std::size_t first, std::size_t en
   for (std::string_view where : {"in", "into", "over", "on", "to", "with", "without", "and", "then"})
     if (reader.line().is_word(first, where)) return false;
   return !RemarkReader(reader, first, end).hidden();
+}
+
+std::vector<Use> uses_named(const LineReader& reader, std::size_t first, std::size_t end) {
+  const auto& line = reader.line();
+  const auto& context = reader.context();
+  std::vector<Use> uses;
+  for (std::size_t i = first; i < end; ++i)
+    for (std::size_t last = std::min(end, i + max_name_words); last > i; --last) {
+      std::size_t bad = 0;
+      if (!syntax::is_plain_name(line, i, last, bad)) continue;
+      std::string name = base::fold_name(syntax::name_text(line, i, last));
+      if (std::find(plain_words.begin(), plain_words.end(), name) != plain_words.end()) continue;
+      auto use = find_use(reader, i, last);
+      if (auto id = context.names.find(symbols::NameSpace::stock, singular(name)); !use && id.valid())
+        use = Use{StockId{context.specs.index_of[id.index()]}, {}, line.span(i, last)};
+      if (!use) continue;
+      // `serve without the almonds`, `no nuts`
+      bool is_denied = false;
+      for (std::size_t back = 1; back <= 2 && i >= first + back; ++back)
+        for (auto word : {"no", "not", "without"}) is_denied = is_denied || line.is_word(i - back, word);
+      if (!is_denied) uses.push_back(*use);
+      i = last - 1;
+      break;
+    }
+  return uses;
 }
 
 bool report_misspelt_modifier(LineReader& reader, const std::vector<std::string_view>& modifiers,

@@ -20,6 +20,10 @@ bool is_plain_remark(const LineReader& reader, std::size_t first, std::size_t en
 bool report_misspelt_modifier(LineReader& reader, const std::vector<std::string_view>& modifiers,
                               std::string_view of);
 
+/// Every ingredient and prep that the words from `first` to `end` name, but for those that they deny
+/// (`without the almonds`).
+std::vector<Use> uses_named(const LineReader& reader, std::size_t first, std::size_t end);
+
 std::optional<std::string> read_remark(LineReader& reader, std::size_t end);
 
 }  // namespace gill::analysis

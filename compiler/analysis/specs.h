@@ -140,6 +140,8 @@ struct Step {
   std::optional<Use> use;
   /// The words of `do`, `serve`, and a garnish that nothing declares.
   std::string words;
+  /// What the words of `do` and `serve` name: `serve with a bowl of peanuts` brings peanuts to the guest.
+  std::vector<Use> named;
   bool unknown_garnish = false;
   bool garnish_none = false;
   bool kept = false;    ///< `rinse …, kept`

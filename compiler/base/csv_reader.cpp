@@ -185,6 +185,17 @@ std::string plain_title(std::string_view title) {
   return fold_name(collapse_space(words));
 }
 
+/// True where spaces between digits stand before groups of three: `1 234`, and no `12 50`.
+bool groups_by_space(std::string_view text) {
+  for (std::size_t i = 1; i + 1 < text.size(); ++i) {
+    if (text[i] != ' ' || !is_digit(text[i - 1])) continue;
+    std::size_t from = i + 1, to = from;
+    while (to < text.size() && is_digit(text[to])) ++to;
+    if (to > from && to - from != 3) return false;
+  }
+  return true;
+}
+
 /// The digits and marks of a number, without currency signs, codes and spaces; nothing where anything else
 /// stands.
 std::optional<std::string> bare_number(std::string_view text) {
@@ -221,7 +232,9 @@ std::optional<std::string> bare_number(std::string_view text) {
               (letters.size() == 3 &&
                std::all_of(letters.begin(), letters.end(), [](char c) { return c >= 'A' && c <= 'Z'; }));
   if (!code || bare.find_first_of("0123456789") == std::string::npos) return std::nullopt;
-  return bare;
+  // A sign stands before the first digit: `2+1` is a sum, and no 21.
+  if (bare.find_last_of("+-") != std::string::npos && bare.find_last_of("+-") > 0) return std::nullopt;
+  return groups_by_space(text) ? std::optional(bare) : std::nullopt;
 }
 
 /// What the marks in a bare number say of the file: nothing where it could be either.

@@ -120,6 +120,8 @@ struct GitCall {
   std::vector<Found> sides;
   std::set<std::string> paths;
   bool is_guess = false;
+  /// The file lies beside the house, and is no part of it.
+  bool is_outside = false;
 };
 
 std::size_t number_of(const char* text) { return text ? std::strtoul(text, nullptr, 10) : 0; }
@@ -129,7 +131,7 @@ std::size_t number_of(const char* text) { return text ? std::strtoul(text, nullp
 GitCall call_of_git(const DiffOptions& options) {
   const auto& words = options.sides;
   auto refused = [](std::string message) {
-    return GitCall{{driver::FileError{std::move(message)}}, {}, false};
+    return GitCall{{driver::FileError{std::move(message)}}, {}, false, false};
   };
   if (words.size() == 1) return refused(fmt::format("{} is not merged yet", words[0]));
   if (words.size() != 7 && words.size() != 9)
@@ -140,19 +142,27 @@ GitCall call_of_git(const DiffOptions& options) {
   auto object = [](const std::string& file, const std::string& hash) {
     return file == "/dev/null" ? std::string() : hash;
   };
-  driver::GitPath path{words[0], words.size() == 9 ? words[7] : words[0], object(words[1], words[2]),
-                       object(words[4], words[5]), number_of(std::getenv("GIT_DIFF_PATH_TOTAL"))};
+  driver::GitPath path{words[0],
+                       words.size() == 9 ? words[7] : words[0],
+                       object(words[1], words[2]),
+                       object(words[4], words[5]),
+                       number_of(std::getenv("GIT_DIFF_PATH_TOTAL")),
+                       driver::asked_of_git()};
   auto found = driver::find_git_sides(git, path, options.house);
   if (auto* failure = std::get_if<driver::FileError>(&found)) return refused(failure->message);
   auto& sides = std::get<driver::GitSides>(found);
+  auto is_outside = [&](const std::string& whole) {
+    return !git.path().empty() && whole != git.path() && !whole.starts_with(git.path() + "/");
+  };
   auto in_house = [&](const std::string& whole) {
     if (git.path() == whole) return fs::path(whole).filename().string();
-    return git.path().empty() ? whole : whole.substr(std::min(whole.size(), git.path().size() + 1));
+    return git.path().empty() || is_outside(whole) ? whole : whole.substr(git.path().size() + 1);
   };
   return {{Source{sides.before.label, std::move(sides.before.files)},
            Source{sides.after.label, std::move(sides.after.files)}},
           {in_house(path.old_path), in_house(path.new_path)},
-          sides.is_guess};
+          sides.is_guess,
+          is_outside(path.old_path) && is_outside(path.new_path)};
 }
 
 /// What git hands to a textconv: one file, of the working tree or a copy of an older one under its name. The
@@ -266,10 +276,12 @@ int run_diff(const DiffOptions& options) {
   if (!call.paths.empty())
     changes = diff::changes_of_file(changes, {old_snapshot, before->sources}, {new_snapshot, after->sources},
                                     call.paths, changed_files(old_source.files, new_source.files));
-  std::string text =
-      call.paths.empty() || !changes.empty()
-          ? made(options, *before, *after, old_snapshot, new_snapshot, changes)
-          : fmt::format("{}: no difference in what it says or comes to.\n", *call.paths.rbegin());
+  std::string text = call.paths.empty() || !changes.empty()
+                         ? made(options, *before, *after, old_snapshot, new_snapshot, changes)
+                     : call.is_outside ? fmt::format("{}: outside of the house in `{}`, and no part of it.\n",
+                                                     *call.paths.rbegin(), options.house)
+                                       : fmt::format("{}: no difference in what it says or comes to.\n",
+                                                     *call.paths.rbegin());
   if (call.is_guess)
     text +=
         "Git does not say which revisions it compares. These are the likeliest; `gill diff OLD NEW` is "

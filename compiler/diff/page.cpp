@@ -207,7 +207,9 @@ class PageBuilder {
     for (const auto* change : overview_.other_prices) {
       const auto *before = figure_of(change->before, &figures::price),
                  *after = figure_of(change->after, &figures::price);
-      parts.push_back(fmt::format("{} {} → {}", change->name, text_of(*before), text_of(*after)));
+      const std::string& menu = change->either().price_menu;
+      parts.push_back(fmt::format("{}{} {} → {}", change->name, menu.empty() ? "" : " on " + menu,
+                                  text_of(*before), text_of(*after)));
     }
     return parts;
   }

@@ -127,7 +127,11 @@ SheetMaker::SheetMaker(const Snapshot& snapshot, const Identities& same, const S
   for (auto menu : menus)
     for (const auto& section : snapshot.specs.menus[menu.index()].sections)
       for (const auto& entry : section.entries)
-        if (entry.drink.valid() && entry.price) shown_[entry.drink.index()] = {menu, &*entry.price};
+        if (entry.drink.valid() && entry.price) {
+          auto& shown = shown_[entry.drink.index()];
+          bool differs = shown.price && shown.price->amount != entry.price->amount;
+          shown = {menu, &*entry.price, shown.is_one_of_several || differs};
+        }
 }
 
 // ---- drinks
@@ -238,6 +242,7 @@ void SheetMaker::add_drink_money(Sheet& sheet, analysis::DrinkId id) const {
   if (shown.price) {
     price.value = base::to_double(shown.price->amount);
     price.currency = shown.price->currency;
+    if (shown.is_one_of_several) sheet.price_menu = snapshot_.specs.menus[shown.menu.index()].head.name;
     auto evaluated = model::price_of(id, shown.menu, snapshot_.specs, snapshot_.facts.currency);
     if (cost.value && evaluated)
       if (auto percent = model::pour_cost_percent(facts.cost->amount, evaluated->without_tax.amount))

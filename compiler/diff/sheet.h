@@ -113,6 +113,8 @@ struct Sheet {
   /// False where a part of it is in error: its figures are then not told.
   bool valid = true;
   bool is_drink = false;
+  /// The menu of the price, where another one has the drink at another price; else empty.
+  std::string price_menu;
 };
 
 /// Makes sheets of one side. Amounts are put in the columns of `columns_of`'s house.
@@ -152,6 +154,8 @@ class SheetMaker {
   struct Shown {
     analysis::MenuId menu;
     const units::Money* price = nullptr;
+    /// Another menu has it at another price.
+    bool is_one_of_several = false;
   };
   /// By drink: its price on the menu that runs last among those that price it.
   std::vector<Shown> shown_;

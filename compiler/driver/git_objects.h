@@ -18,8 +18,8 @@ using Commit = Owned<git_commit, git_commit_free>;
 using Diff = Owned<git_diff, git_diff_free>;
 using Index = Owned<git_index, git_index_free>;
 using Reference = Owned<git_reference, git_reference_free>;
+using Object = Owned<git_object, git_object_free>;
 using Tree = Owned<git_tree, git_tree_free>;
 using TreeEntry = Owned<git_tree_entry, git_tree_entry_free>;
-using Walk = Owned<git_revwalk, git_revwalk_free>;
 
 }  // namespace gill::driver::git

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <filesystem>
+#include <queue>
 #include <set>
 
 #include "driver/git_objects.h"
@@ -84,9 +85,11 @@ class Search {
     std::vector<State> all;
     auto commit = commit_of(state);
     if (!commit) return all;
-    if (git_commit_parentcount(commit.get()) == 0) all.push_back(nothing);
     for (unsigned i = 0; i < git_commit_parentcount(commit.get()); ++i)
-      all.push_back({State::Kind::commit, *git_commit_parent_id(commit.get(), i)});
+      if (State parent{State::Kind::commit, *git_commit_parent_id(commit.get(), i)}; commit_of(parent))
+        all.push_back(parent);
+    // Before the first commit, and below the last of a shallow clone, git sees nothing.
+    if (all.empty()) all.push_back(nothing);
     return all;
   }
 
@@ -154,6 +157,24 @@ class Search {
     return commit ? fmt::format("{} of {}", name, moment_of(commit.get()).substr(0, day)) : name;
   }
 
+  /// The two states that a `git diff` was asked for; nothing where a name is none.
+  std::optional<std::pair<State, State>> asked(const AskedOfGit& asked) const {
+    std::vector<State> named;
+    for (const auto& name : asked.revisions)
+      if (auto state = state_of(name)) named.push_back(*state);
+    if (named.size() == 2 && asked.from_merge_base) {
+      git_oid base;
+      if (git_merge_base(&base, repository_, &named[0].commit, &named[1].commit) != 0) return std::nullopt;
+      named[0].commit = base;
+    }
+    if (named.size() == 2) return std::pair(named[0], named[1]);
+    if (asked.is_cached) {
+      auto head = named.empty() ? state_of("HEAD") : named[0];
+      return std::pair(head.value_or(nothing), the_index);
+    }
+    return std::pair(named.empty() ? the_index : named[0], working_tree);
+  }
+
   /// True where a tree of the commit has such an object under such a name, of the trees that no newer commit
   /// has.
   bool holds_object(const State& state, const std::string& file_name, const git_oid& object) {
@@ -186,17 +207,43 @@ class Search {
     if (seen_.insert(hex(id)).second) commits_.push_back(state);
   }
 
+  std::optional<State> state_of(const std::string& name) const {
+    git_object* found = nullptr;
+    if (git_revparse_single(&found, repository_, name.c_str()) != 0) return std::nullopt;
+    Object object(found);
+    git_object* commit = nullptr;
+    if (git_object_peel(&commit, object.get(), GIT_OBJECT_COMMIT) != 0) return std::nullopt;
+    Object peeled(commit);
+    return State{State::Kind::commit, *git_object_id(peeled.get())};
+  }
+
+  /// HEAD first, then all that has a name, and what stands before them, newest first. A walk of the library
+  /// stops where a shallow clone ends, so this one goes by the commits that are there.
   void find_commits() {
-    git_oid head;
-    if (git_reference_name_to_id(&head, repository_, "HEAD") == 0) add(head);
-    git_revwalk* made = nullptr;
-    if (git_revwalk_new(&made, repository_) != 0) return;
-    Walk walk(made);
-    git_revwalk_sorting(walk.get(), GIT_SORT_TIME);
-    git_revwalk_push_head(walk.get());
-    git_revwalk_push_glob(walk.get(), "refs/*");
-    // A shallow clone ends before its commits do.
-    for (git_oid id; commits_.size() < max_commits && git_revwalk_next(&id, walk.get()) == 0;) add(id);
+    std::priority_queue<std::pair<git_time_t, std::string>> waiting;
+    std::set<std::string> met;
+    auto meet = [&](const git_oid& id) {
+      State state{State::Kind::commit, id};
+      auto commit = commit_of(state);
+      if (commit && met.insert(hex(id)).second) waiting.emplace(git_commit_time(commit.get()), hex(id));
+    };
+    if (auto head = state_of("HEAD")) {
+      add(head->commit);
+      meet(head->commit);
+    }
+    git_strarray names{};
+    if (git_reference_list(&names, repository_) == 0)
+      for (std::size_t i = 0; i < names.count; ++i)
+        if (auto state = state_of(names.strings[i])) meet(state->commit);
+    git_strarray_dispose(&names);
+    while (!waiting.empty() && commits_.size() < max_commits) {
+      git_oid id;
+      git_oid_fromstr(&id, waiting.top().second.c_str());
+      waiting.pop();
+      add(id);
+      for (const auto& parent : parents({State::Kind::commit, id}))
+        if (parent.kind == State::Kind::commit) meet(parent.commit);
+    }
   }
 
   /// From what is committed to what is not.
@@ -245,6 +292,12 @@ class PairSearch {
   };
 
   std::optional<Pair> find() {
+    if (path_.asked)
+      if (auto asked = search_.asked(*path_.asked)) {
+        for (auto [before, after] : {*asked, std::pair(asked->second, asked->first)})
+          if (has(before, path_.old_path, path_.old_object) && has(after, path_.new_path, path_.new_object))
+            return Pair{before, after, true};
+      }
     visit_all();
     if (best_) best_->is_sure = best_score_ == Score::all;
     return best_;
@@ -258,6 +311,13 @@ class PairSearch {
     if (is_zero(object)) return state.kind == State::Kind::working_tree;
     // Git hands over a file of the working tree without a name of its object.
     return state.kind != State::Kind::working_tree && search_.object_at(state, path) == object;
+  }
+  /// The same of a state that was named: git hands over a file of the working tree with its object's name
+  /// where it is as the index has it.
+  bool has(const State& state, const std::string& path, const std::string& object) const {
+    if (state.kind != State::Kind::working_tree || object.empty() || is_zero(object))
+      return holds(state, path, object);
+    return search_.object_at(the_index, path) == object;
   }
   bool is_old(const State& state) const { return holds(state, path_.old_path, path_.old_object); }
   bool is_new(const State& state) const { return holds(state, path_.new_path, path_.new_object); }

@@ -1,4 +1,5 @@
 #pragma once
+#include "driver/git_caller.h"
 #include "driver/revision.h"
 
 /// Which two states of a house git compares: it hands an external diff one path and the names of two objects,
@@ -12,6 +13,8 @@ struct GitPath {
   std::string old_object, new_object;
   /// How many paths git compares in all; 0 where it does not say.
   std::size_t path_count = 0;
+  /// The two sides by their names, where they are known.
+  std::optional<AskedOfGit> asked;
 };
 
 /// A whole house as it stands in one state.
@@ -28,10 +31,11 @@ struct GitSides {
   bool is_guess = false;
 };
 
-/// The two states: of index, working tree, a commit with its parent, and any two commits, in this order and
-/// newest first, the first that hold the objects at their paths and differ in as many paths as git compares
-/// (all of them, those of the house, or the one). `house` is the folder or file on the disk. The error says
-/// that the path lies in no state that is known, or why a house cannot be read.
+/// The two states: those that were asked for, where their names are known; else of index, working tree, a
+/// commit with its parent, and any two commits, in this order and newest first, the first that hold the
+/// objects at their paths and differ in as many paths as git compares (all of them, those of the house, or
+/// the one). `house` is the folder or file on the disk. The error says that the path lies in no state that is
+/// known, or why a house cannot be read.
 std::variant<GitSides, FileError> find_git_sides(GitAccess& git, const GitPath& path,
                                                  const std::string& house);
 

@@ -39,23 +39,58 @@ std::string month_of(const std::string& word) {
   for (auto [season, month] : seasons)
     if (word == season) return std::string(month);
   if (word == "sept") return "-09";
+  if (word.size() == 2 && word[0] == 'q' && word[1] >= '1' && word[1] <= '4')
+    return fmt::format("-{:02}", 3 * (word[1] - '1') + 1);
   for (std::size_t i = 0; i < std::size(months); ++i)
     if (word == months[i] || word == months[i].substr(0, 3)) return fmt::format("-{:02}", i + 1);
   return {};
 }
 
-/// The year in a list's name with what else of a date stands there: `2026-04` of `April 2026`.
+/// Digits of a day or a month, up to `most`, as `-04`; empty for any other word.
+std::string two_digits(const std::string& word, int most) {
+  if (!is_number(word, 1) && !is_number(word, 2)) return {};
+  int number = std::stoi(word);
+  return number >= 1 && number <= most ? fmt::format("-{:02}", number) : std::string();
+}
+
+/// A winter that says no turn of the year (`winter 2026`) may be the one that begins it or the one that ends
+/// it.
+bool may_end_the_year(std::string_view name) {
+  auto words = words_of_name(name);
+  bool is_winter = std::find(words.begin(), words.end(), "winter") != words.end();
+  return is_winter &&
+         std::none_of(words.begin(), words.end(), [](const auto& word) { return is_number(word, 2); });
+}
+
+/// The year in a list's name with what else of a date stands there: `2026-04` of `April 2026`, `2026-04-03`
+/// of `3 April 2026`, `2026-01` of `winter 2025/26`.
 std::string date_in(std::string_view name) {
   auto words = words_of_name(name);
   auto year = std::find_if(words.begin(), words.end(), [](const auto& word) { return is_number(word, 4); });
   if (year == words.end()) return {};
   std::string date = *year;
+  auto next = year + 1;
+  // `winter 2025/26` begins its second year.
+  if (next != words.end() && is_number(*next, 2) && std::stoi(*next) == (std::stoi(*year) + 1) % 100) {
+    bool is_winter = std::find(words.begin(), words.end(), "winter") != words.end();
+    return is_winter ? fmt::format("{}-01", std::stoi(*year) + 1) : date;
+  }
   // `2026-04-01`, `2026-04`.
-  for (auto part = year + 1; part != words.end() && part - year <= 2 && is_number(*part, 2); ++part)
-    date += "-" + *part;
+  for (int most : {12, 31}) {
+    auto part = next != words.end() && is_number(*next, 2) ? two_digits(*next, most) : std::string();
+    if (part.empty()) break;
+    date += part;
+    ++next;
+  }
   if (date.size() > year->size()) return date;
-  for (const auto& word : words)
-    if (auto month = month_of(word); !month.empty()) return date + month;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    auto month = month_of(words[i]);
+    if (month.empty()) continue;
+    // `3 April`, `April 3`.
+    std::string day = i > 0 ? two_digits(words[i - 1], 31) : std::string();
+    if (day.empty() && i + 1 < words.size()) day = two_digits(words[i + 1], 31);
+    return date + month + day;
+  }
   return date;
 }
 
@@ -97,7 +132,14 @@ bool is_order_known(const analysis::PriceList& a, const analysis::PriceList& b,
     return std::find(lists.begin(), lists.end(), &other) != lists.end();
   };
   std::string first = date_of(a, specs), second = date_of(b, specs);
-  bool is_dated = !first.empty() && !second.empty() && first != second;
+  // The last quarter of a year comes before its winter, or after it.
+  auto is_late = [](const std::string& date, const std::string& winter) {
+    return date.size() >= 7 && winter.size() >= 4 && date.substr(0, 4) == winter.substr(0, 4) &&
+           date.substr(4, 3) >= "-09";
+  };
+  bool may_be_either = (a.from.empty() && may_end_the_year(a.head.name) && is_late(second, first)) ||
+                       (b.from.empty() && may_end_the_year(b.head.name) && is_late(first, second));
+  bool is_dated = !first.empty() && !second.empty() && first != second && !may_be_either;
   return is_dated || starts_from(a, b) || starts_from(b, a);
 }
 

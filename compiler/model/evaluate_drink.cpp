@@ -58,6 +58,7 @@ void Evaluator::evaluate_drink(std::size_t index) {
   set_alcohol_units(facts);
   finish_entries(facts, built, outcome, scale);
   add_alternatives(drink.recipe, facts);
+  add_named(drink.recipe, facts);
   note_unknown_garnishes(drink, facts);
   if (drink.head.has_errors || facts.is_empty) facts.allergens.known = facts.origins.known = false;
   facts.allergens.is_of_nothing = facts.is_empty;

@@ -213,6 +213,17 @@ void Evaluator::add_alternatives(const analysis::Recipe& recipe, Facts& facts) c
   }
 }
 
+void Evaluator::add_named(const analysis::Recipe& recipe, DrinkFacts& facts) const {
+  for (const auto& step : recipe.steps)
+    for (const auto& use : step.named) {
+      const auto& part = facts_.stock[use.stock.index()];
+      // A word that names what holds nothing listed says nothing of what is known.
+      if (part.allergens.present().empty() && part.allergens.possible().empty()) continue;
+      add_allergens(facts.allergens, part.allergens, false);
+      add_origins(facts.origins, part.origins, false);
+    }
+}
+
 template void Evaluator::add_alternatives(const analysis::Recipe&, DrinkFacts&) const;
 template void Evaluator::add_alternatives(const analysis::Recipe&, StockFacts&) const;
 template void Evaluator::finish_entries(DrinkFacts&, const BuiltProgram&, const Outcome&, double);

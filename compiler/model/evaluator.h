@@ -95,6 +95,8 @@ class Evaluator {
   /// What may take a thing's place is possible, not sure.
   template <typename Facts>
   void add_alternatives(const analysis::Recipe& recipe, Facts& facts) const;
+  /// What `serve` and `do` name is brought to the guest as well: its allergens and origins are the drink's.
+  void add_named(const analysis::Recipe& recipe, DrinkFacts& facts) const;
   /// Puts amounts, cost and allergens on the entries and sums them; `scale` is one over the serves.
   template <typename Facts>
   void finish_entries(Facts& facts, const BuiltProgram& built, const Outcome& outcome, double scale);

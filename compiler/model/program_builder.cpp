@@ -512,6 +512,7 @@ void ProgramBuilder::garnish(Lowering& job, const Step& step, std::size_t index,
   made.mass_g = number_of(grams);
   if (grams && measuring_.is_liquid(step.use->stock))
     made.volume_ml = number_of(measuring_.millilitres(step.use->stock, *grams));
+  made.optional = std::find(step.notes.begin(), step.notes.end(), "optional") != step.notes.end();
   // What is strewn is weighed, and no piece of it is counted.
   if (step.amount ? step.amount->kind == Kind::count : laid == *step.use)
     made.count = step.amount ? step.amount->number() : 1;
@@ -541,6 +542,12 @@ void ProgramBuilder::pour(Lowering& job, const Step& step, std::size_t index) {
 template <Role role>
 void ProgramBuilder::lay(Lowering& job, const Step& step, std::size_t index) {
   if (step.use) garnish(job, step, index, role);
+  nothing(job, step, index);
+}
+
+/// A flamed twist is a twist; a flamed spirit is in the drink already.
+void ProgramBuilder::flame(Lowering& job, const Step& step, std::size_t index) {
+  if (step.use && !measuring_.is_liquid(step.use->stock)) garnish(job, step, index, Role::garnish);
   nothing(job, step, index);
 }
 
@@ -645,7 +652,7 @@ constexpr ProgramBuilder::StepLowering ProgramBuilder::step_lowerings[] = {
     {Verb::layer, &ProgramBuilder::pour<Role::float_>},
     {Verb::mist, &ProgramBuilder::pour<Role::mist>},
     {Verb::rim, &ProgramBuilder::lay<Role::rim>},
-    {Verb::flame, &ProgramBuilder::nothing},
+    {Verb::flame, &ProgramBuilder::flame},
     {Verb::smoke, &ProgramBuilder::nothing},
     {Verb::heat, &ProgramBuilder::heat},
     {Verb::carbonate, &ProgramBuilder::carbonate},

@@ -53,6 +53,7 @@ class ProgramBuilder {
   void dump(Lowering& job, const analysis::Step& step, std::size_t index);
   void heat(Lowering& job, const analysis::Step& step, std::size_t index);
   void muddle(Lowering& job, const analysis::Step& step, std::size_t index);
+  void flame(Lowering& job, const analysis::Step& step, std::size_t index);
   void nothing(Lowering& job, const analysis::Step& step, std::size_t index);
   void press(Lowering& job, const analysis::Step& step, std::size_t index);
   void reduce(Lowering& job, const analysis::Step& step, std::size_t index);

@@ -74,7 +74,8 @@ std::vector<WorkLine> make_lines(const PrepPlan& plan, const House& house) {
         words += fmt::format(
             "; {}{}", product.stages[i].wait_words,
             last ? fmt::format(", ready {}{}",
-                               day != calendar_day(to, plan.options) ? day_text(day, plan) + " " : "",
+                               // The line stands under the day on which it begins.
+                               day != calendar_day(from, plan.options) ? day_text(day, plan) + " " : "",
                                clock_text(until, plan))
                  : "");
       }

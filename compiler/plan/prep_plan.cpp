@@ -8,6 +8,7 @@
 #include <set>
 #include <tuple>
 
+#include "base/date.h"
 #include "base/text.h"
 #include "costing/packs.h"
 #include "model/entries.h"
@@ -21,6 +22,31 @@ namespace {
 
 /// A piece of ice so heavy is counted out; smaller ones are scooped. Common practice, no source.
 constexpr double counted_ice_g = 40;
+
+/// What was counted and is past its days, or was made on a day to come.
+void note_strange_stock(PrepPlan& plan, const Calendar& calendar) {
+  auto first = calendar.date(0), last = calendar.date(plan.options.days - 1);
+  if (!first || !last) return;
+  std::vector<std::string> old, to_come;
+  for (const auto& product : plan.products) {
+    auto lots = plan.options.on_hand_dated.find(product.stock);
+    if (!product.stock.valid() || lots == plan.options.on_hand_dated.end()) continue;
+    for (const auto& lot : lots->second) {
+      std::string words = fmt::format("{} {} of {}", amount_of_product(product, lot.grams), product.name,
+                                      base::iso_date(lot.made));
+      if (lot.made + std::chrono::days(product.keeps_days) <= *first)
+        old.push_back(std::move(words));
+      else if (lot.made > *last)
+        to_come.push_back(std::move(words));
+    }
+  }
+  if (!old.empty())
+    plan.notes.push_back(
+        fmt::format("Past its days and not counted, pour it away: {}.", base::join_with_and(old)));
+  if (!to_come.empty())
+    plan.notes.push_back(fmt::format("Counted as made on a day still to come, look at its date: {}.",
+                                     base::join_with_and(to_come)));
+}
 
 /// What the plan could not count or keep to, in full sentences.
 void add_notes(PrepPlan& plan, const NotCounted& not_counted) {
@@ -90,6 +116,36 @@ void add_ice(PrepPlan& plan, const House& house) {
       lines.push_back(line);
     }
     plan.ice.push_back(std::move(lines));
+  }
+}
+
+/// What is peeled and pressed of one fruit on one day is peeled first: the two take each other's place.
+void peel_before_pressing(PrepPlan& plan) {
+  auto is_of_fruit = [&](const Make& make, bool is_juice) {
+    const auto& product = plan.products[make.product];
+    return product.making == Making::pressing && product.ml_per_g.has_value() == is_juice && make.make_g > 0;
+  };
+  for (auto& peel : plan.makes) {
+    if (!is_of_fruit(peel, false)) continue;
+    for (auto& press : plan.makes) {
+      if (!is_of_fruit(press, true) || press.made_day != peel.made_day ||
+          plan.products[press.product].fruit != plan.products[peel.product].fruit)
+        continue;
+      auto &early = press.work.front(), &late = peel.work.front();
+      double press_h = early.second - early.first, peel_h = late.second - late.first;
+      bool is_next = late.first >= early.first && late.first <= early.second + 1e-9;
+      double pressed_h = early.first + peel_h + press_h;
+      bool is_wanted_before =
+          std::any_of(plan.consumption.begin(), plan.consumption.end(), [&](const auto& used) {
+            return used.product == press.product && used.from_h >= early.second - 1e-9 &&
+                   used.from_h < pressed_h - 1e-9;
+          });
+      if (!is_next || is_wanted_before) continue;
+      late = {early.first, early.first + peel_h};
+      early = {late.second, late.second + press_h};
+      peel.ready_h = late.second;
+      press.ready_h = early.second;
+    }
   }
 }
 
@@ -214,12 +270,14 @@ PrepPlan make_prep_plan(const House& house, const PlanOptions& options) {
     if (make.make_g > 0) plan.starts_h = std::min(plan.starts_h, make.work.front().first);
   plan.currency = costing.prices().currency();
   plan.products = products.all();
+  peel_before_pressing(plan);
   add_stations(plan, house, costing);
   add_cuts(plan, costing, timetable);
   add_shopping(plan, costing);
   add_ice(plan, house);
   add_hands(plan);
   add_notes(plan, services.not_counted());
+  note_strange_stock(plan, calendar);
   return plan;
 }
 

@@ -190,7 +190,9 @@ class CardWriter {
     if (drink_.batched->bottle)
       pour.remarks = wording::text_of(*drink_.batched->bottle, index_.units()) + " bottle";
     if (bottle_.water_ml * facts_.serves > min_water_ml)
-      card_.bottle_words = "The bottle holds the water already: chill it, do not dilute it again.";
+      card_.bottle_words =
+          fmt::format("The bottle holds the water already: chill it, do not dilute it again.{}",
+                      drink_.recipe.steps.empty() ? "" : " " + wording::mixed_without_bottle);
     card_.one_pour = std::move(pour);
   }
 

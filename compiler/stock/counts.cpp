@@ -17,6 +17,9 @@ const Titles booked_date_titles = {"date", "day", "for", "datum", "fecha"};
 const Titles sold_titles = {"sold", "portions", "serves", "qty sold", "quantity sold", "quantity",
                             "qty",  "count",    "units",  "sales",    "menge"};
 
+/// More than this of one drink in one row is a slip of the file.
+const Exact max_portions = 1'000'000;
+
 }  // namespace
 
 namespace {
@@ -28,7 +31,7 @@ bool add_portions(const base::CsvRow& row, const base::CsvTable& table, const Na
   auto id = names.find(row, "", "drink", unheard, unheard);
   if (!id) return false;
   std::string text = table.cell(row, amount);
-  if (auto parts = split_number(table, text); parts && parts->number > 0)
+  if (auto parts = split_number(table, text); parts && parts->number > 0 && parts->number <= max_portions)
     drinks.portions[DrinkId{*id}] += base::to_double(parts->number);
   else
     drinks.problems.push_back({row.line, fmt::format("`{}` is no number of portions.", text)});
@@ -136,7 +139,7 @@ BookedList read_bookings(std::string_view bytes, const House& house) {
     auto number = table.number(table.cell(row, portions));
     if (!day)
       fail(fmt::format("`{}` is no date; write it as 2026-03-19.", table.cell(row, date)));
-    else if (!number || *number <= 0)
+    else if (!number || *number <= 0 || *number > max_portions)
       fail(fmt::format("`{}` is no number of portions.", table.cell(row, portions)));
     else
       booked.rows.push_back({*day, DrinkId{*id}, base::to_double(*number)});
@@ -158,8 +161,12 @@ Sales read_sales(std::string_view bytes, const House& house) {
     if (!id) continue;
     std::string text = table.cell(row, sold);
     // A return is written as less than nothing.
-    if (auto number = table.number(text))
+    auto number = table.number(text);
+    if (number && *number <= max_portions && *number >= -max_portions)
       sales.portions[DrinkId{*id}] += base::to_double(*number);
+    else if (number)
+      sales.problems.push_back({row.line, fmt::format("`{}` is more than any bar sells of `{}`.", text,
+                                                      house.specs.drinks[*id].head.name)});
     else
       sales.problems.push_back({row.line, fmt::format("`{}` is no number of portions.", text)});
   }

@@ -79,6 +79,9 @@ class PriceListReader {
     unit_ = table_.column(size_unit_titles);
     if (unit_ == size_ || is_price(unit_)) unit_.reset();
     if (!size_ && unit_) size_ = table_.column(size_number_titles);
+    // `Qty, Size, Unit`: so many of that size.
+    if (!packs_ && unit_ && size_) packs_ = table_.column(size_number_titles);
+    if (packs_ == size_) packs_.reset();
     if (!size_ && unit_) std::swap(size_, unit_);
     list_.problems = table_.problems;
   }

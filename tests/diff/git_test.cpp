@@ -478,3 +478,94 @@ TEST_CASE("a merge request is told by what it brings since it left the main line
   // What main did meanwhile is not this branch's.
   CHECK(ran.output.find("55 ml") == std::string::npos);
 }
+
+namespace {
+
+/// Three commits: a drink and its prices; the rum's price; the drink's syrup.
+struct PriceThenDrink {
+  PriceThenDrink() {
+    git({"init", "-q", "-b", "main"});
+    git({"config", "diff.gill.command", std::string(GILL_PROGRAM) + " diff --house bar --as-git"});
+    folder.write(".gitattributes", "*.gill diff=gill\n");
+    folder.write("bar/drinks.gill", drink("10 ml"));
+    commit("20 GBP", "one");
+    commit("35 GBP", "two");
+    folder.write("bar/drinks.gill", drink("15 ml"));
+    commit("35 GBP", "three");
+  }
+
+  static std::string drink(const std::string& syrup) {
+    return "drink Ash\n  glass rocks\n  50 ml aged rum\n  " + syrup +
+           " dry vermouth\n  stir 20 s\n  strain\n  garnish none\n";
+  }
+
+  void commit(const std::string& price, const std::string& tag) {
+    folder.write("bar/prices.gill", "house Weir\n  currency GBP\nprices p\n  aged rum 700 ml for " + price +
+                                        "\n  dry vermouth 1 l for 8 GBP\n");
+    git({"add", "-A"});
+    git({"commit", "-q", "-m", tag});
+    git({"tag", tag});
+  }
+
+  std::string git(std::vector<std::string> words) const { return git_in(folder.path(), std::move(words)); }
+  static std::string git_in(const fs::path& where, std::vector<std::string> words) {
+    words.insert(words.begin(), "git");
+    auto ran = run(where, words);
+    INFO(ran.errors);
+    REQUIRE(ran.status == 0);
+    return ran.output;
+  }
+
+  TemporaryFolder folder;
+};
+
+}  // namespace
+
+TEST_CASE("git diff of one file compares the revisions that it was asked for, and no others that hold it",
+          "[diff][git]") {
+  PriceThenDrink repository;
+  // 50 ml of 700 at 20 GBP is 1.43, at 35 GBP 2.50; 10 ml of vermouth at 8 GBP a litre is 0.08, 15 ml 0.12.
+  for (const auto& words : std::vector<std::vector<std::string>>{
+           {"diff", "one", "three", "--", "bar/drinks.gill"},
+           {"diff", "one..three", "--", "bar/drinks.gill"},
+           {"diff", "one", "--", "bar/drinks.gill"},
+           {"--no-pager", "-c", "core.abbrev=10", "diff", "one", "HEAD", "--", "bar/drinks.gill"}}) {
+    auto shown = repository.git(words);
+    INFO(shown);
+    CHECK(shown.find("1.51 GBP") != std::string::npos);
+    CHECK(shown.find("2.62 GBP") != std::string::npos);
+  }
+  auto shown = repository.git({"diff", "two", "three", "--", "bar/drinks.gill"});
+  INFO(shown);
+  CHECK(shown.find("2.58 GBP") != std::string::npos);
+  CHECK(shown.find("1.51 GBP") == std::string::npos);
+}
+
+TEST_CASE("a shallow clone is compared as far as it goes, and below that as from nothing", "[diff][git]") {
+  PriceThenDrink repository;
+  TemporaryFolder other;
+  auto source = "file://" + repository.folder.path().string();
+  for (const char* depth : {"1", "2"}) {
+    auto clone = other.path() / (std::string("to ") + depth);
+    PriceThenDrink::git_in(other.path(), {"clone", "-q", "--depth", depth, source, clone.string()});
+    PriceThenDrink::git_in(
+        clone, {"config", "diff.gill.command", std::string(GILL_PROGRAM) + " diff --house bar --as-git"});
+    auto shown = PriceThenDrink::git_in(clone, {"show", "--ext-diff", "HEAD"});
+    INFO(shown);
+    CHECK(shown.find("no two states") == std::string::npos);
+    CHECK(shown.find("Ash") != std::string::npos);
+  }
+  std::ofstream(other.path() / "to 2" / "bar" / "drinks.gill") << PriceThenDrink::drink("16 ml");
+  auto shown = PriceThenDrink::git_in(other.path() / "to 2", {"diff", "HEAD~1"});
+  INFO(shown);
+  CHECK(shown.find("10 ml") != std::string::npos);
+  CHECK(shown.find("16 ml") != std::string::npos);
+}
+
+TEST_CASE("a file beside the house is told as such, with its whole path", "[diff][git]") {
+  PriceThenDrink repository;
+  repository.folder.write("outside.gill", "drink Other\n  30 ml aged rum\n");
+  repository.git({"add", "-A"});
+  auto shown = repository.git({"diff", "--cached", "--", "outside.gill"});
+  CHECK(shown == "outside.gill: outside of the house in `bar`, and no part of it.\n");
+}

@@ -136,9 +136,8 @@ class DrinkPageBuilder {
     auto method = method_list(recipe_);
     std::vector<Block> steps;
     if (drink_.batched && drink_.batched->with_water && !method.items.empty())
-      steps.push_back(Paragraph{Run("From the bottle it is thin enough already. Mixing with ice is for one "
-                                    "made without the bottle."),
-                                Tone::normal});
+      steps.push_back(Paragraph{
+          Run("From the bottle it is thin enough already. " + wording::mixed_without_bottle), Tone::normal});
     if (!method.items.empty()) steps.push_back(std::move(method));
     add_section(blocks, "method", "Method", std::move(steps));
     add_section(blocks, "right", "Right when", right_when());

@@ -40,4 +40,7 @@ std::string ice_words(const analysis::IceUse& ice, const RecipeContext& context)
 /// What a drink is served on: `one clog cube`, `cubed ice`, `the shaker's ice`, `no ice`.
 std::string served_on_words(const model::ServedIce& ice, const RecipeContext& context);
 
+/// What stands before the method of a drink that is poured from a bottle with its water in.
+inline const std::string mixed_without_bottle = "Mixing with ice is for one made without the bottle.";
+
 }  // namespace gill::render::wording

@@ -56,9 +56,25 @@ std::string counted_name(const RecipeContext& context, const analysis::Use& use,
   return name;
 }
 
+namespace {
+
+/// In the house's first column, as the build has it, where the line is written in another of its columns: one
+/// pour is told in one measure.
+std::string measure_of_step(const RecipeContext& context, const units::Quantity& quantity) {
+  const auto& show = context.show;
+  bool is_other_column = show.size() > 1 &&
+                         std::find(show.begin() + 1, show.end(), quantity.unit) != show.end() &&
+                         quantity.unit != show.front();
+  if (!is_other_column || quantity.is_range || context.units[show.front()].kind != quantity.kind)
+    return text_of(quantity, context.units);
+  return text_of(measure_in(quantity.number(), context.units[show.front()]));
+}
+
+}  // namespace
+
 std::string amount_with_name(const RecipeContext& context, const units::Quantity& quantity,
                              const analysis::Use& use) {
-  std::string measure = text_of(quantity, context.units);
+  std::string measure = measure_of_step(context, quantity);
   if (!quantity.unit.valid()) return measure + " " + counted_name(context, use, quantity.number());
   const auto& unit = context.units[quantity.unit];
   const auto& name = context.specs[use.stock].head.name;

@@ -355,3 +355,19 @@ TEST_CASE("an origin is one of the words", "[errors]") {
     CHECK(findings(compile(std::string("ingredient X\n  kind syrup\n  ") + line + "\n")).empty());
   }
 }
+
+TEST_CASE("a price that a menu does not understand is answered as a price", "[menu]") {
+  expect_findings(
+      "drink Bowl\n  serves 10\n"
+      "house H\n  currency GBP\n"
+      "menu M\n"
+      "  # error: 11-1 [bad-number] Write `Bowl at 6 GBP`\n"
+      "  Bowl at 6, sells 10\n"
+      "  # error: 11-2 [bad-number] Write `Bowl at 6 GBP`\n"
+      "  Bowl at £6\n"
+      "  # error: 11-13 [bad-number] one cup\n"
+      "  Bowl at 95 GBP a bowl\n"
+      "prices p\n"
+      "  # error: 3-15 [bad-number] `from 2026-03-01`\n"
+      "  from 01.03.2026\n");
+}

@@ -86,6 +86,12 @@ TEST_CASE("numbers are read as people and exports write them", "[csv]") {
   CHECK_FALSE(points.number("1.2.3,4,5"));
   // The mark of thousands stands before three digits, or of two where lakhs are written.
   CHECK_FALSE(points.number("0.8.0"));
+  CHECK_FALSE(points.number("2+1"));
+  CHECK_FALSE(points.number("12.50+1"));
+  CHECK_FALSE(points.number("12 50"));
+  CHECK_FALSE(points.number("5-"));
+  CHECK(same(points.number("+5"), base::Exact(5)));
+  CHECK(same(points.number("1 234 567"), base::Exact(1234567)));
   CHECK_FALSE(points.number("1,2,3"));
   CHECK_FALSE(points.number("1,234.5.6"));
   CHECK_FALSE(points.number("1,2345.0"));

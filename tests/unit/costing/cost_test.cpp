@@ -642,9 +642,33 @@ TEST_CASE("a price list counts from its own date, else from the year and month, 
   CHECK(date("fall 2026") == "2026-09");
   CHECK(date("of 2026-04-12") == "2026-04-12");
   CHECK(date("2026") == "2026");
+  CHECK(date("3 April 2026") == "2026-04-03");
+  CHECK(date("17 April 2026") == "2026-04-17");
+  CHECK(date("April 3, 2026") == "2026-04-03");
+  CHECK(date("\"winter 2025/26\"") == "2026-01");
+  CHECK(date("\"autumn 2025/26\"") == "2025");
+  CHECK(date("2026-Q1") == "2026-01");
+  CHECK(date("list 99 of 2026-13") == "2026");
   CHECK(date("Mayfair 2026") == "2026");
   CHECK(date("x 9") == "");
   CHECK(date("January 2026", "  from 2026-05-01\n") == "2026-05-01");
+}
+
+TEST_CASE("a winter may begin its year or end it, so against the year's last months its list needs a day") {
+  auto is_known = [](std::string_view first, std::string_view second) {
+    EvaluatedHouse house(
+        fmt::format("prices {}\n  lemon 100 for 20 EUR\nprices {}\n  lemon 100 for 21 EUR\n", first, second));
+    const auto& specs = house.compiled.specs;
+    bool known = model::is_order_known(specs.price_lists[0], specs.price_lists[1], specs);
+    CHECK(model::is_order_known(specs.price_lists[1], specs.price_lists[0], specs) == known);
+    return known;
+  };
+  CHECK_FALSE(is_known("autumn 2026", "winter 2026"));
+  CHECK_FALSE(is_known("October 2026", "winter 2026"));
+  CHECK(is_known("spring 2026", "winter 2026"));
+  CHECK(is_known("autumn 2025", "winter 2026"));
+  CHECK(is_known("autumn 2026", "\"winter 2026/27\""));
+  CHECK(is_known("autumn 2026\n  from 2026-09-01", "winter 2027"));
 }
 
 TEST_CASE("a list that is like another brings its prices and not its day") {

@@ -205,3 +205,33 @@ TEST_CASE("a drink is hot from forty degrees on as it is served") {
   CHECK(is_hot("40"));
   CHECK(is_hot("70"));
 }
+
+TEST_CASE("what is brought to the guest beside the drink is among its allergens, in whatever words",
+          "[allergens]") {
+  auto codes = [](const std::string& line) {
+    auto house = evaluate("drink A\n  glass rocks\n  50 ml vodka\n  stir 20 s\n  strain\n  " + line + "\n");
+    return house.drink("A").allergens.present();
+  };
+  using Codes = std::vector<std::string>;
+  CHECK(codes("serve with a bowl of peanuts") == Codes{"peanuts"});
+  CHECK(codes("do top with a walnut") == Codes{"nuts:walnut"});
+  CHECK(codes("do dust with pistachio") == Codes{"nuts:pistachio"});
+  CHECK(codes("serve on a saucer, handle to the guest") == Codes{});
+  CHECK(codes("serve without the peanuts") == Codes{});
+}
+
+TEST_CASE("a flamed twist is weighed as a twist, and what is optional is not", "[garnish]") {
+  auto entry = [](const std::string& line) {
+    auto house = evaluate("drink A\n  glass rocks\n  50 ml vodka\n  stir 20 s\n  strain\n  " + line + "\n");
+    return house.drink("A").entries.back();
+  };
+  auto plain = entry("garnish orange twist"), flamed = entry("flame orange twist"),
+       optional = entry("garnish orange twist, optional");
+  REQUIRE(plain.mass_g.has_value());
+  CHECK(flamed.mass_g == plain.mass_g);
+  CHECK(flamed.role == model::Role::garnish);
+  CHECK_FALSE(plain.optional);
+  CHECK(optional.optional);
+  // What burns in a spoon is in the drink already.
+  CHECK(entry("flame overproof rum").name == "vodka");
+}

@@ -260,6 +260,48 @@ TEST_CASE("what is left of a cut fruit is cut up on the next day before another 
   CHECK(text_of(plan).find("Cut 10 × lemon wheel from the lemon that is cut already") != std::string::npos);
 }
 
+TEST_CASE("a fruit is peeled before it is pressed", "[prep]") {
+  EvaluatedHouse evaluated(
+      "house X\n  currency GBP\nprices p\n  lemon 1 for 0.40 GBP\ndrink Sour\n  glass coupe\n  50 ml London "
+      "dry gin\n"
+      "  22.5 ml lemon juice\n  20 ml simple syrup\n  shake 12 s\n  strain\n  garnish lemon peel\n"
+      "menu M\n  runs 2026-03-01 .. 2026-04-30\n  section A\n    Sour at 10 GBP, sells 9\n");
+  PlanOptions options = days(1);
+  options.from = date("2026-03-04");
+  auto plan = plan::make_prep_plan(evaluated.house, options);
+  std::optional<plan::Interval> pressed, peeled;
+  for (const auto& make : plan.makes) {
+    const auto& product = plan.products[make.product];
+    if (product.making != plan::Making::pressing || make.make_g <= 0) continue;
+    (product.ml_per_g ? pressed : peeled) = make.work.front();
+  }
+  REQUIRE((pressed && peeled));
+  CHECK(peeled->second <= pressed->first + 1e-9);
+  CHECK(pressed->second <= 1e-9);
+}
+
+TEST_CASE("what is ready on the next day is told by its day, also where hands end at midnight", "[prep]") {
+  EvaluatedHouse evaluated(
+      "house X\ndrink D\n  glass highball\n  ice cubed\n  build\n  50 ml vodka\n  garnish dried lime\n"
+      "prep dried lime\n  6 limes\n  do slice to 3 mm, 12 min\n  dehydrate 10 h at 57 C\n  makes 54\n"
+      "  each 0.9 g\n  keeps 4 wk ambient\n  takes 15 min\nmenu M\n  runs 2026-03-01 .. 2026-04-30\n"
+      "  section A\n    D at 10 GBP, sells 5\n");
+  PlanOptions options = days(1);
+  options.from = date("2026-03-04");
+  auto plan = plan::make_prep_plan(evaluated.house, options);
+  for (const auto& make : plan.makes) {
+    int begins = plan::calendar_day(make.work.front().first, plan.options),
+        ready = plan::calendar_day(make.ready_h, plan.options);
+    if (begins == ready || plan.products[make.product].making != plan::Making::prep) continue;
+    std::string text = render::terminal::page_text(plan::prep_page(plan, evaluated.house),
+                                                   costing::desk_frame(evaluated.house));
+    INFO(text);
+    CHECK(text.find("ready " + plan::day_text(ready, plan)) != std::string::npos);
+    return;
+  }
+  FAIL("nothing of it is ready on another day");
+}
+
 TEST_CASE("what is strewn is set out and bought by the pinch", "[prep]") {
   EvaluatedHouse evaluated(
       "house X\n  currency GBP\nprices p\n  from 2026-01-01\n  nutmeg 50 g for 3.20 GBP\n"
@@ -306,6 +348,20 @@ TEST_CASE("what is on hand is used while it keeps, the oldest first, by the day 
   REQUIRE(counts.made_g[gin].size() == 1);
   CHECK(counts.made_g[gin][0].second == Approx(300));
   CHECK(counts.grams[gin] == Approx(500));
+}
+
+TEST_CASE("what is on hand and past its days, or made on a day to come, is told", "[prep]") {
+  auto gin = house().stock("leaf gin");
+  auto options = days(1);
+  options.on_hand_g[gin] = 500;
+  options.on_hand_dated[gin] = {{300, date("2026-09-01")}, {200, date("2026-12-01")}};
+  auto plan = plan_of(options);
+  CHECK(has_note(plan, "Past its days and not counted, pour it away: "));
+  CHECK(has_note(plan, "leaf gin of 2026-09-01"));
+  CHECK(has_note(plan, "made on a day still to come"));
+  options.on_hand_g[gin] = 300;
+  options.on_hand_dated[gin] = {{300, date("2026-09-14")}};
+  CHECK_FALSE(has_note(plan_of(options), "pour it away"));
 }
 
 TEST_CASE("a part of a recipe is made only where what is counted in it stays whole", "[prep]") {

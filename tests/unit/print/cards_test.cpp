@@ -1,5 +1,6 @@
 #include <regex>
 
+#include "base/text.h"
 #include "print/page_pdf.h"
 #include "unit/print/printed.h"
 
@@ -294,4 +295,25 @@ TEST_CASE("a house without drinks prints one page that says so") {
   auto cards = cards_of(house, {});
   CHECK(cards.pages == 1);
   CHECK(has(PdfFile(cards.pdf).text(), "There is no drink to print."));
+}
+
+TEST_CASE("one pour is told in one measure, in the build and in the step", "[cards]") {
+  RenderedHouse house(
+      "house Shed\n  show ml, oz\n\ndrink Long\n  glass highball\n  1 1/2 oz gin\n  build\n"
+      "  top 3 oz soda water\n  garnish none\n");
+  std::string all = base::collapse_space(PdfFile(cards_of(house, {}).pdf).text());
+  INFO(all);
+  CHECK(all.find("Top with 90 ml soda water") != std::string::npos);
+  CHECK(all.find("Top with 3 oz") == std::string::npos);
+}
+
+TEST_CASE("the card of a bottle with its water in says for whom the mixing below it is", "[cards]") {
+  RenderedHouse house(
+      "drink Cone\n  glass nick and nora\n  55 ml London dry gin\n  20 ml dry vermouth\n"
+      "  batched London dry gin, dry vermouth, with water, bottle 700 ml\n  stir 30 s\n  strain\n"
+      "  garnish lemon twist\n");
+  std::string all = base::collapse_space(PdfFile(cards_of(house, {}).pdf).text());
+  INFO(all);
+  CHECK(all.find("do not dilute it again") != std::string::npos);
+  CHECK(all.find("one made without the bottle") != std::string::npos);
 }

@@ -212,3 +212,21 @@ TEST_CASE("goods that nobody prices are named beside what was sold should have c
   });
   CHECK(is_told);
 }
+
+TEST_CASE("a drink on two menus of the same days at two prices is told with the one that counts", "[stock]") {
+  EvaluatedHouse evaluated(std::string(bar_of_a_month) + "menu Late\n  section All\n    Sour at 11 EUR\n");
+  auto sales = stock::read_sales("drink,sold\nSour,10\n", evaluated.house);
+  auto report = stock::stock_report(evaluated.house, {nullptr, nullptr, nullptr, &sales});
+  std::string notes;
+  for (const auto& note : report.notes) notes += note + "\n";
+  CHECK_THAT(notes,
+             Catch::Contains("two prices") && Catch::Contains("12.00 EUR") && Catch::Contains("11.00 EUR"));
+}
+
+TEST_CASE("more portions than any bar sells are a slip of the file, and a return is none", "[stock]") {
+  auto sales = stock::read_sales("drink,sold\nSour,99999999999999999999\nSour,-3\nSour,10\n", house().house);
+  REQUIRE(sales.problems.size() == 1);
+  CHECK(sales.problems[0].line == 2);
+  CHECK_THAT(sales.problems[0].message, Catch::Contains("`Sour`"));
+  CHECK(sales.portions.begin()->second == 7);
+}

@@ -141,6 +141,7 @@ TEST_CASE("a price is of the pack, of each piece in it, or of a kilo or a litre 
   CHECK(offer("Item,Size,Unit,Price\nwhite sugar,5,kg,6.50\n") == "5 kg for 6.50 EUR");
   CHECK(offer("Artikel;Menge;Einheit;Preis\nsalt;750;g;1\n") == "750 g for 1 EUR");
   CHECK(offer("Description,Case,Bottle size,Price\nreed gin,6,70cl,81.6\n") == "6 x 70 cl for 81.60 EUR");
+  CHECK(offer("Item,Qty,Size,Unit,Price\nreed gin,6,70,cl,81.60\n") == "6 x 70 cl for 81.60 EUR");
   CHECK(offer("Item,Unit,Price\nwhite sugar,kg,1.30\n") == "1 kg for 1.30 EUR");
   // Egg whites are poured, and bought by the piece.
   CHECK(offer("Item,Pack,Price\negg white,12,2.40\n") == "12 for 2.40 EUR");
