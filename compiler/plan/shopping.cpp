@@ -36,13 +36,20 @@ struct Need {
   double grams = 0, pieces = 0;
   /// The item word of the pieces.
   units::UnitId item;
-  /// By the day on which it is pressed, peeled or cut: tomorrow's juice is not of today's peeled fruit.
+  /// By the day on which it is pressed, peeled or cut: what is peeled is pressed that day or later, and what
+  /// was pressed has no peel to give.
   std::map<int, FruitCount> fruit;
   std::map<Purpose, double> purposes;
 
   double whole_fruit() const {
-    double total = 0;
-    for (const auto& [day, count] : fruit) total += count.total();
+    double total = 0, bare = 0;
+    for (const auto& [day, count] : fruit) {
+      total += count.peeled + count.cut;
+      bare += count.peeled;
+      double of_bare = std::min(bare, count.pressed);
+      bare -= of_bare;
+      total += count.pressed - of_bare;
+    }
     return std::ceil(total - slack);
   }
 };

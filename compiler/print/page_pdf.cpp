@@ -94,10 +94,12 @@ class Sheet {
     text(render::prose::to_plain_text(prose.common_mark), plain, 0, width());
   }
   void draw(const List& list, int) {
-    for (const auto& item : list.items) {
+    const bool is_numbered = list.kind == List::Kind::numbered;
+    const double indent = is_numbered ? 14 : 10;
+    for (std::size_t i = 0; i < list.items.size(); ++i) {
       need(12);
-      show(typesetter_.set("–", plain), 0, y_);
-      text(plain_text(item.run), plain, 10, width() - 10);
+      show(typesetter_.set(is_numbered ? fmt::format("{}.", i + 1) : "–", plain), 0, y_);
+      text(plain_text(list.items[i].run), plain, indent, width() - indent);
     }
   }
   void draw(const FactList& facts, int) {

@@ -24,6 +24,40 @@ struct UnpricedUse {
   const analysis::Stock* prep = nullptr;
 };
 
+/// The packs that a house has for a thing, by its own `buy` lines and its price lists.
+std::vector<const analysis::Buy*> packs_of(analysis::StockId id, const analysis::Specs& specs) {
+  std::vector<const analysis::Buy*> packs;
+  for (const auto& buy : specs[id].buys) packs.push_back(&buy);
+  for (const auto& list : specs.price_lists)
+    for (const auto& price : list.prices)
+      if (price.use.stock == id) packs.push_back(&price.buy);
+  return packs;
+}
+
+struct WhyUnpriced {
+  std::string message, help;
+};
+
+/// What is not known of the cost of a thing: its price, the rate of its money, or what a piece weighs.
+WhyUnpriced why_unpriced(analysis::StockId id, const analysis::Specs& specs, const std::string& currency) {
+  const auto& stock = specs[id];
+  const std::string& name = stock.head.name;
+  for (const auto* pack : packs_of(id, specs)) {
+    if (pack->price.currency != currency)
+      return {fmt::format("`{}` is priced in {}, and the house states no rate for it", name,
+                          pack->price.currency),
+              fmt::format("Add `rate 1 {} = 0.90 {}` to the house, with the rate of the day.",
+                          pack->price.currency, currency)};
+    if (pack->pack.kind == units::Kind::count)
+      return {fmt::format("`{}` is priced by the piece, and nobody says what one weighs", name),
+              "Price it by weight, or say in its declaration what one weighs: `each 400 g`."};
+  }
+  bool is_poured = stock.effective_form() == analysis::Form::liquid;
+  return {fmt::format("no price is known for `{}`", name),
+          fmt::format("Add `buy {} for 10 {}` to it, or a line for it to a `prices` list.",
+                      is_poured ? "1 l" : "1 kg", currency)};
+}
+
 }  // namespace
 
 void no_price(const HouseCase& judged) {
@@ -47,13 +81,11 @@ void no_price(const HouseCase& judged) {
     const auto& stock = specs.stock[i];
     const auto& want = wants[i];
     if (!want.drink && !want.prep) continue;
-    const std::string& name = stock.head.name;
     std::string of = want.drinks == 0   ? fmt::format("`{}`", want.prep->head.name)
                      : want.drinks == 1 ? fmt::format("`{}`", want.drink->head.name)
                                         : fmt::format("{} drinks", want.drinks);
-    std::string message = fmt::format("no price is known for `{}`, so the cost of {} is not known", name, of);
-    std::string help = fmt::format("Add `buy 1 l for 10 {}` to it, or a line for it to a `prices` list.",
-                                   judged.house.facts.currency);
+    auto [why, help] = why_unpriced(analysis::StockId::at(i), specs, judged.house.facts.currency);
+    std::string message = fmt::format("{}, so the cost of {} is not known", why, of);
     if (!stock.head.from_library)
       judged.about(stock).add(stock.head.name_span, message, help);
     else if (want.drink)
