@@ -3,7 +3,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
+#include <utility>
 
+#include "base/text.h"
+#include "importer/phrase_reader.h"
+#include "importer/phrasebook.h"
 #include "importer/plain_specs.h"
 #include "importer/recipe_json.h"
 #include "importer/spec_writer.h"
@@ -21,6 +26,23 @@ struct ReadFile {
 
 bool is_utf16(std::string_view bytes) {
   return bytes.starts_with("\xFF\xFE") || bytes.starts_with("\xFE\xFF");
+}
+
+/// Why a file is no text of specs, and what to do; empty where it may be one.
+std::string why_refused(std::string_view bytes) {
+  constexpr std::string_view save_as =
+      "open it in the program that wrote it, save it as plain text (.txt), and bring that in.";
+  for (auto [begins, what] :
+       {std::pair<std::string_view, std::string_view>{"%PDF-", "a PDF"},
+        {"\xD0\xCF\x11\xE0", "an old word processor's file or spreadsheet (.doc, .xls)"},
+        {"{\\rtf", "a word processor's file (RTF)"},
+        {"PK\x03\x04", "a word processor's file or spreadsheet (.docx, .xlsx, .odt)"}})
+    if (bytes.starts_with(begins)) return fmt::format("This is {}, no plain text: {}", what, save_as);
+  // Bytes that no text holds: a picture, a program.
+  if (bytes.find('\0') != std::string_view::npos && !is_utf16(bytes))
+    return "This is no text: save it as plain text (.txt) first, and bring that in.";
+  if (base::trim(base::to_utf8(bytes)).empty()) return "The file is empty: there is no spec in it.";
+  return {};
 }
 
 ReadFile read_json(std::string_view bytes) {
@@ -42,24 +64,15 @@ ReadFile read_html(std::string_view bytes) {
   return file;
 }
 
-ReadFile read_plain(std::string_view bytes, const House& house, std::string_view numbers) {
-  auto plain = plain_specs(bytes, house, numbers);
-  ReadFile file{std::move(plain.specs), {}, false};
-  if (numbers.empty() && !plain.bare_numbers.empty())
-    file.unreadable.push_back(
-        {plain.bare_numbers.front(),
-         fmt::format("{} with a number and no unit, this first: `--numbers ml` or `--numbers oz` says what "
-                     "they all mean.",
-                     plain.bare_numbers.size() == 1
-                         ? "One line stands here"
-                         : fmt::format("{} lines stand here", plain.bare_numbers.size()))});
-  return file;
-}
-
-ReadFile read_file(std::string_view bytes, const House& house, std::string_view numbers) {
+ReadFile read_file(std::string_view bytes, PhraseReader& reader) {
   auto begins = bytes.find_first_not_of(" \t\r\n");
+  auto behind = bytes.find_first_not_of(" \t\r\n", begins + 1);
   char first = begins == std::string_view::npos ? ' ' : bytes[begins];
-  if (first != '{' && first != '[' && first != '<') return read_plain(bytes, house, numbers);
+  // `[ ] 60 ml gin` is a list to tick off, not JSON.
+  bool is_list =
+      first == '[' && behind != std::string_view::npos && bytes[begins + 1] == ' ' && bytes[behind] == ']';
+  if ((first != '{' && first != '[' && first != '<') || is_list)
+    return {plain_specs(bytes, reader), {}, false};
   auto file = first == '<' ? read_html(bytes) : read_json(bytes);
   file.is_kept_whole = file.specs.empty();
   if (file.is_kept_whole && file.unreadable.empty())
@@ -75,24 +88,48 @@ void write_as_comment(std::string_view bytes, SpecWriter& writer) {
   }
 }
 
+/// One question for all numbers without a unit.
+void ask_for_unit(const std::set<std::size_t>& lines, std::vector<base::RowProblem>& findings) {
+  if (lines.empty()) return;
+  findings.push_back(
+      {*lines.begin(),
+       fmt::format(
+           "{} with a number and no unit{}: `--numbers ml` or `--numbers oz` says what {}.",
+           lines.size() == 1 ? "A line stands here" : fmt::format("{} lines stand here", lines.size()),
+           lines.size() == 1 ? "" : ", this first", lines.size() == 1 ? "it means" : "they all mean")});
+}
+
+/// Reads and writes once, as far as the phrasebook knows its words by now.
+ImportedSpecs bring_in(std::string_view bytes, const std::string& file, PhraseReader& reader,
+                       std::string_view numbers, const CheckText* check) {
+  auto read = read_file(bytes, reader);
+  SpecWriter writer(reader, file);
+  for (const auto& spec : read.specs) writer.write(spec);
+  if (read.is_kept_whole) write_as_comment(bytes, writer);
+  if (check) writer.comment_out_errors(*check);
+  ImportedSpecs result{writer.text(), std::move(read.unreadable), read.specs.size()};
+  result.findings.insert(result.findings.end(), writer.findings().begin(), writer.findings().end());
+  if (numbers.empty()) ask_for_unit(writer.bare_numbers(), result.findings);
+  std::stable_sort(result.findings.begin(), result.findings.end(),
+                   [](const base::RowProblem& a, const base::RowProblem& b) { return a.line < b.line; });
+  return result;
+}
+
 }  // namespace
 
 ImportedSpecs import_specs(std::string_view file_bytes, const std::string& file, const House& house,
                            const CheckText& check, std::string_view numbers) {
-  std::string bytes = base::to_utf8(file_bytes);
-  // Bytes that no text holds: a picture, a word processor's file, a spreadsheet.
-  if (file_bytes.find('\0') != std::string_view::npos && !is_utf16(file_bytes))
-    return {{}, {{1, "This is no text: save it as plain text (.txt) or CSV first, and bring that in."}}, 0};
-  auto read = read_file(bytes, house, numbers);
-  SpecWriter writer(house, file);
-  for (const auto& spec : read.specs) writer.write(spec);
-  if (read.is_kept_whole) write_as_comment(bytes, writer);
-  writer.comment_out_errors(check);
-  ImportedSpecs result{writer.text(), std::move(read.unreadable), read.specs.size()};
-  result.findings.insert(result.findings.end(), writer.findings().begin(), writer.findings().end());
-  std::stable_sort(result.findings.begin(), result.findings.end(),
-                   [](const base::RowProblem& a, const base::RowProblem& b) { return a.line < b.line; });
-  return result;
+  if (auto why = why_refused(file_bytes); !why.empty()) return {{}, {{1, std::move(why)}}, 0};
+  const std::string bytes = base::to_utf8(file_bytes);
+  Phrasebook phrases(check);
+  PhraseReader reader(house, phrases, numbers);
+  // Each reading learns which words it still has to ask about, until nothing is new.
+  constexpr int max_rounds = 12;
+  for (int round = 0; round < max_rounds; ++round) {
+    bring_in(bytes, file, reader, numbers, nullptr);
+    if (!phrases.ask()) break;
+  }
+  return bring_in(bytes, file, reader, numbers, &check);
 }
 
 }  // namespace gill::importer

@@ -365,6 +365,22 @@ void take_juice_for_fruit(const House& house, IngredientLine& line) {
 
 }  // namespace
 
+std::string with_plain_fractions(std::string_view text) {
+  std::string plain;
+  for (std::size_t at = 0; at < text.size();) {
+    auto sign = std::find_if(fraction_signs.begin(), fraction_signs.end(),
+                             [&](const auto& one) { return text.substr(at).starts_with(one.first); });
+    if (sign == fraction_signs.end()) {
+      plain += text[at++];
+      continue;
+    }
+    if (!plain.empty() && base::is_digit(plain.back())) plain += ' ';
+    plain += sign->second;
+    at += sign->first.size();
+  }
+  return plain;
+}
+
 std::optional<LeadingNumber> leading_number(std::string_view text) {
   std::size_t at = skip_space(text, 0);
   std::string first = single_number(text, at);

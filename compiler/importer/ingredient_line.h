@@ -40,4 +40,7 @@ struct LeadingNumber {
 };
 std::optional<LeadingNumber> leading_number(std::string_view text);
 
+/// `1½` as `1 1/2`, wherever it stands.
+std::string with_plain_fractions(std::string_view text);
+
 }  // namespace gill::importer

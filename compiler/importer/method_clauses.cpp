@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <utility>
 
 #include "base/characters.h"
 #include "base/text.h"
@@ -9,27 +10,53 @@
 namespace gill::importer {
 namespace {
 
-void replace_all(std::string& text, std::string_view from, std::string_view to) {
-  for (std::size_t at = 0; (at = text.find(from, at)) != std::string::npos; at += to.size())
-    text.replace(at, from.size(), to);
+/// A point behind a short word ends no sentence: `dbl. strain`.
+bool ends_abbreviation(std::string_view text, std::size_t point) {
+  for (std::string_view word :
+       {"dbl", "approx", "ca", "oz", "ml", "cl", "tbsp", "tsp", "w", "ltr", "pc", "pcs", "st", "no"}) {
+    if (point < word.size() ||
+        !base::equals_ignoring_case(text.substr(point - word.size(), word.size()), word))
+      continue;
+    auto before = point - word.size();
+    if (before == 0 || !std::isalpha(static_cast<unsigned char>(text[before - 1]))) return true;
+  }
+  return false;
 }
 
-/// Points, slashes and commas part steps, but not the digits of a number.
-bool parts_steps(const std::string& text, std::size_t i) {
-  if (std::string_view(".,;/").find(text[i]) == std::string_view::npos) return false;
+/// One of the signs, but not among the digits of a number.
+bool is_parted_at(std::string_view text, std::size_t i, std::string_view signs) {
+  if (signs.find(text[i]) == std::string_view::npos) return false;
   bool in_number = i > 0 && i + 1 < text.size() && base::is_digit(text[i - 1]) && base::is_digit(text[i + 1]);
-  return !in_number;
+  return !in_number && !(text[i] == '.' && ends_abbreviation(text, i));
 }
 
-/// Without the abbreviations of a note.
-std::string in_full(std::string_view line) {
-  std::string text(line);
-  replace_all(text, "w/ ", "with ");
-  replace_all(text, "w/", "with ");
-  replace_all(text, " & ", " and ");
-  replace_all(text, "dbl. ", "double ");
-  for (std::string_view word : {"dbl ", "Dbl "}) replace_all(text, word, "double ");
-  return text;
+std::vector<std::string> parted_at(std::string_view text, std::string_view signs) {
+  std::vector<std::string> parts(1);
+  for (std::size_t i = 0; i < text.size(); ++i)
+    if (is_parted_at(text, i, signs))
+      parts.emplace_back();
+    else
+      parts.back() += text[i];
+  for (auto& part : parts) part = base::collapse_space(part);
+  std::erase_if(parts, [](const std::string& part) { return part.empty(); });
+  return parts;
+}
+
+/// Puts in full what a note writes short at the start of the text; the bytes that it takes, or 0. `6 % w/v`
+/// is a measure.
+std::size_t abbreviation_at(std::string_view text, std::string& full) {
+  for (std::string_view measure : {"w/v", "w/w"})
+    if (text.starts_with(measure) &&
+        (text.size() == measure.size() || !std::isalpha(static_cast<unsigned char>(text[measure.size()]))))
+      return 0;
+  for (auto [word, meant] : {std::pair<std::string_view, std::string_view>{"w/", "with "},
+                             {"dbl. ", "double "},
+                             {"dbl ", "double "}})
+    if (base::equals_ignoring_case(text.substr(0, word.size()), word)) {
+      full += meant;
+      return word.size();
+    }
+  return 0;
 }
 
 }  // namespace
@@ -48,21 +75,20 @@ bool begins_with_verb(std::string_view folded) {
   return false;
 }
 
-bool is_reworded(std::string_view line) { return in_full(line) != line; }
-
-std::vector<std::string> clauses_of(std::string_view line) {
-  std::string text = in_full(line);
-  replace_all(text, " then ", ", ");
-  std::vector<std::string> clauses(1);
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    if (parts_steps(text, i))
-      clauses.emplace_back();
-    else
-      clauses.back() += text[i];
+std::string in_full(std::string_view line) {
+  std::string text;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    auto rest = line.substr(i);
+    bool begins_word = i == 0 || !std::isalpha(static_cast<unsigned char>(line[i - 1]));
+    auto taken = begins_word ? abbreviation_at(rest, text) : 0;
+    if (taken == 0) text += line[i];
+    i += taken > 0 ? taken - 1 : 0;
   }
-  for (auto& clause : clauses) clause = base::collapse_space(clause);
-  std::erase_if(clauses, [](const std::string& clause) { return clause.empty(); });
-  return clauses;
+  return base::collapse_space(text);
 }
+
+std::vector<std::string> sentences_of(std::string_view line) { return parted_at(line, ".;"); }
+
+std::vector<std::string> clauses_of(std::string_view line) { return parted_at(line, ".,;/"); }
 
 }  // namespace gill::importer

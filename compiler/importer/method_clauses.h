@@ -8,11 +8,13 @@ namespace gill::importer {
 /// True for a folded line that begins with a step: `shake`, `dbl strain`, `top w/ soda`.
 bool begins_with_verb(std::string_view folded);
 
-/// True where `clauses_of` puts words of the line in others.
-bool is_reworded(std::string_view line);
+/// Without the abbreviations of a note: `dbl strain` is a double strain, `w/` is with.
+std::string in_full(std::string_view line);
 
-/// The steps of a line of method, in their order, each in words that the language reads: `dry
-/// shake/shake/strain` is three, `dbl strain` a double strain, `w/` is with.
+/// What full stops and semicolons part.
+std::vector<std::string> sentences_of(std::string_view line);
+
+/// What stands between the signs that part steps, in its order: `dry shake/shake/strain` is three.
 std::vector<std::string> clauses_of(std::string_view line);
 
 }  // namespace gill::importer

@@ -1,24 +1,53 @@
 #pragma once
+#include <cstdint>
 #include <string>
 #include <vector>
 
 namespace gill::importer {
 
-/// A drink on its way in: what was written, in order.
-struct OldSpec {
-  std::string name;
-  /// Lines above the name that head more than this spec.
-  std::vector<std::string> headings;
-  std::vector<std::string> description, ingredients, instructions, authors, tags;
-  /// Lines that belong to nothing else, and properties that Gill has no line for.
-  std::vector<std::string> left_over;
-  std::string glass;
-  double serves = 1;
-  /// Where it stands, for findings: lines of the ingredients, or 0.
-  std::vector<std::size_t> ingredient_lines;
-  /// The same of the instructions; empty where they are prose, which stands as the drink's text as well.
-  std::vector<std::size_t> instruction_lines;
+/// A line of an old spec without its bullet, and where it stands.
+struct OldLine {
+  std::string text;
   std::size_t line = 0;
+};
+
+/// What a label before a line says that it is: `Glass: coupe`.
+enum class LabelRole : std::uint8_t {
+  none,
+  name,
+  glass,
+  ice,
+  garnish,
+  rim,
+  method,
+  amounts,
+  makes,
+  serves,
+  keeps
+};
+
+/// One line of what a drink is made of and how, in its order.
+struct OldPart {
+  OldLine what;
+  LabelRole role = LabelRole::none;
+  /// The line with its label, as it was written.
+  std::string written;
+};
+
+/// A drink or prep on its way in: what was written, in order.
+struct OldSpec {
+  OldLine name;
+  bool is_prep = false;
+  /// Lines above the name that head more than this spec.
+  std::vector<OldLine> headings;
+  std::vector<OldLine> description, authors, tags;
+  std::vector<OldPart> parts;
+  /// Prose of a method that stands as the drink's text as well, so that nothing of it needs a comment.
+  std::vector<OldLine> told_steps;
+  /// Comments that leave nothing in doubt.
+  std::vector<OldLine> remarks;
+  /// Properties that Gill has no line for.
+  std::vector<OldLine> left_over;
 };
 
 }  // namespace gill::importer

@@ -1,177 +1,353 @@
 #include "importer/plain_specs.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <cstdlib>
+#include <optional>
 
+#include "base/characters.h"
 #include "base/text.h"
-#include "costing/words.h"
-#include "importer/ingredient_line.h"
 #include "importer/method_clauses.h"
+#include "importer/source_lines.h"
+#include "importer/spec_labels.h"
 
 namespace gill::importer {
-
-using costing::House;
-using costing::one_line;
-
 namespace {
 
-bool begins_method(const std::string& folded) {
-  return begins_with_verb(folded) || folded.starts_with("method:") || folded.starts_with("method ");
-}
+/// What a line is by itself, wherever it stands.
+enum class LineKind : std::uint8_t {
+  amount,
+  step,   ///< something of how it is made or served
+  words,  ///< nothing that is read: a name, a note
+  spec    ///< a whole drink on one line
+};
+
+struct JudgedLine {
+  SourceLine source;
+  Labelled label;
+  LineKind kind = LineKind::words;
+  /// A prep alone reads it.
+  bool is_of_prep = false;
+  /// It says what a prep never has: a glass, a garnish.
+  bool is_of_drink = false;
+  /// A number without a unit beside an unknown name: an amount among amounts, a name elsewhere.
+  bool may_be_name = false;
+  SectionKind section = SectionKind::none;
+  /// Of a whole drink on one line: its name and its parts.
+  std::string name;
+  std::vector<std::string> parts;
+};
 
 /// A name: short, and no sentence.
 bool looks_like_a_name(const std::string& line) {
   constexpr std::ptrdiff_t max_words = 6;
-  return std::string_view(".!,;").find(line.back()) == std::string_view::npos &&
+  return std::string_view(".!,;?").find(line.back()) == std::string_view::npos &&
          std::count(line.begin(), line.end(), ' ') < max_words;
 }
 
-/// A line of several ingredients parted by commas, where each of them reads as one.
-std::vector<std::string> parted(const std::string& line, const House& house) {
-  std::vector<std::string> parts;
-  std::size_t at = 0;
-  while (at <= line.size()) {
-    auto end = std::min(line.find(", ", at), line.size());
-    parts.emplace_back(base::trim(std::string_view(line).substr(at, end - at)));
-    at = end + 2;
-  }
-  if (parts.size() < 2) return {line};
-  for (const auto& part : parts) {
-    auto read = read_ingredient_line(part, house);
-    if (!read || read->number.empty()) return {line};
-  }
-  return parts;
+bool is_any(const std::vector<Phrase>& phrases, PhraseKind kind) {
+  return std::any_of(phrases.begin(), phrases.end(), [&](const Phrase& one) { return one.kind == kind; });
 }
 
-/// A known name, or an amount; a bare number beside an unknown name counts among ingredients alone, since
-/// names hold numbers, too.
-bool is_ingredient(const IngredientLine& line, bool among_ingredients) {
-  return !line.name.empty() || (!line.number.empty() && (!line.unit.empty() || among_ingredients));
+bool is_any_read(const std::vector<Phrase>& phrases) {
+  return std::any_of(phrases.begin(), phrases.end(), [](const Phrase& one) { return one.is_read(); });
 }
 
-/// A heading without the marks and the number that people put before it.
-std::string name_in(const std::string& line) {
-  std::string name = line;
-  auto digits = name.find_first_not_of("0123456789");
-  if (digits != std::string::npos && digits > 0 && digits <= 3 &&
-      (name[digits] == '.' || name[digits] == ')') && digits + 1 < name.size() && name[digits + 1] == ' ')
-    name.erase(0, digits + 2);
-  while (!name.empty() && (name.front() == '#' || name.front() == '*' || name.front() == ' '))
-    name.erase(0, 1);
-  while (!name.empty() && (name.back() == ':' || name.back() == '*' || name.back() == ' ')) name.pop_back();
-  return name.empty() ? line : name;
-}
-
-/// Reads plain lines one by one; each belongs to the drink that is open.
-class PlainReader {
+/// Judges each line by itself.
+class LineJudge {
  public:
-  PlainReader(const House& house, std::string_view numbers) : house_(house), numbers_(numbers) {}
+  explicit LineJudge(PhraseReader& reader) : reader_(reader) {}
 
-  /// Lines whose number has no unit, and which are poured.
-  const std::vector<std::size_t>& bare_numbers() const { return bare_numbers_; }
-
-  std::vector<OldSpec> read(std::string_view text) {
-    for (std::size_t at = 0; at < text.size();) {
-      auto end = std::min(text.find('\n', at), text.size());
-      std::string line = one_line(text.substr(at, end - at));
-      at = end + 1;
-      ++number_;
-      if (!line.empty()) add(line);
-      after_blank_ = line.empty();
+  JudgedLine judge(SourceLine source) {
+    JudgedLine line;
+    line.source = std::move(source);
+    join_cells(line.source);
+    const auto& text = line.source.text;
+    if (line.source.is_table_head) return line;
+    line.label = label_of(text);
+    line.section = section_of(text);
+    if (line.label.role == LabelRole::none && find_spec(line)) return line;
+    if (line.label.role == LabelRole::name) return line;
+    if (line.label.role != LabelRole::none) {
+      line.kind = LineKind::step;
+      line.is_of_drink = line.label.role == LabelRole::glass || line.label.role == LabelRole::garnish ||
+                         line.label.role == LabelRole::ice || line.label.role == LabelRole::rim;
+      // `Spec: 60 ml gin, 20 ml lime juice`
+      if (!line.label.rest.empty() &&
+          (line.label.role == LabelRole::amounts || line.label.role == LabelRole::method))
+        judge_words(line, line.label.rest);
+      return line;
     }
+    judge_words(line, text);
+    return line;
+  }
+
+ private:
+  /// A row whose cells are one amount is that amount; else its cells are a list.
+  void join_cells(SourceLine& source) {
+    if (source.cells.size() < 2) return;
+    auto joined = base::join(source.cells, " ");
+    auto phrases = reader_.read({{joined, source.number}, LabelRole::none, joined}, {});
+    if (phrases.size() == 1 && phrases[0].kind == PhraseKind::amount) source.text = joined;
+  }
+
+  void judge_words(JudgedLine& line, const std::string& text) {
+    // What is a heading by its words is not asked about.
+    if (line.section == SectionKind::preps || (line.section != SectionKind::none && line.source.heading > 0))
+      return;
+    OldPart part{{text, line.source.number}, LabelRole::none, text};
+    auto phrases = reader_.read(part, {});
+    bool is_amount =
+        is_any(phrases, PhraseKind::amount) || is_any(phrases, PhraseKind::pour) ||
+        std::any_of(phrases.begin(), phrases.end(), [](const Phrase& one) { return one.is_bare; });
+    if (is_amount) {
+      line.kind = LineKind::amount;
+      line.may_be_name = phrases.size() == 1 && !phrases[0].is_read() && !leading_number(text);
+    } else if (is_any_read(phrases)) {
+      line.kind = LineKind::step;
+      line.is_of_drink = is_any(phrases, PhraseKind::glass) || is_any(phrases, PhraseKind::garnish) ||
+                         is_any(phrases, PhraseKind::glass_state);
+    } else if (is_any_read(reader_.read(part, {true, false}))) {
+      line.kind = LineKind::step;
+      line.is_of_prep = true;
+    }
+  }
+
+  /// `Old Clay - 60 ml bourbon, 5 ml rich syrup, stir`: a name, and behind it a list with amounts.
+  bool find_spec(JudgedLine& line) {
+    const std::string& text = line.source.text;
+    for (std::string_view sign : {": ", " - ", " – ", " — ", " = ", " (", ", ", " / ", " | "})
+      if (auto at = text.find(sign); at != std::string::npos) {
+        std::string rest = text.substr(at + sign.size());
+        if (sign == " (" && rest.ends_with(")")) rest.pop_back();
+        auto parts = reader_.parted(rest, {});
+        if (parts.empty() || !is_spec_name(text.substr(0, at), sign)) continue;
+        line.kind = LineKind::spec;
+        line.name = std::string(base::trim(std::string_view(text).substr(0, at)));
+        line.parts = std::move(parts);
+        return true;
+      }
+    return false;
+  }
+
+  bool is_spec_name(const std::string& words, std::string_view sign) {
+    if (words.empty() || leading_number(words) || !looks_like_a_name(words)) return false;
+    if (section_of(words) != SectionKind::none) return false;
+    // A thing in a list is no name; before a colon it is what the list makes: `Honey syrup: 500 g honey, …`.
+    bool in_list = sign == ", " || sign == " / " || sign == " | ";
+    bool holds_amount =
+        std::any_of(words.begin(), words.end(), base::is_digit) || begins_with_verb(base::fold_name(words));
+    if (in_list && (holds_amount || reader_.is_stock(base::fold_name(words)))) return false;
+    auto phrases = reader_.read({{words, 0}, LabelRole::none, words}, {});
+    return !is_any_read(phrases) && !is_any(phrases, PhraseKind::amount);
+  }
+
+  PhraseReader& reader_;
+};
+
+/// Shares the lines out among the specs.
+class SpecGrouper {
+ public:
+  explicit SpecGrouper(std::vector<JudgedLine> lines) : lines_(std::move(lines)) {}
+
+  std::vector<OldSpec> group() {
+    for (std::size_t i = 0; i < lines_.size();) {
+      const auto& line = lines_[i];
+      if (line.kind == LineKind::spec) {
+        begin_on_one_line(line);
+        ++i;
+      } else if (line.label.role == LabelRole::name && !line.label.rest.empty()) {
+        begin({line.label.rest, line.source.number});
+        ++i;
+      } else if (heads_spec(i)) {
+        i = read_head(i);
+      } else {
+        add_part(line);
+        ++i;
+      }
+    }
+    finish();
     return std::move(specs_);
   }
 
  private:
-  void begin(std::string name) {
+  static bool is_words(const JudgedLine& line) {
+    return line.kind == LineKind::words && line.label.role == LabelRole::none && !line.source.is_table_head;
+  }
+  bool begins_spec(std::size_t i) const {
+    return i < lines_.size() && (lines_[i].kind == LineKind::spec || lines_[i].label.role == LabelRole::name);
+  }
+  bool is_amount(std::size_t i) const { return i < lines_.size() && lines_[i].kind == LineKind::amount; }
+
+  /// Whether amounts follow before the next name can: behind notes, a glass or a label.
+  bool leads_to_amounts(std::size_t i) const {
+    constexpr std::size_t max_between = 6;
+    for (std::size_t k = i + 1; k < lines_.size() && k <= i + max_between; ++k) {
+      const auto& line = lines_[k];
+      if (line.kind == LineKind::amount) return true;
+      if (line.kind == LineKind::spec || line.label.role == LabelRole::name) return false;
+    }
+    return false;
+  }
+
+  /// Something stands right below it.
+  bool stands_above(std::size_t i) const {
+    return i + 1 < lines_.size() && !lines_[i + 1].source.after_blank;
+  }
+
+  bool has_parts() const { return !specs_.empty() && !specs_.back().parts.empty(); }
+
+  /// A heading by its words and its look, before a drink's name: `STIRRED`.
+  bool is_section(std::size_t i) const {
+    const auto& line = lines_[i];
+    if (line.section == SectionKind::none || line.kind == LineKind::amount) return false;
+    bool looks_so = is_all_capitals(line.source.text) || line.source.heading > 0 ||
+                    line.source.text.ends_with(':') || line.source.after_blank;
+    bool before_name = i + 1 < lines_.size() && (is_words(lines_[i + 1]) || lines_[i + 1].may_be_name ||
+                                                 begins_spec(i + 1) || lines_[i + 1].source.heading > 0);
+    return looks_so && before_name;
+  }
+
+  /// A step or a glass by its words, where a name stands: `Old Fashioned` behind a blank line before amounts.
+  bool is_name_all_the_same(std::size_t i) const {
+    const auto& line = lines_[i];
+    if (line.kind != LineKind::step || line.label.role != LabelRole::none || !is_amount(i + 1)) return false;
+    if (!is_title_case(line.source.text) || !looks_like_a_name(line.source.text)) return false;
+    bool is_fresh = specs_.empty() || (line.source.after_blank && has_amounts_ && has_steps_after_);
+    return is_fresh || (has_steps_after_ && is_amount(i + 2));
+  }
+
+  bool heads_spec(std::size_t i) const {
+    const auto& line = lines_[i];
+    const auto& text = line.source.text;
+    if (line.label.role != LabelRole::none || line.source.is_table_head) return false;
+    if (line.source.heading > 0 && line.kind != LineKind::amount) return true;
+    if (is_section(i) || is_name_all_the_same(i)) return true;
+    bool may_name = is_words(line) ||
+                    (line.may_be_name && (specs_.empty() || has_steps_after_ || line.source.after_blank));
+    if (!may_name) return false;
+    if (specs_.empty()) return true;
+    if (line.source.after_blank && has_parts())
+      return leads_to_amounts(i) || (looks_like_a_name(text) && stands_above(i));
+    if (!has_amounts_ || !leads_to_amounts(i) || !is_last_name(i)) return false;
+    return has_steps_after_ || (is_title_case(text) && !begins_with_verb(base::fold_name(text)));
+  }
+
+  /// Of several lines of words before amounts, a note is not the name while one below is written like one.
+  bool is_last_name(std::size_t i) const {
+    if (is_title_case(lines_[i].source.text)) return true;
+    for (std::size_t k = i + 1; k < lines_.size() && is_words(lines_[k]); ++k)
+      if (is_title_case(lines_[k].source.text)) return false;
+    return looks_like_a_name(lines_[i].source.text);
+  }
+
+  /// Reads the lines above the first amount or step: headings, the name, what is said of the drink.
+  std::size_t read_head(std::size_t i) {
+    std::size_t end = i + 1;
+    while (end < lines_.size() &&
+           (is_words(lines_[end]) || is_section(end) || lines_[end].source.heading > 0 ||
+            (lines_[end].may_be_name && lines_[end].source.after_blank)) &&
+           lines_[end].label.role == LabelRole::none && lines_[end].kind != LineKind::spec)
+      ++end;
+    const bool before_spec = begins_spec(end);
+    while (i < end) {
+      std::size_t stretch = i + 1;
+      while (stretch < end && !lines_[stretch].source.after_blank && lines_[stretch].source.heading == 0)
+        ++stretch;
+      const bool is_last = stretch == end;
+      // Headings stand above a name: alone, marked, or by their words.
+      while (i + 1 < stretch && (is_section(i) || is_heading_above(i))) add_heading(lines_[i++]);
+      const bool is_alone = i + 1 == stretch;
+      // What a page says before its first drink.
+      if (!is_last && specs_.empty() && headings_.empty() && !looks_like_a_name(lines_[i].source.text)) {
+        while (i < stretch) add_heading(lines_[i++]);
+        continue;
+      }
+      if ((is_alone && !is_last) || (is_alone && before_spec && lines_[i].section != SectionKind::none) ||
+          (is_last && is_alone && before_spec && specs_.empty())) {
+        add_heading(lines_[i++]);
+        continue;
+      }
+      begin({without_colon(lines_[i].source.text), lines_[i].source.number});
+      while (++i < stretch)
+        specs_.back().description.push_back({lines_[i].source.text, lines_[i].source.number});
+    }
+    return end;
+  }
+
+  /// All capitals above a name that is not.
+  bool is_heading_above(std::size_t i) const {
+    return is_all_capitals(lines_[i].source.text) && is_title_case(lines_[i + 1].source.text) &&
+           !is_all_capitals(lines_[i + 1].source.text);
+  }
+
+  void add_heading(const JudgedLine& line) {
+    headings_.push_back({line.source.text, line.source.number});
+    in_prep_section_ = line.section == SectionKind::preps;
+  }
+
+  void begin(OldLine name) {
+    finish();
     specs_.emplace_back();
     specs_.back().name = std::move(name);
-    specs_.back().line = number_;
-  }
-  OldSpec& open_spec() {
-    if (specs_.empty()) begin("");
-    return specs_.back();
-  }
-
-  /// With the unit that all bare numbers of the file mean.
-  std::string with_unit(const std::string& line) {
-    auto number = leading_number(line);
-    auto read = number ? read_ingredient_line(line, house_) : std::nullopt;
-    if (!read || !read->unit.empty() || !read->verb.empty() || !is_poured(*read, number->gill)) return line;
-    bare_numbers_.push_back(number_);
-    if (numbers_.empty()) return line;
-    return fmt::format("{} {} {}", number->gill, numbers_,
-                       base::trim(std::string_view(line).substr(number->bytes)));
+    specs_.back().headings = std::move(headings_);
+    headings_.clear();
+    has_amounts_ = has_steps_after_ = is_of_prep_ = is_of_drink_ = false;
+    is_below_preps_ = in_prep_section_;
   }
 
-  /// Of what is poured a number is a measure, of what is counted it is not: five and more where they are
-  /// millilitres.
-  bool is_poured(const IngredientLine& line, const std::string& number) const {
-    constexpr double min_ml = 5;
-    if (numbers_ != "oz" && std::strtod(number.c_str(), nullptr) < min_ml) return false;
-    auto last_word = line.written_name.substr(line.written_name.rfind(' ') + 1);
-    if (auto unit = house_.units.find(last_word); unit.valid()) return false;
-    auto id = house_.names.find(symbols::NameSpace::stock, line.name);
-    if (line.name.empty() || !id.valid()) return !line.written_name.empty();
-    const auto& stock = house_.specs.stock[house_.specs.index_of[id.index()]];
-    return stock.effective_form() == analysis::Form::liquid || !stock.gives.empty();
+  void begin_on_one_line(const JudgedLine& line) {
+    begin({line.name, line.source.number});
+    for (const auto& part : line.parts)
+      specs_.back().parts.push_back({{part, line.source.number}, LabelRole::none, part});
+    has_amounts_ = has_steps_after_ = true;
   }
 
-  void add(std::string line) {
-    line = with_unit(line);
-    std::string folded = base::fold_name(line);
-    bool is_open = !specs_.empty();
-    bool has_parts = is_open && (!specs_.back().ingredients.empty() || !specs_.back().instructions.empty());
-    auto labelled = [&](std::string_view label) {
-      return folded.starts_with(label) ? one_line(line.substr(label.size())) : std::string();
-    };
-    if (auto glass = labelled("glass:"); is_open && !glass.empty()) {
-      specs_.back().glass = glass;
-    } else if (begins_method(folded)) {
-      auto method = labelled("method:");
-      open_spec().instructions.push_back(method.empty() ? line : method);
-      open_spec().instruction_lines.push_back(number_);
-    } else if (auto read = read_ingredient_line(line, house_);
-               read && is_ingredient(*read, is_open && !after_blank_)) {
-      add_ingredients(line);
-    } else if (!is_open || (after_blank_ && has_parts)) {
-      begin(name_in(line));
-    } else if (after_blank_ && !has_parts && specs_.back().description.empty() && looks_like_a_name(line)) {
-      // A name under a name: the first one heads the page.
-      specs_.back().headings.push_back(specs_.back().name);
-      specs_.back().name = name_in(line);
-      specs_.back().line = number_;
-    } else if (!has_parts) {
-      specs_.back().description.push_back(line);
-    } else {
-      specs_.back().left_over.push_back(line);
+  void add_part(const JudgedLine& line) {
+    if (specs_.empty()) begin({"", line.source.number});
+    auto& spec = specs_.back();
+    const auto role = line.label.role;
+    if (role == LabelRole::name) return;
+    if (line.source.is_table_head) return spec.remarks.push_back({line.source.text, line.source.number});
+    const std::string& words = role == LabelRole::none ? line.source.text : line.label.rest;
+    if (line.kind == LineKind::amount) {
+      has_amounts_ = true;
+      has_steps_after_ = false;
+    } else if (line.kind == LineKind::step && has_amounts_) {
+      has_steps_after_ = true;
     }
+    is_of_prep_ = is_of_prep_ || line.is_of_prep;
+    is_of_drink_ = is_of_drink_ || line.is_of_drink;
+    if (words.empty()) return;
+    if (spec.parts.empty() && is_words(line))
+      spec.description.push_back({words, line.source.number});
+    else
+      spec.parts.push_back({{words, line.source.number}, role, line.source.text});
   }
 
-  void add_ingredients(const std::string& line) {
-    auto& spec = open_spec();
-    for (const auto& part : parted(line, house_)) {
-      spec.ingredients.push_back(part);
-      spec.ingredient_lines.push_back(number_);
-    }
+  /// What is known of a spec once all of it was seen.
+  void finish() {
+    if (specs_.empty()) return;
+    auto& spec = specs_.back();
+    bool is_named_so = names_a_prep(spec.name.text) || is_below_preps_;
+    spec.is_prep = !is_of_drink_ && (is_of_prep_ || is_named_so);
   }
 
-  const House& house_;
-  std::string_view numbers_;
-  std::vector<std::size_t> bare_numbers_;
+  std::vector<JudgedLine> lines_;
   std::vector<OldSpec> specs_;
-  bool after_blank_ = true;
-  std::size_t number_ = 0;
+  std::vector<OldLine> headings_;
+  /// Of the last heading; of the heading above the open spec.
+  bool in_prep_section_ = false, is_below_preps_ = false;
+  /// Of the open spec: amounts were read; steps, a glass or a garnish behind the last of them.
+  bool has_amounts_ = false, has_steps_after_ = false;
+  bool is_of_prep_ = false, is_of_drink_ = false;
 };
 
 }  // namespace
 
-PlainSpecs plain_specs(std::string_view text, const House& house, std::string_view numbers) {
-  PlainReader reader(house, numbers);
-  auto specs = reader.read(text);
-  return {std::move(specs), reader.bare_numbers()};
+std::vector<OldSpec> plain_specs(std::string_view text, PhraseReader& reader) {
+  LineJudge judge(reader);
+  std::vector<JudgedLine> lines;
+  for (auto& line : source_lines(text)) lines.push_back(judge.judge(std::move(line)));
+  return SpecGrouper(std::move(lines)).group();
 }
 
 }  // namespace gill::importer

@@ -2,20 +2,14 @@
 #include <string_view>
 #include <vector>
 
-#include "costing/costing.h"
 #include "importer/old_spec.h"
+#include "importer/phrase_reader.h"
 
 namespace gill::importer {
 
-/// Specs, and the lines with a number, no unit and something that is poured.
-struct PlainSpecs {
-  std::vector<OldSpec> specs;
-  std::vector<std::size_t> bare_numbers;
-};
-
-/// The drinks of a text of plain lines: a name, ingredients one a line (or parted by commas), and method
-/// words below. `numbers` is the unit that bare numbers mean, or empty. Lines that belong to nothing are kept
-/// in `left_over`; none is lost.
-PlainSpecs plain_specs(std::string_view text, const costing::House& house, std::string_view numbers);
+/// The drinks and preps of a text of plain lines: a name, what goes in one a line (or all on one line), and
+/// method words below. A name is known by where it stands: behind a blank line, behind a finished method, by
+/// its label or its marks. No line is left out.
+std::vector<OldSpec> plain_specs(std::string_view text, PhraseReader& reader);
 
 }  // namespace gill::importer

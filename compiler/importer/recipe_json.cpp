@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
+#include <optional>
 
 #include <nlohmann/json.hpp>
 
@@ -10,6 +11,7 @@
 #include "base/csv_reader.h"
 #include "base/text.h"
 #include "costing/words.h"
+#include "importer/spec_labels.h"
 
 namespace gill::importer {
 
@@ -138,17 +140,18 @@ bool is_recipe(const Json& object) {
   return names_recipe(type) || (type.is_array() && std::any_of(type.begin(), type.end(), names_recipe));
 }
 
-/// How many it serves: the first number of `recipeYield`.
-double serves_of(const std::vector<std::string>& yields) {
-  for (const auto& text : yields)
-    for (std::size_t i = 0; i < text.size(); ++i)
-      if (base::is_digit(text[i])) {
-        double number = 0;
-        for (; i < text.size() && base::is_digit(text[i]) && number < 10000; ++i)
-          number = number * 10 + (text[i] - '0');
-        return number;
-      }
-  return 1;
+/// `4`, `4 servings`, `1 drink`: how many it serves; nothing of `500 ml` and other words.
+std::optional<int> serves_of(std::string_view yield) {
+  static constexpr std::array<std::string_view, 14> counted = {
+      "",       "serving", "servings", "serve",    "serves",  "drink",    "drinks",
+      "people", "persons", "person",   "portions", "portion", "cocktail", "cocktails"};
+  auto number = base::trim(yield);
+  auto end = std::min(number.find_first_not_of("0123456789"), number.size());
+  constexpr std::size_t max_digits = 4;
+  if (end == 0 || end > max_digits) return std::nullopt;
+  auto word = base::lower_ascii(base::trim(number.substr(end)));
+  if (std::find(counted.begin(), counted.end(), word) == counted.end()) return std::nullopt;
+  return std::stoi(std::string(number.substr(0, end)));
 }
 
 /// Finds the lines of strings in the text that they were read from.
@@ -177,52 +180,76 @@ class LineFinder {
   std::size_t first_line_, from_ = 0, line_ = first_line_;
 };
 
-/// Where the ingredients stand, each as often as it has lines.
-void find_ingredients(const Json& value, LineFinder& finder, OldSpec& spec) {
+/// The lines of a text, a step or a list of them, with where each stands.
+std::vector<OldLine> lines_with_places(const Json& value, LineFinder& finder) {
+  std::vector<OldLine> lines;
   const auto place = finder.place();
   auto add = [&](const Json& one) {
     std::size_t line = finder.line_of(one.is_object() && one.contains("text") ? one["text"] : one);
-    spec.ingredient_lines.insert(spec.ingredient_lines.end(), split_lines(texts_of(one)).size(), line);
+    for (auto& text : split_lines(texts_of(one))) lines.push_back({std::move(text), line});
   };
   if (value.is_array())
     for (const auto& one : value) add(one);
   else
     add(value);
   finder.go_back_to(place);
+  return lines;
+}
+
+/// What it makes or how many it serves; of one drink nothing needs to be said.
+void take_yield(const std::vector<OldLine>& yields, OldSpec& spec) {
+  bool is_taken = false;
+  for (const auto& yield : yields) {
+    auto serves = serves_of(yield.text);
+    if (is_taken)
+      spec.remarks.push_back({"recipeYield: " + yield.text, yield.line});
+    else if (!serves)
+      spec.parts.push_back({yield, LabelRole::makes, yield.text});
+    else if (*serves > 1)
+      spec.parts.push_back({{std::to_string(*serves), yield.line}, LabelRole::serves, yield.text});
+    else if (yield.text != "1")
+      spec.remarks.push_back({"recipeYield: " + yield.text, yield.line});
+    is_taken = is_taken || !serves || *serves > 1;
+  }
+}
+
+/// Takes one property; those that Gill has no line for are left over.
+void take_property(const std::string& key, const Json& value, LineFinder& finder, OldSpec& spec) {
+  auto append = [&](std::vector<OldLine>& lines) {
+    auto found = lines_with_places(value, finder);
+    lines.insert(lines.end(), found.begin(), found.end());
+  };
+  if (key == "name") {
+    spec.name.text = base::join(texts_of(value), " ");
+  } else if (key == "description") {
+    append(spec.description);
+  } else if (key == "recipeIngredient" || key == "ingredients") {
+    for (auto& line : lines_with_places(value, finder)) {
+      std::string written = line.text;
+      spec.parts.push_back({std::move(line), LabelRole::none, std::move(written)});
+    }
+  } else if (key == "recipeInstructions") {
+    append(spec.told_steps);
+  } else if (key == "recipeYield") {
+    take_yield(lines_with_places(value, finder), spec);
+  } else if (key == "author") {
+    append(spec.authors);
+  } else if (key == "keywords") {
+    append(spec.tags);
+  } else if (key != "@type" && key != "@context") {
+    const auto place = finder.place();
+    std::string words = value.is_string() ? text_of_html(value.get<std::string>())
+                                          : value.dump(-1, ' ', false, Json::error_handler_t::replace);
+    spec.left_over.push_back({key + ": " + words, finder.line_of(value)});
+    finder.go_back_to(place);
+  }
 }
 
 OldSpec recipe_of(const Json& object, LineFinder& finder) {
   OldSpec spec;
-  if (object.contains("name")) spec.line = finder.line_of(object["name"]);
-  for (const auto& [key, value] : object.items()) {
-    auto texts = texts_of(value);
-    if (key == "name") {
-      spec.name = base::join(texts, " ");
-    } else if (key == "description") {
-      spec.description = split_lines(texts);
-    } else if (key == "recipeIngredient" || key == "ingredients") {
-      auto lines = split_lines(texts);
-      spec.ingredients.insert(spec.ingredients.end(), lines.begin(), lines.end());
-      find_ingredients(value, finder, spec);
-    } else if (key == "recipeInstructions") {
-      spec.instructions = split_lines(texts);
-    } else if (key == "recipeYield") {
-      spec.serves = serves_of(texts);
-      if (spec.serves <= 1) {
-        for (const auto& text : texts)
-          if (text != "1") spec.left_over.push_back("recipeYield: " + text);
-      }
-    } else if (key == "author") {
-      spec.authors = texts;
-    } else if (key == "keywords") {
-      spec.tags = texts;
-    } else if (key != "@type" && key != "@context") {
-      spec.left_over.push_back(key + ": " +
-                               (value.is_string()
-                                    ? value.get<std::string>()
-                                    : value.dump(-1, ' ', false, Json::error_handler_t::replace)));
-    }
-  }
+  spec.name.line = object.contains("name") ? finder.line_of(object["name"]) : finder.line_of(Json());
+  for (const auto& [key, value] : object.items()) take_property(key, value, finder, spec);
+  spec.is_prep = names_a_prep(spec.name.text);
   return spec;
 }
 

@@ -4,211 +4,259 @@
 
 #include <algorithm>
 
+#include "base/characters.h"
 #include "base/text.h"
-#include "importer/ingredient_line.h"
-#include "importer/method_clauses.h"
+#include "costing/words.h"
+#include "importer/words_kept.h"
 
 namespace gill::importer {
+
+using costing::gill_name;
+using costing::one_line;
+
 namespace {
 
-/// Words as a remark behind a comma, where they can stand there.
-bool is_plain_remark(const std::string& words) {
-  return !words.empty() && words.size() < 60 && std::all_of(words.begin(), words.end(), [](char c) {
-    auto byte = static_cast<unsigned char>(c);
-    return std::isalpha(byte) || byte >= 0x80 || c == ' ' || c == '-' || c == '\'';
+bool is_step(const Phrase& phrase) { return phrase.kind == PhraseKind::step && phrase.is_read(); }
+
+bool is_poured_amount(const Phrase& phrase) { return phrase.kind == PhraseKind::amount || phrase.is_bare; }
+
+/// Whether a keyword says what the label said, or nothing needs to.
+bool is_label_said(const OldPart& part, const std::vector<Phrase>& phrases) {
+  auto begins = [&](std::string_view keyword) {
+    return std::any_of(phrases.begin(), phrases.end(),
+                       [&](const Phrase& one) { return one.gill.starts_with(std::string(keyword) + " "); });
+  };
+  switch (part.role) {
+    case LabelRole::none:
+    // Only a label of JSON-LD's own, beside which words may stand: `4 servings`.
+    case LabelRole::serves:
+      return false;
+    case LabelRole::name:
+    case LabelRole::method:
+    case LabelRole::amounts:
+      return true;
+    case LabelRole::glass:
+      return begins("glass");
+    case LabelRole::ice:
+      return begins("ice");
+    case LabelRole::garnish:
+      return begins("garnish");
+    case LabelRole::rim:
+      return begins("rim");
+    case LabelRole::makes:
+      return begins("makes");
+    case LabelRole::keeps:
+      return begins("keeps");
+  }
+  return false;
+}
+
+template <typename Parts, typename Test>
+bool any_phrase(const Parts& parts, Test test) {
+  return std::any_of(parts.begin(), parts.end(), [&](const auto& part) {
+    return std::any_of(part.phrases.begin(), part.phrases.end(), test);
   });
 }
 
-/// What its name says is made ahead, and no glass is named for it.
-bool is_prep(const OldSpec& spec) {
-  std::string name = " " + base::fold_name(spec.name) + " ";
-  static constexpr std::string_view words[] = {
-      "syrup",  "cordial", "shrub",   "infusion", "infused", "tincture",  "brine",
-      "saline", "oleo",    "sherbet", "falernum", "orgeat",  "grenadine", "puree",
-      "purée",  "washed",  "stock",   "mix",      "premix",  "solution",  "foam"};
-  return spec.glass.empty() && std::any_of(std::begin(words), std::end(words), [&](std::string_view word) {
-           return name.find(" " + std::string(word) + " ") != std::string::npos ||
-                  name.find("-" + std::string(word) + " ") != std::string::npos;
-         });
-}
+bool holds_digit(const std::string& words) { return std::any_of(words.begin(), words.end(), base::is_digit); }
 
 }  // namespace
 
-SpecWriter::SpecWriter(const House& house, const std::string& file)
-    : house_(house), finder_(house, symbols::NameSpace::stock) {
-  add(fmt::format("# Brought in from {}. What could not be understood stands as a comment where it stood.",
+SpecWriter::SpecWriter(PhraseReader& reader, const std::string& file) : reader_(reader) {
+  lines_.push_back(line(
+      fmt::format("# Brought in from {}. What could not be understood stands as a comment where it stood.",
                   one_line(file)),
-      0);
-  add("# An ounce is what the house says it is: 30 ml unless a house line reads `ounce us oz`.", 0);
+      0));
+  lines_.push_back(
+      line("# An ounce is what the house says it is: 30 ml unless a house line reads `ounce us oz`.", 0));
 }
 
-std::string SpecWriter::unused_name(const std::string& name, std::size_t line) {
-  std::string wanted = name.empty() ? "Unnamed" : name;
-  std::string unused = wanted;
+void SpecWriter::write_comment(std::string_view words) {
+  lines_.push_back({"# " + one_line(words), 0, 0, false});
+}
+
+std::string SpecWriter::unused_name(const OldLine& name) {
+  std::string given = one_line(name.text), wanted = given.empty() ? "Unnamed" : given, unused = wanted;
   for (int i = 2; !names_.insert(base::fold_name(unused)).second; ++i)
     unused = fmt::format("{} ({})", wanted, i);
-  if (name.empty())
-    findings_.push_back({line, "A spec without a name is called `" + unused + "` here."});
+  if (given.empty())
+    tell(name.line, "A spec without a name is called `" + unused + "` here.");
   else if (unused != wanted)
-    findings_.push_back(
-        {line, fmt::format("A second spec is called `{}`; it is `{}` here.", wanted, unused)});
+    tell(name.line, fmt::format("A second spec is called `{}`; it is `{}` here.", wanted, unused));
   return unused;
 }
 
-void SpecWriter::ingredient(const std::string& text, std::size_t line_number) {
-  auto line = read_ingredient_line(text, house_);
-  if (!line) {
-    keep(text, line_number,
-         fmt::format("`{}` has no amount that could be read; write it as `30 ml NAME`.", one_line(text)));
-    return;
-  }
-  if (line->name.empty()) {
-    keep(text, line_number, finder_.unmatched(one_line(line->written_name), "ingredient or prep"));
-    return;
-  }
-  std::string written = line->verb.empty()
-                            ? line->number + (line->unit.empty() ? "" : " " + line->unit) + "  " + line->name
-                            : "";
-  if (!line->verb.empty()) {
-    poured_.push_back("  " + line->verb + "  " + line->name);
-    add("  # " + one_line(text) + ": see the method", line_number);
-    return;
-  }
-  if (!line->substitute.empty()) written += ", or " + line->substitute;
-  if (line->is_optional) written += ", optional";
-  bool remark = is_plain_remark(line->remark) && !house_.units.find(line->remark).valid();
-  if (remark && line->remark != "chilled") written += ", " + line->remark;
-  // What was put in other words keeps the old ones beside it.
-  auto squeezed = [](std::string words) {
-    words = base::fold_name(words);
-    std::erase_if(words, [](char c) { return c == ' ' || c == ',' || c == '.'; });
-    return words;
+void SpecWriter::write_head(const OldSpec& spec) {
+  lines_.push_back(line("", 0));
+  for (const auto& heading : spec.headings)
+    lines_.push_back(line("# " + one_line(heading.text), heading.line));
+  lines_.push_back(
+      line((spec.is_prep ? "prep " : "drink ") + gill_name(unused_name(spec.name)), spec.name.line, true));
+  auto text = [&](const OldLine& words) {
+    std::string one = one_line(words.text);
+    lines_.push_back(line(one.empty() ? "  |" : "  | " + one, words.line));
   };
-  if (squeezed(written) != squeezed(one_line(text))) written += "    # " + one_line(text);
-  add("  " + written, line_number);
-}
-
-/// The glass whose name stands in the instructions, the longest first.
-std::string SpecWriter::find_glass(const OldSpec& spec) const {
-  std::string all = " " + base::fold_name(spec.glass);
-  for (const auto* lines : {&spec.instructions, &spec.left_over})
-    for (const auto& words : *lines) all += " " + base::fold_name(words);
-  for (char& c : all)
-    if (std::string_view(",.;:()").find(c) != std::string_view::npos) c = ' ';
-  all += " ";
-  std::string best;
-  for (auto id : house_.names.in_order()) {
-    const auto& declaration = house_.names[id];
-    if (declaration.kind != symbols::DeclarationKind::glass) continue;
-    auto consider = [&](const std::string& name) {
-      if (all.find(" " + base::fold_name(name) + " ") != std::string::npos &&
-          declaration.name.size() > best.size())
-        best = declaration.name;
-    };
-    consider(declaration.name);
-    for (const auto& alias : declaration.aliases) consider(alias.name);
+  for (const auto& words : spec.description) {
+    text(words);
+    if (spec.told_steps.empty() && holds_digit(words.text))
+      tell(words.line, fmt::format("`{}` stands as the text of `{}`; no amount was read of it.",
+                                   one_line(words.text), one_line(spec.name.text)));
   }
-  return best;
-}
-
-/// Each step as it was written, in its order: the language reads the trade's words itself, and what it does
-/// not read becomes a comment.
-void SpecWriter::method(const OldSpec& spec, const std::string& glass) {
-  std::vector<std::pair<std::string, std::size_t>> garnishes;
-  for (std::size_t i = 0; i < spec.instructions.size(); ++i) {
-    std::size_t line = i < spec.instruction_lines.size() ? spec.instruction_lines[i] : spec.line;
-    // What is put in other words keeps the old ones beside it.
-    if (is_reworded(spec.instructions[i])) add("  # " + one_line(spec.instructions[i]), line);
-    for (const auto& clause : clauses_of(spec.instructions[i])) {
-      if (base::fold_name(clause).starts_with("garnish"))
-        garnishes.emplace_back(clause.substr(std::string_view("garnish").size()), line);
-      else
-        step(clause, line, glass);
-    }
+  if (!spec.description.empty() && !spec.told_steps.empty()) text({"", spec.name.line});
+  for (const auto& words : spec.told_steps) text(words);
+  for (const auto& author : spec.authors) {
+    std::string name = one_line(author.text);
+    std::replace(name.begin(), name.end(), '"', '\'');
+    lines_.push_back(line("  author  \"" + name + "\"", author.line));
   }
-  for (const auto& pour : poured_) add(pour, spec.line);
-  for (const auto& [words, line] : garnishes) garnish(words, line);
 }
 
-void SpecWriter::step(const std::string& clause, std::size_t line, const std::string& glass) {
-  std::string folded = base::fold_name(clause);
-  std::string place = folded;
-  for (std::string_view before : {"serve ", "served ", "in ", "into ", "a ", "an "})
-    if (place.starts_with(before)) place.erase(0, before.size());
-  // The glass has a line of its own.
-  auto id = house_.names.find(symbols::NameSpace::glass,
-                              place.ends_with(" glass") ? place.substr(0, place.size() - 6) : place);
-  if (!glass.empty() && id.valid() && house_.names[id].name == glass) {
-    if (folded.find(base::fold_name(glass)) == std::string::npos) add("  # " + one_line(clause), line);
-    return;
-  }
-  if (!begins_with_verb(folded))
-    return keep(clause, line, fmt::format("`{}` is no step that could be read.", one_line(clause)));
-  std::string written = one_line(clause);
-  if (written[0] >= 'A' && written[0] <= 'Z') written[0] = static_cast<char>(written[0] - 'A' + 'a');
-  add("  " + written, line);
-}
-
-void SpecWriter::garnish(const std::string& written, std::size_t line_number) {
-  std::string words = written;
-  for (std::string_view first : {" with ", ": ", " "})
-    if (words.starts_with(first)) {
-      words.erase(0, first.size());
-      break;
-    }
-  for (std::string_view first : {"a ", "an ", "the "})
-    if (words.starts_with(first)) words.erase(0, first.size());
-  auto line = read_ingredient_line("1 " + words, house_);
-  if (line && !line->name.empty())
-    add("  garnish  " + line->name, line_number);
-  else if (!base::trim(words).empty())
-    keep("garnish " + words, line_number,
-         fmt::format("The garnish `{}` is nothing that is declared.", one_line(words)));
+std::vector<SpecWriter::ReadPart> SpecWriter::read_parts(const OldSpec& spec) {
+  std::vector<ReadPart> parts;
+  PhrasePlace place{spec.is_prep, false};
+  auto add = [&](const OldPart& part, bool is_told) {
+    parts.push_back({part, reader_.read(part, place), is_told});
+    const auto& phrases = parts.back().phrases;
+    place.after_steps = place.after_steps || std::any_of(phrases.begin(), phrases.end(), is_step);
+  };
+  for (const auto& part : spec.parts) add(part, false);
+  for (const auto& words : spec.told_steps) add({words, LabelRole::none, words.text}, true);
+  // A method above what goes in is done to it.
+  auto has_amount = [](const ReadPart& part) {
+    return std::any_of(part.phrases.begin(), part.phrases.end(), is_poured_amount);
+  };
+  auto has_step = [](const ReadPart& part) {
+    return std::any_of(part.phrases.begin(), part.phrases.end(), is_step);
+  };
+  auto first_amount = std::find_if(parts.begin(), parts.end(), has_amount);
+  if (std::none_of(first_amount, parts.end(), has_step))
+    std::stable_partition(parts.begin(), parts.end(), has_amount);
+  return parts;
 }
 
 void SpecWriter::write(const OldSpec& spec) {
   ++drink_;
-  poured_.clear();
-  add("", 0);
-  for (const auto& heading : spec.headings) add("# " + one_line(heading), spec.line);
-  add((is_prep(spec) ? "prep " : "drink ") + gill_name(unused_name(one_line(spec.name), spec.line)),
-      spec.line, true);
-  auto text = [&](const std::string& words) {
-    std::string line = one_line(words);
-    add(line.empty() ? "  |" : "  | " + line, spec.line);
-  };
-  for (const auto& words : spec.description) text(words);
-  if (spec.instruction_lines.empty()) {
-    if (!spec.description.empty() && !spec.instructions.empty()) text("");
-    for (const auto& words : spec.instructions) text(words);
+  write_head(spec);
+  auto parts = read_parts(spec);
+  // What tops a drink stands behind its steps, wherever the list names it.
+  auto last_step = std::find_if(parts.rbegin(), parts.rend(), [](const ReadPart& part) {
+    return std::any_of(part.phrases.begin(), part.phrases.end(), is_step);
+  });
+  for (auto part = parts.begin(); part != parts.end(); ++part) {
+    pours_wait_ = part < last_step.base();
+    write_part(*part);
   }
-  const auto glass = find_glass(spec);
-  if (!glass.empty())
-    add("  glass  " + glass, spec.line);
-  else if (!spec.glass.empty())
-    keep("glass: " + spec.glass, spec.line, fmt::format("No glass is called `{}`.", one_line(spec.glass)));
-  if (spec.serves > 1) add(fmt::format("  serves  {}", static_cast<int>(spec.serves)), spec.line);
-  for (const auto& author : spec.authors)
-    add("  author  \"" + base::join({one_line(author)}, "") + "\"", spec.line);
-  for (std::size_t i = 0; i < spec.ingredients.size(); ++i)
-    ingredient(spec.ingredients[i], i < spec.ingredient_lines.size() ? spec.ingredient_lines[i] : spec.line);
-  std::size_t before = lines_.size();
-  method(spec, glass);
-  if (lines_.size() == before && !spec.ingredients.empty())
-    findings_.push_back(
-        {spec.line,
-         fmt::format("No method could be read for `{}`; add `shake 12 s`, `double strain` and so on.",
-                     one_line(spec.name))});
-  for (const auto& words : spec.tags) add("  # keyword: " + one_line(words), spec.line);
-  for (const auto& words : spec.left_over)
-    for (const auto& clause : clauses_of(words)) {
-      auto last_word = clause.substr(clause.rfind(' ') + 1);
-      auto unit = house_.units.find(base::fold_name(last_word));
-      if (unit.valid() && house_.units[unit].is_item_word && clause != last_word)
-        garnish(" " + base::fold_name(clause), spec.line);
-      else
-        step(clause, spec.line, glass);
+  write_glass_state();
+  flush();
+  tell_what_is_missing(spec, parts);
+  write_left_over(spec);
+}
+
+void SpecWriter::write_part(const ReadPart& part) {
+  const auto& phrases = part.phrases;
+  auto read = std::count_if(phrases.begin(), phrases.end(), [](const Phrase& one) { return one.is_read(); });
+  const std::size_t body_begin = body_.size();
+  bool is_whole = read == static_cast<std::ptrdiff_t>(phrases.size());
+  // A line that was read in part stands above what was read of it.
+  if (!is_whole && !part.is_told)
+    body_.push_back(line("  # " + one_line(part.part.written), part.part.what.line));
+  for (const auto& phrase : phrases) write_phrase(phrase, part);
+  if (is_whole && !part.is_told) keep_lost_words(part, body_begin);
+  tell_unread(part);
+}
+
+void SpecWriter::write_phrase(const Phrase& phrase, const ReadPart& part) {
+  const std::size_t at = part.part.what.line;
+  if (phrase.is_bare) bare_numbers_.insert(at);
+  if (phrase.kind == PhraseKind::served) {
+    if (!part.is_told) body_.push_back(line("  # " + base::fold_name(phrase.written), at));
+    return;
+  }
+  if (!phrase.is_read()) return;
+  if (phrase.kind == PhraseKind::glass_state) {
+    glass_states_.emplace_back(phrase, at);
+    return;
+  }
+  lines_for(phrase).push_back(line("  " + phrase.gill, at));
+}
+
+SpecWriter::Lines& SpecWriter::lines_for(const Phrase& phrase) {
+  if (phrase.kind == PhraseKind::glass) return glasses_;
+  if (phrase.kind == PhraseKind::garnish) return garnishes_;
+  bool waits = phrase.kind == PhraseKind::pour && pours_wait_ && phrase.gill.starts_with("top");
+  return waits ? pours_ : body_;
+}
+
+/// Behind the one line that came of it, or above the several, stands the source where a word would be lost.
+void SpecWriter::keep_lost_words(const ReadPart& part, std::size_t body_begin) {
+  std::string written = is_label_said(part.part, part.phrases) ? part.part.what.text : part.part.written, all;
+  for (const auto& phrase : part.phrases)
+    all += " " + phrase.gill + (phrase.gill.empty() ? phrase.written : "");
+  const auto kind = part.phrases.front().kind;
+  if (part.phrases.size() == 1 && kind != PhraseKind::glass_state && kind != PhraseKind::served) {
+    if (!keeps_all_words(written, all))
+      lines_for(part.phrases.front()).back().text += "    # " + one_line(written);
+    return;
+  }
+  if (!keeps_all_words(written, all))
+    body_.insert(body_.begin() + static_cast<std::ptrdiff_t>(body_begin),
+                 line("  # " + one_line(written), part.part.what.line));
+}
+
+void SpecWriter::tell_unread(const ReadPart& part) {
+  const std::size_t at = part.part.what.line;
+  bool none_read = std::none_of(part.phrases.begin(), part.phrases.end(), [](const Phrase& one) {
+    return one.is_read() || one.kind == PhraseKind::amount;
+  });
+  if (none_read && part.phrases.size() > 1)
+    return tell(at, fmt::format("`{}` is nothing that could be read.", one_line(part.part.written)));
+  for (const auto& phrase : part.phrases)
+    if (!phrase.doubt.empty()) tell(at, phrase.doubt);
+}
+
+void SpecWriter::write_glass_state() {
+  for (const auto& [state, at] : glass_states_) {
+    if (glasses_.empty()) {
+      body_.push_back(line("  # " + one_line(state.written), at));
+      tell(at, fmt::format("`{}`, and the spec names no glass; write `glass coupe, {}`, say.",
+                           one_line(state.written), state.gill));
+      continue;
     }
+    auto& glass = glasses_.front().text;
+    if (glass.find(state.gill) == std::string::npos)
+      glass.insert(std::min(glass.find("    #"), glass.size()), ", " + state.gill);
+    if (!keeps_all_words(state.written, glass)) glass += "    # " + one_line(state.written);
+  }
+  glass_states_.clear();
+}
+
+void SpecWriter::flush() {
+  for (Lines* lines : {&glasses_, &body_, &pours_, &garnishes_}) {
+    lines_.insert(lines_.end(), lines->begin(), lines->end());
+    lines->clear();
+  }
+}
+
+void SpecWriter::tell_what_is_missing(const OldSpec& spec, const std::vector<ReadPart>& parts) {
+  const std::string name = one_line(spec.name.text);
+  if (!any_phrase(parts, [](const Phrase& one) { return is_poured_amount(one) || is_step(one); }))
+    return tell(spec.name.line, fmt::format("Nothing that goes into `{}` could be read.", name));
+  bool is_made = any_phrase(parts, [](const Phrase& one) {
+    return is_step(one) || one.kind == PhraseKind::pour || one.kind == PhraseKind::garnish;
+  });
+  if (!is_made)
+    tell(spec.name.line,
+         fmt::format("No method could be read for `{}`; add `shake 12 s`, `double strain` and so on.", name));
+}
+
+void SpecWriter::write_left_over(const OldSpec& spec) {
+  for (const auto& words : spec.tags)
+    lines_.push_back(line("  # keyword: " + one_line(words.text), words.line));
+  for (const auto& words : spec.remarks) lines_.push_back(line("  # " + one_line(words.text), words.line));
+  for (const auto& words : spec.left_over) {
+    lines_.push_back(line("  # " + one_line(words.text), words.line));
+    tell(words.line, fmt::format("Gill has no line for `{}`; it stands as a comment.", one_line(words.text)));
+  }
 }
 
 std::string SpecWriter::text() const {
@@ -231,13 +279,14 @@ void SpecWriter::comment_out_errors(const CheckText& check) {
     for (const auto& error : check(text())) {
       if (error.line == 0 || error.line > lines_.size()) continue;
       auto& line = lines_[error.line - 1];
+      bool is_new = false;
       for (auto& other : lines_)
         if (&other == &line || (line.is_header && other.drink == line.drink))
-          changed = comment_out(other) || changed;
-      if (!changed) continue;
+          is_new = comment_out(other) || is_new;
+      if (!is_new) continue;
+      changed = true;
       auto words = base::trim(std::string_view(line.text).substr(std::min<std::size_t>(4, line.text.size())));
-      findings_.push_back(
-          {line.source_line, fmt::format("`{}` stands as a comment: {}", words, error.message)});
+      tell(line.source_line, fmt::format("`{}` stands as a comment: {}", words, error.message));
     }
   }
 }

@@ -4,10 +4,9 @@
 #include <string_view>
 #include <vector>
 
-#include "costing/name_finder.h"
-#include "costing/words.h"
 #include "importer/import_specs.h"
 #include "importer/old_spec.h"
+#include "importer/phrase_reader.h"
 
 namespace gill::importer {
 
@@ -15,17 +14,19 @@ namespace gill::importer {
 class SpecWriter {
  public:
   /// `file` is named in the text's first line.
-  SpecWriter(const House& house, const std::string& file);
+  SpecWriter(PhraseReader& reader, const std::string& file);
 
   void write(const OldSpec& spec);
   /// A line of a file that could not be read at all.
-  void write_comment(std::string_view line) { lines_.push_back({"# " + one_line(line), 0, 0, false}); }
+  void write_comment(std::string_view line);
   /// Reads the text back; a line in error becomes a comment, a drink whose header is in error whole.
   void comment_out_errors(const CheckText& check);
 
   std::string text() const;
   /// What a person must look at, by the lines of the old spec.
   const std::vector<base::RowProblem>& findings() const { return findings_; }
+  /// Lines with a number, no unit and something that is poured.
+  const std::set<std::size_t>& bare_numbers() const { return bare_numbers_; }
 
  private:
   /// One line of Gill on its way out.
@@ -35,29 +36,47 @@ class SpecWriter {
     std::size_t drink = 0;
     bool is_header = false;
   };
+  using Lines = std::vector<OutLine>;
+  /// A line of a spec with what was read of it.
+  struct ReadPart {
+    OldPart part;
+    std::vector<Phrase> phrases;
+    /// Its words stand as the drink's text already.
+    bool is_told = false;
+  };
 
-  void add(std::string text, std::size_t source_line, bool is_header = false) {
-    lines_.push_back({std::move(text), source_line, drink_, is_header});
+  OutLine line(std::string text, std::size_t source_line, bool is_header = false) const {
+    return {std::move(text), source_line, drink_, is_header};
   }
-  void keep(const std::string& text, std::size_t line, std::string why) {
-    add("  # " + one_line(text), line);
-    findings_.push_back({line, std::move(why)});
+  void tell(std::size_t source_line, std::string message) {
+    findings_.push_back({source_line, std::move(message)});
   }
-  std::string unused_name(const std::string& name, std::size_t line);
-  void ingredient(const std::string& text, std::size_t line);
-  void method(const OldSpec& spec, const std::string& glass);
-  void step(const std::string& clause, std::size_t line, const std::string& glass);
-  void garnish(const std::string& words, std::size_t line);
-  std::string find_glass(const OldSpec& spec) const;
+  std::string unused_name(const OldLine& name);
+  void write_head(const OldSpec& spec);
+  std::vector<ReadPart> read_parts(const OldSpec& spec);
+  void write_part(const ReadPart& part);
+  void write_phrase(const Phrase& phrase, const ReadPart& part);
+  Lines& lines_for(const Phrase& phrase);
+  void tell_unread(const ReadPart& part);
+  void keep_lost_words(const ReadPart& part, std::size_t body_begin);
+  void write_glass_state();
+  void tell_what_is_missing(const OldSpec& spec, const std::vector<ReadPart>& parts);
+  void write_left_over(const OldSpec& spec);
+  void flush();
   bool comment_out(OutLine& line);
 
-  const House& house_;
-  NameFinder finder_;
+  PhraseReader& reader_;
   std::set<std::string> names_;
-  std::vector<std::string> poured_;
-  std::vector<OutLine> lines_;
+  std::set<std::size_t> bare_numbers_;
+  Lines lines_;
+  /// Of the spec that is being written, in the order in which they come out.
+  Lines glasses_, body_, pours_, garnishes_;
+  /// `frozen glass`: the state, and where it was written.
+  std::vector<std::pair<Phrase, std::size_t>> glass_states_;
   std::vector<base::RowProblem> findings_;
   std::size_t drink_ = 0;
+  /// A step stands below the line that is being written.
+  bool pours_wait_ = false;
 };
 
 }  // namespace gill::importer

@@ -1,0 +1,399 @@
+#include "importer/phrase_reader.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cstdlib>
+
+#include "base/characters.h"
+#include "base/text.h"
+#include "costing/words.h"
+#include "importer/method_clauses.h"
+
+namespace gill::importer {
+namespace {
+
+using costing::one_line;
+
+/// Words as a remark behind a comma, where they can stand there.
+bool is_plain_remark(const std::string& words) {
+  return !words.empty() && words.size() < 60 && std::all_of(words.begin(), words.end(), [](char c) {
+    auto byte = static_cast<unsigned char>(c);
+    return std::isalpha(byte) || byte >= 0x80 || c == ' ' || c == '-' || c == '\'';
+  });
+}
+
+std::vector<std::string> parts_between(const std::string& text, std::string_view separator) {
+  std::vector<std::string> parts;
+  for (std::size_t at = 0; at <= text.size();) {
+    auto end = std::min(text.find(separator, at), text.size());
+    std::string part(base::trim(std::string_view(text).substr(at, end - at)));
+    if (!part.empty()) parts.push_back(std::move(part));
+    at = end + separator.size();
+  }
+  return parts;
+}
+
+/// A step begins with a small letter, as the language's own lines do.
+std::string with_small_letter(std::string text) {
+  bool has_capital_behind = std::any_of(text.begin() + (text.empty() ? 0 : 1), text.end(),
+                                        [](char c) { return c >= 'A' && c <= 'Z'; });
+  bool is_word = text.size() > 1 && text[1] >= 'a' && text[1] <= 'z';
+  if (is_word && !has_capital_behind && text[0] >= 'A' && text[0] <= 'Z')
+    text[0] = static_cast<char>(text[0] - 'A' + 'a');
+  return text;
+}
+
+std::string without_article(std::string words) {
+  for (std::string_view first : {"with ", "a ", "an ", "the "})
+    if (base::equals_ignoring_case(std::string_view(words).substr(0, first.size()), first))
+      words.erase(0, first.size());
+  return words;
+}
+
+/// `frozen glass`: how it comes, as the language says it behind the glass; empty for any other words.
+std::string glass_state_of(const std::string& clause) {
+  std::string folded = base::fold_name(clause);
+  for (std::string_view first : {"in a ", "into a ", "a "})
+    if (folded.starts_with(first)) folded.erase(0, first.size());
+  for (auto [state, words] : {std::pair<std::string_view, std::string_view>{"frozen", "frozen"},
+                              {"frozen", "frosted"},
+                              {"chilled", "chilled"},
+                              {"chilled", "cold"},
+                              {"warmed", "warm"},
+                              {"warmed", "warmed"}})
+    if (folded == std::string(words) + " glass") return std::string(state);
+  return {};
+}
+
+Phrase unread(const std::string& text, std::string doubt) {
+  return {PhraseKind::unread, text, {}, std::move(doubt), false};
+}
+
+PhrasePlace place_behind(PhrasePlace place, const Phrase& phrase) {
+  place.after_steps = place.after_steps || (phrase.kind == PhraseKind::step && phrase.is_read());
+  return place;
+}
+
+std::string measure_and_name(const IngredientLine& line) {
+  return line.number + (line.unit.empty() ? "" : " " + line.unit) + "  " + line.name;
+}
+
+}  // namespace
+
+PhraseReader::PhraseReader(const House& house, Phrasebook& phrases, std::string_view numbers)
+    : house_(house), phrases_(phrases), finder_(house, symbols::NameSpace::stock), numbers_(numbers) {}
+
+bool PhraseReader::is_stock(const std::string& words) const {
+  return house_.names.find(symbols::NameSpace::stock, words).valid();
+}
+
+bool PhraseReader::reads_line(const std::string& text, PhrasePlace place) {
+  return phrases_.reads(place.in_prep ? PhraseUse::prep_line : PhraseUse::drink_line, text);
+}
+
+std::vector<Phrase> PhraseReader::read(const OldPart& part, PhrasePlace place) {
+  switch (part.role) {
+    case LabelRole::glass:
+      return read_glass(part);
+    case LabelRole::garnish:
+      return read_garnish(part);
+    case LabelRole::ice:
+      if (auto phrase = behind_keyword("ice", part, place)) return {*phrase};
+      break;
+    case LabelRole::rim:
+      if (auto phrase = behind_keyword("rim", part, place)) return {*phrase};
+      break;
+    case LabelRole::makes:
+      if (auto phrase = behind_keyword("makes", part, place)) return {*phrase};
+      break;
+    case LabelRole::serves:
+      if (auto phrase = behind_keyword("serves", part, place)) return {*phrase};
+      break;
+    case LabelRole::keeps:
+      if (auto phrase = behind_keyword("keeps", part, place)) return {*phrase};
+      break;
+    case LabelRole::none:
+    case LabelRole::name:
+    case LabelRole::method:
+    case LabelRole::amounts:
+      break;
+  }
+  return read_line(part.what.text, place);
+}
+
+std::optional<Phrase> PhraseReader::behind_keyword(std::string_view keyword, const OldPart& part,
+                                                   PhrasePlace place) {
+  std::string line = fmt::format("{}  {}", keyword, part.what.text);
+  if (reads_line(line, place)) return Phrase{PhraseKind::step, part.written, line, {}, false};
+  auto phrases = read_line(part.what.text, place);
+  if (std::all_of(phrases.begin(), phrases.end(), [](const Phrase& one) { return one.is_read(); }))
+    return std::nullopt;
+  return unread(part.written, fmt::format("`{}` is no `{}` line that could be read.", part.written, keyword));
+}
+
+std::vector<Phrase> PhraseReader::read_line(const std::string& text, PhrasePlace place) {
+  if (auto sentences = sentences_of(text); sentences.size() > 1) {
+    std::vector<Phrase> phrases;
+    for (const auto& sentence : sentences)
+      for (auto& phrase : read_line(sentence, place)) {
+        place = place_behind(place, phrase);
+        phrases.push_back(std::move(phrase));
+      }
+    return phrases;
+  }
+  if (begins_with_verb(base::fold_name(text)) && reads_line(text, place)) return read_sentence(text, place);
+  if (auto list = parted(text, place); !list.empty()) {
+    std::vector<Phrase> phrases;
+    for (const auto& one : list)
+      for (auto& phrase : read_line(one, place)) phrases.push_back(std::move(phrase));
+    return phrases;
+  }
+  auto amount = read_amount(text, place);
+  if (amount && amount->is_read()) return {*amount};
+  auto steps = read_sentence(text, place);
+  bool any_read = std::any_of(steps.begin(), steps.end(), [](const Phrase& one) { return one.is_read(); });
+  return amount && !any_read ? std::vector<Phrase>{*amount} : steps;
+}
+
+std::vector<std::string> PhraseReader::parted(const std::string& text, PhrasePlace place) {
+  for (std::string_view separator : {" / ", " | ", "; ", " + ", ", ", " and "}) {
+    auto parts = parts_between(text, separator);
+    if (parts.size() < 2) continue;
+    std::size_t amounts = 0, read = 0;
+    for (const auto& part : parts) {
+      auto amount = read_amount(part, place);
+      bool has_measure = amount && (amount->is_bare || amount->is_read());
+      if (has_measure && leading_number(part)) ++amounts;
+      if (has_measure || read_clause(part, place).is_read()) ++read;
+    }
+    if (amounts >= 2 || (amounts == 1 && read == parts.size())) return parts;
+  }
+  return {};
+}
+
+// ---- amounts
+
+/// Of what is poured a number is a measure, of what is counted it is not: five and more where they are
+/// millilitres.
+bool PhraseReader::is_poured(const IngredientLine& line, const std::string& number) const {
+  constexpr double min_ml = 5;
+  if (numbers_ != "oz" && std::strtod(number.c_str(), nullptr) < min_ml) return false;
+  std::string folded = base::fold_name(line.written_name);
+  auto last_word = folded.substr(folded.rfind(' ') + 1);
+  if (auto unit = house_.units.find(last_word); unit.valid()) return false;
+  auto id = house_.names.find(symbols::NameSpace::stock, line.name);
+  if (line.name.empty() || !id.valid()) return !line.written_name.empty();
+  const auto& stock = house_.specs.stock[house_.specs.index_of[id.index()]];
+  // `20 lime` is its juice, `2 limes` are fruits; what has a weight by the piece is counted.
+  if (!stock.gives.empty()) return !folded.ends_with('s');
+  return stock.effective_form() == analysis::Form::liquid && !stock.each.contains(analysis::UnitId{});
+}
+
+/// With the unit that all bare numbers of the file mean.
+std::string PhraseReader::with_unit(const std::string& text, bool& is_bare) const {
+  auto number = leading_number(text);
+  auto read = number ? read_ingredient_line(text, house_) : std::nullopt;
+  if (!read || !read->unit.empty() || !read->verb.empty() || !is_poured(*read, number->gill)) return text;
+  is_bare = true;
+  if (numbers_.empty()) return text;
+  return fmt::format("{} {} {}", number->gill, numbers_,
+                     base::trim(std::string_view(text).substr(number->bytes)));
+}
+
+std::optional<Phrase> PhraseReader::read_amount(const std::string& written, PhrasePlace place) {
+  bool is_bare = false;
+  std::string text = with_unit(written, is_bare);
+  auto line = read_ingredient_line(text, house_);
+  if (!line || (line->number.empty() && line->verb.empty())) return std::nullopt;
+  auto unit = house_.units.find(line->unit);
+  bool is_measure = line->unit.empty() || (unit.valid() && (house_.units[unit].kind == units::Kind::volume ||
+                                                            house_.units[unit].kind == units::Kind::mass ||
+                                                            house_.units[unit].kind == units::Kind::count));
+  if (!is_measure) return std::nullopt;
+  if (is_bare && numbers_.empty()) return Phrase{PhraseKind::amount, written, {}, {}, true};
+  if (!line->name.empty()) {
+    std::string gill = line->verb.empty() ? measure_and_name(*line) : line->verb + "  " + line->name;
+    if (!line->substitute.empty()) gill += ", or " + line->substitute;
+    if (line->is_optional) gill += ", optional";
+    bool remark = is_plain_remark(line->remark) && !house_.units.find(line->remark).valid() &&
+                  line->remark != "chilled";
+    std::string with_remark = remark ? gill + ", " + line->remark : gill;
+    std::string doubt;
+    if (!line->remark.empty() && !remark && line->remark != "chilled")
+      doubt =
+          fmt::format("`{}` is not read of `{}`; it stands as a comment.", one_line(line->remark), written);
+    auto kind = line->verb.empty() ? PhraseKind::amount : PhraseKind::pour;
+    if (kind == PhraseKind::pour && begins_with_verb(base::fold_name(text)) && reads_line(text, place))
+      return Phrase{kind, written, with_small_letter(text), {}, is_bare};
+    if (reads_line(with_remark, place)) return Phrase{kind, written, with_remark, doubt, is_bare};
+    if (reads_line(text, place)) return Phrase{kind, written, text, {}, is_bare};
+    if (remark && reads_line(gill, place))
+      return Phrase{kind, written, gill,
+                    fmt::format("`{}` is not read of `{}`; it stands as a comment.", line->remark, written),
+                    is_bare};
+  }
+  if (leading_number(text) && reads_line(text, place))
+    return Phrase{PhraseKind::amount, written, text, {}, is_bare};
+  if (!line->verb.empty()) return std::nullopt;
+  auto phrase = read_unknown_amount(*line, written);
+  phrase.is_bare = is_bare;
+  return phrase;
+}
+
+Phrase PhraseReader::read_unknown_amount(const IngredientLine& line, const std::string& text) const {
+  std::string doubt =
+      line.name.empty()
+          ? finder_.unmatched(one_line(line.written_name), "ingredient or prep")
+          : fmt::format("`{}` has no amount that could be read; write it as `30 ml NAME`.", one_line(text));
+  return {line.unit.empty() && line.name.empty() ? PhraseKind::unread : PhraseKind::amount,
+          text,
+          {},
+          std::move(doubt),
+          false};
+}
+
+// ---- steps
+
+/// Each clause by itself where each stands alone; else all of it as the language reads it; else what can be
+/// read of it.
+std::vector<Phrase> PhraseReader::read_sentence(const std::string& text, PhrasePlace place) {
+  std::vector<Phrase> phrases, finer;
+  bool all_stand_alone = true;
+  PhrasePlace at = place;
+  for (const auto& clause : clauses_of(text)) {
+    phrases.push_back(read_clause(clause, at));
+    at = place_behind(at, phrases.back());
+    all_stand_alone = all_stand_alone && phrases.back().is_read() &&
+                      (phrases.back().kind != PhraseKind::step || begins_with_verb(base::fold_name(clause)));
+  }
+  if (phrases.empty()) return {unread(text, fmt::format("`{}` is nothing that could be read.", text))};
+  if (all_stand_alone) return phrases;
+  if (reads_line(text, place)) return {{PhraseKind::step, text, with_small_letter(text), {}, false}};
+  at = place;
+  for (auto& phrase : phrases) {
+    auto parts = phrase.is_read() ? std::vector<Phrase>{phrase} : read_joined(phrase.written, at);
+    for (auto& part : parts) {
+      at = place_behind(at, part);
+      finer.push_back(std::move(part));
+    }
+  }
+  return finer;
+}
+
+/// What stands between `and` and its like, where some of it is read; else the clause as it is.
+std::vector<Phrase> PhraseReader::read_joined(const std::string& clause, PhrasePlace place) {
+  for (std::string_view separator : {" then ", " and ", " & ", " + ", " with "}) {
+    auto parts = parts_between(clause, separator);
+    if (parts.size() < 2) continue;
+    std::vector<Phrase> phrases;
+    bool has_garnish = false, any_read = false;
+    for (const auto& part : parts) {
+      auto phrase = read_clause(part, place);
+      // Behind a garnish stands another.
+      if (!phrase.is_read() && has_garnish && phrases_.reads(PhraseUse::garnish, part))
+        phrase = {PhraseKind::garnish, part, "garnish  " + with_small_letter(part),
+                  is_stock(part) ? std::string()
+                                 : fmt::format("The garnish `{}` is nothing that is declared.", part),
+                  false};
+      has_garnish = has_garnish || phrase.kind == PhraseKind::garnish || is_piece(phrase);
+      any_read = any_read || phrase.is_read();
+      phrases.push_back(std::move(phrase));
+    }
+    if (any_read) return phrases;
+  }
+  return {read_clause(clause, place)};
+}
+
+Phrase PhraseReader::read_clause(const std::string& clause, PhrasePlace place) {
+  const std::string folded = base::fold_name(clause);
+  const std::string small = with_small_letter(clause);
+  if (folded == "serve" || folded == "served" || folded == "enjoy")
+    return {PhraseKind::served, clause, {}, {}, false};
+  if (auto state = glass_state_of(clause); !state.empty())
+    return {PhraseKind::glass_state, clause, state, {}, false};
+  if (folded.starts_with("garnish")) {
+    OldPart part;
+    part.what.text =
+        std::string(base::trim(std::string_view(clause).substr(std::string_view("garnish").size())));
+    part.written = clause;
+    if (part.what.text.starts_with("ed ")) part.what.text.erase(0, 3);
+    if (auto phrases = read_garnish(part); phrases.size() == 1 && phrases[0].is_read()) return phrases[0];
+  }
+  if (!place.in_prep && phrases_.reads(PhraseUse::glass, small))
+    return {PhraseKind::glass, clause, "glass  " + small, {}, false};
+  if (auto piece = read_bare_piece(small, place)) return *piece;
+  for (const auto& words : {small, in_full(small)})
+    if (reads_line(words, place)) return {PhraseKind::step, clause, words, {}, false};
+  return unread(clause, fmt::format("`{}` is no step that could be read.", one_line(clause)));
+}
+
+/// A line that the language reads as what is put on: `dehydrated lime`.
+bool PhraseReader::is_piece(const Phrase& phrase) {
+  return phrase.kind == PhraseKind::step && phrase.is_read() && !leading_number(phrase.written) &&
+         !begins_with_verb(base::fold_name(phrase.written)) &&
+         phrases_.reads(PhraseUse::garnish, phrase.gill);
+}
+
+/// A twist, a wheel, or behind the steps anything that is solid: the garnish.
+std::optional<Phrase> PhraseReader::read_bare_piece(const std::string& clause, PhrasePlace place) {
+  if (place.in_prep || leading_number(clause)) return std::nullopt;
+  auto space = clause.rfind(' ');
+  auto unit = house_.units.find(base::fold_name(clause.substr(space + 1)));
+  bool is_piece = space != std::string::npos && unit.valid() && house_.units[unit].is_item_word &&
+                  is_stock(base::fold_name(clause.substr(0, space)));
+  auto line = read_ingredient_line("1 " + clause, house_);
+  if (is_piece && line && !line->name.empty() && phrases_.reads(PhraseUse::garnish, clause))
+    return Phrase{PhraseKind::garnish, clause, "garnish  " + clause, {}, false};
+  if (!place.after_steps || reads_line(clause, place)) return std::nullopt;
+  auto id = house_.names.find(symbols::NameSpace::stock, clause);
+  if (!id.valid() ||
+      house_.specs.stock[house_.specs.index_of[id.index()]].effective_form() != analysis::Form::solid ||
+      !phrases_.reads(PhraseUse::garnish, clause))
+    return std::nullopt;
+  return Phrase{PhraseKind::garnish, clause, "garnish  " + clause,
+                fmt::format("`{}` without an amount is taken for the garnish.", clause), false};
+}
+
+std::vector<Phrase> PhraseReader::read_glass(const OldPart& part) {
+  const auto words = with_small_letter(without_article(part.what.text));
+  if (phrases_.reads(PhraseUse::glass, words))
+    return {{PhraseKind::glass, part.written, "glass  " + words, {}, false}};
+  std::vector<Phrase> phrases;
+  bool any_read = false;
+  for (const auto& clause : clauses_of(part.what.text)) {
+    phrases.push_back(read_clause(without_article(clause), {}));
+    any_read = any_read || phrases.back().is_read();
+    if (!phrases.back().is_read())
+      phrases.back().doubt =
+          fmt::format("`{}` is no glass, ice or rim that could be read.", one_line(clause));
+  }
+  if (any_read) return phrases;
+  return {unread(part.written, fmt::format("No glass is called `{}`.", one_line(part.what.text)))};
+}
+
+std::vector<Phrase> PhraseReader::read_garnish(const OldPart& part) {
+  auto garnish = [&](const std::string& written, const std::string& words, std::string doubt) {
+    return Phrase{PhraseKind::garnish, written, "garnish  " + words, std::move(doubt), false};
+  };
+  std::string words = part.what.text;
+  if (words.starts_with(":") || words.starts_with("-")) words = std::string(base::trim(words.substr(1)));
+  words = with_small_letter(without_article(words));
+  if (words.empty()) return {unread(part.written, "The garnish is not named.")};
+  if (reads_line("garnish  " + words, {}) && phrases_.reads(PhraseUse::garnish, words))
+    return {garnish(part.written, words, {})};
+  std::vector<Phrase> phrases;
+  for (const auto& clause : clauses_of(words)) {
+    auto pieces = parts_between(clause, " + ");
+    for (const auto& piece : pieces) {
+      auto phrase = read_clause(piece, {false, true});
+      if (!phrase.is_read() && phrases_.reads(PhraseUse::garnish, piece))
+        phrase = garnish(piece, piece, fmt::format("The garnish `{}` is nothing that is declared.", piece));
+      phrases.push_back(std::move(phrase));
+    }
+  }
+  return phrases;
+}
+
+}  // namespace gill::importer

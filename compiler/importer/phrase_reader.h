@@ -1,0 +1,83 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "costing/name_finder.h"
+#include "importer/ingredient_line.h"
+#include "importer/old_spec.h"
+#include "importer/phrasebook.h"
+
+namespace gill::importer {
+
+enum class PhraseKind : std::uint8_t {
+  amount,
+  pour,  ///< what tops or rinses, named among the amounts
+  step,  ///< a line of the language's own, whatever it says
+  glass,
+  glass_state,  ///< `frozen glass`: how a glass that is named elsewhere comes
+  garnish,
+  served,  ///< `serve`: says nothing that every drink does not
+  unread
+};
+
+/// A part of a line, and what the language has for it.
+struct Phrase {
+  PhraseKind kind = PhraseKind::unread;
+  std::string written;
+  /// The line of Gill; empty where there is none.
+  std::string gill;
+  /// What a person must look at, as a full sentence; empty where nothing.
+  std::string doubt;
+  /// A number with no unit, of something that is poured.
+  bool is_bare = false;
+
+  bool is_read() const {
+    return !gill.empty() || kind == PhraseKind::served || kind == PhraseKind::glass_state;
+  }
+};
+
+/// Where a line stands.
+struct PhrasePlace {
+  bool in_prep = false;
+  /// What was mixed stands above: a fruit without an amount lies on it.
+  bool after_steps = false;
+};
+
+/// Takes lines of old specs apart, each part into a line that the language reads, where there is one.
+class PhraseReader {
+ public:
+  /// `numbers` is the unit that bare numbers mean, or empty.
+  PhraseReader(const House& house, Phrasebook& phrases, std::string_view numbers);
+
+  std::vector<Phrase> read(const OldPart& part, PhrasePlace place);
+  /// A list parted by commas, slashes, bars or plus signs, of which two or more are amounts, or one is and
+  /// the others are read; nothing where the line is none.
+  std::vector<std::string> parted(const std::string& text, PhrasePlace place);
+  /// True where the words are something of the house.
+  bool is_stock(const std::string& words) const;
+
+ private:
+  std::vector<Phrase> read_line(const std::string& text, PhrasePlace place);
+  std::optional<Phrase> read_amount(const std::string& text, PhrasePlace place);
+  Phrase read_unknown_amount(const IngredientLine& line, const std::string& text) const;
+  std::string with_unit(const std::string& text, bool& is_bare) const;
+  bool is_poured(const IngredientLine& line, const std::string& number) const;
+  std::vector<Phrase> read_sentence(const std::string& text, PhrasePlace place);
+  Phrase read_clause(const std::string& clause, PhrasePlace place);
+  std::vector<Phrase> read_joined(const std::string& clause, PhrasePlace place);
+  std::vector<Phrase> read_glass(const OldPart& part);
+  std::vector<Phrase> read_garnish(const OldPart& part);
+  bool is_piece(const Phrase& phrase);
+  std::optional<Phrase> read_bare_piece(const std::string& clause, PhrasePlace place);
+  std::optional<Phrase> behind_keyword(std::string_view keyword, const OldPart& part, PhrasePlace place);
+  bool reads_line(const std::string& text, PhrasePlace place);
+
+  const House& house_;
+  Phrasebook& phrases_;
+  NameFinder finder_;
+  std::string numbers_;
+};
+
+}  // namespace gill::importer

@@ -1,0 +1,62 @@
+#include "importer/phrasebook.h"
+
+#include <fmt/format.h>
+
+#include "base/text.h"
+
+namespace gill::importer {
+namespace {
+
+/// A small declaration with the words as its last line.
+std::string try_out(PhraseUse use, const std::string& phrase, std::size_t number) {
+  switch (use) {
+    case PhraseUse::prep_line:
+      return fmt::format("prep \"Phrase {}\"\n  {}\n", number, phrase);
+    case PhraseUse::drink_line:
+      return fmt::format("drink \"Phrase {}\"\n  {}\n", number, phrase);
+    case PhraseUse::glass:
+      return fmt::format("drink \"Phrase {}\"\n  glass  {}\n", number, phrase);
+    case PhraseUse::ice:
+      return fmt::format("drink \"Phrase {}\"\n  ice  {}\n", number, phrase);
+    case PhraseUse::garnish:
+      return fmt::format("drink \"Phrase {}\"\n  garnish  {}\n", number, phrase);
+  }
+  return {};
+}
+
+/// What is no line of a recipe whatever the language says: comments and text, and what would quiet a finding
+/// that nobody has seen.
+bool is_never_read(const std::string& phrase) {
+  return phrase.empty() || phrase.front() == '#' || phrase.front() == '|' ||
+         base::fold_name(phrase).starts_with("allow ");
+}
+
+}  // namespace
+
+bool Phrasebook::reads(PhraseUse use, const std::string& phrase) {
+  if (is_never_read(phrase)) return false;
+  Question question{use, phrase};
+  if (auto answer = answers_.find(question); answer != answers_.end()) return answer->second;
+  open_.insert(std::move(question));
+  return false;
+}
+
+bool Phrasebook::ask() {
+  if (open_.empty()) return false;
+  ask(std::vector<Question>(open_.begin(), open_.end()));
+  open_.clear();
+  return true;
+}
+
+void Phrasebook::ask(const std::vector<Question>& questions) {
+  std::string text;
+  for (std::size_t i = 0; i < questions.size(); ++i)
+    text += try_out(questions[i].first, questions[i].second, i + 1);
+  for (const auto& question : questions) answers_[question] = true;
+  for (const auto& error : check_(text))
+    // Each stands on two lines, the words on the second.
+    if (error.line > 0 && error.line % 2 == 0 && error.line / 2 <= questions.size())
+      answers_[questions[error.line / 2 - 1]] = false;
+}
+
+}  // namespace gill::importer

@@ -1,0 +1,35 @@
+#pragma once
+#include <map>
+#include <set>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "importer/import_specs.h"
+
+namespace gill::importer {
+
+/// Where words are tried: as a line of a drink, as one of a prep, or behind a keyword of a drink.
+enum class PhraseUse : std::uint8_t { drink_line, prep_line, glass, ice, garnish };
+
+/// Knows which words the language reads, by asking it: what it reads needs no reader here. Questions are
+/// gathered and asked all at once, since each asking reads a whole text.
+class Phrasebook {
+ public:
+  explicit Phrasebook(const CheckText& check) : check_(check) {}
+
+  /// False for what was not asked yet as well, which is asked next time.
+  bool reads(PhraseUse use, const std::string& phrase);
+  /// Asks all that is open; false where nothing was.
+  bool ask();
+
+ private:
+  using Question = std::pair<PhraseUse, std::string>;
+  void ask(const std::vector<Question>& questions);
+
+  const CheckText& check_;
+  std::map<Question, bool> answers_;
+  std::set<Question> open_;
+};
+
+}  // namespace gill::importer

@@ -1,0 +1,24 @@
+#pragma once
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace gill::importer {
+
+/// One line of a plain text without what only marks it: its bullet or number, the signs of Markdown.
+struct SourceLine {
+  std::string text;
+  std::size_t number = 0;
+  /// Marked as a heading: how deep (`##` is 2; bold is the deepest), or 0.
+  int heading = 0;
+  bool after_blank = false;
+  /// The cells of a table's row.
+  std::vector<std::string> cells;
+  /// The row that says what stands in a table's columns.
+  bool is_table_head = false;
+};
+
+/// The lines that say something.
+std::vector<SourceLine> source_lines(std::string_view text);
+
+}  // namespace gill::importer

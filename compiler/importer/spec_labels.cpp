@@ -1,0 +1,189 @@
+#include "importer/spec_labels.h"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <vector>
+
+#include "base/characters.h"
+#include "base/text.h"
+
+namespace gill::importer {
+namespace {
+
+struct LabelWord {
+  std::string_view word;
+  LabelRole role;
+};
+
+// Words before a colon on spec sheets, in the languages that their kitchens speak (common practice, no
+// source).
+constexpr std::array label_words = {LabelWord{"name", LabelRole::name},
+                                    LabelWord{"drink", LabelRole::name},
+                                    LabelWord{"cocktail", LabelRole::name},
+                                    LabelWord{"glass", LabelRole::glass},
+                                    LabelWord{"glassware", LabelRole::glass},
+                                    LabelWord{"glas", LabelRole::glass},
+                                    LabelWord{"gl", LabelRole::glass},
+                                    LabelWord{"verre", LabelRole::glass},
+                                    LabelWord{"vaso", LabelRole::glass},
+                                    LabelWord{"copa", LabelRole::glass},
+                                    LabelWord{"bicchiere", LabelRole::glass},
+                                    LabelWord{"vessel", LabelRole::glass},
+                                    LabelWord{"serve in", LabelRole::glass},
+                                    LabelWord{"served in", LabelRole::glass},
+                                    LabelWord{"ice", LabelRole::ice},
+                                    LabelWord{"eis", LabelRole::ice},
+                                    LabelWord{"glace", LabelRole::ice},
+                                    LabelWord{"hielo", LabelRole::ice},
+                                    LabelWord{"ghiaccio", LabelRole::ice},
+                                    LabelWord{"garnish", LabelRole::garnish},
+                                    LabelWord{"garn", LabelRole::garnish},
+                                    LabelWord{"garnishes", LabelRole::garnish},
+                                    LabelWord{"garnitur", LabelRole::garnish},
+                                    LabelWord{"garniture", LabelRole::garnish},
+                                    LabelWord{"deko", LabelRole::garnish},
+                                    LabelWord{"decoración", LabelRole::garnish},
+                                    LabelWord{"guarnizione", LabelRole::garnish},
+                                    LabelWord{"rim", LabelRole::rim},
+                                    LabelWord{"method", LabelRole::method},
+                                    LabelWord{"directions", LabelRole::method},
+                                    LabelWord{"instructions", LabelRole::method},
+                                    LabelWord{"preparation", LabelRole::method},
+                                    LabelWord{"steps", LabelRole::method},
+                                    LabelWord{"build", LabelRole::method},
+                                    LabelWord{"zubereitung", LabelRole::method},
+                                    LabelWord{"méthode", LabelRole::method},
+                                    LabelWord{"préparation", LabelRole::method},
+                                    LabelWord{"método", LabelRole::method},
+                                    LabelWord{"ingredients", LabelRole::amounts},
+                                    LabelWord{"spec", LabelRole::amounts},
+                                    LabelWord{"recipe", LabelRole::amounts},
+                                    LabelWord{"zutaten", LabelRole::amounts},
+                                    LabelWord{"ingrédients", LabelRole::amounts},
+                                    LabelWord{"ingredientes", LabelRole::amounts},
+                                    LabelWord{"ingredienti", LabelRole::amounts},
+                                    LabelWord{"yield", LabelRole::makes},
+                                    LabelWord{"yields", LabelRole::makes},
+                                    LabelWord{"makes", LabelRole::makes},
+                                    LabelWord{"batch", LabelRole::makes},
+                                    LabelWord{"serves", LabelRole::serves},
+                                    LabelWord{"keeps", LabelRole::keeps},
+                                    LabelWord{"shelf life", LabelRole::keeps}};
+
+// Words of a heading, each of which may stand in one (common practice, no source).
+constexpr std::array<std::string_view, 34> drink_sections = {
+    "shaken",     "stirred",   "built",  "sours",     "highballs", "highball", "classics",
+    "signatures", "cocktails", "drinks", "mocktails", "spritzes",  "fizzes",   "punches",
+    "martinis",   "tiki",      "zero",   "proof",     "alcohol",   "free",     "low",
+    "abv",        "long",      "short",  "aperitifs", "digestifs", "menu",     "specs",
+    "recipes",    "house",     "hot",    "frozen",    "sharing",   "seasonal"};
+constexpr std::array<std::string_view, 17> prep_sections = {
+    "syrups",  "cordials", "preps",    "prep",  "shrubs", "infusions", "tinctures", "purees",   "purées",
+    "batches", "brines",   "ferments", "foams", "juices", "sherbets",  "oleos",     "homemades"};
+
+std::vector<std::string> words_in(std::string_view line) {
+  std::vector<std::string> words(1);
+  for (char c : base::fold_name(line)) {
+    auto byte = static_cast<unsigned char>(c);
+    if (std::isalnum(byte) || byte >= 0x80)
+      words.back() += c;
+    else if (!words.back().empty())
+      words.emplace_back();
+  }
+  if (words.back().empty()) words.pop_back();
+  return words;
+}
+
+template <typename Words>
+bool is_one_of(const Words& words, const std::string& word) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+/// The bytes of a colon or a dash with spaces that part a label from what it labels.
+std::size_t label_end_at(std::string_view text) {
+  for (std::string_view sign : {":", " :", " - ", " – ", " — ", " = "})
+    if (text.starts_with(sign)) return sign.size();
+  return 0;
+}
+
+}  // namespace
+
+Labelled label_of(std::string_view line) {
+  for (auto [word, role] : label_words) {
+    if (!base::equals_ignoring_case(line.substr(0, word.size()), word)) continue;
+    auto rest = line.substr(word.size());
+    // Without a colon these words alone are a label, the others a step or a glass.
+    bool stands_alone = rest.empty() && (role == LabelRole::method || role == LabelRole::amounts) &&
+                        word != "build" && word != "recipe" && word != "spec";
+    if (auto end = label_end_at(rest); end > 0 || stands_alone)
+      return {role, std::string(base::trim(rest.substr(end)))};
+  }
+  return {};
+}
+
+SectionKind section_of(std::string_view line) {
+  auto words = words_in(line);
+  bool names_preps = false, names_drinks = false;
+  constexpr std::size_t max_words = 4;
+  if (words.empty() || words.size() > max_words) return SectionKind::none;
+  for (const auto& word : words) {
+    if (is_one_of(prep_sections, word))
+      names_preps = true;
+    else if (is_one_of(drink_sections, word))
+      names_drinks = true;
+    else if (word != "and" && word != "no" && word.find_first_not_of("0123456789") != std::string::npos)
+      return SectionKind::none;
+  }
+  if (names_preps) return SectionKind::preps;
+  return names_drinks ? SectionKind::drinks : SectionKind::none;
+}
+
+bool names_a_prep(std::string_view name) {
+  static constexpr std::array<std::string_view, 19> made_ahead = {
+      "syrup", "cordial", "shrub",    "infusion", "tincture",  "brine", "saline",
+      "oleo",  "sherbet", "falernum", "orgeat",   "grenadine", "puree", "purée",
+      "stock", "premix",  "mix",      "solution", "foam"};
+  auto words = words_in(name);
+  std::erase_if(words, [](const std::string& word) {
+    return word.find_first_not_of("0123456789") == std::string::npos;
+  });
+  if (words.empty()) return false;
+  return is_one_of(made_ahead, words.back()) || words.front() == "oleo" || words.front() == "saline" ||
+         is_one_of(words, "infused") || is_one_of(words, "washed");
+}
+
+bool is_title_case(std::string_view line) {
+  static constexpr std::array<std::string_view, 12> small_words = {"of", "the", "and", "in",  "on", "at",
+                                                                   "a",  "an",  "to",  "for", "by", "no"};
+  bool has_capital = false, at_start = true;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    char before = i == 0 ? ' ' : line[i - 1];
+    if (before != ' ' || line[i] == ' ') continue;
+    auto word = line.substr(i, line.find(' ', i) - i);
+    bool capital = (word[0] >= 'A' && word[0] <= 'Z') || static_cast<unsigned char>(word[0]) >= 0x80;
+    bool is_small = !at_start && std::find(small_words.begin(), small_words.end(), word) != small_words.end();
+    if (base::is_ascii_letter(word[0]) && !capital && !is_small) return false;
+    has_capital = has_capital || capital;
+    at_start = false;
+  }
+  return has_capital;
+}
+
+bool is_all_capitals(std::string_view line) {
+  bool has_capital = false;
+  for (char c : line) {
+    if (c >= 'a' && c <= 'z') return false;
+    has_capital = has_capital || (c >= 'A' && c <= 'Z');
+  }
+  return has_capital;
+}
+
+std::string without_colon(std::string_view line) {
+  std::string name(line);
+  while (!name.empty() && std::string_view(": *#").find(name.back()) != std::string_view::npos)
+    name.pop_back();
+  return name.empty() ? std::string(line) : name;
+}
+
+}  // namespace gill::importer

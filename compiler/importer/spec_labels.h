@@ -1,0 +1,36 @@
+#pragma once
+#include <string>
+#include <string_view>
+
+#include "importer/old_spec.h"
+
+namespace gill::importer {
+
+/// What a label at the start of a line says, and the words behind it.
+struct Labelled {
+  LabelRole role = LabelRole::none;
+  std::string rest;
+};
+
+/// `Glass: coupe`, `Garnitur - Zitrone`, `Method:`; the role is `none` where no label stands.
+Labelled label_of(std::string_view line);
+
+/// How the words of a section speak of what stands below them.
+enum class SectionKind : std::uint8_t { none, drinks, preps };
+
+/// `STIRRED`, `Syrups & cordials`, `Zero proof`: a heading by its words alone, whatever its letters look
+/// like.
+SectionKind section_of(std::string_view line);
+
+/// A name that says what is made ahead: `Honey syrup 2:1`, `Chilli-infused tequila`.
+bool names_a_prep(std::string_view name);
+
+/// Every word begins with a capital, but for the small ones: `Up Draft`, `Salt of the Earth`.
+bool is_title_case(std::string_view line);
+/// No letter is small, and there are letters.
+bool is_all_capitals(std::string_view line);
+
+/// A heading without the marks that people put behind it.
+std::string without_colon(std::string_view line);
+
+}  // namespace gill::importer
