@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <exception>
+
 #include "base/text.h"
 
 namespace gill::importer {
@@ -52,11 +54,29 @@ void Phrasebook::ask(const std::vector<Question>& questions) {
   std::string text;
   for (std::size_t i = 0; i < questions.size(); ++i)
     text += try_out(questions[i].first, questions[i].second, i + 1);
+  std::vector<base::RowProblem> errors;
+  try {
+    errors = check_(text);
+  } catch (const std::exception&) {
+    ask_in_halves(questions);
+    return;
+  }
   for (const auto& question : questions) answers_[question] = true;
-  for (const auto& error : check_(text))
+  for (const auto& error : errors)
     // Each stands on two lines, the words on the second.
     if (error.line > 0 && error.line % 2 == 0 && error.line / 2 <= questions.size())
       answers_[questions[error.line / 2 - 1]] = false;
+}
+
+/// One of the questions broke the reading off: what cannot be read at all is not read, and the others are.
+void Phrasebook::ask_in_halves(const std::vector<Question>& questions) {
+  if (questions.size() == 1) {
+    answers_[questions.front()] = false;
+    return;
+  }
+  auto middle = questions.begin() + static_cast<std::ptrdiff_t>(questions.size() / 2);
+  ask({questions.begin(), middle});
+  ask({middle, questions.end()});
 }
 
 }  // namespace gill::importer

@@ -26,6 +26,7 @@ class Phrasebook {
  private:
   using Question = std::pair<PhraseUse, std::string>;
   void ask(const std::vector<Question>& questions);
+  void ask_in_halves(const std::vector<Question>& questions);
 
   const CheckText& check_;
   std::map<Question, bool> answers_;

@@ -30,10 +30,14 @@ struct JudgedLine {
   bool is_of_drink = false;
   /// A number without a unit beside an unknown name: an amount among amounts, a name elsewhere.
   bool may_be_name = false;
+  /// The same with the number first: `86'd: Velvet Rope`.
+  bool is_numbered = false;
   SectionKind section = SectionKind::none;
   /// Of a whole drink on one line: its name and its parts.
   std::string name;
   std::vector<std::string> parts;
+  /// The name may stand above amounts, with a glass or a garnish behind it: `Clay Jar / coupe / lemon twist`.
+  bool may_head_with_parts = false;
 };
 
 /// A name: short, and no sentence.
@@ -100,15 +104,32 @@ class LineJudge {
         std::any_of(phrases.begin(), phrases.end(), [](const Phrase& one) { return one.is_bare; });
     if (is_amount) {
       line.kind = LineKind::amount;
-      line.may_be_name = phrases.size() == 1 && !phrases[0].is_read() && !leading_number(text);
+      bool is_doubtful = phrases.size() == 1 && !phrases[0].is_read();
+      line.may_be_name = is_doubtful && !leading_number(text);
+      line.is_numbered = is_doubtful && leading_number(text) && is_title_case(text);
     } else if (is_any_read(phrases)) {
       line.kind = LineKind::step;
+      find_name_before_parts(line, text, phrases);
       line.is_of_drink = is_any(phrases, PhraseKind::glass) || is_any(phrases, PhraseKind::garnish) ||
                          is_any(phrases, PhraseKind::glass_state);
     } else if (is_any_read(reader_.read(part, {true, false}))) {
       line.kind = LineKind::step;
       line.is_of_prep = true;
     }
+  }
+
+  /// Only the first of the clauses is not read: it may be a name.
+  static void find_name_before_parts(JudgedLine& line, const std::string& text,
+                                     const std::vector<Phrase>& phrases) {
+    auto clauses = clauses_of(text);
+    bool rest_is_read =
+        std::all_of(phrases.begin() + 1, phrases.end(), [](const Phrase& one) { return one.is_read(); });
+    if (phrases.size() < 2 || phrases.front().is_read() || !rest_is_read || clauses.size() < 2 ||
+        clauses.front() != phrases.front().written || !is_title_case(clauses.front()))
+      return;
+    line.may_head_with_parts = true;
+    line.name = clauses.front();
+    line.parts.assign(clauses.begin() + 1, clauses.end());
   }
 
   /// `Old Clay - 60 ml bourbon, 5 ml rich syrup, stir`: a name, and behind it a list with amounts.
@@ -151,7 +172,7 @@ class SpecGrouper {
   std::vector<OldSpec> group() {
     for (std::size_t i = 0; i < lines_.size();) {
       const auto& line = lines_[i];
-      if (line.kind == LineKind::spec) {
+      if (line.kind == LineKind::spec || heads_with_parts(i)) {
         begin_on_one_line(line);
         ++i;
       } else if (line.label.role == LabelRole::name && !line.label.rest.empty()) {
@@ -215,6 +236,19 @@ class SpecGrouper {
     return is_fresh || (has_steps_after_ && is_amount(i + 2));
   }
 
+  /// The same below the heading of a page, where a drink has yet to begin.
+  bool is_named_below_blank(std::size_t i) const {
+    const auto& line = lines_[i];
+    return line.kind == LineKind::step && line.label.role == LabelRole::none && line.source.after_blank &&
+           is_amount(i + 1) && is_title_case(line.source.text) && looks_like_a_name(line.source.text);
+  }
+
+  bool heads_with_parts(std::size_t i) const {
+    const auto& line = lines_[i];
+    bool is_fresh = specs_.empty() || line.source.after_blank || has_steps_after_;
+    return line.may_head_with_parts && is_fresh && leads_to_amounts(i);
+  }
+
   bool heads_spec(std::size_t i) const {
     const auto& line = lines_[i];
     const auto& text = line.source.text;
@@ -222,7 +256,8 @@ class SpecGrouper {
     if (line.source.heading > 0 && line.kind != LineKind::amount) return true;
     if (is_section(i) || is_name_all_the_same(i)) return true;
     bool may_name = is_words(line) ||
-                    (line.may_be_name && (specs_.empty() || has_steps_after_ || line.source.after_blank));
+                    (line.may_be_name && (specs_.empty() || has_steps_after_ || line.source.after_blank)) ||
+                    (line.is_numbered && line.source.after_blank && has_steps_after_);
     if (!may_name) return false;
     if (specs_.empty()) return true;
     if (line.source.after_blank && has_parts())
@@ -244,7 +279,7 @@ class SpecGrouper {
     std::size_t end = i + 1;
     while (end < lines_.size() &&
            (is_words(lines_[end]) || is_section(end) || lines_[end].source.heading > 0 ||
-            (lines_[end].may_be_name && lines_[end].source.after_blank)) &&
+            ((lines_[end].may_be_name || is_named_below_blank(end)) && lines_[end].source.after_blank)) &&
            lines_[end].label.role == LabelRole::none && lines_[end].kind != LineKind::spec)
       ++end;
     const bool before_spec = begins_spec(end);
@@ -298,7 +333,7 @@ class SpecGrouper {
     begin({line.name, line.source.number});
     for (const auto& part : line.parts)
       specs_.back().parts.push_back({{part, line.source.number}, LabelRole::none, part});
-    has_amounts_ = has_steps_after_ = true;
+    has_amounts_ = has_steps_after_ = line.kind == LineKind::spec;
   }
 
   void add_part(const JudgedLine& line) {

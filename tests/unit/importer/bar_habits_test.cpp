@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <map>
 #include <sstream>
+#include <stdexcept>
 
 #include "importer/import_specs.h"
 #include "unit/importer/importer_fixture.h"
@@ -92,6 +93,16 @@ TEST_CASE("drinks that stand one below the other without a blank line are drinks
                         "top with soda water", "garnish orange twist"});
   CHECK(brought.specs.drinks == 4);
   CHECK(brought.specs.text.find("honey syrup") < brought.specs.text.find("drink Brick Fizz"));
+}
+
+TEST_CASE("a name that says more, or is a glass's as well, begins its drink", "[new]") {
+  Brought brought(
+      "Winter list\n\nOld Fashioned\n60 ml bourbon\n1 sugar cube\nstir\n\n86'd: Velvet Rope\n40 ml aged "
+      "rum\nshake\n\n"
+      "CLAY JAR / nick and nora / lemon twist\n60 ml gin\n10 ml dry vermouth\nstir\n");
+  check_lines(brought, {"# Winter list", "drink Old Fashioned", "drink \"86'd: Velvet Rope\"",
+                        "drink CLAY JAR", "glass nick and nora", "garnish lemon twist"});
+  CHECK(brought.specs.drinks == 3);
 }
 
 TEST_CASE("a note between two drinks stays with the one above it, and is told", "[new]") {
@@ -240,6 +251,20 @@ TEST_CASE("common words of the bar are read", "[new]") {
   check_lines(part, {"shake", "strain"});
   CHECK(part.holds("Hum 3 tunes"));
   CHECK(part.tells(4, "Hum 3 tunes"));
+}
+
+TEST_CASE("words on which the reading breaks off are kept as a comment, and the others are read", "[new]") {
+  auto breaks_off = [](const std::string& text) {
+    if (text.find("\n  moonquake") != std::string::npos) throw std::out_of_range("moonquake");
+    return errors_in(text);
+  };
+  auto brought = importer::import_specs("Weir\n60 ml gin\nshake\nmoonquake\nstrain\n", "old.txt",
+                                        library().house, breaks_off);
+  INFO(brought.text);
+  for (const char* line : {"60 ml gin", "shake", "# moonquake", "strain"}) {
+    CAPTURE(line);
+    CHECK(gill::testing::has_row(brought.text, line));
+  }
 }
 
 TEST_CASE("a file that a word processor wrote is refused by its name", "[new]") {
