@@ -63,12 +63,15 @@ class DeclarationReader {
                              (written.is_word(0, "method") && written.kind(1) != syntax::TokenKind::colon);
       // `glass coupe, sesame rim` holds a step behind its comma.
       bool may_be_read =
-          written.is_word(0, "keeps") || (written.is_word(0, "method") && written.size() > 2) ||
+          written.is_word(0, "keeps") || (written.is_word(0, "makes") && written.size() > 3) ||
+          (written.is_word(0, "method") && written.size() > 2) ||
           (written.is_word(0, "serves") && written.size() > 1 &&
            (written.size() > 2 || written.kind(1) != syntax::TokenKind::number)) ||
           ((written.is_word(0, "glass") || written.is_word(0, "ice")) &&
            (holds_comma(written) || written.text(written.size() - 1).ends_with('.') ||
             written.text(written.size() - 1).ends_with(')'))) ||
+          (written.is_word(0, "ice") &&
+           (written.is_word(1, "first") || written.is_word(1, "goes") || written.is_word(1, "last"))) ||
           (written.is_word(0, "ice") && (written.is_word(1, "in") || written.is_word(1, "to") ||
                                          written.is_word(1, "full") || written.is_word(1, "up"))) ||
           is_weighed_sugar(written);

@@ -166,7 +166,7 @@ bool report_poured_sugar(LineReader& reader, const Measured& measured, std::size
     return true;
   }
   if (!reader.line().is_word(name_at, "sugar")) return false;
-  if (unit != "ml" && unit != "cl") return false;
+  if (unit != "ml" && unit != "cl" && unit != "dash" && unit != "splash" && unit != "drop") return false;
   reader.fail(Rule::unknown_name, reader.line().span(name_at, end),
               "sugar that is poured could be syrup, or the sugar in a measure",
               fmt::format("Write `{0} simple syrup`, or `{0} white sugar`.", written));

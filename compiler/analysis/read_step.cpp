@@ -380,12 +380,34 @@ class StepReader {
     // `shake hard, 12 s`: a time or a temperature behind a comma is the step's own.
     if (verb_.time != VerbInfo::Time::never && !step_.time && ends_with_time(reader_.at()))
       return read_time();
+    if (report_without_ice(end)) return false;
     // The filter is named as the bar calls it: `through a nut milk bag` holds no nuts.
     bool names_filter = reader_.at_word("through");
     auto remark = names_filter ? std::optional(reader_.words(end)) : read_remark(reader_, end);
     if (!remark || reader_.failed()) return false;
     step_.notes.push_back(*remark);
     return true;
+  }
+
+  /// `shake 10 s, no ice`: it may be the shake's or the glass's.
+  bool report_without_ice(std::size_t end) {
+    const auto& line = reader_.line();
+    bool is_none =
+        (reader_.at_word("no") || reader_.at_word("without")) && line.is_word(reader_.at() + 1, "ice");
+    if (!is_none || reader_.at() + 2 != end) return false;
+    std::string step = base::collapse_space(line.raw(0, reader_.at() - 1));
+    std::string other = verb_.verb == Verb::shake
+                            ? "dry " + base::collapse_space(line.raw(0, reader_.at() - 1))
+                        : verb_.verb == Verb::dump ? std::string("strain")
+                                                   : "do " + base::collapse_space(line.raw(0, end));
+    if (verb_.verb == Verb::stir) other = "do stir without ice";
+    std::erase(other, ',');
+    return !reader_.fail(
+        Rule::bad_line, line.span(reader_.at(), end),
+        fmt::format("no ice could be said of the {} or of the glass", verb_.name),
+        fmt::format("Write `{}` if it is done without ice, or `{}` with `ice none` on the next line if it is "
+                    "served without.",
+                    other, step));
   }
 
   bool report_loose_words() {

@@ -253,6 +253,15 @@ void read_makes(LineReader& reader, Stock& stock, bool) {
                 "Write the measured yield.");
     return;
   }
+  // `makes 620`: of a liquid nobody counts pieces.
+  constexpr int most_bare_pieces = 99;
+  bool is_bare = quantity->kind == Kind::count && !quantity->unit.valid();
+  if (is_bare && quantity->value > most_bare_pieces && stock.each.empty()) {
+    std::string number(reader.line().text(1));
+    reader.fail(Rule::wrong_kind, quantity->span, fmt::format("{} of what?", number),
+                fmt::format("Write `makes {0} ml`, `makes {0} g` or `makes {0} pieces`.", number));
+    return;
+  }
   if (reader.expect_end("makes 610 ml")) stock.makes = *quantity;
 }
 

@@ -86,7 +86,11 @@ class RemarkReader {
     if (line_.kind(i) == TokenKind::word && line_.text(i).size() > 2 && line_.text(i)[0] == '(' &&
         base::is_digit(line_.text(i)[1]))
       return Hidden{line_.span(i), "an amount, a time or a temperature"};
+    if (auto loose = loose_measure_at(i)) return loose;
     if (line_.kind(i) != TokenKind::number) return std::nullopt;
+    // `500 ml water, 2 times`: so often the amount.
+    if (i == first_ && line_.is_word(i + 1, "times") && line_.kind(0) == TokenKind::number)
+      return Hidden{line_.span(i, i + 2), "an amount"};
     auto match = reader_.context().units.match(line_, i + 1);
     if (!match.unit.valid() || i + 1 + match.tokens > last_) return std::nullopt;
     // `in 8 pieces`, `cut into 6 wedges`: how it is cut.
@@ -96,6 +100,15 @@ class RemarkReader {
     // `sliced 4 mm`: how thick is no amount.
     if (reader_.context().units[match.unit].kind == units::Kind::length) return std::nullopt;
     return Hidden{line_.span(i, i + 1 + match.tokens), "an amount, a time or a temperature"};
+  }
+
+  /// `just a splash`: how much of it.
+  std::optional<Hidden> loose_measure_at(std::size_t i) const {
+    if (!line_.is_word(i, "a") && !line_.is_word(i, "one") && !line_.is_word(i, "half")) return std::nullopt;
+    auto match = reader_.context().units.match(line_, i + 1);
+    if (!match.unit.valid() || i + 1 + match.tokens != last_) return std::nullopt;
+    if (reader_.context().units[match.unit].kind != units::Kind::volume) return std::nullopt;
+    return Hidden{line_.span(i, last_), "an amount"};
   }
 
   std::optional<Hidden> name_at(std::size_t i) const {

@@ -82,6 +82,15 @@ class UnknownLine {
                              "only said.",
                              raw(0, line_.size()))) ||
              true;
+    // `up with a twist`: of which fruit.
+    if (!in_prep_ && line_.is_word(line_.size() - 1, "twist") &&
+        (line_.is_word(0, "up") || line_.is_word(0, "twist") || line_.is_word(0, "a"))) {
+      std::string up = line_.is_word(0, "up") ? "`ice none` and " : "";
+      return !reader_.fail(
+                 Rule::unknown_word, line_.whole(), "a twist is of lemon, of orange or of another fruit",
+                 fmt::format("Write {}`garnish lemon twist`, or {}`garnish orange twist`.", up, up)) ||
+             true;
+    }
     for (const auto& one : asked)
       if (one.in_prep == in_prep_ && line_.is_word(0, one.words))
         return !reader_.fail(Rule::unknown_word, line_.span(0), std::string(one.message),
@@ -318,6 +327,7 @@ class UnknownLine {
     base::NearestWord nearest(first_word),
         nearest_two(line_.size() > 1 ? first_word + " " + base::lower_ascii(line_.text(1)) : first_word);
     for (auto known : known_words()) {
+      if (known.size() == 2 && first_word.size() == 2) continue;  // `no` is no slip of `do`
       nearest.consider(known, known);
       if (known.find(' ') != std::string_view::npos) nearest_two.consider(known, known);
     }

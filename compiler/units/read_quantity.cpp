@@ -78,6 +78,19 @@ bool rises(const std::string& range) {
   return low && high && *low < *high;
 }
 
+/// `30/15`: two amounts in a row, which as a fraction would be another; `7/16` is a fraction.
+bool is_row_of_numbers(std::string_view text) {
+  auto slash = text.find('/');
+  auto space = text.find(' ');
+  if (slash == std::string_view::npos || space != std::string_view::npos) return false;
+  auto above = base::parse_exact(text.substr(0, slash)), below = base::parse_exact(text.substr(slash + 1));
+  constexpr int largest_plain = 9, rulers[] = {10, 12, 16, 32, 64, 100};
+  if (!above || !below || *above <= Exact(1) || *below <= Exact(largest_plain)) return false;
+  bool is_ruler =
+      std::any_of(std::begin(rulers), std::end(rulers), [&](int one) { return *below == Exact(one); });
+  return !is_ruler || *above >= *below;
+}
+
 }  // namespace
 
 bool is_currency_code(std::string_view word) {
@@ -146,6 +159,12 @@ void QuantityReader::report_near_miss(std::size_t at) {
 }
 
 std::optional<Exact> QuantityReader::read_exact(std::size_t& at) {
+  if (line_.kind(at) == TokenKind::number && is_row_of_numbers(line_.text(at))) {
+    sink_.add(Rule::bad_number, line_.span(at),
+              fmt::format("`{}` could be a fraction or two amounts", line_.text(at)),
+              "Write each amount on its own line.");
+    return std::nullopt;
+  }
   if (line_.kind(at) == TokenKind::number)
     if (auto value = base::parse_exact(line_.text(at))) return ++at, value;
   report_near_miss(at);

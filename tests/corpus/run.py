@@ -288,7 +288,7 @@ def meaning(facts, steps, warmth):
             step = step.replace("the fridge", "4 C").replace("the freezer", "-18 C")
             if step.startswith("do "):  # words, which change nothing
                 continue
-            verbs.append("stir" if step == "dissolve" else step)  # what went into solution is in the figures
+            verbs.append("stir" if step.split(" <")[0] == "dissolve" else step)  # what went into solution is in the figures
             continue
         verb = re.match(r"[a-z ]*[a-z]|", step)[0]
         if verb.split(" ")[0] not in WORDS_ONLY and not verb.startswith(("garnish", "side", "express")):

@@ -417,6 +417,14 @@ Match FormMatcher::word_number() const {
       !state_.liquids.empty() && is_garnish_by_kind(next, stop) &&
       is_any(stop - 1, {"slice", "wheel", "wedge"}))
     return Readings{say("garnish").say("half").copy(line_, next, end_)};
+  // `half slice of orange` lies on the drink that is poured.
+  if (auto unit = unit_at(next); unit && is(*unit, "of") && !in_prep_ && !state_.liquids.empty() &&
+                                 number->find('/') != std::string_view::npos &&
+                                 is_any(next, {"slice", "wheel", "wedge"}) &&
+                                 is_garnish_by_kind(*unit + 1, stop)) {
+    Reading half = say("garnish half").copy(line_, *unit + 1, stop).copy(line_, next, *unit);
+    return Readings{with_rest(half, line_, stop, end_)};
+  }
   // `half slice of orange` lies on a drink that was mixed.
   if (auto unit = unit_at(next); unit && is(*unit, "of") && !in_prep_ && is_past_mixing() &&
                                  context_.units[context_.units.match(line_, next).unit].is_item_word &&
@@ -438,9 +446,10 @@ Match FormMatcher::word_number() const {
 
 Match FormMatcher::fruit_part() const {
   // `zest and juice of 2 lemons`: each of them.
-  if (auto both =
-          after_any(0, {"zest and juice of", "juice and zest of", "zest & juice of", "juice & zest of",
-                        "zest + juice of", "juice + zest of", "peel and juice of", "juice and peel of"})) {
+  if (auto both = after_any(0, {"zest and juice of", "juice and zest of", "zest & juice of",
+                                "juice & zest of", "zest + juice of", "juice + zest of", "peel and juice of",
+                                "juice and peel of", "peel & juice of", "juice & peel of", "peel + juice of",
+                                "juice + peel of", "peels and juice of", "juice and zests of"})) {
     auto zest = given_by("zest", *both), juice = given_by("juice", *both);
     if (!zest || !juice) return std::nullopt;
     return Readings{zest->front(), juice->front()};
@@ -657,12 +666,49 @@ Match FormMatcher::bracketed() const {
 
 Match FormMatcher::goes_in() const {
   // `soak with 3 dashes bitters`, `pour in 400 ml milk`, `stir in 20 g salt`: an amount at this place.
-  auto next =
-      after_any(0, {"soak with",    "soak in", "soaked with",  "soaked in",   "douse with",  "wet with",
-                    "season with",  "pour in", "pour into",    "pour over",   "pour on",     "stir in",
-                    "whisk in",     "mix in",  "then add",     "and add",     "add in",      "dash in",
-                    "splash in",    "plus",    "sweeten with", "dissolve in", "dilute with", "cut with",
-                    "stretch with", "add",     "pour",         "measure",     "measure in"});
+  auto next = after_any(0, {"soak with",
+                            "soak in",
+                            "soaked with",
+                            "soaked in",
+                            "douse with",
+                            "wet with",
+                            "season with",
+                            "pour in",
+                            "pour into",
+                            "pour over",
+                            "pour on",
+                            "stir in",
+                            "whisk in",
+                            "mix in",
+                            "then add",
+                            "and add",
+                            "add in",
+                            "dash in",
+                            "splash in",
+                            "plus",
+                            "sweeten with",
+                            "dissolve in",
+                            "dilute with",
+                            "cut with",
+                            "stretch with",
+                            "add",
+                            "pour",
+                            "measure",
+                            "measure in",
+                            "pour the lot over",
+                            "pour everything over",
+                            "pour it all over",
+                            "pour it over",
+                            "pour the mix over",
+                            "pour mix over",
+                            "pour the punch over",
+                            "pour over the",
+                            "pour onto",
+                            "pour this over",
+                            "pour the lot onto",
+                            "pour the lot into",
+                            "pour everything into",
+                            "pour it into"});
   bool mixes = false;
   if (!next && in_prep_) {
     next = after_any(0, {"stir with", "whisk with", "combine with", "mix with", "blend with"});
@@ -688,12 +734,15 @@ Match FormMatcher::ground_spice() const {
   std::size_t first = line_.kind(0) == TokenKind::number ? 1 : skip_article(0);
   while (is_any(first, {"little", "tiny", "small", "wee"})) ++first;
   std::size_t stop = comma_or_end(0);
-  bool is_ground = is_any(first, {"grind", "grinds", "crack", "cracks", "twist", "twists", "dusting",
-                                  "sprinkle", "bit", "touch", "hint"}) &&
-                   is(first + 1, "of");
+  // `4 grinds pepper`
+  bool is_milled = first == 1 && line_.kind(0) == TokenKind::number &&
+                   is_any(first, {"grind", "grinds", "cracks", "turns"}) && !is(first + 1, "of");
+  bool is_ground = is_milled || (is_any(first, {"grind", "grinds", "crack", "cracks", "twist", "twists",
+                                                "dusting", "sprinkle", "bit", "touch", "hint"}) &&
+                                 is(first + 1, "of"));
   auto unit = unit_at(first);
   if (!unit && !is_ground) return std::nullopt;
-  std::size_t name = is_ground ? first + 2 : is(*unit, "of") ? *unit + 1 : *unit;
+  std::size_t name = is_milled ? first + 1 : is_ground ? first + 2 : is(*unit, "of") ? *unit + 1 : *unit;
   if (name >= stop) return std::nullopt;
   auto use = find_use(LineReader(line_, context_), name, stop);
   if (!use || use->item.valid() || context_.specs[use->stock].kind != StockKind::spice) return std::nullopt;

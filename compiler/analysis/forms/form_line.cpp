@@ -87,7 +87,8 @@ std::optional<std::string> FormLine::ice_named(std::size_t first, std::size_t la
   auto known = [&](const std::string& one) {
     return context_.names.find(symbols::NameSpace::ice, one).valid();
   };
-  for (std::string_view start : {"the ",
+  for (std::string_view start : {"1 ",
+                                 "the ",
                                  "a ",
                                  "one ",
                                  "some ",
@@ -186,6 +187,10 @@ std::optional<std::size_t> FormLine::tool_at(std::size_t i) const {
                                                "mixing tin",
                                                "mixing beaker",
                                                "cocktail shaker",
+                                               "bowl",
+                                               "bucket",
+                                               "cambro",
+                                               "stockpot",
                                                "boston shaker",
                                                "boston tin",
                                                "boston",
@@ -367,6 +372,16 @@ std::size_t FormLine::manner_stop(std::size_t i) const {
                                                  "with a barspoon",
                                                  "with a long spoon",
                                                  "with a knife",
+                                                 "with knife",
+                                                 "with fork",
+                                                 "with whisk",
+                                                 "with stick",
+                                                 "with straw",
+                                                 "with chopstick",
+                                                 "with a chopstick",
+                                                 "with long spoon",
+                                                 "with a swizzle stick",
+                                                 "with swizzle stick",
                                                  "with a long knife",
                                                  "with a fork",
                                                  "with stick blender",
@@ -512,10 +527,23 @@ std::size_t FormLine::manner_stop(std::size_t i) const {
     if (is_bare_place && next < end_ && line_.kind(next) != TokenKind::comma) next = word_at;
     if (auto stop = moves ? std::nullopt : tool_at(word_at)) next = std::max(next, *stop);
     if (next == word_at && is_adverb(word(word_at))) ++next;
+    // `stir to lift it`: what for.
+    if (next == word_at && is(word_at, "to") && step && says_what_for(step->verb, word_at))
+      next = comma_or_end(word_at);
     if (next == word_at) break;
     at = next;
   }
   return at;
+}
+
+bool FormLine::says_what_for(Verb verb, std::size_t to) const {
+  constexpr std::size_t most_words = 6;
+  const VerbInfo& what = info(verb);
+  bool works = verb == Verb::shake || verb == Verb::dry_shake || verb == Verb::stir || verb == Verb::muddle ||
+               verb == Verb::swizzle || verb == Verb::churn || verb == Verb::blend || verb == Verb::throw_ ||
+               verb == Verb::roll || verb == Verb::whip;
+  std::size_t stop = comma_or_end(to);
+  return works && !what.takes_target && stop > to + 1 && stop - to <= most_words && hides_nothing(to, stop);
 }
 
 std::optional<std::size_t> FormLine::place_at(std::size_t i) const {

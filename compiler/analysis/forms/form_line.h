@@ -79,6 +79,8 @@ class FormLine {
   /// Where words end that say only how, in what or what for a step is done: `long and hard`, `lid on`, `to
   /// get a good foam`; `i` where none stand.
   std::size_t manner_stop(std::size_t i) const;
+  /// True where `to` and what follows say what a step is for: `stir to lift it`.
+  bool says_what_for(Verb verb, std::size_t to) const;
   /// Where `in the mixing glass`, `into a shaker` ends; nothing where no such thing is named.
   std::optional<std::size_t> tool_at(std::size_t i) const;
   /// True for a word that names nothing the language or the house knows.

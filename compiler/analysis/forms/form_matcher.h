@@ -25,10 +25,18 @@ class FormMatcher : public FormLine {
   bool is_bowl_with_cups() const { return bowl_and_cups().has_value(); }
   /// True where the whole stretch is a heat that is held: `heat to 70 C, hold 20 min`.
   bool is_held_heat() const { return heated_and_held().has_value(); }
+  /// True where the whole stretch says in which order the things above go in.
+  bool is_order_in_words() const { return order_in_words().has_value(); }
+  /// True where the whole stretch is a step and the amounts that it is done to.
+  bool is_step_on_amounts() const { return step_on_amounts().has_value(); }
+  /// True where the whole stretch is a row of amounts and their names: `30/20 ml gin, vermouth`.
+  bool is_row_of_amounts() const { return amounts_in_a_row().has_value(); }
   /// True where the whole stretch names the glass or its ice and no more.
   bool names_setting() const;
   /// True where the whole stretch is what a thing is strained through: `coffee filter`, `superbag`.
   bool is_filter() const;
+  /// True where the words say that what wetted a glass is poured away: `swirl and dump the excess`.
+  bool is_discarded(std::size_t first, std::size_t last) const;
 
  private:
   /// The lines that an amount is read as, whether it is written in the language's own form or in one of the
@@ -148,6 +156,12 @@ class FormMatcher : public FormLine {
   /// `half rim with salt`, `sugar rim`.
   Match rim_with() const;
   std::optional<std::size_t> rim_of_glass(std::size_t stop, Readings& lines, bool& half) const;
+  /// `lime wheel dehydrated`: what it was made into, behind its name.
+  Match made_into() const;
+  /// `wet the rim with lime, dip in salt`.
+  Match rim_dipped() const;
+  /// `bitters dots on top`, `hot sauce drops on the foam`: so they lie there.
+  Match dotted_on() const;
   /// `no garnish`.
   Match no_garnish() const;
   /// `express lemon twist over the drink and discard`.
@@ -257,6 +271,49 @@ class FormMatcher : public FormLine {
   /// `pinch salt, pinch pepper`, `big pinch of nutmeg and cinnamon`: a pinch of each.
   Match pinches_of() const;
 
+  // ---- measures (measure_forms.cpp)
+  struct Bracketed {
+    std::size_t open;
+    std::string text;
+  };
+  std::optional<Bracketed> in_brackets(std::size_t stop) const;
+  /// `60 ml gin (2 oz)`, `30 ml lime juice (1 lime)`: the same said again.
+  Match measured_again() const;
+  /// `1 tsp vanilla`: its extract.
+  Match poured_extract() const;
+  /// `boil 500 ml water, 200 g sugar`, `shake 60 ml gin and 20 ml lime juice`: the amounts, then the step.
+  Match step_on_amounts() const;
+  /// `90 ml per serve`: what one is poured, in words.
+  Match poured_each() const;
+  /// `1 punnet strawberries (400 g)`, `juice of 2 limes (50 ml)`: how much that is.
+  Match pack_in_brackets() const;
+  /// `1 l water boiling`: how warm it is poured.
+  Match warmth_behind() const;
+  /// The numbers of `30/20/10`, and where they end; none where they are no such row.
+  std::vector<std::string> numbers_in_a_row(std::size_t& next) const;
+  /// `30/20/10 ml gin, vermouth, lime juice`: to each its own.
+  Match amounts_in_a_row() const;
+  /// `top soda, just a splash`.
+  Match splash_behind() const;
+  /// `water to 1 l`: filled up.
+  Match filled_to() const;
+  /// `dilute to 20 % abv`, `add sugar to 50 brix`.
+  Match brought_to() const;
+
+  // ---- what is not done (negated_forms.cpp)
+  /// `skip the garnish`.
+  Match left_bare() const;
+  /// `no alcohol`.
+  Match without_alcohol() const;
+  /// `gin first, then tonic`: the order of what stands above, in words.
+  Match order_in_words() const;
+  /// `not shaken`, `no rim`: a step in words.
+  Match not_done() const;
+  /// `dry shake 10 s, no ice`.
+  Match dry_without_ice() const;
+  /// `rinse absinthe and dump`: the rinse is poured away.
+  Match rinsed_and_emptied() const;
+
   // ---- preps (prep_forms.cpp)
   /// `keeps 2 weeks in the fridge`, `7 days in the fridge`, `good for 1 month chilled`: a prep's shelf life.
   Match keeps_how_long() const;
@@ -284,6 +341,8 @@ class FormMatcher : public FormLine {
   Match until_dissolved() const;
   /// `scrape off the fat`, `skim off oil`, `remove the butter`: the fat that went in, or what is named.
   Match take_fat_off() const;
+  /// `crack the fat off the top`: the fat that went in.
+  Match fat_off_the_top() const;
   /// `clarify with 400 ml milk`: the milk goes in, then it is cleared.
   Match clarify_with() const;
   /// `warm to 60 C`, `bring up to 80 C`.

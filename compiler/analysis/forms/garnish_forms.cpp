@@ -58,9 +58,13 @@ Match FormMatcher::top_with() const {
   if (!next) {
     // `tonic water to top`: the name first.
     std::size_t name_end = 1;
-    while (name_end < end_ && !is(name_end, "to")) ++name_end;
+    while (name_end < end_ && !is_any(name_end, {"to", "full", "until", "up", "filled"})) ++name_end;
     auto last = after_any(name_end, {"to top", "to top up", "to fill", "to finish", "to taste", "to the top",
-                                     "to the brim", "to fill up", "to lengthen"});
+                                     "to the brim", "to fill up", "to lengthen", "full up", "until full",
+                                     "up to full", "to full", "filled up"});
+    // `soda slowly to the top`
+    if (last)
+      while (name_end > 1 && is_adverb(word(name_end - 1))) --name_end;
     // `soda top`, `soda top, about 80 ml`, `prosecco on top, 60 ml`
     std::size_t comma = comma_or_end(0);
     bool is_measured = comma < end_ && (begins_quantity(comma + 1) || is(comma + 1, "about"));
@@ -83,6 +87,8 @@ Match FormMatcher::top_with() const {
   if (*next >= end_) return std::nullopt;
   std::size_t first = skip_article(*next), stop = comma_or_end(first);
   if (ice_named(first, stop)) return std::nullopt;
+  // `top with the stout`: the stout that stands above, which would be poured twice.
+  if (is(*next, "the") && !begins_quantity(first) && poured_already(first, stop)) return std::nullopt;
   if (after(0, "top with") && first == *next && is_use(first, stop))
     return std::nullopt;  // the language's own
   // `top with champagne in a flute`, `top with soda over ice`: where it stands is a line of its own.
@@ -313,6 +319,17 @@ Match FormMatcher::put_on() const {
     return std::nullopt;
   std::size_t first = skip_article(*next), stop = comma_or_end(first);
   while (first + 1 < stop && is_size(word(first)) && !is_use(first, first + 1)) ++first;
+  // `float pineapple slices and mint`: both of them.
+  if (auto both =
+          is(0, "float") && !is_use(first, stop) ? listed_uses(first, stop, {"and", "&", "+"}) : std::nullopt;
+      both && both->size() > 1) {
+    Readings lines;
+    for (const auto& [begin, last] : *both) {
+      if (!is_garnish_by_kind(begin, last)) return std::nullopt;
+      lines.push_back(say("garnish").copy(line_, begin, last).say(", \"floated\""));
+    }
+    return lines;
+  }
   for (std::size_t last = stop; last > first; --last) {
     if (!is_garnish_by_kind(first, last)) continue;
     auto place = last == stop ? std::optional(stop) : place_at(last);
@@ -463,7 +480,8 @@ Match FormMatcher::express() const {
     oils.text += gone ? ", expressed and discarded" : ", expressed";
     return Readings{oils};
   }
-  if (!is_any(0, {"express", "flame", "squeeze", "spritz", "twist"}) || is(1, "of")) return std::nullopt;
+  if (!is_any(0, {"express", "flame", "squeeze", "spritz", "twist", "torch"}) || is(1, "of"))
+    return std::nullopt;
   bool squeezed = is(0, "squeeze");
   bool flamed = is(0, "flame");
   std::size_t first = skip_article(1), last = first;
@@ -476,7 +494,8 @@ Match FormMatcher::express() const {
   if (is_any(rest, {"oil", "oils"})) ++rest;
   if (auto over = after_any(
           rest, {"over the top", "over the drink", "over top", "over drink", "over glass", "over the glass",
-                 "over", "on top", "in", "into the drink", "into drink", "into the glass"}))
+                 "over", "on top", "in", "into the drink", "into drink", "into the glass", "over it",
+                 "across the top", "over the foam", "over the surface"}))
     rest = *over;
   if (rest < end_ && line_.kind(rest) == TokenKind::comma) ++rest;
   bool discard = false;
@@ -492,7 +511,10 @@ Match FormMatcher::express() const {
     garnish.copy(line_, first, last);
   else
     return std::nullopt;
-  garnish.text += flamed ? ", flamed" : squeezed ? ", squeezed in" : ", expressed";
+  garnish.text += flamed           ? ", flamed"
+                  : is(0, "torch") ? ", torched"
+                  : squeezed       ? ", squeezed in"
+                                   : ", expressed";
   if (discard) garnish.text += " and discarded";
   return Readings{garnish};
 }
@@ -609,6 +631,11 @@ std::optional<std::size_t> FormMatcher::garnish_note(std::size_t i, std::string&
                                    {"express and drop", "expressed and dropped in"},
                                    {"express & drop", "expressed and dropped in"},
                                    {"twisted", "expressed"},
+                                   {"twisted over the glass", "expressed"},
+                                   {"twisted over the drink", "expressed"},
+                                   {"twisted over drink", "expressed"},
+                                   {"twisted over top", "expressed"},
+                                   {"twisted over the top", "expressed"},
                                    {"speared", "on a pick"},
                                    {"dropped in the bottom", "dropped in"},
                                    {"dropped to the bottom", "dropped in"},
@@ -691,7 +718,8 @@ std::optional<std::size_t> FormMatcher::garnish_note(std::size_t i, std::string&
     best = place;
     note = base::lower_ascii(base::collapse_space(line_.raw(i, *place)));
     // The name of a glass would be one.
-    if (note.ends_with("mug") || note.ends_with("cup")) note = "\"" + note + "\"";
+    bool is_named = note.ends_with("mug") || note.ends_with("cup") || note.ends_with("cream");
+    if (is_named) note = "\"" + note + "\"";
     if (note == "on pick" || note == "on a stick" || note == "on stick") note = "on a pick";
     if (note == "on the rim" || note == "on rim") note = "on the rim";
     if (note == "on foam") note = "on the foam";
@@ -780,6 +808,12 @@ std::optional<Reading> FormMatcher::garnish_thing(std::size_t first, std::size_t
     // `dash of bitters`: one of it.
     if (!base::is_digit(one.text.back())) one.say("1");
     return one.copy(line_, first, *unit).copy(line_, *unit + 1, last);
+  }
+  // `big sprig basil`: the item first.
+  if (auto unit = unit_at(first); unit && *unit < last && !is_use(first, last) && !is_half_moon &&
+                                  context_.units[context_.units.match(line_, first).unit].is_item_word) {
+    auto use = find_use(LineReader(line_, context_), *unit, last);
+    if (use && !use->item.valid()) return one.copy(line_, *unit, last).copy(line_, first, *unit);
   }
   // `half moon orange`: the item by its own name.
   if (is_half_moon && !is_use(first, last) && is_use(*unit_at(first), last))
@@ -875,8 +909,9 @@ Match FormMatcher::garnish_list() const {
         stop = *next;
         noted = true;
       }
-    if (is_any(begin, {"flamed", "torched", "flaming", "charred", "discarded", "expressed", "slapped",
-                       "spanked", "burnt", "skewered", "floated", "grilled"}) &&
+    if (is_any(begin, {"floating", "fanned",  "folded",  "rolled",   "clapped", "smacked",   "bruised",
+                       "torn",     "flamed",  "torched", "flaming",  "charred", "discarded", "expressed",
+                       "slapped",  "spanked", "burnt",   "skewered", "floated", "grilled"}) &&
         !is_use(begin, last)) {
       note = is(begin, "flaming") ? "flamed" : word(begin);
       noted = true;
@@ -963,6 +998,66 @@ bool FormMatcher::is_laid_on_only(std::size_t first, std::size_t last) const {
   if (!use) return false;
   const auto& stock = context_.specs[use->stock];
   return stock.kind == StockKind::garnish || stock.head.name == "coffee beans";
+}
+
+Match FormMatcher::made_into() const {
+  // `lime wheel dehydrated`: another thing than a lime wheel, where the library has it.
+  auto named = verb_at(0, Verb::garnish);
+  std::size_t first = named.value_or(0), stop = comma_or_end(first);
+  first = is(first, "with") ? first + 1 : skip_article(first);
+  if (stop < first + 2 || begins_quantity(first) || (!named && match_verb(line_, 0))) return std::nullopt;
+  std::size_t last = stop - 1;
+  std::string made = word(last);
+  if (!made.ends_with("ed") || !is_use(first, last) || is_use(first, stop)) return std::nullopt;
+  auto item = context_.units.find(word(last - 1));
+  bool has_item = item.valid() && context_.units[item].is_item_word && last > first + 1;
+  auto is_known = [&](std::size_t end) {
+    return context_.names
+        .find(symbols::NameSpace::stock,
+              made + " " + base::lower_ascii(base::collapse_space(line_.raw(first, end))))
+        .valid();
+  };
+  if (!is_known(last) && !(has_item && is_known(last - 1))) return std::nullopt;
+  Reading garnish = say("garnish").copy(line_, last, stop).copy(line_, first, last);
+  return Readings{with_rest(garnish, line_, stop, end_)};
+}
+
+Match FormMatcher::rim_dipped() const {
+  // `wet the rim with lime, dip in salt`: what it is wetted with stays behind.
+  if (!after_any(
+          0, {"wet rim", "wet the rim", "run lime round the rim", "run lime around the rim", "lime the rim",
+              "run a lime round the rim", "moisten the rim", "moisten rim", "rub rim", "rub the rim",
+              "run lime around rim", "wet glass rim", "wet the glass rim", "wipe rim", "wipe the rim"}))
+    return std::nullopt;
+  for (std::size_t i = 2; i < end_; ++i) {
+    auto in = after_any(i, {"dip in", "dip into", "then dip in", "and dip in", "dipped in", "roll in",
+                            "press into", "dip half in", "dip in the"});
+    if (!in || !is_use(*in, comma_or_end(*in))) continue;
+    Reading rim = say("rim").copy(line_, *in, comma_or_end(*in));
+    if (is(i + 1, "half") || is(i + 2, "half")) rim.text += ", half";
+    std::size_t said = line_.kind(i - 1) == TokenKind::comma ? i - 1 : i;
+    rim.text += ", \"" + base::collapse_space(line_.raw(0, said)) + "\"";
+    return Readings{with_rest(rim, line_, comma_or_end(*in), end_)};
+  }
+  return std::nullopt;
+}
+
+Match FormMatcher::dotted_on() const {
+  // `bitters dots on top`: how many, nobody counts.
+  if (begins_quantity(0) || match_verb(line_, 0)) return std::nullopt;
+  std::size_t stop = comma_or_end(0);
+  for (std::size_t i = 1; i + 1 < stop; ++i) {
+    if (!is_any(i, {"dots", "drops", "dashes", "art", "hearts", "swirl", "design", "dot"}) || !is_use(0, i))
+      continue;
+    bool is_over =
+        place_at(i + 1) == stop || after_any(i + 1, {"on top", "over", "over top", "over the top"}) == stop;
+    auto use = find_use(LineReader(line_, context_), 0, i);
+    if (!is_over || !use || use->item.valid()) return std::nullopt;
+    Reading garnish = say("garnish").copy(line_, 0, i);
+    garnish.text += ", \"" + base::collapse_space(line_.raw(i, stop)) + "\"";
+    return Readings{with_rest(garnish, line_, stop, end_)};
+  }
+  return std::nullopt;
 }
 
 Match FormMatcher::herb_top() const {
@@ -1086,6 +1181,17 @@ Match FormMatcher::beside() const {
     side.text += ", \"" + base::collapse_space(line_.raw(first, *unit)) + "\"";
     with_rest(side, line_, comma_or_end(*unit), end_);
     return Readings{side};
+  }
+  // `shot of prosecco on the side (50 ml)`: how much, behind it.
+  if (auto said = in_brackets(end_); said && !begins_quantity(0) && base::is_digit(said->text[0])) {
+    std::size_t digits = std::min(said->text.find_first_not_of("0123456789./ "), said->text.size());
+    auto unit = context_.units.find(base::collapse_space(said->text.substr(digits)));
+    auto bare = FormMatcher(line_.part(0, said->open), context_, in_prep_, state_).beside();
+    if (!unit.valid() || context_.units[unit].kind != units::Kind::volume || !bare || bare->size() != 1)
+      return std::nullopt;
+    const auto& text = bare->front().text;
+    return Readings{
+        say("side").say(said->text).say(std::string_view(text).substr(std::string_view("side ").size()))};
   }
   // `salt and lime on the side`: all of them.
   for (std::size_t i = 1; i < end_ && stop == end_; ++i)

@@ -22,7 +22,16 @@ class LineSplitter {
     // `equal parts A, B (30 ml each)` is one list.
     bool is_shared = line_.is_word(0, "equal") && line_.is_word(1, "parts");
     bool is_bowl = !in_prep_ && FormMatcher(line_, context_, in_prep_, state_).is_bowl_with_cups();
-    if (line_.is_word(0, "until") || is_shared || is_words(0) || is_bowl) return {{0, line_.size()}};
+    // `30/20 ml gin, vermouth`: to each its own.
+    bool is_row = line_.kind(0) == TokenKind::number && line_.text(0).find('/') != std::string_view::npos &&
+                  FormMatcher(line_, context_, in_prep_, state_).is_row_of_amounts();
+    // `ice first, then wine, then bitter`: one sentence.
+    if (!in_prep_ && !is_row && FormMatcher(line_, context_, in_prep_, state_).is_order_in_words())
+      return {{0, line_.size()}};
+    // `boil 500 ml water, 200 g sugar`: the step comes behind all of them.
+    if (FormMatcher(line_, context_, in_prep_, state_).is_step_on_amounts()) return {{0, line_.size()}};
+    if (line_.is_word(0, "until") || is_shared || is_words(0) || is_bowl || is_row)
+      return {{0, line_.size()}};
     for (std::size_t i = 1; i < line_.size(); ++i) {
       std::size_t next = after_divider(i);
       if (next >= line_.size()) continue;
@@ -58,6 +67,8 @@ class LineSplitter {
   /// A divider without a comma parts steps alone: `gin and 30 ml lime juice` is not taken apart in names.
   bool may_end_at(std::size_t begin, std::size_t i) const {
     if (in_prep_ && is_held(begin, after_divider(i))) return false;
+    if (!in_prep_ && (is_without_ice(begin, after_divider(i)) || is_poured_away(begin, after_divider(i))))
+      return false;
     if (line_.kind(i) == TokenKind::comma) {
       if (is_part_of_step(begin, after_divider(i)) || is_one_shelf_life(begin, after_divider(i)))
         return false;
@@ -95,6 +106,23 @@ class LineSplitter {
     bool step_before = match_verb(line_, begin).has_value() ||
                        FormMatcher(line_.part(begin, i), context_, in_prep_, state_).match();
     return step_follows && step_before;
+  }
+
+  /// `shake 10 s, no ice`: the shake's, or the glass's; its reader asks.
+  bool is_without_ice(std::size_t begin, std::size_t next) const {
+    auto verb = match_verb(line_, begin);
+    static constexpr Verb on_ice[] = {Verb::shake, Verb::dry_shake, Verb::whip,
+                                      Verb::stir,  Verb::blend,     Verb::dump};
+    bool is_none =
+        (line_.is_word(next, "no") || line_.is_word(next, "without")) && line_.is_word(next + 1, "ice");
+    return verb && is_none && base::is_any_of(verb->verb, on_ice) && next + 2 == stretch_end(next);
+  }
+
+  /// `rinse absinthe and dump`: the rinse, not the drink.
+  bool is_poured_away(std::size_t begin, std::size_t next) const {
+    auto verb = match_verb(line_, begin);
+    if (!verb || verb->verb != Verb::rinse || next >= line_.size()) return false;
+    return FormMatcher(line_, context_, in_prep_, state_).is_discarded(next, stretch_end(next));
   }
 
   /// `heat to 70 C, hold 20 min`: held at that heat.
@@ -137,12 +165,24 @@ class LineSplitter {
 
   /// `30 ml vodka 15 ml triple sec`: behind a whole amount begins another, with its unit.
   bool runs_on(std::size_t begin, std::size_t i) const {
+    if (strains_behind_time(begin, i)) return true;
     if (line_.kind(i) != TokenKind::number || i < begin + 2) return false;
     auto unit = context_.units.match(line_, i + 1);
     if (!unit.unit.valid()) return false;
     auto kind = context_.units[unit.unit].kind;
     if (kind != units::Kind::volume && kind != units::Kind::mass) return false;
     return is_amount_on(begin, i) && amount_stop(i) > i;
+  }
+
+  /// `shake 10 s fine strain`: behind a step and its time begins the strain.
+  bool strains_behind_time(std::size_t begin, std::size_t i) const {
+    auto before = match_verb(line_, begin), here = match_verb(line_, i);
+    if (in_prep_ || !before || !here || i < begin + 3 || line_.kind(i - 2) != TokenKind::number) return false;
+    auto unit = context_.units.match(line_, i - 1);
+    bool is_time = unit.unit.valid() && context_.units[unit.unit].kind == units::Kind::time;
+    return is_time && info(before->verb).takes_ice &&
+           (here->verb == Verb::strain || here->verb == Verb::double_strain ||
+            here->verb == Verb::fine_strain || here->verb == Verb::dump);
   }
 
   /// `6 weeks, fridge`: how long and where; and a time behind a comma is no shelf life where something only
@@ -196,6 +236,12 @@ class LineSplitter {
     std::size_t end = stretch_end(i);
     // `jug, serves 5`
     if (line_.is_word(i, "serves") && line_.kind(i + 1) == TokenKind::number && i + 2 == end) return true;
+    // `strain, keeps 2 wk chilled`, `bottle, makes 600 ml`: a prep's own lines.
+    if (in_prep_ && (line_.is_word(i, "keeps") || line_.is_word(i, "makes"))) return i + 1 < end;
+    // `big pinch celery salt, pinch black pepper`: asked for its number as a line of its own.
+    if (!in_prep_ && line_.is_word(i, "pinch") && !line_.is_word(i + 1, "of") &&
+        find_use(LineReader(line_, context_), i + 1, end))
+      return true;
     // `do not boil` says how.
     if (line_.is_word(i, "do") && line_.is_word(i + 1, "not"))
       return i > 1 && line_.kind(i - 1) == TokenKind::comma &&

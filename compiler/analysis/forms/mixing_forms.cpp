@@ -27,6 +27,9 @@ Match FormMatcher::adverbs() const {
   // `to` and `for` of a time or a heat are the step's own; `bottle and label` is read at its end.
   if (rest > i) how += (how.empty() ? "" : " ") + base::collapse_space(line_.raw(i, rest));
   if (how.empty()) return std::nullopt;
+  // `shake twice 10 s` could be twenty.
+  for (std::size_t k = 0; k < rest; ++k)
+    if (is(k, "twice") && rest < end_ && begins_quantity(rest)) return std::nullopt;
   // `hard shake` alone is asked for its time.
   if (is(0, "hard") && rest == end_) return std::nullopt;
   Reading reading = say(info(verb->verb).name);
@@ -226,6 +229,16 @@ Match FormMatcher::muddle_what() const {
     lines.push_back(say("muddle"));
     return lines;
   }
+  // `muddle gently in the glass`
+  std::size_t how = *at;
+  while (how < end_ && is_adverb(word(how))) ++how;
+  if (how > *at &&
+      after_any(how, {"in the glass", "in glass", "in the tin", "in tin", "in the shaker"}) == end_) {
+    Readings lines;
+    if (is(end_ - 1, "glass") && !state_.was_built) lines.push_back(say("build"));
+    lines.push_back(say("muddle, \"" + base::collapse_space(line_.raw(*at, how)) + "\""));
+    return lines;
+  }
   // `muddle lime and sugar in the glass`.
   for (std::size_t i = *at; i < end_; ++i)
     if (after_any(i, {"in the glass", "in glass", "in bottom of glass", "in the bottom of the glass",
@@ -394,6 +407,9 @@ std::optional<std::size_t> FormMatcher::poured_slowly(std::size_t first) const {
 
 namespace {
 
+constexpr std::string_view chillies[] = {"chilli",   "jalapeno",      "serrano",
+                                         "habanero", "scotch bonnet", "poblano"};
+
 /// `purée` as it is mostly typed.
 std::string without_accents(std::string text) {
   for (std::string_view accented : {"é", "è", "ê", "û", "ñ"}) {
@@ -429,6 +445,19 @@ std::optional<std::size_t> FormMatcher::poured_already(std::size_t first) const 
       return std::any_of(list.begin(), list.end(),
                          [&](StockId id) { return (use && use->stock == id) || is_called(id); });
     };
+    // `muddle chile`: the one that went in.
+    auto is_chilli = [&](StockId id) {
+      std::string known = without_accents(base::fold_name(context_.specs[id].head.name));
+      return std::any_of(std::begin(chillies), std::end(chillies),
+                         [&](std::string_view one) { return known.find(one) != std::string::npos; });
+    };
+    bool says_chilli =
+        begin + 1 == i && is_any(begin, {"chile", "chiles", "chili", "chilis", "chilies", "chilli",
+                                         "chillies", "chillis", "pepper", "peppers"});
+    if (says_chilli && std::any_of(state_.solids.begin(), state_.solids.end(), is_chilli)) {
+      begin = i + 1;
+      continue;
+    }
     bool is_group = is_any(begin, {"spirits", "spirit", "booze", "liquids", "juices", "syrups"}) &&
                     begin + 1 == i && !state_.liquids.empty();
     // `the fruit`, `the berries`
@@ -485,6 +514,12 @@ Match FormMatcher::shake_again() const {
                             "shake again on ice",
                             "shake again over ice",
                             "again on ice",
+                            "then hard with ice",
+                            "hard with ice",
+                            "then hard over ice",
+                            "then with ice hard",
+                            "then shake hard with ice",
+                            "again hard with ice",
                             "again over ice",
                             "then shake again",
                             "then on ice",

@@ -23,8 +23,9 @@ Match FormMatcher::life_and_place(const TakesPlace& takes_place, std::string& pl
   std::size_t time_first = 0, time_last = 0;
   for (std::size_t i = 0; i < end_;) {
     if (line_.kind(i) == TokenKind::comma || (line_.kind(i) == TokenKind::colon && !is(0, "keeps")) ||
-        (said && is_any(i, {"and", "&", "if", "when", "it", "sealed", "airtight", "well", "then", "only",
-                            "max", "for", "stored", "kept", "upside", "down", "tightly", "covered"}))) {
+        (said && is_any(i, {"and",    "&",    "if",     "when", "it",      "sealed", "airtight",
+                            "well",   "then", "only",   "max",  "only",    "tops",   "for",
+                            "stored", "kept", "upside", "down", "tightly", "covered"}))) {
       ++i;
       continue;
     }
@@ -40,6 +41,12 @@ Match FormMatcher::life_and_place(const TakesPlace& takes_place, std::string& pl
                           "lasts about", "good up to",  "best for",      "drink within",  "drink in"})) {
       said = true;
       i = *phrase;
+      continue;
+    }
+    // `2 days only, fridge`
+    if (has_time && is_any(i, {"only", "tops", "max", "maximum"})) {
+      said = true;
+      ++i;
       continue;
     }
     std::string before = std::exchange(place, std::string());
@@ -128,6 +135,9 @@ Match FormMatcher::keeps_how_long() const {
                                    "sealed in the fridge",
                                    "sealed in fridge",
                                    "in the cooler",
+                                   "in the chiller",
+                                   "in chiller",
+                                   "chiller",
                                    "cold",
                                    "kept cold",
                                    "in cold room",
@@ -136,7 +146,8 @@ Match FormMatcher::keeps_how_long() const {
     if (auto next = after_any(at, {"in the freezer", "in freezer", "freezer", "frozen"}))
       return place = "frozen", *next;
     if (auto next = after_any(at, {"at room temperature", "at room temp", "on the shelf", "ambient",
-                                   "room temp", "shelf", "on shelf", "dry store", "in the cupboard",
+                                   "room temp", "on the counter", "on counter", "on the bench", "on bench",
+                                   "out on the counter", "shelf", "on shelf", "dry store", "in the cupboard",
                                    "in a cupboard", "no fridge needed", "no need to chill"});
         next && !is(*next, "life"))
       return place = "ambient", *next;
@@ -181,6 +192,12 @@ Match FormMatcher::keeps_how_long() const {
     behind = *life;
   std::size_t last = place.empty() ? takes_place(behind) : behind;
   if (place.empty() || last != end_) return std::nullopt;
+  // `freezer 12 h`: it stands there so long.
+  auto last_unit = context_.units.match(line_, stop - 1);
+  bool are_hours = last_unit.unit.valid() && (context_.units[last_unit.unit].symbol == "h" ||
+                                              context_.units[last_unit.unit].symbol == "min");
+  if (!said && are_hours && i > 0 && last == stop && behind == stop && place != "ambient")
+    return std::nullopt;
   // `room temp 4 hours`: it stands there; nobody keeps a thing for hours in the warm.
   if (auto unit = context_.units.match(line_, stop - 1);
       !said && place == "ambient" && unit.unit.valid() &&
@@ -202,14 +219,14 @@ std::string FormMatcher::room() const { return fmt::format("at {:g} C", context_
 std::string FormMatcher::freezer() const { return fmt::format("at {:g} C", context_.specs.house.freezer_c); }
 
 std::optional<std::size_t> FormMatcher::take_place(std::size_t i, std::string& place) const {
-  if (auto next =
-          after_any(i, {"in the fridge", "in fridge", "fridge", "in the refrigerator", "refrigerated",
-                        "in the walk-in", "in a fridge", "in the cooler", "in walk-in", "in the coolroom",
-                        "in coolroom", "in the cool room", "in the cold room", "coolroom"}))
+  if (auto next = after_any(
+          i, {"in the fridge", "in fridge", "fridge", "in the refrigerator", "refrigerated", "in the walk-in",
+              "in a fridge", "in the cooler", "in walk-in", "in the coolroom", "in coolroom",
+              "in the cool room", "in the cold room", "coolroom", "in the chiller", "in chiller", "chiller"}))
     return place = fridge(), next;
-  if (auto next =
-          after_any(i, {"at room temperature", "at room temp", "on the counter", "at ambient", "room temp",
-                        "at rt", "on the side", "out of the fridge", "on the bench", "on the shelf"}))
+  if (auto next = after_any(
+          i, {"at room temperature", "at room temp", "on counter", "on bench", "on the counter", "at ambient",
+              "room temp", "at rt", "on the side", "out of the fridge", "on the bench", "on the shelf"}))
     return place = room(), next;
   if (auto next = after_any(i, {"in the freezer", "in freezer"})) return place = freezer(), next;
   return std::nullopt;
@@ -218,15 +235,50 @@ std::optional<std::size_t> FormMatcher::take_place(std::size_t i, std::string& p
 Match FormMatcher::place_and_time() const {
   std::size_t i = 0;
   std::string verb;
-  if (auto next = after_any(
-          0, {"let rest",          "let stand",      "let sit",        "let it rest",    "let it stand",
-              "leave to stand",    "leave to rest",  "leave",          "stand",          "sit",
-              "leave to infuse",   "let infuse",     "leave it",       "leave to steep", "let steep",
-              "leave to macerate", "let macerate",   "let it infuse",  "let it steep",   "leave to curdle",
-              "let curdle",        "let it curdle",  "leave to sit",   "let it sit",     "leave to settle",
-              "let settle",        "hang",           "leave to drain", "let drain",      "wait",
-              "allow to rest",     "allow to stand", "keep warm",      "keep hot",       "allow to infuse",
-              "allow to sit",      "hold",           "let it be",      "cover and leave"})) {
+  if (auto next = after_any(0, {"let rest",
+                                "let stand",
+                                "let sit",
+                                "let it rest",
+                                "let it stand",
+                                "leave to stand",
+                                "leave to rest",
+                                "leave",
+                                "stand",
+                                "sit",
+                                "leave to infuse",
+                                "let infuse",
+                                "leave it",
+                                "leave to steep",
+                                "let steep",
+                                "leave to macerate",
+                                "let macerate",
+                                "let it infuse",
+                                "let it steep",
+                                "leave to curdle",
+                                "let curdle",
+                                "let it curdle",
+                                "leave to sit",
+                                "let it sit",
+                                "leave to settle",
+                                "let settle",
+                                "hang",
+                                "leave to drain",
+                                "let drain",
+                                "wait",
+                                "allow to rest",
+                                "allow to stand",
+                                "keep warm",
+                                "keep hot",
+                                "allow to infuse",
+                                "allow to sit",
+                                "hold",
+                                "let it be",
+                                "cover and leave",
+                                "cure",
+                                "brine",
+                                "mellow",
+                                "mature",
+                                "age"})) {
     verb = after_any(0, {"leave to infuse", "let infuse", "let it infuse", "allow to infuse"}) ? "infuse"
            : after_any(0, {"leave to steep", "let steep", "let it steep"})                     ? "steep"
            : after_any(0, {"leave to macerate", "let macerate"})                               ? "macerate"
@@ -329,6 +381,18 @@ Match FormMatcher::place_and_time() const {
 }
 
 Match FormMatcher::boil() const {
+  // `boil ginger in the water for 20 min`: what stands above.
+  if (is_any(0, {"boil", "simmer"}))
+    for (std::size_t i = 2; i < comma_or_end(0); ++i) {
+      std::size_t time = is(i, "for") ? i + 1 : i, in = 1;
+      if (!is_time(time, comma_or_end(0))) continue;
+      while (in < i && !is_any(in, {"in", "with"})) ++in;
+      bool are_above = poured_already(1, in) && (in == i || poured_already(in + 1, i));
+      if (!are_above) break;
+      Reading heat = say(is(0, "boil") ? "heat to 100 C for" : "simmer").copy(line_, time, comma_or_end(0));
+      heat.text += ", \"" + base::collapse_space(line_.raw(1, i)) + "\"";
+      return Readings{with_rest(heat, line_, comma_or_end(0), end_)};
+    }
   // `bring water and sugar to a boil`
   if (is(0, "bring"))
     for (std::size_t i = 2; i < comma_or_end(0); ++i)
@@ -479,6 +543,20 @@ Match FormMatcher::strain_through() const {
     strain.text += ",";
     return Readings{strain.copy(line_, *gone, end_)};
   }
+  // `pour the vodka through a coffee filter`: what stands above, or all of it.
+  if (auto poured = after_any(0, {"pour", "run", "ladle", "drip"})) {
+    std::size_t through = *poured;
+    while (through < end_ && !is(through, "through")) ++through;
+    std::size_t what = skip_article(*poured);
+    bool is_all =
+        what == through || (what + 1 == through && is_any(what, {"it", "all", "mix", "liquid", "mixture"}));
+    if (through + 1 < end_ && (is_all || poured_already(what, through)) &&
+        filter_at(skip_article(through + 1)) == comma_or_end(through)) {
+      Reading strain = say("strain");
+      strain.text += ",";
+      return Readings{strain.copy(line_, through, end_)};
+    }
+  }
   // The filter alone: `coffee filter`, `through muslin`, `pass through a chinois`.
   std::size_t filter =
       after_any(0, {"pass through", "filter through", "through", "pass thru", "run through"}).value_or(0);
@@ -521,6 +599,7 @@ std::optional<std::size_t> FormMatcher::filter_at(std::size_t i) const {
           "fine mesh",     "mesh strainer",  "sieve",        "oil filter",   "v60",     "cloth",
           "fine sieve",    "jelly bag",      "paper"});
   if (next && is_any(*next, {"x2", "twice"})) ++*next;
+  if (next && is(*next, "x") && line_.kind(*next + 1) == TokenKind::number) ++*next;
   if (next && line_.kind(*next) == TokenKind::number && *next + 1 == end_) ++*next;
   return next;
 }
@@ -666,7 +745,7 @@ Match FormMatcher::sized_vessel() const {
   }
   // `60 ml dropper bottles`, `into a 1 l siphon`
   std::size_t i = after_any(0, {"into", "in", "fill", "pour into", "decant into", "transfer to",
-                                "bottle into", "bottle in"})
+                                "bottle into", "bottle in", "portion in", "portion into", "divide into"})
                       .value_or(0);
   bool by_word = i > 0;
   i = skip_article(i);
@@ -682,10 +761,12 @@ Match FormMatcher::sized_vessel() const {
                     "clean",   "sterile", "sterilised", "sterilized", "amber", "deli",      "plastic",
                     "cream",   "soda",    "dasher",     "flip-top",   "mason", "preserving"}))
       return std::nullopt;
-  bool is_bottle = is_any(noun, {"bottle", "bottles", "jar", "jars", "droppers", "dashers"});
+  bool is_portioned = is_any(0, {"portion", "divide"});
+  bool is_bottle = is_portioned || is_any(noun, {"bottle", "bottles", "jar", "jars", "droppers", "dashers",
+                                                 "bag-in-box", "carboy", "demijohn"});
   bool is_other = is_any(noun, {"siphon", "whipper", "tub", "tubs", "container", "containers", "deli",
                                 "delis", "bag", "bags", "cambro", "bucket"});
-  if (is_other && by_word && stop == end_) return Readings{say("do").copy(line_, 0, end_)};
+  if (is_other && !is_portioned && by_word && stop == end_) return Readings{say("do").copy(line_, 0, end_)};
   if (!is_bottle) return std::nullopt;
   Reading bottle = say("bottle");
   bottle.copy(line_, i, size_end);
@@ -718,12 +799,13 @@ Match FormMatcher::poured_together() const {
   if (std::size_t comma = comma_or_end(0); comma != end_) {
     // `pour the punch into the milk, slowly`
     FormMatcher head(line_.part(0, comma), context_, in_prep_, state_);
-    if (!head.poured_together() || manner_stop(comma + 1) != end_) return std::nullopt;
+    bool is_aside = line_.kind(comma + 1) == TokenKind::string && comma + 2 == end_;
+    if (!head.poured_together() || !(is_aside || manner_stop(comma + 1) == end_)) return std::nullopt;
     return Readings{say("do").copy(line_, 0, end_)};
   }
   std::size_t into = 1;
   while (into < end_ && !is_any(into, {"into", "over", "onto", "to", "on"})) ++into;
-  if (into <= 1 || into + 1 >= end_) return std::nullopt;
+  if (into + 1 >= end_) return std::nullopt;
   auto is_above = [&](std::size_t first, std::size_t last) {
     first = skip_article(first);
     while (first + 1 < last &&
@@ -737,18 +819,23 @@ Match FormMatcher::poured_together() const {
     FormMatcher part(line_.part(first, last), context_, in_prep_, state_);
     return part.poured_already(0) == last - first;
   };
-  if (!is_above(1, into) || !is_above(into + 1, end_)) return std::nullopt;
+  // `pour hot into the bourbon`, `pour over cucumbers`: what is poured is what stands there.
+  std::size_t what = 1;
+  while (what < into &&
+         is_any(what, {"hot", "warm", "cold", "while", "still", "slowly", "it", "all", "straight"}))
+    ++what;
+  if ((what < into && !is_above(1, into)) || !is_above(into + 1, end_)) return std::nullopt;
   return Readings{say("do").copy(line_, 0, end_)};
 }
 
 Match FormMatcher::bottled_in() const {
   // `dropper bottle`, `swing top bottles`: what it is kept in.
   auto kind =
-      after_any(0, {"dropper",         "squeezy",   "squeeze",     "swing top",   "swing-top", "sterilised",
-                    "clean",           "glass",     "plastic",     "spray",       "atomiser",  "labelled",
-                    "sealed",          "into",      "in",          "into a",      "in a",      "into clean",
-                    "into sterilised", "pour into", "funnel into", "decant into", "fill in",   "fill into",
-                    "fill in to",      "fill",      "filled in",   "put in",      "put into"});
+      after_any(0, {"dasher",     "dropper",         "squeezy",   "squeeze",     "swing top",   "swing-top",
+                    "sterilised", "clean",           "glass",     "plastic",     "spray",       "atomiser",
+                    "labelled",   "sealed",          "into",      "in",          "into a",      "in a",
+                    "into clean", "into sterilised", "pour into", "funnel into", "decant into", "fill in",
+                    "fill into",  "fill in to",      "fill",      "filled in",   "put in",      "put into"});
   if (!kind || !is_any(*kind, {"bottle", "bottles", "jar", "jars"})) return std::nullopt;
   std::size_t stop = *kind + 1;
   // `dropper bottles, no fridge needed`: words that hide nothing.
@@ -788,6 +875,15 @@ Match FormMatcher::heated_and_held() const {
   std::size_t end = time_stop(time, comma_or_end(time));
   if (end == time || end != comma_or_end(time)) return std::nullopt;
   FormMatcher head(line_.part(0, stop), context_, in_prep_, state_);
+  // `bring to a simmer and hold 5 min`
+  if (auto boiled = head.boil(); boiled && boiled->size() == 1) {
+    Reading& held_heat = boiled->front();
+    if (held_heat.text != "simmer" && held_heat.text != "heat to 100 C") return std::nullopt;
+    if (held_heat.text != "simmer") held_heat.say("for");
+    held_heat.copy(line_, time, end);
+    with_rest(held_heat, line_, end, end_);
+    return boiled;
+  }
   auto warmed = head.warm_to();
   Reading heat;
   if (warmed && warmed->size() == 1)
@@ -928,11 +1024,11 @@ Match FormMatcher::kitchen_words() const {
   // `melt butter`, `melt and cook until brown`: a step in words; it goes in by its amount.
   if (after_any(0, {"label", "date", "label and date", "date and label"}) == end_)
     return Readings{say("do").copy(line_, 0, end_)};
-  if (!is_any(0,
-              {"melt",      "rub",   "massage", "toss",  "cover", "break",  "bag",    "toast",  "brown",
-               "roast",     "grind", "peel",    "chop",  "slice", "zest",   "crush",  "bruise", "sterilise",
-               "sterilize", "label", "weigh",   "rinse", "wash",  "vac",    "vacuum", "seal",   "spread",
-               "lay",       "date",  "cut",     "sous",  "burp",  "blanch", "swirl",  "rotate", "agitate"}))
+  if (!is_any(0, {"melt",   "rub",       "massage",   "toss",  "cover",  "break",  "bag",   "toast",
+                  "brown",  "roast",     "grind",     "peel",  "chop",   "slice",  "zest",  "crush",
+                  "bruise", "sterilise", "sterilize", "label", "weigh",  "rinse",  "wash",  "vac",
+                  "vacuum", "seal",      "spread",    "lay",   "date",   "cut",    "taste", "poke",
+                  "sous",   "burp",      "blanch",    "swirl", "rotate", "agitate"}))
     return std::nullopt;
   if (is(1, "of")) return std::nullopt;
   for (std::size_t i = 0; i < end_; ++i) {
@@ -942,6 +1038,25 @@ Match FormMatcher::kitchen_words() const {
     if (begins_quantity(i) && !is_length) return std::nullopt;
   }
   return Readings{say("do").copy(line_, 0, end_)};
+}
+
+Match FormMatcher::fat_off_the_top() const {
+  // `crack the fat off the top`, `lift the butter disc off`
+  if (state_.fat.empty() ||
+      !is_any(0, {"lift", "crack", "scrape", "skim", "peel", "pull", "pop", "break", "take", "knock", "chip",
+                  "spoon", "scoop", "cut", "prise", "remove", "slide", "pick"}))
+    return std::nullopt;
+  std::size_t first = skip_article(1);
+  while (is_any(first, {"set", "solid", "hard", "frozen", "hardened", "solidified", "excess"})) ++first;
+  bool is_own = is_use(first, first + 1) && poured_already(first, first + 1);
+  if (!is_own && !is_any(first, {"fat", "butter", "oil", "butterfat"})) return std::nullopt;
+  std::size_t off = first + 1;
+  if (is_any(off, {"cap", "disc", "disk", "layer", "puck", "lid", "plug", "top"})) ++off;
+  auto stop = after_any(off, {"off", "off the top", "off top", "from the top", "from top", "from the surface",
+                              "off the surface", "out", "away", "off with a spoon", "off the booze"});
+  if (!stop || *stop != comma_or_end(0)) return std::nullopt;
+  Reading remove = say("remove").say(state_.fat);
+  return Readings{with_rest(remove, line_, *stop, end_)};
 }
 
 Match FormMatcher::take_fat_off() const {
@@ -998,6 +1113,10 @@ std::optional<StockId> FormMatcher::named_solid(std::size_t first, std::size_t l
         singular.ends_with("e") && is_family(known, singular.substr(0, singular.size() - 1));
     bool fits =
         (use && use->stock == id) || is_family(known, singular) || is_plural_in_ies || is_plural_in_es;
+    // `remove the bags`: what tea is in.
+    fits = fits ||
+           (known.find("tea") != std::string::npos &&
+            (name == "bags" || name == "tea bags" || name == "teabags" || name == "bag" || name == "leaves"));
     // `vanilla pod` is another name of the vanilla bean.
     for (auto space = known.find(' '); !fits && space != std::string::npos; space = std::string::npos) {
       auto other = context_.names.find(symbols::NameSpace::stock, known.substr(0, space) + " " + singular);

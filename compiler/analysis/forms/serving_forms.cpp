@@ -18,6 +18,8 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
         is_any(i + 1, {"in", "into", "over", "on", "onto"}))
       ++i;
     if (auto next = after_any(i, {"up", "straight up", "no ice", "without ice"})) {
+      // What is dumped brings its ice along.
+      if (verb_at(0, Verb::dump)) return false;
       lines.push_back(implied("ice none"));
       i = *next;
       continue;
@@ -102,7 +104,8 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
       }
       if (!is_name(symbols::NameSpace::glass, first, last)) return false;
       // `a coupe from the freezer`
-      if (auto cold = after_any(stop, {"from the freezer", "from freezer", "straight from the freezer"}))
+      if (auto cold = after_any(stop, {"from the freezer", "from freezer", "straight from the freezer",
+                                       "straight from freezer"}))
         frozen = true, stop = *cold;
       else if (auto cool = after_any(stop, {"from the fridge", "from fridge", "straight from the fridge"}))
         chilled = true, stop = *cool;
@@ -173,7 +176,18 @@ Match FormMatcher::strain_where() const {
     }
     Readings lines{say(name)};
     with_rest(lines.front(), line_, stop, end_);
-    LineView head = line_.part(0, stop);
+    // `strain into a coupe with half a sugar rim`: the rim is one before the drink is poured.
+    std::size_t rim = *at;
+    while (rim < stop && !(is(rim, "with") && is(stop - 1, "rim"))) ++rim;
+    if (rim > *at && rim < stop) {
+      std::size_t name_at = skip_article(rim + 1);
+      bool half = is(name_at, "half");
+      if (half) name_at = skip_article(name_at + 1);
+      if (!is_use(name_at, stop - 1)) return std::nullopt;
+      lines.insert(lines.begin(), say("rim").copy(line_, name_at, stop - 1));
+      if (half) lines.front().text += ", half";
+    }
+    LineView head = line_.part(0, rim);
     FormMatcher inner(head, context_, in_prep_, state_);
     if (!inner.vessel(*at, lines)) return std::nullopt;
     return lines;
@@ -293,13 +307,15 @@ Match FormMatcher::bare_glass() const {
       ++i;
       continue;
     }
-    if (auto next = after_any(i, {"chilled", "cold", "from the fridge", "from fridge"})) {
+    if (auto next = after_any(i, {"chilled", "cold", "from the fridge", "from fridge",
+                                  "straight from the fridge", "straight from fridge", "out of the fridge"})) {
       chilled = true;
       i = *next;
       continue;
     }
-    if (auto next =
-            after_any(i, {"frozen", "from the freezer", "from freezer", "straight from the freezer"})) {
+    if (auto next = after_any(i, {"frozen", "from the freezer", "from freezer", "straight from the freezer",
+                                  "straight from freezer", "out of the freezer",
+                                  "straight out of the freezer", "ex freezer"})) {
       frozen = true;
       i = *next;
       continue;
@@ -408,7 +424,8 @@ Match FormMatcher::pour_where() const {
 
 Match FormMatcher::bare_ice() const {
   if (auto next = after_any(0, {"no ice", "without ice", "never on ice", "not on ice", "hold the ice",
-                                "iceless", "no ice please", "no ice in the glass"});
+                                "iceless", "no ice please", "no ice in the glass", "glass with no ice",
+                                "glass without ice", "in a glass with no ice", "empty glass"});
       next && *next == end_)
     return Readings{implied("ice none")};
   // `dry shake, then with ice`: shaken again.
@@ -430,7 +447,9 @@ Match FormMatcher::counted_serves() const {
   // `enough for 15`, `makes 25`
   auto bare =
       after_any(0, {"enough for", "makes", "makes about", "yields", "feeds", "serve for", "for about"});
-  if (bare && line_.kind(*bare) == TokenKind::number && *bare + 1 == end_)
+  // `makes 620` is no count of guests.
+  bool is_yield = bare && is_any(0, {"makes", "yields"}) && *bare < end_ && line_.text(*bare).size() > 2;
+  if (bare && line_.kind(*bare) == TokenKind::number && *bare + 1 == end_ && !is_yield)
     return Readings{say("serves").copy(line_, *bare, end_)};
   if (auto people = after_any(0, {"enough for", "for about"})) first = *people;
   if (line_.kind(first) != TokenKind::number || comma_or_end(0) != end_) return std::nullopt;
@@ -447,9 +466,29 @@ Match FormMatcher::stands_there() const {
   // `2 h in the fridge`, `30 min at room temperature`: of a drink, which keeps for no one.
   if (state_.liquids.empty() || comma_or_end(0) != end_) return std::nullopt;
   // `chill overnight`, `refrigerate 2 h`
-  if (auto cold = after_any(
-          0, {"chill", "chill in the fridge", "chill in fridge", "refrigerate", "fridge", "into the fridge",
-              "chill for", "refrigerate for", "fridge for", "leave in the fridge", "leave to chill"})) {
+  if (auto cold = after_any(0, {"keep in the fridge for",
+                                "keep in the chiller for",
+                                "keep in chiller for",
+                                "keep chilled for",
+                                "keep cold for",
+                                "in the fridge for",
+                                "in the chiller for",
+                                "leave in the fridge for",
+                                "leave in the chiller for",
+                                "chill in the chiller for",
+                                "rest in the fridge for",
+                                "hold in the fridge for",
+                                "chill",
+                                "chill in the fridge",
+                                "chill in fridge",
+                                "refrigerate",
+                                "fridge",
+                                "into the fridge",
+                                "chill for",
+                                "refrigerate for",
+                                "fridge for",
+                                "leave in the fridge",
+                                "leave to chill"})) {
     if (after_any(*cold, {"overnight", "over night"}) == end_)
       return Readings{say("rest 12 h").say(fridge())};
     if (std::size_t stop = time_stop(*cold, end_);

@@ -52,9 +52,9 @@ constexpr Spelling step_spellings[] = {
     {"double strained", "double strain"},
     {"fine strained", "fine strain"},
     {"shake dry then with ice", "dry shake, shake"},
-    {"blitz with stick blender", "blend, \"with stick blender\""},
-    {"blitz with a stick blender", "blend, \"with a stick blender\""},
-    {"blitz with hand blender", "blend, \"with hand blender\""},
+    {"blitz with stick blender", "blend with stick blender"},
+    {"blitz with a stick blender", "blend with a stick blender"},
+    {"blitz with hand blender", "blend with hand blender"},
     {"without ice shake", "dry shake"},
     {"first without ice shake", "dry shake"},
     {"shake without ice first", "dry shake"},
@@ -171,6 +171,8 @@ constexpr Spelling prep_step_spellings[] = {
     {"bottle up", "bottle"},
     {"jar up", "bottle"},
     {"back in the bottle", "bottle"},
+    {"back in bottle", "bottle"},
+    {"back in bottles", "bottle"},
     {"back into the bottle", "bottle"},
     {"back into bottle", "bottle"},
     {"back to the bottle", "bottle"},
@@ -293,14 +295,48 @@ class Marks {
       : line_(line), context_(context), in_prep_(in_prep) {}
 
   Spelled at(std::size_t i) const {
-    for (auto one : {&Marks::sentence_end,     &Marks::parting_sign,    &Marks::slash,
-                     &Marks::at_sign,          &Marks::seconds,         &Marks::about_sign,
-                     &Marks::two_temperatures, &Marks::every_day,       &Marks::glued,
-                     &Marks::brackets,         &Marks::warmed_to,       &Marks::label,
-                     &Marks::leading_word,     &Marks::said_of_time,    &Marks::range_of_time,
-                     &Marks::worded_time,      &Marks::shakes_of_sauce, &Marks::simple_of,
-                     &Marks::part_of_egg,      &Marks::given,           &Marks::double_strain_short,
-                     &Marks::worded_serves,    &Marks::scoop_of_ice,    &Marks::or_so})
+    for (auto one : {&Marks::sentence_end,
+                     &Marks::parting_sign,
+                     &Marks::slash,
+                     &Marks::at_sign,
+                     &Marks::seconds,
+                     &Marks::about_sign,
+                     &Marks::two_temperatures,
+                     &Marks::every_day,
+                     &Marks::glued,
+                     &Marks::filter_in_brackets,
+                     &Marks::brackets,
+                     &Marks::warmed_to,
+                     &Marks::label,
+                     &Marks::leading_word,
+                     &Marks::said_of_time,
+                     &Marks::range_of_time,
+                     &Marks::worded_time,
+                     &Marks::shakes_of_sauce,
+                     &Marks::simple_of,
+                     &Marks::part_of_egg,
+                     &Marks::given,
+                     &Marks::double_strain_short,
+                     &Marks::worded_serves,
+                     &Marks::scoop_of_ice,
+                     &Marks::or_so,
+                     &Marks::two_names_in_one,
+                     &Marks::last_word_in_short,
+                     &Marks::dashes_in_short,
+                     &Marks::least_time,
+                     &Marks::roughly_made,
+                     &Marks::time_at_the_end,
+                     &Marks::dashed_measure,
+                     &Marks::half_a_rim,
+                     &Marks::place_in_brackets,
+                     &Marks::said_while,
+                     &Marks::one_bottle,
+                     &Marks::warmth_said,
+                     &Marks::then_rests,
+                     &Marks::bottles_of,
+                     &Marks::hours_in_the_warm,
+                     &Marks::all_agave,
+                     &Marks::floats_on_top})
       if (auto found = (this->*one)(i); found.tokens > 0) return found;
     return {};
   }
@@ -604,6 +640,10 @@ class Marks {
     // `another 10 s` is as long.
     if (i > 0 && (word(i) == "another" || word(i) == "further") && is_number(i + 1) && is_time_unit(i + 2))
       return {1, "", 0};
+    // `rest a further 24 h`, `for a good 2 h`
+    if (i > 0 && word(i) == "a" && is_number(i + 2) && is_time_unit(i + 3))
+      for (std::string_view more : {"further", "good", "full", "solid", "total"})
+        if (word(i + 1) == more) return {2, "", 0};
     if (i == 0) return {};
     bool behind_step = match_verb(line_, segment(i)) || begins_form_of_step(line_, segment(i));
     std::size_t next = i + 1;
@@ -684,6 +724,229 @@ class Marks {
     std::string how = base::collapse_space(line_.raw(next, verb));
     return {verb + 1 - i,
             (behind >= line_.size() || is_comma(behind)) ? word(verb) + ", \"" + how + "\"" : word(verb), 0};
+  }
+
+  /// `limejuice`, `eggwhite`, `gingerbeer`: two words of a name that are run together.
+  Spelled two_names_in_one(std::size_t i) const {
+    constexpr std::size_t shortest = 6, shortest_part = 3;
+    std::string text = word(i);
+    if (text.size() < shortest || is_part_of_name(i) || unit(i).unit.valid() || is_step(i)) return {};
+    if (text.find_first_not_of("abcdefghijklmnopqrstuvwxyz") != std::string::npos) return {};
+    for (std::size_t split = shortest_part; split + shortest_part <= text.size(); ++split) {
+      std::string parted = text.substr(0, split) + " " + text.substr(split);
+      if (context_.names.find(symbols::NameSpace::stock, parted).valid()) return {1, parted, 0};
+    }
+    return {};
+  }
+
+  /// `25 ml lemon j`, `coffee liq 25 ml`, `sweet verm`: a name whose last word is written short.
+  Spelled last_word_in_short(std::size_t i) const {
+    static constexpr Spelling shorts[] = {{"j", "juice"},          {"jc", "juice"},      {"jce", "juice"},
+                                          {"juic", "juice"},       {"juce", "juice"},    {"liq", "liqueur"},
+                                          {"liqueuer", "liqueur"}, {"verm", "vermouth"}, {"syr", "syrup"},
+                                          {"syp", "syrup"},        {"bitt", "bitters"},  {"purre", "puree"}};
+    if (i == 0) return {};
+    auto found = std::find_if(std::begin(shorts), std::end(shorts),
+                              [&](const Spelling& one) { return one.written == word(i); });
+    if (found == std::end(shorts) || is_part_of_name(i)) return {};
+    for (std::size_t first = i >= 3 ? i - 3 : 0; first < i; ++first) {
+      std::size_t bad = 0;
+      std::string whole = base::collapse_space(line_.raw(first, i)) + " " + std::string(found->meant);
+      if (syntax::is_plain_name(line_, first, i, bad) &&
+          context_.names.find(symbols::NameSpace::stock, whole).valid())
+        return {1, std::string(found->meant), 0};
+    }
+    return {};
+  }
+
+  /// `2 ds aromatic bitters`: behind a number nothing is strained.
+  Spelled dashes_in_short(std::size_t i) const {
+    static constexpr std::string_view shorts[] = {"ds", "dsh", "dshs", "dhs", "dsh.", "ds."};
+    if (i == 0 || !is_number(i - 1) || !base::is_any_of(std::string_view(word(i)), shorts)) return {};
+    std::size_t name = word(i + 1) == "of" ? i + 2 : i + 1, stop = segment_end(i);
+    bool is_bitters = name < stop && context_.names
+                                         .find(symbols::NameSpace::stock,
+                                               base::collapse_space(line_.raw(name, stop)) + " bitters")
+                                         .valid();
+    if (name >= stop || !(find_use(LineReader(line_, context_), name, stop) || is_bitters)) return {};
+    return {1, "dashes", 0};
+  }
+
+  /// `at least 24 h`, `24 h minimum`, `min 24 h`: so long, and that it is no less is said behind it.
+  Spelled least_time(std::size_t i) const {
+    if (i == 0 || !is_step(segment(i))) return {};
+    if (i > 1 && is_time_unit(i - 1) && is_number(i - 2) && (is_last(i) || is_comma(i + 1))) {
+      for (std::string_view behind : {"minimum", "at least", "or more", "or longer", "plus"})
+        if (std::size_t tokens = phrase_at(line_, i, behind);
+            tokens > 0 && (i + tokens >= line_.size() || is_comma(i + tokens)))
+          return {tokens, ", \"" + std::string(behind) + "\"", 0};
+      return {};
+    }
+    for (std::string_view before : {"at least", "minimum", "a minimum of", "no less than", "min", "min.",
+                                    "for at least", "for minimum", "for a minimum of"})
+      if (std::size_t tokens = phrase_at(line_, i, before); tokens > 0 && is_number(i + tokens)) {
+        std::size_t time = i + tokens, stop = time + 1 + unit(time + 1).tokens;
+        if (!is_time_unit(time + 1)) return {};
+        std::string said = base::collapse_space(line_.raw(time, stop));
+        if (stop >= line_.size() || is_comma(stop)) return {stop - i, said + ", \"at least\"", 0};
+      }
+    return {};
+  }
+
+  /// `stir over ice in the jug 30 s`: the time behind the place.
+  Spelled time_at_the_end(std::size_t i) const {
+    auto verb = match_verb(line_, segment(i));
+    if (!verb || in_prep_ || segment(i) + verb->tokens != i) return {};
+    if (verb->verb != Verb::stir && verb->verb != Verb::swizzle && verb->verb != Verb::churn &&
+        verb->verb != Verb::muddle)
+      return {};
+    std::size_t stop = segment_end(i), time = stop;
+    bool has_place = false;
+    for (std::size_t k = i; k + 1 < stop; ++k) {
+      has_place = has_place || word(k) == "in" || word(k) == "into";
+      if (has_place && is_number(k) && is_time_unit(k + 1) && k + 1 + unit(k + 1).tokens == stop) time = k;
+    }
+    if (time == stop || time <= i) return {};
+    std::size_t place = word(time - 1) == "for" ? time - 1 : time;
+    return {stop - i,
+            base::collapse_space(line_.raw(time, stop)) + " " + base::collapse_space(line_.raw(i, place)), 0};
+  }
+
+  /// `soda on top - about 60 ml`: the dash parts how much.
+  Spelled dashed_measure(std::size_t i) const {
+    if (i < 2 || in_prep_ || (word(i) != "-" && word(i) != "–" && word(i) != "—")) return {};
+    std::size_t number = word(i + 1) == "about" || word(i + 1) == "approx" ? i + 2 : i + 1;
+    if (!measure_kind(number) || number + 1 + unit(number + 1).tokens != segment_end(i)) return {};
+    for (std::size_t k = segment(i); k < i; ++k)
+      if (word(k) == "top" || word(k) == "float" || word(k) == "fill") return {1, ",", 0};
+    return {};
+  }
+
+  /// `1/2 salt rim`
+  Spelled half_a_rim(std::size_t i) const {
+    if (in_prep_ || !begins_step(line_, i) || i >= line_.size() ||
+        (line_.text(i) != "1/2" && line_.text(i) != "½"))
+      return {};
+    std::size_t stop = segment_end(i);
+    for (std::size_t k = i + 1; k < stop && k < i + 4; ++k)
+      if (word(k) == "rim") return {1, "half", 0};
+    return {};
+  }
+
+  /// `2 weeks (fridge)`: where it keeps.
+  Spelled place_in_brackets(std::size_t i) const {
+    static constexpr std::string_view places[] = {"(fridge)",  "(chilled)",      "(frozen)", "(freezer)",
+                                                  "(ambient)", "(refrigerated)", "(shelf)"};
+    if (!in_prep_ || i == 0 || !base::is_any_of(std::string_view(word(i)), places) || !is_time_unit(i - 1))
+      return {};
+    std::string text = word(i);
+    return {1, text.substr(1, text.size() - 2), 0};
+  }
+
+  /// `1 l water, boiling`: how warm it goes in, and no remark.
+  Spelled warmth_said(std::size_t i) const {
+    static constexpr Spelling warmths[] = {
+        {"boiling", "at 100 C"},   {"boiling hot", "at 100 C"}, {"at the boil", "at 100 C"},
+        {"just boiled", "hot"},    {"very hot", "hot"},         {"piping hot", "hot"},
+        {"steaming hot", "hot"},   {"still hot", "hot"},        {"warm", "at 50 C"},
+        {"warmed", "at 50 C"},     {"still warm", "at 50 C"},   {"lukewarm", "at 35 C"},
+        {"ice cold", "chilled"},   {"ice-cold", "chilled"},     {"very cold", "chilled"},
+        {"fridge cold", "chilled"}};
+    if (i < 2 || !is_comma(i - 1) || line_.kind(segment(i - 1)) != TokenKind::number) return {};
+    for (const auto& one : warmths)
+      if (std::size_t tokens = phrase_at(line_, i, one.written); tokens > 0 && i + tokens == segment_end(i))
+        return {tokens, std::string(one.meant), 0};
+    return {};
+  }
+
+  /// `stir, then 6 h at room temperature`: it rests so long.
+  Spelled then_rests(std::size_t i) const {
+    if (!in_prep_ || i == 0 || word(i) != "then" || !is_number(i + 1) || !is_time_unit(i + 2)) return {};
+    std::size_t place = i + 2 + unit(i + 2).tokens;
+    static constexpr std::string_view leads[] = {"at",     "in",           "on",     "room",
+                                                 "fridge", "refrigerated", "covered"};
+    if (!base::is_any_of(std::string_view(word(place)), leads)) return {};
+    return {1, is_comma(i - 1) ? "rest" : ", rest", 0};
+  }
+
+  /// `mix, 3 hours at room temperature`: nobody keeps a thing for hours in the warm.
+  Spelled hours_in_the_warm(std::size_t i) const {
+    if (!in_prep_ || i == 0 || !is_comma(i - 1) || line_.kind(i) != TokenKind::number || !is_time_unit(i + 1))
+      return {};
+    const auto& time = context_.units[unit(i + 1).unit].symbol;
+    std::size_t place = i + 1 + unit(i + 1).tokens;
+    if ((time != "h" && time != "min") || !(match_verb(line_, segment(i - 1)))) return {};
+    for (std::string_view warm : {"room temp", "room temperature", "at room temp", "at room temperature",
+                                  "on the counter", "on the bench"})
+      if (std::size_t tokens = phrase_at(line_, place, warm);
+          tokens > 0 && place + tokens == segment_end(i)) {
+        std::string said = base::collapse_space(line_.raw(i, place));
+        return {place - i, "rest " + said, 0};
+      }
+    return {};
+  }
+
+  /// `tequila 100% agave`: what the label says.
+  Spelled all_agave(std::size_t i) const {
+    bool is_all =
+        i > 0 && i + 2 < line_.size() && line_.text(i) == "100" && line_.kind(i + 1) == TokenKind::percent;
+    return is_all && word(i + 2) == "agave" ? Spelled{3, "", 0} : Spelled{};
+  }
+
+  /// `float lightly whipped cream on top`
+  Spelled floats_on_top(std::size_t i) const {
+    auto verb = match_verb(line_, segment(i));
+    if (in_prep_ || !verb || (verb->verb != Verb::float_ && verb->verb != Verb::layer)) return {};
+    for (std::string_view where : {"on top", "over the top", "on the top"})
+      if (std::size_t tokens = phrase_at(line_, i, where); tokens > 0 && i + tokens == segment_end(i))
+        return {tokens, ", \"" + std::string(where) + "\"", 0};
+    return {};
+  }
+
+  /// `filter (V60)`: through that.
+  Spelled filter_in_brackets(std::size_t i) const {
+    std::string text = word(i);
+    if (!in_prep_ || i == 0 || word(i - 1) != "filter" || text.size() < 3 || text[0] != '(' ||
+        text.back() != ')')
+      return {};
+    return {1, "through " + text.substr(1, text.size() - 2), 0};
+  }
+
+  /// `bottles 750 ml`
+  Spelled bottles_of(std::size_t i) const {
+    if (!in_prep_ || word(i) != "bottles" || !begins_step(line_, i)) return {};
+    return measure_kind(i + 1) == units::Kind::volume ? Spelled{1, "bottle", 0} : Spelled{};
+  }
+
+  /// `sugar 300 g while hot`: when it goes in.
+  Spelled said_while(std::size_t i) const {
+    if (!in_prep_ || i < 2 || is_comma(i - 1) || is_step(segment(i))) return {};
+    for (std::string_view when :
+         {"while hot", "while warm", "while still hot", "while still warm", "whilst hot"})
+      if (std::size_t tokens = phrase_at(line_, i, when); tokens > 0 && i + tokens == segment_end(i))
+        return {tokens, ", \"" + std::string(when) + "\"", 0};
+    return {};
+  }
+
+  /// `dark rum 1 bottle 75 cl`: as much as it holds.
+  Spelled one_bottle(std::size_t i) const {
+    bool is_one = i < line_.size() && line_.kind(i) == TokenKind::number && line_.text(i) == "1";
+    if (!is_one || i == 0 || (word(i + 1) != "bottle" && word(i + 1) != "can" && word(i + 1) != "carton"))
+      return {};
+    std::size_t size = word(i + 2) == "of" ? i + 3 : i + 2;
+    if (measure_kind(size) != units::Kind::volume || size + 1 + unit(size + 1).tokens != segment_end(i))
+      return {};
+    return {size + 1 - i, std::string(line_.text(size)), 0};
+  }
+
+  /// `makes 1 l or so`, `yields approx 1 l`
+  Spelled roughly_made(std::size_t i) const {
+    if (word(0) != "makes" || i < 2 || !is_number(1) || !unit(2).unit.valid()) return {};
+    if (i != 2 + unit(2).tokens) return {};
+    for (std::string_view behind :
+         {"or so", "or thereabouts", "approx", "approximately", "roughly", "ish", "-ish"})
+      if (phrase_at(line_, i, behind) == line_.size() - i) return {line_.size() - i, "", 0};
+    return {};
   }
 
   /// `8 or so mint leaves`: about as many.

@@ -686,3 +686,48 @@ TEST_CASE("a heat that is held is one step of a prep, and what went in is taken 
   same_in_prep("1 l water\ncut into 5 cm cubes", "1 l water\ndo cut into 5 cm cubes");
   same_in_prep("1 l water\n1 year stable at room temperature", "1 l water\nkeeps 1 year ambient");
 }
+
+TEST_CASE("a row of measures goes to its names, and no fraction is a row", "[trade forms]") {
+  same("30/20 ml gin, dry vermouth", "30 ml London dry gin\n20 ml dry vermouth");
+  same("30/30/30 gin, dry vermouth, sweet vermouth",
+       "30 ml London dry gin\n30 ml dry vermouth\n30 ml sweet vermouth");
+  same("3/4 oz gin", "3/4 oz London dry gin");
+  same("60 ml gin (2 oz)", "60 ml = 2 oz London dry gin");
+  same("30 ml lime juice (1 lime)", "30 ml lime juice, \"1 lime\"");
+}
+
+TEST_CASE("warmth behind a name or a comma is no remark", "[trade forms]") {
+  same("150 ml water boiling", "150 ml water, at 100 C");
+  same("150 ml water, boiling", "150 ml water, at 100 C");
+  same("30 ml milk, warm", "30 ml milk, at 50 C");
+  same("30 ml milk, very cold", "30 ml milk, chilled");
+}
+
+TEST_CASE("what is poured away, left off or made into something else is told apart", "[trade forms]") {
+  same("rinse absinthe and dump\n60 ml vodka", "rinse absinthe, \"dump\"\n60 ml vodka");
+  same("rinse absinthe, swirl and discard", "rinse absinthe, \"swirl and discard\"");
+  same("skip the garnish", "garnish none");
+  same("dry shake 10 s, no ice", "dry shake 10 s");
+  same("no rim", "do \"no rim\"");
+  same("shake\nstrain\nlime wheel dehydrated", "shake\nstrain\ngarnish dehydrated lime wheel");
+}
+
+TEST_CASE("the amounts of a step go in before it", "[trade forms]") {
+  same("shake 60 ml gin and 20 ml lime juice", "60 ml London dry gin\n20 ml lime juice\nshake");
+  same_in_prep("boil 500 ml water, 200 g honey", "500 ml water\n200 g honey\nheat to 100 C");
+  same_in_prep("1 l water\nbring to a simmer and hold 5 min", "1 l water\nsimmer 5 min");
+  same_in_prep("1 l water\nbottle 500 ml, keeps 2 wk chilled",
+               "1 l water\nbottle 500 ml\nkeeps 2 wk chilled");
+  same_in_prep("1 l dark rum\ndilute to 30 % abv", "1 l dark rum\nuntil strength 30 % abv water");
+  same_in_prep("200 g honey\nadd water to 1 l", "200 g honey\nto 1 l water");
+}
+
+TEST_CASE("what could be said of two things is asked about", "[trade forms]") {
+  for (std::string_view line :
+       {"shake 10 s, no ice", "stir, no ice", "dump without ice", "shake twice 10 s",
+        "60 ml stout\n  top with the stout", "45/15 ml gin", "dash sugar", "500 ml water, 2 times"}) {
+    INFO(line);
+    CHECK(compile("drink X\n  20 ml vodka\n  " + std::string(line) + "\n").sink.has_errors());
+  }
+  CHECK(compile("prep X\n  1 l water\n  makes 620\n").sink.has_errors());
+}
