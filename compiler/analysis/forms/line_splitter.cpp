@@ -26,10 +26,12 @@ class LineSplitter {
     bool is_row = line_.kind(0) == TokenKind::number && line_.text(0).find('/') != std::string_view::npos &&
                   FormMatcher(line_, context_, in_prep_, state_).is_row_of_amounts();
     // `ice first, then wine, then bitter`: one sentence.
-    if (!in_prep_ && !is_row && FormMatcher(line_, context_, in_prep_, state_).is_order_in_words())
+    if (!in_prep_ && !is_row && says_order() &&
+        FormMatcher(line_, context_, in_prep_, state_).is_order_in_words())
       return {{0, line_.size()}};
     // `boil 500 ml water, 200 g sugar`: the step comes behind all of them.
-    if (FormMatcher(line_, context_, in_prep_, state_).is_step_on_amounts()) return {{0, line_.size()}};
+    if (begins_step_on_amounts() && FormMatcher(line_, context_, in_prep_, state_).is_step_on_amounts())
+      return {{0, line_.size()}};
     if (line_.is_word(0, "until") || is_shared || is_words(0) || is_bowl || is_row)
       return {{0, line_.size()}};
     for (std::size_t i = 1; i < line_.size(); ++i) {
@@ -46,6 +48,21 @@ class LineSplitter {
   }
 
  private:
+  /// True where a word of an order stands in the line at all.
+  bool says_order() const {
+    for (std::size_t i = 1; i < line_.size(); ++i)
+      for (std::string_view word : {"first", "last", "before", "after"})
+        if (line_.is_word(i, word)) return true;
+    return false;
+  }
+
+  /// True where a number follows the first word, which may be a step.
+  bool begins_step_on_amounts() const {
+    if (line_.kind(0) != TokenKind::word) return false;
+    auto verb = match_verb(line_, 0);
+    return line_.kind(verb ? verb->tokens : 1) == TokenKind::number;
+  }
+
   bool is_words(std::size_t i) const {
     auto verb = match_verb(line_, i);
     return verb && info(verb->verb).takes_words;
@@ -238,10 +255,6 @@ class LineSplitter {
     if (line_.is_word(i, "serves") && line_.kind(i + 1) == TokenKind::number && i + 2 == end) return true;
     // `strain, keeps 2 wk chilled`, `bottle, makes 600 ml`: a prep's own lines.
     if (in_prep_ && (line_.is_word(i, "keeps") || line_.is_word(i, "makes"))) return i + 1 < end;
-    // `big pinch celery salt, pinch black pepper`: asked for its number as a line of its own.
-    if (!in_prep_ && line_.is_word(i, "pinch") && !line_.is_word(i + 1, "of") &&
-        find_use(LineReader(line_, context_), i + 1, end))
-      return true;
     // `do not boil` says how.
     if (line_.is_word(i, "do") && line_.is_word(i + 1, "not"))
       return i > 1 && line_.kind(i - 1) == TokenKind::comma &&

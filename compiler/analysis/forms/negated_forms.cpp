@@ -61,6 +61,10 @@ Match FormMatcher::not_done() const {
 
 Match FormMatcher::order_in_words() const {
   // `gin first, then tonic`: it changes nothing of what stands above.
+  bool has_order = false;
+  for (std::size_t i = 1; i < end_ && !has_order; ++i)
+    has_order = is_any(i, {"first", "last", "before", "after"});
+  if (!has_order) return std::nullopt;
   bool says_order = false, names_one = false;
   std::size_t begin = 0;
   auto names = [&](std::size_t stop) {

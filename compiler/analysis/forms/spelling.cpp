@@ -728,9 +728,11 @@ class Marks {
 
   /// `limejuice`, `eggwhite`, `gingerbeer`: two words of a name that are run together.
   Spelled two_names_in_one(std::size_t i) const {
-    constexpr std::size_t shortest = 6, shortest_part = 3;
+    constexpr std::size_t shortest = 6, longest = 30, shortest_part = 3;
     std::string text = word(i);
-    if (text.size() < shortest || is_part_of_name(i) || unit(i).unit.valid() || is_step(i)) return {};
+    if (text.size() < shortest || text.size() > longest || is_part_of_name(i) || unit(i).unit.valid() ||
+        is_step(i))
+      return {};
     if (text.find_first_not_of("abcdefghijklmnopqrstuvwxyz") != std::string::npos) return {};
     for (std::size_t split = shortest_part; split + shortest_part <= text.size(); ++split) {
       std::string parted = text.substr(0, split) + " " + text.substr(split);
