@@ -181,6 +181,12 @@ bool LineReader::wrong_kind(const Quantity& quantity, std::initializer_list<Kind
         Rule::wrong_kind, quantity.span,
         fmt::format("{} takes {}, and a bare % does not say of what", subject, base::join_with_or(nouns)),
         "Write `% w/v` (g in 100 ml) or `% w/w` (g in 100 g).");
+  // `sugar 300 g`: what goes in, and no share.
+  if (quantity.kind == Kind::mass && base::is_any_of(Kind::mass_concentration, kinds))
+    return fail(Rule::wrong_kind, quantity.span,
+                fmt::format("{} takes {}, and {} is {}", subject, base::join_with_or(nouns),
+                            written(quantity.span), noun),
+                "What goes in is an amount, and its weight stands before its name.");
   // A bare number, and a minute written `m`, are meant; only the unit is missing.
   bool takes_time = std::find(kinds.begin(), kinds.end(), Kind::time) != kinds.end();
   bool is_bare = quantity.kind == Kind::count && !quantity.unit.valid();

@@ -77,6 +77,15 @@ bool report_misspelt_unit(LineReader& reader, std::size_t at, std::size_t end) {
   return true;
 }
 
+/// `8 hrs cold infusion`: the words behind the time say what is done for so long.
+bool names_infusion(const syntax::LineView& line, std::size_t at) {
+  for (; at < line.size(); ++at)
+    if (std::string word = base::lower_ascii(line.text(at));
+        word.starts_with("infus") || word.starts_with("macer"))
+      return true;
+  return false;
+}
+
 /// Reads the measure whose number stands at the cursor, and what follows it up to `end`, knowing that no name
 /// does.
 std::optional<Quantity> read_measure(LineReader& reader) {
@@ -91,6 +100,8 @@ std::optional<Quantity> read_measure(LineReader& reader) {
   // `7 day shelf life`, `2 days`: how long it keeps or stands, and nobody says where.
   if (quantity->kind == Kind::time && (line.is_word(at, "shelf") || line.is_word(at, "life")))
     help = fmt::format("Write `keeps {0} chilled` or `keeps {0} ambient`.", written);
+  else if (quantity->kind == Kind::time && names_infusion(line, at))
+    help = fmt::format("Write `infuse {}`.", written);
   else if (quantity->kind == Kind::time)
     help = fmt::format(
         "Write `rest {0}` where it stands so long, or `keeps {0} chilled` where it keeps so long.", written);

@@ -23,6 +23,9 @@ std::optional<Use> read_use(LineReader& reader, std::size_t end);
 /// The same between two places, without a report: nothing where the name is not known.
 std::optional<Use> find_use(const LineReader& reader, std::size_t first, std::size_t end);
 
+/// What a word with several meanings, or its plural, may mean, where the house has not answered; null for any
+/// other.
+const std::vector<std::string>* answers_to(const LineReader& reader, std::size_t first, std::size_t end);
 /// True for a word with several meanings that the house has not answered.
 bool is_asked_about(const LineReader& reader, std::size_t first, std::size_t end);
 

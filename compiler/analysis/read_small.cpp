@@ -263,32 +263,26 @@ std::size_t entry_name_end(const LineReader& reader) {
 /// reported.
 bool report_bad_price(LineReader& reader, std::size_t name_end) {
   const auto& line = reader.line();
-  std::size_t end = reader.comma_or_end();
-  for (std::size_t i = reader.at() + 1; i + 1 < end && name_end == end; ++i) {
-    if (!line.is_word(i, "at")) continue;
-    if (reader.context()
-            .names.find(symbols::NameSpace::drink, syntax::name_text(line, reader.at(), end))
-            .valid() ||
-        !reader.context()
-             .names.find(symbols::NameSpace::drink, syntax::name_text(line, reader.at(), i))
-             .valid())
-      continue;
-    if (line.is_word(end - 1, "bowl")) {
-      reader.fail(Rule::bad_number, line.span(i + 1, end),
-                  "a menu prices what it sells: of a bowl that is one cup",
-                  "Write the price of the bowl, divided by its cups.");
-      return true;
-    }
-    std::string currency = reader.context().specs.house.currency, number;
-    for (char c : line.raw(i + 1, end))
-      if (base::is_digit(c) || (c == '.' && !number.empty())) number += c;
-    reader.fail(Rule::bad_number, line.span(i + 1, end),
-                "a price is a number and the three letters of its money",
-                fmt::format("Write `{} at {} {}`.", base::collapse_space(line.raw(reader.at(), i)),
-                            number.empty() ? "14" : number, currency.empty() ? "EUR" : currency));
-    return true;
-  }
-  return false;
+  const auto& names = reader.context().names;
+  std::size_t end = reader.comma_or_end(), at = end;
+  // The last `at`: a name may hold one, too.
+  while (at > reader.at() && !line.is_word(at - 1, "at")) --at;
+  if (name_end != end || at <= reader.at() + 1 || at >= end) return false;
+  auto is_drink = [&](std::size_t last) {
+    return names.find(symbols::NameSpace::drink, syntax::name_text(line, reader.at(), last)).valid();
+  };
+  if (is_drink(end) || !is_drink(at - 1)) return false;
+  if (line.is_word(end - 1, "bowl"))
+    return !reader.fail(Rule::bad_number, line.span(at, end),
+                        "a menu prices what it sells: of a bowl that is one cup",
+                        "Write the price of the bowl, divided by its cups.");
+  std::string currency = reader.context().specs.house.currency, number;
+  for (char c : line.raw(at, end))
+    if (base::is_digit(c) || (c == '.' && !number.empty())) number += c;
+  return !reader.fail(Rule::bad_number, line.span(at, end),
+                      "a price is a number and the three letters of its money",
+                      fmt::format("Write `{} at {} {}`.", base::collapse_space(line.raw(reader.at(), at - 1)),
+                                  number.empty() ? "14" : number, currency.empty() ? "EUR" : currency));
 }
 
 void read_entry(LineReader& reader, Menu& menu) {

@@ -262,11 +262,15 @@ std::optional<Use> find_use(const LineReader& reader, std::size_t first, std::si
   return std::nullopt;
 }
 
-bool is_asked_about(const LineReader& reader, std::size_t first, std::size_t end) {
+const std::vector<std::string>* answers_to(const LineReader& reader, std::size_t first, std::size_t end) {
   std::size_t bad = 0;
-  return end > first && syntax::is_plain_name(reader.line(), first, end, bad) &&
-         asked_word(reader.context(), syntax::name_text(reader.line(), first, end)) !=
-             reader.context().specs.house.asks.end();
+  if (end <= first || !syntax::is_plain_name(reader.line(), first, end, bad)) return nullptr;
+  auto found = asked_word(reader.context(), syntax::name_text(reader.line(), first, end));
+  return found == reader.context().specs.house.asks.end() ? nullptr : &found->second;
+}
+
+bool is_asked_about(const LineReader& reader, std::size_t first, std::size_t end) {
+  return answers_to(reader, first, end) != nullptr;
 }
 
 std::optional<Use> read_use(LineReader& reader, std::size_t end) {

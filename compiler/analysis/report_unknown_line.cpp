@@ -150,11 +150,11 @@ class UnknownLine {
   bool report_asked_name() {
     std::size_t end = reader_.comma_or_end();
     for (std::size_t last = end; last > 0 && last + 1 >= end; --last) {
-      if (!is_asked_about(reader_, 0, last)) continue;
-      const auto& asks = reader_.context().specs.house.asks;
+      const auto* meanings = answers_to(reader_, 0, last);
+      if (!meanings) continue;
       std::string name = raw(0, last), behind = last < end ? " " + raw(last, end) : std::string();
       std::vector<std::string> answers;
-      for (const auto& answer : asks.at(base::fold_name(name)))
+      for (const auto& answer : *meanings)
         answers.push_back(fmt::format("`{}{}{}`", in_prep_ ? "" : "garnish ", answer, behind));
       return !reader_.fail(Rule::unknown_name, line_.span(0, last),
                            fmt::format("`{}` can mean several things", name),

@@ -371,3 +371,11 @@ TEST_CASE("a price that a menu does not understand is answered as a price", "[me
       "  # error: 3-15 [bad-number] `from 2026-03-01`\n"
       "  from 01.03.2026\n");
 }
+
+TEST_CASE("a word with several meanings is asked about in its plural, too, wherever it stands", "[errors]") {
+  for (const char* line : {"Syrups", "syrup", "Bitters", "creams"}) {
+    INFO(line);
+    auto found = findings(std::string("drink A\n  50 ml London dry gin\n  ") + line + "\n");
+    CHECK(found.size() == 1);
+  }
+}
