@@ -8,7 +8,7 @@ import tempfile
 import run
 
 # What the program must keep: raised as it mends, towards told=95 false=3 wrong=0 refused=6 right=90 mends=90.
-KEPT = ["told=99.5", "false=0.3", "wrong=0", "refused=4.2", "right=90.3", "mends=92", "helped=65"]
+KEPT = ["told=99.5", "false=0.3", "wrong=0", "refused=4.1", "right=90.4", "mends=92.3", "helped=68"]
 
 SOUND = """drink A
   2 oz bourbon whiskey
