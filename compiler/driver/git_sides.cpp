@@ -49,11 +49,14 @@ class Search {
   explicit Search(GitAccess& git) : git_(git), repository_(git.repository()) {
     git_index* index = nullptr;
     if (git_repository_index(&index, repository_) == 0) index_.reset(index);
-    find_commits();
   }
 
-  /// Every state: the index, then HEAD, what has a name, and all else, newest first.
-  const std::vector<State>& commits() const { return commits_; }
+  /// Every commit: HEAD, then what has a name and all that stands before it, newest first. The history is
+  /// looked through when it is first asked for: two states that git names need none of it.
+  const std::vector<State>& commits() const {
+    if (!commits_) commits_ = find_commits();
+    return *commits_;
+  }
 
   /// The object at a path of a state, in hex; empty where the path is not there.
   std::string object_at(const State& state, const std::string& path) const {
@@ -202,11 +205,6 @@ class Search {
   }
 
  private:
-  void add(const git_oid& id) {
-    State state{State::Kind::commit, id};
-    if (seen_.insert(hex(id)).second) commits_.push_back(state);
-  }
-
   std::optional<State> state_of(const std::string& name) const {
     git_object* found = nullptr;
     if (git_revparse_single(&found, repository_, name.c_str()) != 0) return std::nullopt;
@@ -217,9 +215,9 @@ class Search {
     return State{State::Kind::commit, *git_object_id(peeled.get())};
   }
 
-  /// HEAD first, then all that has a name, and what stands before them, newest first. A walk of the library
-  /// stops where a shallow clone ends, so this one goes by the commits that are there.
-  void find_commits() {
+  /// A walk of the library stops where a shallow clone ends, so this one goes by the commits that are there.
+  std::vector<State> find_commits() const {
+    std::vector<State> commits;
     std::priority_queue<std::pair<git_time_t, std::string>> waiting;
     std::set<std::string> met;
     auto meet = [&](const git_oid& id) {
@@ -227,8 +225,9 @@ class Search {
       auto commit = commit_of(state);
       if (commit && met.insert(hex(id)).second) waiting.emplace(git_commit_time(commit.get()), hex(id));
     };
-    if (auto head = state_of("HEAD")) {
-      add(head->commit);
+    auto head = state_of("HEAD");
+    if (head) {
+      commits.push_back(*head);
       meet(head->commit);
     }
     git_strarray names{};
@@ -236,14 +235,17 @@ class Search {
       for (std::size_t i = 0; i < names.count; ++i)
         if (auto state = state_of(names.strings[i])) meet(state->commit);
     git_strarray_dispose(&names);
-    while (!waiting.empty() && commits_.size() < max_commits) {
+    while (!waiting.empty() && commits.size() < max_commits) {
       git_oid id;
       git_oid_fromstr(&id, waiting.top().second.c_str());
       waiting.pop();
-      add(id);
-      for (const auto& parent : parents({State::Kind::commit, id}))
+      State state{State::Kind::commit, id};
+      // HEAD stands first, however old it is.
+      if (!(head && state == *head)) commits.push_back(state);
+      for (const auto& parent : parents(state))
         if (parent.kind == State::Kind::commit) meet(parent.commit);
     }
+    return commits;
   }
 
   /// From what is committed to what is not.
@@ -276,8 +278,8 @@ class Search {
   GitAccess& git_;
   git_repository* repository_;
   Index index_;
-  std::vector<State> commits_;
-  std::set<std::string> seen_, seen_trees_;
+  mutable std::optional<std::vector<State>> commits_;
+  std::set<std::string> seen_trees_;
 };
 
 /// Finds the pair of states that a path, as git hands it over, is compared between.

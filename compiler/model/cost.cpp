@@ -53,12 +53,15 @@ std::string two_digits(const std::string& word, int most) {
   return number >= 1 && number <= most ? fmt::format("-{:02}", number) : std::string();
 }
 
+bool names_winter(const std::vector<std::string>& words) {
+  return std::find(words.begin(), words.end(), "winter") != words.end();
+}
+
 /// A winter that says no turn of the year (`winter 2026`) may be the one that begins it or the one that ends
 /// it.
 bool may_end_the_year(std::string_view name) {
   auto words = words_of_name(name);
-  bool is_winter = std::find(words.begin(), words.end(), "winter") != words.end();
-  return is_winter &&
+  return names_winter(words) &&
          std::none_of(words.begin(), words.end(), [](const auto& word) { return is_number(word, 2); });
 }
 
@@ -72,8 +75,7 @@ std::string date_in(std::string_view name) {
   auto next = year + 1;
   // `winter 2025/26` begins its second year.
   if (next != words.end() && is_number(*next, 2) && std::stoi(*next) == (std::stoi(*year) + 1) % 100) {
-    bool is_winter = std::find(words.begin(), words.end(), "winter") != words.end();
-    return is_winter ? fmt::format("{}-01", std::stoi(*year) + 1) : date;
+    return names_winter(words) ? fmt::format("{}-01", std::stoi(*year) + 1) : date;
   }
   // `2026-04-01`, `2026-04`.
   for (int most : {12, 31}) {

@@ -153,7 +153,7 @@ void peel_before_pressing(PrepPlan& plan) {
 constexpr double cut_a_piece_h = 8.0 / 3600, cut_setup_h = 3.0 / 60;
 
 /// Whole fruit for what is cut: of a fruit that was begun the rest is cut before another is, on its day and
-/// the next (common practice, no source). What is peeled is pressed that day.
+/// the next (common practice, no source). What is peeled is left whole, to be pressed.
 class BegunFruit {
  public:
   void next_day() {

@@ -135,7 +135,8 @@ class PriceListReader {
 
   /// What is known of an offer whose pack or price is not read, with a gap for the rest.
   std::string unread_offer(const base::CsvRow& row) const {
-    auto price = price_of(row);
+    auto read = price_of(row);
+    const auto* price = std::get_if<CellPrice>(&read);
     std::string money =
         price && !price->currency.empty()
             ? fmt::format("{} {}", price_words({price->amount, price->currency}), price->currency)
@@ -158,13 +159,12 @@ class PriceListReader {
     return prices_[0];
   }
 
-  /// As the cell says it; nothing where it says none.
-  std::optional<CellPrice> price_of(const base::CsvRow& row) const {
+  /// As the cell says it, in its own currency or the row's; that is empty where nothing says one.
+  std::variant<CellPrice, NoPrice> price_of(const base::CsvRow& row) const {
     auto read = read_price_cell(table_.cell(row, price_column(row).column), table_);
-    auto* price = std::get_if<CellPrice>(&read);
-    if (!price) return std::nullopt;
-    if (price->currency.empty()) price->currency = currency_of(row);
-    return *price;
+    if (auto* price = std::get_if<CellPrice>(&read); price && price->currency.empty())
+      price->currency = currency_of(row);
+    return read;
   }
 
   std::string currency_of(const base::CsvRow& row) const {
@@ -265,10 +265,9 @@ class PriceListReader {
   std::variant<std::string, Failure> offer_of(const base::CsvRow& row, StockId stock) const {
     const auto& column = price_column(row);
     std::string name = names_.written(row), cell = table_.cell(row, column.column);
-    auto price = read_price_cell(cell, table_);
+    auto price = price_of(row);
     if (auto* why = std::get_if<NoPrice>(&price)) return Failure{no_price_message(*why, cell, name)};
     auto [amount, currency] = std::get<CellPrice>(price);
-    if (currency.empty()) currency = currency_of(row);
     if (currency.empty())
       return Failure{fmt::format("The price of `{}` has no currency, and the house states none.", name)};
     auto read = pack_of(row, stock);

@@ -24,13 +24,15 @@ struct UnpricedUse {
   const analysis::Stock* prep = nullptr;
 };
 
-/// The packs that a house has for a thing, by its own `buy` lines and its price lists.
-std::vector<const analysis::Buy*> packs_of(analysis::StockId id, const analysis::Specs& specs) {
-  std::vector<const analysis::Buy*> packs;
-  for (const auto& buy : specs[id].buys) packs.push_back(&buy);
+using Packs = std::vector<const analysis::Buy*>;
+
+/// By stock: the packs that the house has for it, by its own `buy` lines and its price lists.
+std::vector<Packs> packs_by_stock(const analysis::Specs& specs) {
+  std::vector<Packs> packs(specs.stock.size());
+  for (std::size_t i = 0; i < specs.stock.size(); ++i)
+    for (const auto& buy : specs.stock[i].buys) packs[i].push_back(&buy);
   for (const auto& list : specs.price_lists)
-    for (const auto& price : list.prices)
-      if (price.use.stock == id) packs.push_back(&price.buy);
+    for (const auto& price : list.prices) packs[price.use.stock.index()].push_back(&price.buy);
   return packs;
 }
 
@@ -39,10 +41,9 @@ struct WhyUnpriced {
 };
 
 /// What is not known of the cost of a thing: its price, the rate of its money, or what a piece weighs.
-WhyUnpriced why_unpriced(analysis::StockId id, const analysis::Specs& specs, const std::string& currency) {
-  const auto& stock = specs[id];
+WhyUnpriced why_unpriced(const analysis::Stock& stock, const Packs& packs, const std::string& currency) {
   const std::string& name = stock.head.name;
-  for (const auto* pack : packs_of(id, specs)) {
+  for (const auto* pack : packs) {
     if (pack->price.currency != currency)
       return {fmt::format("`{}` is priced in {}, and the house states no rate for it", name,
                           pack->price.currency),
@@ -77,6 +78,7 @@ void no_price(const HouseCase& judged) {
     for (auto id : judged.house.facts.stock[i].without_price)
       if (!wants[id.index()].prep) wants[id.index()].prep = &specs.stock[i];
   }
+  const auto packs = packs_by_stock(specs);
   for (std::size_t i = 0; i < specs.stock.size(); ++i) {
     const auto& stock = specs.stock[i];
     const auto& want = wants[i];
@@ -84,7 +86,7 @@ void no_price(const HouseCase& judged) {
     std::string of = want.drinks == 0   ? fmt::format("`{}`", want.prep->head.name)
                      : want.drinks == 1 ? fmt::format("`{}`", want.drink->head.name)
                                         : fmt::format("{} drinks", want.drinks);
-    auto [why, help] = why_unpriced(analysis::StockId::at(i), specs, judged.house.facts.currency);
+    auto [why, help] = why_unpriced(stock, packs[i], judged.house.facts.currency);
     std::string message = fmt::format("{}, so the cost of {} is not known", why, of);
     if (!stock.head.from_library)
       judged.about(stock).add(stock.head.name_span, message, help);

@@ -103,6 +103,13 @@ PlanOptions days(int count) {
   return options;
 }
 
+/// One day of another house.
+PrepPlan plan_of_day(const EvaluatedHouse& other, std::string_view day) {
+  PlanOptions options = days(1);
+  options.from = date(day);
+  return plan::make_prep_plan(other.house, options);
+}
+
 double portions_on(const PrepPlan& plan, std::size_t day) {
   double sum = 0;
   for (const auto& serve : plan.days[day].serves) sum += serve.second;
@@ -266,9 +273,7 @@ TEST_CASE("a fruit is peeled before it is pressed", "[prep]") {
       "dry gin\n"
       "  22.5 ml lemon juice\n  20 ml simple syrup\n  shake 12 s\n  strain\n  garnish lemon peel\n"
       "menu M\n  runs 2026-03-01 .. 2026-04-30\n  section A\n    Sour at 10 GBP, sells 9\n");
-  PlanOptions options = days(1);
-  options.from = date("2026-03-04");
-  auto plan = plan::make_prep_plan(evaluated.house, options);
+  auto plan = plan_of_day(evaluated, "2026-03-04");
   std::optional<plan::Interval> pressed, peeled;
   for (const auto& make : plan.makes) {
     const auto& product = plan.products[make.product];
@@ -286,9 +291,7 @@ TEST_CASE("what is ready on the next day is told by its day, also where hands en
       "prep dried lime\n  6 limes\n  do slice to 3 mm, 12 min\n  dehydrate 10 h at 57 C\n  makes 54\n"
       "  each 0.9 g\n  keeps 4 wk ambient\n  takes 15 min\nmenu M\n  runs 2026-03-01 .. 2026-04-30\n"
       "  section A\n    D at 10 GBP, sells 5\n");
-  PlanOptions options = days(1);
-  options.from = date("2026-03-04");
-  auto plan = plan::make_prep_plan(evaluated.house, options);
+  auto plan = plan_of_day(evaluated, "2026-03-04");
   for (const auto& make : plan.makes) {
     int begins = plan::calendar_day(make.work.front().first, plan.options),
         ready = plan::calendar_day(make.ready_h, plan.options);
@@ -309,9 +312,7 @@ TEST_CASE("what is strewn is set out and bought by the pinch", "[prep]") {
       "drink Damper\n  glass wine glass\n  50 ml dark rum\n  stir 10 s\n  strain\n  grate nutmeg over\n"
       "  garnish ground cinnamon\nmenu M\n  runs 2026-03-01 .. 2026-04-01\n  section A\n"
       "    Damper at 10 GBP, sells 10\n");
-  PlanOptions options = days(1);
-  options.from = date("2026-03-02");
-  auto plan = plan::make_prep_plan(evaluated.house, options);
+  auto plan = plan_of_day(evaluated, "2026-03-02");
   std::map<std::string, const plan::ShoppingLine*> by_name;
   for (const auto& line : plan.shopping) by_name[evaluated.compiled.specs[line.stock].head.name] = &line;
   // The library's pinches: 0.05 g of nutmeg, 0.2 g of cinnamon. Common practice, no source.

@@ -31,6 +31,13 @@ std::string pack(const EvaluatedHouse& house, const std::string& text) {
   return written.packs == 1 ? one : base::to_decimal(written.packs, 4) + " x " + one;
 }
 
+/// What the first row of a list is read as, or what is told of it.
+std::string first_row(const EvaluatedHouse& house, const std::string& csv) {
+  auto list = stock::read_price_list(csv, house.house, "EUR");
+  if (!list.prices.empty()) return list.prices[0].offer;
+  return list.unused().empty() ? std::string("nothing") : list.unused()[0].message;
+}
+
 }  // namespace
 
 TEST_CASE("packs are read as suppliers write them", "[stock]") {
@@ -94,11 +101,7 @@ TEST_CASE("a vessel without its contents is no pack, and neither is a number wit
 
 TEST_CASE("a price for one stands for all of the pack, and a price of the case for the case", "[stock]") {
   EvaluatedHouse house(bar);
-  auto offer = [&](const std::string& csv) {
-    auto list = stock::read_price_list(csv, house.house, "EUR");
-    if (!list.prices.empty()) return list.prices[0].offer;
-    return list.unused().empty() ? std::string("nothing") : list.unused()[0].message;
-  };
+  auto offer = [&](const std::string& csv) { return first_row(house, csv); };
   CHECK(offer("product,size,case qty,unit price\nreed gin,70cl,6,20\n") == "6 x 70 cl for 120 EUR");
   CHECK(offer("product,size,case qty,price per bottle,case price\nreed gin,70cl,6,20,115\n") ==
         "6 x 70 cl for 115 EUR");
@@ -122,11 +125,7 @@ TEST_CASE("a price for one stands for all of the pack, and a price of the case f
 TEST_CASE("a price is of the pack, of each piece in it, or of a kilo or a litre of it, as its title says",
           "[stock]") {
   EvaluatedHouse house(bar);
-  auto offer = [&](const std::string& csv) {
-    auto list = stock::read_price_list(csv, house.house, "EUR");
-    if (!list.prices.empty()) return list.prices[0].offer;
-    return list.unused().empty() ? std::string("nothing") : list.unused()[0].message;
-  };
+  auto offer = [&](const std::string& csv) { return first_row(house, csv); };
   // 54 limes at 0.25: 13.50; 60 at 0.35: 21.
   CHECK(offer("Item,Pack,Unit price\nlime,54,0.25\n") == "54 for 13.50 EUR");
   CHECK(offer("Item,Pack,Price each\norange,60 Stk,0.35\n") == "60 for 21 EUR");
@@ -151,9 +150,7 @@ TEST_CASE("a price is of the pack, of each piece in it, or of a kilo or a litre 
 TEST_CASE("a price that holds the tax, or may, or is no number is told with what to write", "[stock]") {
   EvaluatedHouse house(bar);
   auto offer = [&](const std::string& price) {
-    auto list = stock::read_price_list("Item;Pack;Price\nreed gin;70 cl;" + price + "\n", house.house, "EUR");
-    if (!list.prices.empty()) return list.prices[0].offer;
-    return list.unused().empty() ? std::string("nothing") : list.unused()[0].message;
+    return first_row(house, "Item;Pack;Price\nreed gin;70 cl;" + price + "\n");
   };
   CHECK(offer("24.00 GBP + VAT") == "70 cl for 24 GBP");
   CHECK(offer("24.00 excl. VAT") == "70 cl for 24 EUR");
