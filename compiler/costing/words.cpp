@@ -7,8 +7,25 @@
 #include "base/characters.h"
 #include "base/text.h"
 #include "render/wording/numbers.h"
+#include "syntax/parse.h"
 
 namespace gill::costing {
+namespace {
+
+/// Beyond ASCII the grammar knows which signs are letters: `é` is one, a dash is none.
+bool is_of_words(const std::string& name) {
+  if (std::all_of(name.begin(), name.end(), [](char c) { return static_cast<unsigned char>(c) < 0x80; }))
+    return true;
+  source::SourceSet sources;
+  diagnostics::DiagnosticSink sink;
+  auto file = syntax::parse(sources.add("name", "drink " + name, false), sources, sink);
+  return file.tokens.size() > 1 && file.tokens[1].kind == syntax::TokenKind::word &&
+         std::all_of(file.tokens.begin(), file.tokens.end(), [](const syntax::Token& token) {
+           return token.kind == syntax::TokenKind::word || token.kind == syntax::TokenKind::number;
+         });
+}
+
+}  // namespace
 
 double sells_on(const analysis::MenuEntry& entry, std::size_t weekday) {
   return entry.sells_on[weekday].value_or(entry.sells.value_or(0));
@@ -57,7 +74,7 @@ std::string gill_name(std::string_view written) {
   std::string folded = " " + base::lower_ascii(name) + " ";
   for (std::string_view word : {" like ", " at ", " or ", " for ", " to ", " of "})
     plain = plain && folded.find(word) == std::string::npos;
-  return plain ? name : "\"" + name + "\"";
+  return plain && is_of_words(name) ? name : "\"" + name + "\"";
 }
 
 std::string amount_text(std::optional<double> ml, double grams, double pieces) {

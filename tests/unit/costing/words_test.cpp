@@ -39,13 +39,14 @@ TEST_CASE("a part of a piece is a whole one, and rounding makes no piece more") 
 }
 
 TEST_CASE("a name is quoted exactly where Gill would read it as something else") {
-  for (const char* plain :
-       {"rye whiskey", "Père's", "crème de cassis", "gin (dry)", "A & B", "B/52", "St. Croix", "likely"}) {
+  for (const char* plain : {"rye whiskey", "Père's", "crème de cassis", "gin (dry)", "A & B", "B/52",
+                            "St. Croix", "likely", "Père’s 2 sœurs", "ゆず"}) {
     INFO(plain);
     CHECK(gill_name(plain) == plain);
   }
   for (const char* odd : {"tea for two", "rum or gin", "syrup of figs", "gin like no other", "out to lunch",
-                          "five at noon", "For Two of us", "a, b", "a # b", "50 ml", "7-up"}) {
+                          "five at noon", "For Two of us", "a, b", "a # b", "50 ml", "7-up",
+                          "Warm Deck — hot", "Gull – Two", "½ Tank", "Night → Day", "Salt “n” Smoke"}) {
     INFO(odd);
     CHECK(gill_name(odd) == "\"" + std::string(odd) + "\"");
   }
