@@ -30,7 +30,8 @@ std::vector<base::RowProblem> errors_in(const std::string& text) {
   for (const auto& finding : house->findings)
     if (finding.severity == diagnostics::Severity::error &&
         !house->sources[finding.span.file_id].from_library)
-      errors.push_back({house->sources[finding.span.file_id].place_of(finding.span).line, finding.message});
+      errors.push_back({house->sources[finding.span.file_id].place_of(finding.span).line,
+                        finding.help.empty() ? finding.message : finding.message + ". " + finding.help});
   return errors;
 }
 

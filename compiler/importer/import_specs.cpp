@@ -88,6 +88,10 @@ void write_as_comment(std::string_view bytes, SpecWriter& writer) {
   }
 }
 
+std::string lines_in(std::size_t count) {
+  return count == 1 ? std::string("1 line") : fmt::format("{} lines", count);
+}
+
 /// One question for all numbers without a unit.
 void ask_for_unit(const std::set<std::size_t>& lines, std::vector<base::RowProblem>& findings) {
   if (lines.empty()) return;
@@ -97,6 +101,22 @@ void ask_for_unit(const std::set<std::size_t>& lines, std::vector<base::RowProbl
            "{} with a number and no unit{}: `--numbers ml` or `--numbers oz` says what {}.",
            lines.size() == 1 ? "A line stands here" : fmt::format("{} lines stand here", lines.size()),
            lines.size() == 1 ? "" : ", this first", lines.size() == 1 ? "it means" : "they all mean")});
+}
+
+/// One question for each word with several meanings.
+void ask_for_meanings(const SpecWriter& writer, const PhraseReader& reader,
+                      std::vector<base::RowProblem>& findings) {
+  for (const auto& [word, lines] : writer.asked()) {
+    std::vector<std::string> answers;
+    for (const auto& answer : reader.answers_to(word)) answers.push_back("`" + answer + "`");
+    findings.push_back(
+        {*lines.begin(),
+         fmt::format(
+             "`{0}` can mean several things{1}: write {2}, or answer once for all lines in your house "
+             "declaration: `mean {0} = {3}`.",
+             word, lines.size() == 1 ? "" : fmt::format(", here and in {} more", lines_in(lines.size() - 1)),
+             base::join_with_or(answers), reader.answers_to(word).front())});
+  }
 }
 
 /// Reads and writes once, as far as the phrasebook knows its words by now.
@@ -110,6 +130,7 @@ ImportedSpecs bring_in(std::string_view bytes, const std::string& file, PhraseRe
   ImportedSpecs result{writer.text(), std::move(read.unreadable), read.specs.size()};
   result.findings.insert(result.findings.end(), writer.findings().begin(), writer.findings().end());
   if (numbers.empty()) ask_for_unit(writer.bare_numbers(), result.findings);
+  ask_for_meanings(writer, reader, result.findings);
   std::stable_sort(result.findings.begin(), result.findings.end(),
                    [](const base::RowProblem& a, const base::RowProblem& b) { return a.line < b.line; });
   return result;

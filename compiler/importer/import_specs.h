@@ -19,7 +19,7 @@ struct ImportedSpecs {
   std::size_t drinks = 0;
 };
 
-/// Errors in a Gill text: the line (from 1) and what is wrong.
+/// Errors in a Gill text: the line (from 1), what is wrong and what to write.
 using CheckText = std::function<std::vector<base::RowProblem>(const std::string& text)>;
 
 /// Turns old specs into Gill: schema.org `Recipe` objects in JSON-LD (alone, in lists, or inside a page of

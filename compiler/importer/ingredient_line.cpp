@@ -9,6 +9,7 @@
 
 #include "base/characters.h"
 #include "base/text.h"
+#include "importer/foreign_words.h"
 #include "symbols/symbol_table.h"
 
 namespace gill::importer {
@@ -121,6 +122,8 @@ std::pair<std::string, std::size_t> leading_unit(std::string_view text, const un
     if (text.substr(end).starts_with("(s)")) taken = end + 3;
     if (text.substr(end).starts_with("(es)")) taken = end + 4;
     std::erase(word, '.');
+    if (auto english = run.empty() ? english_unit(word) : std::string_view(); !english.empty())
+      word = english;
     run += (run.empty() ? "" : " ") + base::lower_ascii(word);
     if (units.find(run).valid()) best = {run, taken};
     at = skip_space(text, taken);
@@ -149,10 +152,12 @@ class NameReader {
   /// The name in the house's own words; empty where none fits.
   std::string find(std::string text) const {
     text = base::collapse_space(text);
-    for (std::string_view first : {"of ", "the "})
+    for (std::string_view first : {"of ", "the ", "de ", "d'", "d’", "di "})
       if (base::equals_ignoring_case(std::string_view(text).substr(0, first.size()), first))
         text.erase(0, first.size());
     if (known(text)) return text;
+    if (auto english = english_thing(text); !english.empty() && known(std::string(english)))
+      return std::string(english);
     // `whiskey, rye`
     if (auto comma = text.find(", "); comma != std::string::npos) {
       std::string turned = text.substr(comma + 2) + " " + text.substr(0, comma);
@@ -166,6 +171,9 @@ class NameReader {
                                   "freshly ",
                                   "good ",
                                   "chilled ",
+                                  "hot ",
+                                  "warm ",
+                                  "boiling ",
                                   "cold ",
                                   "ice-cold ",
                                   "ripe ",
@@ -191,6 +199,8 @@ class NameReader {
   bool known(const std::string& name) const {
     if (name.empty()) return false;
     if (house_.names.find(symbols::NameSpace::stock, name).valid()) return true;
+    // A word with several meanings, which the language asks about.
+    if (house_.specs.house.asks.contains(base::fold_name(name))) return true;
     // `mint leaves`, `lemon twist`: a name and an item word.
     auto space = name.rfind(' ');
     if (space == std::string::npos) return false;
@@ -330,6 +340,43 @@ std::optional<std::string> name_beside_measure(std::string_view text, const Hous
   return name;
 }
 
+/// `mint x 8`, `mint × 8`: a count behind its thing, put before it.
+void take_times_behind(std::string& text) {
+  for (std::string_view sign : {" x ", " x", " X ", " × ", " ×"}) {
+    auto at = text.rfind(sign);
+    if (at == std::string::npos || at == 0) continue;
+    auto count = std::string_view(text).substr(at + sign.size());
+    if (count.empty() || !std::all_of(count.begin(), count.end(), base::is_digit)) continue;
+    if (leading_number(text)) continue;
+    text = std::string(count) + " " + text.substr(0, at);
+    return;
+  }
+}
+
+/// `8 x mint leaves`: the sign says nothing.
+void drop_times(std::string& text) {
+  auto number = leading_number(text);
+  if (!number) return;
+  for (std::string_view sign : {" x ", "x ", " X ", " × ", "× ", "×"})
+    if (std::string_view(text).substr(number->bytes).starts_with(sign)) {
+      text.replace(number->bytes, sign.size(), " ");
+      return;
+    }
+}
+
+/// `~30 ml`, `ca. 30 ml`, `about 30 ml`.
+void take_about(std::string& text, IngredientLine& line) {
+  for (std::string_view word : {"~", "≈", "about ", "approx. ", "approx ", "ca. ", "ca ", "circa ", "c. ",
+                                "etwa ", "environ ", "env. "}) {
+    if (!base::equals_ignoring_case(std::string_view(text).substr(0, word.size()), word)) continue;
+    auto rest = std::string(base::trim(std::string_view(text).substr(word.size())));
+    if (!leading_number(rest)) return;
+    line.is_about = true;
+    text = std::move(rest);
+    return;
+  }
+}
+
 /// What the house knows by the name: itself, one `or` another, or with a remark behind a comma
 /// (`lime juice, strained`).
 void find_name(const std::string& name, const House& house, IngredientLine& line) {
@@ -342,12 +389,14 @@ void find_name(const std::string& name, const House& house, IngredientLine& line
       line.substitute = second;
     }
   }
-  auto comma = name.find(',');
-  if (!line.name.empty() || comma == std::string::npos) return;
-  line.name = names.find(name.substr(0, comma));
-  if (!line.name.empty())
-    line.remark +=
-        (line.remark.empty() ? "" : "; ") + std::string(base::trim(std::string_view(name).substr(comma + 1)));
+  for (std::string_view sign : {",", " – ", " — ", " - "}) {
+    auto at = name.find(sign);
+    if (!line.name.empty() || at == std::string::npos) continue;
+    line.name = names.find(name.substr(0, at));
+    if (!line.name.empty())
+      line.remark += (line.remark.empty() ? "" : "; ") +
+                     std::string(base::trim(std::string_view(name).substr(at + sign.size())));
+  }
 }
 
 /// `1 oz fresh lime` is its juice.
@@ -403,6 +452,9 @@ std::optional<IngredientLine> read_ingredient_line(std::string_view written, con
   std::string text = plain_text(written);
   IngredientLine line;
   line.remark = take_brackets(text);
+  take_about(text, line);
+  take_times_behind(text);
+  drop_times(text);
   take_optional(text, line);
   if (read_juice_of(text, house, line) || read_pour(text, house, line)) return line;
   auto name = name_beside_measure(text, house, line);

@@ -26,6 +26,8 @@ struct IngredientLine {
   /// `top`, `rinse` where the line says so.
   std::string verb;
   bool is_optional = false;
+  /// `~30 ml`, `ca. 30 ml`.
+  bool is_about = false;
 };
 
 /// Reads `2 oz rye`, `rye 2 oz`, `Lemon juice: 3/4 oz (fresh)`, `juice of 1/2 lime`, `soda water to top`.

@@ -4,11 +4,13 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 #include <cstdlib>
 
 #include "base/characters.h"
 #include "base/text.h"
 #include "costing/words.h"
+#include "importer/foreign_words.h"
 #include "importer/method_clauses.h"
 
 namespace gill::importer {
@@ -33,6 +35,12 @@ std::vector<std::string> parts_between(const std::string& text, std::string_view
     at = end + separator.size();
   }
   return parts;
+}
+
+/// In the library's words where other languages have others for it.
+std::string in_english(const std::string& words) {
+  auto english = english_thing(words);
+  return english.empty() ? words : std::string(english);
 }
 
 /// A step begins with a small letter, as the language's own lines do.
@@ -71,13 +79,93 @@ Phrase unread(const std::string& text, std::string doubt) {
   return {PhraseKind::unread, text, {}, std::move(doubt), false};
 }
 
+/// `keeps 1 month`, `makes 1 l`: what is said of the whole.
+bool begins_property(const std::string& folded) {
+  for (std::string_view first : {"keeps ", "keep ", "use ", "good ", "lasts ", "makes ", "serves ", "best "})
+    if (folded.starts_with(first)) return true;
+  return false;
+}
+
+/// A line whose first word the language knows: what it says of it is of use.
+bool is_nearly_read(const std::string& folded) {
+  if (begins_with_verb(folded) || begins_property(folded)) return true;
+  auto number = leading_number(folded);
+  auto behind = number ? base::trim(std::string_view(folded).substr(number->bytes)) : std::string_view();
+  for (std::string_view time : {"day", "week", "month", "hour", "min"})
+    if (behind.starts_with(time)) return true;
+  return false;
+}
+
+/// `bottle (keeps 1 month)`: what stands before the brackets, and what in them.
+std::vector<std::string> around_brackets(const std::string& clause) {
+  auto open = clause.find('(');
+  auto close = clause.rfind(')');
+  if (open == std::string::npos || open == 0 || close == std::string::npos || close < open) return {clause};
+  std::vector<std::string> parts;
+  for (auto part :
+       {clause.substr(0, open), clause.substr(open + 1, close - open - 1), clause.substr(close + 1)})
+    if (auto words = base::trim(part); !words.empty()) parts.emplace_back(words);
+  return parts;
+}
+
+/// The clauses of a line; what brackets say of the whole is one of its own.
+std::vector<std::string> clauses_with_properties(const std::string& text) {
+  std::vector<std::string> clauses;
+  for (const auto& clause : clauses_of(text)) {
+    auto parts = around_brackets(clause);
+    bool says_property = std::any_of(parts.begin() + 1, parts.end(), [](const std::string& part) {
+      return begins_property(base::fold_name(part));
+    });
+    if (says_property)
+      clauses.insert(clauses.end(), parts.begin(), parts.end());
+    else
+      clauses.push_back(clause);
+  }
+  return clauses;
+}
+
+/// Parts fill the size of a drink; of a prep nobody says what they fill.
+Phrase unread_parts(const std::string& text) {
+  return {
+      PhraseKind::amount,
+      text,
+      {},
+      fmt::format("`{}` is in parts, and a prep is made of amounts: write what one batch takes, `500 ml` or "
+                  "`500 g`, say.",
+                  one_line(text)),
+      false};
+}
+
 PhrasePlace place_behind(PhrasePlace place, const Phrase& phrase) {
   place.after_steps = place.after_steps || (phrase.kind == PhraseKind::step && phrase.is_read());
   return place;
 }
 
+bool is_letter(char c) {
+  auto byte = static_cast<unsigned char>(c);
+  return std::isalpha(byte) || byte >= 0x80;
+}
+
+bool begins_word(const std::string& text, std::size_t at) { return at == 0 || !is_letter(text[at - 1]); }
+
+/// Whether the word stands there, whole.
+bool is_word_at(const std::string& text, std::size_t at, const std::string& word) {
+  const std::size_t end = at + word.size();
+  return begins_word(text, at) && text.compare(at, word.size(), word) == 0 &&
+         (end == text.size() || !is_letter(text[end]));
+}
+
+/// `2 parts gin`, `equal parts gin and vermouth`.
+bool speaks_of_parts(const std::string& text) {
+  const std::string folded = base::fold_name(text);
+  for (std::size_t at = 0; at < folded.size(); ++at)
+    if (is_word_at(folded, at, "part") || is_word_at(folded, at, "parts")) return true;
+  return false;
+}
+
 std::string measure_and_name(const IngredientLine& line) {
-  return line.number + (line.unit.empty() ? "" : " " + line.unit) + "  " + line.name;
+  return (line.is_about ? "about " : "") + line.number + (line.unit.empty() ? "" : " " + line.unit) + "  " +
+         line.name;
 }
 
 }  // namespace
@@ -89,11 +177,59 @@ bool PhraseReader::is_stock(const std::string& words) const {
   return house_.names.find(symbols::NameSpace::stock, words).valid();
 }
 
+/// With the first answer of the language in the place of each word that it asks about, and those words.
+std::pair<std::string, std::vector<std::string>> PhraseReader::answered(const std::string& text) const {
+  const auto& asks = house_.specs.house.asks;
+  const std::string folded = base::fold_name(text);
+  std::string with_answers;
+  std::vector<std::string> words;
+  for (std::size_t at = 0; at < folded.size();) {
+    auto longest = asks.end();
+    for (auto one = asks.begin(); begins_word(folded, at) && one != asks.end(); ++one)
+      if (!one->second.empty() && is_word_at(folded, at, one->first) &&
+          (longest == asks.end() || one->first.size() > longest->first.size()))
+        longest = one;
+    if (longest == asks.end()) {
+      with_answers += folded[at++];
+      continue;
+    }
+    with_answers += longest->second.front();
+    words.push_back(longest->first);
+    at += longest->first.size();
+  }
+  return {words.empty() ? text : with_answers, words};
+}
+
+PhraseUse PhraseReader::use_of(const std::string& text, PhrasePlace place) const {
+  if (place.in_prep) return PhraseUse::prep_line;
+  return speaks_of_parts(text) ? PhraseUse::sized_line : PhraseUse::drink_line;
+}
+
+/// A word that the language asks about is read: it stays, and the language asks.
+bool PhraseReader::reads(PhraseUse use, const std::string& text) {
+  if (phrases_.reads(use, text)) return true;
+  auto [with_answers, words] = answered(text);
+  return !words.empty() && phrases_.reads(use, with_answers);
+}
+
 bool PhraseReader::reads_line(const std::string& text, PhrasePlace place) {
-  return phrases_.reads(place.in_prep ? PhraseUse::prep_line : PhraseUse::drink_line, text);
+  return reads(use_of(text, place), text);
 }
 
 std::vector<Phrase> PhraseReader::read(const OldPart& part, PhrasePlace place) {
+  auto phrases = read_part(part, place);
+  for (auto& phrase : phrases) {
+    const auto use = use_of(phrase.gill, place);
+    phrase.is_of_parts = use == PhraseUse::sized_line;
+    auto [with_answers, words] = answered(phrase.gill);
+    if (words.empty() || phrases_.reads(use, phrase.gill)) continue;
+    phrase.asks = std::move(words);
+    phrase.answered = std::move(with_answers);
+  }
+  return phrases;
+}
+
+std::vector<Phrase> PhraseReader::read_part(const OldPart& part, PhrasePlace place) {
   switch (part.role) {
     case LabelRole::glass:
       return read_glass(part);
@@ -125,7 +261,8 @@ std::vector<Phrase> PhraseReader::read(const OldPart& part, PhrasePlace place) {
 
 std::optional<Phrase> PhraseReader::behind_keyword(std::string_view keyword, const OldPart& part,
                                                    PhrasePlace place) {
-  std::string line = fmt::format("{}  {}", keyword, part.what.text);
+  std::string line =
+      fmt::format("{}  {}", keyword, in_english(with_small_letter(without_article(part.what.text))));
   if (reads_line(line, place)) return Phrase{PhraseKind::step, part.written, line, {}, false};
   auto phrases = read_line(part.what.text, place);
   if (std::all_of(phrases.begin(), phrases.end(), [](const Phrase& one) { return one.is_read(); }))
@@ -175,19 +312,26 @@ std::vector<std::string> PhraseReader::parted(const std::string& text, PhrasePla
 
 // ---- amounts
 
-/// Of what is poured a number is a measure, of what is counted it is not: five and more where they are
-/// millilitres.
-bool PhraseReader::is_poured(const IngredientLine& line, const std::string& number) const {
+/// Too little to be millilitres, and no ounces either as far as anybody said.
+bool PhraseReader::is_small(const std::string& number) const {
   constexpr double min_ml = 5;
-  if (numbers_ != "oz" && std::strtod(number.c_str(), nullptr) < min_ml) return false;
-  std::string folded = base::fold_name(line.written_name);
+  return numbers_ != "oz" && std::strtod(number.c_str(), nullptr) < min_ml;
+}
+
+/// Of what is poured a number is a measure, of what is counted it is not. Small ones count what is not
+/// poured for certain, but for decimals: nobody counts 0.75 of a lime.
+bool PhraseReader::is_poured(const IngredientLine& line, const std::string& number) const {
+  const bool is_decimal = number.find('.') != std::string::npos && number.find("..") == std::string::npos;
+  const bool may_count = is_small(number) && !is_decimal;
+  std::string folded = base::fold_name(line.name.empty() ? line.written_name : line.name);
   auto last_word = folded.substr(folded.rfind(' ') + 1);
   if (auto unit = house_.units.find(last_word); unit.valid()) return false;
-  auto id = house_.names.find(symbols::NameSpace::stock, line.name);
-  if (line.name.empty() || !id.valid()) return !line.written_name.empty();
+  auto id = house_.names.find(symbols::NameSpace::stock,
+                              is_stock(line.name) ? line.name : answered(line.name).first);
+  if (line.name.empty() || !id.valid()) return !line.written_name.empty() && !may_count;
   const auto& stock = house_.specs.stock[house_.specs.index_of[id.index()]];
   // `20 lime` is its juice, `2 limes` are fruits; what has a weight by the piece is counted.
-  if (!stock.gives.empty()) return !folded.ends_with('s');
+  if (!stock.gives.empty()) return !folded.ends_with('s') && !may_count;
   return stock.effective_form() == analysis::Form::liquid && !stock.each.contains(analysis::UnitId{});
 }
 
@@ -197,7 +341,7 @@ std::string PhraseReader::with_unit(const std::string& text, bool& is_bare) cons
   auto read = number ? read_ingredient_line(text, house_) : std::nullopt;
   if (!read || !read->unit.empty() || !read->verb.empty() || !is_poured(*read, number->gill)) return text;
   is_bare = true;
-  if (numbers_.empty()) return text;
+  if (numbers_.empty() || is_small(number->gill)) return text;
   return fmt::format("{} {} {}", number->gill, numbers_,
                      base::trim(std::string_view(text).substr(number->bytes)));
 }
@@ -205,14 +349,31 @@ std::string PhraseReader::with_unit(const std::string& text, bool& is_bare) cons
 std::optional<Phrase> PhraseReader::read_amount(const std::string& written, PhrasePlace place) {
   bool is_bare = false;
   std::string text = with_unit(written, is_bare);
+  if (base::fold_name(text).starts_with("equal parts ")) {
+    if (place.in_prep) return unread_parts(written);
+    return reads_line(text, place) ? std::optional(Phrase{PhraseKind::amount, written, text, {}, false})
+                                   : std::nullopt;
+  }
   auto line = read_ingredient_line(text, house_);
   if (!line || (line->number.empty() && line->verb.empty())) return std::nullopt;
   auto unit = house_.units.find(line->unit);
-  bool is_measure = line->unit.empty() || (unit.valid() && (house_.units[unit].kind == units::Kind::volume ||
-                                                            house_.units[unit].kind == units::Kind::mass ||
-                                                            house_.units[unit].kind == units::Kind::count));
+  const bool is_of_parts = unit.valid() && house_.units[unit].kind == units::Kind::part;
+  if (is_of_parts && place.in_prep) return unread_parts(written);
+  bool is_measure = line->unit.empty() || is_of_parts ||
+                    (unit.valid() && (house_.units[unit].kind == units::Kind::volume ||
+                                      house_.units[unit].kind == units::Kind::mass ||
+                                      house_.units[unit].kind == units::Kind::count));
   if (!is_measure) return std::nullopt;
   if (is_bare && numbers_.empty()) return Phrase{PhraseKind::amount, written, {}, {}, true};
+  if (is_bare && text == written)
+    return Phrase{
+        PhraseKind::amount,
+        written,
+        {},
+        fmt::format("`{}` has no unit and is little for ml: write its unit, or bring the file in with "
+                    "`--numbers oz` where such numbers are ounces.",
+                    one_line(written)),
+        true};
   if (!line->name.empty()) {
     std::string gill = line->verb.empty() ? measure_and_name(*line) : line->verb + "  " + line->name;
     if (!line->substitute.empty()) gill += ", or " + line->substitute;
@@ -237,16 +398,24 @@ std::optional<Phrase> PhraseReader::read_amount(const std::string& written, Phra
   if (leading_number(text) && reads_line(text, place))
     return Phrase{PhraseKind::amount, written, text, {}, is_bare};
   if (!line->verb.empty()) return std::nullopt;
-  auto phrase = read_unknown_amount(*line, written);
+  auto phrase = read_unknown_amount(*line, written, place);
   phrase.is_bare = is_bare;
   return phrase;
 }
 
-Phrase PhraseReader::read_unknown_amount(const IngredientLine& line, const std::string& text) const {
-  std::string doubt =
-      line.name.empty()
-          ? finder_.unmatched(one_line(line.written_name), "ingredient or prep")
-          : fmt::format("`{}` has no amount that could be read; write it as `30 ml NAME`.", one_line(text));
+Phrase PhraseReader::read_unknown_amount(const IngredientLine& line, const std::string& text,
+                                         PhrasePlace place) {
+  std::string doubt;
+  if (line.name.empty()) {
+    doubt = finder_.unmatched(one_line(line.written_name), "ingredient or prep");
+  } else {
+    const auto gill = measure_and_name(line);
+    reads_line(gill, place);
+    const auto why = phrases_.why_not(use_of(gill, place), gill);
+    doubt = why.empty() ? fmt::format("`{}` has no amount that could be read; write it as `30 ml NAME`.",
+                                      one_line(text))
+                        : fmt::format("`{}` stands as a comment: {}", one_line(text), why);
+  }
   return {line.unit.empty() && line.name.empty() ? PhraseKind::unread : PhraseKind::amount,
           text,
           {},
@@ -262,15 +431,19 @@ std::vector<Phrase> PhraseReader::read_sentence(const std::string& text, PhraseP
   std::vector<Phrase> phrases, finer;
   bool all_stand_alone = true;
   PhrasePlace at = place;
-  for (const auto& clause : clauses_of(text)) {
+  const auto clauses = clauses_with_properties(text);
+  const bool is_parted_in_brackets = clauses.size() > clauses_of(text).size();
+  for (const auto& clause : clauses) {
     phrases.push_back(read_clause(clause, at));
     at = place_behind(at, phrases.back());
-    all_stand_alone = all_stand_alone && phrases.back().is_read() &&
-                      (phrases.back().kind != PhraseKind::step || begins_with_verb(base::fold_name(clause)));
+    all_stand_alone =
+        all_stand_alone && phrases.back().is_read() &&
+        (phrases.back().kind != PhraseKind::step || begins_with_verb(base::fold_name(phrases.back().gill)));
   }
   if (phrases.empty()) return {unread(text, fmt::format("`{}` is nothing that could be read.", text))};
   if (all_stand_alone) return phrases;
-  if (reads_line(text, place)) return {{PhraseKind::step, text, with_small_letter(text), {}, false}};
+  if (!is_parted_in_brackets && reads_line(text, place))
+    return {{PhraseKind::step, text, with_small_letter(text), {}, false}};
   at = place;
   for (auto& phrase : phrases) {
     auto parts = phrase.is_read() ? std::vector<Phrase>{phrase} : read_joined(phrase.written, at);
@@ -284,6 +457,12 @@ std::vector<Phrase> PhraseReader::read_sentence(const std::string& text, PhraseP
 
 /// What stands between `and` and its like, where some of it is read; else the clause as it is.
 std::vector<Phrase> PhraseReader::read_joined(const std::string& clause, PhrasePlace place) {
+  if (auto parts = around_brackets(clause); parts.size() > 1) {
+    std::vector<Phrase> phrases;
+    for (const auto& part : parts) phrases.push_back(read_clause(part, place));
+    if (std::any_of(phrases.begin(), phrases.end(), [](const Phrase& one) { return one.is_read(); }))
+      return phrases;
+  }
   for (std::string_view separator : {" then ", " and ", " & ", " + ", " with "}) {
     auto parts = parts_between(clause, separator);
     if (parts.size() < 2) continue;
@@ -292,7 +471,7 @@ std::vector<Phrase> PhraseReader::read_joined(const std::string& clause, PhraseP
     for (const auto& part : parts) {
       auto phrase = read_clause(part, place);
       // Behind a garnish stands another.
-      if (!phrase.is_read() && has_garnish && phrases_.reads(PhraseUse::garnish, part))
+      if (!phrase.is_read() && has_garnish && reads(PhraseUse::garnish, part))
         phrase = {PhraseKind::garnish, part, "garnish  " + with_small_letter(part),
                   is_stock(part) ? std::string()
                                  : fmt::format("The garnish `{}` is nothing that is declared.", part),
@@ -321,19 +500,26 @@ Phrase PhraseReader::read_clause(const std::string& clause, PhrasePlace place) {
     if (part.what.text.starts_with("ed ")) part.what.text.erase(0, 3);
     if (auto phrases = read_garnish(part); phrases.size() == 1 && phrases[0].is_read()) return phrases[0];
   }
-  if (!place.in_prep && phrases_.reads(PhraseUse::glass, small))
+  if (!place.in_prep && reads(PhraseUse::glass, small))
     return {PhraseKind::glass, clause, "glass  " + small, {}, false};
   if (auto piece = read_bare_piece(small, place)) return *piece;
   for (const auto& words : {small, in_full(small)})
     if (reads_line(words, place)) return {PhraseKind::step, clause, words, {}, false};
-  return unread(clause, fmt::format("`{}` is no step that could be read.", one_line(clause)));
+  if (auto english = english_step(clause); !english.empty()) {
+    auto phrase = read_clause(english, place);
+    phrase.written = clause;
+    if (phrase.is_read()) return phrase;
+  }
+  const auto why = phrases_.why_not(use_of(small, place), small);
+  return unread(clause, is_nearly_read(folded) && !why.empty()
+                            ? fmt::format("`{}` stands as a comment: {}", one_line(clause), why)
+                            : fmt::format("`{}` is no step that could be read.", one_line(clause)));
 }
 
 /// A line that the language reads as what is put on: `dehydrated lime`.
 bool PhraseReader::is_piece(const Phrase& phrase) {
   return phrase.kind == PhraseKind::step && phrase.is_read() && !leading_number(phrase.written) &&
-         !begins_with_verb(base::fold_name(phrase.written)) &&
-         phrases_.reads(PhraseUse::garnish, phrase.gill);
+         !begins_with_verb(base::fold_name(phrase.written)) && reads(PhraseUse::garnish, phrase.gill);
 }
 
 /// A twist, a wheel, or behind the steps anything that is solid: the garnish.
@@ -344,26 +530,26 @@ std::optional<Phrase> PhraseReader::read_bare_piece(const std::string& clause, P
   bool is_piece = space != std::string::npos && unit.valid() && house_.units[unit].is_item_word &&
                   is_stock(base::fold_name(clause.substr(0, space)));
   auto line = read_ingredient_line("1 " + clause, house_);
-  if (is_piece && line && !line->name.empty() && phrases_.reads(PhraseUse::garnish, clause))
+  if (is_piece && line && !line->name.empty() && reads(PhraseUse::garnish, clause))
     return Phrase{PhraseKind::garnish, clause, "garnish  " + clause, {}, false};
   if (!place.after_steps || reads_line(clause, place)) return std::nullopt;
   auto id = house_.names.find(symbols::NameSpace::stock, clause);
   if (!id.valid() ||
       house_.specs.stock[house_.specs.index_of[id.index()]].effective_form() != analysis::Form::solid ||
-      !phrases_.reads(PhraseUse::garnish, clause))
+      !reads(PhraseUse::garnish, clause))
     return std::nullopt;
   return Phrase{PhraseKind::garnish, clause, "garnish  " + clause,
                 fmt::format("`{}` without an amount is taken for the garnish.", clause), false};
 }
 
 std::vector<Phrase> PhraseReader::read_glass(const OldPart& part) {
-  const auto words = with_small_letter(without_article(part.what.text));
-  if (phrases_.reads(PhraseUse::glass, words))
+  const auto words = in_english(with_small_letter(without_article(part.what.text)));
+  if (reads(PhraseUse::glass, words))
     return {{PhraseKind::glass, part.written, "glass  " + words, {}, false}};
   std::vector<Phrase> phrases;
   bool any_read = false;
   for (const auto& clause : clauses_of(part.what.text)) {
-    phrases.push_back(read_clause(without_article(clause), {}));
+    phrases.push_back(read_clause(in_english(without_article(clause)), {}));
     any_read = any_read || phrases.back().is_read();
     if (!phrases.back().is_read())
       phrases.back().doubt =
@@ -379,16 +565,16 @@ std::vector<Phrase> PhraseReader::read_garnish(const OldPart& part) {
   };
   std::string words = part.what.text;
   if (words.starts_with(":") || words.starts_with("-")) words = std::string(base::trim(words.substr(1)));
-  words = with_small_letter(without_article(words));
+  words = in_english(with_small_letter(without_article(words)));
   if (words.empty()) return {unread(part.written, "The garnish is not named.")};
-  if (reads_line("garnish  " + words, {}) && phrases_.reads(PhraseUse::garnish, words))
+  if (reads_line("garnish  " + words, {}) && reads(PhraseUse::garnish, words))
     return {garnish(part.written, words, {})};
   std::vector<Phrase> phrases;
   for (const auto& clause : clauses_of(words)) {
     auto pieces = parts_between(clause, " + ");
     for (const auto& piece : pieces) {
       auto phrase = read_clause(piece, {false, true});
-      if (!phrase.is_read() && phrases_.reads(PhraseUse::garnish, piece))
+      if (!phrase.is_read() && reads(PhraseUse::garnish, piece))
         phrase = garnish(piece, piece, fmt::format("The garnish `{}` is nothing that is declared.", piece));
       phrases.push_back(std::move(phrase));
     }

@@ -2,6 +2,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "costing/name_finder.h"
@@ -32,6 +33,11 @@ struct Phrase {
   std::string doubt;
   /// A number with no unit, of something that is poured.
   bool is_bare = false;
+  /// Words that the language asks about, and the line with an answer to each.
+  std::vector<std::string> asks = {};
+  std::string answered = {};
+  /// A share of the drink's size.
+  bool is_of_parts = false;
 
   bool is_read() const {
     return !gill.empty() || kind == PhraseKind::served || kind == PhraseKind::glass_state;
@@ -57,12 +63,21 @@ class PhraseReader {
   std::vector<std::string> parted(const std::string& text, PhrasePlace place);
   /// True where the words are something of the house.
   bool is_stock(const std::string& words) const;
+  /// What the language lets a word mean that it asks about.
+  const std::vector<std::string>& answers_to(const std::string& word) const {
+    return house_.specs.house.asks.at(word);
+  }
 
  private:
+  std::vector<Phrase> read_part(const OldPart& part, PhrasePlace place);
+  std::pair<std::string, std::vector<std::string>> answered(const std::string& text) const;
+  PhraseUse use_of(const std::string& text, PhrasePlace place) const;
+  bool reads(PhraseUse use, const std::string& text);
   std::vector<Phrase> read_line(const std::string& text, PhrasePlace place);
   std::optional<Phrase> read_amount(const std::string& text, PhrasePlace place);
-  Phrase read_unknown_amount(const IngredientLine& line, const std::string& text) const;
+  Phrase read_unknown_amount(const IngredientLine& line, const std::string& text, PhrasePlace place);
   std::string with_unit(const std::string& text, bool& is_bare) const;
+  bool is_small(const std::string& number) const;
   bool is_poured(const IngredientLine& line, const std::string& number) const;
   std::vector<Phrase> read_sentence(const std::string& text, PhrasePlace place);
   Phrase read_clause(const std::string& clause, PhrasePlace place);

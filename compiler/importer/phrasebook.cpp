@@ -9,19 +9,21 @@
 namespace gill::importer {
 namespace {
 
-/// A small declaration with the words as its last line.
+/// A small declaration of three lines with the words as its last.
 std::string try_out(PhraseUse use, const std::string& phrase, std::size_t number) {
   switch (use) {
     case PhraseUse::prep_line:
-      return fmt::format("prep \"Phrase {}\"\n  {}\n", number, phrase);
+      return fmt::format("prep \"Phrase {}\"\n\n  {}\n", number, phrase);
     case PhraseUse::drink_line:
-      return fmt::format("drink \"Phrase {}\"\n  {}\n", number, phrase);
+      return fmt::format("drink \"Phrase {}\"\n\n  {}\n", number, phrase);
+    case PhraseUse::sized_line:
+      return fmt::format("drink \"Phrase {}\"\n  size 90 ml\n  {}\n", number, phrase);
     case PhraseUse::glass:
-      return fmt::format("drink \"Phrase {}\"\n  glass  {}\n", number, phrase);
+      return fmt::format("drink \"Phrase {}\"\n\n  glass  {}\n", number, phrase);
     case PhraseUse::ice:
-      return fmt::format("drink \"Phrase {}\"\n  ice  {}\n", number, phrase);
+      return fmt::format("drink \"Phrase {}\"\n\n  ice  {}\n", number, phrase);
     case PhraseUse::garnish:
-      return fmt::format("drink \"Phrase {}\"\n  garnish  {}\n", number, phrase);
+      return fmt::format("drink \"Phrase {}\"\n\n  garnish  {}\n", number, phrase);
   }
   return {};
 }
@@ -38,9 +40,14 @@ bool is_never_read(const std::string& phrase) {
 bool Phrasebook::reads(PhraseUse use, const std::string& phrase) {
   if (is_never_read(phrase)) return false;
   Question question{use, phrase};
-  if (auto answer = answers_.find(question); answer != answers_.end()) return answer->second;
+  if (auto answer = answers_.find(question); answer != answers_.end()) return answer->second.empty();
   open_.insert(std::move(question));
   return false;
+}
+
+std::string Phrasebook::why_not(PhraseUse use, const std::string& phrase) const {
+  auto answer = answers_.find({use, phrase});
+  return answer == answers_.end() ? std::string() : answer->second;
 }
 
 bool Phrasebook::ask() {
@@ -61,17 +68,18 @@ void Phrasebook::ask(const std::vector<Question>& questions) {
     ask_in_halves(questions);
     return;
   }
-  for (const auto& question : questions) answers_[question] = true;
+  for (const auto& question : questions) answers_[question].clear();
+  // Each stands on three lines, the words on the last.
+  constexpr std::size_t lines_each = 3;
   for (const auto& error : errors)
-    // Each stands on two lines, the words on the second.
-    if (error.line > 0 && error.line % 2 == 0 && error.line / 2 <= questions.size())
-      answers_[questions[error.line / 2 - 1]] = false;
+    if (error.line > 0 && error.line % lines_each == 0 && error.line / lines_each <= questions.size())
+      answers_[questions[error.line / lines_each - 1]] = error.message;
 }
 
 /// One of the questions broke the reading off: what cannot be read at all is not read, and the others are.
 void Phrasebook::ask_in_halves(const std::vector<Question>& questions) {
   if (questions.size() == 1) {
-    answers_[questions.front()] = false;
+    answers_[questions.front()] = "it breaks the reading off.";
     return;
   }
   auto middle = questions.begin() + static_cast<std::ptrdiff_t>(questions.size() / 2);

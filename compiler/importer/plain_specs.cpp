@@ -32,6 +32,8 @@ struct JudgedLine {
   bool may_be_name = false;
   /// The same with the number first: `86'd: Velvet Rope`.
   bool is_numbered = false;
+  /// A number and a few words that nobody knows: `1 Fu Manchu`.
+  bool is_counted = false;
   SectionKind section = SectionKind::none;
   /// Of a whole drink on one line: its name and its parts.
   std::string name;
@@ -68,6 +70,7 @@ class LineJudge {
     if (line.source.is_table_head) return line;
     line.label = label_of(text);
     line.section = section_of(text);
+    if (line.section != SectionKind::none) in_preps_ = line.section == SectionKind::preps;
     if (line.label.role == LabelRole::none && find_spec(line)) return line;
     if (line.label.role == LabelRole::name) return line;
     if (line.label.role != LabelRole::none) {
@@ -115,6 +118,8 @@ class LineJudge {
     } else if (is_any_read(reader_.read(part, {true, false}))) {
       line.kind = LineKind::step;
       line.is_of_prep = true;
+    } else {
+      line.is_counted = base::is_digit(text.front()) && leading_number(text) && looks_like_a_name(text);
     }
   }
 
@@ -139,14 +144,53 @@ class LineJudge {
       if (auto at = text.find(sign); at != std::string::npos) {
         std::string rest = text.substr(at + sign.size());
         if (sign == " (" && rest.ends_with(")")) rest.pop_back();
-        auto parts = reader_.parted(rest, {});
+        auto parts = parts_of(rest);
         if (parts.empty() || !is_spec_name(text.substr(0, at), sign)) continue;
-        line.kind = LineKind::spec;
-        line.name = std::string(base::trim(std::string_view(text).substr(0, at)));
-        line.parts = std::move(parts);
-        return true;
+        return take_spec(line, text.substr(0, at), std::move(parts));
       }
-    return false;
+    return find_spec_before_number(line);
+  }
+
+  static bool take_spec(JudgedLine& line, std::string_view name, std::vector<std::string> parts) {
+    line.kind = LineKind::spec;
+    line.name = std::string(base::trim(name));
+    line.parts = std::move(parts);
+    return true;
+  }
+
+  /// What a spec on one line is made of: a list with amounts, and the sentences behind it. Below a heading of
+  /// preps every list is one that says an amount or a step.
+  std::vector<std::string> parts_of(const std::string& rest) {
+    auto sentences = sentences_of(rest);
+    if (sentences.empty()) return {};
+    auto parts = reader_.parted(rest, {});
+    if (!parts.empty()) return parts;
+    parts = reader_.parted(sentences.front(), {in_preps_, false});
+    if (parts.empty() && in_preps_) {
+      auto listed = reader_.read({{sentences.front(), 0}, LabelRole::none, sentences.front()}, {true, false});
+      bool says_amount = is_any(listed, PhraseKind::amount) || is_any_read(listed);
+      if (says_amount) parts = clauses_of(sentences.front());
+    }
+    if (!parts.empty()) parts.insert(parts.end(), sentences.begin() + 1, sentences.end());
+    return parts;
+  }
+
+  /// `Grenadine 500 ml pomegranate juice, 250 g sugar`: a name with nothing between it and its list.
+  bool find_spec_before_number(JudgedLine& line) {
+    const std::string& text = line.source.text;
+    auto at = text.find_first_of("0123456789");
+    auto comma = text.find_first_of(",;/");
+    if (at == std::string::npos || at < 2 || text[at - 1] != ' ' || comma == std::string::npos || comma < at)
+      return false;
+    const std::string name = text.substr(0, at - 1), first = text.substr(0, comma),
+                      behind = text.substr(at, comma - at);
+    auto whole = reader_.read({{first, 0}, LabelRole::none, first}, {});
+    auto amount = reader_.read({{behind, 0}, LabelRole::none, behind}, {});
+    if (!is_title_case(name) || is_any_read(whole) || !is_any_read(amount) ||
+        !is_any(amount, PhraseKind::amount) || !is_spec_name(name, " "))
+      return false;
+    auto parts = parts_of(text.substr(at));
+    return !parts.empty() && take_spec(line, name, std::move(parts));
   }
 
   bool is_spec_name(const std::string& words, std::string_view sign) {
@@ -162,6 +206,8 @@ class LineJudge {
   }
 
   PhraseReader& reader_;
+  /// The last heading spoke of what is made ahead.
+  bool in_preps_ = false;
 };
 
 /// Shares the lines out among the specs.
@@ -255,6 +301,7 @@ class SpecGrouper {
     if (line.label.role != LabelRole::none || line.source.is_table_head) return false;
     if (line.source.heading > 0 && line.kind != LineKind::amount) return true;
     if (is_section(i) || is_name_all_the_same(i)) return true;
+    if (is_counted_thing(i)) return false;
     bool may_name = is_words(line) ||
                     (line.may_be_name && (specs_.empty() || has_steps_after_ || line.source.after_blank)) ||
                     (line.is_numbered && line.source.after_blank && has_steps_after_);
@@ -264,6 +311,15 @@ class SpecGrouper {
       return leads_to_amounts(i) || (looks_like_a_name(text) && stands_above(i));
     if (!has_amounts_ || !leads_to_amounts(i) || !is_last_name(i)) return false;
     return has_steps_after_ || (is_title_case(text) && !begins_with_verb(base::fold_name(text)));
+  }
+
+  /// A count among amounts or behind the steps is something that goes in, unless amounts stand below it as
+  /// below a name.
+  bool is_counted_thing(std::size_t i) const {
+    const auto& line = lines_[i];
+    if (!line.is_counted || specs_.empty() || line.source.heading > 0) return false;
+    bool may_end_here = has_steps_after_ || line.source.after_blank;
+    return !may_end_here || !stands_above(i) || !leads_to_amounts(i);
   }
 
   /// Of several lines of words before amounts, a note is not the name while one below is written like one.
@@ -277,7 +333,7 @@ class SpecGrouper {
   /// Reads the lines above the first amount or step: headings, the name, what is said of the drink.
   std::size_t read_head(std::size_t i) {
     std::size_t end = i + 1;
-    while (end < lines_.size() &&
+    while (end < lines_.size() && !(lines_[end].is_counted && !lines_[end].source.after_blank) &&
            (is_words(lines_[end]) || is_section(end) || lines_[end].source.heading > 0 ||
             ((lines_[end].may_be_name || is_named_below_blank(end)) && lines_[end].source.after_blank)) &&
            lines_[end].label.role == LabelRole::none && lines_[end].kind != LineKind::spec)
@@ -352,7 +408,8 @@ class SpecGrouper {
     is_of_prep_ = is_of_prep_ || line.is_of_prep;
     is_of_drink_ = is_of_drink_ || line.is_of_drink;
     if (words.empty()) return;
-    if (spec.parts.empty() && is_words(line))
+    has_amounts_ = has_amounts_ || line.is_counted;
+    if (spec.parts.empty() && is_words(line) && !line.is_counted)
       spec.description.push_back({words, line.source.number});
     else
       spec.parts.push_back({{words, line.source.number}, role, line.source.text});

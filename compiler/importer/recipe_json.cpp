@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
-#include <optional>
 
 #include <nlohmann/json.hpp>
 
@@ -138,20 +137,6 @@ bool is_recipe(const Json& object) {
   };
   const auto& type = object["@type"];
   return names_recipe(type) || (type.is_array() && std::any_of(type.begin(), type.end(), names_recipe));
-}
-
-/// `4`, `4 servings`, `1 drink`: how many it serves; nothing of `500 ml` and other words.
-std::optional<int> serves_of(std::string_view yield) {
-  static constexpr std::array<std::string_view, 14> counted = {
-      "",       "serving", "servings", "serve",    "serves",  "drink",    "drinks",
-      "people", "persons", "person",   "portions", "portion", "cocktail", "cocktails"};
-  auto number = base::trim(yield);
-  auto end = std::min(number.find_first_not_of("0123456789"), number.size());
-  constexpr std::size_t max_digits = 4;
-  if (end == 0 || end > max_digits) return std::nullopt;
-  auto word = base::lower_ascii(base::trim(number.substr(end)));
-  if (std::find(counted.begin(), counted.end(), word) == counted.end()) return std::nullopt;
-  return std::stoi(std::string(number.substr(0, end)));
 }
 
 /// Finds the lines of strings in the text that they were read from.

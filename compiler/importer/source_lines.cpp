@@ -53,6 +53,17 @@ void strip_list_marks(std::string& text) {
   }
 }
 
+/// `~ 40 ml rum ~`, `★ Kiln ★`: the same sign on both sides is for the look. One before a number alone means
+/// about so much.
+void strip_flourish(std::string& text) {
+  for (std::string_view sign : {"~", "★", "☆", "✦", "=", "-", "–", "—", "•", "*", ":", "+"}) {
+    if (!text.starts_with(sign) || !text.ends_with(sign) || text.size() <= 2 * sign.size() + 1) continue;
+    while (text.starts_with(sign)) text = std::string(base::trim(std::string_view(text).substr(sign.size())));
+    while (text.ends_with(sign))
+      text = std::string(base::trim(std::string_view(text).substr(0, text.size() - sign.size())));
+  }
+}
+
 /// Without the signs that make words bold or slanted; true where all of the line was bold.
 bool strip_emphasis(std::string& text) {
   bool is_bold = false;
@@ -96,6 +107,7 @@ SourceLine line_of(std::string text) {
     if (text.front() == '#') ++line.heading;
     text = std::string(base::trim(std::string_view(text).substr(1)));
   }
+  if (!text.starts_with("*")) strip_flourish(text);
   bool is_slanted = text.size() > 2 && text.front() == '*' && text.back() == '*' && text[1] != ' ';
   if (!is_slanted) strip_list_marks(text);
   if (strip_emphasis(text) && line.heading == 0) line.heading = bold_heading;

@@ -153,6 +153,23 @@ bool names_a_prep(std::string_view name) {
          is_one_of(words, "infused") || is_one_of(words, "washed");
 }
 
+std::optional<int> serves_of(std::string_view yield) {
+  static constexpr std::array<std::string_view, 24> counted = {
+      "",         "serving",   "servings", "serve",     "serves",    "drink",    "drinks",  "people",
+      "persons",  "person",    "portions", "portion",   "cocktail",  "guests",   "glasses", "cocktails",
+      "personen", "portionen", "gäste",    "personnes", "porciones", "personas", "verres",  "raciones"};
+  auto number = base::trim(yield);
+  for (std::string_view first : {"serves ", "for ", "makes ", "für ", "pour ", "para "})
+    if (base::equals_ignoring_case(number.substr(0, first.size()), first))
+      number = base::trim(number.substr(first.size()));
+  auto end = std::min(number.find_first_not_of("0123456789"), number.size());
+  constexpr std::size_t max_digits = 4;
+  if (end == 0 || end > max_digits) return std::nullopt;
+  auto word = base::fold_name(base::trim(number.substr(end)));
+  if (std::find(counted.begin(), counted.end(), word) == counted.end()) return std::nullopt;
+  return std::stoi(std::string(number.substr(0, end)));
+}
+
 bool is_title_case(std::string_view line) {
   static constexpr std::array<std::string_view, 12> small_words = {"of", "the", "and", "in",  "on", "at",
                                                                    "a",  "an",  "to",  "for", "by", "no"};

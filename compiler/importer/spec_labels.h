@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -24,6 +25,9 @@ SectionKind section_of(std::string_view line);
 
 /// A name that says what is made ahead: `Honey syrup 2:1`, `Chilli-infused tequila`.
 bool names_a_prep(std::string_view name);
+
+/// `4`, `4 servings`, `1 drink`, `10 Personen`: how many it serves; nothing of `500 ml` and other words.
+std::optional<int> serves_of(std::string_view yield);
 
 /// Every word begins with a capital, but for the small ones: `Up Draft`, `Salt of the Earth`.
 bool is_title_case(std::string_view line);

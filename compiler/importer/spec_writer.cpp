@@ -7,6 +7,7 @@
 #include "base/characters.h"
 #include "base/text.h"
 #include "costing/words.h"
+#include "importer/spec_labels.h"
 #include "importer/words_kept.h"
 
 namespace gill::importer {
@@ -72,7 +73,7 @@ SpecWriter::SpecWriter(PhraseReader& reader, const std::string& file) : reader_(
 }
 
 void SpecWriter::write_comment(std::string_view words) {
-  lines_.push_back({"# " + one_line(words), 0, 0, false});
+  lines_.push_back({"# " + one_line(words), 0, 0, false, {}});
 }
 
 std::string SpecWriter::unused_name(const OldLine& name) {
@@ -134,8 +135,26 @@ std::vector<SpecWriter::ReadPart> SpecWriter::read_parts(const OldSpec& spec) {
   return parts;
 }
 
-void SpecWriter::write(const OldSpec& spec) {
+/// `Towpath Punch (serves 10)`: what the name says of its lines stands among them.
+OldSpec SpecWriter::with_line_of_name(OldSpec spec) {
+  auto& name = spec.name.text;
+  auto open = name.rfind('(');
+  if (open == std::string::npos || open == 0 || !name.ends_with(')')) return spec;
+  const std::string words(base::trim(std::string_view(name).substr(open + 1, name.size() - open - 2)));
+  auto serves = serves_of(words);
+  bool is_yield =
+      base::fold_name(words).starts_with("makes ") || base::fold_name(words).starts_with("keeps ");
+  if (!is_yield && (!serves || base::is_digit(words.back()) == base::is_digit(words.front()))) return spec;
+  OldPart part{{words, spec.name.line}, LabelRole::none, words};
+  if (serves && !spec.is_prep) part = {{std::to_string(*serves), spec.name.line}, LabelRole::serves, words};
+  spec.parts.push_back(std::move(part));
+  name = std::string(base::trim(std::string_view(name).substr(0, open)));
+  return spec;
+}
+
+void SpecWriter::write(const OldSpec& written) {
   ++drink_;
+  const OldSpec spec = with_line_of_name(written);
   write_head(spec);
   auto parts = read_parts(spec);
   // What tops a drink stands behind its steps, wherever the list names it.
@@ -147,6 +166,8 @@ void SpecWriter::write(const OldSpec& spec) {
     write_part(*part);
   }
   write_glass_state();
+  ask_for_size(spec, parts);
+  keep_one_glass();
   flush();
   tell_what_is_missing(spec, parts);
   write_left_over(spec);
@@ -178,6 +199,8 @@ void SpecWriter::write_phrase(const Phrase& phrase, const ReadPart& part) {
     return;
   }
   lines_for(phrase).push_back(line("  " + phrase.gill, at));
+  if (!phrase.asks.empty()) lines_for(phrase).back().answered = "  " + phrase.answered;
+  for (const auto& word : phrase.asks) asked_[word].insert(at);
 }
 
 SpecWriter::Lines& SpecWriter::lines_for(const Phrase& phrase) {
@@ -230,6 +253,34 @@ void SpecWriter::write_glass_state() {
   glass_states_.clear();
 }
 
+/// Parts fill a size, and a spec in parts rarely says which.
+void SpecWriter::ask_for_size(const OldSpec& spec, const std::vector<ReadPart>& parts) {
+  bool is_of_parts = any_phrase(parts, [](const Phrase& one) { return one.is_of_parts; });
+  bool has_size = any_phrase(parts, [](const Phrase& one) { return one.gill.starts_with("size "); });
+  if (!is_of_parts || has_size) return;
+  const std::string name = one_line(spec.name.text);
+  body_.insert(body_.begin(),
+               line("  # in parts: a line with the size of the drink is missing, `size 90 ml`, say", 0));
+  body_.front().answered = "  size 90 ml";
+  tell(spec.name.line,
+       fmt::format("`{}` is in parts, and nothing says how much they make together: add a line "
+                   "below its name, `size 90 ml`, say.",
+                   name));
+}
+
+/// A drink has one glass: the first stays, the others are told.
+void SpecWriter::keep_one_glass() {
+  for (std::size_t i = 1; i < glasses_.size(); ++i) {
+    auto& other = glasses_[i];
+    if (other.text == glasses_.front().text) continue;
+    const auto words = base::collapse_space(other.text), first = base::collapse_space(glasses_.front().text);
+    tell(other.source_line, fmt::format("A second glass stands here, `{}` beside `{}`: keep the one that the "
+                                        "drink is served in.",
+                                        words, first));
+    other.text = "  # " + words;
+  }
+}
+
 void SpecWriter::flush() {
   for (Lines* lines : {&glasses_, &body_, &pours_, &garnishes_}) {
     lines_.insert(lines_.end(), lines->begin(), lines->end());
@@ -265,7 +316,15 @@ std::string SpecWriter::text() const {
   return text;
 }
 
+/// As it reads once every question is answered.
+std::string SpecWriter::answered_text() const {
+  std::string text;
+  for (const auto& line : lines_) text += (line.answered.empty() ? line.text : line.answered) + "\n";
+  return text;
+}
+
 bool SpecWriter::comment_out(OutLine& line) {
+  line.answered.clear();
   if (line.text.empty() || base::trim(line.text).starts_with("#")) return false;
   line.text = "  # " + std::string(base::trim(line.text));
   return true;
@@ -276,7 +335,7 @@ void SpecWriter::comment_out_errors(const CheckText& check) {
   bool changed = true;
   for (int round = 0; round < max_rounds && changed; ++round) {
     changed = false;
-    for (const auto& error : check(text())) {
+    for (const auto& error : check(answered_text())) {
       if (error.line == 0 || error.line > lines_.size()) continue;
       auto& line = lines_[error.line - 1];
       bool is_new = false;

@@ -1,4 +1,5 @@
 #pragma once
+#include <map>
 #include <set>
 #include <string>
 #include <string_view>
@@ -27,6 +28,8 @@ class SpecWriter {
   const std::vector<base::RowProblem>& findings() const { return findings_; }
   /// Lines with a number, no unit and something that is poured.
   const std::set<std::size_t>& bare_numbers() const { return bare_numbers_; }
+  /// Words that the language asks about, with the lines on which they stand.
+  const std::map<std::string, std::set<std::size_t>>& asked() const { return asked_; }
 
  private:
   /// One line of Gill on its way out.
@@ -35,6 +38,8 @@ class SpecWriter {
     std::size_t source_line = 0;
     std::size_t drink = 0;
     bool is_header = false;
+    /// What is read back in its place where it waits for an answer; empty elsewhere.
+    std::string answered = {};
   };
   using Lines = std::vector<OutLine>;
   /// A line of a spec with what was read of it.
@@ -46,12 +51,14 @@ class SpecWriter {
   };
 
   OutLine line(std::string text, std::size_t source_line, bool is_header = false) const {
-    return {std::move(text), source_line, drink_, is_header};
+    return {std::move(text), source_line, drink_, is_header, {}};
   }
   void tell(std::size_t source_line, std::string message) {
     findings_.push_back({source_line, std::move(message)});
   }
   std::string unused_name(const OldLine& name);
+  static OldSpec with_line_of_name(OldSpec spec);
+  void keep_one_glass();
   void write_head(const OldSpec& spec);
   std::vector<ReadPart> read_parts(const OldSpec& spec);
   void write_part(const ReadPart& part);
@@ -60,6 +67,8 @@ class SpecWriter {
   void tell_unread(const ReadPart& part);
   void keep_lost_words(const ReadPart& part, std::size_t body_begin);
   void write_glass_state();
+  void ask_for_size(const OldSpec& spec, const std::vector<ReadPart>& parts);
+  std::string answered_text() const;
   void tell_what_is_missing(const OldSpec& spec, const std::vector<ReadPart>& parts);
   void write_left_over(const OldSpec& spec);
   void flush();
@@ -68,6 +77,7 @@ class SpecWriter {
   PhraseReader& reader_;
   std::set<std::string> names_;
   std::set<std::size_t> bare_numbers_;
+  std::map<std::string, std::set<std::size_t>> asked_;
   Lines lines_;
   /// Of the spec that is being written, in the order in which they come out.
   Lines glasses_, body_, pours_, garnishes_;

@@ -9,79 +9,11 @@
 #include "unit/importer/importer_fixture.h"
 
 using namespace gill;
+using gill::testing::Brought;
+using gill::testing::check_lines;
 using gill::testing::errors_in;
 using gill::testing::library;
-
-namespace {
-
-/// What came of a text, with all of it told when a check fails.
-struct Brought {
-  importer::ImportedSpecs specs;
-  std::string told;
-
-  explicit Brought(std::string_view bytes, std::string_view numbers = {})
-      : specs(importer::import_specs(bytes, "old.txt", library().house, errors_in, numbers)),
-        told(specs.text) {
-    for (const auto& finding : specs.findings)
-      told += std::to_string(finding.line) + ": " + finding.message + "\n";
-  }
-  bool has_line(std::string_view line) const { return gill::testing::has_row(specs.text, line); }
-  bool holds(std::string_view words) const { return specs.text.find(words) != std::string::npos; }
-  bool tells(std::size_t line, std::string_view words) const {
-    return std::any_of(specs.findings.begin(), specs.findings.end(), [&](const auto& finding) {
-      return finding.line == line && finding.message.find(words) != std::string::npos;
-    });
-  }
-  bool is_sound() const { return errors_in(specs.text).empty(); }
-};
-
-/// The words and numbers of a text, without case; labels and `and` are said by lines of their own.
-std::vector<std::string> words_in(const std::string& text) {
-  std::vector<std::string> words;
-  std::string word;
-  for (char c : text + " ") {
-    bool digit = c >= '0' && c <= '9', letter = std::isalpha(static_cast<unsigned char>(c)) != 0;
-    bool goes_on = !word.empty() && (word.back() >= '0' && word.back() <= '9') == digit;
-    if (!word.empty() && (!goes_on || (!digit && !letter))) {
-      words.push_back(word);
-      word.clear();
-    }
-    if (digit || letter) word += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  }
-  return words;
-}
-
-/// Those that stand more often in the source than in what came of it.
-std::vector<std::string> lost_words(const std::string& source, const std::string& written) {
-  std::map<std::string, int> counts;
-  auto head = written.find('\n', written.find('\n') + 1);
-  for (const auto& word : words_in(written.substr(std::min(head, written.size())))) ++counts[word];
-  std::vector<std::string> lost;
-  // The numbers and labels at the start of a line are said otherwise.
-  std::istringstream lines(source);
-  for (std::string line; std::getline(lines, line);) {
-    auto digits = line.find_first_not_of("0123456789");
-    if (digits != std::string::npos && digits > 0 && (line[digits] == '.' || line[digits] == ')') &&
-        digits + 1 < line.size() && line[digits + 1] == ' ')
-      line.erase(0, digits + 2);
-    for (std::string_view label : {"Method: ", "Name: "})
-      if (line.starts_with(label)) line.erase(0, label.size());
-    for (const auto& word : words_in(line))
-      if (word != "and" && --counts[word] < 0) lost.push_back(word);
-  }
-  return lost;
-}
-
-void check_lines(const Brought& brought, const std::vector<std::string>& lines) {
-  INFO(brought.told);
-  CHECK(brought.is_sound());
-  for (const auto& line : lines) {
-    CAPTURE(line);
-    CHECK(brought.has_line(line));
-  }
-}
-
-}  // namespace
+using gill::testing::lost_words;
 
 TEST_CASE("drinks that stand one below the other without a blank line are drinks each", "[new]") {
   Brought brought(
