@@ -34,7 +34,7 @@ class SpecReader {
              const std::string& house_name, diagnostics::DiagnosticSink& sink)
       : names_(names),
         files_(files),
-        context_{names, units, sources, specs_.readings, sink, specs_},
+        context_{names, units, sources, specs_.readings, specs_.form_readings, sink, specs_},
         house_name_(house_name) {}
 
   Specs analyse() {

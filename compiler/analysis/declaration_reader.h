@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "analysis/line_parts.h"
 #include "analysis/read_recipe.h"
 #include "analysis/trade_forms.h"
 #include "base/text.h"
@@ -80,7 +81,9 @@ class DeclarationReader {
         return line(reader, text, Implied::no);
       }
       bool first = true;
-      for (const auto& read : forms.read(written)) {
+      auto read_as = forms.read(written);
+      note_reading(written, read_as);
+      for (const auto& read : read_as) {
         LineReader part(read.view, context_);
         std::size_t found = context_.sink.all().size();
         line(part, first ? text : std::string(), read.implied);
@@ -136,6 +139,16 @@ class DeclarationReader {
   }
 
  private:
+  /// Keeps what a line in the trade's own words was read as, for who writes it anew.
+  void note_reading(const syntax::LineView& written, const std::vector<ReadLine>& read_as) {
+    bool is_itself = read_as.size() == 1 && read_as[0].view.whole() == written.whole();
+    if (is_itself || head_.from_library) return;
+    FormReading reading{written.whole(), {}};
+    for (const auto& line : read_as)
+      reading.lines.push_back({line.view.whole(), line.implied != Implied::no});
+    context_.form_readings.push_back(std::move(reading));
+  }
+
   /// A mend that prints one part of a line anew prints the whole line: written word for word it would else
   /// take the other parts away. The findings are those from `found` on.
   void widen_mends(std::size_t found, const syntax::LineView& part, const syntax::LineView& written) {
@@ -174,20 +187,10 @@ class DeclarationReader {
     const PropertyReader<Target>* found = nullptr;
     std::size_t words = 0;
     for (const auto& property : table) {
-      std::size_t n = match_words(line, property.keyword);
+      std::size_t n = match_keyword(line, property.keyword);
       if (n > words) found = &property, words = n;
     }
     return {found, words};
-  }
-
-  static std::size_t match_words(const syntax::LineView& line, std::string_view keyword) {
-    std::size_t n = 0;
-    while (!keyword.empty()) {
-      auto space = keyword.find(' ');
-      if (!line.is_word(n++, keyword.substr(0, space))) return 0;
-      keyword = space == std::string_view::npos ? std::string_view() : keyword.substr(space + 1);
-    }
-    return n;
   }
 
   /// `allow RULE because "reason"`; true when the line is one.
@@ -226,6 +229,16 @@ std::vector<std::string> read_allergen_codes(LineReader& reader);
 std::string read_colour(LineReader& reader);
 /// `PACK for PRICE [from SUPPLIER] [, code CODE]`, the cursor at the pack.
 std::optional<Buy> read_buy(LineReader& reader);
+
+// The keywords of the property lines, one function a table.
+std::vector<std::string_view> house_keywords();
+std::vector<std::string_view> ingredient_keywords();
+std::vector<std::string_view> prep_keywords();
+std::vector<std::string_view> glass_keywords();
+std::vector<std::string_view> ice_keywords();
+std::vector<std::string_view> family_keywords();
+std::vector<std::string_view> drink_keywords();
+std::vector<std::string_view> menu_keywords();
 
 // One function a kind of declaration.
 void read_house(DeclarationReader& lines, House& house);

@@ -18,6 +18,7 @@ struct Context {
   /// Readings of the trade's forms join the files.
   source::SourceSet& sources;
   std::deque<syntax::File>& readings;
+  std::vector<FormReading>& form_readings;
   diagnostics::DiagnosticSink& sink;
   const Specs& specs;
 };

@@ -285,6 +285,8 @@ class ImpliedService {
 
 }  // namespace
 
+std::vector<std::string_view> drink_keywords() { return keywords_of(drink_lines); }
+
 void read_drink(DeclarationReader& lines, const Context& context, Drink& drink, bool is_variation) {
   RecipeBuilder recipe(drink.recipe, drink.head, is_variation, false);
   ImpliedService service(context, drink);

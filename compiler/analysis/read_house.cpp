@@ -241,6 +241,8 @@ const std::vector<PropertyReader<House>> house_lines = {
 
 }  // namespace
 
+std::vector<std::string_view> house_keywords() { return keywords_of(house_lines); }
+
 void read_house(DeclarationReader& lines, House& house) {
   lines.each_line([&](LineReader& reader, const std::string& text) {
     if (!lines.read_property(reader, house_lines, house))

@@ -169,24 +169,6 @@ const std::vector<PropertyReader<Family>> family_lines = {
 
 // ---- prices
 
-/// A name, up to where the rest of the line is a pack and its price.
-std::size_t pack_begins(const LineReader& reader) {
-  const auto& line = reader.line();
-  std::size_t for_at = line.size();
-  for (std::size_t i = reader.at() + 1; i < line.size(); ++i)
-    if (line.is_word(i, "for") && units::QuantityReader::begins_quantity(line, i + 1)) {
-      for_at = i;
-      break;
-    }
-  for (std::size_t i = reader.at() + 1; i < for_at; ++i) {
-    if (!units::QuantityReader::begins_quantity(line, i)) continue;
-    if (line.is_word(i + 1, "x") || i + 1 == for_at) return i;
-    auto match = reader.context().units.match(line, i + 1);
-    if (match.unit.valid() && i + 1 + match.tokens == for_at) return i;
-  }
-  return line.size();
-}
-
 /// A price given again takes the place of the one that `like` brought (the first `inherited` ones).
 void read_price(LineReader& reader, PriceList& list, std::size_t& inherited) {
   if (reader.line().is_word(0, "from") && !reader.line().text(1).empty() &&
@@ -195,7 +177,7 @@ void read_price(LineReader& reader, PriceList& list, std::size_t& inherited) {
                 "Write its year, month and day: `from 2026-03-01`.");
     return;
   }
-  std::size_t end = pack_begins(reader);
+  std::size_t end = price_name_end(reader.line(), reader.context().units);
   if (end == reader.line().size()) {
     reader.fail(Rule::bad_line, reader.line().whole(), "a price is an ingredient, a pack and what it costs",
                 "Write `rye whiskey 700 ml for 28.50 EUR`.");
@@ -246,19 +228,6 @@ bool read_sales(LineReader& reader, MenuEntry& entry) {
   return reader.expect_end("DRINK at 14 EUR, sells 40, Fri 60");
 }
 
-/// A menu line's name ends where ` at PRICE`, a price alone (`Osier Sour 12.50 EUR`) or the sales begin.
-std::size_t entry_name_end(const LineReader& reader) {
-  const auto& line = reader.line();
-  std::size_t end = reader.comma_or_end();
-  for (std::size_t i = reader.at() + 1; i + 2 < end + 1 && i < end; ++i)
-    if (line.is_word(i, "at") && line.kind(i + 1) == TokenKind::number && i + 2 < line.size() &&
-        line.kind(i + 2) == TokenKind::word && i + 3 == end)
-      return i;
-  const bool has_price = end >= reader.at() + 3 && line.kind(end - 2) == TokenKind::number &&
-                         units::is_currency_code(line.text(end - 1));
-  return has_price ? end - 2 : end;
-}
-
 /// `Bowl at 6`, `Bowl at £6`, `Bowl at 95 GBP a bowl`: a price, and no part of a name. True when it is
 /// reported.
 bool report_bad_price(LineReader& reader, std::size_t name_end) {
@@ -287,7 +256,7 @@ bool report_bad_price(LineReader& reader, std::size_t name_end) {
 
 void read_entry(LineReader& reader, Menu& menu) {
   MenuEntry entry;
-  std::size_t end = entry_name_end(reader);
+  std::size_t end = entry_name_end(reader.line());
   if (report_bad_price(reader, end)) return;
   entry.span = reader.line().span(reader.at(), end);
   auto id = reader.declaration(symbols::NameSpace::drink, end);
@@ -342,6 +311,11 @@ const std::vector<PropertyReader<PriceList>> price_lines = {
 };
 
 }  // namespace
+
+std::vector<std::string_view> glass_keywords() { return keywords_of(glass_lines); }
+std::vector<std::string_view> ice_keywords() { return keywords_of(ice_lines); }
+std::vector<std::string_view> family_keywords() { return keywords_of(family_lines); }
+std::vector<std::string_view> menu_keywords() { return keywords_of(menu_lines); }
 
 void read_glass(DeclarationReader& lines, Glass& glass) { read_by_table(lines, glass, glass_lines); }
 void read_ice_kind(DeclarationReader& lines, Ice& ice) { read_by_table(lines, ice, ice_lines); }

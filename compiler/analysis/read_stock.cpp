@@ -387,6 +387,9 @@ const std::vector<PropertyReader<Stock>> prep_lines = [] {
 
 }  // namespace
 
+std::vector<std::string_view> ingredient_keywords() { return keywords_of(ingredient_lines); }
+std::vector<std::string_view> prep_keywords() { return keywords_of(prep_lines); }
+
 void read_stock(DeclarationReader& lines, const Context& context, Stock& stock, bool is_variation) {
   const auto& table = stock.is_prep ? prep_lines : ingredient_lines;
   RecipeBuilder recipe(stock.recipe, stock.head, is_variation, true);

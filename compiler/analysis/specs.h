@@ -520,6 +520,19 @@ struct Menu {
 
 // ---- everything
 
+/// A line in the forms of the language, as a stretch of a reading or of the line that was written.
+struct ReadAs {
+  Span span;
+  /// A step said it in passing (`strain over ice`): it holds where the drink's own line says nothing else.
+  bool implied = false;
+};
+
+/// What a line in the trade's own words was read as.
+struct FormReading {
+  Span written;
+  std::vector<ReadAs> lines;
+};
+
 /// A whole house with the library, typed.
 struct Specs {
   House house;
@@ -533,6 +546,8 @@ struct Specs {
   /// What the trade's own forms were read as, in the order of the declarations; they are files of the
   /// `SourceSet`.
   std::deque<syntax::File> readings;
+  /// Which line of the house was read as which lines, where that is not the line itself.
+  std::vector<FormReading> form_readings;
   /// By declaration: its index in the table of its kind.
   std::vector<std::uint32_t> index_of;
 

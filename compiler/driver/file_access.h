@@ -1,6 +1,7 @@
 #pragma once
 #include <map>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -10,6 +11,9 @@ namespace gill::driver {
 struct FileError {
   std::string message;
 };
+
+/// What some editors put before a text; it is no part of it.
+inline constexpr std::string_view byte_order_mark = "\xef\xbb\xbf";
 
 /// One file of a house: its path relative to the house, and its bytes.
 struct HouseFile {

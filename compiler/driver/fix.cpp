@@ -20,7 +20,6 @@ using diagnostics::Edit;
 
 namespace {
 
-constexpr std::string_view byte_order_mark = "\xef\xbb\xbf";
 // A line shows one mistake after the other; one with more than these is left for a person.
 constexpr int max_rounds = 20;
 

@@ -26,6 +26,7 @@ const std::map<std::string, std::set<std::string>> highest_seen = {
     {"symbols", {"syntax"}},
     {"units", {"symbols"}},
     {"analysis", {"units"}},
+    {"tidy", {"analysis"}},
     {"model", {"analysis"}},
     {"lint", {"model"}},
     {"render", {"model"}},
@@ -37,7 +38,7 @@ const std::map<std::string, std::set<std::string>> highest_seen = {
     {"batch", {"costing"}},
     {"plan", {"stock", "batch"}},
     {"diff", {"render"}},
-    {"driver", {"lint", "guide", "print", "plan", "importer", "diff"}},
+    {"driver", {"tidy", "lint", "guide", "print", "plan", "importer", "diff"}},
     {"watch", {"driver"}},
     {"cli", {"watch"}},
 };
