@@ -100,6 +100,7 @@ constexpr auto things = std::to_array<Meant>({
     {"rhum ambré", "aged rum"},
     {"rhum vieux", "aged rum"},
     {"rhum", "rum"},
+    {"de bitter orange", "orange bitters"},
     {"vermouth rouge", "sweet vermouth"},
     {"vermouth sec", "dry vermouth"},
     {"eau gazeuse", "soda water"},
@@ -116,6 +117,17 @@ constexpr auto things = std::to_array<Meant>({
     {"cerveza de jengibre", "ginger beer"},
     {"vino", "wine"},
     // what lies on it or is muddled
+    {"ingwer", "ginger"},
+    {"gingembre", "ginger"},
+    {"jengibre", "ginger"},
+    {"lima", "lime"},
+    {"limas", "lime"},
+    {"limón", "lemon"},
+    {"citron", "lemon"},
+    {"citron vert", "lime"},
+    {"gurke", "cucumber"},
+    {"zitronen", "lemon"},
+    {"limetten", "lime"},
     {"zitrone", "lemon"},
     {"limette", "lime"},
     {"minze", "mint"},
@@ -148,6 +160,7 @@ constexpr auto things = std::to_array<Meant>({
     {"piel de naranja", "orange peel"},
     {"twist de limón", "lemon twist"},
     {"twist de naranja", "orange twist"},
+    {"zeste de citron vert", "lime peel"},
     {"rodaja de lima", "lime slice"},
     {"rodaja de limón", "lemon slice"},
     {"rodaja de naranja", "orange slice"},
@@ -196,6 +209,9 @@ constexpr auto steps = std::to_array<Meant>({
     {"trocken schütteln", "dry shake"},
     {"rühren", "stir"},
     {"verrühren", "stir"},
+    {"aufkochen", "bring to the boil"},
+    {"faire bouillir", "bring to the boil"},
+    {"hervir", "bring to the boil"},
     {"abseihen", "strain"},
     {"doppelt abseihen", "double strain"},
     {"fein abseihen", "fine strain"},
@@ -230,23 +246,66 @@ struct StepFrame {
   std::string_view before, behind, english;
 };
 constexpr auto frames = std::to_array<StepFrame>({
-    {"mit ", " auffüllen", "top with "},      {"mit ", " aufgiessen", "top with "},
-    {"auffüllen mit ", "", "top with "},      {"aufgiessen mit ", "", "top with "},
-    {"compléter avec ", "", "top with "},     {"compléter de ", "", "top with "},
-    {"compléter au ", "", "top with "},       {"compléter d'", "", "top with "},
-    {"allonger de ", "", "top with "},        {"completar con ", "", "top with "},
-    {"rellenar con ", "", "top with "},       {"colmare con ", "", "top with "},
-    {"mit ", " garnieren", "garnish "},       {"garnieren mit ", "", "garnish "},
-    {"décorer avec ", "", "garnish "},        {"décorer d'", "", "garnish "},
-    {"garnir de ", "", "garnish "},           {"decorar con ", "", "garnish "},
-    {"adornar con ", "", "garnish "},         {"guarnire con ", "", "garnish "},
-    {"in ein ", " abseihen", "strain into "}, {"in eine ", " abseihen", "strain into "},
+    {"mit ", " auffüllen", "top with "},
+    {"mit ", " aufgiessen", "top with "},
+    {"auffüllen mit ", "", "top with "},
+    {"aufgiessen mit ", "", "top with "},
+    {"compléter avec ", "", "top with "},
+    {"compléter de ", "", "top with "},
+    {"compléter au ", "", "top with "},
+    {"compléter d'", "", "top with "},
+    {"allonger de ", "", "top with "},
+    {"completar con ", "", "top with "},
+    {"rellenar con ", "", "top with "},
+    {"colmare con ", "", "top with "},
+    {"mit ", " garnieren", "garnish "},
+    {"garnieren mit ", "", "garnish "},
+    {"décorer avec ", "", "garnish "},
+    {"décorer d'", "", "garnish "},
+    {"garnir de ", "", "garnish "},
+    {"decorar con ", "", "garnish "},
+    {"adornar con ", "", "garnish "},
+    {"guarnire con ", "", "garnish "},
+    {"filtrer dans ", "", "strain into "},
+    {"filtrer deux fois dans ", "", "double strain into "},
+    {"double filtrer dans ", "", "double strain into "},
+    {"colar en ", "", "strain into "},
+    {"colar doble en ", "", "double strain into "},
+    {"directo en ", "", "build in "},
+    {"in ein ", " abseihen", "strain into "},
+    {"in eine ", " abseihen", "strain into "},
 });
 
 template <typename Table>
 std::string_view meant_by(const Table& table, const std::string& words) {
   auto found = std::find_if(table.begin(), table.end(), [&](const Meant& one) { return one.first == words; });
   return found == table.end() ? std::string_view() : found->second;
+}
+
+/// Where and on what something is done goes without saying, or is the ice.
+constexpr auto circumstances = std::to_array<std::pair<std::string_view, std::string_view>>({
+    {"im rührglas ", ""},
+    {"im shaker ", ""},
+    {"auf eis ", " with ice"},
+    {"mit eis ", " with ice"},
+    {" mit eis", " with ice"},
+    {" auf eis", " with ice"},
+    {" avec des glaçons", " with ice"},
+    {" avec glaçons", " with ice"},
+    {" sur glace", " with ice"},
+    {" con hielo", " with ice"},
+    {" con ghiaccio", " with ice"},
+});
+
+/// Takes them out of a step; what the language says of them behind it.
+std::string take_circumstances(std::string& step) {
+  std::string english;
+  for (auto [words, meant] : circumstances)
+    if (auto at = step.find(words); at != std::string::npos) {
+      step.erase(at, words.size());
+      if (english.empty()) english = meant;
+    }
+  return english;
 }
 
 /// Folded, with the straight apostrophe.
@@ -280,8 +339,9 @@ std::string_view english_thing(std::string_view words) {
 std::string_view english_unit(std::string_view word) { return meant_by(units, folded_plainly(word)); }
 
 std::string english_step(std::string_view clause) {
-  const std::string folded = folded_plainly(clause);
-  if (auto step = meant_by(steps, folded); !step.empty()) return std::string(step);
+  std::string folded = folded_plainly(clause);
+  const std::string behind = take_circumstances(folded);
+  if (auto step = meant_by(steps, folded); !step.empty()) return std::string(step) + behind;
   for (const auto& frame : frames) {
     if (!folded.starts_with(frame.before) || !folded.ends_with(frame.behind) ||
         folded.size() <= frame.before.size() + frame.behind.size())

@@ -152,12 +152,13 @@ class NameReader {
   /// The name in the house's own words; empty where none fits.
   std::string find(std::string text) const {
     text = base::collapse_space(text);
+    if (auto english = english_thing(text); !known(text) && known(std::string(english)))
+      return std::string(english);
     for (std::string_view first : {"of ", "the ", "de ", "d'", "d’", "di "})
       if (base::equals_ignoring_case(std::string_view(text).substr(0, first.size()), first))
         text.erase(0, first.size());
     if (known(text)) return text;
-    if (auto english = english_thing(text); !english.empty() && known(std::string(english)))
-      return std::string(english);
+    if (auto english = english_thing(text); known(std::string(english))) return std::string(english);
     // `whiskey, rye`
     if (auto comma = text.find(", "); comma != std::string::npos) {
       std::string turned = text.substr(comma + 2) + " " + text.substr(0, comma);
@@ -402,7 +403,9 @@ void find_name(const std::string& name, const House& house, IngredientLine& line
 /// `1 oz fresh lime` is its juice.
 void take_juice_for_fruit(const House& house, IngredientLine& line) {
   auto unit = house.units.find(line.unit);
-  if (line.name.empty() || !unit.valid() || house.units[unit].kind != units::Kind::volume) return;
+  if (line.name.empty() || !unit.valid() ||
+      (house.units[unit].kind != units::Kind::volume && house.units[unit].kind != units::Kind::part))
+    return;
   auto id = house.names.find(symbols::NameSpace::stock, line.name);
   if (!id.valid()) return;
   for (const auto& gives : house.specs.stock[house.specs.index_of[id.index()]].gives)

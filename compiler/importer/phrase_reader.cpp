@@ -184,20 +184,33 @@ std::pair<std::string, std::vector<std::string>> PhraseReader::answered(const st
   std::string with_answers;
   std::vector<std::string> words;
   for (std::size_t at = 0; at < folded.size();) {
-    auto longest = asks.end();
-    for (auto one = asks.begin(); begins_word(folded, at) && one != asks.end(); ++one)
-      if (!one->second.empty() && is_word_at(folded, at, one->first) &&
-          (longest == asks.end() || one->first.size() > longest->first.size()))
-        longest = one;
-    if (longest == asks.end()) {
-      with_answers += folded[at++];
-      continue;
+    auto run = begins_word(folded, at) ? longest_name_at(folded, at) : std::string();
+    auto asked = asks.find(run);
+    if (asked != asks.end() && !asked->second.empty()) {
+      with_answers += asked->second.front();
+      words.push_back(run);
+    } else {
+      with_answers += run.empty() ? folded.substr(at, 1) : run;
     }
-    with_answers += longest->second.front();
-    words.push_back(longest->first);
-    at += longest->first.size();
+    at += std::max<std::size_t>(run.size(), 1);
   }
   return {words.empty() ? text : with_answers, words};
+}
+
+/// The most words from there on that are a name of the house or a word that the language asks about: `black
+/// tea` is no `tea`.
+std::string PhraseReader::longest_name_at(const std::string& folded, std::size_t at) const {
+  std::string longest;
+  constexpr int max_words = 5;
+  std::size_t end = at;
+  for (int words = 0; words < max_words && end < folded.size(); ++words) {
+    end = words == 0 ? end : end + 1;
+    while (end < folded.size() && folded[end] != ' ' && folded[end] != ',') ++end;
+    auto run = folded.substr(at, end - at);
+    if (house_.specs.house.asks.contains(run) || is_stock(run)) longest = std::move(run);
+    if (end < folded.size() && folded[end] == ',') break;
+  }
+  return longest;
 }
 
 PhraseUse PhraseReader::use_of(const std::string& text, PhrasePlace place) const {
@@ -295,7 +308,8 @@ std::vector<Phrase> PhraseReader::read_line(const std::string& text, PhrasePlace
 }
 
 std::vector<std::string> PhraseReader::parted(const std::string& text, PhrasePlace place) {
-  for (std::string_view separator : {" / ", " | ", "; ", " + ", ", ", " and "}) {
+  for (std::string_view separator :
+       {" / ", " | ", "; ", " + ", ", ", " – ", " — ", " - ", " and ", " und ", " et ", " y "}) {
     auto parts = parts_between(text, separator);
     if (parts.size() < 2) continue;
     std::size_t amounts = 0, read = 0;
@@ -429,20 +443,24 @@ Phrase PhraseReader::read_unknown_amount(const IngredientLine& line, const std::
 /// read of it.
 std::vector<Phrase> PhraseReader::read_sentence(const std::string& text, PhrasePlace place) {
   std::vector<Phrase> phrases, finer;
-  bool all_stand_alone = true;
+  bool all_stand_alone = true, names_more_than_steps = false;
   PhrasePlace at = place;
   const auto clauses = clauses_with_properties(text);
   const bool is_parted_in_brackets = clauses.size() > clauses_of(text).size();
   for (const auto& clause : clauses) {
     phrases.push_back(read_clause(clause, at));
     at = place_behind(at, phrases.back());
+    // A glass behind a comma is no remark.
+    const auto kind = phrases.back().kind;
+    names_more_than_steps = names_more_than_steps || kind == PhraseKind::glass || kind == PhraseKind::garnish;
     all_stand_alone =
         all_stand_alone && phrases.back().is_read() &&
         (phrases.back().kind != PhraseKind::step || begins_with_verb(base::fold_name(phrases.back().gill)));
   }
   if (phrases.empty()) return {unread(text, fmt::format("`{}` is nothing that could be read.", text))};
   if (all_stand_alone) return phrases;
-  if (!is_parted_in_brackets && reads_line(text, place))
+  bool is_one = phrases.size() == 1 || !names_more_than_steps;
+  if (!is_parted_in_brackets && is_one && reads_line(text, place))
     return {{PhraseKind::step, text, with_small_letter(text), {}, false}};
   at = place;
   for (auto& phrase : phrases) {
@@ -463,15 +481,19 @@ std::vector<Phrase> PhraseReader::read_joined(const std::string& clause, PhraseP
     if (std::any_of(phrases.begin(), phrases.end(), [](const Phrase& one) { return one.is_read(); }))
       return phrases;
   }
-  for (std::string_view separator : {" then ", " and ", " & ", " + ", " with "}) {
+  for (std::string_view separator :
+       {" then ", " and ", " und ", " et ", " y ", " & ", " + ", " - ", " – ", " — ", " with "}) {
     auto parts = parts_between(clause, separator);
     if (parts.size() < 2) continue;
     std::vector<Phrase> phrases;
     bool has_garnish = false, any_read = false;
+    // Behind a dash stands a remark on what is read before it.
+    const bool is_list = separator != " - " && separator != " – " && separator != " — ";
+    if (!is_list && !read_clause(parts.front(), place).is_read()) continue;
     for (const auto& part : parts) {
       auto phrase = read_clause(part, place);
       // Behind a garnish stands another.
-      if (!phrase.is_read() && has_garnish && reads(PhraseUse::garnish, part))
+      if (!phrase.is_read() && has_garnish && is_list && reads(PhraseUse::garnish, part))
         phrase = {PhraseKind::garnish, part, "garnish  " + with_small_letter(part),
                   is_stock(part) ? std::string()
                                  : fmt::format("The garnish `{}` is nothing that is declared.", part),

@@ -71,6 +71,7 @@ class PhraseReader {
  private:
   std::vector<Phrase> read_part(const OldPart& part, PhrasePlace place);
   std::pair<std::string, std::vector<std::string>> answered(const std::string& text) const;
+  std::string longest_name_at(const std::string& folded, std::size_t at) const;
   PhraseUse use_of(const std::string& text, PhrasePlace place) const;
   bool reads(PhraseUse use, const std::string& text);
   std::vector<Phrase> read_line(const std::string& text, PhrasePlace place);

@@ -83,7 +83,7 @@ class LineJudge {
         judge_words(line, line.label.rest);
       return line;
     }
-    judge_words(line, text);
+    judge_words(line, without_yield(text));
     return line;
   }
 
@@ -121,6 +121,18 @@ class LineJudge {
     } else {
       line.is_counted = base::is_digit(text.front()) && leading_number(text) && looks_like_a_name(text);
     }
+  }
+
+  /// `Sangria Jug (makes 1.5 l)`: what brackets say of the whole makes no step of a name.
+  static std::string without_yield(const std::string& text) {
+    auto open = text.rfind('(');
+    if (open == std::string::npos || open == 0 || !text.ends_with(')') ||
+        !is_title_case(text.substr(0, open)))
+      return text;
+    auto inside = base::fold_name(text.substr(open + 1));
+    bool says_yield =
+        inside.starts_with("makes ") || inside.starts_with("serves ") || inside.starts_with("keeps ");
+    return says_yield ? std::string(base::trim(std::string_view(text).substr(0, open))) : text;
   }
 
   /// Only the first of the clauses is not read: it may be a name.
@@ -223,6 +235,7 @@ class SpecGrouper {
         ++i;
       } else if (line.label.role == LabelRole::name && !line.label.rest.empty()) {
         begin({line.label.rest, line.source.number});
+        is_below_preps_ = is_below_preps_ || base::fold_name(line.source.text).starts_with("prep");
         ++i;
       } else if (heads_spec(i)) {
         i = read_head(i);
@@ -301,16 +314,29 @@ class SpecGrouper {
     if (line.label.role != LabelRole::none || line.source.is_table_head) return false;
     if (line.source.heading > 0 && line.kind != LineKind::amount) return true;
     if (is_section(i) || is_name_all_the_same(i)) return true;
-    if (is_counted_thing(i)) return false;
+    if (is_counted_thing(i) || is_note_above_blank(i)) return false;
     bool may_name = is_words(line) ||
                     (line.may_be_name && (specs_.empty() || has_steps_after_ || line.source.after_blank)) ||
                     (line.is_numbered && line.source.after_blank && has_steps_after_);
     if (!may_name) return false;
     if (specs_.empty()) return true;
     if (line.source.after_blank && has_parts())
-      return leads_to_amounts(i) || (looks_like_a_name(text) && stands_above(i));
+      return leads_to_amounts(i) || (looks_like_a_name(text) && stands_above(i) && stretch_is_read(i));
     if (!has_amounts_ || !leads_to_amounts(i) || !is_last_name(i)) return false;
     return has_steps_after_ || (is_title_case(text) && !begins_with_verb(base::fold_name(text)));
+  }
+
+  /// The last words before a blank line, with other words behind it: a note, not a name.
+  bool is_note_above_blank(std::size_t i) const {
+    return !specs_.empty() && has_parts() && !lines_[i].source.after_blank && lines_[i].source.heading == 0 &&
+           i + 1 < lines_.size() && lines_[i + 1].source.after_blank && is_words(lines_[i + 1]);
+  }
+
+  /// Something of the lines right below is read: a greeting and who sends it are not.
+  bool stretch_is_read(std::size_t i) const {
+    for (std::size_t k = i + 1; k < lines_.size() && !lines_[k].source.after_blank; ++k)
+      if (!is_words(lines_[k]) || lines_[k].is_counted) return true;
+    return false;
   }
 
   /// A count among amounts or behind the steps is something that goes in, unless amounts stand below it as
@@ -338,7 +364,9 @@ class SpecGrouper {
             ((lines_[end].may_be_name || is_named_below_blank(end)) && lines_[end].source.after_blank)) &&
            lines_[end].label.role == LabelRole::none && lines_[end].kind != LineKind::spec)
       ++end;
-    const bool before_spec = begins_spec(end);
+    std::size_t below = end;
+    while (below < lines_.size() && lines_[below].source.is_table_head) ++below;
+    const bool before_spec = begins_spec(below);
     while (i < end) {
       std::size_t stretch = i + 1;
       while (stretch < end && !lines_[stretch].source.after_blank && lines_[stretch].source.heading == 0)
@@ -348,7 +376,7 @@ class SpecGrouper {
       while (i + 1 < stretch && (is_section(i) || is_heading_above(i))) add_heading(lines_[i++]);
       const bool is_alone = i + 1 == stretch;
       // What a page says before its first drink.
-      if (!is_last && specs_.empty() && headings_.empty() && !looks_like_a_name(lines_[i].source.text)) {
+      if (!is_last && specs_.empty() && (stretch > i + 1 || !looks_like_a_name(lines_[i].source.text))) {
         while (i < stretch) add_heading(lines_[i++]);
         continue;
       }
@@ -393,6 +421,7 @@ class SpecGrouper {
   }
 
   void add_part(const JudgedLine& line) {
+    if (specs_.empty() && line.source.is_table_head) return add_heading(line);
     if (specs_.empty()) begin({"", line.source.number});
     auto& spec = specs_.back();
     const auto role = line.label.role;

@@ -6,6 +6,7 @@
 #include "base/characters.h"
 #include "base/text.h"
 #include "costing/words.h"
+#include "importer/spec_labels.h"
 
 namespace gill::importer {
 namespace {
@@ -26,7 +27,7 @@ std::size_t bullet_at(std::string_view text) {
   for (std::string_view sign :
        {"•", "·", "▪", "▫", "◦", "○", "●", "■", "□", "☐", "☑", "☒", "✓", "→", "‣", "[ ]", "[x]", "[X]"})
     if (text.starts_with(sign)) return sign.size();
-  for (std::string_view sign : {"-", "*", "–", "—", "+", ">"})
+  for (std::string_view sign : {"--", "-", "*", "–", "—", "+", ">"})
     if (text.starts_with(sign) && text.size() > sign.size()) {
       char next = text[sign.size()];
       bool glued = base::is_ascii_letter(next) || base::is_digit(next);
@@ -64,6 +65,31 @@ void strip_flourish(std::string& text) {
   }
 }
 
+/// `shake *hard*`: a sign before a word and one behind it.
+void strip_slants_within(std::string& text) {
+  for (std::size_t open = text.find(" *"); open != std::string::npos; open = text.find(" *", open + 1)) {
+    auto close = text.find('*', open + 2);
+    if (close == std::string::npos || text[open + 2] == ' ' || text[close - 1] == ' ') continue;
+    text.erase(close, 1);
+    text.erase(open + 1, 1);
+  }
+}
+
+/// `Glass ........ coupe`, `45 ml ........ gin`: the dots lead from one to the other.
+void strip_leaders(std::string& text) {
+  for (std::string_view dots : {"...", "…", "___"}) {
+    auto at = text.find(dots);
+    if (at == std::string::npos || at == 0) continue;
+    auto end = at;
+    while (std::string_view(text).substr(end).starts_with(dots.substr(0, dots == "…" ? dots.size() : 1)))
+      end += dots == "…" ? dots.size() : 1;
+    const std::string before(base::trim(std::string_view(text).substr(0, at))),
+        behind(base::trim(std::string_view(text).substr(end)));
+    if (before.empty() || behind.empty()) continue;
+    text = before + (base::is_digit(before.front()) ? " " : ": ") + behind;
+  }
+}
+
 /// Without the signs that make words bold or slanted; true where all of the line was bold.
 bool strip_emphasis(std::string& text) {
   bool is_bold = false;
@@ -74,6 +100,7 @@ bool strip_emphasis(std::string& text) {
     for (auto at = text.find(sign); at != std::string::npos; at = text.find(sign))
       text.erase(at, sign.size());
   }
+  strip_slants_within(text);
   for (char sign : {'*', '_'})
     if (text.size() > 2 && text.front() == sign && text.back() == sign)
       text = text.substr(1, text.size() - 2);
@@ -94,6 +121,46 @@ std::vector<std::string> cells_of(const std::string& text) {
   return cells;
 }
 
+/// The signs of a wiki's table as those of Markdown: `! Drink !! Glass` names its columns, `| a || b` is a
+/// row.
+bool take_wiki_signs(std::string& text) {
+  if (text.starts_with("{|") || text.starts_with("|}") || text.starts_with("|+")) {
+    text = std::string(base::trim(std::string_view(text).substr(2)));
+    return !text.empty();
+  }
+  const bool is_head = text.starts_with("! ") && text.find("!!") != std::string::npos;
+  if (is_head) text.front() = '|';
+  for (std::string_view sign : {"!!", "||"})
+    for (auto at = text.find(sign); text.starts_with("|") && at != std::string::npos; at = text.find(sign))
+      text.replace(at, sign.size(), "|");
+  return is_head;
+}
+
+/// A sheet saved as text: its first line names three columns or more, as labels do, parted by a semicolon or
+/// a tab; else no sign.
+char separator_of(std::string_view text) {
+  auto first = text.substr(0, text.find_first_of("\r\n"));
+  if (std::any_of(first.begin(), first.end(), base::is_digit)) return '\0';
+  for (char sign : {';', '\t'}) {
+    std::size_t labels = 0, at = 0;
+    while (at <= first.size()) {
+      auto end = std::min(first.find(sign, at), first.size());
+      if (label_of(std::string(base::trim(first.substr(at, end - at))) + ":").role != LabelRole::none)
+        ++labels;
+      at = end + 1;
+    }
+    if (labels >= 3) return sign;
+  }
+  return '\0';
+}
+
+/// A row of such a sheet as one of Markdown.
+std::string with_bars(std::string text, char separator) {
+  if (separator == '\0' || text.find(separator) == std::string::npos) return text;
+  std::replace(text.begin(), text.end(), separator, '|');
+  return "|" + text + "|";
+}
+
 bool is_rule(const std::string& text) { return text.find_first_not_of("-=_*|:+~ #•>") == std::string::npos; }
 
 SourceLine line_of(std::string text) {
@@ -107,7 +174,11 @@ SourceLine line_of(std::string text) {
     if (text.front() == '#') ++line.heading;
     text = std::string(base::trim(std::string_view(text).substr(1)));
   }
+  // `== Harbour list ==`
+  if (text.starts_with("==") && text.ends_with("==") && text.find_first_not_of("= ") != std::string::npos)
+    line.heading = 1;
   if (!text.starts_with("*")) strip_flourish(text);
+  strip_leaders(text);
   bool is_slanted = text.size() > 2 && text.front() == '*' && text.back() == '*' && text[1] != ' ';
   if (!is_slanted) strip_list_marks(text);
   if (strip_emphasis(text) && line.heading == 0) line.heading = bold_heading;
@@ -122,12 +193,17 @@ std::vector<SourceLine> source_lines(std::string_view text) {
   std::vector<SourceLine> lines;
   bool after_blank = true;
   std::size_t number = 0;
+  char separator = separator_of(text);
   for (std::size_t at = 0; at < text.size();) {
     auto end = std::min(text.find_first_of("\r\n", at), text.size());
-    std::string written = costing::one_line(text.substr(at, end - at));
+    std::string written = costing::one_line(with_bars(std::string(text.substr(at, end - at)), separator));
     at = end + (text.substr(end).starts_with("\r\n") ? 2 : 1);
     ++number;
+    // What parts the rows of a wiki's table.
+    if (written == "|-") continue;
+    const bool is_wiki_head = take_wiki_signs(written);
     auto line = written.empty() || is_rule(written) ? SourceLine{} : line_of(written);
+    line.is_table_head = is_wiki_head || (separator != '\0' && lines.empty() && !line.cells.empty());
     // A rule of a table stands within it; any other parts what stands above and below.
     if (!line.text.empty()) {
       line.number = number;

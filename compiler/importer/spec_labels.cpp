@@ -20,6 +20,7 @@ struct LabelWord {
 // source).
 constexpr std::array label_words = {LabelWord{"name", LabelRole::name},
                                     LabelWord{"drink", LabelRole::name},
+                                    LabelWord{"prep", LabelRole::name},
                                     LabelWord{"cocktail", LabelRole::name},
                                     LabelWord{"glass", LabelRole::glass},
                                     LabelWord{"glassware", LabelRole::glass},
@@ -39,6 +40,10 @@ constexpr std::array label_words = {LabelWord{"name", LabelRole::name},
                                     LabelWord{"ghiaccio", LabelRole::ice},
                                     LabelWord{"garnish", LabelRole::garnish},
                                     LabelWord{"garn", LabelRole::garnish},
+                                    LabelWord{"gar", LabelRole::garnish},
+                                    LabelWord{"décor", LabelRole::garnish},
+                                    LabelWord{"decor", LabelRole::garnish},
+                                    LabelWord{"décoration", LabelRole::garnish},
                                     LabelWord{"garnishes", LabelRole::garnish},
                                     LabelWord{"garnitur", LabelRole::garnish},
                                     LabelWord{"garniture", LabelRole::garnish},
@@ -149,7 +154,10 @@ bool names_a_prep(std::string_view name) {
     return word.find_first_not_of("0123456789") == std::string::npos;
   });
   if (words.empty()) return false;
-  return is_one_of(made_ahead, words.back()) || words.front() == "oleo" || words.front() == "saline" ||
+  static constexpr std::array<std::string_view, 5> made_ahead_first = {"sirop", "jarabe", "sirope", "almíbar",
+                                                                       "sciroppo"};
+  return is_one_of(made_ahead, words.back()) || is_one_of(made_ahead_first, words.front()) ||
+         words.back().ends_with("sirup") || words.front() == "oleo" || words.front() == "saline" ||
          is_one_of(words, "infused") || is_one_of(words, "washed");
 }
 

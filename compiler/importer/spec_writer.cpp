@@ -135,20 +135,25 @@ std::vector<SpecWriter::ReadPart> SpecWriter::read_parts(const OldSpec& spec) {
   return parts;
 }
 
-/// `Towpath Punch (serves 10)`: what the name says of its lines stands among them.
+/// `Towpath Punch (serves 10)`, `House Punch -- for 20`: what the name says of its lines stands among them.
 OldSpec SpecWriter::with_line_of_name(OldSpec spec) {
   auto& name = spec.name.text;
-  auto open = name.rfind('(');
-  if (open == std::string::npos || open == 0 || !name.ends_with(')')) return spec;
-  const std::string words(base::trim(std::string_view(name).substr(open + 1, name.size() - open - 2)));
-  auto serves = serves_of(words);
-  bool is_yield =
-      base::fold_name(words).starts_with("makes ") || base::fold_name(words).starts_with("keeps ");
-  if (!is_yield && (!serves || base::is_digit(words.back()) == base::is_digit(words.front()))) return spec;
-  OldPart part{{words, spec.name.line}, LabelRole::none, words};
-  if (serves && !spec.is_prep) part = {{std::to_string(*serves), spec.name.line}, LabelRole::serves, words};
-  spec.parts.push_back(std::move(part));
-  name = std::string(base::trim(std::string_view(name).substr(0, open)));
+  for (std::string_view sign : {" (", " -- ", " - ", " – ", " — ", ", "}) {
+    auto at = name.rfind(sign);
+    if (at == std::string::npos || at == 0 || (sign == " (" && !name.ends_with(')'))) continue;
+    std::string words(base::trim(std::string_view(name).substr(at + sign.size())));
+    if (sign == " (") words.pop_back();
+    const std::string folded = base::fold_name(words);
+    auto serves = serves_of(words);
+    bool is_yield = folded.starts_with("makes ") || folded.starts_with("keeps ");
+    // A number alone is a name's.
+    if (!is_yield && (!serves || words.find(' ') == std::string::npos)) continue;
+    OldPart part{{words, spec.name.line}, LabelRole::none, words};
+    if (serves && !spec.is_prep) part = {{std::to_string(*serves), spec.name.line}, LabelRole::serves, words};
+    spec.parts.push_back(std::move(part));
+    name = std::string(base::trim(std::string_view(name).substr(0, at)));
+    break;
+  }
   return spec;
 }
 

@@ -158,7 +158,7 @@ TEST_CASE("goods, units and steps of other languages are read, and their words s
       "Brise\n4 cl de rhum blanc\n2 cl de jus de citron vert\n8 feuilles de menthe\nsecouer, "
       "filtrer\ncompléter "
       "d'eau gazeuse\n");
-  for (const char* line : {"4 cl  rhum blanc", "2 cl  lime juice", "8  mint leaves", "shake", "strain"}) {
+  for (const char* line : {"4 cl  white rum", "2 cl  lime juice", "8  mint leaves", "shake", "strain"}) {
     INFO(french.told);
     CHECK(french.holds(line));
   }

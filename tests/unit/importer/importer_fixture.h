@@ -84,7 +84,9 @@ inline std::vector<std::string> lost_words(const std::string& source, const std:
     if (digits != std::string::npos && digits > 0 && (line[digits] == '.' || line[digits] == ')') &&
         digits + 1 < line.size() && line[digits + 1] == ' ')
       line.erase(0, digits + 2);
-    for (std::string_view label : {"Method: ", "Name: "})
+    line.erase(0, std::min(line.find_first_not_of(" >-"), line.size()));
+    for (std::string_view label : {"Method: ", "Name: ", "METHOD: ", "Prep: ", "gar: ", "Deko: ",
+                                   "Garnitur: ", "Décor : ", "Verre : ", "Vaso: ", "Decoración: "})
       if (line.starts_with(label)) line.erase(0, label.size());
     for (const auto& word : words_in(line))
       if (word != "and" && --counts[word] < 0) lost.push_back(word);
