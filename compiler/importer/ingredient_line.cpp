@@ -145,6 +145,31 @@ std::string take_brackets(std::string& text) {
   return inside;
 }
 
+// What a line says of a good that is the same good without it.
+constexpr auto qualities = std::to_array<std::string_view>({"freshly squeezed ",
+                                                            "freshly pressed ",
+                                                            "fresh squeezed ",
+                                                            "fresh-squeezed ",
+                                                            "fresh ",
+                                                            "freshly ",
+                                                            "good ",
+                                                            "chilled ",
+                                                            "hot ",
+                                                            "warm ",
+                                                            "boiling ",
+                                                            "cold ",
+                                                            "ice-cold ",
+                                                            "ripe ",
+                                                            "large ",
+                                                            "small ",
+                                                            "medium ",
+                                                            "whole ",
+                                                            "organic ",
+                                                            "homemade ",
+                                                            "home-made ",
+                                                            "house ",
+                                                            "quality "});
+
 class NameReader {
  public:
   explicit NameReader(const House& house) : house_(house) {}
@@ -164,29 +189,7 @@ class NameReader {
       std::string turned = text.substr(comma + 2) + " " + text.substr(0, comma);
       if (known(turned)) return turned;
     }
-    for (std::string_view word : {"freshly squeezed ",
-                                  "freshly pressed ",
-                                  "fresh squeezed ",
-                                  "fresh-squeezed ",
-                                  "fresh ",
-                                  "freshly ",
-                                  "good ",
-                                  "chilled ",
-                                  "hot ",
-                                  "warm ",
-                                  "boiling ",
-                                  "cold ",
-                                  "ice-cold ",
-                                  "ripe ",
-                                  "large ",
-                                  "small ",
-                                  "medium ",
-                                  "whole ",
-                                  "organic ",
-                                  "homemade ",
-                                  "home-made ",
-                                  "house ",
-                                  "quality "})
+    for (auto word : qualities)
       if (base::equals_ignoring_case(std::string_view(text).substr(0, word.size()), word)) {
         std::string rest = find(text.substr(word.size()));
         if (!rest.empty()) return rest;

@@ -96,6 +96,17 @@ bool is_nearly_read(const std::string& folded) {
   return false;
 }
 
+/// A number without a unit that is little for millilitres.
+Phrase little_amount(const std::string& text) {
+  return {PhraseKind::amount,
+          text,
+          {},
+          fmt::format("`{}` has no unit and is little for ml: write its unit, or bring the file in with "
+                      "`--numbers oz` where such numbers are ounces.",
+                      one_line(text)),
+          true};
+}
+
 /// `bottle (keeps 1 month)`: what stands before the brackets, and what in them.
 std::vector<std::string> around_brackets(const std::string& clause) {
   auto open = clause.find('(');
@@ -379,42 +390,40 @@ std::optional<Phrase> PhraseReader::read_amount(const std::string& written, Phra
                                       house_.units[unit].kind == units::Kind::count));
   if (!is_measure) return std::nullopt;
   if (is_bare && numbers_.empty()) return Phrase{PhraseKind::amount, written, {}, {}, true};
-  if (is_bare && text == written)
-    return Phrase{
-        PhraseKind::amount,
-        written,
-        {},
-        fmt::format("`{}` has no unit and is little for ml: write its unit, or bring the file in with "
-                    "`--numbers oz` where such numbers are ounces.",
-                    one_line(written)),
-        true};
-  if (!line->name.empty()) {
-    std::string gill = line->verb.empty() ? measure_and_name(*line) : line->verb + "  " + line->name;
-    if (!line->substitute.empty()) gill += ", or " + line->substitute;
-    if (line->is_optional) gill += ", optional";
-    bool remark = is_plain_remark(line->remark) && !house_.units.find(line->remark).valid() &&
-                  line->remark != "chilled";
-    std::string with_remark = remark ? gill + ", " + line->remark : gill;
-    std::string doubt;
-    if (!line->remark.empty() && !remark && line->remark != "chilled")
-      doubt =
-          fmt::format("`{}` is not read of `{}`; it stands as a comment.", one_line(line->remark), written);
-    auto kind = line->verb.empty() ? PhraseKind::amount : PhraseKind::pour;
-    if (kind == PhraseKind::pour && begins_with_verb(base::fold_name(text)) && reads_line(text, place))
-      return Phrase{kind, written, with_small_letter(text), {}, is_bare};
-    if (reads_line(with_remark, place)) return Phrase{kind, written, with_remark, doubt, is_bare};
-    if (reads_line(text, place)) return Phrase{kind, written, text, {}, is_bare};
-    if (remark && reads_line(gill, place))
-      return Phrase{kind, written, gill,
-                    fmt::format("`{}` is not read of `{}`; it stands as a comment.", line->remark, written),
-                    is_bare};
-  }
+  if (is_bare && text == written) return little_amount(written);
+  if (!line->name.empty())
+    if (auto phrase = read_known_amount(*line, text, written, place, is_bare)) return phrase;
   if (leading_number(text) && reads_line(text, place))
     return Phrase{PhraseKind::amount, written, text, {}, is_bare};
   if (!line->verb.empty()) return std::nullopt;
   auto phrase = read_unknown_amount(*line, written, place);
   phrase.is_bare = is_bare;
   return phrase;
+}
+
+/// An amount of something that has a name; nothing where the language does not read it.
+std::optional<Phrase> PhraseReader::read_known_amount(const IngredientLine& line, const std::string& text,
+                                                      const std::string& written, PhrasePlace place,
+                                                      bool is_bare) {
+  std::string gill = line.verb.empty() ? measure_and_name(line) : line.verb + "  " + line.name;
+  if (!line.substitute.empty()) gill += ", or " + line.substitute;
+  if (line.is_optional) gill += ", optional";
+  bool remark =
+      is_plain_remark(line.remark) && !house_.units.find(line.remark).valid() && line.remark != "chilled";
+  std::string with_remark = remark ? gill + ", " + line.remark : gill;
+  std::string doubt;
+  if (!line.remark.empty() && !remark && line.remark != "chilled")
+    doubt = fmt::format("`{}` is not read of `{}`; it stands as a comment.", one_line(line.remark), written);
+  auto kind = line.verb.empty() ? PhraseKind::amount : PhraseKind::pour;
+  if (kind == PhraseKind::pour && begins_with_verb(base::fold_name(text)) && reads_line(text, place))
+    return Phrase{kind, written, with_small_letter(text), {}, is_bare};
+  if (reads_line(with_remark, place)) return Phrase{kind, written, with_remark, doubt, is_bare};
+  if (reads_line(text, place)) return Phrase{kind, written, text, {}, is_bare};
+  if (remark && reads_line(gill, place))
+    return Phrase{kind, written, gill,
+                  fmt::format("`{}` is not read of `{}`; it stands as a comment.", line.remark, written),
+                  is_bare};
+  return std::nullopt;
 }
 
 Phrase PhraseReader::read_unknown_amount(const IngredientLine& line, const std::string& text,

@@ -76,6 +76,8 @@ class PhraseReader {
   bool reads(PhraseUse use, const std::string& text);
   std::vector<Phrase> read_line(const std::string& text, PhrasePlace place);
   std::optional<Phrase> read_amount(const std::string& text, PhrasePlace place);
+  std::optional<Phrase> read_known_amount(const IngredientLine& line, const std::string& text,
+                                          const std::string& written, PhrasePlace place, bool is_bare);
   Phrase read_unknown_amount(const IngredientLine& line, const std::string& text, PhrasePlace place);
   std::string with_unit(const std::string& text, bool& is_bare) const;
   bool is_small(const std::string& number) const;
