@@ -173,7 +173,11 @@ std::string header_text(const LineView& line, DeclarationKind kind, Extent exten
 }
 
 ColumnLine part_in_columns(const LineView& line, DeclarationKind kind, Extent extent, const Terms& terms) {
-  return Parter(line, kind, extent, terms).part();
+  ColumnLine parted = Parter(line, kind, extent, terms).part();
+  // `gin#2`: where the columns would part it, a comment would begin.
+  if (parted.rest.starts_with('#') && line.kind(1) != TokenKind::colour)
+    return {spelled(line, 0, line.size(), Content::terms, extent, terms), {}};
+  return parted;
 }
 
 std::size_t least_width(DeclarationKind kind, Column column) {

@@ -128,6 +128,8 @@ class Speller {
 
   std::string_view gap_before(std::size_t i) const {
     TokenKind before = line_.kind(i - 1), here = line_.kind(i);
+    // Behind a space it would begin a comment.
+    if (line_.text(i).starts_with('#') && !line_.space_before(i)) return "";
     if (here == TokenKind::comma || here == TokenKind::colon) return "";
     static constexpr TokenKind spaced[] = {TokenKind::equals, TokenKind::plus_minus, TokenKind::arrow};
     if (before == TokenKind::comma || before == TokenKind::colon || base::is_any_of(here, spaced) ||

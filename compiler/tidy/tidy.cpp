@@ -146,6 +146,9 @@ class FileTidier {
 
   void add_raw(const syntax::Line& line) {
     std::string text(bytes(line.begin, line.end));
+    // A line that ends otherwise than its file keeps that, too: without its last sign it may be another line.
+    if (line_end_ == "\n" && std::string_view(source_.text).substr(line.end).starts_with("\r\n"))
+      text += '\r';
     bool is_indented = !text.empty() && (text[0] == ' ' || text[0] == '\t');
     add(line.kind == LineKind::blank && text.empty() ? Kind::blank : Kind::raw, text,
         is_indented ? body_indent : 0);
@@ -261,11 +264,8 @@ class FileTidier {
   std::string joined() const {
     std::size_t size = output_.size();
     while (size > 0 && output_[size - 1].empty()) --size;
-    std::string_view first_line =
-        bytes(0, static_cast<std::uint32_t>(std::min(source_.text.size(), source_.text.find('\n') + 1)));
-    std::string_view line_end = first_line.ends_with("\r\n") ? "\r\n" : "\n";
     std::string text;
-    for (std::size_t i = 0; i < size; ++i) text.append(output_[i]).append(line_end);
+    for (std::size_t i = 0; i < size; ++i) text.append(output_[i]).append(line_end_);
     return text;
   }
 
@@ -275,6 +275,9 @@ class FileTidier {
   const source::SourceFile& source_;
   const syntax::File& file_;
   const std::vector<Extent>& extents_;
+  /// The first line's.
+  std::string_view line_end_ =
+      std::string_view(source_.text).substr(0, source_.text.find('\n')).ends_with('\r') ? "\r\n" : "\n";
   std::vector<std::string> output_;
 
   Page page_;
