@@ -47,10 +47,32 @@ class SpecReader {
       if (names_[id].kind == DeclarationKind::house) read(id);
     for (auto id : names_.in_order())
       if (names_[id].kind != DeclarationKind::house) read(id);
+    for (auto& menu : specs_.menus)
+      for (auto& section : menu.sections)
+        for (auto& entry : section.entries)
+          if (entry.whole_price) share_out(entry);
     return std::move(specs_);
   }
 
  private:
+  /// What is sold whole is reckoned by the serve, as all the rest is: its price and how many are sold.
+  void share_out(MenuEntry& entry) {
+    const auto& drink = specs_[entry.drink];
+    if (drink.serves <= 1) {
+      context_.sink.add(
+          diagnostics::Rule::bad_number, entry.span,
+          fmt::format("`{}` is made for one, and the menu sells it by {}", drink.head.name,
+                      entry.sold_by.substr(2)),
+          "Add `serves 10` to the drink, for as many as it is, or leave out what it is sold by.");
+      entry.whole_price.reset();
+      return;
+    }
+    entry.price->amount = entry.whole_price->amount / base::Exact(drink.serves);
+    if (entry.sells) *entry.sells *= drink.serves;
+    for (auto& sells : entry.sells_on)
+      if (sells) *sells *= drink.serves;
+  }
+
   /// Gives every declaration its place first, so that names can be resolved in any order.
   void allocate() {
     specs_.index_of.resize(names_.size(), 0);

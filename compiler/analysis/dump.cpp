@@ -162,8 +162,9 @@ class Dumper {
     for (const auto& section : menu.sections) {
       out_ += fmt::format("  section {}\n", section.name);
       for (const auto& entry : section.entries)
-        out_ += fmt::format("    <{}>{}\n", specs_[entry.drink].head.name,
-                            entry.price ? " " + units::price_text(*entry.price) : std::string());
+        out_ += fmt::format("    <{}>{}{}\n", specs_[entry.drink].head.name,
+                            entry.price ? " " + units::price_text(*entry.printed_price()) : std::string(),
+                            entry.sold_by.empty() ? "" : " " + entry.sold_by);
     }
   }
 

@@ -1,6 +1,8 @@
 #include "analysis/line_parts.h"
 
+#include <algorithm>
 #include <array>
+#include <iterator>
 
 #include "analysis/declaration_reader.h"
 
@@ -95,11 +97,25 @@ std::size_t comma_or_end(const LineView& line, std::size_t first) {
   return first;
 }
 
+SoldBy sold_by_at(const LineView& line, std::size_t at) {
+  // Whole or by the serve. Common practice, no source.
+  static constexpr std::string_view whole_words[] = {"bowl",   "jug",      "pitcher",
+                                                     "carafe", "decanter", "bottle"};
+  static constexpr std::string_view serve_words[] = {"cup",   "glass", "serve", "portion",
+                                                     "drink", "head",  "person"};
+  if (at + 1 >= line.size() || !(line.is_word(at, "a") || line.is_word(at, "per"))) return SoldBy::nothing;
+  auto is_behind = [&](std::string_view word) { return line.is_word(at + 1, word); };
+  if (std::any_of(std::begin(whole_words), std::end(whole_words), is_behind)) return SoldBy::whole;
+  return std::any_of(std::begin(serve_words), std::end(serve_words), is_behind) ? SoldBy::serve
+                                                                                : SoldBy::nothing;
+}
+
 std::size_t entry_name_end(const LineView& line) {
   std::size_t end = comma_or_end(line, 0);
   for (std::size_t i = 1; i + 2 < end + 1 && i < end; ++i)
     if (line.is_word(i, "at") && line.kind(i + 1) == TokenKind::number && i + 2 < line.size() &&
-        line.kind(i + 2) == TokenKind::word && i + 3 == end)
+        line.kind(i + 2) == TokenKind::word &&
+        (i + 3 == end || (i + 5 == end && sold_by_at(line, i + 3) != SoldBy::nothing)))
       return i;
   const bool has_price =
       end >= 3 && line.kind(end - 2) == TokenKind::number && units::is_currency_code(line.text(end - 1));

@@ -1,4 +1,5 @@
 #pragma once
+#include <cstdint>
 #include <string_view>
 
 #include "symbols/symbol_table.h"
@@ -18,6 +19,10 @@ std::string_view property_keyword(const syntax::LineView& line, symbols::Declara
 
 /// The item at which the name of a price line ends and the pack begins; the line's size where none does.
 std::size_t price_name_end(const syntax::LineView& line, const units::UnitTable& units);
+
+/// What a drink for several is sold by: `a bowl` is the whole, `a cup`, `per glass` one serve.
+enum class SoldBy : std::uint8_t { nothing, whole, serve };
+SoldBy sold_by_at(const syntax::LineView& line, std::size_t at);
 
 /// The item at which a menu line's name ends: ` at PRICE`, a price alone (`Osier Sour 12.50 EUR`) or a comma.
 std::size_t entry_name_end(const syntax::LineView& line);

@@ -228,8 +228,17 @@ bool read_sales(LineReader& reader, MenuEntry& entry) {
   return reader.expect_end("DRINK at 14 EUR, sells 40, Fri 60");
 }
 
-/// `Bowl at 6`, `Bowl at £6`, `Bowl at 95 GBP a bowl`: a price, and no part of a name. True when it is
-/// reported.
+/// `at 95 GBP a bowl`: the price of all its serves. What it comes to a serve is reckoned once the drink is
+/// read.
+void take_sold_by(LineReader& reader, MenuEntry& entry) {
+  auto sold_by = sold_by_at(reader.line(), reader.at());
+  if (sold_by == SoldBy::nothing) return;
+  entry.sold_by = "a " + base::lower_ascii(reader.line().text(reader.at() + 1));
+  if (sold_by == SoldBy::whole) entry.whole_price = entry.price;
+  reader.move_to(reader.at() + 2);
+}
+
+/// `Bowl at 6`, `Bowl at £6`: a price, and no part of a name. True when it is reported.
 bool report_bad_price(LineReader& reader, std::size_t name_end) {
   const auto& line = reader.line();
   const auto& names = reader.context().names;
@@ -241,10 +250,6 @@ bool report_bad_price(LineReader& reader, std::size_t name_end) {
     return names.find(symbols::NameSpace::drink, syntax::name_text(line, reader.at(), last)).valid();
   };
   if (is_drink(end) || !is_drink(at - 1)) return false;
-  if (line.is_word(end - 1, "bowl"))
-    return !reader.fail(Rule::bad_number, line.span(at, end),
-                        "a menu prices what it sells: of a bowl that is one cup",
-                        "Write the price of the bowl, divided by its cups.");
   std::string currency = reader.context().specs.house.currency, number;
   for (char c : line.raw(at, end))
     if (base::is_digit(c) || (c == '.' && !number.empty())) number += c;
@@ -266,6 +271,7 @@ void read_entry(LineReader& reader, Menu& menu) {
     auto price = reader.money("a drink on a menu");
     if (!price) return;
     entry.price = *price;
+    take_sold_by(reader, entry);
   }
   if (!read_sales(reader, entry)) return;
   if (menu.sections.empty()) menu.sections.push_back({});

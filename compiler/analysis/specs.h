@@ -500,7 +500,14 @@ struct PriceList {
 struct MenuEntry {
   DrinkId drink;
   Span span;
+  /// Of one serve.
   std::optional<units::Money> price;
+  /// Of a drink for several that is sold whole (`at 95 GBP a bowl`): what the line says, and of what.
+  std::optional<units::Money> whole_price;
+  /// What the price is for, where the line says it: `a bowl`, `a cup`.
+  std::string sold_by;
+  /// What the menu prints.
+  const std::optional<units::Money>& printed_price() const { return whole_price ? whole_price : price; }
   /// Portions a service day, Monday first; nothing where the line does not say.
   std::optional<double> sells;
   std::array<std::optional<double>, 7> sells_on;

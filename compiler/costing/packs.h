@@ -1,4 +1,7 @@
 #pragma once
+#include <algorithm>
+#include <map>
+
 #include "costing/costing.h"
 
 namespace gill::costing {
@@ -10,10 +13,16 @@ std::vector<int> cheapest_packs(double need, const std::vector<double>& sizes,
                                 const std::vector<Exact>& prices);
 
 /// Whole fruit that cover what is pressed, peeled and cut of it: one fruit gives its juice and its peel
-/// together, and what is cut gives neither.
+/// together (an egg its white and its yolk), and what is cut gives neither.
 struct FruitCount {
-  double pressed = 0, peeled = 0, cut = 0;
-  double total() const { return std::max(pressed, peeled) + cut; }
+  /// By what is poured of it.
+  std::map<StockId, double> pressed;
+  double peeled = 0, cut = 0;
+  double most_pressed() const {
+    double most = 0;
+    for (const auto& [what, count] : pressed) most = std::max(most, count);
+    return most;
+  }
 };
 
 /// Grams of peel of one fruit; nothing where it gives none.

@@ -39,7 +39,7 @@ std::vector<Line> lines_of(const analysis::Menu& menu, const Snapshot& snapshot,
       ++position;
       if (!entry.drink.valid()) continue;
       Line line;
-      line.line = {snapshot.specs[entry.drink].head.name, section.name, position, entry.price,
+      line.line = {snapshot.specs[entry.drink].head.name, section.name, position, entry.printed_price(),
                    sells_of(entry)};
       line.drink = same.drinks[entry.drink.index()];
       line.place = fmt::format("{}\n{}", base::fold_name(section.name), line.drink);

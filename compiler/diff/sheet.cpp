@@ -129,8 +129,9 @@ SheetMaker::SheetMaker(const Snapshot& snapshot, const Identities& same, const S
       for (const auto& entry : section.entries)
         if (entry.drink.valid() && entry.price) {
           auto& shown = shown_[entry.drink.index()];
-          bool differs = shown.price && shown.price->amount != entry.price->amount;
-          shown = {menu, &*entry.price, shown.is_one_of_several || differs};
+          const auto& price = *entry.printed_price();
+          bool differs = shown.price && shown.price->amount != price.amount;
+          shown = {menu, &price, shown.is_one_of_several || differs};
         }
 }
 

@@ -327,12 +327,11 @@ analysis::StockId bought_as(const analysis::Use& use, const analysis::Specs& spe
 std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const analysis::Specs& specs,
                                   const units::UnitTable& units, const Prices& prices,
                                   const Measuring& measuring) {
-  /// What an entry takes of a fruit: how many of it, pressed or peeled.
+  /// What an entry takes of a fruit: how many of it, for its juice, its peel, its white.
   struct FruitShare {
     std::size_t entry;
-    analysis::StockId fruit;
+    analysis::StockId fruit, given;
     double count;
-    bool pressed;
   };
   std::vector<FruitShare> shares;
   for (std::size_t i = 0; i < entries.size(); ++i) {
@@ -342,16 +341,20 @@ std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const analy
     if (!prices.is_given(bought)) continue;
     const auto& [fruit, gives] = prices.given_by(bought);
     auto given = number_of(measuring.grams_silently(gives->what, gives->quantity));
-    if (given && *given > 0)
-      shares.push_back({i, fruit, *entry.mass_g / *given, measuring.is_liquid(bought)});
+    if (given && *given > 0) shares.push_back({i, fruit, bought, *entry.mass_g / *given});
   }
-  std::map<analysis::StockId, std::pair<double, double>> needs;  // pressed, peeled
-  for (const auto& share : shares)
-    (share.pressed ? needs[share.fruit].first : needs[share.fruit].second) += share.count;
+  std::map<analysis::StockId, std::map<analysis::StockId, double>> needs;  // by fruit, by what it gives
+  for (const auto& share : shares) needs[share.fruit][share.given] += share.count;
+  // Where two need the same, what is poured pays.
+  auto pays_before = [&](const auto& one, const auto& other) {
+    return std::tuple(one.second, measuring.is_liquid(one.first), other.first) >
+           std::tuple(other.second, measuring.is_liquid(other.first), one.first);
+  };
   std::vector<bool> comes(entries.size(), false);
   for (const auto& share : shares) {
-    auto [pressed, peeled] = needs[share.fruit];
-    comes[share.entry] = share.pressed ? pressed < peeled : pressed >= peeled && pressed > 0;
+    const auto& of_fruit = needs[share.fruit];
+    comes[share.entry] =
+        std::min_element(of_fruit.begin(), of_fruit.end(), pays_before)->first != share.given;
   }
   return comes;
 }

@@ -104,8 +104,8 @@ analysis::StockId bought_as(const analysis::Use& use, const analysis::Specs& spe
                             const units::UnitTable& units, const Prices& prices);
 
 /// For each entry of one recipe: true where it costs nothing more, because it comes with a fruit that another
-/// entry pays for. What is pressed and what is peeled in one recipe comes from the same fruit; the greater
-/// need of the two pays.
+/// entry pays for. What one recipe takes of a fruit comes from the same one (its juice and its peel, the
+/// white and the yolk of an egg): what needs the most of them pays.
 std::vector<bool> come_with_fruit(const std::vector<Entry>& entries, const analysis::Specs& specs,
                                   const units::UnitTable& units, const Prices& prices,
                                   const Measuring& measuring);

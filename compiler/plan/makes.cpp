@@ -133,7 +133,9 @@ void Makes::set_amount(Make& make, const Window& window, const std::vector<OnHan
   double left_on_hand_g = 0;
   for (const auto& there : on_hand)
     if (there.last_day >= window.demands.back().day) left_on_hand_g += there.grams;
-  double used_while_it_keeps_g = demands_.used_per_day(make.product) * product.keeps_days;
+  // Of the days behind the plan nobody knows more than how much a day of it uses.
+  int days_behind = std::clamp(make.last_day - (options_.days - 1), 0, product.keeps_days);
+  double used_while_it_keeps_g = make.need_g + days_behind * demands_.used_per_day(make.product);
   double target_g = make.need_g - make.on_hand_g;
   if (make.need_g > 0)
     target_g =

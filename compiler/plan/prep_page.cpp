@@ -29,13 +29,22 @@ Cell header_cell(std::string text) {
 }
 Cell tick() { return cell(std::string(tick_box)); }
 
+/// What the hand does with the fruit, and what has been done.
+struct PressingWords {
+  std::string_view verb, done;
+};
+PressingWords pressing_words(const Product& product, const House& house) {
+  if (house.specs[product.fruit].kind == analysis::StockKind::egg) return {"Separate", "separated"};
+  return product.ml_per_g ? PressingWords{"Press", "pressed"} : PressingWords{"Peel", "peeled"};
+}
+
 std::string make_words(const Make& make, const Product& product, const House& house) {
   std::string amount = amount_of_product(product, make.make_g);
   switch (product.making) {
     case Making::pressing: {
       double fruit = std::ceil(make.make_g / product.serve_g - 1e-9);
-      return fmt::format("{} {} from {} × {}", amount, product.name, trimmed(fruit, 0),
-                         house.specs[product.fruit].head.name);
+      return fmt::format("{} {}{} from {} × {}", amount, product.pieces_per_g ? "× " : "", product.name,
+                         trimmed(fruit, 0), house.specs[product.fruit].head.name);
     }
     case Making::house_bottle:
       return fmt::format("{} {}, house bottle", amount, product.name);
@@ -62,7 +71,7 @@ std::vector<WorkLine> make_lines(const PrepPlan& plan, const House& house) {
       std::string words;
       bool first = i == 0, last = i + 1 == make.work.size();
       if (product.making == Making::pressing)
-        words = (product.ml_per_g ? "Press " : "Peel ") + what;
+        words = fmt::format("{} {}", pressing_words(product, house).verb, what);
       else if (first)
         words = (last ? "Make " : "Begin ") + what;
       else
@@ -237,17 +246,17 @@ Section make_section(const PrepPlan& plan) {
 
 std::string station_amount(const StationLine& line) {
   if (line.is_rim) return trimmed(line.pieces, 0) + (line.pieces > 1 ? " glasses" : " glass");
-  return line.is_garnish ? amount_text(std::nullopt, line.grams, line.pieces)
-                         : amount_text(line.ml, line.grams, line.pieces);
+  const bool by_piece = line.is_garnish || line.is_counted;
+  return amount_text(by_piece ? std::nullopt : line.ml, line.grams, line.pieces);
 }
 
-std::string_view station_remark(const StationLine& line, const PrepPlan& plan) {
+std::string station_remark(const StationLine& line, const PrepPlan& plan, const House& house) {
   if (line.is_pressed_today)
-    return plan.products[*line.product].ml_per_g ? "pressed today, for today" : "peeled today, for today";
+    return fmt::format("{} today, for today", pressing_words(plan.products[*line.product], house).done);
   return line.is_rim ? "for the rim" : line.is_garnish ? "garnish" : "";
 }
 
-Section stations_section(const PrepPlan& plan) {
+Section stations_section(const PrepPlan& plan, const House& house) {
   Section section{"stations", Run("What each station sets up"), {}};
   for (std::size_t day = 0; day < plan.stations.size(); ++day) {
     for (const auto& station : plan.stations[day]) {
@@ -258,7 +267,7 @@ Section stations_section(const PrepPlan& plan) {
           {"", Align::start}, {"what", Align::start}, {"for the day", Align::end}, {"", Align::start}};
       for (const auto& line : station.lines)
         table.rows.push_back({tick(), header_cell(line.name), cell(station_amount(line)),
-                              cell(std::string(station_remark(line, plan)))});
+                              cell(station_remark(line, plan, house))});
       section.blocks.emplace_back(std::move(table));
     }
   }
@@ -409,7 +418,7 @@ Page prep_page(const PrepPlan& plan, const House& house) {
   add(work_section(plan, house));
   add(hands_section(plan));
   add(make_section(plan));
-  add(stations_section(plan));
+  add(stations_section(plan, house));
   add(ice_section(plan, house));
   add(shopping_section(plan, house));
   add(care_section(plan, house));

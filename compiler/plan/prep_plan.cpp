@@ -236,7 +236,8 @@ std::optional<CutLine> cut_of(const StationLine& line, const std::string& statio
   cut.use = line.use;
   cut.pieces = std::ceil((piece_g && *piece_g > 0 ? line.grams / *piece_g : line.pieces) - 1e-6);
   cut.is_peel = model::is_peel(line.use, house.specs, house.units);
-  cut.fruit_share = fruit_for(line.use, line.grams, costing).total();
+  auto fruit_needed = fruit_for(line.use, line.grams, costing);
+  cut.fruit_share = fruit_needed.peeled + fruit_needed.cut;
   cut.fruit_count = std::ceil(cut.fruit_share - 1e-6);
   if (cut.pieces <= 0) return std::nullopt;
   return cut;

@@ -196,6 +196,8 @@ struct StationLine {
   double grams = 0, pieces = 0;
   std::optional<double> ml;
   bool is_garnish = false, is_pressed_today = false;
+  /// Every drink counts it: so many eggs, and not so many millilitres of them.
+  bool is_counted = true;
   /// On the rim, and not weighed: so many glasses.
   bool is_rim = false;
 };

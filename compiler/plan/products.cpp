@@ -308,6 +308,7 @@ void Products::add_pressing(StockId stock) {
   product.keeps_known = true;
   product.fruit = fruit;
   product.serve_g = product.recipe_g = *given;
+  if (gives->quantity.kind == units::Kind::count) product.pieces_per_g = gives->quantity.number() / *given;
   product.stages = {{press_setup_h, 0, false, {}}};
   product.hands_on_h_per_g = press_a_fruit_h / *given;
   by_stock_[stock.index()] = products_.size();

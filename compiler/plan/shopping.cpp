@@ -46,9 +46,9 @@ struct Need {
     for (const auto& [day, count] : fruit) {
       total += count.peeled + count.cut;
       bare += count.peeled;
-      double of_bare = std::min(bare, count.pressed);
+      double of_bare = std::min(bare, count.most_pressed());
       bare -= of_bare;
-      total += count.pressed - of_bare;
+      total += count.most_pressed() - of_bare;
     }
     return std::ceil(total - slack);
   }
@@ -90,9 +90,12 @@ class Needs {
     auto& need = needs_[product.fruit];
     double fruit = std::ceil(make.make_g / product.serve_g - slack);
     auto& of_day = need.fruit[make.made_day];
-    (product.ml_per_g ? of_day.pressed : of_day.peeled) += fruit;
-    auto measure = product.ml_per_g ? Purpose::Measure::ml : Purpose::Measure::grams;
-    need.purposes[{measure, product.name}] += make.make_g * product.ml_per_g.value_or(1);
+    (product.ml_per_g ? of_day.pressed[product.stock] : of_day.peeled) += fruit;
+    auto measure = product.pieces_per_g ? Purpose::Measure::pieces
+                   : product.ml_per_g   ? Purpose::Measure::ml
+                                        : Purpose::Measure::grams;
+    double per_g = product.pieces_per_g.value_or(product.ml_per_g.value_or(1));
+    need.purposes[{measure, product.name}] += make.make_g * per_g;
   }
 
   void use(const Consumption& used) {
@@ -265,6 +268,7 @@ class StationSheets {
     auto& line = station["2" + name_key(product.name)];
     line.name = product.name + ", house bottle";
     line.product = index;
+    line.is_counted = false;
     line.grams += portions * product.serve_g;
     line.ml = line.grams * product.ml_per_g.value_or(1);
   }
@@ -284,6 +288,7 @@ class StationSheets {
     line.is_pressed_today = pressed;
     line.grams += portions * entry.mass_g.value_or(0);
     line.pieces += portions * entry.count.value_or(0);
+    line.is_counted = line.is_counted && entry.count.has_value();
     const auto& measuring = costing_.measuring();
     if (measuring.is_liquid(entry.use.stock))
       line.ml = model::number_of(measuring.millilitres(entry.use.stock, units::Grams(line.grams)));

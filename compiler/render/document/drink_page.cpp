@@ -308,7 +308,9 @@ class DrinkPageBuilder {
     Run run(menu.head.name);
     if (!section.name.empty()) run.plain(", " + section.name);
     if (!entry.price) return run;
-    run.plain(": ").number(units::price_digits(*entry.price), entry.price->currency);
+    const auto& printed = *entry.printed_price();
+    run.plain(": ").number(units::price_digits(printed), printed.currency);
+    if (!entry.sold_by.empty()) run.plain(" " + entry.sold_by);
     auto price =
         model::price_of(entry, analysis::MenuId::at(place.menu), index_.house(), index_.facts().currency);
     if (!facts_.cost || !price || !valid_) return run;

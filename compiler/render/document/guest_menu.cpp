@@ -52,7 +52,8 @@ class GuestMenuBuilder {
       : index_(index), menu_(index.specs().menus[menu]), is_compact_(compact) {
     for (const auto& section : menu_.sections)
       for (const auto& entry : section.entries)
-        if (entry.price && entry.price->currency == house_currency() && !is_whole(*entry.price))
+        if (const auto& price = entry.printed_price();
+            price && price->currency == house_currency() && !is_whole(*price))
           has_decimals_ = true;
   }
 
@@ -89,7 +90,7 @@ class GuestMenuBuilder {
     for (const auto& disclosure : disclosures)
       if (is_disclosed(entry.drink, disclosure.rule))
         title.plain(std::string(disclosure.mark)), used_.push_back(disclosure.rule);
-    if (entry.price) title.plain(" ").number(price_of(*entry.price) + sold_by(drink), "");
+    if (entry.price) title.plain(" ").number(price_of(*entry.printed_price()) + sold_by(entry), "");
     std::vector<Block> blocks;
     blocks.push_back(Paragraph{Run(drink.guest.empty() ? parts_of(drink) : drink.guest), Tone::normal});
     if (drink.alcohol)
@@ -122,8 +123,11 @@ class GuestMenuBuilder {
     return is_of_house ? units::sign_of(price.currency) + digits : price.currency + no_break_space + digits;
   }
 
-  /// What a price is for where the drink is made for several: a cup of the bowl.
-  std::string sold_by(const analysis::Drink& drink) const {
+  /// What a price is for where the drink is made for several: a cup of the bowl, or the bowl for so many.
+  std::string sold_by(const analysis::MenuEntry& entry) const {
+    const auto& drink = index_.specs()[entry.drink];
+    if (entry.whole_price) return fmt::format(" {} for {}", entry.sold_by, wording::trimmed(drink.serves, 1));
+    if (!entry.sold_by.empty()) return " " + entry.sold_by;
     if (drink.serves <= 1) return {};
     return drink.cup.valid() ? " a cup" : " a serve";
   }

@@ -63,7 +63,10 @@ class IndexPageBuilder {
 
   Run entry_line(const analysis::MenuEntry& entry) const {
     Run run = drink_line(entry.drink);
-    if (entry.price) run.plain(" · ").number(units::price_digits(*entry.price), entry.price->currency);
+    if (!entry.price) return run;
+    const auto& printed = *entry.printed_price();
+    run.plain(" · ").number(units::price_digits(printed), printed.currency);
+    if (!entry.sold_by.empty()) run.plain(" " + entry.sold_by);
     return run;
   }
 

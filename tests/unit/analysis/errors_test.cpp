@@ -365,8 +365,11 @@ TEST_CASE("a price that a menu does not understand is answered as a price", "[me
       "  Bowl at 6, sells 10\n"
       "  # error: 11-2 [bad-number] Write `Bowl at 6 GBP`\n"
       "  Bowl at £6\n"
-      "  # error: 11-13 [bad-number] one cup\n"
       "  Bowl at 95 GBP a bowl\n"
+      "drink Short\n  50 ml vodka\n"
+      "menu N\n"
+      "  # error: 3-5 [bad-number] Add `serves 10` to the drink\n"
+      "  Short at 95 GBP a bowl\n"
       "prices p\n"
       "  # error: 3-15 [bad-number] `from 2026-03-01`\n"
       "  from 01.03.2026\n");

@@ -285,6 +285,38 @@ TEST_CASE("a fruit is peeled before it is pressed", "[prep]") {
   CHECK(pressed->second <= 1e-9);
 }
 
+TEST_CASE("an egg that is separated gives a white and a yolk: it is bought, counted and paid once",
+          "[prep]") {
+  EvaluatedHouse evaluated(
+      "house X\n  currency GBP\nprices p\n  from 2026-01-01\n  whole egg 30 for 7.50 GBP\n"
+      "  vodka 1 l for 20 GBP\n  honey 1 kg for 8 GBP\n"
+      "drink White\n  glass wine glass\n  50 ml vodka\n  10 g honey\n  1 egg white\n  dry shake 10 s\n"
+      "  shake 10 s\n  strain\n  garnish none\n"
+      "drink Yolk\n  glass wine glass\n  50 ml vodka\n  10 g honey\n  1 egg yolk\n  shake 10 s\n"
+      "  strain\n  garnish none\n"
+      "drink Both\n  glass wine glass\n  50 ml vodka\n  10 g honey\n  1 egg white\n  1 egg yolk\n"
+      "  shake 10 s\n  strain\n  garnish none\n"
+      "drink Whole\n  glass wine glass\n  50 ml vodka\n  10 g honey\n  1 whole egg\n  shake 10 s\n"
+      "  strain\n  garnish none\n"
+      "menu M\n  runs 2026-03-01 .. 2026-04-30\n  section A\n    White at 10 GBP, sells 10\n"
+      "    Yolk at 10 GBP, sells 4\n    Whole at 10 GBP, sells 3\n");
+  // An egg of 0.25, 50 ml of vodka at 1.00, 10 g of honey at 0.08.
+  for (std::string_view name : {"White", "Yolk", "Both", "Whole"})
+    CHECK(base::to_double(evaluated.facts[evaluated.drink(name)].cost->amount) == Approx(1.33));
+  auto plan = plan_of_day(evaluated, "2026-03-02");
+  auto egg = std::find_if(plan.shopping.begin(), plan.shopping.end(),
+                          [&](const auto& line) { return line.stock == evaluated.stock("whole egg"); });
+  REQUIRE(egg != plan.shopping.end());
+  CHECK(egg->need_as_sold == Approx(10 + 3));
+  CHECK(egg->purpose == "10 × egg white, 4 × egg yolk");
+  std::string text = render::terminal::page_text(plan::prep_page(plan, evaluated.house),
+                                                 costing::desk_frame(evaluated.house));
+  INFO(text);
+  CHECK(text.find("Separate 10 × egg white from 10 × whole egg") != std::string::npos);
+  CHECK(testing::has_row(text, "☐ egg white 10 separated today, for today"));
+  CHECK(testing::has_row(text, "☐ whole egg 3"));
+}
+
 TEST_CASE("what is ready on the next day is told by its day, also where hands end at midnight", "[prep]") {
   EvaluatedHouse evaluated(
       "house X\ndrink D\n  glass highball\n  ice cubed\n  build\n  50 ml vodka\n  garnish dried lime\n"
@@ -382,6 +414,30 @@ TEST_CASE("a part of a recipe is made only where what is counted in it stays who
   CHECK(part_of("4") == Approx(0.25));
   CHECK(part_of("2") == Approx(0.5));
   CHECK(part_of("3") == Approx(1));
+}
+
+TEST_CASE("the part of a recipe follows from the days that one making is for, whatever else is planned",
+          "[prep]") {
+  EvaluatedHouse evaluated(
+      "prep tea\n  24 g black tea leaves\n  1 l water, hot\n  steep 5 min at 95 C\n  fine strain\n"
+      "  cool to 20 C within 1 h\n  makes 1 l\n  keeps 1 d chilled\n"
+      "drink A\n  glass highball\n  ice cubed\n  build\n  100 ml tea\n  garnish none\n"
+      "menu M\n  runs 2026-03-01 .. 2026-04-30\n  section All\n    A at 5 EUR, sells 2, fri 9\n");
+  auto parts = [&](int count) {
+    PlanOptions options;
+    options.from = base::read_iso_date("2026-03-05");  // a Thursday
+    options.days = count;
+    auto plan = plan::make_prep_plan(evaluated.house, options);
+    std::vector<double> made;
+    for (const auto& make : plan.makes)
+      if (plan.products[make.product].name == "tea")
+        made.push_back(make.make_g / plan.products[make.product].recipe_g);
+    return made;
+  };
+  // 200 ml of a litre, and 900.
+  CHECK(parts(1) == std::vector<double>{0.25});
+  CHECK(parts(2) == std::vector<double>{0.25, 1});
+  CHECK(parts(3) == std::vector<double>{0.25, 1, 0.25});
 }
 
 TEST_CASE("what is done past midnight stands under the date on which it is done", "[prep]") {

@@ -115,9 +115,9 @@ std::vector<std::string> replay(const PrepPlan& plan, const House& house) {
     for (const auto& make : plan.makes) {
       const auto& product = plan.products[make.product];
       if (product.making != Making::pressing || product.fruit != line.stock) continue;
-      (product.ml_per_g ? fruit.pressed : fruit.peeled) += make.make_g / product.serve_g;
+      (product.ml_per_g ? fruit.pressed[product.stock] : fruit.peeled) += make.make_g / product.serve_g;
     }
-    used_g += fruit.total() * whole;
+    used_g += (std::max(fruit.most_pressed(), fruit.peeled) + fruit.cut) * whole;
     if (bought < used_g * (1 - 1e-6) - 1e-6)
       failures.push_back(fmt::format("{:.1f} g of {} are bought and {:.1f} g used", bought,
                                      house.specs[line.stock].head.name, used_g));
