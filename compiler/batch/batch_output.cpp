@@ -40,10 +40,9 @@ std::string measured(double base_value, std::string_view unit, const House& hous
 std::string amount_text(const BatchIngredient& what, const House& house) {
   if (what.is_weighed && what.mass_g) return measured(*what.mass_g, "g", house);
   bool liquid = house.specs[what.use.stock].effective_form() == analysis::Form::liquid;
-  if (what.count && !liquid) return trimmed(std::ceil(*what.count - 1e-9), 0);
+  if (what.count) return trimmed(std::ceil(*what.count - 1e-9), 0);
   if (what.volume_ml && liquid) return measured(*what.volume_ml, "ml", house);
   if (what.mass_g) return measured(*what.mass_g, "g", house);
-  if (what.count) return trimmed(*what.count, 1);
   return "";
 }
 

@@ -51,7 +51,7 @@ int run_cost(CostOptions options) {
       std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
   if (!options.day.empty() && !(day = base::read_iso_date(options.day)))
     return refuse(fmt::format("`{}` is no day: write it as 2026-11-25", options.day));
-  auto report = costing::cost_report(input, std::get<analysis::MenuId>(menu), rises, day);
+  auto report = costing::cost_report(input, std::get<analysis::MenuId>(menu), rises, day, options.day);
   int status = report_errors(*house);
   if (options.form == "json") return print(costing::cost_json(report, input), status);
   if (options.form == "csv") return print(costing::cost_csv(report, input), status);
@@ -72,7 +72,8 @@ void add_cost(CLI::App& app, int& status) {
       ->add_option("--if", options->rises,
                    "What a change of a price does: \"rye whiskey +15%\" (may be given again)")
       ->take_all();
-  command->add_option("--on", options->day, "The day by which prices are so old; today without it");
+  command->add_option("--on", options->day,
+                      "By the price lists that count on this day (2026-11-25); the newest ones without it");
   command->add_option("--as", options->form, "The form of the report")
       ->check(CLI::IsMember({"text", "csv", "json"}))
       ->capture_default_str();

@@ -5,15 +5,11 @@
 #include <algorithm>
 
 #include "base/date.h"
-#include "base/text.h"
-#include "batch/batch_output.h"
+#include "batch/bottle_label.h"
 #include "cli/command.h"
 #include "cli/named_option.h"
 #include "cli/plan_options.h"
 #include "cli/print_options.h"
-#include "render/wording/measures.h"
-#include "render/wording/numbers.h"
-#include "render/wording/statements.h"
 
 namespace gill::cli {
 namespace {
@@ -23,7 +19,7 @@ using render::document::BookIndex;
 struct LabelsOptions {
   std::string house = ".";
   std::string out = "out/labels.pdf";
-  std::string sheet = "63.5x38.1mm/3x7";
+  std::string sheet{usual_label_sheet};
   std::string made;
   std::string menu;
   std::vector<std::string> only;
@@ -86,40 +82,10 @@ std::optional<Chosen> choose(const driver::Compilation& house, const BookIndex& 
   return all;
 }
 
-/// The label of the house bottle of a batched drink.
-print::Label bottle_label(const BookIndex& index, analysis::DrinkId id) {
-  const auto& drink = index.specs()[id];
-  const auto& facts = index.facts()[id];
-  print::Label label;
-  label.name = drink.head.name;
-  label.kind = "batch";
-  batch::BatchRequest request;
-  request.diluted = drink.batched->with_water;
-  request.bottle_ml = drink.batched->bottle ? drink.batched->bottle->number() : 700;
-  auto made = batch::make_batch(index.input(), id, request);
-  const auto* batch = std::get_if<batch::Batch>(&made);
-  label.is_error = !batch || index.is_in_error(id);
-  if (label.is_error) return label;
-  label.keeps_days = batch->keeps_days;
-  if (batch->keeps_days) label.keeps = batch::days_text(*batch->keeps_days);
-  if (batch->storage) label.storage = base::capitalised(std::string(analysis::name_of(*batch->storage)));
-  label.strength = print::strength_words(batch->abv_percent);
-  if (drink.batched->bottle) label.batch = render::wording::text_of(*drink.batched->bottle, index.units());
-  // The whole drink's: whoever pours from the bottle asks for those.
-  label.allergens = render::wording::in_words(facts.allergens, index.specs());
-  label.statements = render::wording::statement_lines(facts.statements, index.specs());
-  return label;
-}
-
 int run_labels(const LabelsOptions& options) {
   print::LabelOptions label_options;
-  auto sheet = print::read_label_sheet(options.sheet);
-  if (!sheet)
-    return refuse(
-        fmt::format("`{}` is no sheet of labels; write the size of one, how many stand across and down, and "
-                    "the gaps between, as in "
-                    "`63.5x38.1mm/3x7+2.5x0mm@a4`, or the size alone for a roll, as in `62x40mm`",
-                    options.sheet));
+  auto sheet = read_sheet(options.sheet);
+  if (!sheet) return cannot_work;
   label_options.sheet = *sheet;
   label_options.copies = options.copies;
   label_options.skipped = options.skipped;
@@ -136,7 +102,7 @@ int run_labels(const LabelsOptions& options) {
   if (!chosen) return cannot_work;
   std::vector<print::Label> labels;
   for (auto id : chosen->preps) labels.push_back(print::label_of(index, id));
-  for (auto id : chosen->drinks) labels.push_back(bottle_label(index, id));
+  for (auto id : chosen->drinks) labels.push_back(batch::bottle_label(index, id));
   auto printed = print::print_labels(labels, house->specs.house.head.name, label_options);
   if (!printed) return refuse("the labels could not be drawn; is a face of type installed?");
   int status = report_errors(*house);

@@ -6,8 +6,10 @@
 #include "base/text.h"
 #include "cli/command.h"
 #include "cli/plan_options.h"
+#include "cli/print_options.h"
 #include "costing/words.h"
 #include "plan/prep_ics.h"
+#include "plan/prep_labels.h"
 #include "plan/prep_page.h"
 #include "stock/counts.h"
 
@@ -22,6 +24,7 @@ struct PrepOptions {
   int days = 1;
   std::string from, opens = "17:00", closes = "00:00", on_hand;
   std::string bookings;
+  std::string sheet{usual_label_sheet};
   std::vector<std::string> closed;
   double shift_h = 8;
   std::optional<int> hands;
@@ -93,6 +96,22 @@ std::optional<plan::PlanOptions> read_options(const PrepOptions& options, const 
   return result;
 }
 
+/// The labels of what is made, on the sheet that was asked for.
+int deliver_labels(const PrepOptions& options, const plan::PrepPlan& plan, const driver::Compilation& house,
+                   int status) {
+  print::LabelOptions label_options;
+  auto sheet = read_sheet(options.sheet);
+  if (!sheet) return cannot_work;
+  label_options.sheet = *sheet;
+  auto input = house.book_input();
+  render::document::BookIndex index(input, options.drafts);
+  auto printed =
+      print::print_labels(plan::prep_labels(plan, index), house.specs.house.head.name, label_options);
+  if (printed)
+    for (const auto& remark : printed->remarks) fmt::print(stderr, "gill: note: {}\n", remark);
+  return deliver_pdf(options.out, printed ? std::optional(printed->pdf) : std::nullopt, status);
+}
+
 int run_prep(const PrepOptions& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
@@ -109,6 +128,7 @@ int run_prep(const PrepOptions& options) {
       return refuse("a calendar needs dates, and no menu says from when it runs; give one with --from");
     return deliver(options.out, *calendar, status);
   }
+  if (options.form == "labels") return deliver_labels(options, plan, *house, status);
   return deliver_page(options.out, options.form, plan::prep_page(plan, input), costing::desk_frame(input),
                       status);
 }
@@ -145,9 +165,13 @@ void add_prep(CLI::App& app, int& status) {
   command->add_option(
       "--on-hand", options->on_hand,
       "A count of the stock, as CSV: name, amount, unit, and made (a date) where it is known");
+  command
+      ->add_option("--sheet", options->sheet,
+                   "With `--as labels`: size of a label, how many across and down, the gaps, the sheet")
+      ->capture_default_str();
   command->add_flag("--drafts", options->drafts, "Drafts as well");
   command->add_option("--as", options->form, "The form of the plan")
-      ->check(CLI::IsMember({"text", "markdown", "html", "pdf", "csv", "json", "ics"}))
+      ->check(CLI::IsMember({"text", "markdown", "html", "pdf", "csv", "json", "ics", "labels"}))
       ->capture_default_str();
   command->add_option("--out", options->out, "The file to write to; standard output without it");
   command->callback([options, &status] { status = run_prep(*options); });

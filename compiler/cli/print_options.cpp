@@ -66,6 +66,16 @@ std::optional<std::vector<analysis::DrinkId>> chosen_drinks(const driver::Compil
   return drinks;
 }
 
+std::optional<print::LabelSheet> read_sheet(const std::string& written) {
+  auto sheet = print::read_label_sheet(written);
+  if (!sheet)
+    refuse(fmt::format(
+        "`{}` is no sheet of labels; write the size of one, how many stand across and down, and the gaps "
+        "between, as in `63.5x38.1mm/3x7+2.5x0mm@a4`, or the size alone for a roll, as in `62x40mm`",
+        written));
+  return sheet;
+}
+
 std::optional<std::string> date_of_printing(const std::string& dated) {
   using std::chrono::seconds;
   if (dated == "today") {

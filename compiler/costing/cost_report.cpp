@@ -324,8 +324,8 @@ std::variant<PriceRise, std::string> read_price_rise(const House& house, std::st
 }
 
 CostReport cost_report(const House& house, analysis::MenuId menu, const std::vector<PriceRise>& rises,
-                       std::optional<std::chrono::sys_days> today) {
-  Costing before(house), costing(house);
+                       std::optional<std::chrono::sys_days> today, const std::string& on) {
+  Costing before(house, on), costing(house, on);
   for (const auto& rise : rises) costing.raise(rise.stock, rise.factor);
   CostReport report;
   report.currency = costing.prices().currency();

@@ -30,10 +30,11 @@ std::vector<StockId> preps_after_parts(const House& house) {
   return order;
 }
 
-Costing::Costing(const House& house)
+Costing::Costing(const House& house, const std::string& on)
     : house_(house),
       measuring_(house.specs, house.units, house.facts.stock, silent_),
-      prices_(house.specs, measuring_),
+      prices_(house.specs, measuring_, on),
+      is_repriced_(!on.empty()),
       per_gram_(house.specs.stock.size()),
       price_of_a_gram_(house.specs.stock.size()),
       working_(house.specs.stock.size()) {
@@ -98,7 +99,7 @@ Parts Costing::parts(DrinkId drink) const { return sum(house_.facts[drink].entri
 
 void Costing::raise(StockId stock, const Exact& factor) {
   prices_.raise(stock, factor);
-  is_raised_ = true;
+  is_repriced_ = true;
   // A fruit's price is its juice's too.
   std::fill(price_of_a_gram_.begin(), price_of_a_gram_.end(), std::nullopt);
 }
@@ -127,8 +128,8 @@ std::optional<Exact> Costing::cost(const Parts& parts) const {
 }
 
 std::optional<Exact> Costing::cost(DrinkId drink) const {
-  // As long as no price was moved, the model has said it.
-  if (!is_raised_) {
+  // As long as no price is another, the model has said it.
+  if (!is_repriced_) {
     const auto& known = house_.facts[drink].cost;
     return known ? std::optional(known->amount) : std::nullopt;
   }

@@ -43,7 +43,8 @@ struct Parts {
 /// Takes drinks and preps apart and prices them. Grams come from the model; from there on money is exact.
 class Costing {
  public:
-  explicit Costing(const House& house);
+  /// By the prices of the day `on` (ISO 8601), else by the newest (see `model::Prices`).
+  explicit Costing(const House& house, const std::string& on = {});
 
   const House& house() const { return house_; }
   const model::Prices& prices() const { return prices_; }
@@ -76,8 +77,8 @@ class Costing {
   mutable diagnostics::DiagnosticSink silent_;
   model::Measuring measuring_;
   model::Prices prices_;
-  /// True once a price was moved by `raise`.
-  bool is_raised_ = false;
+  /// True where prices are others than the model's: of a day, or moved by `raise`.
+  bool is_repriced_ = false;
   std::vector<Parts> per_gram_;
   mutable std::vector<std::optional<std::optional<Exact>>> price_of_a_gram_;
   mutable std::vector<Part> working_;  ///< working space of `sum`, by stock

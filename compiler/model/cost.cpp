@@ -145,7 +145,7 @@ bool is_order_known(const analysis::PriceList& a, const analysis::PriceList& b,
   return is_dated || starts_from(a, b) || starts_from(b, a);
 }
 
-Prices::Prices(const analysis::Specs& specs, const Measuring& measuring)
+Prices::Prices(const analysis::Specs& specs, const Measuring& measuring, const std::string& on)
     : specs_(specs), measuring_(measuring), currency_(specs.house.currency) {
   latest_.resize(specs.stock.size());
   given_by_.resize(specs.stock.size());
@@ -159,6 +159,8 @@ Prices::Prices(const analysis::Specs& specs, const Measuring& measuring)
   for (const auto* list : lists)
     for (const auto& price : list->prices) {
       std::size_t stock = price.use.stock.index();
+      const bool is_to_come = !on.empty() && date_of(*list, specs).substr(0, on.size()) > on;
+      if (is_to_come && list_of_[stock] && list_of_[stock] != list) continue;
       if (list_of_[stock] != list) latest_[stock].clear();
       list_of_[stock] = list;
       latest_[stock].push_back(&price);

@@ -181,7 +181,8 @@ Section hands_section(const PrepPlan& plan) {
 
 std::string ice_amount(const IceLine& line) {
   std::string weight = amount_text(std::nullopt, line.grams, 0);
-  return line.pieces ? fmt::format("{} pieces, {}", trimmed(*line.pieces, 0), weight) : weight;
+  if (!line.pieces) return weight;
+  return fmt::format("{} {}, {}", trimmed(*line.pieces, 0), *line.pieces == 1 ? "piece" : "pieces", weight);
 }
 
 /// What each service takes of ice, by kind.

@@ -252,7 +252,8 @@ bool is_part_recipe(const Make& make, const Product& product) {
 PrepPlan make_prep_plan(const House& house, const PlanOptions& options) {
   PrepPlan plan;
   plan.options = options;
-  Costing costing(house);
+  // A day that was asked for has its own prices.
+  Costing costing(house, options.from ? base::iso_date(*options.from) : std::string());
   Products products(house, costing, options);
   const Calendar calendar = calendar_of(house, options);
   Services services(house, options, calendar, products, plan);

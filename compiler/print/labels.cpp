@@ -104,7 +104,7 @@ class LabelComposer {
     if (is_later)
       name.push_back({", continued", style(small_pt)});
     else if (label_.kind == "batch")
-      name.push_back({"  batch", style(fact_pt, false, inks::soft)});
+      name.push_back({"  house bottle", style(fact_pt, false, inks::soft)});
     TypeBlock head = paragraph(name, 0, 3);
     head.height += mm(0.3);
     head.parts.push_back(PlacedRule{0, head.height, width_, head.height, 0.8 * size_, inks::text, 0});
@@ -142,10 +142,11 @@ class LabelComposer {
   /// Made on, use by, and the line for a part that is older: each date large, or a line to write it on.
   void add_dates(std::vector<TypeBlock>& blocks) {
     TypeBlock block;
-    std::string made = options_.made ? base::iso_date(*options_.made) : "__________";
+    const auto& day = label_.made ? label_.made : options_.made;
+    std::string made = day ? base::iso_date(*day) : "__________";
     std::string by = "__________";
-    if (options_.made && label_.keeps_days)
-      by = base::iso_date(*options_.made + std::chrono::days(model::days_after_making(*label_.keeps_days)));
+    if (day && label_.keeps_days)
+      by = base::iso_date(*day + std::chrono::days(model::days_after_making(*label_.keeps_days)));
     auto set_one = [&](const std::string& lead, const std::string& words) {
       return set({{lead + " ", style(small_pt)}, {words, style(date_pt, true)}}, {});
     };
@@ -225,7 +226,7 @@ class LabelPrinter {
       auto layout = lay_out(typesetter_, label, options_);
       report(label, layout);
       remark(label, layout);
-      for (int copy = 0; copy < options_.copies; ++copy)
+      for (int copy = 0; copy < options_.copies * label.copies; ++copy)
         for (const auto& face : layout.faces) print(face);
     }
     if (!page_open_) begin_page();
@@ -309,16 +310,10 @@ class LabelPrinter {
 std::string batch_words(const analysis::Stock& prep, const model::StockFacts& facts,
                         const units::UnitTable& units) {
   if (prep.bottle && prep.bottle->kind == units::Kind::volume && facts.yield_ml > 0) {
-    auto split = model::split_into_bottles(facts.yield_ml, prep.bottle->number());
-    auto bottle = *prep.bottle;
-    if (split.count == 1 || split.is_even()) {
-      // A jug's mark is good to 5 ml.
-      constexpr double step_ml = 5;
-      bottle.value = base::Exact(step_ml * std::round(split.fill_ml / step_ml));
-      bottle.unit = units.find("ml");
-    }
-    std::string fill = wording::text_of(bottle, units);
-    return split.count > 1 ? fmt::format("{} a bottle, {} a recipe", fill, split.count) : fill;
+    auto fills = bottle_fills(facts.yield_ml, *prep.bottle, units);
+    if (fills.count <= 1) return fills.last;
+    return fmt::format("{} a bottle, {} a recipe", fills.each, fills.count) +
+           (fills.last != fills.each ? ", the last " + fills.last : "");
   }
   if (prep.makes) {
     bool blocks = prep.makes->kind == units::Kind::count && !prep.makes->unit.valid();
@@ -342,6 +337,21 @@ std::string shown_words(const model::StockFacts& facts, const model::StockFigure
 }
 
 }  // namespace
+
+BottleFills bottle_fills(double volume_ml, const units::Quantity& bottle, const units::UnitTable& units) {
+  constexpr double step_ml = 5;
+  auto split = model::split_into_bottles(volume_ml, bottle.number());
+  auto words = [&](double fill_ml, bool is_full) {
+    auto fill = bottle;
+    if (!is_full) {
+      fill.value = base::Exact(step_ml * std::round(fill_ml / step_ml));
+      fill.unit = units.find("ml");
+    }
+    return wording::text_of(fill, units);
+  };
+  return {split.count, words(split.fill_ml, split.count > 1 && !split.is_even()),
+          words(split.last_ml, split.last_is_full())};
+}
 
 std::string strength_words(double abv_percent) {
   return wording::fixed(abv_percent, 1) + no_break_space + "%" + no_break_space + "abv";

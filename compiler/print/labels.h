@@ -29,6 +29,9 @@ struct Label {
   std::string strength;
   /// What a bottle of it holds, else what the recipe makes: `640 ml`, `510 ml a bottle, 3 a recipe`.
   std::string batch;
+  /// The day on which this one was made, where it is another than that of all, and how many it takes of it.
+  std::optional<std::chrono::sys_days> made;
+  int copies = 1;
   render::wording::AllergensInWords allergens;
   /// What a law asks to be said, whole sentences.
   std::vector<std::string> statements;
@@ -38,6 +41,14 @@ struct Label {
 
 /// The label of a prep.
 Label label_of(const render::document::BookIndex& index, analysis::StockId prep);
+
+/// What so much in bottles of one size is, each but the last and the last: `700 ml`, `430 ml`. To 5 ml where
+/// a bottle is not full, which is what a jug's mark is good to.
+struct BottleFills {
+  int count = 0;
+  std::string each, last;
+};
+BottleFills bottle_fills(double volume_ml, const units::Quantity& bottle, const units::UnitTable& units);
 
 /// `44.1 % abv`, which no line end parts.
 std::string strength_words(double abv_percent);

@@ -423,7 +423,7 @@ class House:
             name = next((name for name in sorted([*self.own, *(f"{one} batch" for one in self.bottles)], key=len, reverse=True) if text.startswith(f"{name} Made")), None)
             if name:
                 self.labels[name] = text
-        self.book.exact(form, "preps and bottles with a label", sorted(set(self.labels)), sorted([*self.own, *(f"{name} batch" for name in self.bottles)]))
+        self.book.exact(form, "preps and bottles with a label", sorted(set(self.labels)), sorted([*self.own, *(f"{name} house bottle" for name in self.bottles)]))
         for name, text in self.labels.items():
             one = self.own.get(name)
             if not one:
@@ -471,7 +471,7 @@ class House:
             found = re.search(rf"({NUMBER})\s*ml\s[^\n]*One pour from the bottle", self.cards[name])
             self.book.figure(form, f"{name}, card", found[1], pour, step=1)
             self.book.figure(form, f"{name}, a bottle's serves", batch["serves"] * pour, size, step=1e-3)
-            label = self.labels[f"{name} batch"]
+            label = self.labels[f"{name} house bottle"]
             self.book.figure(form, f"{name}, label's strength", re.search(rf"({NUMBER}) % abv", label)[1], batch["abv_percent"])
             self.book.measure(form, f"{name}, label's fill", re.search(rf"abv · ({NUMBER} (?:ml|l))", label)[1], size)
             self.book.exact(form, f"{name}, label's keeping", int(re.search(r"keeps (\d+) ?d", label)[1]), batch["keeps_days"])

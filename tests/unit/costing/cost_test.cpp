@@ -409,6 +409,15 @@ drink Three
   is(0, "April 2026", "2026-04-06", 26, "new gin");
   is(1, "January 2026", "2026-01", 121, "old gin");
   is(2, "", "", std::nullopt, "shelf gin");
+  // On a day of February April's list says nothing yet, and of what nobody listed before it says all there is.
+  auto cost_on = [&](const std::string& day) {
+    return base::to_double(
+        *line_of(costing::cost_report(house.house, {}, {}, std::nullopt, day), house.drink("Three")).cost);
+  };
+  CHECK(base::to_double(*line_of(report, house.drink("Three")).cost) - cost_on("2026-02-10") ==
+        Approx(0.02 * (23 - 21)));
+  CHECK(cost_on("2026-04-06") == Approx(base::to_double(*line_of(report, house.drink("Three")).cost)));
+  CHECK(cost_on("2025-01-01") == Approx(cost_on("2026-02-10")));
   auto text = costing::cost_text(report, house.house);
   CHECK(text.find("Prices of `April 2026` (since 2026-04-06, 26 days): new gin.") != std::string::npos);
 }

@@ -9,6 +9,7 @@
 #include "base/date.h"
 #include "costing/words.h"
 #include "plan/prep_ics.h"
+#include "plan/prep_labels.h"
 #include "plan/prep_page.h"
 #include "plan/timetable.h"
 #include "render/terminal/page_text.h"
@@ -457,6 +458,33 @@ TEST_CASE("a label's use-by day is the plan's", "[prep]") {
     if (product.making != plan::Making::prep) continue;
     CHECK(make.use_by_day == make.made_day + 10);
   }
+}
+
+TEST_CASE("the labels of a plan are one for each of its bottles, with what that holds and its day",
+          "[prep]") {
+  EvaluatedHouse evaluated(
+      "prep cordial\n  300 g white sugar\n  300 ml water\n  dissolve\n  makes 405 ml\n  bottle 350 ml\n"
+      "  keeps 10 d chilled\nprep dry salt\n  20 g salt\n  blend 10 s\n  keeps 10 d ambient\n"
+      "drink D\n  glass rocks\n  50 ml vodka\n  25 ml cordial\n  stir 20 s\n  strain\n  rim dry salt\n"
+      "menu M\n  runs 2026-03-02 .. 2026-04-30\n  section A\n    D at 10 GBP, sells 60\n");
+  PlanOptions options;
+  auto plan = plan::make_prep_plan(evaluated.house, options);
+  render::document::BookIndex index(evaluated.house, false);
+  auto labels = plan::prep_labels(plan, index);
+  int bottles = 0;
+  double labelled_ml = 0;
+  for (const auto& label : labels) {
+    if (label.name != "cordial") continue;
+    bottles += label.copies;
+    labelled_ml += label.copies * std::stod(label.batch);
+    CHECK(label.made <= base::read_iso_date("2026-03-02"));
+  }
+  // 60 × 25 ml are 1.5 l, four recipes of 405 ml: four full bottles, and a fifth with 220 ml.
+  CHECK(bottles == 5);
+  CHECK(labelled_ml == Approx(4 * 405));
+  auto page = render::terminal::page_text(plan::prep_page(plan, evaluated.house),
+                                          costing::desk_frame(evaluated.house));
+  CHECK(page.find("5 × 350 ml") != std::string::npos);
 }
 
 TEST_CASE("the plan goes into a calendar, line by line as RFC 5545 has them", "[prep]") {

@@ -1,0 +1,35 @@
+#include "batch/bottle_label.h"
+
+#include "base/text.h"
+#include "batch/batch_output.h"
+#include "render/wording/measures.h"
+#include "render/wording/numbers.h"
+#include "render/wording/statements.h"
+
+namespace gill::batch {
+
+print::Label bottle_label(const render::document::BookIndex& index, analysis::DrinkId id) {
+  const auto& drink = index.specs()[id];
+  const auto& facts = index.facts()[id];
+  print::Label label;
+  label.name = drink.head.name;
+  label.kind = "batch";
+  BatchRequest request;
+  request.diluted = drink.batched->with_water;
+  request.bottle_ml = drink.batched->bottle ? drink.batched->bottle->number() : 700;
+  auto made = make_batch(index.input(), id, request);
+  const auto* batch = std::get_if<Batch>(&made);
+  label.is_error = !batch || index.is_in_error(id);
+  if (label.is_error) return label;
+  label.keeps_days = batch->keeps_days;
+  if (batch->keeps_days) label.keeps = days_text(*batch->keeps_days);
+  if (batch->storage) label.storage = base::capitalised(std::string(analysis::name_of(*batch->storage)));
+  label.strength = print::strength_words(batch->abv_percent);
+  if (drink.batched->bottle) label.batch = render::wording::text_of(*drink.batched->bottle, index.units());
+  // The whole drink's: whoever pours from the bottle asks for those.
+  label.allergens = render::wording::in_words(facts.allergens, index.specs());
+  label.statements = render::wording::statement_lines(facts.statements, index.specs());
+  return label;
+}
+
+}  // namespace gill::batch
