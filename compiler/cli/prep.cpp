@@ -93,6 +93,9 @@ std::optional<plan::PlanOptions> read_options(const PrepOptions& options, const 
   result.on_hand_pieces = counts.pieces;
   for (const auto& [stock, lots] : counts.made_g)
     for (const auto& [made, grams] : lots) result.on_hand_dated[stock].push_back({grams, made});
+  result.bottles_on_hand_g = counts.bottled_g;
+  for (const auto& [drink, lots] : counts.bottled_made_g)
+    for (const auto& [made, grams] : lots) result.bottles_on_hand_dated[drink].push_back({grams, made});
   return result;
 }
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "model/house_bottle.h"
+
 namespace gill::costing {
 
 std::vector<StockId> preps_after_parts(const House& house) {
@@ -96,6 +98,13 @@ Parts Costing::sum(const std::vector<model::Entry>& entries, double scale) const
 }
 
 Parts Costing::parts(DrinkId drink) const { return sum(house_.facts[drink].entries, 1); }
+
+Parts Costing::parts_of_bottle(DrinkId drink, double times) const {
+  std::vector<model::Entry> entries;
+  for (const auto& entry : house_.facts[drink].entries)
+    if (model::is_batched(house_.specs[drink], entry)) entries.push_back(entry);
+  return sum(entries, times);
+}
 
 void Costing::raise(StockId stock, const Exact& factor) {
   prices_.raise(stock, factor);

@@ -66,6 +66,8 @@ class Costing {
   std::vector<StockId> without_price(const Parts& parts) const;
   /// What a serve costs, to the billionth; nothing while a weight or a price is missing.
   std::optional<Exact> cost(DrinkId drink) const;
+  /// What goes into the house bottle of a batched drink, for one serve of it, so many times.
+  Parts parts_of_bottle(DrinkId drink, double times) const;
   /// The cost of one gram of a prep or of a bought thing; nothing as above.
   std::optional<Exact> cost_of_a_gram(StockId stock) const { return cost(parts_of_a_gram(stock)); }
 

@@ -285,11 +285,12 @@ void Makes::find_movable() {
 /// By the day until which it keeps. What nobody dated was made the day before at the latest.
 std::vector<Makes::OnHand> Makes::on_hand(const Product& product) const {
   std::vector<OnHand> all;
-  auto found = options_.on_hand_g.find(product.stock);
-  if (!product.stock.valid() || found == options_.on_hand_g.end()) return all;
-  double undated_g = found->second;
-  if (auto dated = options_.on_hand_dated.find(product.stock); dated != options_.on_hand_dated.end())
-    for (const auto& lot : dated->second) {
+  const double* grams = product.stock.valid() ? found_in(options_.on_hand_g, product.stock)
+                                              : found_in(options_.bottles_on_hand_g, product.drink);
+  if (!grams) return all;
+  double undated_g = *grams;
+  if (const auto* dated = dated_lots(options_, product))
+    for (const auto& lot : *dated) {
       auto made_day = calendar_.day(lot.made);
       if (!made_day) continue;
       undated_g -= lot.grams;

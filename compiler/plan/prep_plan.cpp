@@ -29,9 +29,9 @@ void note_strange_stock(PrepPlan& plan, const Calendar& calendar) {
   if (!first || !last) return;
   std::vector<std::string> old, to_come;
   for (const auto& product : plan.products) {
-    auto lots = plan.options.on_hand_dated.find(product.stock);
-    if (!product.stock.valid() || lots == plan.options.on_hand_dated.end()) continue;
-    for (const auto& lot : lots->second) {
+    const auto* lots = dated_lots(plan.options, product);
+    if (!lots) continue;
+    for (const auto& lot : *lots) {
       std::string words = fmt::format("{} {} of {}", amount_of_product(product, lot.grams), product.name,
                                       base::iso_date(lot.made));
       if (lot.made + std::chrono::days(product.keeps_days) <= *first)

@@ -45,6 +45,9 @@ struct PlanOptions {
   std::map<StockId, double> on_hand_g, on_hand_pieces;
   /// What of it somebody dated.
   std::map<StockId, std::vector<DatedStock>> on_hand_dated;
+  /// The same of house bottles.
+  std::map<DrinkId, double> bottles_on_hand_g;
+  std::map<DrinkId, std::vector<DatedStock>> bottles_on_hand_dated;
 };
 
 /// One service.
@@ -125,6 +128,18 @@ struct Product {
   /// Hours from the first hand on it until it may be used, one batch at a time.
   double takes_h() const;
 };
+
+/// What a map holds of an id; null where nothing.
+template <typename Id, typename Value>
+const Value* found_in(const std::map<Id, Value>& map, Id id) {
+  auto found = map.find(id);
+  return found == map.end() ? nullptr : &found->second;
+}
+/// What of it is on hand with the day on which it was made; null where nobody dated any.
+inline const std::vector<DatedStock>* dated_lots(const PlanOptions& options, const Product& product) {
+  return product.stock.valid() ? found_in(options.on_hand_dated, product.stock)
+                               : found_in(options.bottles_on_hand_dated, product.drink);
+}
 
 /// Some of an item, made at one time for the days during which it keeps.
 struct Make {

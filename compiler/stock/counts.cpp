@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/date.h"
+#include "stock/counted_bottles.h"
 #include "stock/list_columns.h"
 
 namespace gill::stock {
@@ -38,6 +39,42 @@ bool add_portions(const base::CsvRow& row, const base::CsvTable& table, const Na
   return true;
 }
 
+/// The day that a row says; nothing where it says none, or none that is a date, which is told.
+std::optional<std::chrono::sys_days> made_day(const base::CsvRow& row, const std::string& date,
+                                              std::vector<base::RowProblem>& problems) {
+  if (date.empty()) return std::nullopt;
+  auto day = base::read_iso_date(date);
+  if (!day)
+    problems.push_back({row.line, fmt::format("`{}` is no date; write it as 2026-03-19. It is counted as "
+                                              "undated.",
+                                              date)});
+  return day;
+}
+
+/// A row that counts the house bottle of a drink; false for any other.
+bool add_bottles(const base::CsvRow& row, const base::CsvTable& table, const std::string& name,
+                 const std::string& amount, const std::string& unit, const std::string& made,
+                 const House& house, Counts& counts) {
+  auto drink = bottled_drink(name, house);
+  if (!drink) return false;
+  if (amount.empty()) return true;
+  auto parts = split_number(table, amount);
+  if (!parts) {
+    counts.problems.push_back(
+        {row.line, fmt::format("`{}` is no amount of `{}`; write a number.", amount, name)});
+    return true;
+  }
+  auto grams = bottled_g(*drink, parts->number, parts->words.empty() ? unit : parts->words, house);
+  if (auto* failure = std::get_if<std::string>(&grams)) {
+    counts.problems.push_back({row.line, *failure});
+    return true;
+  }
+  counts.bottled_g[*drink] += std::get<double>(grams);
+  if (auto day = made_day(row, made, counts.problems))
+    counts.bottled_made_g[*drink].emplace_back(*day, std::get<double>(grams));
+  return true;
+}
+
 /// Reads the rows that name something of the stock. `drinks`: where rows that name a drink go, and count
 /// portions.
 Counts read_stock_rows(const base::CsvTable& table, const House& house, Sales* drinks) {
@@ -57,8 +94,12 @@ Counts read_stock_rows(const base::CsvTable& table, const House& house, Sales* d
   for (const auto& row : table.rows) {
     auto fail = [&](std::string message) { counts.problems.push_back({row.line, std::move(message)}); };
     if (drinks && add_portions(row, table, *drink_names, amount, *drinks)) continue;
-    auto id =
-        names.find(row, "This row names nothing.", "ingredient or prep", counts.problems, counts.problems);
+    std::vector<base::RowProblem> unmatched;
+    auto id = names.find(row, "This row names nothing.", "ingredient or prep", counts.problems, unmatched);
+    if (!id && add_bottles(row, table, names.written(row), table.cell(row, amount), table.cell(row, unit),
+                           table.cell(row, made), house, counts))
+      continue;
+    counts.problems.insert(counts.problems.end(), unmatched.begin(), unmatched.end());
     if (!id) continue;
     StockId stock{*id};
     std::string text = table.cell(row, amount);
@@ -83,12 +124,8 @@ Counts read_stock_rows(const base::CsvTable& table, const House& house, Sales* d
     // A thing that stands in two places is counted twice: both count.
     counts.grams[stock] += grams;
     if (pieces > 0) counts.pieces[stock] += pieces;
-    if (std::string date = table.cell(row, made); !date.empty()) {
-      if (auto day = base::read_iso_date(date))
-        counts.made_g[stock].emplace_back(*day, grams);
-      else
-        fail(fmt::format("`{}` is no date; write it as 2026-03-19. It is counted as undated.", date));
-    }
+    if (auto day = made_day(row, table.cell(row, made), counts.problems))
+      counts.made_g[stock].emplace_back(*day, grams);
   }
   return counts;
 }

@@ -21,14 +21,17 @@ struct Counts {
   std::map<StockId, std::map<std::string, std::optional<CountedAmount>>> by_place;
   /// What of it a row dates (`made`): so many grams of that day.
   std::map<StockId, std::vector<std::pair<std::chrono::sys_days, double>>> made_g;
+  /// House bottles of batched drinks, in grams, and what of them a row dates.
+  std::map<DrinkId, double> bottled_g;
+  std::map<DrinkId, std::vector<std::pair<std::chrono::sys_days, double>>> bottled_made_g;
   std::vector<base::RowProblem> problems;
 };
 
 /// Reads `name, amount, unit, place, made` in any order and wording: an amount with its unit (`1.5 l`, `3
 /// bottles`, `2 cases`), or a number whose unit stands in a column of its own, else so many of what the sheet
 /// counts it by
-/// (`AmountReader::usual_unit`). A row that cannot be read is left out and told in `problems`; where a column
-/// is missing that it needs, no row is read.
+/// (`AmountReader::usual_unit`). The name of a batched drink is its house bottle. A row that cannot be read
+/// is left out and told in `problems`; where a column is missing that it needs, no row is read.
 Counts read_counts(std::string_view bytes, const House& house);
 
 /// Portions sold by drink.

@@ -4,7 +4,9 @@
 #include <cmath>
 
 #include "base/text.h"
+#include "model/house_bottle.h"
 #include "model/money.h"
+#include "stock/counted_bottles.h"
 #include "stock/usage.h"
 #include "units/money.h"
 
@@ -71,6 +73,8 @@ Exact cost_of(const Counts& stock, const Costing& costing) {
   Exact cost = 0;
   for (const auto& [id, grams] : stock.grams)
     cost += worth_of_a_gram(id, costing).value_or(Exact(0)) * decimal_of(grams);
+  for (const auto& [drink, grams] : stock.bottled_g)
+    cost += costing.cost(parts_of_bottle(drink, costing)).value_or(Exact(0)) * decimal_of(grams);
   return cost;
 }
 
@@ -85,6 +89,9 @@ class PrepBalance {
         waste_g_(used_g_.size(), 0) {
     add(input.sales, used_g_);
     add(input.staff, used_g_);
+    add_bottled(input.count, 1);
+    add_bottled(input.opening, -1);
+    add_bottled(input.received, -1);
     if (!input.waste) return;
     add(&input.waste->drinks, waste_g_);
     for (const auto& [stock, grams] : input.waste->stock.grams) waste_g_[stock.index()] += grams;
@@ -112,6 +119,18 @@ class PrepBalance {
     for (const auto& [drink, portions] : drinks->portions)
       for (const auto& entry : house_.facts[drink].entries)
         if (!entry.optional && entry.mass_g) grams[entry.use.stock.index()] += portions * *entry.mass_g;
+  }
+
+  /// What stands in house bottles is used: it is no longer there by itself.
+  void add_bottled(const Counts* counts, double times) {
+    if (!counts) return;
+    for (const auto& [drink, grams] : counts->bottled_g) {
+      auto bottle = model::house_bottle_of(house_.specs[drink], house_.facts[drink], house_.facts);
+      for (std::size_t i : bottle.entries) {
+        const auto& entry = house_.facts[drink].entries[i];
+        used_g_[entry.use.stock.index()] += times * grams * *entry.mass_g / bottle.masses.total();
+      }
+    }
   }
 
   PrepLine line_of(StockId prep) const {

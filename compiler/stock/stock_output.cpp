@@ -61,8 +61,8 @@ Section count_section(const StockReport& report, const House& house) {
         total += *line.value;
         any = true;
       }
-      std::vector<Cell> row = {cell(std::string(tick_box)), name_cell(line.stock, house), cell(line.pack),
-                               cell(line.counted ? text_of(*line.counted) : "________")};
+      std::vector<Cell> row = {cell(std::string(tick_box)), Cell{Run(name_of(line, house)), {}, 1, true},
+                               cell(line.pack), cell(line.counted ? text_of(*line.counted) : "________")};
       if (has_before) row.push_back(cell(line.before ? text_of(*line.before) : "—"));
       row.push_back(cell(line.value ? units::money_text({*line.value, report.currency}) : ""));
       table.rows.push_back(std::move(row));
@@ -231,7 +231,7 @@ std::string stock_json(const StockReport& report, const House& house) {
   Json root = {
       {"format", "gill-stock"}, {"version", 1}, {"currency", report.currency}, {"lines", Json::array()}};
   for (const auto& line : report.lines)
-    root["lines"].push_back({{"name", house.specs[line.stock].head.name},
+    root["lines"].push_back({{"name", name_of(line, house)},
                              {"place", line.place},
                              {"counted_by", line.pack},
                              {"counted", line.counted ? amount_json(*line.counted) : Json(nullptr)},
@@ -261,7 +261,7 @@ std::string stock_csv(const StockReport& report, const House& house) {
   base::CsvWriter csv({"list", "name", "place", "counted by", "ml", "g", "count", "value", "should g",
                        "went g", "difference g", "difference %", "difference value", "currency"});
   for (const auto& line : report.lines) {
-    csv.text("count").text(house.specs[line.stock].head.name).text(line.place).text(line.pack);
+    csv.text("count").text(name_of(line, house)).text(line.place).text(line.pack);
     auto counted = line.counted.value_or(StockAmount{});
     csv.number(counted.ml, 2)
         .number(line.counted ? std::optional<double>(counted.grams) : std::nullopt, 2)

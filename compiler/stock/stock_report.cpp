@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "costing/words.h"
 #include "render/book/usage.h"
+#include "stock/counted_bottles.h"
 #include "stock/usage.h"
 
 namespace gill::stock {
@@ -27,6 +28,34 @@ std::string place_of(StockId stock, const House& house) {
       return "freezer";
   }
   return {};
+}
+
+/// House bottles stand in the fridge until they are poured.
+void add_bottle_lines(StockReport& report, const Costing& costing, const StockInput& input) {
+  const auto& house = costing.house();
+  auto counted = [&](const Counts* counts, DrinkId drink) -> std::optional<StockAmount> {
+    auto found = counts ? counts->bottled_g.find(drink) : std::map<DrinkId, double>::const_iterator();
+    if (!counts || found == counts->bottled_g.end()) return std::nullopt;
+    return StockAmount{found->second, 0, bottled_ml(drink, found->second, house), {}};
+  };
+  for (std::size_t i = 0; i < house.specs.drinks.size(); ++i) {
+    auto drink = DrinkId::at(i);
+    const auto& specs = house.specs[drink];
+    if (specs.head.from_library || specs.status == analysis::Status::retired ||
+        !bottled_drink(specs.head.name, house))
+      continue;
+    CountLine line;
+    line.drink = drink;
+    line.place = "fridge";
+    line.pack = amount_text(full_bottle_ml(drink, house), 0, 0);
+    line.counted = counted(input.count, drink);
+    line.before = counted(input.opening, drink);
+    if (auto worth = costing.cost(parts_of_bottle(drink, costing)); worth && line.counted) {
+      line.value = model::settled(*worth * model::decimal_of(line.counted->grams));
+      report.value += *line.value;
+    }
+    report.lines.push_back(std::move(line));
+  }
 }
 
 void add_lines(StockReport& report, const Costing& costing, const StockInput& input) {
@@ -62,13 +91,18 @@ void add_lines(StockReport& report, const Costing& costing, const StockInput& in
     if (has_place)
       for (const auto& [place, amount] : input.count->by_place.at(stock)) add(place, amount);
   }
+  add_bottle_lines(report, costing, input);
   std::sort(report.lines.begin(), report.lines.end(), [&](const CountLine& a, const CountLine& b) {
-    return std::pair(name_key(a.place), name_key(house.specs[a.stock].head.name)) <
-           std::pair(name_key(b.place), name_key(house.specs[b.stock].head.name));
+    return std::pair(name_key(a.place), name_key(name_of(a, house))) <
+           std::pair(name_key(b.place), name_key(name_of(b, house)));
   });
 }
 
 }  // namespace
+
+std::string name_of(const CountLine& line, const House& house) {
+  return line.drink.valid() ? bottle_name(line.drink, house) : house.specs[line.stock].head.name;
+}
 
 StockReport stock_report(const House& house, const StockInput& input) {
   Costing costing(house);
@@ -81,7 +115,7 @@ StockReport stock_report(const House& house, const StockInput& input) {
   }
   std::vector<std::string> unpriced;
   for (const auto& line : report.lines)
-    if (line.counted && !line.value) unpriced.push_back(house.specs[line.stock].head.name);
+    if (line.counted && !line.value) unpriced.push_back(name_of(line, house));
   if (!unpriced.empty())
     report.notes.push_back(
         fmt::format("Not in the value, for want of a price or a weight: {}.", base::join_with_and(unpriced)));

@@ -13,6 +13,8 @@ struct StockAmount {
 /// One line of the count sheet.
 struct CountLine {
   StockId stock;
+  /// Of a house bottle: the drink, and no stock.
+  DrinkId drink;
   std::string place;
   /// What a number alone counts (`AmountReader::usual_unit`).
   std::string pack;
@@ -23,6 +25,9 @@ struct CountLine {
   /// What it is worth at what it costs to buy, or to make.
   std::optional<Exact> value;
 };
+
+/// `lime`; `Cone Six, house bottle`.
+std::string name_of(const CountLine& line, const House& house);
 
 /// What the sales should have used of something bought, against what went.
 struct UsageLine {

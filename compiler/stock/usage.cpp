@@ -8,6 +8,7 @@
 #include "base/percent.h"
 #include "base/text.h"
 #include "costing/words.h"
+#include "stock/counted_bottles.h"
 
 namespace gill::stock {
 
@@ -54,6 +55,7 @@ void BoughtAmounts::add(const Parts& parts, double times) {
 void BoughtAmounts::add(const Counts* counts, double times) {
   if (!counts) return;
   for (const auto& [stock, grams] : counts->grams) add(costing_.parts_of_a_gram(stock), times * grams);
+  for (const auto& [drink, grams] : counts->bottled_g) add(parts_of_bottle(drink, costing_), times * grams);
 }
 
 void BoughtAmounts::add(const Sales* sales) {

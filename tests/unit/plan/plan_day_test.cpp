@@ -487,6 +487,27 @@ TEST_CASE("the labels of a plan are one for each of its bottles, with what that 
   CHECK(page.find("5 × 350 ml") != std::string::npos);
 }
 
+TEST_CASE("house bottles that are there are poured before more are made", "[prep]") {
+  EvaluatedHouse bar(
+      "drink Cone\n  glass nick and nora\n  60 ml London dry gin\n  15 ml dry vermouth\n"
+      "  batched London dry gin, dry vermouth, bottle 750 ml\n  stir 30 s\n  strain\n  garnish none\n"
+      "menu M\n  runs 2026-03-02 .. 2026-04-30\n  section A\n    Cone at 10 EUR, sells 10\n");
+  PlanOptions options;
+  auto counts = stock::read_counts("name,amount,unit,made\nCone,2,bottles,2026-03-01\n", bar.house);
+  options.bottles_on_hand_g = counts.bottled_g;
+  REQUIRE(counts.bottled_made_g.size() == 1);
+  auto plan = plan::make_prep_plan(bar.house, options);
+  REQUIRE(plan.makes.size() == 1);
+  CHECK(plan.makes[0].on_hand_g == Approx(plan.makes[0].need_g));
+  CHECK(plan.makes[0].make_g == 0);
+  // Past its days it is poured away, and made anew.
+  const auto& [drink, lots] = *counts.bottled_made_g.begin();
+  options.bottles_on_hand_dated[drink] = {{lots[0].second, *base::read_iso_date("2025-12-01")}};
+  plan = plan::make_prep_plan(bar.house, options);
+  CHECK(plan.makes[0].make_g > 0);
+  CHECK(has_note(plan, "pour it away"));
+}
+
 TEST_CASE("the plan goes into a calendar, line by line as RFC 5545 has them", "[prep]") {
   auto plan = plan_of(days(2));
   auto calendar = plan::prep_ics(plan, house().house);

@@ -1,12 +1,16 @@
 // The month's close, added up on paper: revenue, pour cost as it should be and as it was, staff and waste,
 // preps.
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "costing/words.h"
+#include "model/house_bottle.h"
 #include "render/terminal/page_text.h"
+#include "stock/counts.h"
 #include "stock/stock_report.h"
 #include "unit/plan/plan_fixture.h"
 
@@ -208,7 +212,7 @@ TEST_CASE("goods that nobody prices are named beside what was sold should have c
   auto report = stock::stock_report(evaluated.house, {nullptr, nullptr, nullptr, &sales});
   bool is_told = std::any_of(report.notes.begin(), report.notes.end(), [](const std::string& note) {
     return note.find("Nobody says what these cost") != std::string::npos &&
-           note.find("`egg white`") != std::string::npos;
+           note.find("`whole egg`") != std::string::npos;
   });
   CHECK(is_told);
 }
@@ -229,4 +233,44 @@ TEST_CASE("more portions than any bar sells are a slip of the file, and a return
   CHECK(sales.problems[0].line == 2);
   CHECK_THAT(sales.problems[0].message, Catch::Contains("`Sour`"));
   CHECK(sales.portions.begin()->second == 7);
+}
+
+TEST_CASE("a house bottle is counted with what is in it, and nothing of it is missing", "[stock]") {
+  EvaluatedHouse bar(
+      "house X\n  currency EUR\nprices p\n  from 2026-01-01\n  London dry gin 700 ml for 14 EUR\n"
+      "  dry vermouth 750 ml for 7.50 EUR\n"
+      "drink Cone\n  glass nick and nora\n  60 ml London dry gin\n  15 ml dry vermouth\n"
+      "  batched London dry gin, dry vermouth, bottle 750 ml\n  stir 30 s\n  strain\n  garnish none\n"
+      "menu M\n  runs 2026-03-01 .. 2026-04-30\n  section A\n    Cone at 10 EUR, sells 10\n");
+  auto read = [&](const char* rows) {
+    return stock::read_counts(std::string("name,amount,unit,made\n") + rows, bar.house);
+  };
+  // Twenty serves are bottled, none is sold: 1.2 l of gin and 0.3 l of vermouth, which measure a little less.
+  auto opening = read("London dry gin,5,bottles,\ndry vermouth,2,bottles,\n");
+  double pour_ml =
+      model::house_bottle_of(bar.compiled.specs[bar.drink("Cone")], bar.facts[bar.drink("Cone")], bar.facts)
+          .pour_ml;
+  auto left =
+      read(fmt::format("London dry gin,2300,ml,\ndry vermouth,1.2,l,\n\"Cone, house bottle\",{},ml,\n",
+                       20 * pour_ml)
+               .c_str());
+  REQUIRE(left.problems.empty());
+  stock::Sales none;
+  stock::StockInput input;
+  input.opening = &opening;
+  input.count = &left;
+  input.sales = &none;
+  auto report = stock::stock_report(bar.house, input);
+  for (const auto& line : report.usage) CHECK(std::abs(line.went->grams) < 0.01);
+  auto bottled = std::find_if(report.lines.begin(), report.lines.end(),
+                              [](const auto& line) { return line.drink.valid(); });
+  REQUIRE(bottled != report.lines.end());
+  CHECK(stock::name_of(*bottled, bar.house) == "Cone, house bottle");
+  CHECK(bottled->pack == "750 ml");
+  // 1200/700 of 14 EUR and 300/750 of 7.50 EUR.
+  CHECK(base::to_double(*bottled->value) == Approx(24 + 3).epsilon(1e-6));
+  CHECK(read("Cone,2,\n").bottled_g.begin()->second ==
+        Approx(read("Cone,1500,ml\n").bottled_g.begin()->second));
+  CHECK(read("Cone,2,kg\n").problems.size() == 1);
+  CHECK(read("Sour,2,\n").problems.size() == 1);
 }
