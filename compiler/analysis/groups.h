@@ -34,6 +34,11 @@ constexpr bool goes_on_top(Verb verb) {
 /// ingredient.
 constexpr bool pours(Verb verb) { return verb == Verb::rinse || goes_on_top(verb); }
 
+/// A flamed twist is a garnish, as a twist is; a flamed spirit is in the drink already.
+inline bool is_flamed_garnish(const Step& step, const Specs& specs) {
+  return step.verb == Verb::flame && step.use && specs[step.use->stock].effective_form() != Form::liquid;
+}
+
 /// True where the method has a step of one of these verbs.
 inline bool has_step(const Recipe& recipe, std::initializer_list<Verb> verbs) {
   return std::any_of(recipe.steps.begin(), recipe.steps.end(),

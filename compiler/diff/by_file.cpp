@@ -39,6 +39,13 @@ class Filing {
     keep_of(&analysis::Specs::families, changes_.families, kept.families);
     for (const auto& menu : changes_.menus)
       if (is_here(named(&analysis::Specs::menus, menu.name))) kept.menus.push_back(menu);
+    for (const auto& move : changes_.menu_moves)
+      if (std::any_of(kept.menus.begin(), kept.menus.end(), [&](const MenuChange& menu) {
+            return std::any_of(menu.lines.begin(), menu.lines.end(), [&](const MenuLineChange& line) {
+              return base::fold_name(line.drink) == base::fold_name(move.sheet.name);
+            });
+          }))
+        kept.menu_moves.push_back(move);
     if (is_here(of_house())) kept.house_lines = changes_.house_lines;
     for (const auto& one : changes_.not_compared) {
       auto paths = one.kind == "drink" ? named(&analysis::Specs::drinks, one.name)

@@ -81,6 +81,8 @@ struct Change {
   bool pour_order_changed = false;
   std::vector<FigureChange> figures;
   AllergenChange allergens;
+  /// Of a drink: true where guests get it on neither side, since it is a draft or retired.
+  bool is_unserved = false;
   /// The whole of either side.
   std::optional<Sheet> before, after;
   /// Its place in the tables of either side.
@@ -116,6 +118,16 @@ struct MenuChange {
   std::vector<MenuLineChange> lines;
 };
 
+/// A drink whose spec stands on both sides, and which is on a menu that runs on one of them only.
+struct MenuMove {
+  bool is_on = false;
+  /// It where it is on: as it is now, or as it was.
+  Sheet sheet;
+  std::size_t before_index = 0, after_index = 0;
+  /// What whoever did not serve it before must know.
+  AllergenChange allergens;
+};
+
 /// A drink or prep that could not be compared, since a line of it is in error.
 struct NotCompared {
   std::string kind;
@@ -131,6 +143,7 @@ struct Changes {
   std::string house;
   std::vector<Change> drinks, preps, ingredients, glasses, ices, families;
   std::vector<MenuChange> menus;
+  std::vector<MenuMove> menu_moves;
   /// Lines of the house, and its units as `unit dash`.
   std::vector<PropertyChange> house_lines;
   std::vector<NotCompared> not_compared;

@@ -10,6 +10,7 @@
 #include "diff/compare_sheets.h"
 #include "diff/matching.h"
 #include "diff/menus.h"
+#include "diff/served.h"
 #include "diff/unchanged.h"
 #include "model/money.h"
 #include "render/wording/measures.h"
@@ -74,6 +75,7 @@ class Comparer {
     compare_stock();
     finish_stock();
     compare_drinks();
+    note_menu_moves();
     result_.menus = compare_menus(before_, after_, matching_);
     sort_by_name(result_.drinks);
     sort_by_name(result_.preps);
@@ -355,6 +357,7 @@ class Comparer {
     bool same_money =
         before_.facts.currency == after_.facts.currency && old_tax.has_value() == new_tax.has_value() &&
         (!old_tax || (old_tax->rate == new_tax->rate && old_tax->included == new_tax->included));
+    auto approved = [](const analysis::Drink* drink) { return drink && is_approved(*drink); };
     for (const auto& match : matching_.drinks) {
       const analysis::Drink* old = match.before ? &before_.specs.drinks[*match.before] : nullptr;
       const analysis::Drink* now = match.after ? &after_.specs.drinks[*match.after] : nullptr;
@@ -363,10 +366,13 @@ class Comparer {
           unchanged(*match.before, *match.after))
         continue;
       std::optional<Sheet> before, after;
-      if (old) before = old_sheets_.drink(analysis::DrinkId::at(*match.before));
+      // Nobody made the draft that is approved now: to hands and guests it is new.
+      const bool is_fresh = old && now && !approved(old) && approved(now);
+      if (old && !is_fresh) before = old_sheets_.drink(analysis::DrinkId::at(*match.before));
       if (now) after = new_sheets_.drink(analysis::DrinkId::at(*match.after));
       Change change = compare_match(match, before, after);
-      if (old && now) {
+      change.is_unserved = !approved(old) && !approved(now);
+      if (before && after) {
         change.is_own = is_own(change);
         add_because(change, old_causes_.reached().drinks[*match.before],
                     new_causes_.reached().drinks[*match.after]);
@@ -374,6 +380,30 @@ class Comparer {
       }
       result_.drinks.push_back(std::move(change));
     }
+  }
+
+  /// Drinks that come on or off while their specs stay.
+  void note_menu_moves() {
+    auto served = served_drinks(before_, after_, matching_.drinks);
+    for (const auto& match : matching_.drinks) {
+      if (!match.before || !match.after || !is_approved(before_.specs.drinks[*match.before]) ||
+          !is_approved(after_.specs.drinks[*match.after]))
+        continue;
+      const bool was = served.before[*match.before], is = served.after[*match.after];
+      if (was == is) continue;
+      MenuMove move;
+      move.is_on = is;
+      move.before_index = *match.before;
+      move.after_index = *match.after;
+      move.sheet = is ? new_sheets_.drink(analysis::DrinkId::at(*match.after))
+                      : old_sheets_.drink(analysis::DrinkId::at(*match.before));
+      if (is) move.allergens = compare_sheets(nullptr, &move.sheet).allergens;
+      result_.menu_moves.push_back(std::move(move));
+    }
+    std::stable_sort(result_.menu_moves.begin(), result_.menu_moves.end(),
+                     [](const MenuMove& a, const MenuMove& b) {
+                       return base::fold_name(a.sheet.name) < base::fold_name(b.sheet.name);
+                     });
   }
 
   static bool is_own(const Change& change) {

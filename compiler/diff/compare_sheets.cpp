@@ -364,7 +364,8 @@ bool Change::says_anything() const {
 
 bool Changes::empty() const {
   return drinks.empty() && preps.empty() && ingredients.empty() && glasses.empty() && ices.empty() &&
-         families.empty() && menus.empty() && house_lines.empty() && not_compared.empty();
+         families.empty() && menus.empty() && menu_moves.empty() && house_lines.empty() &&
+         not_compared.empty();
 }
 
 Change compare_sheets(const Sheet* before, const Sheet* after) {

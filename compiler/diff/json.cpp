@@ -165,13 +165,20 @@ std::string to_json(const Changes& changes) {
   root["allergens_gained"] = Json::array();
   for (const auto* list : {&changes.drinks, &changes.preps})
     for (const auto& change : *list)
-      if (change.kind != Kind::removed && !change.allergens.gained.empty())
+      if (change.kind != Kind::removed && !change.is_unserved && !change.allergens.gained.empty())
         root["allergens_gained"].push_back(
             {{"name", change.name}, {"gained", codes(change.allergens.gained)}});
+  for (const auto& move : changes.menu_moves)
+    if (!move.allergens.gained.empty())
+      root["allergens_gained"].push_back(
+          {{"name", move.sheet.name}, {"gained", codes(move.allergens.gained)}});
   root["drinks"] = list_of(changes.drinks, true);
   root["preps"] = list_of(changes.preps, true);
   root["menus"] = Json::array();
   for (const auto& menu : changes.menus) root["menus"].push_back(json_of(menu));
+  root["menu_moves"] = Json::array();
+  for (const auto& move : changes.menu_moves)
+    root["menu_moves"].push_back({{"name", move.sheet.name}, {"on_menu", move.is_on}});
   root["ingredients"] = list_of(changes.ingredients, false);
   root["glasses"] = short_list_of(changes.glasses);
   root["ices"] = short_list_of(changes.ices);

@@ -102,11 +102,17 @@ std::vector<GoodsMove> goods_moves(const std::vector<Change>& ingredients) {
 
 }  // namespace
 
-bool is_retired(const Change& change) {
+bool is_withdrawn(const Change& change) {
   for (const auto& property : change.properties)
     if (property.name == "status")
-      return status_of(property.after) == "retired" && status_of(property.before) != "retired";
+      return status_of(property.before) == "approved" && status_of(property.after) != "approved";
   return false;
+}
+
+std::string withdrawn_words(const Change& change) {
+  for (const auto& property : change.properties)
+    if (property.name == "status" && status_of(property.after) == "draft") return "a draft again";
+  return "retired";
 }
 
 bool is_in(const std::vector<Swap>& swaps, const PourChange& pour) {
@@ -198,12 +204,19 @@ Overview overview_of(const Changes& changes) {
   overview.goods = goods_moves(changes.ingredients);
   std::map<std::pair<std::string, long long>, std::size_t> moves;
   std::size_t prices = 0;
+  for (const auto& move : changes.menu_moves)
+    (move.is_on ? overview.on_menu : overview.off_menu).push_back(&move);
+  auto moves_on_menu = [&](const Change& change) {
+    return std::any_of(changes.menu_moves.begin(), changes.menu_moves.end(),
+                       [&](const MenuMove& move) { return change.after_index == move.after_index; });
+  };
   for (const auto& change : changes.drinks) {
+    if (change.is_unserved) continue;
     if (change.kind == Kind::added) {
       overview.fresh.push_back(&change);
       continue;
     }
-    if (change.kind == Kind::removed || is_retired(change)) {
+    if (change.kind == Kind::removed || is_withdrawn(change)) {
       overview.gone.push_back(&change);
       continue;
     }
@@ -212,9 +225,9 @@ Overview overview_of(const Changes& changes) {
       overview.recipes.push_back(&change);
     else if (tastes_otherwise(change))
       overview.tastes.push_back(&change);
-    else if (change.kind != Kind::renamed)
+    else if (change.kind != Kind::renamed && !moves_on_menu(change))
       overview.money_alone.push_back(&change);
-    if (const auto* price = price_of(change)) {
+    if (const auto* price = moves_on_menu(change) ? nullptr : price_of(change)) {
       ++prices;
       ++moves[{price->after.currency, step_of(*price)}];
     }
@@ -224,7 +237,9 @@ Overview overview_of(const Changes& changes) {
         (!overview.uniform_price || count > overview.uniform_price->count))
       overview.uniform_price = {difference_of_step(move.second), move.first, count};
   for (const auto& change : changes.drinks)
-    if (const auto* price = change.kind == Kind::added || change.kind == Kind::removed || is_retired(change)
+    if (const auto* price = change.is_unserved || change.kind == Kind::added ||
+                                    change.kind == Kind::removed || is_withdrawn(change) ||
+                                    moves_on_menu(change)
                                 ? nullptr
                                 : price_of(change);
         price && !overview.is_uniform(*price))

@@ -37,7 +37,7 @@ std::string move_words(const GoodsMove& move);
 
 /// The drinks of a comparison by what it means to the bar. Points into the changes.
 struct Overview {
-  /// Retired is gone, whatever else the spec says.
+  /// Withdrawn is gone, whatever else the spec says.
   std::vector<const Change*> fresh, gone, renamed;
   /// Made, served or told otherwise; then those whose taste moves though hands do not; then those of which
   /// only costs and prices move.
@@ -46,19 +46,24 @@ struct Overview {
   std::optional<UniformPrice> uniform_price;
   /// Prices that move otherwise.
   std::vector<const Change*> other_prices;
+  /// Drinks that come on the menu, or go off it, while their specs stay.
+  std::vector<const MenuMove*> on_menu, off_menu;
   /// What suppliers ask, those that many share first.
   std::vector<GoodsMove> goods;
 
   bool is_uniform(const FigureChange& figure) const;
   std::size_t size() const {
-    return fresh.size() + gone.size() + renamed.size() + recipes.size() + tastes.size() + money_alone.size();
+    return on_menu.size() + off_menu.size() + fresh.size() + gone.size() + renamed.size() + recipes.size() +
+           tastes.size() + money_alone.size();
   }
 };
 
 Overview overview_of(const Changes& changes);
 
-/// True where the spec retires a drink that was made.
-bool is_retired(const Change& change);
+/// True where the spec takes a drink from guests that they got before: retired, or a draft again.
+bool is_withdrawn(const Change& change);
+/// `retired`, `a draft again`.
+std::string withdrawn_words(const Change& change);
 
 /// What goes in of one thing in place of another, in the same role: before and now.
 using Swap = std::pair<const PourChange*, const PourChange*>;

@@ -133,16 +133,16 @@ class PageBuilder {
     if (changes_.empty()) return "No difference was found between the two in what they say or come to.";
     std::vector<std::string> parts;
     auto count = [&](Kind kind) {
-      return static_cast<std::size_t>(
-          std::count_if(changes_.drinks.begin(), changes_.drinks.end(),
-                        [&](const Change& change) { return change.kind == kind && change.is_own; }));
+      return static_cast<std::size_t>(std::count_if(
+          changes_.drinks.begin(), changes_.drinks.end(),
+          [&](const Change& change) { return change.kind == kind && change.is_own && !change.is_unserved; }));
     };
     auto add = [&](std::size_t number, const std::string& what) {
       if (number > 0) parts.push_back(fmt::format("{} {}", number, what));
     };
     auto retired = static_cast<std::size_t>(
         std::count_if(changes_.drinks.begin(), changes_.drinks.end(), [](const Change& change) {
-          return change.kind == Kind::changed && change.is_own && is_retired(change);
+          return change.kind == Kind::changed && change.is_own && is_withdrawn(change);
         }));
     add(count(Kind::added), "new");
     add(count(Kind::removed) + retired, "gone");
@@ -167,7 +167,8 @@ class PageBuilder {
 
   /// What a manager asks first; left out where so little changed that the rest says it.
   void add_overview() {
-    if (overview_.size() < min_overview) return;
+    const bool menus_move = !overview_.on_menu.empty() || !overview_.off_menu.empty();
+    if (overview_.size() < min_overview && !menus_move) return;
     List list;
     auto add = [&](const char* title, const std::vector<std::string>& parts) {
       if (!parts.empty())
@@ -183,8 +184,11 @@ class PageBuilder {
           return price && price->value ? fmt::format("{} at {}", change.name, text_of(*price)) : change.name;
         }));
     add("Gone", told(overview_.gone, [](const Change& change) {
-          return change.kind == Kind::removed ? change.name : change.name + " (retired)";
+          return change.kind == Kind::removed ? change.name
+                                              : fmt::format("{} ({})", change.name, withdrawn_words(change));
         }));
+    add("On the menu now", moved(overview_.on_menu));
+    add("Off the menu", moved(overview_.off_menu));
     add("Renamed", told(overview_.renamed, [](const Change& change) {
           return change.name + " (" + rename_words(change) + ")";
         }));
@@ -197,6 +201,21 @@ class PageBuilder {
     add("Goods", goods_parts());
     if (!list.items.empty())
       page_.blocks.push_back(Section{"glance", Run("At a glance"), {Block(std::move(list))}});
+  }
+
+  /// `Ash at 11.00 EUR (contains almond)`.
+  static std::vector<std::string> moved(const std::vector<const MenuMove*>& moves) {
+    std::vector<std::string> parts;
+    for (const auto* move : moves) {
+      std::string words = move->sheet.name;
+      for (const auto& figure : move->sheet.figures)
+        if (move->is_on && figure.figure == &figures::price && figure.value)
+          words += " at " + text_of(figure);
+      if (!move->allergens.gained.empty())
+        words += fmt::format(" (contains {})", codes_in_words(move->allergens.gained, move->sheet.name));
+      parts.push_back(std::move(words));
+    }
+    return parts;
   }
 
   std::vector<std::string> price_parts() const {
@@ -282,18 +301,24 @@ class PageBuilder {
   // ---- drinks
 
   void add_drinks() {
-    std::vector<Block> added, removed, renamed, changed;
+    std::vector<Block> added, removed, renamed, changed, unserved;
     List gone;
     std::vector<const Change*> reached, money;
     bool tells_money_apart = overview_.money_alone.size() >= min_overview;
     for (const auto& change : changes_.drinks) {
       // They stand in the order of the drinks.
       bool is_money = std::binary_search(overview_.money_alone.begin(), overview_.money_alone.end(), &change);
-      if (change.kind == Kind::removed) {
+      if (change.is_unserved && change.kind == Kind::removed) {
+        unserved.push_back(
+            Paragraph{Run().strong(change.name).plain(": gone, and not served before."), Tone::normal});
+      } else if (change.is_unserved) {
+        unserved.push_back(change_section(change, books_, next_name()));
+      } else if (change.kind == Kind::removed) {
         gone.items.push_back({Run().strong(change.name), {}});
         if (!change.before->valid) gone.items.back().run.plain(" (in error in the old house)");
-      } else if (change.kind == Kind::changed && is_retired(change)) {
-        gone.items.push_back({Run().strong(change.name).plain(" (retired)"), {}});
+      } else if (change.kind == Kind::changed && is_withdrawn(change)) {
+        gone.items.push_back(
+            {Run().strong(change.name).plain(fmt::format(" ({})", withdrawn_words(change))), {}});
       } else if (is_money && tells_money_apart) {
         money.push_back(&change);
       } else if (!change.is_own) {
@@ -310,6 +335,7 @@ class PageBuilder {
     add_section("changed", "Changed drinks", std::move(changed));
     add_section("reached", "Drinks reached by changes elsewhere", reached_blocks(reached));
     add_costs(money);
+    add_section("unserved", "Drafts and retired drinks: nobody is served these", std::move(unserved));
   }
 
   // ---- the rest

@@ -9,6 +9,7 @@
 #include "base/text.h"
 #include "diff/overview.h"
 #include "diff/page.h"
+#include "diff/served.h"
 #include "diff/words.h"
 #include "render/book/usage.h"
 #include "render/wording/allergen_words.h"
@@ -23,16 +24,12 @@ namespace {
 const std::string no_station = "No station named";
 const std::string prep_station = "Prep";
 
-bool is_made(const analysis::Drink& drink) {
-  return drink.status == analysis::Status::approved && !drink.head.from_library;
+bool is_tap_water(const analysis::Stock& stock) {
+  return stock.kind == analysis::StockKind::water && !stock.fizz && stock.buys.empty();
 }
 
-bool is_made(const Snapshot& snapshot, const std::optional<std::size_t>& index) {
-  return index && is_made(snapshot.specs.drinks[*index]);
-}
-
-/// The stock that goes into what is made, through preps to any depth; by index.
-std::vector<bool> stock_in_use(const analysis::Specs& specs) {
+/// The stock that goes into what is served, through preps to any depth; by index.
+std::vector<bool> stock_in_use(const analysis::Specs& specs, const std::vector<bool>& served) {
   std::vector<bool> used(specs.stock.size());
   std::vector<StockId> waiting;
   auto add = [&](const analysis::Recipe& recipe) {
@@ -42,8 +39,8 @@ std::vector<bool> stock_in_use(const analysis::Specs& specs) {
       waiting.push_back(part);
     }
   };
-  for (const auto& drink : specs.drinks)
-    if (is_made(drink)) add(drink.recipe);
+  for (std::size_t i = 0; i < served.size(); ++i)
+    if (served[i]) add(specs.drinks[i].recipe);
   while (!waiting.empty()) {
     auto id = waiting.back();
     waiting.pop_back();
@@ -103,7 +100,11 @@ StaffRework rework_of(const Change& change) {
 class SheetBuilder {
  public:
   SheetBuilder(const Changes& changes, const Snapshot& before, const Snapshot& after)
-      : changes_(changes), before_(before), after_(after), overview_(overview_of(changes)) {}
+      : changes_(changes),
+        before_(before),
+        after_(after),
+        served_(served_drinks(before, after, match_snapshots(before, after).drinks)),
+        overview_(overview_of(changes)) {}
 
   StaffSheet build() {
     StaffSheet sheet;
@@ -117,12 +118,14 @@ class SheetBuilder {
     sheet.alerts = allergen_alerts(changes_);
     sheet.not_compared = changes_.not_compared;
     for (const auto* change : overview_.tastes)
-      if (is_made(after_, change->after_index)) sheet.taste.push_back(name_and_taste_cause(*change));
+      if (is_served(*change)) sheet.taste.push_back(name_and_taste_cause(*change));
     for (const auto& change : changes_.drinks) add_drink(change);
+    for (const auto& move : changes_.menu_moves) add_move(move);
     add_preps();
     add_glasses();
-    sheet.goods_to_bring = goods_of(after_, before_);
-    sheet.goods_to_put_away = goods_of(before_, after_);
+    auto old_goods = goods_of(before_, served_.before), new_goods = goods_of(after_, served_.after);
+    sheet.goods_to_bring = names_without(new_goods, old_goods);
+    sheet.goods_to_put_away = names_without(old_goods, new_goods);
     for (auto& [key, station] : stations_)
       if (!station.empty()) sheet.stations.push_back(std::move(station));
     return sheet;
@@ -161,23 +164,44 @@ class SheetBuilder {
     return duties;
   }
 
+  bool was_served(const Change& change) const {
+    return change.before_index && served_.before[*change.before_index];
+  }
+  bool is_served(const Change& change) const {
+    return change.after_index && served_.after[*change.after_index];
+  }
+
+  void learn(const Sheet& sheet, std::size_t index, const std::string& was, bool was_guessed) {
+    auto build = build_of(sheet);
+    build.was = was;
+    build.was_guessed = was_guessed;
+    build.duties = duties_of(index);
+    station_of(after_.specs.drinks[index]).learn.push_back(std::move(build));
+  }
+
   void add_drink(const Change& change) {
-    bool was_made = is_made(before_, change.before_index), made = is_made(after_, change.after_index);
-    if (made && !was_made) {
-      auto build = build_of(*change.after);
-      build.was = change.was;
-      build.was_guessed = change.likeness.has_value();
-      build.duties = duties_of(*change.after_index);
-      station_of(after_.specs.drinks[*change.after_index]).learn.push_back(std::move(build));
-    } else if (was_made && !made) {
+    const bool was = was_served(change), is = is_served(change);
+    // What comes on the menu or goes off it while its spec stays follows by itself.
+    for (const auto& move : changes_.menu_moves)
+      if (change.after_index == move.after_index) return;
+    if (is && !was) {
+      learn(*change.after, *change.after_index, change.was, change.likeness.has_value());
+    } else if (was && !is) {
       station_of(before_.specs.drinks[*change.before_index]).stop.push_back(change.name);
-    } else if (made) {
+    } else if (is) {
       auto rework = rework_of(change);
       rework.tastes_otherwise =
           std::find(overview_.tastes.begin(), overview_.tastes.end(), &change) != overview_.tastes.end();
       if (!rework.lines.empty() || !rework.method.empty() || !rework.was.empty())
         station_of(after_.specs.drinks[*change.after_index]).change.push_back(std::move(rework));
     }
+  }
+
+  void add_move(const MenuMove& move) {
+    if (move.is_on)
+      learn(move.sheet, move.after_index, {}, false);
+    else
+      station_of(before_.specs.drinks[move.before_index]).stop.push_back(move.sheet.name + " (off the menu)");
   }
 
   /// The folded name that a prep of the old house has in the new one.
@@ -188,8 +212,9 @@ class SheetBuilder {
     return names;
   }
 
-  static std::map<std::string, std::size_t> preps_in_use(const analysis::Specs& specs) {
-    auto used = stock_in_use(specs);
+  static std::map<std::string, std::size_t> preps_in_use(const analysis::Specs& specs,
+                                                         const std::vector<bool>& served) {
+    auto used = stock_in_use(specs, served);
     std::map<std::string, std::size_t> preps;
     for (std::size_t i = 0; i < used.size(); ++i)
       if (used[i] && specs.stock[i].is_prep) preps[base::fold_name(specs.stock[i].head.name)] = i;
@@ -216,7 +241,8 @@ class SheetBuilder {
   }
 
   void add_preps() {
-    auto old_preps = preps_in_use(before_.specs), new_preps = preps_in_use(after_.specs);
+    auto old_preps = preps_in_use(before_.specs, served_.before),
+         new_preps = preps_in_use(after_.specs, served_.after);
     auto renamed = new_names();
     std::set<std::string> made_before;
     for (const auto& [name, index] : old_preps) {
@@ -268,28 +294,32 @@ class SheetBuilder {
                                          base::join_with_and(old)));
   }
 
-  /// What is bought that goes into something made on one side and into nothing on the other, by name.
-  static std::vector<std::string> goods_of(const Snapshot& side, const Snapshot& other) {
-    auto bought = [](const Snapshot& snapshot) {
-      auto used = stock_in_use(snapshot.specs);
-      std::map<std::string, std::string> goods;
-      for (std::size_t i = 0; i < used.size(); ++i)
-        if (const auto& stock = snapshot.specs.stock[i]; used[i] && !stock.is_prep)
-          goods[base::fold_name(stock.head.name)] = stock.head.name;
-      return goods;
-    };
-    auto there = bought(other);
-    std::vector<std::string> goods;
-    for (const auto& [folded, name] : bought(side))
-      if (!there.contains(folded)) goods.push_back(name);
+  /// What is bought that goes into something served, by its folded name.
+  static std::map<std::string, std::string> goods_of(const Snapshot& snapshot,
+                                                     const std::vector<bool>& served) {
+    auto used = stock_in_use(snapshot.specs, served);
+    std::map<std::string, std::string> goods;
+    for (std::size_t i = 0; i < used.size(); ++i)
+      if (const auto& stock = snapshot.specs.stock[i]; used[i] && !stock.is_prep && !is_tap_water(stock))
+        goods[base::fold_name(stock.head.name)] = stock.head.name;
     return goods;
   }
 
+  static std::vector<std::string> names_without(const std::map<std::string, std::string>& goods,
+                                                const std::map<std::string, std::string>& others) {
+    std::vector<std::string> names;
+    for (const auto& [folded, name] : goods)
+      if (!others.contains(folded)) names.push_back(name);
+    return names;
+  }
+
   /// By station: the glasses that stand there.
-  std::map<std::string, std::map<std::string, std::string>> glasses_in_use(const analysis::Specs& specs) {
+  std::map<std::string, std::map<std::string, std::string>> glasses_in_use(const analysis::Specs& specs,
+                                                                           const std::vector<bool>& served) {
     std::map<std::string, std::map<std::string, std::string>> glasses;
-    for (const auto& drink : specs.drinks) {
-      if (!is_made(drink)) continue;
+    for (std::size_t i = 0; i < served.size(); ++i) {
+      const auto& drink = specs.drinks[i];
+      if (!served[i]) continue;
       const std::string& shown = drink.station.empty() ? no_station : drink.station;
       for (auto id : {drink.glass, drink.cup})
         if (id.valid())
@@ -300,7 +330,8 @@ class SheetBuilder {
   }
 
   void add_glasses() {
-    auto old_glasses = glasses_in_use(before_.specs), new_glasses = glasses_in_use(after_.specs);
+    auto old_glasses = glasses_in_use(before_.specs, served_.before),
+         new_glasses = glasses_in_use(after_.specs, served_.after);
     for (auto& [key, station] : stations_) {
       for (const auto& [name, shown] : new_glasses[key.second])
         if (!old_glasses[key.second].contains(name)) station.glasses_to_pull.push_back(shown);
@@ -315,6 +346,7 @@ class SheetBuilder {
   const Changes& changes_;
   const Snapshot& before_;
   const Snapshot& after_;
+  const Served served_;
   const Overview overview_;
   std::map<std::pair<bool, std::string>, Station> stations_;
 };
@@ -336,9 +368,13 @@ std::vector<AllergenAlert> allergen_alerts(const Changes& changes) {
         const auto& allergens = change.allergens;
         bool tells = !allergens.gained.empty() || !allergens.possible_gained.empty() ||
                      !allergens.unknown_gained.empty() || (allergens.known_before && !allergens.known_after);
-        if (tells && is_new == new_ones && change.kind != Kind::removed)
+        if (tells && is_new == new_ones && change.kind != Kind::removed && !change.is_unserved)
           alerts.push_back({change.name, is_new, &allergens});
       }
+  for (const auto& move : changes.menu_moves)
+    if (!move.allergens.gained.empty() || !move.allergens.possible_gained.empty() ||
+        !move.allergens.known_after)
+      alerts.push_back({move.sheet.name, true, &move.allergens});
   return alerts;
 }
 

@@ -545,9 +545,8 @@ void ProgramBuilder::lay(Lowering& job, const Step& step, std::size_t index) {
   nothing(job, step, index);
 }
 
-/// A flamed twist is a twist; a flamed spirit is in the drink already.
 void ProgramBuilder::flame(Lowering& job, const Step& step, std::size_t index) {
-  if (step.use && !measuring_.is_liquid(step.use->stock)) garnish(job, step, index, Role::garnish);
+  if (analysis::is_flamed_garnish(step, specs_)) garnish(job, step, index, Role::garnish);
   nothing(job, step, index);
 }
 

@@ -97,10 +97,12 @@ std::vector<WorkLine> make_lines(const PrepPlan& plan, const House& house) {
 
 std::string cut_words(const CutLine& cut, const House& house) {
   std::string words = fmt::format("{} × {}", trimmed(cut.pieces, 0), cut.name);
+  const auto& fruit = house.specs[cut.use.stock].head.name;
   if (cut.fruit_count > 0)
-    words += fmt::format(" from {} × {}", trimmed(cut.fruit_count, 0), house.specs[cut.use.stock].head.name);
+    words += fmt::format(" from {} × {}{}", trimmed(cut.fruit_count, 0), fruit,
+                         cut.fruit_share > cut.fruit_count + 1e-6 ? " and what is left of one" : "");
   else if (cut.fruit_share > 0)
-    words += fmt::format(" from the {} that is cut already", house.specs[cut.use.stock].head.name);
+    words += fmt::format(" from the {} that is cut already", fruit);
   return words;
 }
 

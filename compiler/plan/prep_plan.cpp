@@ -187,7 +187,6 @@ void add_cuts(PrepPlan& plan, const Costing& costing, Timetable& timetable) {
       for (const auto& line : station.lines) {
         auto cut = cut_of(line, station.station, costing);
         if (!cut) continue;
-        if (!cut->is_peel) cut->fruit_count = begun.take(line.use.stock, cut->fruit_share);
         Product work;
         work.station = station.station;
         work.stages = {{cut_setup_h + cut_a_piece_h * cut->pieces, 0, false, {}}};
@@ -198,6 +197,12 @@ void add_cuts(PrepPlan& plan, const Costing& costing, Timetable& timetable) {
         cut->needs_more_hands = make.needs_more_hands;
         cuts.push_back(std::move(*cut));
       }
+    // Who cuts first begins the fruit.
+    std::stable_sort(cuts.begin(), cuts.end(), [](const CutLine& a, const CutLine& b) {
+      return std::pair(a.from_h, a.to_h) < std::pair(b.from_h, b.to_h);
+    });
+    for (auto& cut : cuts)
+      if (!cut.is_peel) cut.fruit_count = begun.take(cut.use.stock, cut.fruit_share);
     plan.cuts.push_back(std::move(cuts));
   }
 }

@@ -341,6 +341,70 @@ TEST_CASE("a drink that is new on a menu or off it is told there", "[diff]") {
   CHECK(has(pair.text(), "off (was under Long, 11.00 EUR)"));
 }
 
+TEST_CASE("what guests get decides what is new and what is gone: drafts and retired drinks are neither",
+          "[diff]") {
+  const std::string drink = "  glass rocks\n  50 ml vodka\n  10 ml orgeat\n  stir 20 s\n  strain\n";
+  auto one = [&](const std::string& status) { return "drink One\n" + status + drink; };
+  const std::string draft = "  status draft\n", retired = "  status retired\n";
+  // A draft that is approved is new, with its allergens.
+  auto approved = compare(one(draft), one(""));
+  CHECK(approved.drink("One").kind == diff::Kind::added);
+  CHECK(has(approved.text(), "One (new): contains almond"));
+  REQUIRE(approved.staff().stations.size() == 1);
+  CHECK(approved.staff().stations[0].learn.size() == 1);
+  CHECK(has(approved.text(), "Drinks: 1 new."));
+  // What is withdrawn is gone.
+  for (const auto& status : {draft, retired}) {
+    auto gone = compare(one(""), one(status));
+    CHECK(has(gone.text(), "Drinks: 1 gone."));
+    CHECK(gone.staff().stations[0].stop == Names{"One"});
+    CHECK(gone.staff().alerts.empty());
+  }
+  // What nobody is served is neither, and is not hidden.
+  for (const auto& status : {draft, retired}) {
+    auto fresh = compare("house H\n", "house H\n" + one(status));
+    CHECK(fresh.drink("One").is_unserved);
+    CHECK_FALSE(has(fresh.text(), "One (new): contains"));
+    CHECK(has(fresh.text(), "nobody is served these"));
+    CHECK(fresh.staff().stations.empty());
+    auto gone = compare("house H\n" + one(status), "house H\n");
+    CHECK(has(gone.text(), "One: gone, and not served before."));
+    CHECK_FALSE(has(gone.text(), "1 gone"));
+  }
+}
+
+TEST_CASE("a drink that comes on the menu or goes off it while its spec stays is told first, and to hands",
+          "[diff]") {
+  const std::string specs =
+      "drink Fire\n  glass rocks\n  50 ml vodka\n  20 ml simple syrup\n  stir 20 s\n  strain\n"
+      "drink Ash\n  glass coupe\n  50 ml vodka\n  10 ml orgeat\n  stir 20 s\n  strain\n"
+      "drink Known\n  glass rocks\n  50 ml cognac\n  stir 20 s\n  strain\n";
+  const std::string winter = "menu Winter\n  runs 2026-03-01 .. 2026-06-01\n  Fire at 10 EUR\n";
+  const std::string summer = "menu Summer\n  runs 2026-06-02 .. 2026-09-01\n  Ash at 11 EUR\n";
+  // Also where the old menu stays in the house.
+  for (const auto& now : {specs + summer, specs + winter + summer}) {
+    auto pair = compare(specs + winter, now);
+    REQUIRE(pair.changes.menu_moves.size() == 2);
+    CHECK(pair.changes.menu_moves[0].is_on);
+    auto text = pair.text();
+    INFO(text);
+    CHECK(has(text, "On the menu now: Ash at 11.00 EUR (contains almond"));
+    CHECK(has(text, "Off the menu: Fire."));
+    CHECK(has(text, "Ash (new): contains almond"));
+    auto sheet = pair.staff();
+    REQUIRE(sheet.stations.size() == 2);  // the prep of the syrup, and the bar
+    CHECK(sheet.stations[1].learn.at(0).name == "Ash");
+    CHECK(sheet.stations[1].stop == Names{"Fire (off the menu)"});
+    CHECK(sheet.goods_to_bring == Names{"orgeat"});
+    CHECK(sheet.goods_to_put_away == Names{"white sugar"});
+    CHECK(pair.json()["menu_moves"].size() == 2);
+  }
+  // Menus that run side by side are one: nothing moves.
+  CHECK(compare(specs + winter + "menu Bar\n  runs 2026-03-01 .. 2026-06-01\n  Ash at 11 EUR\n",
+                specs + winter + "menu Bar\n  runs 2026-03-02 .. 2026-06-01\n  Ash at 11 EUR\n")
+            .changes.menu_moves.empty());
+}
+
 // ---- errors
 
 TEST_CASE("what is in error is told as such, and the rest is compared", "[diff]") {

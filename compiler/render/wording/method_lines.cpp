@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "analysis/groups.h"
 #include "base/percent.h"
 #include "base/text.h"
 #include "render/wording/build_lines.h"
@@ -322,12 +323,32 @@ std::string served_on_words(const model::ServedIce& ice, const RecipeContext& co
   return {};
 }
 
+namespace {
+
+/// What a garnish line calls its thing: the line's own words where they say all of its name and more (`grated
+/// nutmeg`), else its name.
+std::string garnish_name(const Step& step, const RecipeContext& context) {
+  std::string name = analysis::name_of(*step.use, context.specs, context.units);
+  std::string written = step.as_written.substr(0, step.as_written.find(','));
+  auto space = written.find(' ');
+  if (space == std::string::npos || !base::is_any_of(base::lower_ascii(written.substr(0, space)),
+                                                     {std::string("garnish"), std::string("side")}))
+    return name;
+  written = std::string(base::trim(std::string_view(written).substr(space)));
+  std::string folded = " " + base::fold_name(written) + " ";
+  const bool says_more = folded.size() > name.size() + 2;
+  return says_more && folded.find(" " + base::fold_name(name) + " ") != std::string::npos ? written : name;
+}
+
+}  // namespace
+
 std::vector<GarnishLine> garnish_lines(const RecipeContext& context) {
   std::vector<GarnishLine> lines;
   for (const auto& line : context.recipe.order) {
     if (line.is_amount) continue;
     const Step& step = context.recipe.steps[line.index];
-    if (step.verb != Verb::garnish && step.verb != Verb::side) continue;
+    const bool is_flamed = analysis::is_flamed_garnish(step, context.specs);
+    if (step.verb != Verb::garnish && step.verb != Verb::side && !is_flamed) continue;
     GarnishLine garnish;
     garnish.is_none = step.garnish_none;
     garnish.is_unknown = step.unknown_garnish;
@@ -336,11 +357,12 @@ std::vector<GarnishLine> garnish_lines(const RecipeContext& context) {
       garnish.words = "none, on purpose";
     } else if (step.use) {
       garnish.stock = step.use->stock;
-      garnish.words = step.amount ? amount_with_name(context, *step.amount, *step.use)
-                                  : analysis::name_of(*step.use, context.specs, context.units);
+      garnish.words =
+          step.amount ? amount_with_name(context, *step.amount, *step.use) : garnish_name(step, context);
     } else {
       garnish.words = step.amount ? text_of(*step.amount, context.units) + " " + step.words : step.words;
     }
+    if (is_flamed) garnish.words += ", flamed";
     for (const auto& note : step.notes) garnish.words += ", " + note;
     lines.push_back(std::move(garnish));
   }

@@ -13,6 +13,7 @@
 #include "plan/prep_page.h"
 #include "plan/timetable.h"
 #include "render/terminal/page_text.h"
+#include "render/wording/method_lines.h"
 #include "stock/counts.h"
 #include "unit/plan/plan_fixture.h"
 
@@ -266,6 +267,44 @@ TEST_CASE("what is left of a cut fruit is cut up on the next day before another 
   // Two thirds of a lemon a day: 1/3 left, then 2/3, then nothing.
   CHECK(begun == std::vector<double>{1, 1, 0, 1});
   CHECK(text_of(plan).find("Cut 10 × lemon wheel from the lemon that is cut already") != std::string::npos);
+}
+
+TEST_CASE("whoever cuts first begins the fruit, and what is left goes to the next", "[prep]") {
+  const std::string drink = "  glass coupe\n  50 ml vodka\n  stir 20 s\n  strain\n  garnish lime wheel\n";
+  EvaluatedHouse bar("drink D\n  station well\n" + drink + "drink F\n  station service bar\n" + drink +
+                     "menu M\n  runs 2026-03-01 .. 2026-06-01\n  D at 10 EUR, sells 18, Tue 22\n"
+                     "  F at 10 EUR, sells 10\n");
+  PlanOptions options;
+  options.from = base::read_iso_date("2026-03-02");
+  options.days = 2;
+  auto plan = plan::make_prep_plan(bar.house, options);
+  for (const auto& day : plan.cuts) {
+    double before = -1e9, begun = 0, used = 0;
+    for (const auto& cut : day) {
+      CHECK(cut.from_h >= before);
+      before = cut.from_h;
+      begun += cut.fruit_count;
+      used += cut.fruit_share;
+      // Nobody cuts what is not there yet: at most one fruit is left of the day before.
+      CHECK(used <= begun + 1 + 1e-6);
+    }
+  }
+}
+
+TEST_CASE("a garnish keeps what its line says it is", "[wording]") {
+  auto garnish = [](const char* line) {
+    EvaluatedHouse bar(
+        fmt::format("drink D\n  glass coupe\n  50 ml vodka\n  stir 20 s\n  strain\n  {}\n", line));
+    const auto& drink = bar.compiled.specs[bar.drink("D")];
+    auto context =
+        render::wording::recipe_of(drink, bar.facts[bar.drink("D")], bar.compiled.specs, bar.compiled.units);
+    auto lines = render::wording::garnish_lines(context);
+    return lines.empty() ? std::string() : lines[0].words;
+  };
+  CHECK(garnish("garnish grated nutmeg") == "grated nutmeg");
+  CHECK(garnish("garnish lime wheel") == "lime wheel");
+  CHECK(garnish("flame orange twist") == "orange twist, flamed");
+  CHECK(garnish("flame") == "");
 }
 
 TEST_CASE("a fruit is peeled before it is pressed", "[prep]") {
