@@ -232,6 +232,15 @@ StockId stock_of(const Context& context, DeclarationId id) {
   return StockId{context.specs.index_of[id.index()]};
 }
 
+/// True where the declaration itself has that name, or says so in its `aka`.
+bool is_called_so(const Context& context, DeclarationId id, const std::string& written) {
+  const auto& declaration = context.names[id];
+  std::string folded = base::fold_name(written);
+  return base::fold_name(declaration.name) == folded ||
+         std::any_of(declaration.aliases.begin(), declaration.aliases.end(),
+                     [&](const auto& alias) { return base::fold_name(alias.name) == folded; });
+}
+
 }  // namespace
 
 std::optional<Use> find_use(const LineReader& reader, std::size_t first, std::size_t end) {
@@ -241,8 +250,8 @@ std::optional<Use> find_use(const LineReader& reader, std::size_t first, std::si
   std::size_t bad = 0;
   if (!syntax::is_plain_name(line, first, end, bad)) return std::nullopt;
   auto whole = find_stock(context, syntax::name_text(line, first, end));
-  // Only the library is sure to be read before what names it.
-  if (whole.valid() && !context.specs[stock_of(context, whole)].head.from_library)
+  const bool is_of_house = whole.valid() && !context.specs[stock_of(context, whole)].head.from_library;
+  if (is_of_house && is_called_so(context, whole, syntax::name_text(line, first, end)))
     return Use{stock_of(context, whole), {}, line.span(first, end)};
   // The item word behind the name: `lemon twist`, `orange half wheel`. `celery stick` is another name of
   // celery in the library, and says as well how much of it. `vanilla pod` is the bean by its other name.
@@ -254,8 +263,10 @@ std::optional<Use> find_use(const LineReader& reader, std::size_t first, std::si
     auto id = find_stock(context, name);
     if (!id.valid()) continue;
     const auto& stock = context.specs[stock_of(context, id)];
-    bool is_piece_of_it =
-        id == whole && stock.each.contains(item) && base::fold_name(name) == base::fold_name(stock.head.name);
+    // Only the library is sure to be read before what names it: of the house's own nobody knows yet what its
+    // pieces weigh, and another name of it that the library alone has says one.
+    bool is_piece_of_it = id == whole && (is_of_house || stock.each.contains(item)) &&
+                          base::fold_name(name) == base::fold_name(stock.head.name);
     if (!whole.valid() || is_piece_of_it) return Use{stock_of(context, id), item, line.span(first, end)};
   }
   if (whole.valid()) return Use{stock_of(context, whole), {}, line.span(first, end)};

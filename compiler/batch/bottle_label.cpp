@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "batch/batch_output.h"
+#include "render/document/shared_parts.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
 #include "render/wording/statements.h"
@@ -29,6 +30,7 @@ print::Label bottle_label(const render::document::BookIndex& index, analysis::Dr
   // The whole drink's: whoever pours from the bottle asks for those.
   label.allergens = render::wording::in_words(facts.allergens, index.specs());
   label.statements = render::wording::statement_lines(facts.statements, index.specs());
+  label.take_care = render::document::cautions_of(index, id).on_label;
   return label;
 }
 

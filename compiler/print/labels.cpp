@@ -14,6 +14,7 @@
 #include "print/painter.h"
 #include "print/pdf_writer.h"
 #include "print/words_on.h"
+#include "render/document/shared_parts.h"
 #include "render/wording/allergen_words.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
@@ -131,6 +132,10 @@ class LabelComposer {
                                       : base::join_with_and(label_.allergens.silent));
     if (label_.allergens.present.empty() && label_.allergens.possible.empty() && label_.allergens.all_known)
       add("Allergens:", "no part of it declares one");
+    if (!label_.take_care.empty())
+      blocks.push_back(paragraph({{"Take care: ", style(fact_pt, true)},
+                                  {label_.take_care + " The book says it in full.", style(fact_pt)}},
+                                 mm(0.4), 8));
     for (const auto& line : label_.statements)
       blocks.push_back(paragraph({{line, style(fact_pt, true)}}, mm(0.4), 4));
     if (!label_.shows.empty())
@@ -375,6 +380,7 @@ Label label_of(const BookIndex& index, analysis::StockId id) {
   label.batch = batch_words(prep, facts, index.units());
   label.allergens = wording::in_words(facts.allergens, index.specs());
   label.statements = wording::statement_lines(facts.statements, index.specs());
+  label.take_care = render::document::cautions_of(index, id).on_label;
   if (prep.effective_form() != analysis::Form::liquid) return label;
   for (std::string_view key : {"refractometer_brix", "hydrometer_specific_gravity", "weight_of_100ml_g"})
     if (auto words = shown_words(facts, model::stock_figure(key)); !words.empty())

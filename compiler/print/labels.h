@@ -35,6 +35,8 @@ struct Label {
   render::wording::AllergensInWords allergens;
   /// What a law asks to be said, whole sentences.
   std::vector<std::string> statements;
+  /// `Oil infusion, raw egg. Do not keep at room temperature.`; empty where there is nothing to take care of.
+  std::string take_care;
   /// What instruments should show of it: `52.0 ± 0.4 brix`, `hydrometer 1.244`, `100 ml weigh 124 g`.
   std::vector<std::string> shows;
 };

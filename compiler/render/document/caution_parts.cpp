@@ -46,6 +46,9 @@ std::string words_of(const Diagnostic& finding) {
   return wording::with_allergen_words(words);
 }
 
+/// Stands for what the declaration itself says, which is told in full.
+constexpr std::string_view see_below = "see below";
+
 class CautionWriter {
  public:
   explicit CautionWriter(const BookIndex& index) : index_(index) {}
@@ -60,7 +63,7 @@ class CautionWriter {
 
   void add_words(const std::vector<std::string>& cautions) {
     for (const auto& words : cautions) add(Run(as_sentence(words)));
-    if (!cautions.empty()) name("see below");
+    if (!cautions.empty()) name(std::string(see_below));
   }
 
   /// What preps say of themselves: it is for whoever makes them.
@@ -84,6 +87,20 @@ class CautionWriter {
 
   /// What there is to take care of, a word or two each: `raw egg, nutmeg`.
   std::string names() const { return base::join(names_, ", "); }
+
+  /// `Raw egg, nutmeg. Do not keep at room temperature.`
+  std::string label_words(const std::vector<std::string>& own) const {
+    std::vector<std::string> brief;
+    for (const auto& name : names_) {
+      // What a label says of its allergens anyway.
+      bool is_on_it = name == brief_of(Rule::allergen_carried) || name == brief_of(Rule::hidden_allergen);
+      if (name != see_below && !is_on_it) brief.push_back(name);
+    }
+    std::vector<std::string> sentences;
+    if (!brief.empty()) sentences.push_back(as_sentence(base::join(brief, ", ")));
+    for (const auto& words : own) sentences.push_back(as_sentence(words));
+    return base::join(sentences, " ");
+  }
 
   Notice write(std::string title) {
     Notice notice{Notice::Role::caution, std::move(title), {}};
@@ -119,19 +136,21 @@ class CautionWriter {
 Cautions cautions_of(const BookIndex& index, analysis::DrinkId id) {
   CautionWriter writer(index);
   writer.add_findings(index.safety_of(id));
-  writer.add_words(index.specs()[id].cautions);
+  const auto& own = index.specs()[id].cautions;
+  writer.add_words(own);
   writer.add_parts(Usage::everything_in(index.specs()[id].recipe, index.facts()[id].uses, index.facts()));
-  return {writer.names(), writer.write("Take care")};
+  return {writer.names(), writer.label_words(own), writer.write("Take care")};
 }
 
 Cautions cautions_of(const BookIndex& index, StockId id) {
   CautionWriter writer(index);
   writer.add_findings(index.safety_of(id));
-  writer.add_words(index.specs()[id].cautions);
+  const auto& own = index.specs()[id].cautions;
+  writer.add_words(own);
   auto parts = Usage::everything_in(index.specs()[id].recipe, index.facts()[id].uses, index.facts());
   writer.add_parts(parts);
   writer.add_making(parts);
-  return {writer.names(), writer.write("Take care")};
+  return {writer.names(), writer.label_words(own), writer.write("Take care")};
 }
 
 Notice making_notice(const BookIndex& index, analysis::DrinkId id) {

@@ -19,6 +19,9 @@ Run allergens_in_brief(const model::Allergens& allergens, bool known);
 struct Cautions {
   /// A word or two each, for the head of the page: `raw egg, nutmeg`; empty when there is nothing.
   std::string in_brief;
+  /// The same for a label, where allergens stand by themselves and there is no page to see below: with what
+  /// the declaration itself warns of, as sentences.
+  std::string on_label;
   /// In full; without blocks when there is nothing.
   Notice notice;
 };
