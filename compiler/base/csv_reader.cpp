@@ -269,6 +269,20 @@ bool groups_thousands(const std::string& bare, DecimalMark mark) {
   return true;
 }
 
+std::size_t filled_cells(const CsvRow& row) {
+  return static_cast<std::size_t>(std::count_if(row.cells.begin(), row.cells.end(),
+                                                [](const std::string& cell) { return !trim(cell).empty(); }));
+}
+
+/// Takes a letterhead off: rows of one cell above the first that has more.
+void take_letterhead(std::vector<CsvRow>& rows, CsvTable& table) {
+  auto wide = std::find_if(rows.begin(), rows.end(), [](const CsvRow& row) { return filled_cells(row) > 1; });
+  if (wide == rows.end()) return;
+  for (auto row = rows.begin(); row != wide; ++row)
+    table.letterhead.push_back(collapse_space(join(row->cells, " ")));
+  rows.erase(rows.begin(), wide);
+}
+
 /// The first row is the titles; one with more cells than those is told.
 void add_row(CsvTable& table, CsvRow row) {
   if (table.header.empty()) {
@@ -279,9 +293,11 @@ void add_row(CsvTable& table, CsvRow row) {
   if (!std::all_of(row.cells.begin() + titles, row.cells.end(),
                    [](const std::string& cell) { return trim(cell).empty(); })) {
     table.problems.push_back(
-        {row.line, fmt::format("This row has {} cells and the titles are {}; put cells that hold a "
-                               "separator between quotation marks.",
-                               row.cells.size(), table.header.size())});
+        {row.line,
+         fmt::format("This row has {} cells and the titles are {}; put cells that hold a "
+                     "separator between quotation marks.",
+                     row.cells.size(), table.header.size()),
+         collapse_space(join(row.cells, " | "))});
     return;
   }
   table.rows.push_back(std::move(row));
@@ -367,8 +383,13 @@ CsvTable read_csv(std::string_view bytes) {
     table.separator = find_separator(body);
   }
   RowReader reader(body, table.separator, first_line, table.problems);
+  std::vector<CsvRow> rows;
   while (!reader.done())
-    if (auto row = reader.next(); row && !is_empty(*row)) add_row(table, std::move(*row));
+    if (auto row = reader.next(); row && !is_empty(*row)) rows.push_back(std::move(*row));
+  take_letterhead(rows, table);
+  for (auto& row : rows) add_row(table, std::move(row));
+  std::stable_sort(table.problems.begin(), table.problems.end(),
+                   [](const RowProblem& a, const RowProblem& b) { return a.line < b.line; });
   table.decimal_mark = mark_of(table);
   return table;
 }

@@ -15,6 +15,8 @@ namespace gill::base {
 struct RowProblem {
   std::size_t line = 0;
   std::string message;
+  /// The row's own, where a table leaves it out.
+  std::string words = {};
 };
 
 struct CsvRow {
@@ -30,6 +32,8 @@ struct CsvTable {
   std::vector<std::string> header;
   std::vector<CsvRow> rows;
   std::vector<RowProblem> problems;
+  /// Lines of one cell above the titles: a letterhead.
+  std::vector<std::string> letterhead;
   char separator = ',';
   DecimalMark decimal_mark = DecimalMark::point;
 
@@ -51,7 +55,8 @@ std::string to_utf8(std::string_view bytes);
 
 /// Reads a table: UTF-8 with or without a byte order mark, UTF-16 with one, else Windows-1252; comma,
 /// semicolon or tab between cells; quoted cells may hold line ends. The first row that is not empty holds the
-/// titles. Rows that cannot be read are reported in `problems` and left out.
+/// titles, lines of one cell above a wider row left aside. Rows that cannot be read are reported in
+/// `problems` and left out.
 CsvTable read_csv(std::string_view bytes);
 
 }  // namespace gill::base

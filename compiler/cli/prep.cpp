@@ -45,18 +45,22 @@ bool read_closed(const std::string& text, plan::ClosedDays& closed) {
   return false;
 }
 
-bool read_bookings(const std::string& path, const costing::House& house, plan::PlanOptions& result) {
+bool read_bookings(const std::string& path, const costing::House& house, plan::PlanOptions& result,
+                   bool& has_all_rows) {
   if (path.empty()) return true;
   auto bytes = read_whole_file(path);
   if (!bytes) return false;
   auto booked = stock::read_bookings(*bytes, house);
   report_rows(path, booked.problems);
+  has_all_rows = has_all_rows && booked.problems.empty();
   for (const auto& row : booked.rows) result.bookings.push_back({row.date, row.drink, row.portions});
   return true;
 }
 
-/// What the command line asks of the plan; says why on failure.
-std::optional<plan::PlanOptions> read_options(const PrepOptions& options, const costing::House& house) {
+/// What the command line asks of the plan; says why on failure. `has_all_rows` turns false where a row of a
+/// table is left out.
+std::optional<plan::PlanOptions> read_options(const PrepOptions& options, const costing::House& house,
+                                              bool& has_all_rows) {
   plan::PlanOptions result;
   result.days = options.days;
   result.shift_h = options.shift_h;
@@ -83,12 +87,13 @@ std::optional<plan::PlanOptions> read_options(const PrepOptions& options, const 
                                 text)),
              std::nullopt;
   if (result.closed.weekdays.size() == 7) return refuse("the bar is closed every day"), std::nullopt;
-  if (!read_bookings(options.bookings, house, result)) return std::nullopt;
+  if (!read_bookings(options.bookings, house, result, has_all_rows)) return std::nullopt;
   if (options.on_hand.empty()) return result;
   auto bytes = read_whole_file(options.on_hand);
   if (!bytes) return std::nullopt;
   auto counts = stock::read_counts(*bytes, house);
   report_rows(options.on_hand, counts.problems);
+  has_all_rows = has_all_rows && counts.problems.empty();
   result.on_hand_g = counts.grams;
   result.on_hand_pieces = counts.pieces;
   for (const auto& [stock, lots] : counts.made_g)
@@ -119,10 +124,12 @@ int run_prep(const PrepOptions& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
   auto input = house->book_input();
-  auto plan_options = read_options(options, input);
+  bool has_all_rows = true;
+  auto plan_options = read_options(options, input, has_all_rows);
   if (!plan_options) return cannot_work;
   auto plan = plan::make_prep_plan(input, *plan_options);
   int status = report_errors(*house);
+  if (!has_all_rows) status = std::max(status, int{errors_in_specs});
   if (options.form == "json") return deliver(options.out, plan::prep_json(plan, input), status);
   if (options.form == "csv") return deliver(options.out, plan::prep_csv(plan, input), status);
   if (options.form == "ics") {

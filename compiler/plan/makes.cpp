@@ -45,6 +45,8 @@ void Makes::make(std::size_t index) {
   std::stable_sort(demands.begin(), demands.end(),
                    [](const Demand& a, const Demand& b) { return a.latest_h < b.latest_h; });
   for (std::size_t at = 0; at < demands.size();) fill(index, window_from(demands, at, index), there);
+  for (const auto& lot : there)
+    if (lot.made && lot.grams > 0) plan_.left_on_hand.push_back({index, lot.grams, *lot.made});
 }
 
 /// The window that begins with the demand at `at`, which is moved behind it.
@@ -115,7 +117,7 @@ void Makes::use_on_hand(Make& make, const Window& window, std::vector<OnHand>& o
   for (const auto& demand : window.demands) {
     double needed_g = demand.grams;
     for (auto& there : on_hand) {
-      if (there.last_day < demand.day) continue;
+      if (there.last_day < demand.day || there.first_day > demand.day) continue;
       double used_g = std::min(needed_g, there.grams);
       if (used_g <= 0) continue;
       needed_g -= used_g;
@@ -294,9 +296,10 @@ std::vector<Makes::OnHand> Makes::on_hand(const Product& product) const {
       auto made_day = calendar_.day(lot.made);
       if (!made_day) continue;
       undated_g -= lot.grams;
-      all.push_back({lot.grams, *made_day + product.keeps_days - 1, lot.made});
+      all.push_back({lot.grams, *made_day, *made_day + product.keeps_days - 1, lot.made});
     }
-  if (undated_g > 0) all.push_back({undated_g, product.keeps_days - 2, std::nullopt});
+  if (undated_g > 0)
+    all.push_back({undated_g, -1 - product.keeps_days, product.keeps_days - 2, std::nullopt});
   std::stable_sort(all.begin(), all.end(),
                    [](const OnHand& a, const OnHand& b) { return a.last_day < b.last_day; });
   return all;

@@ -22,10 +22,10 @@ class Makes {
 
  private:
   struct Window;
-  /// Some of an item that is there, and the last bar day on which it may be used.
+  /// Some of an item that is there, and the first and the last bar day on which it may be used.
   struct OnHand {
     double grams = 0;
-    int last_day = 0;
+    int first_day = 0, last_day = 0;
     std::optional<std::chrono::sys_days> made;
   };
 

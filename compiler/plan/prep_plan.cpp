@@ -28,17 +28,14 @@ void note_strange_stock(PrepPlan& plan, const Calendar& calendar) {
   auto first = calendar.date(0), last = calendar.date(plan.options.days - 1);
   if (!first || !last) return;
   std::vector<std::string> old, to_come;
-  for (const auto& product : plan.products) {
-    const auto* lots = dated_lots(plan.options, product);
-    if (!lots) continue;
-    for (const auto& lot : *lots) {
-      std::string words = fmt::format("{} {} of {}", amount_of_product(product, lot.grams), product.name,
-                                      base::iso_date(lot.made));
-      if (lot.made + std::chrono::days(product.keeps_days) <= *first)
-        old.push_back(std::move(words));
-      else if (lot.made > *last)
-        to_come.push_back(std::move(words));
-    }
+  for (const auto& lot : plan.left_on_hand) {
+    const auto& product = plan.products[lot.product];
+    std::string words = fmt::format("{} {} of {}", amount_of_product(product, lot.grams), product.name,
+                                    base::iso_date(lot.made));
+    if (lot.made + std::chrono::days(product.keeps_days) <= *first)
+      old.push_back(std::move(words));
+    else if (lot.made > *last)
+      to_come.push_back(std::move(words));
   }
   if (!old.empty())
     plan.notes.push_back(

@@ -251,7 +251,15 @@ struct HandsLine {
   int hands = 0;
 };
 
+/// Dated stock that the plan does not use.
+struct LeftOnHand {
+  std::size_t product = 0;
+  double grams = 0;
+  std::chrono::sys_days made;
+};
+
 struct PrepPlan {
+  std::vector<LeftOnHand> left_on_hand;
   std::vector<analysis::MenuId> menus;
   PlanOptions options;
   std::vector<ServiceDay> days;

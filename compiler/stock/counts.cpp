@@ -75,6 +75,43 @@ bool add_bottles(const base::CsvRow& row, const base::CsvTable& table, const std
   return true;
 }
 
+/// The columns of a count sheet that Gill wrote itself: an amount in each measure.
+struct SheetColumns {
+  std::optional<std::size_t> list, ml, g, count;
+
+  explicit SheetColumns(const base::CsvTable& table) {
+    for (std::size_t i = 0; i < table.header.size(); ++i) {
+      const auto& title = table.header[i];
+      (title == "list" ? list : title == "ml" ? ml : title == "g" ? g : title == "count" ? count : none_) = i;
+    }
+  }
+  bool are_all() const { return list && ml && g && count; }
+
+ private:
+  std::optional<std::size_t> none_;
+};
+
+/// A count sheet as CSV as any other count: its lines of the count, each with an amount and a unit.
+base::CsvTable with_amounts(base::CsvTable table) {
+  SheetColumns columns(table);
+  if (!columns.are_all()) return table;
+  std::erase_if(table.rows,
+                [&](const base::CsvRow& row) { return table.cell(row, columns.list) != "count"; });
+  // The pieces are written without their measure.
+  for (auto& row : table.rows) {
+    std::string ml = table.cell(row, columns.ml), g = table.cell(row, columns.g),
+                count = table.cell(row, columns.count);
+    auto grams = table.number(g);
+    row.cells.resize(table.header.size());
+    row.cells.push_back(!ml.empty() ? ml : grams && *grams > 0 ? g : !count.empty() ? count : g);
+    row.cells.push_back(!ml.empty() ? "ml" : grams && *grams > 0 ? "g" : "");
+  }
+  table.header[*columns.count] = "pieces";
+  table.header.emplace_back("amount");
+  table.header.emplace_back("unit");
+  return table;
+}
+
 /// Reads the rows that name something of the stock. `drinks`: where rows that name a drink go, and count
 /// portions.
 Counts read_stock_rows(const base::CsvTable& table, const House& house, Sales* drinks) {
@@ -133,7 +170,7 @@ Counts read_stock_rows(const base::CsvTable& table, const House& house, Sales* d
 }  // namespace
 
 Counts read_counts(std::string_view bytes, const House& house) {
-  return read_stock_rows(base::read_csv(bytes), house, nullptr);
+  return read_stock_rows(with_amounts(base::read_csv(bytes)), house, nullptr);
 }
 
 Waste read_waste(std::string_view bytes, const House& house) {

@@ -194,9 +194,9 @@ void add_close(StockReport& report, const Costing& costing, const StockInput& in
     close.waste_cost =
         model::settled(cost_of(&input.waste->drinks, costing) + cost_of(input.waste->stock, costing));
   close.should_pour_cost_percent = model::pour_cost_percent(close.should_cost, close.revenue);
+  close.actual_cost = close.should_cost + close.staff_cost + close.waste_cost + report.difference_value;
   if (close.went_cost != 0)
-    close.actual_pour_cost_percent = model::pour_cost_percent(
-        close.should_cost + close.went_cost - close.compared_should_cost, close.revenue);
+    close.actual_pour_cost_percent = model::pour_cost_percent(close.actual_cost, close.revenue);
   close.preps = PrepBalance(costing, input).lines();
   if (!unpriced.empty())
     report.notes.push_back(fmt::format("On no menu with a price, so the revenue is told without them: {}.",

@@ -39,8 +39,12 @@ constexpr std::string_view piece_words[] = {
     "pezzo",   "pezzi",  "head",  "heads",  "kopf",   "köpfe",    "tête", "têtes", "cabeza",
     "cabezas", "cespo",  "cespi", "count",  "ct"};
 constexpr std::string_view dozen_words[] = {"doz", "dozen", "dz", "dutzend", "douzaine", "docena", "dozzina"};
-constexpr std::string_view filler_words[] = {"of",  "à",   "a",   "de",   "di", "da",     "je",
-                                             "per", "pro", "von", "with", "en", "approx", "ca"};
+constexpr std::string_view filler_words[] = {
+    "of", "à",   "a",     "de", "di",   "da",    "je",     "per",    "pro", "von", "with", "en", "approx",
+    "ca", "por", "price", "@",  "prix", "preis", "precio", "prezzo", "au",  "la",  "le",   "al"};
+/// Before what a price is of one of: `per bottle`, `je Flasche`, `price each`.
+constexpr std::string_view price_words_of_one[] = {"per",  "pro",   "je",     "por",   "price",
+                                                   "prix", "preis", "precio", "prezzo"};
 constexpr std::array<std::pair<std::string_view, std::string_view>, 21> unit_words = {
     {{"lt", "l"},     {"lts", "l"},    {"ltr", "l"},    {"ltrs", "l"},    {"lit", "l"},    {"liter", "l"},
      {"litre", "l"},  {"litres", "l"}, {"liters", "l"}, {"litro", "l"},   {"litros", "l"}, {"litri", "l"},
@@ -76,6 +80,8 @@ class PackText {
     return std::move(pieces_);
   }
 
+  bool says_price_of_one() const { return says_price_of_one_; }
+
  private:
   static bool is_letter(char c) { return base::is_ascii_letter(c) || static_cast<unsigned char>(c) >= 0x80; }
 
@@ -102,9 +108,36 @@ class PackText {
     while (end > at_ && !base::is_digit(text_[end - 1])) --end;
     auto number = table_.number(text_.substr(at_, end - at_));
     if (!number || *number <= 0) return false;
+    if (auto fraction = fraction_behind(*number, end)) number = fraction;
     pieces_.push_back({Piece::Kind::number, *number, {}});
     at_ = end;
     return true;
+  }
+
+  /// `1/2 l`, `1 1/2 kg`: less than one of what is behind it. `24/200ml` are 24 of 200 ml. Moves `end`.
+  std::optional<Exact> fraction_behind(const Exact& number, std::size_t& end) const {
+    auto digits_from = [&](std::size_t from) {
+      std::size_t to = from;
+      while (to < text_.size() && base::is_digit(text_[to])) ++to;
+      return to;
+    };
+    std::size_t above_at = at_, bar = digits_from(at_);
+    Exact whole = 0;
+    if (bar < text_.size() && text_[bar] == ' ' && bar == end) {
+      whole = number;
+      above_at = bar + 1;
+      bar = digits_from(above_at);
+    }
+    if (bar == above_at || bar >= text_.size() || text_[bar] != '/') return std::nullopt;
+    std::size_t below_end = digits_from(bar + 1);
+    if (below_end == bar + 1) return std::nullopt;
+    auto above = base::parse_exact(text_.substr(above_at, bar - above_at)),
+         below = base::parse_exact(text_.substr(bar + 1, below_end - bar - 1));
+    // Cooks' fractions: halves to eighths.
+    constexpr int most_parts = 8;
+    if (!above || !below || *above <= 0 || *above >= *below || *below > most_parts) return std::nullopt;
+    end = below_end;
+    return Exact(whole + *above / *below);
   }
 
   bool take_word() {
@@ -116,6 +149,11 @@ class PackText {
     // `6x70cl`: a sign for times has a number behind it.
     if (word == "x" || (word.starts_with('x') && word.size() == 1)) return add_times(1);
     at_ = end;
+    // `54 (price each)`, `6 x 70cl per bottle`.
+    const bool ends_price =
+        is_price_word_ && (vessel_of(word) == Vessel::pack || is_one_of(word, piece_words));
+    if (ends_price && !pieces_.empty()) return says_price_of_one_ = true;
+    is_price_word_ = is_one_of(word, price_words_of_one) && !pieces_.empty();
     if (is_one_of(word, filler_words)) return true;
     if (is_one_of(word, dozen_words)) return pieces_.push_back({Piece::Kind::dozen, 12, {}}), true;
     if (is_one_of(word, piece_words)) return pieces_.push_back({Piece::Kind::pieces, 0, {}}), true;
@@ -154,6 +192,7 @@ class PackText {
   const units::UnitTable& units_;
   const base::CsvTable& table_;
   std::size_t at_ = 0;
+  bool is_price_word_ = false, says_price_of_one_ = false;
   std::vector<Piece> pieces_;
 };
 
@@ -175,7 +214,8 @@ units::UnitId unit_of(std::string_view written, const units::UnitTable& units) {
 std::variant<WrittenPack, NoPack> read_pack(std::string_view text, const units::UnitTable& units,
                                             const base::CsvTable& table) {
   using Kind = Piece::Kind;
-  auto read = PackText(text, units, table).pieces();
+  PackText pack_text(text, units, table);
+  auto read = pack_text.pieces();
   if (!read || read->empty() || read->front().kind == Kind::times || read->back().kind == Kind::times)
     return NoPack::not_read;
   auto& pieces = *read;
@@ -200,6 +240,7 @@ std::variant<WrittenPack, NoPack> read_pack(std::string_view text, const units::
   const bool had_vessel = count(Kind::vessel) > 0;
   std::erase_if(pieces, [](const Piece& piece) { return piece.kind == Kind::vessel; });
   WrittenPack pack;
+  pack.is_priced_by_one = pack_text.says_price_of_one();
   std::vector<Exact> factors;
   bool has_size = false, says_pieces = false;
   for (std::size_t i = 0; i < pieces.size(); ++i) {

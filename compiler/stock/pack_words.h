@@ -28,6 +28,8 @@ struct WrittenPack {
   units::UnitId unit;
   /// True where nothing says that pieces are meant: a number alone, a vessel with a number.
   bool is_bare_number = false;
+  /// `6 x 70cl (per bottle)`: the price beside it is of one.
+  bool is_priced_by_one = false;
 };
 
 /// Why a text is no pack.

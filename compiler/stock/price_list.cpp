@@ -84,6 +84,9 @@ class PriceListReader {
     if (packs_ == size_) packs_.reset();
     if (!size_ && unit_) std::swap(size_, unit_);
     list_.problems = table_.problems;
+    for (const auto& problem : table_.problems)
+      if (!problem.words.empty()) list_.row_words[problem.line] = problem.words;
+    list_.letterhead = table_.letterhead;
   }
 
   PriceListFile read() {
@@ -273,7 +276,8 @@ class PriceListReader {
     auto read = pack_of(row, stock);
     if (auto* failure = std::get_if<Failure>(&read)) return *failure;
     const auto& pack = std::get<WrittenPack>(read);
-    auto times = prices_in(pack, column.of);
+    const auto of = pack.is_priced_by_one && column.of == PriceOf::pack ? PriceOf::one : column.of;
+    auto times = prices_in(pack, of);
     if (!times)
       return Failure{
           fmt::format("`{}` of `{}` is a price by the {}, and `{}` does not say how much that is; "
@@ -314,6 +318,7 @@ std::vector<base::RowProblem> PriceListFile::unused() const {
 std::string price_list_text(const PriceListFile& list, const House& house, const std::string& name,
                             std::chrono::sys_days from) {
   std::string text = fmt::format("prices {}\n  from {}\n", gill_name(name), base::iso_date(from));
+  for (const auto& line : list.letterhead) text += "  # " + one_line(line) + "\n";
   std::size_t widest = 0;
   for (const auto& price : list.prices)
     widest = std::max(widest, base::display_width(gill_name(house.specs[price.stock].head.name)));

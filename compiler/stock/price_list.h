@@ -37,6 +37,8 @@ struct PriceListFile {
   /// The same with what can be read of each, to be completed.
   std::vector<NewGood> new_goods;
 
+  /// Lines above the titles.
+  std::vector<std::string> letterhead;
   /// By line: the row's own words, so that nothing of what is not used is lost.
   std::map<std::size_t, std::string> row_words;
 

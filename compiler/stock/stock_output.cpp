@@ -146,9 +146,6 @@ Section close_section(const StockReport& report) {
   };
   row("Revenue, without tax", close.revenue, std::nullopt);
   row("What was sold should have cost", close.should_cost, close.should_pour_cost_percent);
-  if (close.went_cost != 0)
-    row("What it did cost", close.should_cost + close.went_cost - close.compared_should_cost,
-        close.actual_pour_cost_percent);
   if (close.staff_cost != 0)
     row("Staff drinks", close.staff_cost, model::pour_cost_percent(close.staff_cost, close.revenue));
   if (close.waste_cost != 0)
@@ -156,12 +153,13 @@ Section close_section(const StockReport& report) {
   if (close.went_cost != 0)
     row("Missing and not accounted for", report.difference_value,
         model::pour_cost_percent(report.difference_value, close.revenue));
+  if (close.went_cost != 0) row("What it did cost", close.actual_cost, close.actual_pour_cost_percent);
   section.blocks.emplace_back(std::move(table));
   if (close.actual_pour_cost_percent)
-    section.blocks.emplace_back(Paragraph{
-        Run("What it did cost is what should have been used, and of what was counted twice what went in its "
-            "place."),
-        Tone::small});
+    section.blocks.emplace_back(Paragraph{Run("What it did cost is the sum of these: what was sold should "
+                                              "have cost, staff drinks, waste, and what "
+                                              "is missing of the goods that were counted before and after."),
+                                          Tone::small});
   return section;
 }
 
@@ -217,6 +215,7 @@ Json close_json(const StockReport& report, const House& house) {
   return {{"revenue", base::to_double(close.revenue)},
           {"should_cost", base::to_double(close.should_cost)},
           {"went_cost", base::to_double(close.went_cost)},
+          {"actual_cost", base::to_double(close.actual_cost)},
           {"compared_should_cost", base::to_double(close.compared_should_cost)},
           {"staff_cost", base::to_double(close.staff_cost)},
           {"waste_cost", base::to_double(close.waste_cost)},

@@ -64,7 +64,9 @@ struct MonthClose {
   /// Part of `should_cost` that can be compared: of what both counts hold.
   Exact compared_should_cost = 0;
   Exact staff_cost = 0, waste_cost = 0;
-  /// Of the revenue; the second is the first and what is missing of what was counted twice.
+  /// All together with what is missing of what was counted twice.
+  Exact actual_cost = 0;
+  /// Of the revenue: what was sold should have cost, and `actual_cost`.
   std::optional<Exact> should_pour_cost_percent, actual_pour_cost_percent;
   std::vector<PrepLine> preps;
 };

@@ -435,6 +435,34 @@ TEST_CASE("what is on hand and past its days, or made on a day to come, is told"
   options.on_hand_g[gin] = 300;
   options.on_hand_dated[gin] = {{300, date("2026-09-14")}};
   CHECK_FALSE(has_note(plan_of(options), "pour it away"));
+  // What is made on the second day is not there on the first.
+  options = days(2);
+  options.on_hand_g[gin] = 1e6;
+  options.on_hand_dated[gin] = {{1e6, date("2026-09-17")}};
+  for (const auto& make : plan_of(options).makes)
+    if (make.made_day < 0 && plan_of(options).products[make.product].stock == gin) CHECK(make.make_g > 0);
+}
+
+TEST_CASE("what is used before its days are over is not poured away", "[prep]") {
+  EvaluatedHouse bar(
+      "prep tea\n  24 g black tea leaves\n  1 l water, hot\n  steep 5 min at 95 C\n  fine strain\n"
+      "  cool to 20 C within 1 h\n  makes 1 l\n  keeps 2 d chilled\n"
+      "prep mooring\n  500 ml tea\n  500 ml vodka\n  stir\n  makes 1 l\n  keeps 14 d chilled\n"
+      "drink A\n  glass highball\n  ice cubed\n  build\n  100 ml mooring\n  garnish none\n"
+      "menu M\n  runs 2026-03-01 .. 2026-04-30\n  section All\n    A at 5 EUR, sells 10\n");
+  PlanOptions options;
+  options.from = date("2026-03-06");
+  options.on_hand_g[bar.stock("tea")] = 1000;
+  options.on_hand_dated[bar.stock("tea")] = {{1000, date("2026-03-04")}};
+  auto plan = plan::make_prep_plan(bar.house, options);
+  double used_g = 0;
+  for (const auto& make : plan.makes)
+    if (plan.products[make.product].stock == bar.stock("tea")) used_g += make.on_hand_g;
+  double left_g = 0;
+  for (const auto& lot : plan.left_on_hand) left_g += lot.grams;
+  CHECK(used_g > 0);
+  CHECK(used_g + left_g == Approx(1000));
+  CHECK_FALSE(has_note(plan, "1 l tea of 2026-03-04"));
 }
 
 TEST_CASE("a part of a recipe is made only where what is counted in it stays whole", "[prep]") {

@@ -274,3 +274,30 @@ TEST_CASE("a house bottle is counted with what is in it, and nothing of it is mi
   CHECK(read("Cone,2,kg\n").problems.size() == 1);
   CHECK(read("Sour,2,\n").problems.size() == 1);
 }
+
+TEST_CASE("what a month did cost is what its lines add up to, counted twice or not", "[stock]") {
+  Month month;
+  auto staff = stock::read_sales("drink,portions\nSour,4\n", house().house);
+  // Sugar stands in no count.
+  auto waste = stock::read_waste("name,amount,unit\ntest gin,1,bottle\ntest sugar,3,kg\n", house().house);
+  auto report = stock::stock_report(
+      house().house, {&month.count, &month.opening, nullptr, &month.sales, nullptr, &waste, &staff});
+  const auto& close = *report.close;
+  CHECK(number(close.waste_cost) == Approx(20 + 3).epsilon(0.002));
+  CHECK(close.actual_cost ==
+        close.should_cost + close.staff_cost + close.waste_cost + report.difference_value);
+  auto text = render::terminal::page_text(stock::stock_page(report, house().house),
+                                          costing::desk_frame(house().house));
+  CHECK(text.find("What it did cost") > text.find("Missing and not accounted for"));
+}
+
+TEST_CASE("a count sheet that was written as CSV is read back as what it was", "[stock]") {
+  auto counts =
+      counts_of("name,amount,unit\ntest gin,3.5,bottles\nlemon,40,\ntest sugar,2,kg\ntest syrup,750,ml\n");
+  auto report = stock::stock_report(house().house, {&counts});
+  auto again = counts_of(stock::stock_csv(report, house().house));
+  CHECK(again.problems.empty());
+  for (const auto& [stock, grams] : counts.grams) CHECK(again.grams.at(stock) == Approx(grams).epsilon(1e-4));
+  CHECK(number(stock::stock_report(house().house, {&again}).value) ==
+        Approx(number(report.value)).epsilon(1e-4));
+}

@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 #include <sstream>
 
+#include "base/date.h"
 #include "stock/pack_words.h"
 #include "stock/price_list.h"
 #include "unit/plan/plan_fixture.h"
@@ -65,6 +66,11 @@ TEST_CASE("packs are read as suppliers write them", "[stock]") {
       {"cartone 6 bottiglie x 1 lt", "6 x 1 l"},
       {"2 x 6 x 330 ml", "12 x 330 ml"},
       {"850 g tin", "850 g"},
+      {"1/2 l", "0.5 l"},
+      {"3/4 l", "0.75 l"},
+      {"1 1/2 kg", "1.5 kg"},
+      {"6 x 1/2 l", "6 x 0.5 l"},
+      {"24/200ml", "24 x 200 ml"},
       {"bag 2.5kg", "2.5 kg"},
       {"bunch 100 g", "100 g"},
       {"20 l keg", "20 l"},
@@ -191,4 +197,26 @@ TEST_CASE("goods that the house does not know come out as declarations to comple
     CHECK(finding.severity != diagnostics::Severity::error);
   }
   CHECK(with.stock("sedge gin").valid());
+}
+
+TEST_CASE("a price of one beside a pack of many is the price of all of them", "[stock]") {
+  EvaluatedHouse house(bar);
+  const std::string titles = "Item,Pack,Price\n";
+  CHECK(first_row(house, titles + "reed gin,6 x 70cl (per bottle),23.60\n") == "6 x 70 cl for 141.60 EUR");
+  CHECK(first_row(house, titles + "reed gin,6 x 70cl je Flasche,23.60\n") == "6 x 70 cl for 141.60 EUR");
+  CHECK(first_row(house, titles + "lime,54 (price each),0.25\n") == "54 for 13.50 EUR");
+  CHECK(first_row(house, titles + "reed gin,per case of 6 x 70 cl,60\n") == "6 x 70 cl for 60 EUR");
+  CHECK(first_row(house, titles + "reed gin,70 cl per bottle,12\n") == "70 cl for 12 EUR");
+}
+
+TEST_CASE("a letterhead is no title, and a row that is left out keeps its words", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto list = stock::read_price_list(
+      "Quay Drinks Ltd,,\nPrice list spring\nItem,Pack,Price\nreed gin,70 cl,12\nreed gin,1 l,15,extra\n",
+      house.house, "EUR");
+  REQUIRE(list.prices.size() == 1);
+  REQUIRE(list.problems.size() == 1);
+  auto text = stock::price_list_text(list, house.house, "Quay", *base::read_iso_date("2026-03-01"));
+  CHECK(text.find("  # Quay Drinks Ltd\n") != std::string::npos);
+  CHECK(text.find("reed gin | 1 l | 15 | extra") != std::string::npos);
 }
