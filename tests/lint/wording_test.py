@@ -85,7 +85,7 @@ class Wording(HouseCase):
         elif target.exists():
             target.unlink()
         named = [command, *map(str, arguments)] + (["--as", form] if form else [])
-        if command in ("book", "cards", "labels") or form == "pdf":
+        if command in ("book", "cards", "labels") or form in ("pdf", "labels"):
             named += ["--out", str(target)]
         done = gill(*named)
         self.assertIn(done.returncode, (0, 1), f"{named}: {done.stderr}")

@@ -35,7 +35,7 @@ const std::map<std::string, std::set<std::string>> highest_seen = {
     {"costing", {"render"}},
     {"importer", {"costing"}},
     {"stock", {"costing"}},
-    {"batch", {"costing"}},
+    {"batch", {"costing", "print"}},
     {"plan", {"stock", "batch"}},
     {"diff", {"render"}},
     {"driver", {"tidy", "lint", "guide", "print", "plan", "importer", "diff"}},
