@@ -52,6 +52,14 @@ int deliver(const std::string& path, const std::string& content, int status) {
   std::error_code error;
   auto folder = std::filesystem::path(path).parent_path();
   if (!folder.empty()) std::filesystem::create_directories(folder, error);
+  // A device or a pipe is written to: nothing takes its place.
+  if (auto there = std::filesystem::status(path, error);
+      std::filesystem::exists(there) && !std::filesystem::is_regular_file(there)) {
+    std::ofstream file(path, std::ios::binary);
+    file << content;
+    file.flush();
+    return file ? status : refuse(fmt::format("`{}` cannot be written", path));
+  }
   // Beside it first, then in its place: whoever reads it finds the old one or the new one.
   std::string beside = fmt::format("{}.{}.new", path, getpid());
   {
