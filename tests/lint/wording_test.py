@@ -50,6 +50,7 @@ class Wording(HouseCase):
             "guide": [[]] + [[topic] for topic in re.findall(r"^  ([a-z-]+) ", gill("guide").stdout, re.MULTILINE)],
             "dump": [[stage, house] for stage in ("names", "units", "model")],
             "new": [[self.folder / f"new-{command}-{house.name}"]],
+            "tidy": [["--check", house], ["--diff", house]],
             "watch": [],
         }[command]
 
