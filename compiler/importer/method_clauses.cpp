@@ -26,7 +26,11 @@ bool ends_abbreviation(std::string_view text, std::size_t point) {
 /// One of the signs, but not among the digits of a number.
 bool is_parted_at(std::string_view text, std::size_t i, std::string_view signs) {
   if (signs.find(text[i]) == std::string_view::npos) return false;
-  bool in_number = i > 0 && i + 1 < text.size() && base::is_digit(text[i - 1]) && base::is_digit(text[i + 1]);
+  const bool digit_behind = i + 1 < text.size() && base::is_digit(text[i + 1]);
+  bool in_number = i > 0 && digit_behind && base::is_digit(text[i - 1]);
+  // `.75 oz`: three quarters, and no end of a sentence.
+  in_number |=
+      text[i] == '.' && digit_behind && (i == 0 || !std::isalnum(static_cast<unsigned char>(text[i - 1])));
   return !in_number && !(text[i] == '.' && ends_abbreviation(text, i));
 }
 

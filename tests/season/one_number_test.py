@@ -420,7 +420,7 @@ class House:
         # One label a page, so that each page is one thing.
         for page in self.gill.pdf("labels", self.folder, "--made", MADE, "--sheet", "120x80mm").split("\f"):
             text = re.sub(r"\s+", " ", page.replace("initials", "")).strip()
-            name = next((name for name in sorted([*self.own, *(f"{one} batch" for one in self.bottles)], key=len, reverse=True) if text.startswith(f"{name} Made")), None)
+            name = next((name for name in sorted([*self.own, *(f"{one} house bottle" for one in self.bottles)], key=len, reverse=True) if text.startswith(f"{name} Made")), None)
             if name:
                 self.labels[name] = text
         self.book.exact(form, "preps and bottles with a label", sorted(set(self.labels)), sorted([*self.own, *(f"{name} house bottle" for name in self.bottles)]))

@@ -94,6 +94,18 @@ TEST_CASE("small numbers without a unit are one question, and half a fruit is co
   check_lines(Brought("Gull\n1/2 lime\n50 ml gin\n2 limes\nshake\n"), {"1/2 lime", "2 limes"});
 }
 
+TEST_CASE("a number that begins with its point is a part of one, wherever it stands", "[new]") {
+  for (std::string_view between : {" / ", ", ", "; "}) {
+    CAPTURE(between);
+    const std::string parting(between);
+    Brought brought("Tea Time\n2 oz rye whiskey" + parting + ".75 oz lemon juice" + parting +
+                    ".5 oz honey syrup\nstir 20 s\nstrain\n");
+    INFO(brought.told);
+    CHECK(brought.has_line("0.75 oz lemon juice"));
+    CHECK(brought.has_line("0.5 oz honey syrup"));
+  }
+}
+
 TEST_CASE("a name with a sign in it is quoted, and its drink is read", "[new]") {
   for (std::string_view name : {"Warm Deck — hot", "Gull – Two", "Night → Day", "Salt “n” Smoke"}) {
     CAPTURE(name);
