@@ -93,8 +93,8 @@ struct CostReport {
 };
 
 /// The costs of the house's drinks (of one menu, in its order, where `menu` is valid; else all by name,
-/// retired ones left out), of its preps and its menus. `today` is the day by which prices are so old; `on` the
-/// one (ISO 8601) whose price lists count, the newest where it is empty.
+/// retired ones left out), of its preps and its menus. `today` is the day by which prices are so old; `on`
+/// the one (ISO 8601) whose price lists count, the newest where it is empty.
 CostReport cost_report(const House& house, analysis::MenuId menu, const std::vector<PriceRise>& rises,
                        std::optional<std::chrono::sys_days> today = std::nullopt, const std::string& on = {});
 

@@ -40,8 +40,8 @@ bool is_order_known(const analysis::PriceList& a, const analysis::PriceList& b, 
 /// currency counts by the house's `rate`, or not at all.
 class Prices {
  public:
-  /// `on` is a day (ISO 8601): of what an earlier list names, a list that counts from a later day says nothing
-  /// yet. Without it the newest list of all counts.
+  /// `on` is a day (ISO 8601): of what an earlier list names, a list that counts from a later day says
+  /// nothing yet. Without it the newest list of all counts.
   Prices(const analysis::Specs& specs, const Measuring& measuring, const std::string& on = {});
 
   /// The house's currency: its own line, else that of its first price.

@@ -409,7 +409,8 @@ drink Three
   is(0, "April 2026", "2026-04-06", 26, "new gin");
   is(1, "January 2026", "2026-01", 121, "old gin");
   is(2, "", "", std::nullopt, "shelf gin");
-  // On a day of February April's list says nothing yet, and of what nobody listed before it says all there is.
+  // On a day of February April's list says nothing yet, and of what nobody listed before it says all there
+  // is.
   auto cost_on = [&](const std::string& day) {
     return base::to_double(
         *line_of(costing::cost_report(house.house, {}, {}, std::nullopt, day), house.drink("Three")).cost);
