@@ -31,6 +31,7 @@ class Filing {
     kept.after_from = changes_.after_from;
     kept.after_label = changes_.after_label;
     kept.house = changes_.house;
+    kept.served = changes_.served;
     keep_of(&analysis::Specs::drinks, changes_.drinks, kept.drinks);
     keep_of(&analysis::Specs::stock, changes_.preps, kept.preps);
     keep_of(&analysis::Specs::stock, changes_.ingredients, kept.ingredients);

@@ -118,6 +118,12 @@ struct MenuChange {
   std::vector<MenuLineChange> lines;
 };
 
+/// What guests get, by the places in the tables of either side: what is approved, and where menus say what is
+/// on, what stands on one that runs. A drink on no menu of either side is served from its spec.
+struct Served {
+  std::vector<bool> before, after;
+};
+
 /// A drink whose spec stands on both sides, and which is on a menu that runs on one of them only.
 struct MenuMove {
   bool is_on = false;
@@ -144,6 +150,7 @@ struct Changes {
   std::vector<Change> drinks, preps, ingredients, glasses, ices, families;
   std::vector<MenuChange> menus;
   std::vector<MenuMove> menu_moves;
+  Served served;
   /// Lines of the house, and its units as `unit dash`.
   std::vector<PropertyChange> house_lines;
   std::vector<NotCompared> not_compared;

@@ -19,14 +19,6 @@
 namespace gill::diff {
 namespace {
 
-/// The menu that runs last; null without one.
-const analysis::Menu* last_menu(const analysis::Specs& specs) {
-  const analysis::Menu* last = nullptr;
-  for (const auto& menu : specs.menus)
-    if (!last || model::runs_before(*last, menu)) last = &menu;
-  return last;
-}
-
 bool has_cost_change(const Change& change) {
   return std::any_of(change.figures.begin(), change.figures.end(),
                      [](const FigureChange& figure) { return is_cost(figure.after.figure); });
@@ -384,12 +376,12 @@ class Comparer {
 
   /// Drinks that come on or off while their specs stay.
   void note_menu_moves() {
-    auto served = served_drinks(before_, after_, matching_.drinks);
+    result_.served = served_drinks(before_, after_, matching_.drinks);
     for (const auto& match : matching_.drinks) {
       if (!match.before || !match.after || !is_approved(before_.specs.drinks[*match.before]) ||
           !is_approved(after_.specs.drinks[*match.after]))
         continue;
-      const bool was = served.before[*match.before], is = served.after[*match.after];
+      const bool was = result_.served.before[*match.before], is = result_.served.after[*match.after];
       if (was == is) continue;
       MenuMove move;
       move.is_on = is;

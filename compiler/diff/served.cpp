@@ -9,9 +9,7 @@ namespace {
 
 /// The drinks on the menus that run when the last one begins; empty where no menu says what is on.
 std::vector<bool> drinks_on_menus(const analysis::Specs& specs) {
-  const analysis::Menu* last = nullptr;
-  for (const auto& menu : specs.menus)
-    if (!last || model::runs_before(*last, menu)) last = &menu;
+  const auto* last = last_menu(specs);
   if (!last) return {};
   std::vector<bool> is_on(specs.drinks.size());
   for (const auto& menu : specs.menus) {
@@ -31,6 +29,13 @@ std::vector<bool> approved_drinks(const analysis::Specs& specs) {
 }
 
 }  // namespace
+
+const analysis::Menu* last_menu(const analysis::Specs& specs) {
+  const analysis::Menu* last = nullptr;
+  for (const auto& menu : specs.menus)
+    if (!last || model::runs_before(*last, menu)) last = &menu;
+  return last;
+}
 
 Served served_drinks(const Snapshot& before, const Snapshot& after, const std::vector<Match>& drinks) {
   Served served{approved_drinks(before.specs), approved_drinks(after.specs)};

@@ -1,6 +1,7 @@
 #pragma once
 #include <vector>
 
+#include "diff/changes.h"
 #include "diff/matching.h"
 #include "diff/snapshot.h"
 
@@ -13,10 +14,9 @@ inline bool is_approved(const analysis::Drink& drink) {
   return drink.status == analysis::Status::approved && !drink.head.from_library;
 }
 
-/// By the places in the tables of either side. A drink on no menu of either side is served from its spec.
-struct Served {
-  std::vector<bool> before, after;
-};
+/// The menu that runs last; null without one.
+const analysis::Menu* last_menu(const analysis::Specs& specs);
+
 Served served_drinks(const Snapshot& before, const Snapshot& after, const std::vector<Match>& drinks);
 
 }  // namespace gill::diff

@@ -9,7 +9,6 @@
 #include "base/text.h"
 #include "diff/overview.h"
 #include "diff/page.h"
-#include "diff/served.h"
 #include "diff/words.h"
 #include "render/book/usage.h"
 #include "render/wording/allergen_words.h"
@@ -103,7 +102,7 @@ class SheetBuilder {
       : changes_(changes),
         before_(before),
         after_(after),
-        served_(served_drinks(before, after, match_snapshots(before, after).drinks)),
+        served_(changes.served),
         overview_(overview_of(changes)) {}
 
   StaffSheet build() {
@@ -346,7 +345,7 @@ class SheetBuilder {
   const Changes& changes_;
   const Snapshot& before_;
   const Snapshot& after_;
-  const Served served_;
+  const Served& served_;
   const Overview overview_;
   std::map<std::pair<bool, std::string>, Station> stations_;
 };

@@ -21,21 +21,6 @@ namespace {
 constexpr double small_piece_g = 25;
 constexpr double many_bottles = 100, bottle_ml = 100;
 
-/// `1/2`, `1 1/2`: how much that a fraction at the end of a number adds, and how long it is written.
-std::pair<Exact, std::size_t> fraction_at(std::string_view text) {
-  auto digits_from = [&](std::size_t at) {
-    std::size_t end = at;
-    while (end < text.size() && base::is_digit(text[end])) ++end;
-    return end;
-  };
-  std::size_t bar = digits_from(0), end = bar < text.size() && text[bar] == '/' ? digits_from(bar + 1) : 0;
-  if (bar == 0 || end <= bar + 1) return {0, 0};
-  auto above = base::parse_exact(text.substr(0, bar)),
-       below = base::parse_exact(text.substr(bar + 1, end - bar - 1));
-  if (!above || !below || *below == 0) return {0, 0};
-  return {Exact(*above / *below), end};
-}
-
 /// The quantity of a number of some unit.
 units::Quantity quantity_of(const Exact& number, units::UnitId id, const units::UnitTable& units) {
   units::Quantity quantity;

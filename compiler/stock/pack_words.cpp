@@ -116,28 +116,17 @@ class PackText {
 
   /// `1/2 l`, `1 1/2 kg`: less than one of what is behind it. `24/200ml` are 24 of 200 ml. Moves `end`.
   std::optional<Exact> fraction_behind(const Exact& number, std::size_t& end) const {
-    auto digits_from = [&](std::size_t from) {
-      std::size_t to = from;
-      while (to < text_.size() && base::is_digit(text_[to])) ++to;
-      return to;
-    };
-    std::size_t above_at = at_, bar = digits_from(at_);
-    Exact whole = 0;
-    if (bar < text_.size() && text_[bar] == ' ' && bar == end) {
-      whole = number;
-      above_at = bar + 1;
-      bar = digits_from(above_at);
-    }
-    if (bar == above_at || bar >= text_.size() || text_[bar] != '/') return std::nullopt;
-    std::size_t below_end = digits_from(bar + 1);
-    if (below_end == bar + 1) return std::nullopt;
-    auto above = base::parse_exact(text_.substr(above_at, bar - above_at)),
-         below = base::parse_exact(text_.substr(bar + 1, below_end - bar - 1));
+    const bool is_mixed = end < text_.size() && text_[end] == ' ' && number == base::floor(number);
+    const std::size_t from = is_mixed ? end + 1 : at_;
+    auto [fraction, length] = fraction_at(text_.substr(from));
+    auto below = length > 0 ? base::parse_exact(text_.substr(text_.find('/', from) + 1,
+                                                             from + length - text_.find('/', from) - 1))
+                            : std::nullopt;
     // Cooks' fractions: halves to eighths.
     constexpr int most_parts = 8;
-    if (!above || !below || *above <= 0 || *above >= *below || *below > most_parts) return std::nullopt;
-    end = below_end;
-    return Exact(whole + *above / *below);
+    if (!below || *below > most_parts || fraction <= 0 || fraction >= 1) return std::nullopt;
+    end = from + length;
+    return Exact((is_mixed ? number : Exact(0)) + fraction);
   }
 
   bool take_word() {
@@ -209,6 +198,20 @@ units::UnitId unit_of(std::string_view written, const units::UnitTable& units) {
   for (auto [other, unit] : unit_words)
     if (word == other) return units.find(std::string(unit));
   return units.find(word);
+}
+
+std::pair<Exact, std::size_t> fraction_at(std::string_view text) {
+  auto digits_from = [&](std::size_t at) {
+    std::size_t end = at;
+    while (end < text.size() && base::is_digit(text[end])) ++end;
+    return end;
+  };
+  std::size_t bar = digits_from(0), end = bar < text.size() && text[bar] == '/' ? digits_from(bar + 1) : 0;
+  if (bar == 0 || end <= bar + 1) return {0, 0};
+  auto above = base::parse_exact(text.substr(0, bar)),
+       below = base::parse_exact(text.substr(bar + 1, end - bar - 1));
+  if (!above || !below || *below == 0) return {0, 0};
+  return {Exact(*above / *below), end};
 }
 
 std::variant<WrittenPack, NoPack> read_pack(std::string_view text, const units::UnitTable& units,

@@ -2,6 +2,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <variant>
 
 #include "base/csv_reader.h"
@@ -18,6 +19,10 @@ Vessel vessel_of(std::string_view word);
 
 /// A unit of the house by a supplier's word for it: `ltr`, `kilo`, `gr`; invalid where it is none.
 units::UnitId unit_of(std::string_view word, const units::UnitTable& units);
+
+/// How much a fraction at the beginning of a text is, `1/2`, and how long it is written; no length where none
+/// stands there.
+std::pair<Exact, std::size_t> fraction_at(std::string_view text);
 
 /// A pack as a supplier writes it: `6 x 70cl`, `70cl x 6`, `case 12x330ml`, `Fl. 0,75 l`, `100 pcs`, `kg`,
 /// `box 54`.
