@@ -34,7 +34,8 @@ class SpecReader {
              const std::string& house_name, diagnostics::DiagnosticSink& sink)
       : names_(names),
         files_(files),
-        context_{names, units, sources, specs_.readings, specs_.form_readings, sink, specs_},
+        context_{names, units, sources, specs_.readings, specs_.form_readings, specs_.name_uses,
+                 sink,  specs_},
         house_name_(house_name) {}
 
   Specs analyse() {

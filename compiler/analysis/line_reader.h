@@ -19,6 +19,7 @@ struct Context {
   source::SourceSet& sources;
   std::deque<syntax::File>& readings;
   std::vector<FormReading>& form_readings;
+  std::vector<NameUse>& name_uses;
   diagnostics::DiagnosticSink& sink;
   const Specs& specs;
 };

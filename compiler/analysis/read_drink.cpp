@@ -50,10 +50,12 @@ void read_glass_line(LineReader& reader, Drink& drink, bool) {
       if (!id.valid()) reader.move_to(at);
     }
   }
-  if (id.valid())
+  if (id.valid()) {
+    reader.context().name_uses.push_back({reader.line().span(reader.at(), end), id});
     reader.move_to(end);
-  else
+  } else {
     id = reader.declaration(symbols::NameSpace::glass, end);
+  }
   if (reader.failed()) return;
   drink.glass = GlassId{reader.context().specs.index_of[id.index()]};
   drink.glass_chilled = chilled, drink.glass_frozen = frozen, drink.glass_warmed = warmed;

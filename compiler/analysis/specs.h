@@ -540,6 +540,13 @@ struct FormReading {
   std::vector<ReadAs> lines;
 };
 
+/// A place where a line names a glass, an ice, a family, a drink or what a word of several meanings means.
+/// (What is poured keeps its place in its own `Use`.)
+struct NameUse {
+  Span span;
+  DeclarationId declaration;
+};
+
 /// A whole house with the library, typed.
 struct Specs {
   House house;
@@ -555,6 +562,8 @@ struct Specs {
   std::deque<syntax::File> readings;
   /// Which line of the house was read as which lines, where that is not the line itself.
   std::vector<FormReading> form_readings;
+  /// For who looks for a name. A line that was tried twice may stand here twice.
+  std::vector<NameUse> name_uses;
   /// By declaration: its index in the table of its kind.
   std::vector<std::uint32_t> index_of;
 

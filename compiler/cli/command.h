@@ -32,6 +32,7 @@ void add_new(CLI::App& app, int& status);
 void add_why(CLI::App& app, int& status);
 void add_guide(CLI::App& app, int& status);
 void add_tidy(CLI::App& app, int& status);
+void add_lsp(CLI::App& app, int& status);
 void add_dump(CLI::App& app, int& status);
 
 /// Reads and compiles a house for its findings alone; on failure as `compile_house`.

@@ -10,11 +10,11 @@ namespace {
 
 // Order of the help: the main line first.
 constexpr gill::cli::AddCommand commands[] = {
-    gill::cli::add_check,  gill::cli::add_facts, gill::cli::add_book, gill::cli::add_cards,
-    gill::cli::add_labels, gill::cli::add_batch, gill::cli::add_tune, gill::cli::add_diff,
-    gill::cli::add_prep,   gill::cli::add_stock, gill::cli::add_cost, gill::cli::add_calibrate,
-    gill::cli::add_menu,   gill::cli::add_watch, gill::cli::add_new,  gill::cli::add_tidy,
-    gill::cli::add_why,    gill::cli::add_guide, gill::cli::add_dump};
+    gill::cli::add_check,  gill::cli::add_facts, gill::cli::add_book,  gill::cli::add_cards,
+    gill::cli::add_labels, gill::cli::add_batch, gill::cli::add_tune,  gill::cli::add_diff,
+    gill::cli::add_prep,   gill::cli::add_stock, gill::cli::add_cost,  gill::cli::add_calibrate,
+    gill::cli::add_menu,   gill::cli::add_watch, gill::cli::add_new,   gill::cli::add_tidy,
+    gill::cli::add_lsp,    gill::cli::add_why,   gill::cli::add_guide, gill::cli::add_dump};
 
 /// `gill chek`: the first word is no command; the nearest one is offered.
 bool refuse_unknown_command(const CLI::App& app, int argc, char** argv) {

@@ -43,22 +43,27 @@ const ParsedLibrary& parsed_library() {
 using Evaluate = model::HouseFacts (*)(const analysis::Specs&, const units::UnitTable&,
                                        diagnostics::DiagnosticSink&);
 
-std::unique_ptr<Compilation> run_stages(const HouseFiles& house, Evaluate evaluate) {
+std::unique_ptr<Compilation> run_stages(const HouseFiles& house, Evaluate evaluate,
+                                        const std::stop_token& stop) {
   auto result = std::make_unique<Compilation>();
   const ParsedLibrary& library = parsed_library();
   auto sink = library.sink;
   result->sources = library.sources;
   result->files = library.files;
   for (const auto& file : house.files) {
+    if (stop.stop_requested()) return nullptr;
     auto id = result->sources.add(file.path, file.text, false);
     result->files.push_back(syntax::parse(id, result->sources, sink));
   }
   result->house_file_count = house.files.size();
   result->names = symbols::declare(result->files, result->sources, sink);
+  if (stop.stop_requested()) return nullptr;
   result->units = units::build_units(result->names, result->files, result->sources, sink);
   result->specs =
       analysis::analyse(result->names, result->units, result->files, result->sources, house.name, sink);
+  if (stop.stop_requested()) return nullptr;
   result->facts = evaluate(result->specs, result->units, sink);
+  if (stop.stop_requested()) return nullptr;
   auto judged = lint::judge({result->specs, result->facts, result->units}, std::move(sink.all()));
   result->findings = std::move(judged.shown);
   result->suppressed = std::move(judged.suppressed);
@@ -69,10 +74,12 @@ std::unique_ptr<Compilation> run_stages(const HouseFiles& house, Evaluate evalua
 
 }  // namespace
 
-std::unique_ptr<Compilation> compile(const HouseFiles& house) { return run_stages(house, model::evaluate); }
+std::unique_ptr<Compilation> compile(const HouseFiles& house, const std::stop_token& stop) {
+  return run_stages(house, model::evaluate, stop);
+}
 
-std::unique_ptr<Compilation> compile_for_findings(const HouseFiles& house) {
-  return run_stages(house, model::evaluate_written);
+std::unique_ptr<Compilation> compile_for_findings(const HouseFiles& house, const std::stop_token& stop) {
+  return run_stages(house, model::evaluate_written, stop);
 }
 
 }  // namespace gill::driver

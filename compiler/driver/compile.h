@@ -1,5 +1,6 @@
 #pragma once
 #include <memory>
+#include <stop_token>
 #include <string>
 
 #include "driver/file_access.h"
@@ -28,9 +29,10 @@ struct Compilation {
   render::BookInput book_input() const;
 };
 
-/// Runs the stages over the standard library and a house's files.
-std::unique_ptr<Compilation> compile(const HouseFiles& house);
+/// Runs the stages over the standard library and a house's files. Null where it was asked to stop meanwhile:
+/// it looks up between two stages.
+std::unique_ptr<Compilation> compile(const HouseFiles& house, const std::stop_token& stop = {});
 /// The same for who asks for findings alone: of tolerances only what they reckon with.
-std::unique_ptr<Compilation> compile_for_findings(const HouseFiles& house);
+std::unique_ptr<Compilation> compile_for_findings(const HouseFiles& house, const std::stop_token& stop = {});
 
 }  // namespace gill::driver

@@ -180,4 +180,12 @@ MeaningDifference HouseMeaning::difference(const HouseMeaning& other) const {
   return difference;
 }
 
+bool mean_the_same(const HouseFiles& a, const HouseFiles& b) {
+  auto one = compile_for_findings(a), other = compile_for_findings(b);
+  for (std::size_t i = 0; i < one->files.size() && i < other->files.size(); ++i)
+    if (one->files[i].declarations.size() != other->files[i].declarations.size()) return false;
+  if (one->files.size() != other->files.size()) return false;
+  return !HouseMeaning(*one).difference(HouseMeaning(*other)).any();
+}
+
 }  // namespace gill::driver

@@ -46,4 +46,7 @@ class HouseMeaning {
   std::string elsewhere_;
 };
 
+/// True where two states of a house mean the same.
+bool mean_the_same(const HouseFiles& a, const HouseFiles& b);
+
 }  // namespace gill::driver

@@ -8,8 +8,8 @@
 #include <map>
 #include <thread>
 
-#include "base/text.h"
 #include "driver/fix.h"
+#include "driver/house_around.h"
 #include "driver/read_file.h"
 
 namespace gill::driver {
@@ -18,8 +18,6 @@ namespace fs = std::filesystem;
 
 namespace {
 
-constexpr std::string_view spec_extension = ".gill";
-
 /// A house of which files are asked for.
 struct Job {
   HouseFiles house;
@@ -27,33 +25,6 @@ struct Job {
   std::map<std::string, std::string> asked;
   TidiedHouse tidied;
 };
-
-bool holds_specs(const fs::path& folder) {
-  std::error_code error;
-  for (fs::directory_iterator it(folder, error), end; !error && it != end; it.increment(error))
-    if (it->path().extension() == spec_extension && !it->is_directory(error)) return true;
-  return false;
-}
-
-/// The house around a folder of specs: upwards as long as folders hold specs.
-std::string house_around(const fs::path& inner) {
-  std::error_code error;
-  fs::path folder = fs::weakly_canonical(inner, error);
-  if (!folder.has_filename()) folder = folder.parent_path();
-  while (folder.has_relative_path() && holds_specs(folder.parent_path())) folder = folder.parent_path();
-  return folder.string();
-}
-
-std::size_t houses_declared(const HouseFiles& house) {
-  std::size_t count = 0;
-  for (const auto& file : house.files)
-    for (std::size_t at = 0; at < file.text.size();
-         at = std::min(file.text.find('\n', at), file.text.size() - 1) + 1) {
-      std::string word = base::lower_ascii(std::string_view(file.text).substr(at, 6));
-      count += word == "house " || word == "house\t" || word == "house\n" || word == "house\r" ? 1 : 0;
-    }
-  return count;
-}
 
 /// Sorts what is asked for by its houses.
 class Jobs {
@@ -95,7 +66,7 @@ class Jobs {
   std::optional<FileError> add_file(const std::string& path) {
     std::error_code error;
     if (!fs::exists(path, error)) return FileError{fmt::format("there is no file or folder {}", path)};
-    return add_to(house_around(fs::absolute(path, error).parent_path()), path);
+    return add_to(house_around(fs::absolute(path, error).parent_path().string()), path);
   }
 
   /// Asks for a file of a house, or for one alone where the house is several or does not know it.

@@ -52,6 +52,8 @@ class Wording(HouseCase):
             "new": [[self.folder / f"new-{command}-{house.name}"]],
             "tidy": [["--check", house], ["--diff", house]],
             "watch": [],
+            # What it says to an editor is looked through in tests/editor.
+            "lsp": [],
         }[command]
 
     def named(self, house, kind):

@@ -17,7 +17,7 @@ COMPILER = SOURCE / "compiler"
 def table_folders():
     """The folders that the table of the pipeline names, in its order."""
     table = TEXT.split("| folder |", 1)[1].split("\n\n", 1)[0]
-    return [name for row in table.splitlines()[2:] for name in re.findall(r"`([a-z]+)`", row.split("|")[1])]
+    return [name for row in table.splitlines()[2:] for name in re.findall(r"`([a-z_]+)`", row.split("|")[1])]
 
 
 def is_path(code):

@@ -90,4 +90,15 @@ std::vector<OutputFile> make_book(const BookInput& input, Form form, bool drafts
   return BookBuilder(input, form, drafts).build();
 }
 
+std::string page_alone(const BookInput& input, analysis::DrinkId id) {
+  document::BookIndex index(input, true);
+  return html::to_html_alone(document::drink_page(index, id), frame_of(index, false));
+}
+
+std::string page_alone(const BookInput& input, analysis::StockId id) {
+  document::BookIndex index(input, true);
+  auto page = input.specs[id].is_prep ? document::prep_page(index, id) : document::ingredient_page(index, id);
+  return html::to_html_alone(page, frame_of(index, false));
+}
+
 }  // namespace gill::render

@@ -44,4 +44,8 @@ struct BookInput {
 /// would stand. The same input gives the same bytes, files in the order of their paths.
 std::vector<OutputFile> make_book(const BookInput& input, Form form, bool drafts);
 
+/// The page of a drink, a prep or an ingredient as one HTML file with its looks inside, whatever its status.
+std::string page_alone(const BookInput& input, analysis::DrinkId id);
+std::string page_alone(const BookInput& input, analysis::StockId id);
+
 }  // namespace gill::render

@@ -1,0 +1,136 @@
+#include "language_server/houses.h"
+
+#include <filesystem>
+#include <set>
+
+#include "driver/house_around.h"
+#include "language_server/uri.h"
+
+namespace gill::language_server {
+
+namespace fs = std::filesystem;
+using driver::HouseFiles;
+
+namespace {
+
+/// The rest of a path below a folder, both without links; empty where it is not below it.
+std::string below(const std::string& path, const std::string& folder) {
+  std::string root = folder + (folder.ends_with('/') ? "" : "/");
+  return path.starts_with(root) ? path.substr(root.size()) : std::string();
+}
+
+}  // namespace
+
+void House::read_disk() {
+  is_read_ = true;
+  trouble_.clear();
+  on_disk_ = {fs::path(folder_).filename().string(), {}};
+  if (folder_.empty()) return;
+  auto read = driver::DiskAccess().read_house(folder_, {});
+  if (auto* failure = std::get_if<driver::FileError>(&read))
+    trouble_ = failure->message;
+  else
+    on_disk_ = std::get<HouseFiles>(std::move(read));
+}
+
+std::string House::relative_path(const Document& document) const {
+  if (!folder_.empty()) return below(document.real_path, folder_);
+  return document.path.empty() ? name_of_uri(document.uri) : fs::path(document.path).filename().string();
+}
+
+std::string House::path_of(const std::string& relative) const {
+  if (!folder_.empty()) return (fs::path(folder_) / relative).string();
+  return path_of_uri(lone_uri_).value_or(std::string());
+}
+
+HouseFiles House::files(const Documents& documents) {
+  if (!is_read_) read_disk();
+  std::map<std::string, const std::string*> texts;
+  for (const auto& file : on_disk_.files) texts[file.path] = &file.text;
+  std::string name = on_disk_.name;
+  if (!folder_.empty()) {
+    for (const auto& [uri, document] : documents.all())
+      if (auto relative = document.path.empty() ? std::string() : relative_path(document); !relative.empty())
+        texts[relative] = &document.text;
+  } else if (const auto* document = documents.find(lone_uri_)) {
+    name = fs::path(relative_path(*document)).stem().string();
+    texts[relative_path(*document)] = &document->text;
+  }
+  HouseFiles files{std::move(name), {}};
+  for (const auto& [path, text] : texts) files.files.push_back({path, *text});
+  return files;
+}
+
+const editor::HouseView* House::view(const Documents& documents, bool with_figures,
+                                     const std::stop_token& stop) {
+  if (with_figures_.view && with_figures_.state == state_) return with_figures_.view.get();
+  if (!with_figures && with_findings_.view && with_findings_.state == state_)
+    return with_findings_.view.get();
+  auto compiled = with_figures ? driver::compile(files(documents), stop)
+                               : driver::compile_for_findings(files(documents), stop);
+  if (!compiled) return nullptr;
+  auto& kept = with_figures ? with_figures_ : with_findings_;
+  kept = {std::make_unique<editor::HouseView>(std::move(compiled)), state_};
+  // What is older is of no more use.
+  auto& other = with_figures ? with_findings_ : with_figures_;
+  other = {};
+  return kept.view.get();
+}
+
+const editor::HouseView* House::last() const {
+  return with_figures_.view ? with_figures_.view.get() : with_findings_.view.get();
+}
+
+std::string Houses::key_of(const Document& document) {
+  if (document.path.empty()) return document.uri;
+  std::string parent = fs::path(document.real_path).parent_path().string();
+  auto [found, is_new] = folders_.try_emplace(parent);
+  if (is_new) {
+    std::string around = driver::house_around(parent);
+    auto read = driver::DiskAccess().read_house(around, {});
+    const auto* files = std::get_if<HouseFiles>(&read);
+    // A folder of several houses: each file is judged alone, as `gill tidy` does it.
+    if (!files || driver::houses_declared(*files) < 2) found->second = around;
+  }
+  if (found->second.empty() || fs::path(document.path).extension() != ".gill") return document.uri;
+  return found->second;
+}
+
+House& Houses::of(const Document& document) {
+  std::string key = key_of(document);
+  auto& house = houses_[key];
+  if (!house) {
+    bool is_lone = key == document.uri;
+    house = std::make_unique<House>(is_lone ? std::string() : key, is_lone ? key : std::string());
+  }
+  return *house;
+}
+
+House* Houses::find(const std::string& uri) {
+  if (const auto* document = documents_.find(uri)) return &of(*document);
+  auto path = path_of_uri(uri);
+  if (!path) return nullptr;
+  std::string real = real_path(*path);
+  for (auto& [key, house] : houses_)
+    if (!house->folder().empty() && !below(real, house->folder()).empty()) return house.get();
+  return nullptr;
+}
+
+void Houses::touch_disk() {
+  folders_.clear();
+  for (auto& [key, house] : houses_) house->touch_disk();
+}
+
+std::vector<std::string> Houses::drop_unused() {
+  std::set<std::string> used;
+  for (const auto& [uri, document] : documents_.all()) used.insert(key_of(document));
+  std::vector<std::string> dropped;
+  std::erase_if(houses_, [&](const auto& entry) {
+    if (used.contains(entry.first)) return false;
+    dropped.push_back(entry.first);
+    return true;
+  });
+  return dropped;
+}
+
+}  // namespace gill::language_server
