@@ -88,12 +88,13 @@ void Inbox::put(Incoming incoming) {
   arrived_.notify_one();
 }
 
-/// Sees at once what makes work that is under way useless.
+/// Sees at once what makes a check that is under way useless, or waits for no check while somebody types.
 void Inbox::note(const Json& message) {
   std::string method = method_of(message);
   std::lock_guard lock(mutex_);
   for (const char* stale :
-       {"textDocument/didChange", "textDocument/didOpen", "textDocument/didClose", "shutdown", "exit"})
+       {"textDocument/didChange", "textDocument/didOpen", "textDocument/didClose", "textDocument/completion",
+        "textDocument/signatureHelp", "completionItem/resolve", "shutdown", "exit"})
     if (method == stale) check_.request_stop();
   if (method != "$/cancelRequest" || !message.contains("params") || !message["params"].contains("id")) return;
   std::string id = text_of(message["params"]["id"]);

@@ -35,7 +35,8 @@ class Inbox {
   Incoming take();
   bool has_waiting();
 
-  /// Asked to stop when a text changes or the client ends: for what would be stale then.
+  /// Asked to stop when a text changes, somebody asks what may be typed, or the client ends: a check begins
+  /// anew then.
   std::stop_token check_begins();
   /// Asked to stop when the client gives up this request.
   std::stop_token request_begins(const base::Json& id);
