@@ -21,7 +21,7 @@ int run_calibrate(const CalibrateOptions& options) {
   auto input = house->book_input();
   auto measured = model::measurements_of(input.specs);
   if (!options.from.empty()) {
-    auto bytes = read_whole_file(options.from);
+    auto bytes = read_table_file(options.from);
     if (!bytes) return cannot_work;
     auto table = stock::read_measurements(*bytes, input);
     report_rows(options.from, table.problems);

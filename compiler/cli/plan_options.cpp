@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "base/file_kind.h"
 #include "cli/command.h"
 #include "driver/read_file.h"
 #include "print/page_pdf.h"
@@ -41,6 +42,17 @@ std::optional<std::string> read_whole_file(const std::string& path) {
   auto bytes = driver::read_file(path);
   if (auto* failure = std::get_if<driver::FileError>(&bytes)) return refuse(failure->message), std::nullopt;
   return std::get<std::string>(std::move(bytes));
+}
+
+std::optional<std::string> read_table_file(const std::string& path) {
+  auto bytes = read_whole_file(path);
+  if (!bytes) return std::nullopt;
+  if (auto kind = base::no_text_kind(*bytes); !kind.empty())
+    return refuse(fmt::format("`{}` is {}, no list in plain text: open it in the program that wrote it, save "
+                              "it as CSV (.csv), and give that",
+                              path, kind)),
+           std::nullopt;
+  return bytes;
 }
 
 void report_rows(const std::string& path, const std::vector<base::RowProblem>& problems) {

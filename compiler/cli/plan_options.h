@@ -14,6 +14,8 @@ namespace gill::cli {
 std::optional<double> read_clock(const std::string& text);
 /// A file's bytes; says why on standard error when it cannot be read.
 std::optional<std::string> read_whole_file(const std::string& path);
+/// The same of a list as CSV; what is no text is refused with what to do.
+std::optional<std::string> read_table_file(const std::string& path);
 /// Tells on standard error of rows that could not be read.
 void report_rows(const std::string& path, const std::vector<base::RowProblem>& problems);
 /// Writes a result to a file, whole or not at all, or to standard output where `path` is empty or `-`; the

@@ -48,7 +48,7 @@ bool read_closed(const std::string& text, plan::ClosedDays& closed) {
 bool read_bookings(const std::string& path, const costing::House& house, plan::PlanOptions& result,
                    bool& has_all_rows) {
   if (path.empty()) return true;
-  auto bytes = read_whole_file(path);
+  auto bytes = read_table_file(path);
   if (!bytes) return false;
   auto booked = stock::read_bookings(*bytes, house);
   report_rows(path, booked.problems);
@@ -89,7 +89,7 @@ std::optional<plan::PlanOptions> read_options(const PrepOptions& options, const 
   if (result.closed.weekdays.size() == 7) return refuse("the bar is closed every day"), std::nullopt;
   if (!read_bookings(options.bookings, house, result, has_all_rows)) return std::nullopt;
   if (options.on_hand.empty()) return result;
-  auto bytes = read_whole_file(options.on_hand);
+  auto bytes = read_table_file(options.on_hand);
   if (!bytes) return std::nullopt;
   auto counts = stock::read_counts(*bytes, house);
   report_rows(options.on_hand, counts.problems);

@@ -24,7 +24,7 @@ struct StockOptions {
 template <typename Table, typename Read>
 bool read_file(const std::string& path, std::optional<Table>& table, bool& leaves_out, Read read) {
   if (path.empty()) return true;
-  auto bytes = read_whole_file(path);
+  auto bytes = read_table_file(path);
   if (!bytes) return false;
   table = read(*bytes);
   report_rows(path, table->problems);
@@ -34,7 +34,7 @@ bool read_file(const std::string& path, std::optional<Table>& table, bool& leave
 
 /// A supplier's list as a price list in Gill, for a file of the house.
 int write_prices(const StockOptions& options, const costing::House& house) {
-  auto bytes = read_whole_file(options.prices);
+  auto bytes = read_table_file(options.prices);
   if (!bytes) return cannot_work;
   std::optional<std::chrono::sys_days> from =
       std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());

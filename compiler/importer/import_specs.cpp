@@ -6,6 +6,7 @@
 #include <set>
 #include <utility>
 
+#include "base/file_kind.h"
 #include "base/text.h"
 #include "importer/phrase_reader.h"
 #include "importer/phrasebook.h"
@@ -24,23 +25,13 @@ struct ReadFile {
   bool is_kept_whole = false;
 };
 
-bool is_utf16(std::string_view bytes) {
-  return bytes.starts_with("\xFF\xFE") || bytes.starts_with("\xFE\xFF");
-}
-
 /// Why a file is no text of specs, and what to do; empty where it may be one.
 std::string why_refused(std::string_view bytes) {
-  constexpr std::string_view save_as =
-      "open it in the program that wrote it, save it as plain text (.txt), and bring that in.";
-  for (auto [begins, what] :
-       {std::pair<std::string_view, std::string_view>{"%PDF-", "a PDF"},
-        {"\xD0\xCF\x11\xE0", "an old word processor's file or spreadsheet (.doc, .xls)"},
-        {"{\\rtf", "a word processor's file (RTF)"},
-        {"PK\x03\x04", "a word processor's file or spreadsheet (.docx, .xlsx, .odt)"}})
-    if (bytes.starts_with(begins)) return fmt::format("This is {}, no plain text: {}", what, save_as);
-  // Bytes that no text holds: a picture, a program.
-  if (bytes.find('\0') != std::string_view::npos && !is_utf16(bytes))
-    return "This is no text: save it as plain text (.txt) first, and bring that in.";
+  if (auto kind = base::no_text_kind(bytes); !kind.empty())
+    return fmt::format(
+        "This is {}, no plain text: open it in the program that wrote it, save it as plain "
+        "text (.txt), and bring that in.",
+        kind);
   if (base::trim(base::to_utf8(bytes)).empty()) return "The file is empty: there is no spec in it.";
   return {};
 }

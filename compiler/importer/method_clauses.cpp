@@ -23,6 +23,12 @@ bool ends_abbreviation(std::string_view text, std::size_t point) {
   return false;
 }
 
+/// `w/ ice`: the bar of a short `with`.
+bool ends_with_w(std::string_view text, std::size_t bar) {
+  if (bar == 0 || (text[bar - 1] != 'w' && text[bar - 1] != 'W')) return false;
+  return bar == 1 || !std::isalnum(static_cast<unsigned char>(text[bar - 2]));
+}
+
 /// One of the signs, but not among the digits of a number.
 bool is_parted_at(std::string_view text, std::size_t i, std::string_view signs) {
   if (signs.find(text[i]) == std::string_view::npos) return false;
@@ -31,7 +37,8 @@ bool is_parted_at(std::string_view text, std::size_t i, std::string_view signs) 
   // `.75 oz`: three quarters, and no end of a sentence.
   in_number |=
       text[i] == '.' && digit_behind && (i == 0 || !std::isalnum(static_cast<unsigned char>(text[i - 1])));
-  return !in_number && !(text[i] == '.' && ends_abbreviation(text, i));
+  return !in_number && !(text[i] == '.' && ends_abbreviation(text, i)) &&
+         !(text[i] == '/' && ends_with_w(text, i));
 }
 
 std::vector<std::string> parted_at(std::string_view text, std::string_view signs) {

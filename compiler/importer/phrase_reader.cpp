@@ -327,7 +327,7 @@ std::vector<std::string> PhraseReader::parted(const std::string& text, PhrasePla
     for (const auto& part : parts) {
       auto amount = read_amount(part, place);
       bool has_measure = amount && (amount->is_bare || amount->is_read());
-      if (has_measure && leading_number(part)) ++amounts;
+      if (has_measure && (leading_number(part) || !with_number_first(part).empty())) ++amounts;
       if (has_measure || read_clause(part, place).is_read()) ++read;
     }
     if (amounts >= 2 || (amounts == 1 && read == parts.size())) return parts;
@@ -360,13 +360,27 @@ bool PhraseReader::is_poured(const IngredientLine& line, const std::string& numb
   return stock.effective_form() == analysis::Form::liquid && !stock.each.contains(analysis::UnitId{});
 }
 
+/// `40 gin` of `gin 40`, `40 ml gin` of `gin 40 ml`; empty where no number ends the words, or where nobody
+/// knows what stands before it: `Ward 8`.
+std::string PhraseReader::with_number_first(const std::string& text) const {
+  if (leading_number(text)) return {};
+  auto read = read_ingredient_line(text, house_);
+  if (!read || read->name.empty() || read->number.empty() || !read->verb.empty() || !read->remark.empty() ||
+      text.find_first_of("0123456789") == std::string::npos)
+    return {};
+  return fmt::format("{}{}{} {}", read->number, read->unit.empty() ? "" : " ", read->unit,
+                     read->written_name);
+}
+
 /// With the unit that all bare numbers of the file mean.
-std::string PhraseReader::with_unit(const std::string& text, bool& is_bare) const {
+std::string PhraseReader::with_unit(const std::string& written, bool& is_bare) const {
+  const auto turned = with_number_first(written);
+  const std::string& text = turned.empty() ? written : turned;
   auto number = leading_number(text);
   auto read = number ? read_ingredient_line(text, house_) : std::nullopt;
-  if (!read || !read->unit.empty() || !read->verb.empty() || !is_poured(*read, number->gill)) return text;
+  if (!read || !read->unit.empty() || !read->verb.empty() || !is_poured(*read, number->gill)) return written;
   is_bare = true;
-  if (numbers_.empty() || is_small(number->gill)) return text;
+  if (numbers_.empty() || is_small(number->gill)) return written;
   return fmt::format("{} {} {}", number->gill, numbers_,
                      base::trim(std::string_view(text).substr(number->bytes)));
 }
@@ -511,7 +525,10 @@ std::vector<Phrase> PhraseReader::read_joined(const std::string& clause, PhraseP
       any_read = any_read || phrase.is_read();
       phrases.push_back(std::move(phrase));
     }
-    if (any_read) return phrases;
+    // `Shake with 1 large + 2 small cubes`: a step that is read in part says another.
+    const bool is_half_step =
+        !phrases.front().is_read() && begins_with_verb(base::fold_name(in_full(parts.front())));
+    if (any_read && !is_half_step) return phrases;
   }
   return {read_clause(clause, place)};
 }

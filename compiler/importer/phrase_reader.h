@@ -79,7 +79,8 @@ class PhraseReader {
   std::optional<Phrase> read_known_amount(const IngredientLine& line, const std::string& text,
                                           const std::string& written, PhrasePlace place, bool is_bare);
   Phrase read_unknown_amount(const IngredientLine& line, const std::string& text, PhrasePlace place);
-  std::string with_unit(const std::string& text, bool& is_bare) const;
+  std::string with_number_first(const std::string& text) const;
+  std::string with_unit(const std::string& written, bool& is_bare) const;
   bool is_small(const std::string& number) const;
   bool is_poured(const IngredientLine& line, const std::string& number) const;
   std::vector<Phrase> read_sentence(const std::string& text, PhrasePlace place);

@@ -28,6 +28,8 @@ struct JudgedLine {
   bool is_of_prep = false;
   /// It says what a prep never has: a glass, a garnish.
   bool is_of_drink = false;
+  /// It says nothing but these.
+  bool is_only_served = false;
   /// A number without a unit beside an unknown name: an amount among amounts, a name elsewhere.
   bool may_be_name = false;
   /// The same with the number first: `86'd: Velvet Rope`.
@@ -115,6 +117,9 @@ class LineJudge {
       find_name_before_parts(line, text, phrases);
       line.is_of_drink = is_any(phrases, PhraseKind::glass) || is_any(phrases, PhraseKind::garnish) ||
                          is_any(phrases, PhraseKind::glass_state);
+      line.is_only_served = std::all_of(phrases.begin(), phrases.end(), [](const Phrase& one) {
+        return one.kind == PhraseKind::glass || one.kind == PhraseKind::garnish;
+      });
     } else if (is_any_read(reader_.read(part, {true, false}))) {
       line.kind = LineKind::step;
       line.is_of_prep = true;
@@ -230,7 +235,10 @@ class SpecGrouper {
   std::vector<OldSpec> group() {
     for (std::size_t i = 0; i < lines_.size();) {
       const auto& line = lines_[i];
-      if (line.kind == LineKind::spec || heads_with_parts(i)) {
+      if (is_lone_heading(i)) {
+        add_heading(line);
+        ++i;
+      } else if (line.kind == LineKind::spec || heads_with_parts(i)) {
         begin_on_one_line(line);
         ++i;
       } else if (line.label.role == LabelRole::name && !line.label.rest.empty()) {
@@ -284,6 +292,45 @@ class SpecGrouper {
     bool before_name = i + 1 < lines_.size() && (is_words(lines_[i + 1]) || lines_[i + 1].may_be_name ||
                                                  begins_spec(i + 1) || lines_[i + 1].source.heading > 0);
     return looks_so && before_name;
+  }
+
+  /// Alone between blank lines, above a name with its amounts: nobody's step, whatever its words are
+  /// (`STIRRED & BOOZY`, `SHAKEN, UP`, `Low ABV / Spritz`). An order (`Shake and strain`) or a glass alone
+  /// may stand so as the last line of what is above.
+  bool is_lone_heading(std::size_t i) const {
+    const auto& line = lines_[i];
+    const auto& text = line.source.text;
+    if (!is_alone(i) && !is_capitals_above(i)) return false;
+    if (line.label.role != LabelRole::none || line.source.is_table_head) return false;
+    bool may_be_heading =
+        line.kind != LineKind::amount && !line.is_only_served && !begins_with_verb(base::fold_name(text));
+    bool looks_so = is_all_capitals(text) || (is_title_case(text) && (has_steps_after_ || specs_.empty()));
+    return may_be_heading && looks_so && looks_like_a_name(without_signs(text)) && names_spec_at_once(i + 1);
+  }
+
+  /// A blank line above it and one below.
+  bool is_alone(std::size_t i) const {
+    return is_below_blank(i) && i + 1 < lines_.size() && lines_[i + 1].source.after_blank;
+  }
+  bool is_below_blank(std::size_t i) const { return i == 0 || lines_[i].source.after_blank; }
+
+  /// Capitals below a blank line, right above a name that is not in capitals.
+  bool is_capitals_above(std::size_t i) const {
+    return is_below_blank(i) && stands_above(i) && is_heading_above(i);
+  }
+
+  /// `SHAKEN, UP`: what a heading may hold and a name does not.
+  static std::string without_signs(std::string text) {
+    std::erase(text, ',');
+    return text;
+  }
+
+  /// A name with its amounts right below it; other headings may stand above it.
+  bool names_spec_at_once(std::size_t i) const {
+    while (is_alone(i) && is_title_case(lines_[i].source.text)) ++i;
+    if (begins_spec(i)) return true;
+    bool may_name = is_words(lines_[i]) || lines_[i].may_be_name || is_named_below_blank(i);
+    return may_name && stands_above(i) && leads_to_amounts(i);
   }
 
   /// A step or a glass by its words, where a name stands: `Old Fashioned` behind a blank line before amounts.

@@ -26,7 +26,8 @@ constexpr std::string_view pack_words[] = {
     "barquette", "filet",   "sac",     "botella", "botellas",  "bot",       "lata",      "latas",
     "tarro",     "barril",  "bolsa",   "manojo",  "malla",     "bottiglia", "bottiglie", "bott",
     "lattina",   "vasetto", "fusto",   "sacco",   "sacchetto", "mazzo",     "vaschetta", "rete",
-    "bunch",     "bunches", "punnet",  "punnets", "saco",      "cubo",      "garrafa",   "bidon"};
+    "bunch",     "bunches", "punnet",  "punnets", "saco",      "cubo",      "garrafa",   "bidon",
+    "pot",       "pots",    "bote",    "botes",   "barattolo", "latta",     "topf",      "tube"};
 constexpr std::string_view offer_words[] = {
     "case",    "cases",    "cs",      "box",    "boxes",   "crate",  "crates", "tray",    "trays",
     "ctn",     "kiste",    "kisten",  "karton", "steige",  "stiege", "caisse", "caisses", "colis",
@@ -137,6 +138,8 @@ class PackText {
     std::string word = plain(text_.substr(at_, end - at_));
     // `6x70cl`: a sign for times has a number behind it.
     if (word == "x" || (word.starts_with('x') && word.size() == 1)) return add_times(1);
+    if (auto [unit, length] = unit_of_several_words(); length > end - at_)
+      return at_ += length, pieces_.push_back({Piece::Kind::unit, 0, unit}), true;
     at_ = end;
     // `54 (price each)`, `6 x 70cl per bottle`.
     const bool ends_price =
@@ -151,6 +154,22 @@ class PackText {
     if (vessel_of(word) == Vessel::none) return false;
     pieces_.push_back({Piece::Kind::vessel, 0, {}});
     return true;
+  }
+
+  /// `us fl oz`, `imp pint`: the most words from here on that are a unit together, and how long they are.
+  std::pair<units::UnitId, std::size_t> unit_of_several_words() const {
+    std::pair<units::UnitId, std::size_t> best{{}, 0};
+    constexpr int max_words = 3;
+    std::size_t end = at_;
+    for (int words = 0; words < max_words && end < text_.size(); ++words) {
+      end += words == 0 ? 0 : 1;
+      if (end < text_.size() && !is_letter(text_[end])) break;
+      while (end < text_.size() && (is_letter(text_[end]) || text_[end] == '.')) ++end;
+      auto unit = words == 0 ? units::UnitId{} : units_.find(plain(text_.substr(at_, end - at_)));
+      if (is_of_packs(unit)) best = {unit, end - at_};
+      if (end < text_.size() && text_[end] != ' ') break;
+    }
+    return best;
   }
 
   /// Degrees and minutes hold nothing.

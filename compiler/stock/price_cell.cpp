@@ -7,10 +7,11 @@
 #include <optional>
 #include <sstream>
 #include <string_view>
-#include <vector>
+#include <utility>
 
 #include "base/characters.h"
 #include "base/text.h"
+#include "stock/pack_words.h"
 
 namespace gill::stock {
 namespace {
@@ -79,6 +80,48 @@ std::string without_dash(std::string text) {
   return text.substr(0, at) + (end == std::string::npos ? std::string() : text.substr(end));
 }
 
+/// What a price is of, by the words behind it; nothing where they say no such thing.
+std::optional<PriceOf> price_of_words(const std::string& words) {
+  static const std::pair<std::string_view, PriceOf> things[] = {
+      {"kg", PriceOf::kilo},   {"kilo", PriceOf::kilo},   {"l", PriceOf::litre},
+      {"ltr", PriceOf::litre}, {"litre", PriceOf::litre}, {"liter", PriceOf::litre},
+      {"lt", PriceOf::litre},  {"litro", PriceOf::litre}};
+  for (auto [thing, of] : things)
+    if (words == thing) return of;
+  if (words == "unit" || words == "piece" || words == "pc" || words == "pce" || words == "stk" ||
+      words == "stück" || words == "pièce" || words == "ud" || words == "pz")
+    return PriceOf::one;
+  switch (vessel_of(words)) {
+    case Vessel::none:
+      return std::nullopt;
+    case Vessel::pack:
+      return PriceOf::one;
+    case Vessel::offer:
+      return PriceOf::whole_case;
+  }
+  return std::nullopt;
+}
+
+/// Takes `each`, `/kg`, `per bottle`, `je Flasche`, `la bouteille` off the end of a price.
+std::optional<PriceOf> take_price_of(std::string& text) {
+  const std::string folded = base::fold_name(text);
+  for (std::string_view word : {" each", " ea", " p.p."})
+    if (folded.ends_with(word)) {
+      text.resize(text.size() - word.size());
+      return PriceOf::one;
+    }
+  for (std::string_view sign : {" / ", "/ ", " /", "/", " per ", " a ", " je ", " pro ", " la ", " le ",
+                                " par ", " por ", " al ", " alla ", " à ", " the "}) {
+    auto at = folded.rfind(sign);
+    if (at == std::string::npos || at == 0 || folded.size() != text.size()) continue;
+    if (auto of = price_of_words(folded.substr(at + sign.size()))) {
+      text.resize(at);
+      return of;
+    }
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 std::string currency_in(const std::string& text) {
@@ -99,12 +142,13 @@ std::variant<CellPrice, NoPrice> read_price_cell(const std::string& cell, const 
   auto plain = without_tax_words(cell);
   if (plain.is_with && !plain.is_without) return NoPrice::holds_tax;
   if (plain.names_tax && !plain.is_without) return NoPrice::may_hold_tax;
+  auto of = take_price_of(plain.text);
   auto amount = table.number(without_dash(plain.text));
   if (!amount) return NoPrice::not_read;
   if (*amount < 0) return NoPrice::negative;
   if (*amount == 0) return NoPrice::nothing;
   if (*amount > max_price) return NoPrice::too_much;
-  return CellPrice{*amount, currency_in(plain.text)};
+  return CellPrice{*amount, currency_in(plain.text), of};
 }
 
 std::string no_price_message(NoPrice why, const std::string& cell, const std::string& name) {

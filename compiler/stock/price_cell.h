@@ -1,8 +1,10 @@
 #pragma once
+#include <optional>
 #include <string>
 #include <variant>
 
 #include "base/csv_reader.h"
+#include "stock/price_columns.h"
 
 /// One cell of a supplier's list that tells a price.
 namespace gill::stock {
@@ -11,6 +13,8 @@ struct CellPrice {
   base::Exact amount;
   /// ISO 4217, by code or by a sign that means one currency; empty where the cell tells none.
   std::string currency;
+  /// What the cell says that it is the price of: `34.00 each`, `9.60/kg`.
+  std::optional<PriceOf> of = {};
 };
 
 /// Why a cell is no price that a bar can reckon with.
@@ -23,7 +27,7 @@ enum class NoPrice : std::uint8_t {
   may_hold_tax,  ///< `13.50 VAT`
 };
 
-/// `13.50`, `£12`, `24.-`, `24.00 GBP + VAT`.
+/// `13.50`, `£12`, `24.-`, `24.00 GBP + VAT`, `34.00 each`, `9.60/kg`.
 std::variant<CellPrice, NoPrice> read_price_cell(const std::string& cell, const base::CsvTable& table);
 
 /// The currency that a title or a cell of its own tells; empty where it tells none.

@@ -40,7 +40,7 @@ bool is_for_case(const std::string& title) {
 }
 
 PriceOf price_of_title(const std::string& title) {
-  if (is_for_case(title)) return PriceOf::pack;
+  if (is_for_case(title)) return PriceOf::whole_case;
   if (has_word(title, {"kg", "kilo", "kilogram", "kilogramm", "kilogramme", "kilopreis"}))
     return PriceOf::kilo;
   if (has_word(title, {"litre", "liter", "ltr", "lt", "l", "litro", "literpreis"})) return PriceOf::litre;
@@ -64,8 +64,10 @@ bool is_with_tax(const std::string& title) {
 int rank_of(const std::string& title, const PriceColumn& column) {
   int rank = (column.has_tax ? 0 : 16) + (is_without_tax(title) ? 2 : 0);
   switch (column.of) {
+    case PriceOf::whole_case:
+      return rank + 8;
     case PriceOf::pack:
-      return rank + (is_for_case(title) ? 8 : 6);
+      return rank + 6;
     case PriceOf::one:
       return rank + 4;
     case PriceOf::kilo:

@@ -7,8 +7,9 @@
 /// Which columns of a supplier's list tell what a pack costs.
 namespace gill::stock {
 
-/// What a price in a column is of: the whole pack; one of what the pack holds; a kilo or a litre of it.
-enum class PriceOf : std::uint8_t { pack, one, kilo, litre };
+/// What a price in a column is of: the whole pack; a case, as the title says; one of what the pack holds; a
+/// kilo or a litre of it.
+enum class PriceOf : std::uint8_t { pack, whole_case, one, kilo, litre };
 
 struct PriceColumn {
   std::size_t column = 0;

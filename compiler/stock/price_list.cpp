@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <sstream>
 
 #include "base/characters.h"
 #include "base/date.h"
@@ -37,9 +38,11 @@ const Titles packs_titles = {"units per case",
                              "uds por caja",
                              "unidades por caja",
                              "pezzi per cartone"};
-const Titles code_titles = {"code",          "sku",       "item code", "product code",  "article code",
-                            "ref",           "reference", "no",        "artikelnummer", "art nr",
-                            "bestellnummer", "référence", "código",    "referencia",    "codice"};
+const Titles code_titles = {
+    "code",  "sku",       "item code",  "product code",  "article code",   "ref",        "reference",
+    "no",    "nr",        "item no",    "artikelnummer", "artikelnr",      "artikel nr", "art nr",
+    "artnr", "bestellnr", "best nr",    "bestellnummer", "référence",      "réf",        "código",
+    "cód",   "cod",       "referencia", "codice",        "codice articolo"};
 const Titles supplier_titles = {"supplier",    "vendor",    "from",     "lieferant",
                                 "fournisseur", "proveedor", "fornitore"};
 const Titles currency_titles = {"currency", "cur", "währung", "devise", "moneda", "divisa", "valuta"};
@@ -49,6 +52,17 @@ const Titles size_unit_titles = {"unit",  "uom",    "unit of measure", "einheit"
                                  "unité", "unidad", "unità",           "um"};
 const Titles size_number_titles = {"quantity", "qty",      "amount",   "menge",
                                    "quantité", "cantidad", "quantità", "qtà"};
+
+/// `Total`, `Zwischensumme`, `Sous-total`: in English, German, French, Spanish and Italian.
+bool is_sum_word(std::string_view words) {
+  static constexpr std::string_view sums[] = {"total",         "totals",      "subtotal",   "sub-total",
+                                              "grand total",   "sum",         "summe",      "gesamt",
+                                              "zwischensumme", "gesamtsumme", "sous-total", "suma",
+                                              "totale",        "subtotale",   "somma"};
+  std::string folded = base::fold_name(words);
+  while (folded.ends_with(':') || folded.ends_with('.')) folded.pop_back();
+  return std::find(std::begin(sums), std::end(sums), folded) != std::end(sums);
+}
 
 /// `120`, `15.80`: a price as people write it.
 std::string price_words(const units::Money& price) {
@@ -107,6 +121,10 @@ class PriceListReader {
       problems.push_back({1, "The list has titles and no row below them."});
     for (const auto& row : table_.rows) {
       list_.row_words[row.line] = base::collapse_space(base::join(row.cells, " | "));
+      if (auto what = what_is_no_good(row); !what.empty()) {
+        problems.push_back({row.line, std::move(what)});
+        continue;
+      }
       const std::size_t unmatched = list_.unmatched.size();
       auto id = names_.find(row, "This row names nothing.", "ingredient", problems, list_.unmatched);
       if (!id) {
@@ -127,6 +145,32 @@ class PriceListReader {
   struct Failure {
     std::string message;
   };
+
+  /// A heading of a group, a sum, the titles once more: what a list has between its goods, as a sentence;
+  /// empty for a row of goods.
+  std::string what_is_no_good(const base::CsvRow& row) const {
+    if (row.cells == table_.header) return "The titles stand here once more.";
+    std::size_t filled = 0;
+    for (const auto& cell : row.cells) filled += base::trim(cell).empty() ? 0U : 1U;
+    const std::string first = first_words(row);
+    if (table_.cell(row, size_).empty() && is_sum_word(first))
+      return fmt::format("`{}` is a sum and no good.", first);
+    if (filled == 1 && table_.cell(row, size_).empty() && price_cell_is_empty(row))
+      return fmt::format("`{}` stands alone in its row, without pack and price: a heading.", first);
+    return {};
+  }
+
+  /// The first cell of a row that is not blank.
+  static std::string first_words(const base::CsvRow& row) {
+    for (const auto& cell : row.cells)
+      if (auto words = base::collapse_space(cell); !words.empty()) return words;
+    return {};
+  }
+
+  bool price_cell_is_empty(const base::CsvRow& row) const {
+    return std::all_of(prices_.begin(), prices_.end(),
+                       [&](const PriceColumn& price) { return table_.cell(row, price.column).empty(); });
+  }
 
   /// What nobody knows yet, with what the row says of it.
   void add_new_good(const base::CsvRow& row) {
@@ -189,10 +233,18 @@ class PriceListReader {
               "`{}` of `{}` may be the contents of one or of all; write how much all of it holds.", size,
               name)};
         case NoPack::not_read:
+          if (auto which = which_measure(size); !which.empty())
+            return Failure{fmt::format("`{}` of `{}`: {}", size, name, which)};
           return Failure{fmt::format("`{}` is no size of `{}`; write it as {}.", size, name, example(stock))};
       }
     }
     auto pack = std::get<WrittenPack>(read);
+    if (is_bars_ounce(pack.unit))
+      return Failure{
+          fmt::format("`{}` of `{}`: no label's ounce is the bar's {}. Write `us oz` (29.57 ml), "
+                      "`imp oz` (28.41 ml) or, of weight, `oz wt`; or say it once in the house: "
+                      "`ounce us oz`.",
+                      size, name, "30 ml")};
     if (auto text = table_.cell(row, packs_); !text.empty()) {
       auto number = table_.number(text);
       if (!number || *number <= 0) return Failure{fmt::format("`{}` is no number of packs.", text)};
@@ -201,6 +253,20 @@ class PriceListReader {
     if (!pack.unit.valid() || house_.units[pack.unit].is_item_word)
       return in_pieces(std::move(pack), size, name, stock);
     return pack;
+  }
+
+  /// An ounce of 30 ml is how a bar pours, and nobody's label.
+  bool is_bars_ounce(units::UnitId unit) const {
+    return unit.valid() && unit == house_.units.find("oz") && house_.units[unit].factor == 30;
+  }
+
+  /// `1 pint`: which pint, where a word of a size means several measures; empty where none does.
+  std::string which_measure(const std::string& size) const {
+    std::istringstream words(size);
+    for (std::string word; words >> word;)
+      if (auto unknown = house_.units.explain_unknown(word); unknown.units.size() > 1)
+        return unknown.message + ". " + unknown.help;
+    return {};
   }
 
   /// With the unit that stands in a column of its own.
@@ -247,6 +313,9 @@ class PriceListReader {
         name);
   }
 
+  // What comes in a larger vessel than a magnum is its own case (common practice, no source).
+  static inline const Exact max_bottle_l = Exact(3) / 2;
+
   /// How many times its price a pack costs; nothing where it holds no such measure.
   std::optional<Exact> prices_in(const WrittenPack& pack, PriceOf of) const {
     bool is_counted = !pack.unit.valid() || house_.units[pack.unit].is_item_word;
@@ -255,6 +324,10 @@ class PriceListReader {
     switch (of) {
       case PriceOf::pack:
         return Exact(1);
+      case PriceOf::whole_case:
+        return pack.packs == 1 && kind == Kind::volume && thousands() <= max_bottle_l
+                   ? std::nullopt
+                   : std::optional<Exact>(1);
       case PriceOf::one:
         return is_counted ? pack.packs * pack.number : pack.packs;
       case PriceOf::kilo:
@@ -270,19 +343,28 @@ class PriceListReader {
     std::string name = names_.written(row), cell = table_.cell(row, column.column);
     auto price = price_of(row);
     if (auto* why = std::get_if<NoPrice>(&price)) return Failure{no_price_message(*why, cell, name)};
-    auto [amount, currency] = std::get<CellPrice>(price);
+    auto [amount, currency, of_cell] = std::get<CellPrice>(price);
     if (currency.empty())
       return Failure{fmt::format("The price of `{}` has no currency, and the house states none.", name)};
     auto read = pack_of(row, stock);
     if (auto* failure = std::get_if<Failure>(&read)) return *failure;
     const auto& pack = std::get<WrittenPack>(read);
-    const auto of = pack.is_priced_by_one && column.of == PriceOf::pack ? PriceOf::one : column.of;
+    const auto of_title =
+        pack.is_priced_by_one && (column.of == PriceOf::pack || column.of == PriceOf::whole_case)
+            ? PriceOf::one
+            : column.of;
+    const auto of = of_cell.value_or(of_title);
     auto times = prices_in(pack, of);
+    if (!times && of == PriceOf::whole_case)
+      return Failure{
+          fmt::format("`{}` of `{}` is the price of a case, and `{}` does not say how many are in "
+                      "it; write it as 6 x {}.",
+                      cell, name, size_of(row), size_of(row))};
     if (!times)
       return Failure{
           fmt::format("`{}` of `{}` is a price by the {}, and `{}` does not say how much that is; "
                       "write what the whole pack costs.",
-                      cell, name, column.of == PriceOf::kilo ? "kilo" : "litre", size_of(row))};
+                      cell, name, of == PriceOf::kilo ? "kilo" : "litre", size_of(row))};
     amount *= *times;
     std::string offer = base::to_decimal(pack.number, 6);
     if (pack.unit.valid()) offer = units::with_unit(offer, house_.units[pack.unit], pack.number == 1);

@@ -106,6 +106,56 @@ TEST_CASE("a number that begins with its point is a part of one, wherever it sta
   }
 }
 
+TEST_CASE("an amount behind its name is parted from the next by any sign, and asks when it is bare",
+          "[new]") {
+  for (std::string_view between : {" | ", " + ", " / ", "; "}) {
+    CAPTURE(between);
+    const std::string parting(between);
+    Brought brought("Reed\nGin 40 ml" + parting + "Lime juice 20" + parting + "Honey syrup 10\nshake\n",
+                    "ml");
+    INFO(brought.told);
+    check_lines(brought, {"40 ml Gin", "20 ml Lime juice", "10 ml Honey syrup", "shake"});
+  }
+  Brought asked("Reed\ngin 40\nlime juice 20\nshake\n");
+  CHECK(asked.tells(2, "`--numbers ml`"));
+  CHECK(asked.specs.findings.size() == 1);
+  // A name that ends with a number is a name.
+  CHECK(Brought("Ward 8\n40 ml gin\nshake\n", "ml").has_line("drink Ward 8"));
+}
+
+TEST_CASE("a step that is read in part alone stays a comment, whole", "[new]") {
+  Brought brought("Reed\n40 ml lime juice\nShake w/ 1 large + 2 small cubes\nstrain\n");
+  INFO(brought.told);
+  CHECK(brought.has_line("# Shake w/ 1 large + 2 small cubes"));
+  CHECK_FALSE(brought.has_line("2 small cubes"));
+}
+
+TEST_CASE("a heading alone before a name is nobody's step and nobody's garnish", "[new]") {
+  for (std::string_view heading :
+       {"STIRRED & BOOZY", "SHAKEN, UP", "Low ABV / Spritz", "NON-ALCOHOLIC", "NON-ALC", "STIRRED"}) {
+    CAPTURE(heading);
+    const std::string words(heading);
+    const std::string strike = "Dock Strike\n50 ml bourbon\n20 ml lemon juice\nshake\nstrain\n\n";
+    for (const auto& text : {strike + words + "\n\nQuay\n30 ml gin\nstir 25 s\n",
+                             words + "\n\n" + strike + "Quay\n30 ml gin\nstir 25 s\n"}) {
+      Brought brought(text);
+      INFO(brought.told);
+      check_lines(brought, {"# " + words, "drink Dock Strike", "50 ml bourbon", "20 ml lemon juice", "shake",
+                            "strain", "drink Quay", "30 ml gin", "stir 25 s"});
+      CHECK(brought.specs.findings.empty());
+    }
+  }
+  // What tells somebody to do something is the last step of what is above, and so is a glass or a garnish.
+  for (std::string_view last : {"Shake and strain", "Coupe", "Lemon twist"}) {
+    CAPTURE(last);
+    Brought brought("Dock Strike\n50 ml bourbon\n20 ml lemon juice\nshake\n\n" + std::string(last) +
+                    "\n\nQuay\n30 ml gin\nstir 25 s\n");
+    INFO(brought.told);
+    CHECK_FALSE(brought.has_line("# " + std::string(last)));
+    CHECK(brought.has_line("drink Quay"));
+  }
+}
+
 TEST_CASE("a name with a sign in it is quoted, and its drink is read", "[new]") {
   for (std::string_view name : {"Warm Deck — hot", "Gull – Two", "Night → Day", "Salt “n” Smoke"}) {
     CAPTURE(name);

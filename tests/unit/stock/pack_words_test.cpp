@@ -153,6 +153,58 @@ TEST_CASE("a price is of the pack, of each piece in it, or of a kilo or a litre 
   CHECK(offer("Item,Pack,Price\nlemon,80 count,24\n") == "80 for 24 EUR");
 }
 
+TEST_CASE("a price says in its own cell what it is of, and a case says how many are in it", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto offer = [&](const std::string& row) { return first_row(house, "Item;Pack;Price\n" + row + "\n"); };
+  CHECK(offer("reed gin;6 x 70cl;34,00 each") == "6 x 70 cl for 204 EUR");
+  CHECK(offer("reed gin;70cl;19,00 EUR per bottle") == "70 cl for 19 EUR");
+  CHECK(offer("reed gin;6 x 70cl;19,00/Fl.") == "6 x 70 cl for 114 EUR");
+  CHECK(offer("honey;5 kg;9,60/kg") == "5 kg for 48 EUR");
+  CHECK(offer("reed gin;2 l;12 par litre") == "2 l for 24 EUR");
+  CHECK(offer("lime;54;0,25 je Stück") == "54 for 13.50 EUR");
+  CHECK(offer("reed gin;6 x 70cl;96 per case") == "6 x 70 cl for 96 EUR");
+  CHECK_THAT(offer("reed gin;70cl;96 per case"), Catch::Contains("does not say how many are in it"));
+  CHECK_THAT(first_row(house, "Item,Format,Price per case\nreed gin,70cl,96\n"),
+             Catch::Contains("write it as 6 x 70cl"));
+  CHECK(first_row(house, "Item,Format,Price per case\nreed gin,1 keg 30 l,96\n") == "30 l for 96 EUR");
+  CHECK_THAT(offer("reed gin;70cl;19,00 per sail"), Catch::Contains("is no price"));
+}
+
+TEST_CASE("an ounce, a pint and a quart of a label say whose they are", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto offer = [](const EvaluatedHouse& of, const std::string& size) {
+    return first_row(of, "Item,Pack,Price\nosier tonic," + size + ",28\n");
+  };
+  for (const char* size : {"24 x 6.8 fl oz", "24 x 6.8 oz"})
+    CHECK_THAT(offer(house, size), Catch::Contains("Write `us oz` (29.57 ml), `imp oz` (28.41 ml)"));
+  CHECK_THAT(offer(house, "1 pint"), Catch::Contains("Write `us pint` (473.2 ml) or `imp pint` (568.3 ml)"));
+  CHECK(offer(house, "24 x 6.8 us fl oz") == "24 x 6.8 us oz for 28 EUR");
+  CHECK(offer(house, "24 x 6.8 imp oz") == "24 x 6.8 imp oz for 28 EUR");
+  CHECK(offer(house, "2 imp pints") == "2 imp pint for 28 EUR");
+  EvaluatedHouse american(
+      "house Weir\n  currency EUR\n  ounce us oz\ningredient osier tonic like tonic water\n");
+  CHECK(offer(american, "24 x 6.8 fl oz") == "24 x 6.8 oz for 28 EUR");
+}
+
+TEST_CASE("headings of groups, sums and titles between the goods are no goods", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto list = stock::read_price_list(
+      "Artikelnr.;Bezeichnung;Gebinde;Preis netto\n;SPIRITS;;\n1001;reed gin;70 cl;20\n"
+      "Artikelnr.;Bezeichnung;Gebinde;Preis netto\nWINES;;;\n;Total;;195,30\n1002;Weir White;75 cl;8\n",
+      house.house, "EUR");
+  REQUIRE(list.prices.size() == 1);
+  CHECK(list.prices[0].offer == "70 cl for 20 EUR, code \"1001\"");
+  REQUIRE(list.new_goods.size() == 1);
+  CHECK(list.new_goods[0].name == "Weir White");
+  std::vector<std::string> told;
+  for (const auto& row : list.problems) told.push_back(std::to_string(row.line) + ": " + row.message);
+  CHECK(told ==
+        std::vector<std::string>{"2: `SPIRITS` stands alone in its row, without pack and price: a heading.",
+                                 "4: The titles stand here once more.",
+                                 "5: `WINES` stands alone in its row, without pack and price: a heading.",
+                                 "6: `Total` is a sum and no good."});
+}
+
 TEST_CASE("a price that holds the tax, or may, or is no number is told with what to write", "[stock]") {
   EvaluatedHouse house(bar);
   auto offer = [&](const std::string& price) {
