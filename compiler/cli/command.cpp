@@ -62,11 +62,15 @@ std::unique_ptr<driver::Compilation> compile_house_for_findings(const std::strin
   return files ? driver::compile_for_findings(*files) : nullptr;
 }
 
-int report_errors(const driver::Compilation& house) {
-  if (!house.has_errors()) return done;
+int report_errors(const driver::Compilation& house) { return report_errors_in(house, {}); }
+
+int report_errors_in(const driver::Compilation& house, std::string_view path) {
   std::vector<diagnostics::Diagnostic> errors;
   for (const auto& finding : house.findings)
-    if (finding.severity == diagnostics::Severity::error) errors.push_back(finding);
+    if (finding.severity == diagnostics::Severity::error &&
+        (path.empty() || house.sources[house.sources.written(finding.span).file_id].path == path))
+      errors.push_back(finding);
+  if (errors.empty()) return done;
   fmt::print(stderr, "{}", diagnostics::render_text(errors, house.sources, false));
   return errors_in_specs;
 }

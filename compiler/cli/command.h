@@ -56,5 +56,7 @@ int refuse(const std::string& message);
 
 /// Tells on standard error of the errors in a house whose output was made all the same; the exit status.
 int report_errors(const driver::Compilation& house);
+/// The same of one file alone.
+int report_errors_in(const driver::Compilation& house, std::string_view path);
 
 }  // namespace gill::cli

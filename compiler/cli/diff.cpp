@@ -126,6 +126,13 @@ struct GitCall {
 
 std::size_t number_of(const char* text) { return text ? std::strtoul(text, nullptr, 10) : 0; }
 
+/// A path below the top of a repository as one of the house in that folder; nothing where it lies outside.
+std::optional<std::string> path_in_house(const std::string& whole, const std::string& folder) {
+  if (folder.empty()) return whole;
+  if (whole == folder) return fs::path(whole).filename().string();
+  return whole.starts_with(folder + "/") ? std::optional(whole.substr(folder.size() + 1)) : std::nullopt;
+}
+
 /// What git hands to an external diff: path, old file, hash and mode, new file, hash and mode, and after a
 /// rename the new path and a header. It says of what object, and of what revision it does not.
 GitCall call_of_git(const DiffOptions& options) {
@@ -151,18 +158,18 @@ GitCall call_of_git(const DiffOptions& options) {
   auto found = driver::find_git_sides(git, path, options.house);
   if (auto* failure = std::get_if<driver::FileError>(&found)) return refused(failure->message);
   auto& sides = std::get<driver::GitSides>(found);
-  auto is_outside = [&](const std::string& whole) {
-    return !git.path().empty() && whole != git.path() && !whole.starts_with(git.path() + "/");
-  };
-  auto in_house = [&](const std::string& whole) {
-    if (git.path() == whole) return fs::path(whole).filename().string();
-    return git.path().empty() || is_outside(whole) ? whole : whole.substr(git.path().size() + 1);
-  };
-  return {{Source{sides.before.label, std::move(sides.before.files)},
-           Source{sides.after.label, std::move(sides.after.files)}},
-          {in_house(path.old_path), in_house(path.new_path)},
-          sides.is_guess,
-          is_outside(path.old_path) && is_outside(path.new_path)};
+  const std::string before_in = sides.before.files.folder_before_move.value_or(git.path()),
+                    after_in = sides.after.files.folder_before_move.value_or(git.path());
+  GitCall call{{}, {}, sides.is_guess, true};
+  for (const auto& [whole, folder] :
+       {std::pair(path.old_path, before_in), std::pair(path.new_path, after_in)}) {
+    auto name = path_in_house(whole, folder);
+    call.is_outside = call.is_outside && !name;
+    call.paths.insert(name.value_or(whole));
+  }
+  call.sides = {Source{sides.before.label, std::move(sides.before.files)},
+                Source{sides.after.label, std::move(sides.after.files)}};
+  return call;
 }
 
 /// What git hands to a textconv: one file, of the working tree or a copy of an older one under its name. The
@@ -286,9 +293,10 @@ int run_diff(const DiffOptions& options) {
     text +=
         "Git does not say which revisions it compares. These are the likeliest; `gill diff OLD NEW` is "
         "sure.\n";
-  int status = report_side(*after, new_source.label);
-  // The house without the file that git asks about is nobody's.
-  if (!options.is_textconv()) status = std::max(report_side(*before, old_source.label), status);
+  // The house around one file may be of another time than the file, and without it is nobody's.
+  int status = options.is_textconv()
+                   ? report_errors_in(*after, new_source.label)
+                   : std::max(report_side(*after, new_source.label), report_side(*before, old_source.label));
   // Git takes any other status for a program that died.
   if (options.as_git) status = done;
   if (options.form == "pdf")

@@ -56,7 +56,9 @@ class PageBuilder {
 
   Page run_whole() {
     page_.path = "whole";
-    page_.title = changes_.after_label;
+    // No name of the file: git sets two of these against each other, and a file that is only renamed says
+    // the same.
+    page_.title = "What this file says";
     page_.kind = "changes";
     for (const auto* list : {&changes_.drinks, &changes_.preps, &changes_.ingredients, &changes_.glasses,
                              &changes_.ices, &changes_.families})

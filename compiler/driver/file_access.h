@@ -1,5 +1,6 @@
 #pragma once
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -26,6 +27,8 @@ struct HouseFiles {
   /// The house's folder name (or file name without `.gill`): what it is called when it does not say.
   std::string name;
   std::vector<HouseFile> files;
+  /// The folder below the top of the repository in which it stood then, where it stands in another now.
+  std::optional<std::string> folder_before_move = {};
 };
 
 /// The only door through which the stages meet files. Tests open another one.

@@ -141,6 +141,33 @@ std::vector<std::string> folders_with_specs(git_tree* tree) {
   return {folders.begin(), folders.end()};
 }
 
+/// All paths of Gill files in a tree.
+std::vector<fs::path> spec_paths(git_tree* tree) {
+  std::vector<fs::path> paths;
+  git_tree_walk(
+      tree, GIT_TREEWALK_PRE,
+      [](const char* folder, const git_tree_entry* entry, void* into) {
+        std::string name = git_tree_entry_name(entry);
+        if (name.starts_with('.')) return 1;
+        if (name.ends_with(".gill")) static_cast<std::vector<fs::path>*>(into)->emplace_back(folder + name);
+        return 0;
+      },
+      &paths);
+  return paths;
+}
+
+/// The deepest folder that holds all of them.
+fs::path common_folder(const std::vector<fs::path>& paths) {
+  fs::path folder = paths.front().parent_path();
+  for (const auto& path : paths) {
+    auto [mine, theirs] = std::mismatch(folder.begin(), folder.end(), path.begin(), path.end());
+    fs::path common;
+    for (auto part = folder.begin(); part != mine; ++part) common /= *part;
+    folder = common;
+  }
+  return folder;
+}
+
 }  // namespace
 
 std::string moment_of(const git_commit* commit) {
@@ -281,9 +308,36 @@ FileError GitAccess::no_house(git_tree* tree, const std::string& revision) const
   return FileError{fmt::format("{}; its .gill files are in {}", message, base::join_with_and(folders))};
 }
 
+/// Where the house stood in a tree that has no folder of its name: the one folder whose Gill files are all
+/// gone from where they were. Nothing where that is no folder for certain.
+std::optional<std::string> GitAccess::folder_before_move(git_tree* tree) const {
+  auto is_there_now = [&](const fs::path& path) {
+    if (const char* top = git_repository_workdir(repository_.get())) {
+      std::error_code error;
+      return fs::exists(top / path, error);
+    }
+    git_object* found = nullptr;
+    const auto name = "HEAD:" + path.generic_string();
+    if (git_revparse_single(&found, repository_.get(), name.c_str()) != 0) return false;
+    return Object(found) != nullptr;
+  };
+  const auto all = spec_paths(tree);
+  auto gone = all;
+  std::erase_if(gone, is_there_now);
+  if (gone.empty() || path_.ends_with(".gill")) return std::nullopt;
+  const auto folder = common_folder(gone);
+  auto is_inside = [&](const fs::path& path) {
+    return folder.empty() ||
+           std::mismatch(folder.begin(), folder.end(), path.begin(), path.end()).first == folder.end();
+  };
+  const auto inside = std::count_if(all.begin(), all.end(), is_inside);
+  if (static_cast<std::size_t>(inside) != gone.size()) return std::nullopt;
+  return folder.generic_string();
+}
+
 /// The tree or the file of the house in a commit; a tree or a file stands for itself.
-std::variant<GitAccess::Object, FileError> GitAccess::house_in(Object revision,
-                                                               const std::string& name) const {
+std::variant<GitAccess::Object, FileError> GitAccess::house_in(
+    Object revision, const std::string& name, std::optional<std::string>& folder_before) const {
   auto type = git_object_type(revision.get());
   if (type == GIT_OBJECT_TREE || type == GIT_OBJECT_BLOB) return revision;
   git_object* peeled = nullptr;
@@ -292,7 +346,13 @@ std::variant<GitAccess::Object, FileError> GitAccess::house_in(Object revision,
   if (path_.empty()) return tree;
   git_tree_entry* found = nullptr;
   auto* whole = reinterpret_cast<git_tree*>(tree.get());
-  if (git_tree_entry_bypath(&found, whole, path_.c_str()) != 0) return no_house(whole, name);
+  const bool is_here = git_tree_entry_bypath(&found, whole, path_.c_str()) == 0;
+  if (!is_here) {
+    folder_before = folder_before_move(whole);
+    if (!folder_before) return no_house(whole, name);
+    if (folder_before->empty()) return tree;
+    if (git_tree_entry_bypath(&found, whole, folder_before->c_str()) != 0) return no_house(whole, name);
+  }
   TreeEntry entry(found);
   git_object* object = nullptr;
   if (git_tree_entry_to_object(&object, repository_.get(), entry.get()) != 0)
@@ -303,10 +363,10 @@ std::variant<GitAccess::Object, FileError> GitAccess::house_in(Object revision,
 std::variant<HouseFiles, FileError> GitAccess::read_house(const std::string& revision, const std::string&) {
   auto found = find(revision);
   if (auto* failure = std::get_if<FileError>(&found)) return *failure;
-  auto object = house_in(std::move(std::get<Object>(found)), revision);
+  HouseFiles result;
+  auto object = house_in(std::move(std::get<Object>(found)), revision, result.folder_before_move);
   if (auto* failure = std::get_if<FileError>(&object)) return *failure;
   git_object* house = std::get<Object>(object).get();
-  HouseFiles result;
   result.name = house_name_;
   if (git_object_type(house) == GIT_OBJECT_BLOB) {
     auto* blob = reinterpret_cast<git_blob*>(house);

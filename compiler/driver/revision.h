@@ -29,7 +29,7 @@ class GitAccess final : public FileAccess {
   /// `main@{2026-06-01}`. A date means the last commit of the branch's own line (first parents) whose
   /// committer wrote that day or an earlier one, whatever clone it is asked of. `REVISION:PATH` reads another
   /// folder or file of the revision. The error of an unknown revision or folder names
-  /// the nearest.
+  /// the nearest. Of a house that was moved since, the folder in which it stood is read.
   std::variant<HouseFiles, FileError> read_house(const std::string& revision,
                                                  const std::string& skipped_folder) override;
 
@@ -55,8 +55,10 @@ class GitAccess final : public FileAccess {
   GitAccess();
   std::variant<Object, FileError> find(const std::string& revision) const;
   std::variant<Object, FileError> find_at_date(const std::string& branch, const std::string& date) const;
-  std::variant<Object, FileError> house_in(Object revision, const std::string& name) const;
+  std::variant<Object, FileError> house_in(Object revision, const std::string& name,
+                                           std::optional<std::string>& folder_before) const;
   FileError unknown_revision(const std::string& revision) const;
+  std::optional<std::string> folder_before_move(git_tree* tree) const;
   FileError no_house(git_tree* tree, const std::string& revision) const;
   std::size_t first_parents(git_object* commit) const;
 

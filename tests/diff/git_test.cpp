@@ -569,3 +569,61 @@ TEST_CASE("a file beside the house is told as such, with its whole path", "[diff
   auto shown = repository.git({"diff", "--cached", "--", "outside.gill"});
   CHECK(shown == "outside.gill: outside of the house in `bar`, and no part of it.\n");
 }
+
+TEST_CASE("the folder of a house is moved, and what stood in the old one is compared all the same",
+          "[diff][git]") {
+  Repository repository;
+  repository.folder.write(".gitattributes", "*.gill diff=gill\n");
+  repository.git({"mv", "bar", "inn"});
+  repository.folder.write("inn/drinks.gill", drinks("60 ml"));
+  repository.git({"add", "-A"});
+  repository.git({"commit", "-q", "-m", "moved"});
+  const auto& folder = repository.folder.path();
+  CHECK(amounts(folder, {"spring", "HEAD", "--house", "inn"}) == "45 ml to 60 ml");
+  CHECK(amounts(folder, {"spring", "summer", "--house", "inn"}) == "45 ml to 50 ml");
+  repository.git({"config", "diff.gill.command", std::string(GILL_PROGRAM) + " diff --house inn --as-git"});
+  for (const auto& words : {std::vector<std::string>{"diff", "spring", "HEAD"},
+                            std::vector<std::string>{"log", "-p", "--ext-diff", "--format=%s"}}) {
+    auto shown = repository.git(words).output;
+    INFO(shown);
+    CHECK(shown.find("60 ml") != std::string::npos);
+    CHECK(shown.find("outside of the house") == std::string::npos);
+    CHECK(shown.find("has no `inn`") == std::string::npos);
+  }
+  // Another house, which stands there still, is not the one that moved.
+  repository.folder.write("pub/drinks.gill", drinks("30 ml"));
+  repository.git({"add", "-A"});
+  repository.git({"commit", "-q", "-m", "a second house"});
+  repository.folder.write("den/drinks.gill", drinks("20 ml"));
+  auto asked = run_gill(folder, {"diff", "HEAD", "--house", "den"});
+  CHECK(asked.status == 2);
+  CHECK(asked.errors.find("has no `den`") != std::string::npos);
+}
+
+TEST_CASE("a file that is only renamed says the same by the textconv", "[diff][git]") {
+  Repository repository;
+  repository.folder.write(".gitattributes", "*.gill diff=gill\n");
+  repository.git({"config", "diff.gill.textconv", std::string(GILL_PROGRAM) + " diff --house bar --as-git"});
+  repository.git({"mv", "bar/drinks.gill", "bar/long.gill"});
+  auto shown = repository.git({"diff", "--cached", "--no-renames"}).output;
+  INFO(shown);
+  CHECK(shown.find("What this file says") != std::string::npos);
+  CHECK(repository.git({"diff", "--cached", "-M"}).output.find("@@") == std::string::npos);
+  // A slip elsewhere in the house is not told beside the file.
+  repository.git({"commit", "-q", "-m", "renamed"});
+  repository.folder.write("bar/other.gill", "drink Other\n  20 mll vodka\n");
+  auto ran = run_shell(repository.folder.path(), "git show 2>&1");
+  INFO(ran.output);
+  CHECK(ran.output.find("mll") == std::string::npos);
+}
+
+TEST_CASE("a file in the midst of a merge says so", "[diff][git]") {
+  TemporaryFolder folder;
+  folder.write("bar/drinks.gill",
+               "drink Other\n<<<<<<< HEAD\n  20 ml vodka\n=======\n  30 ml vodka\n>>>>>>> other\n");
+  auto ran = run_gill(folder.path(), {"check", "bar"});
+  INFO(ran.output);
+  CHECK(ran.status == 1);
+  CHECK(ran.output.find("git's mark of a merge") != std::string::npos);
+  CHECK(ran.output.find("starts no declaration") == std::string::npos);
+}
