@@ -94,6 +94,12 @@ std::string read_code(LineReader& reader, std::size_t end) {
       if (!code.empty() && code.back() != ':') code += ' ';
       code += base::fold_name(line.text(i));
     } else {
+      if (line.text(i) == "…") {
+        reader.fail(
+            Rule::bad_line, line.span(i), "which allergens it holds is still to be said",
+            "Read its label, and write `allergen milk`, say; `allergen none` where the label names none.");
+        return {};
+      }
       reader.fail(Rule::bad_line, line.span(i), "an allergen is one or two words",
                   "Write `egg`, `nuts: almond` or another word.");
       return {};

@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "base/text.h"
+#include "costing/foreign_goods.h"
 
 namespace gill::costing {
 namespace {
@@ -43,8 +44,33 @@ NameFinder::NameFinder(const House& house, symbols::NameSpace space) : house_(ho
 
 std::optional<std::uint32_t> NameFinder::find(std::string_view name) const {
   auto id = house_.names.find(space_, name);
+  if (!id.valid() && space_ == symbols::NameSpace::stock) id = house_.names.find(space_, english_good(name));
   if (!id.valid()) return std::nullopt;
   return house_.specs.index_of[id.index()];
+}
+
+std::string NameFinder::relation(std::string_view name) const {
+  // Words that many goods have, and that make no two of them alike (common practice, no source).
+  static constexpr std::string_view small[] = {
+      "de",  "di",   "du",     "la",    "le",    "al",    "the",   "and",   "of",    "with",  "white",
+      "red", "dry",  "fresh",  "large", "small", "dark",  "light", "black", "green", "extra", "old",
+      "new", "gold", "silver", "blue",  "house", "crème", "creme", "free",  "style"};
+  auto is_small = [](const std::string& word) {
+    return word.size() < 3 || std::find(std::begin(small), std::end(small), word) != std::end(small) ||
+           word.find_first_not_of("0123456789") == std::string::npos;
+  };
+  auto words = words_of(base::fold_name(name));
+  std::erase_if(words, is_small);
+  const Known* best = nullptr;
+  std::size_t most = 0;
+  for (const auto& known : known_) {
+    auto shared = static_cast<std::size_t>(std::count_if(words.begin(), words.end(), [&](const auto& word) {
+      return std::find(known.words.begin(), known.words.end(), word) != known.words.end();
+    }));
+    const bool is_shorter = best && shared == most && known.words.size() < best->words.size();
+    if (shared > most || (shared > 0 && is_shorter)) best = &known, most = shared;
+  }
+  return best ? best->shown : std::string();
 }
 
 std::vector<std::string> NameFinder::nearest(std::string_view name) const {

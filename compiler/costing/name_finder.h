@@ -14,9 +14,13 @@ namespace gill::costing {
 class NameFinder {
  public:
   NameFinder(const House& house, symbols::NameSpace space);
-  /// The declaration's index in its table; nothing when no name or `aka` fits.
+  /// The declaration's index in its table, of goods by their names in other languages as well; nothing when
+  /// no name or `aka` fits.
   std::optional<std::uint32_t> find(std::string_view name) const;
   std::vector<std::string> nearest(std::string_view name) const;
+  /// The name that shares most words that say what it is; empty where none does. What is only spelt alike is
+  /// no relation: `panna` is no `banana`.
+  std::string relation(std::string_view name) const;
   /// `nothing here is called X; near it: a, b`.
   std::string unmatched(std::string_view name, std::string_view noun) const;
 

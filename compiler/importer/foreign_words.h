@@ -1,8 +1,6 @@
 #pragma once
 #include <string>
 #include <string_view>
-#include <utility>
-#include <vector>
 
 namespace gill::importer {
 
@@ -16,8 +14,5 @@ std::string_view english_unit(std::string_view word);
 /// A step in one of those languages as the language has it: `doppelt abseihen`, `compléter de tonic`; empty
 /// for any other words.
 std::string english_step(std::string_view clause);
-
-/// All things of the table, foreign and English.
-std::vector<std::pair<std::string_view, std::string_view>> foreign_things();
 
 }  // namespace gill::importer

@@ -30,10 +30,7 @@ NameColumn::NameColumn(const base::CsvTable& table, const House& house, symbols:
                        const Titles& titles)
     : table_(table), column_(table.column(titles)), finder_(house, space) {}
 
-std::string NameColumn::nearest(const base::CsvRow& row) const {
-  auto names = finder_.nearest(written(row));
-  return names.empty() ? std::string() : names.front();
-}
+std::string NameColumn::relation(const base::CsvRow& row) const { return finder_.relation(written(row)); }
 
 std::optional<std::uint32_t> NameColumn::find(const base::CsvRow& row, std::string_view unnamed,
                                               std::string_view noun, std::vector<base::RowProblem>& problems,

@@ -26,8 +26,8 @@ class NameColumn {
   NameColumn(const base::CsvTable& table, const House& house, symbols::NameSpace space, const Titles& titles);
 
   std::optional<std::size_t> column() const { return column_; }
-  /// The known name that a row's name is most like; empty where none is.
-  std::string nearest(const base::CsvRow& row) const;
+  /// The known name that shares words with a row's name; empty where none does.
+  std::string relation(const base::CsvRow& row) const;
   std::string written(const base::CsvRow& row) const { return table_.cell(row, column_); }
   /// The index of what a row names. Nothing where it names nothing (`unnamed` is told in `problems`) or
   /// nothing that is known (told in `unmatched`, with the nearest names; `noun` says what is looked for).

@@ -212,6 +212,8 @@ Vessel vessel_of(std::string_view written) {
   return is_one_of(word, pack_words) || word == "each" || word == "ea" ? Vessel::pack : Vessel::none;
 }
 
+bool is_piece_word(std::string_view word) { return is_one_of(plain(word), piece_words); }
+
 units::UnitId unit_of(std::string_view written, const units::UnitTable& units) {
   std::string word = plain(written);
   for (auto [other, unit] : unit_words)

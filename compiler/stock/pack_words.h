@@ -17,6 +17,9 @@ using namespace costing;
 enum class Vessel : std::uint8_t { none, pack, offer };
 Vessel vessel_of(std::string_view word);
 
+/// `pcs`, `each`, `Stk`: what is counted one by one.
+bool is_piece_word(std::string_view word);
+
 /// A unit of the house by a supplier's word for it: `ltr`, `kilo`, `gr`; invalid where it is none.
 units::UnitId unit_of(std::string_view word, const units::UnitTable& units);
 

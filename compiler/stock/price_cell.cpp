@@ -139,6 +139,9 @@ std::string currency_in(const std::string& text) {
 std::variant<CellPrice, NoPrice> read_price_cell(const std::string& cell, const base::CsvTable& table) {
   // What a bar pays for one pack stays below this; more is a slip of the file.
   static const Exact max_price = 100'000'000;
+  // `(34.00)`: how ledgers write what is below nothing.
+  if (cell.starts_with('(') && cell.ends_with(')') && table.number(cell.substr(1, cell.size() - 2)))
+    return NoPrice::negative;
   auto plain = without_tax_words(cell);
   if (plain.is_with && !plain.is_without) return NoPrice::holds_tax;
   if (plain.names_tax && !plain.is_without) return NoPrice::may_hold_tax;

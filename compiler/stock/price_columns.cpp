@@ -1,97 +1,328 @@
 #include "stock/price_columns.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
-#include <initializer_list>
+#include <sstream>
 #include <string_view>
 
 #include "base/characters.h"
 #include "base/text.h"
+#include "stock/pack_words.h"
+#include "stock/price_cell.h"
 
 namespace gill::stock {
 namespace {
 
-/// A title in small letters, its marks as spaces: what stands in brackets tells of the tax.
-std::string title_words(std::string_view title) {
-  std::string words;
-  for (char c : title) words += base::is_ascii_letter(c) || static_cast<unsigned char>(c) >= 0x80 ? c : ' ';
-  return base::fold_name(base::collapse_space(words));
-}
+/// What a word of a title says of the price below it.
+enum class TitleWord : std::uint8_t {
+  unknown,
+  filler,
+  price,
+  whole_case,
+  pack,
+  one,
+  kilo,
+  litre,
+  without_tax,
+  with_tax,
+  tax,
+  /// What guests pay, or what it was before: not what the bar pays.
+  of_others,
+};
 
-bool has_word(const std::string& title, std::initializer_list<std::string_view> words) {
-  return std::any_of(words.begin(), words.end(), [&](std::string_view word) {
-    return (" " + title + " ").find(" " + std::string(word) + " ") != std::string::npos;
-  });
-}
+struct Meaning {
+  std::string_view word;
+  TitleWord says;
+};
 
-bool is_of_price(const std::string& title) {
-  // What guests pay, and what it was before, is not what the bar pays.
-  if (has_word(title, {"retail", "rrp", "uvp", "pvp", "old", "was", "weight", "alt", "ancien"})) return false;
-  return has_word(title,
-                  {"price",         "cost",        "preis",       "prix",       "precio",      "prezzo",
-                   "coste",         "costo",       "pu",          "p u",        "einzelpreis", "stückpreis",
-                   "flaschenpreis", "kistenpreis", "kartonpreis", "nettopreis", "bruttopreis", "net",
-                   "netto",         "brutto",      "gross",       "ht",         "ttc",         "ivato",
-                   "kilopreis",     "literpreis"});
-}
+// Titles of suppliers' lists in English, German, French, Spanish and Italian (common practice, no source).
+constexpr Meaning meanings[] = {
+    {"price", TitleWord::price},
+    {"prices", TitleWord::price},
+    {"cost", TitleWord::price},
+    {"preis", TitleWord::price},
+    {"prix", TitleWord::price},
+    {"precio", TitleWord::price},
+    {"prezzo", TitleWord::price},
+    {"coste", TitleWord::price},
+    {"costo", TitleWord::price},
+    {"einkaufspreis", TitleWord::price},
+    {"listenpreis", TitleWord::price},
+    {"pu", TitleWord::one},
+    {"pvp", TitleWord::of_others},
+    {"rrp", TitleWord::of_others},
+    {"uvp", TitleWord::of_others},
+    {"retail", TitleWord::of_others},
+    {"public", TitleWord::of_others},
+    {"pubblico", TitleWord::of_others},
+    {"público", TitleWord::of_others},
+    {"ladenpreis", TitleWord::of_others},
+    {"old", TitleWord::of_others},
+    {"was", TitleWord::of_others},
+    {"last", TitleWord::of_others},
+    {"previous", TitleWord::of_others},
+    {"alt", TitleWord::of_others},
+    {"alter", TitleWord::of_others},
+    {"ancien", TitleWord::of_others},
+    {"anterior", TitleWord::of_others},
+    {"precedente", TitleWord::of_others},
+    {"weight", TitleWord::of_others},
+    {"case", TitleWord::whole_case},
+    {"gebinde", TitleWord::whole_case},
+    {"kistenpreis", TitleWord::whole_case},
+    {"kartonpreis", TitleWord::whole_case},
+    {"carton", TitleWord::whole_case},
+    {"pack", TitleWord::pack},
+    {"packung", TitleWord::pack},
+    {"confezione", TitleWord::pack},
+    {"envase", TitleWord::pack},
+    {"single", TitleWord::one},
+    {"1", TitleWord::one},
+    {"item", TitleWord::one},
+    {"unit", TitleWord::one},
+    {"einzelpreis", TitleWord::one},
+    {"stückpreis", TitleWord::one},
+    {"flaschenpreis", TitleWord::one},
+    {"unitaire", TitleWord::one},
+    {"unitario", TitleWord::one},
+    {"unità", TitleWord::one},
+    {"cad", TitleWord::one},
+    {"cadauno", TitleWord::one},
+    {"kg", TitleWord::kilo},
+    {"kilo", TitleWord::kilo},
+    {"kilogram", TitleWord::kilo},
+    {"kilogramm", TitleWord::kilo},
+    {"kilogramme", TitleWord::kilo},
+    {"kilopreis", TitleWord::kilo},
+    {"litre", TitleWord::litre},
+    {"liter", TitleWord::litre},
+    {"ltr", TitleWord::litre},
+    {"lt", TitleWord::litre},
+    {"l", TitleWord::litre},
+    {"litro", TitleWord::litre},
+    {"literpreis", TitleWord::litre},
+    {"net", TitleWord::without_tax},
+    {"netto", TitleWord::without_tax},
+    {"nettopreis", TitleWord::without_tax},
+    {"ex", TitleWord::without_tax},
+    {"excl", TitleWord::without_tax},
+    {"excluding", TitleWord::without_tax},
+    {"exclusive", TitleWord::without_tax},
+    {"without", TitleWord::without_tax},
+    {"ht", TitleWord::without_tax},
+    {"hors", TitleWord::without_tax},
+    {"ohne", TitleWord::without_tax},
+    {"zzgl", TitleWord::without_tax},
+    {"sin", TitleWord::without_tax},
+    {"senza", TitleWord::without_tax},
+    {"esclusa", TitleWord::without_tax},
+    {"incl", TitleWord::with_tax},
+    {"inc", TitleWord::with_tax},
+    {"including", TitleWord::with_tax},
+    {"inclusive", TitleWord::with_tax},
+    {"with", TitleWord::with_tax},
+    {"gross", TitleWord::with_tax},
+    {"brutto", TitleWord::with_tax},
+    {"bruttopreis", TitleWord::with_tax},
+    {"inkl", TitleWord::with_tax},
+    {"mit", TitleWord::with_tax},
+    {"ttc", TitleWord::with_tax},
+    {"con", TitleWord::with_tax},
+    {"incluido", TitleWord::with_tax},
+    {"incluida", TitleWord::with_tax},
+    {"inclusa", TitleWord::with_tax},
+    {"ivato", TitleWord::with_tax},
+    {"compresa", TitleWord::with_tax},
+    {"vat", TitleWord::tax},
+    {"tax", TitleWord::tax},
+    {"taxes", TitleWord::tax},
+    {"taxe", TitleWord::tax},
+    {"gst", TitleWord::tax},
+    {"hst", TitleWord::tax},
+    {"mwst", TitleWord::tax},
+    {"ust", TitleWord::tax},
+    {"steuer", TitleWord::tax},
+    {"tva", TitleWord::tax},
+    {"iva", TitleWord::tax},
+    {"btw", TitleWord::tax},
+};
 
-bool is_for_case(const std::string& title) {
-  return has_word(title, {"case", "box", "carton", "crate", "kiste", "karton", "gebinde", "kistenpreis",
-                          "kartonpreis", "caisse", "colis", "caja", "cassa", "cartone"});
-}
+// What says nothing by itself.
+constexpr std::string_view fillers[] = {
+    "per",      "the",     "a",     "an",      "in",     "of",     "for",     "by",    "our",       "your",
+    "new",      "neu",     "neuer", "nouveau", "nuevo",  "nuovo",  "trade",   "list",  "wholesale", "dealer",
+    "tarif",    "d",       "de",    "du",      "des",    "la",     "le",      "les",   "el",        "al",
+    "alla",     "il",      "lo",    "die",     "der",    "das",    "für",     "fur",   "une",       "un",
+    "una",      "por",     "pour",  "par",     "pro",    "je",     "à",       "au",    "di",        "compra",
+    "acquisto", "achat",   "p",     "u",       "prices", "dollar", "dollars", "pound", "pounds",    "euro",
+    "euros",    "franken", "€",     "£",       "$"};
 
-PriceOf price_of_title(const std::string& title) {
-  if (is_for_case(title)) return PriceOf::whole_case;
-  if (has_word(title, {"kg", "kilo", "kilogram", "kilogramm", "kilogramme", "kilopreis"}))
-    return PriceOf::kilo;
-  if (has_word(title, {"litre", "liter", "ltr", "lt", "l", "litro", "literpreis"})) return PriceOf::litre;
-  bool is_for_one = has_word(title, {"unit", "each", "bottle", "piece", "einzelpreis", "stück", "stückpreis",
-                                     "flasche", "flaschenpreis", "unitaire", "unité", "pu", "p u",
-                                     "bouteille", "unitario", "unidad", "botella", "unità", "bottiglia"});
-  return is_for_one ? PriceOf::one : PriceOf::pack;
-}
-
-bool is_without_tax(const std::string& title) {
-  return has_word(title, {"net", "netto", "ex", "excl", "excluding", "exclusive", "ht", "hors", "ohne",
-                          "zzgl", "sin", "senza", "esclusa", "nettopreis"});
-}
-
-bool is_with_tax(const std::string& title) {
-  return !is_without_tax(title) && has_word(title, {"incl", "inc", "including", "inclusive", "with", "gross",
-                                                    "brutto", "bruttopreis", "inkl", "mit", "ttc", "con",
-                                                    "incluido", "incluida", "inclusa", "ivato", "compresa"});
-}
-
-int rank_of(const std::string& title, const PriceColumn& column) {
-  int rank = (column.has_tax ? 0 : 16) + (is_without_tax(title) ? 2 : 0);
-  switch (column.of) {
-    case PriceOf::whole_case:
-      return rank + 8;
-    case PriceOf::pack:
-      return rank + 6;
-    case PriceOf::one:
-      return rank + 4;
-    case PriceOf::kilo:
-    case PriceOf::litre:
-      return rank;
+TitleWord meaning_of(const std::string& word) {
+  for (const auto& meaning : meanings)
+    if (meaning.word == word) return meaning.says;
+  if (std::find(std::begin(fillers), std::end(fillers), word) != std::end(fillers)) return TitleWord::filler;
+  switch (vessel_of(word)) {
+    case Vessel::pack:
+      return TitleWord::one;
+    case Vessel::offer:
+      return TitleWord::whole_case;
+    case Vessel::none:
+      break;
   }
-  return rank;
+  return is_piece_word(word) ? TitleWord::one : TitleWord::unknown;
 }
+
+/// The words of a title in small letters, its marks as spaces; an article that leans on the next word is one
+/// of its own: `l'unité`.
+std::vector<std::string> words_of_title(std::string_view title) {
+  std::string plain;
+  std::string folded = base::fold_name(title);
+  for (std::string_view article : {"l'", "l’", "d'", "d’"})
+    for (auto at = folded.find(article); at != std::string::npos; at = folded.find(article, at + 1))
+      if (at == 0 || folded[at - 1] == ' ') folded.replace(at, article.size(), "la ");
+  for (char c : folded) {
+    const bool is_word =
+        base::is_ascii_letter(c) || base::is_digit(c) || c == '$' || static_cast<unsigned char>(c) >= 0x80;
+    plain += is_word ? c : ' ';
+  }
+  std::istringstream stream(plain);
+  std::vector<std::string> words;
+  for (std::string word; stream >> word;) words.push_back(std::move(word));
+  return words;
+}
+
+bool is_number(const std::string& word) { return std::all_of(word.begin(), word.end(), base::is_digit); }
+bool is_year(const std::string& word) { return word.size() == 4 && word.starts_with("20"); }
+
+/// What all words of a title say.
+class PriceTitle {
+ public:
+  explicit PriceTitle(std::string_view title) {
+    const auto words = words_of_title(title);
+    words_ = words.size();
+    const bool speaks_of_tax = std::any_of(words.begin(), words.end(), [](const std::string& word) {
+      auto meaning = meaning_of(word);
+      return meaning == TitleWord::tax || meaning == TitleWord::with_tax || meaning == TitleWord::without_tax;
+    });
+    // `P.U.`: prix unitaire, precio unitario.
+    for (std::size_t i = 0; i + 1 < words.size(); ++i)
+      if (words[i] == "p" && words[i + 1] == "u") says_[static_cast<std::size_t>(TitleWord::one)] = true;
+    const std::string currency = base::lower_ascii(currency_in(std::string(title)));
+    for (const auto& word : words) {
+      // `Price excl. 20 % VAT`, `Price 2026`, `Price CAD`.
+      const bool says_nothing = (is_number(word) && (speaks_of_tax || is_year(word))) || word == currency;
+      says_[static_cast<std::size_t>(says_nothing ? TitleWord::filler : meaning_of(word))] = true;
+    }
+    // `P.U. HT`, `Einzelpreis`, `Netto`: no word for price, and one all the same.
+    static constexpr TitleWord alone[] = {TitleWord::without_tax, TitleWord::with_tax};
+    const bool names_price =
+        says(TitleWord::price) || title_is_compound(title) ||
+        (!says(TitleWord::unknown) &&
+         std::any_of(std::begin(alone), std::end(alone), [&](auto word) { return says(word); }) &&
+         !says(TitleWord::tax));
+    is_price_ = names_price && !says(TitleWord::of_others);
+  }
+
+  bool is_price() const { return is_price_; }
+  bool is_known() const { return !says(TitleWord::unknown); }
+
+  PriceOf of() const {
+    if (says(TitleWord::whole_case)) return PriceOf::whole_case;
+    if (says(TitleWord::kilo)) return PriceOf::kilo;
+    if (says(TitleWord::litre)) return PriceOf::litre;
+    return says(TitleWord::one) && !says(TitleWord::pack) ? PriceOf::one : PriceOf::pack;
+  }
+
+  bool has_tax() const { return says(TitleWord::with_tax) && !says(TitleWord::without_tax); }
+
+  int rank() const {
+    int rank = (has_tax() ? 0 : 32) + (says(TitleWord::without_tax) ? 4 : 0) + (words_ == 1 ? 1 : 0);
+    switch (of()) {
+      case PriceOf::whole_case:
+        return rank + 16;
+      case PriceOf::pack:
+        return rank + 12;
+      case PriceOf::one:
+        return rank + 8;
+      case PriceOf::kilo:
+      case PriceOf::litre:
+        return rank;
+    }
+    return rank;
+  }
+
+ private:
+  bool says(TitleWord word) const { return says_[static_cast<std::size_t>(word)]; }
+
+  /// `Stückpreis`, `Nettopreis`, `PU`: a word that is a price by itself.
+  static bool title_is_compound(std::string_view title) {
+    auto words = words_of_title(title);
+    for (std::size_t i = 0; i < words.size(); ++i) {
+      const auto& word = words[i];
+      const bool is_p_u = word == "p" && i + 1 < words.size() && words[i + 1] == "u";
+      if (is_p_u || word == "pu" || (word.size() > 5 && word.ends_with("preis") && word != "ladenpreis"))
+        return true;
+    }
+    return false;
+  }
+
+  bool says_[static_cast<std::size_t>(TitleWord::of_others) + 1] = {};
+  std::size_t words_ = 0;
+  bool is_price_ = false;
+};
+
+constexpr std::string_view what_to_title =
+    "Title it `Price` (of what the pack column says), `Unit price`, `Case price`, `Price per kg` or `Price "
+    "per "
+    "litre`.";
 
 }  // namespace
 
-std::vector<PriceColumn> find_price_columns(const base::CsvTable& table) {
-  std::vector<std::pair<int, PriceColumn>> ranked;
+std::optional<std::size_t> find_price_unit_column(const base::CsvTable& table) {
+  static constexpr std::string_view titles[] = {
+      "per",       "price unit",    "price per", "price uom",        "preiseinheit",   "preis je",
+      "preis pro", "unité de prix", "prix par",  "unidad de precio", "unità di prezzo"};
   for (std::size_t i = 0; i < table.header.size(); ++i) {
-    std::string title = title_words(table.header[i]);
-    if (!is_of_price(title)) continue;
-    PriceColumn column{i, is_with_tax(title), price_of_title(title)};
-    ranked.emplace_back(rank_of(title, column), column);
+    auto title = base::join(words_of_title(table.header[i]), " ");
+    if (std::find(std::begin(titles), std::end(titles), title) == std::end(titles)) continue;
+    // `Price unit` above numbers is a price.
+    const bool has_numbers = std::any_of(table.rows.begin(), table.rows.end(), [&](const base::CsvRow& row) {
+      return table.number(table.cell(row, i)).has_value();
+    });
+    if (!has_numbers) return i;
+  }
+  return std::nullopt;
+}
+
+PriceColumns find_price_columns(const base::CsvTable& table) {
+  struct Ranked {
+    int rank;
+    PriceColumn column;
+  };
+  std::vector<Ranked> ranked;
+  std::string unknown;
+  const auto unit_column = find_price_unit_column(table);
+  for (std::size_t i = 0; i < table.header.size(); ++i) {
+    PriceTitle title(table.header[i]);
+    if (!title.is_price() || unit_column == i) continue;
+    if (title.is_known())
+      ranked.push_back({title.rank(), {i, title.has_tax(), title.of()}});
+    else if (unknown.empty())
+      unknown = table.header[i];
   }
   std::stable_sort(ranked.begin(), ranked.end(),
-                   [](const auto& a, const auto& b) { return a.first > b.first; });
-  std::vector<PriceColumn> columns;
-  for (const auto& [rank, column] : ranked) columns.push_back(column);
-  return columns;
+                   [](const auto& a, const auto& b) { return a.rank > b.rank; });
+  PriceColumns found;
+  for (const auto& one : ranked) found.columns.push_back(one.column);
+  if (ranked.empty() && !unknown.empty())
+    found.problem = fmt::format("What a price below `{}` is of is not clear. {}", unknown, what_to_title);
+  if (ranked.size() > 1 && ranked[0].rank == ranked[1].rank)
+    found.problem = fmt::format(
+        "`{}` and `{}` both tell a price, and nothing says which one counts: leave "
+        "one of the columns out.",
+        table.header[ranked[0].column.column], table.header[ranked[1].column.column]);
+  return found;
 }
 
 }  // namespace gill::stock

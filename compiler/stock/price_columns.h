@@ -1,4 +1,6 @@
 #pragma once
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,8 +19,20 @@ struct PriceColumn {
   PriceOf of = PriceOf::pack;
 };
 
-/// The columns with prices, by the words of their titles in five languages, the best first: without tax
-/// before with it, the price of the case before the price of one, that of one before that of a kilo.
-std::vector<PriceColumn> find_price_columns(const base::CsvTable& table);
+struct PriceColumns {
+  /// The best first.
+  std::vector<PriceColumn> columns;
+  /// Why no price can be read, as a full sentence: a title whose words nobody knows, or two columns that
+  /// nothing tells apart. Empty where they can be read, or where no title speaks of a price.
+  std::string problem;
+};
+
+/// The columns with prices, by the words of their titles in five languages: without tax before with it, the
+/// price of the case before the price of one, that of one before that of a kilo, plain words before more of
+/// them. A title with other words than these (`Price group`) counts for nothing.
+PriceColumns find_price_columns(const base::CsvTable& table);
+
+/// The column that says what the price beside it is of: `per`, `Price unit`.
+std::optional<std::size_t> find_price_unit_column(const base::CsvTable& table);
 
 }  // namespace gill::stock

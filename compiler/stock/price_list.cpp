@@ -43,8 +43,9 @@ const Titles code_titles = {
     "no",    "nr",        "item no",    "artikelnummer", "artikelnr",      "artikel nr", "art nr",
     "artnr", "bestellnr", "best nr",    "bestellnummer", "référence",      "réf",        "código",
     "cód",   "cod",       "referencia", "codice",        "codice articolo"};
-const Titles supplier_titles = {"supplier",    "vendor",    "from",     "lieferant",
+const Titles supplier_titles = {"supplier",    "vendor",    "sold by",  "lieferant",
                                 "fournisseur", "proveedor", "fornitore"};
+const Titles discount_titles = {"discount", "disc", "rebate", "rabatt", "remise", "descuento", "sconto"};
 const Titles currency_titles = {"currency", "cur", "währung", "devise", "moneda", "divisa", "valuta"};
 
 /// The unit of a size that stands in a column beside it, and what the size is called there.
@@ -78,18 +79,23 @@ class PriceListReader {
         table_(base::read_csv(bytes)),
         currency_(currency),
         names_(table_, house, symbols::NameSpace::stock, name_titles),
-        prices_(find_price_columns(table_)),
+        price_titles_(find_price_columns(table_)),
+        prices_(price_titles_.columns),
+        price_unit_(find_price_unit_column(table_)),
         size_(table_.column(size_titles)),
         packs_(table_.column(packs_titles)),
         code_(table_.column(code_titles)),
         supplier_(table_.column(supplier_titles)),
+        discount_(table_.column(discount_titles)),
         money_(table_.column(currency_titles)),
         costing_(house) {
     auto is_price = [&](std::optional<std::size_t> column) {
       return std::any_of(prices_.begin(), prices_.end(),
                          [&](const PriceColumn& price) { return price.column == column; });
     };
-    if (packs_ == size_ || is_price(packs_)) packs_.reset();
+    if (!supplier_) supplier_ = column_titled("from");
+    if (packs_ == size_ || is_price(packs_) || (packs_ && is_of_pallets(table_.header[*packs_])))
+      packs_.reset();
     unit_ = table_.column(size_unit_titles);
     if (unit_ == size_ || is_price(unit_)) unit_.reset();
     if (!size_ && unit_) size_ = table_.column(size_number_titles);
@@ -105,6 +111,10 @@ class PriceListReader {
 
   PriceListFile read() {
     auto& problems = list_.problems;
+    if (!price_titles_.problem.empty()) {
+      problems.push_back({1, price_titles_.problem});
+      return std::move(list_);
+    }
     if (lacks(table_, names_.column(), "`name` or `product`", problems) ||
         lacks(table_, prices_.empty() ? std::nullopt : std::optional(prices_[0].column), "`price`",
               problems) ||
@@ -146,6 +156,20 @@ class PriceListReader {
     std::string message;
   };
 
+  std::optional<std::size_t> column_titled(std::string_view title) const {
+    for (std::size_t i = 0; i < table_.header.size(); ++i)
+      if (base::fold_name(base::collapse_space(table_.header[i])) == title) return i;
+    return std::nullopt;
+  }
+
+  /// How many stand on a layer of a pallet is no pack.
+  static bool is_of_pallets(const std::string& title) {
+    const std::string folded = base::fold_name(title);
+    for (std::string_view word : {"layer", "pallet", "lage", "couche", "capa", "strato"})
+      if (folded.find(word) != std::string::npos) return true;
+    return false;
+  }
+
   /// A heading of a group, a sum, the titles once more: what a list has between its goods, as a sentence;
   /// empty for a row of goods.
   std::string what_is_no_good(const base::CsvRow& row) const {
@@ -177,7 +201,7 @@ class PriceListReader {
     auto offer = offer_of(row, StockId{});
     auto* text = std::get_if<std::string>(&offer);
     list_.new_goods.push_back(
-        {row.line, names_.written(row), names_.nearest(row), text ? std::move(*text) : unread_offer(row)});
+        {row.line, names_.written(row), names_.relation(row), text ? std::move(*text) : unread_offer(row)});
   }
 
   /// What is known of an offer whose pack or price is not read, with a gap for the rest.
@@ -208,7 +232,12 @@ class PriceListReader {
 
   /// As the cell says it, in its own currency or the row's; that is empty where nothing says one.
   std::variant<CellPrice, NoPrice> price_of(const base::CsvRow& row) const {
-    auto read = read_price_cell(table_.cell(row, price_column(row).column), table_);
+    auto cell = table_.cell(row, price_column(row).column);
+    // `per bottle`, `each` in a column of its own.
+    if (auto one = table_.cell(row, price_unit_); !one.empty() && !cell.empty())
+      cell += base::fold_name(one).starts_with("per ") || base::fold_name(one) == "each" ? " " + one
+                                                                                         : " per " + one;
+    auto read = read_price_cell(cell, table_);
     if (auto* price = std::get_if<CellPrice>(&read); price && price->currency.empty())
       price->currency = currency_of(row);
     return read;
@@ -272,7 +301,25 @@ class PriceListReader {
   /// With the unit that stands in a column of its own.
   std::string size_of(const base::CsvRow& row) const {
     std::string size = table_.cell(row, size_), unit = table_.cell(row, unit_);
-    return !unit.empty() && table_.number(size) ? size + " " + unit : size;
+    if (!size_ || !table_.number(size)) return size;
+    if (!unit.empty() && !says_one(unit)) return size + " " + unit;
+    auto of_title = unit_of_title(table_.header[*size_]);
+    return of_title.empty() ? size : size + " " + of_title;
+  }
+
+  /// `Volume (ml)`, `Size cl`: the unit that a title says; empty where it says none.
+  std::string unit_of_title(const std::string& title) const {
+    std::string words = base::collapse_space(title);
+    std::replace_if(
+        words.begin(), words.end(),
+        [](char c) { return std::string_view("()[]/,").find(c) != std::string_view::npos; }, ' ');
+    auto last = std::string(base::trim(words));
+    last = last.substr(last.find_last_of(' ') + 1);
+    auto unit = last == words ? units::UnitId{} : unit_of(last, house_.units);
+    const bool is_measure =
+        unit.valid() && !house_.units[unit].is_item_word &&
+        (house_.units[unit].kind == Kind::volume || house_.units[unit].kind == Kind::mass);
+    return is_measure ? last : std::string();
   }
 
   /// How a pack of it is written.
@@ -316,6 +363,21 @@ class PriceListReader {
   // What comes in a larger vessel than a magnum is its own case (common practice, no source).
   static inline const Exact max_bottle_l = Exact(3) / 2;
 
+  /// `BTL`, `EA`.
+  static bool says_one(const std::string& unit) {
+    return !unit.empty() && (vessel_of(unit) == Vessel::pack || is_piece_word(unit));
+  }
+
+  /// The same beside a pack of several.
+  static bool is_sold_by_one(const std::string& unit, const WrittenPack& pack) {
+    return says_one(unit) && (pack.packs != 1 || (!pack.unit.valid() && pack.number != 1));
+  }
+
+  /// `0`, `0 %`, `-`, or nothing.
+  static bool is_nothing(const std::string& cell) {
+    return cell.find_first_of("123456789") == std::string::npos;
+  }
+
   /// How many times its price a pack costs; nothing where it holds no such measure.
   std::optional<Exact> prices_in(const WrittenPack& pack, PriceOf of) const {
     bool is_counted = !pack.unit.valid() || house_.units[pack.unit].is_item_word;
@@ -346,9 +408,20 @@ class PriceListReader {
     auto [amount, currency, of_cell] = std::get<CellPrice>(price);
     if (currency.empty())
       return Failure{fmt::format("The price of `{}` has no currency, and the house states none.", name)};
+    if (auto discount = table_.cell(row, discount_); !is_nothing(discount))
+      return Failure{
+          fmt::format("A discount of `{}` stands beside the price of `{}`: write the price that is "
+                      "paid, without the discount's column.",
+                      discount, name)};
     auto read = pack_of(row, stock);
     if (auto* failure = std::get_if<Failure>(&read)) return *failure;
     const auto& pack = std::get<WrittenPack>(read);
+    if (auto unit = table_.cell(row, unit_);
+        !of_cell && column.of == PriceOf::pack && is_sold_by_one(unit, pack))
+      return Failure{
+          fmt::format("`{0}` of `{1}`: for one (`{2}`), or for all of `{3}`? Title the price `Unit "
+                      "price` or `Case price`.",
+                      cell, name, unit, size_of(row))};
     const auto of_title =
         pack.is_priced_by_one && (column.of == PriceOf::pack || column.of == PriceOf::whole_case)
             ? PriceOf::one
@@ -377,8 +450,9 @@ class PriceListReader {
   base::CsvTable table_;
   const std::string& currency_;
   NameColumn names_;
+  PriceColumns price_titles_;
   std::vector<PriceColumn> prices_;
-  std::optional<std::size_t> size_, packs_, code_, supplier_, money_, unit_;
+  std::optional<std::size_t> price_unit_, size_, packs_, code_, supplier_, discount_, money_, unit_;
   Costing costing_;
   PriceListFile list_;
 };
@@ -415,12 +489,14 @@ std::string price_list_text(const PriceListFile& list, const House& house, const
   }
   if (!list.new_goods.empty())
     text +=
-        "\n# Goods that the house does not know. Take away the # of what you buy, and write behind `like` "
-        "what it is nearest "
-        "to;\n# a bottle wants its label's `strength` too.\n";
+        "\n# Goods that the house does not know. Take away the # of what you buy. Write behind `like` what "
+        "it is, or "
+        "is nearest to,\n# and behind `allergen` what its label says: `allergen none` where it says none. A "
+        "bottle wants its "
+        "label's `strength` too.\n";
   for (const auto& good : list.new_goods)
-    text += fmt::format("# ingredient {} like {}\n#   buy {}\n", gill_name(good.name),
-                        good.nearest.empty() ? "…" : gill_name(good.nearest), good.offer);
+    text += fmt::format("# ingredient {} like {}\n#   allergen …\n#   buy {}\n", gill_name(good.name),
+                        good.relation.empty() ? "…" : gill_name(good.relation), good.offer);
   return text;
 }
 

@@ -24,8 +24,8 @@ struct ListedPrice {
 struct NewGood {
   std::size_t line = 0;
   std::string name;
-  /// The name that it is most like; empty where none is.
-  std::string nearest;
+  /// The name that shares words with it; empty where none does.
+  std::string relation;
   std::string offer;
 };
 

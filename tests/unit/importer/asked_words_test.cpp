@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 
+#include "costing/foreign_goods.h"
 #include "importer/foreign_words.h"
 #include "importer/ingredient_line.h"
 #include "unit/importer/importer_fixture.h"
@@ -232,7 +233,7 @@ TEST_CASE("goods, units and steps of other languages are read, and their words s
 }
 
 TEST_CASE("every thing of other languages is one that the library has or asks about", "[new]") {
-  for (auto [foreign, english] : importer::foreign_things()) {
+  for (auto [foreign, english] : costing::foreign_goods()) {
     CAPTURE(foreign, english);
     CHECK(importer::english_thing(foreign) == english);
     auto line = importer::read_ingredient_line("30 ml " + std::string(english), library().house);
