@@ -77,6 +77,10 @@ std::variant<CountedAmount, std::string> AmountReader::read(StockId stock, const
         "`{0}` of `{1}` without a unit would be {0} times {2}; write `{0} ml`, or `{0} bottles`.",
         base::to_decimal(number, 3), house_.specs[stock].head.name, usual_unit(stock));
   if (unit.empty()) return size.empty() ? in_usual(stock, number) : in_packs(stock, n, false, size, table);
+  // `3 bottles + 200 ml`: three and an open one.
+  if (auto sum = base::fold_name(unit).find(" + "); sum != std::string::npos)
+    return in_sum(stock, number, unit, sum, table);
+  if (auto doubt = why_not_so_many(stock, number, unit, table); !doubt.empty()) return doubt;
   // `2x70cl`: so many of a pack that says what it holds.
   if (auto pack = read_pack(base::to_decimal(number, 6) + " " + unit, house_.units, table);
       std::holds_alternative<WrittenPack>(pack) && unit.find_first_of("0123456789") != std::string::npos)
@@ -93,6 +97,7 @@ std::variant<CountedAmount, std::string> AmountReader::read(StockId stock, const
   if (auto id = unit_of(unit, house_.units); id.valid()) return in_unit(stock, number, id);
   switch (vessel_of(unit)) {
     case Vessel::pack:
+      if (auto doubt = why_not_vessel(stock, unit); !doubt.empty()) return doubt;
       return in_packs(stock, n, false, size, table);
     case Vessel::offer:
       return in_packs(stock, n, true, size, table);
@@ -101,6 +106,69 @@ std::variant<CountedAmount, std::string> AmountReader::read(StockId stock, const
   }
   return fmt::format("`{}` is no unit that the house knows; write ml, l, g, kg, pieces, bottles or cases.",
                      unit);
+}
+
+std::variant<CountedAmount, std::string> AmountReader::in_sum(StockId stock, const Exact& number,
+                                                              const std::string& unit, std::size_t sign,
+                                                              const base::CsvTable& table) const {
+  auto first = read(stock, number, unit.substr(0, sign), {}, table);
+  if (std::holds_alternative<std::string>(first)) return first;
+  auto rest = split_number(table, std::string_view(unit).substr(sign + 3));
+  if (!rest || rest->words.empty())
+    return fmt::format("`{}` of `{}`: write an amount with its unit behind the +, as `3 bottles + 200 ml`.",
+                       unit, house_.specs[stock].head.name);
+  auto second = read(stock, rest->number, rest->words, {}, table);
+  if (std::holds_alternative<std::string>(second)) return second;
+  const auto& [grams, pieces] = std::get<CountedAmount>(first);
+  const auto& [more_grams, more_pieces] = std::get<CountedAmount>(second);
+  return CountedAmount{grams + more_grams, pieces + more_pieces};
+}
+
+std::string AmountReader::why_not_so_many(StockId stock, const Exact& number, const std::string& unit,
+                                          const base::CsvTable& table) const {
+  auto space = unit.find(' ');
+  if (space == std::string::npos || vessel_of(unit.substr(0, space)) == Vessel::none) return {};
+  auto quantity = size(unit.substr(space + 1), table);
+  if (!quantity || quantity->kind == Kind::count) return {};
+  // In that size it is bought, or nobody says in which.
+  const auto offers = costing_.prices().offers(stock);
+  const bool is_bought_so = std::any_of(offers.begin(), offers.end(), [&](const model::Offer& offer) {
+    return offer.buy->pack.kind == quantity->kind && offer.buy->pack.value == quantity->value;
+  });
+  if (offers.empty() || is_bought_so) return {};
+  const std::string count = base::to_decimal(number, 3), of = unit.substr(space + 1);
+  return fmt::format(
+      "`{0} {1}` of `{2}` may be {0} of {3} each, or {0} and {3} of an open one: write `{0} x {3}` or "
+      "`{0} {4} + {3}`.",
+      count, unit, house_.specs[stock].head.name, of, unit.substr(0, space));
+}
+
+std::string AmountReader::why_not_vessel(StockId stock, const std::string& vessel) const {
+  // Kegs hold so much at least (common practice, no source).
+  constexpr double min_keg_ml = 4000;
+  const auto offers = costing_.prices().offers(stock);
+  if (offers.empty()) return {};
+  const auto& buy = *offers.front().buy;
+  const auto& name = house_.specs[stock].head.name;
+  switch (vessel_kind_of(vessel)) {
+    case VesselKind::other:
+      return {};
+    case VesselKind::carton: {
+      const bool comes_in_cases =
+          std::any_of(offers.begin(), offers.end(), [](const auto& offer) { return offer.buy->packs > 1; });
+      if (!comes_in_cases) return {};
+      return fmt::format("Is a {} of `{}` a case ({}), or one of {}? Write `case` or `bottle`.", vessel, name,
+                         pack_text(buy, house_.units), usual_unit(stock));
+    }
+    case VesselKind::keg:
+      if (buy.pack.kind == Kind::volume && buy.pack.number() >= min_keg_ml) return {};
+      break;
+    case VesselKind::bottle_or_tin:
+      if (buy.pack.kind != Kind::count) return {};
+      break;
+  }
+  return fmt::format("`{}` is bought as {}, and no price list has a {} of it; write how much it is.", name,
+                     pack_text(buy, house_.units), vessel);
 }
 
 std::optional<double> AmountReader::grams_of_counted_piece(StockId stock) const {

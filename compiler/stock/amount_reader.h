@@ -47,6 +47,13 @@ class AmountReader {
                                                     const std::string& size_text,
                                                     const base::CsvTable& table) const;
   std::variant<CountedAmount, std::string> in_usual(StockId stock, const Exact& number) const;
+  std::variant<CountedAmount, std::string> in_sum(StockId stock, const Exact& number, const std::string& unit,
+                                                  std::size_t sign, const base::CsvTable& table) const;
+  /// `3 bottles 200 ml` of what is bought by 700 ml: the question, as a full sentence; else empty.
+  std::string why_not_so_many(StockId stock, const Exact& number, const std::string& unit,
+                              const base::CsvTable& table) const;
+  /// Why it comes in no such vessel, or in two: a full sentence; else empty.
+  std::string why_not_vessel(StockId stock, const std::string& vessel) const;
   /// Grams of one of what is counted one by one: what is bought by the piece, and what is no small thing by
   /// weight.
   std::optional<double> grams_of_counted_piece(StockId stock) const;

@@ -78,7 +78,46 @@ Exact cost_of(const Counts& stock, const Costing& costing) {
   return cost;
 }
 
-/// What became of every prep: from those that drinks use to those that go into other preps.
+/// What was counted, made and used of one thing, in grams.
+struct Balance {
+  std::optional<double> opening_g, left_g, made_g;
+  /// Deliveries from another bar: they are there as if made.
+  double received_g = 0;
+  double used_g = 0, waste_g = 0;
+
+  bool is_anything() const { return used_g > 0 || waste_g > 0 || opening_g || left_g || made_g; }
+  /// What somebody wrote down, else what the rest asks for.
+  double reckoned_made_g() const {
+    double asked_g = used_g + waste_g + left_g.value_or(0) - opening_g.value_or(0) - received_g;
+    return made_g.value_or(std::max(0.0, asked_g));
+  }
+  /// Where nobody wrote down what was made, only what was there already can be missing.
+  std::optional<double> difference_g() const {
+    if (!opening_g || !left_g) return std::nullopt;
+    double grams = *opening_g + received_g + reckoned_made_g() - used_g - waste_g - *left_g;
+    return made_g || grams > 0 ? std::optional(grams) : std::nullopt;
+  }
+};
+
+/// As a line: `amount` puts grams in the measures of the thing, `worth_of_a_gram` is what one costs.
+template <typename AmountOf>
+PrepLine line_of(const Balance& balance, AmountOf amount, const std::optional<Exact>& worth_of_a_gram) {
+  PrepLine line;
+  line.is_made_stated = balance.made_g.has_value();
+  line.used = amount(balance.used_g);
+  line.waste = amount(balance.waste_g);
+  line.made = amount(balance.reckoned_made_g());
+  if (balance.opening_g) line.opening = amount(*balance.opening_g);
+  if (balance.left_g) line.left = amount(*balance.left_g);
+  auto difference_g = balance.difference_g();
+  if (!difference_g) return line;
+  line.difference = amount(*difference_g);
+  if (worth_of_a_gram) line.difference_value = model::settled(*worth_of_a_gram * decimal_of(*difference_g));
+  return line;
+}
+
+/// What became of every prep: from those that drinks use to those that go into other preps; and of every
+/// house bottle.
 class PrepBalance {
  public:
   PrepBalance(const Costing& costing, const StockInput& input)
@@ -101,14 +140,17 @@ class PrepBalance {
     std::vector<PrepLine> all;
     auto preps = preps_after_parts(house_);
     for (auto prep = preps.rbegin(); prep != preps.rend(); ++prep) {
-      PrepLine line = line_of(*prep);
-      use_parts(*prep, line.made.grams);
-      if (line.used.grams > 0 || line.waste.grams > 0 || line.opening || line.left || line.is_made_stated)
-        all.push_back(std::move(line));
+      auto balance = balance_of(*prep);
+      use_parts(*prep, balance.reckoned_made_g());
+      if (!balance.is_anything()) continue;
+      all.push_back(line_of(
+          balance, [&](double grams) { return amount_of(*prep, grams, 0, costing_); },
+          worth_of_a_gram(*prep, costing_)));
+      all.back().stock = *prep;
     }
+    for (std::size_t i = 0; i < house_.specs.drinks.size(); ++i) add_bottle(DrinkId::at(i), all);
     std::sort(all.begin(), all.end(), [&](const PrepLine& a, const PrepLine& b) {
-      return base::fold_name(house_.specs[a.stock].head.name) <
-             base::fold_name(house_.specs[b.stock].head.name);
+      return base::fold_name(name_of(a, house_)) < base::fold_name(name_of(b, house_));
     });
     return all;
   }
@@ -133,30 +175,10 @@ class PrepBalance {
     }
   }
 
-  PrepLine line_of(StockId prep) const {
-    PrepLine line;
-    line.stock = prep;
-    auto amount = [&](double grams) { return amount_of(prep, grams, 0, costing_); };
-    auto opening = counted_g(input_.opening, prep), left = counted_g(input_.count, prep),
-         made = counted_g(input_.made, prep);
-    // Deliveries of a prep come from another bar: they are there as if made.
-    double received_g = counted_g(input_.received, prep).value_or(0);
-    double used_g = used_g_[prep.index()], waste_g = waste_g_[prep.index()];
-    double asked_g = std::max(0.0, used_g + waste_g + left.value_or(0) - opening.value_or(0) - received_g);
-    line.is_made_stated = made.has_value();
-    line.used = amount(used_g);
-    line.waste = amount(waste_g);
-    line.made = amount(made.value_or(asked_g));
-    if (opening) line.opening = amount(*opening);
-    if (left) line.left = amount(*left);
-    if (!opening || !left) return line;
-    double difference_g = *opening + received_g + line.made.grams - used_g - waste_g - *left;
-    // Where nobody wrote down what was made, only what was there already can be missing.
-    if (!made && difference_g <= 0) return line;
-    line.difference_g = difference_g;
-    if (auto worth = worth_of_a_gram(prep, costing_))
-      line.difference_value = model::settled(*worth * decimal_of(*line.difference_g));
-    return line;
+  Balance balance_of(StockId prep) const {
+    return {counted_g(input_.opening, prep), counted_g(input_.count, prep),
+            counted_g(input_.made, prep),    counted_g(input_.received, prep).value_or(0),
+            used_g_[prep.index()],           waste_g_[prep.index()]};
   }
 
   void use_parts(StockId prep, double made_g) {
@@ -165,6 +187,34 @@ class PrepBalance {
     for (const auto& entry : facts.entries)
       if (!entry.optional && entry.mass_g)
         used_g_[entry.use.stock.index()] += made_g * *entry.mass_g / facts.yield_g;
+  }
+
+  static std::optional<double> bottled_g_in(const Counts* counts, DrinkId drink) {
+    if (!counts) return std::nullopt;
+    auto found = counts->bottled_g.find(drink);
+    return found == counts->bottled_g.end() ? std::nullopt : std::optional(found->second);
+  }
+
+  static double portions_of(const Sales* drinks, DrinkId drink) {
+    if (!drinks) return 0;
+    auto found = drinks->portions.find(drink);
+    return found == drinks->portions.end() ? 0 : found->second;
+  }
+
+  /// Of a drink that is bottled ahead, where somebody counts or makes its bottles.
+  void add_bottle(DrinkId drink, std::vector<PrepLine>& all) const {
+    Balance balance{bottled_g_in(input_.opening, drink), bottled_g_in(input_.count, drink),
+                    bottled_g_in(input_.made, drink), bottled_g_in(input_.received, drink).value_or(0)};
+    if (!balance.opening_g && !balance.left_g && !balance.made_g) return;
+    const double pour_g =
+        model::house_bottle_of(house_.specs[drink], house_.facts[drink], house_.facts).masses.total();
+    balance.used_g = pour_g * (portions_of(input_.sales, drink) + portions_of(input_.staff, drink));
+    if (input_.waste)
+      balance.waste_g = pour_g * portions_of(&input_.waste->drinks, drink) +
+                        bottled_g_in(&input_.waste->stock, drink).value_or(0);
+    auto amount = [&](double grams) { return StockAmount{grams, 0, bottled_ml(drink, grams, house_), {}}; };
+    all.push_back(line_of(balance, amount, costing_.cost(parts_of_bottle(drink, costing_))));
+    all.back().drink = drink;
   }
 
   const Costing& costing_;

@@ -212,6 +212,23 @@ Vessel vessel_of(std::string_view written) {
   return is_one_of(word, pack_words) || word == "each" || word == "ea" ? Vessel::pack : Vessel::none;
 }
 
+VesselKind vessel_kind_of(std::string_view written) {
+  static constexpr std::string_view cartons[] = {"carton", "cartons", "pack", "packs", "pk", "pkt"},
+                                    kegs[] = {"keg", "kegs", "cask",   "drum", "fass",
+                                              "fût", "fut",  "barril", "fusto"},
+                                    bottles[] = {
+                                        "bottle",    "bottles",   "btl",   "btls",       "bt",     "tin",
+                                        "tins",      "can",       "cans",  "jar",        "jars",   "flasche",
+                                        "flaschen",  "fl",        "dose",  "dosen",      "glas",   "gläser",
+                                        "bouteille", "btle",      "bocal", "bouteilles", "boîte",  "boite",
+                                        "botella",   "botellas",  "bot",   "lata",       "latas",  "tarro",
+                                        "bottiglia", "bottiglie", "bott",  "lattina",    "vasetto"};
+  const std::string word = plain(written);
+  if (is_one_of(word, cartons)) return VesselKind::carton;
+  if (is_one_of(word, kegs)) return VesselKind::keg;
+  return is_one_of(word, bottles) ? VesselKind::bottle_or_tin : VesselKind::other;
+}
+
 bool is_piece_word(std::string_view word) { return is_one_of(plain(word), piece_words); }
 
 units::UnitId unit_of(std::string_view written, const units::UnitTable& units) {

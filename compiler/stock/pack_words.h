@@ -17,6 +17,11 @@ using namespace costing;
 enum class Vessel : std::uint8_t { none, pack, offer };
 Vessel vessel_of(std::string_view word);
 
+/// What a word for a vessel that is one pack is by its kind: a carton holds one or a case of them, a keg is
+/// no bottle, and fruit comes in neither.
+enum class VesselKind : std::uint8_t { other, carton, keg, bottle_or_tin };
+VesselKind vessel_kind_of(std::string_view word);
+
 /// `pcs`, `each`, `Stk`: what is counted one by one.
 bool is_piece_word(std::string_view word);
 

@@ -27,6 +27,7 @@ Json amount_json(const StockAmount& amount) {
 }
 
 std::string text_of(const StockAmount& amount) {
+  if (amount.ml && *amount.ml == 0) return "0 ml";
   if (amount.ml) return *amount.ml < 0 ? "−" + amount_text(-*amount.ml, 0, 0) : amount_text(amount.ml, 0, 0);
   if (amount.count) return render::wording::trimmed(*amount.count, 1);
   return (amount.grams < 0 ? "−" : "") + amount_text(std::nullopt, std::abs(amount.grams), 0);
@@ -174,11 +175,10 @@ Section preps_section(const StockReport& report, const House& house) {
   for (const auto& line : report.close->preps) {
     any_reckoned = any_reckoned || !line.is_made_stated;
     table.rows.push_back(
-        {name_cell(line.stock, house), cell(line.opening ? text_of(*line.opening) : "—"),
+        {Cell{Run(name_of(line, house)), {}, 1, true}, cell(line.opening ? text_of(*line.opening) : "—"),
          cell((line.is_made_stated ? "" : "about ") + text_of(line.made)), cell(text_of(line.used)),
          cell(is_something(line.waste) ? text_of(line.waste) : ""),
-         cell(line.left ? text_of(*line.left) : "—"),
-         cell(line.difference_g ? text_in_measure_of(line.used, *line.difference_g) : "—"),
+         cell(line.left ? text_of(*line.left) : "—"), cell(line.difference ? text_of(*line.difference) : "—"),
          cell(line.difference_value ? units::money_text({*line.difference_value, report.currency}) : "—")});
   }
   if (table.rows.empty()) return section;
@@ -197,14 +197,14 @@ Json preps_json(const StockReport& report, const House& house) {
     return known ? amount_json(*known) : Json(nullptr);
   };
   for (const auto& line : report.close->preps)
-    list.push_back({{"name", house.specs[line.stock].head.name},
+    list.push_back({{"name", name_of(line, house)},
                     {"opening", amount(line.opening)},
                     {"made", amount_json(line.made)},
                     {"made_stated", line.is_made_stated},
                     {"used", amount_json(line.used)},
                     {"waste", amount_json(line.waste)},
                     {"left", amount(line.left)},
-                    {"difference_g", number_or_null(line.difference_g)},
+                    {"difference_g", line.difference ? Json(line.difference->grams) : Json(nullptr)},
                     {"difference_value", number_or_null(line.difference_value)}});
   return list;
 }

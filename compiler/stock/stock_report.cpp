@@ -100,8 +100,20 @@ void add_lines(StockReport& report, const Costing& costing, const StockInput& in
 
 }  // namespace
 
+namespace {
+
+std::string name_of_either(StockId stock, DrinkId bottle, const House& house) {
+  return bottle.valid() ? bottle_name(bottle, house) : house.specs[stock].head.name;
+}
+
+}  // namespace
+
 std::string name_of(const CountLine& line, const House& house) {
-  return line.drink.valid() ? bottle_name(line.drink, house) : house.specs[line.stock].head.name;
+  return name_of_either(line.stock, line.drink, house);
+}
+
+std::string name_of(const PrepLine& line, const House& house) {
+  return name_of_either(line.stock, line.drink, house);
 }
 
 StockReport stock_report(const House& house, const StockInput& input) {

@@ -43,18 +43,22 @@ struct UsageLine {
   std::optional<Exact> difference_value;
 };
 
-/// What became of a prep: what was there and was made is what was used, thrown away and is left.
+/// What became of a prep or a house bottle: what was there and was made is what was used, thrown away and is
+/// left.
 struct PrepLine {
   StockId stock;
+  /// Of a house bottle: the drink, and no stock.
+  DrinkId drink;
   std::optional<StockAmount> opening, left;
   StockAmount used, waste;
   StockAmount made;
   /// False where nobody wrote down what was made, and it is what the rest asks for.
   bool is_made_stated = false;
   /// Made and there before, less used, thrown away and left: nothing where one of them is not known.
-  std::optional<double> difference_g;
+  std::optional<StockAmount> difference;
   std::optional<Exact> difference_value;
 };
+std::string name_of(const PrepLine& line, const House& house);
 
 /// The money of a month, in the house's currency, without tax.
 struct MonthClose {

@@ -151,14 +151,14 @@ TEST_CASE("a prep is what was there and was made, less what was used and is left
   CHECK(ml_of(line.used) == Approx(2000).epsilon(0.001));
   CHECK(ml_of(line.made) == Approx(2500).epsilon(0.001));
   CHECK_FALSE(line.is_made_stated);
-  CHECK_FALSE(line.difference_g);
+  CHECK_FALSE(line.difference);
   auto made = counts_of("name,amount,unit\ntest syrup,3,l\n");
   auto stated = stock::stock_report(
       house().house, {&month.count, &month.opening, nullptr, &month.sales, &made, nullptr, nullptr});
   const auto& known = stated.close->preps[0];
   CHECK(known.is_made_stated);
-  REQUIRE(known.difference_g);
-  CHECK(*known.difference_g / known.used.grams == Approx(500.0 / 2000).epsilon(0.001));
+  REQUIRE(known.difference);
+  CHECK(known.difference->grams / known.used.grams == Approx(500.0 / 2000).epsilon(0.001));
   auto json = nlohmann::json::parse(stock::stock_json(stated, house().house));
   CHECK(json["close"]["preps"][0]["made_stated"] == true);
 }
@@ -170,8 +170,59 @@ TEST_CASE("of a prep that nobody made what was there before can be missing", "[s
   // 4000 ml there, 2000 used, 1000 left: 1000 are missing.
   const auto& line = report.close->preps[0];
   CHECK(line.made.grams == Approx(0).margin(1e-6));
-  REQUIRE(line.difference_g);
-  CHECK(*line.difference_g / line.used.grams == Approx(0.5).epsilon(0.001));
+  REQUIRE(line.difference);
+  CHECK(line.difference->grams / line.used.grams == Approx(0.5).epsilon(0.001));
+}
+
+TEST_CASE("what is gone of a prep of which nothing was sold is missing in its own measure", "[stock]") {
+  Month month;
+  month.opening = counts_of("name,amount,unit\ntest gin,10,bottles\ntest syrup,700,ml\n");
+  month.count = counts_of("name,amount,unit\ntest gin,2,bottles\ntest syrup,300,ml\n");
+  month.sales = stock::read_sales("drink,sold\nUnpriced,5\n", house().house);
+  auto report = stock::stock_report(house().house, {&month.count, &month.opening, nullptr, &month.sales});
+  const auto& line = report.close->preps[0];
+  REQUIRE(line.difference);
+  CHECK(*line.difference->ml == Approx(400).epsilon(0.001));
+  auto text = render::terminal::page_text(stock::stock_page(report, house().house),
+                                          costing::desk_frame(house().house));
+  INFO(text);
+  CHECK(text.find("400 ml") != std::string::npos);
+  CHECK(text.find("0 ml") != std::string::npos);
+  CHECK(text.find(" 0 g") == std::string::npos);
+}
+
+TEST_CASE("a house bottle is what was there and was made, less what was poured and is left", "[stock]") {
+  EvaluatedHouse bar(R"(house H
+  currency EUR
+ingredient test gin like London dry gin
+  buy 700 ml for 20 EUR
+drink Slack
+  glass rocks
+  80 ml test gin
+  20 ml dry vermouth
+  stir 20 s
+  strain
+  batched test gin, dry vermouth, bottle 700 ml
+)");
+  auto counts = [&](const char* csv) {
+    auto read = stock::read_counts(csv, bar.house);
+    CHECK(read.problems.empty());
+    return read;
+  };
+  auto before = counts("name,amount,unit\nSlack,3,bottles\n"),
+       made = counts("name,amount,unit\nSlack,2,bottles\n"),
+       left = counts("name,amount,unit\nSlack,1,bottles\n");
+  auto sales = stock::read_sales("drink,sold\nSlack,30\n", bar.house);
+  auto report = stock::stock_report(bar.house, {&left, &before, nullptr, &sales, &made, nullptr, nullptr});
+  REQUIRE(report.close->preps.size() == 1);
+  const auto& line = report.close->preps[0];
+  CHECK(stock::name_of(line, bar.house) == "Slack, house bottle");
+  // 2100 + 1400 ml were there, 700 are left: 2800 went. 30 pours of what one takes are the rest.
+  const double poured_ml = *line.used.ml;
+  CHECK(poured_ml / 30 == Approx(100).epsilon(0.03));
+  REQUIRE(line.difference);
+  CHECK(*line.difference->ml == Approx(2800 - poured_ml).margin(0.5));
+  CHECK(line.is_made_stated);
 }
 
 TEST_CASE("a drink without a price is told beside the revenue", "[stock]") {

@@ -140,6 +140,44 @@ TEST_CASE("what is bought by the piece is counted by it, and what is small by it
   CHECK_THAT(told("honey,-1,"), Catch::Contains("`honey` is below nothing"));
 }
 
+TEST_CASE("a vessel that may be two things, or that a thing never comes in, is asked about", "[stock]") {
+  EvaluatedHouse bar(R"(house H
+  currency EUR
+prices p
+  from 2026-01-01
+  aged rum 70 cl for 20 EUR
+  soda water 24 x 20 cl for 14 EUR
+  lemon 80 for 20 EUR
+  whole milk 1 l for 1 EUR
+  lager 30 l for 90 EUR
+)");
+  auto read = [&](const std::string& row) {
+    return stock::read_counts("name,amount,unit\n" + row + "\n", bar.house);
+  };
+  auto told = [&](const std::string& row) {
+    auto counts = read(row);
+    return counts.problems.empty() ? std::string() : counts.problems[0].message;
+  };
+  auto grams = [&](const std::string& row) {
+    auto counts = read(row);
+    return counts.grams.empty() ? 0.0 : counts.grams.begin()->second;
+  };
+  CHECK_THAT(told("aged rum,3 bottles 200 ml,"),
+             Catch::Contains("write `3 x 200 ml` or `3 bottles + 200 ml`"));
+  CHECK(grams("aged rum,3 bottles + 200 ml,") == Approx(grams("aged rum,2300,ml")));
+  CHECK(grams("aged rum,3 x 200 ml,") == Approx(grams("aged rum,600,ml")));
+  CHECK(grams("aged rum,3 bottles 70cl,") == Approx(grams("aged rum,2100,ml")));
+  CHECK_THAT(told("soda water,1,carton"), Catch::Contains("Write `case` or `bottle`"));
+  CHECK_THAT(told("soda water,2,packs"), Catch::Contains("Write `case` or `bottle`"));
+  CHECK(grams("soda water,1,case") == Approx(grams("soda water,4800,ml")));
+  CHECK(grams("whole milk,2,cartons") == Approx(grams("whole milk,2,l")));
+  CHECK(grams("lager,1,keg") == Approx(grams("lager,30,l")));
+  for (const char* row : {"lemon,1,keg", "lemon,1,tin", "lemon,1,bouteille", "aged rum,1,keg"}) {
+    CAPTURE(row);
+    CHECK_THAT(told(row), Catch::Contains("no price list has a"));
+  }
+}
+
 TEST_CASE("bad rows of a count are told with their line, unknown names with the nearest", "[stock]") {
   EvaluatedHouse house(small_house);
   auto counts = stock::read_counts(
