@@ -15,6 +15,8 @@
 #include "model/physics/ethanol_water.h"
 #include "model/physics/freezing.h"
 #include "model/physics/volume.h"
+#include "model/raw_egg.h"
+#include "model/serving_ice.h"
 #include "render/wording/numbers.h"
 
 namespace gill::batch {
@@ -36,6 +38,11 @@ constexpr double fresh_juice_days = 3;
 // Bitters grow stronger than the sum in a large mix, people find. Common practice, no source.
 constexpr double bitters_taste_from_serves = 20;
 constexpr double weighed_out_ml = 1e-6;
+constexpr std::string_view fizzy_note =
+    "It is fizzy: what is bottled from the keg goes flat unless it is filled under pressure, cold, by the "
+    "maker's "
+    "instructions.";
+constexpr std::string_view at_service_hot = "it is hot: add it at service, as hot as the spec says";
 
 /// True where the line that puts it in says a weight.
 bool is_weighed(const analysis::Recipe& recipe, const Entry& entry) {
@@ -110,6 +117,7 @@ class DrinkBatch {
       case Role::rinse:
         return "it rinses the glass";
       case Role::top:
+        if (model::makes_hot(drink_.recipe.steps[entry.index])) return std::string(at_service_hot);
         if (entry.solved) return "it tops the glass up to its line, which depends on the ice";
         break;
       case Role::amount:
@@ -117,11 +125,15 @@ class DrinkBatch {
     }
     if (entry.optional) return "it is optional: add it when it is asked for";
     if (entry.use.stock == finished_ && entry.mass_g) return {};
-    if (entry.role == Role::amount && is_hot(drink_.recipe.amounts[entry.index]))
-      return "it is hot: add it at service, as hot as the spec says";
+    if (entry.role == Role::amount && model::makes_hot(drink_.recipe.amounts[entry.index]))
+      return std::string(at_service_hot);
     if (facts.fizz_vol > 0) return "it would lose its fizz: add it at service";
     if (stock.kind == StockKind::egg && !stock.is_prep)
       return "egg does not keep in a mix: crack or pour it at service";
+    if (stock.is_prep && model::brings_raw_egg(house_.specs, house_.facts, entry.use.stock))
+      return "raw egg is in it, which does not keep in a mix: pour it at service";
+    if (!drink_.batched && goes_on_after_strain(entry))
+      return "it goes on after the strain: add it at service";
     if (std::string why = juice_reason(stock, facts); !why.empty()) return why;
     if (analysis::is_plant(stock.kind) && !house_measures_as_liquid(entry))
       return "it is worked fresh in the drink: muddle or press it at service";
@@ -132,9 +144,17 @@ class DrinkBatch {
     return {};
   }
 
-  /// As the line says, or by the temperature that it asks for.
-  static bool is_hot(const analysis::Amount& amount) {
-    return amount.hot || (amount.temperature && amount.temperature->number() >= model::hot_drink_from_c);
+  /// What is put in once the drink is in its glass: a foam, a splash on top.
+  bool goes_on_after_strain(const Entry& entry) const {
+    if (entry.role != Role::amount) return false;
+    bool is_strained = false;
+    for (const auto& line : drink_.recipe.order) {
+      if (line.is_amount && line.index == entry.index) return is_strained;
+      if (line.is_amount) continue;
+      const auto& step = drink_.recipe.steps[line.index];
+      is_strained = is_strained || (analysis::strains(step.verb) && !step.to_tin);
+    }
+    return false;
   }
 
   std::string juice_reason(const analysis::Stock& stock, const model::StockFacts& facts) const {
@@ -219,6 +239,7 @@ class DrinkBatch {
       batch_.keeps_days = prep.keeps_days;
       batch_.storage = prep.storage;
       batch_.is_keeping_stated = prep.is_keeping_stated;
+      if (prep.fizz_vol > 0) batch_.notes.emplace_back(fizzy_note);
       return;
     }
     bool holds_dairy =
@@ -362,6 +383,7 @@ class PrepBatch {
             ? "The yield is the measured one, scaled: a larger pot and a larger strainer lose less, a longer "
               "rest more. Measure it again."
             : "The yield is worked out, not measured: measure it, and write `makes` in the prep.");
+    if (facts_.fizz_vol > 0) batch_.notes.emplace_back(fizzy_note);
     if (!batch_.keeps_days) batch_.notes.push_back("How long it keeps is not stated.");
   }
 

@@ -62,6 +62,8 @@ struct Batch {
   /// Of a prep: false where no `keeps` says it, and the days are those of its shortest-lived part.
   bool is_keeping_stated = true;
   model::Allergens allergens;
+  /// Cautions of the drink or prep, as a label says them (`document::Cautions::on_label`); empty for none.
+  std::string take_care;
   /// Of a prep with a largest batch: in how many goes it is made.
   int goes = 1;
   std::vector<std::string> notes;

@@ -152,6 +152,7 @@ std::string batch_json(const Batch& batch, const House& house) {
   root["allergens"] = batch.allergens.present();
   root["allergens_may"] = batch.allergens.possible();
   root["allergens_known"] = batch.allergens.known;
+  root["take_care"] = batch.take_care;
   root["notes"] = batch.notes;
   return base::json_text(std::move(root));
 }
@@ -200,6 +201,8 @@ std::string batch_text(const Batch& batch, const House& house) {
   notes.push_back(freezing_text(batch, house));
   notes.push_back(keeping_text(batch));
   notes.push_back(allergen_text(batch));
+  if (!batch.take_care.empty())
+    notes.push_back(fmt::format("Take care: {} {}", batch.take_care, render::wording::local_code_line));
   return text + text_notes(notes);
 }
 

@@ -3,6 +3,7 @@
 #include "batch/batch_output.h"
 #include "cli/command.h"
 #include "cli/named_option.h"
+#include "render/document/shared_parts.h"
 
 namespace gill::cli {
 namespace {
@@ -74,7 +75,10 @@ int run_batch(const BatchOptions& options) {
   auto batch = is_prep ? batch::make_batch(input, analysis::StockId::at(*index), *request)
                        : batch::make_batch(input, analysis::DrinkId::at(*index), *request);
   if (auto* failure = std::get_if<std::string>(&batch)) return refuse(*failure);
-  const auto& made = std::get<batch::Batch>(batch);
+  auto& made = std::get<batch::Batch>(batch);
+  render::document::BookIndex book(input, true);
+  made.take_care = is_prep ? render::document::cautions_of(book, analysis::StockId::at(*index)).on_label
+                           : render::document::cautions_of(book, analysis::DrinkId::at(*index)).on_label;
   return print(options.form == "json" ? batch::batch_json(made, input) : batch::batch_text(made, input),
                status);
 }

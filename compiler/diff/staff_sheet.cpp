@@ -10,6 +10,7 @@
 #include "diff/overview.h"
 #include "diff/page.h"
 #include "diff/words.h"
+#include "model/raw_egg.h"
 #include "render/book/usage.h"
 #include "render/wording/allergen_words.h"
 #include "render/wording/numbers.h"
@@ -155,8 +156,8 @@ class SheetBuilder {
     add("Contains ", facts.allergens.present());
     add("May contain ", facts.allergens.possible());
     if (!facts.allergens.known) duties.emplace_back("Not all of its allergens are known: read every label.");
-    bool holds_egg = std::any_of(facts.uses.begin(), facts.uses.end(),
-                                 [&](StockId id) { return analysis::is_raw_egg(after_.specs[id]); });
+    const bool holds_egg =
+        model::raw_egg_in(after_.specs, after_.facts, facts.entries, facts.trace, drink.recipe) != nullptr;
     if (holds_egg)
       duties.emplace_back(
           "Raw egg: say so before it is ordered. Your local code and a trained person decide.");

@@ -36,10 +36,6 @@ bool is_fresh_plant(const analysis::Stock& stock) {
   return !has_any(stock.head.name, {"dried", "dehydrated", "powder"});
 }
 
-bool holds(const model::TraceStep& step, analysis::StockId stock) {
-  return std::find(step.contents.begin(), step.contents.end(), stock) != step.contents.end();
-}
-
 namespace {
 
 /// Steps that are done in a vessel from which a drink must be moved.

@@ -38,8 +38,6 @@ inline constexpr double seasoning_below_ml = 5;
 bool is_raw_dairy(const analysis::Stock& stock);
 /// Fresh fruit or herb, whole or cut: nothing bought dry, nothing pressed.
 bool is_fresh_plant(const analysis::Stock& stock);
-/// True when one of the things is still in the vessel after the step.
-bool holds(const model::TraceStep& step, analysis::StockId stock);
 
 // Less gas than this (volumes) is flat on the tongue. Common practice, no source.
 inline constexpr double flat_below_volumes = 0.3;

@@ -24,14 +24,6 @@ bool is_hot(const std::optional<units::Quantity>& temperature) {
   return temperature && temperature->number() >= hot_drink_from_c;
 }
 
-/// Heats the drink, or pours something hot into it.
-bool makes_hot(const Step& step) {
-  if (step.verb == Verb::heat) return !step.temperature || is_hot(step.temperature);
-  return analysis::goes_on_top(step.verb) &&
-         (is_hot(step.temperature) ||
-          std::find(step.notes.begin(), step.notes.end(), "hot") != step.notes.end());
-}
-
 bool names_ice(const Step& step) { return step.ice || step.verb == Verb::add_ice; }
 
 bool tops_up(const analysis::Recipe& recipe) {
@@ -41,11 +33,21 @@ bool tops_up(const analysis::Recipe& recipe) {
 
 }  // namespace
 
+bool makes_hot(const Amount& amount) { return amount.hot || is_hot(amount.temperature); }
+
+bool makes_hot(const Step& step) {
+  if (step.verb == Verb::heat) return !step.temperature || is_hot(step.temperature);
+  return analysis::goes_on_top(step.verb) &&
+         (is_hot(step.temperature) ||
+          std::find(step.notes.begin(), step.notes.end(), "hot") != step.notes.end());
+}
+
 bool gets_hot(const analysis::Recipe& recipe, Celsius room) {
   return room >= Celsius(hot_drink_from_c) ||
          std::any_of(recipe.amounts.begin(), recipe.amounts.end(),
-                     [](const Amount& amount) { return amount.hot || is_hot(amount.temperature); }) ||
-         std::any_of(recipe.steps.begin(), recipe.steps.end(), makes_hot);
+                     [](const Amount& amount) { return makes_hot(amount); }) ||
+         std::any_of(recipe.steps.begin(), recipe.steps.end(),
+                     [](const Step& step) { return makes_hot(step); });
 }
 
 bool Lowering::is_stirred_hot() const {

@@ -20,6 +20,9 @@ bool moves_into_glass(const Operation& operation);
 std::optional<std::size_t> first_melt(const Program& program,
                                       std::optional<ChillMethod> method = std::nullopt);
 
+/// Pours something hot, or heats what is there (`hot_drink_from_c`).
+bool makes_hot(const analysis::Amount& amount);
+bool makes_hot(const analysis::Step& step);
 /// True where the recipe pours something hot, or heats what is there (`hot_drink_from_c`), and in a hot room.
 bool gets_hot(const analysis::Recipe& recipe, units::Celsius room);
 

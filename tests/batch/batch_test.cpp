@@ -133,6 +133,32 @@ TEST_CASE("egg, fizz, fresh juice, floats, rims and garnish are left out, each w
   CHECK_FALSE(why_left_out(batch_of(*house, "A", request), "lemon juice").empty());
 }
 
+TEST_CASE("what is hot on top, raw egg in a prep, and what goes on after the strain are left out") {
+  auto house = compile(
+      "prep sour base\n  200 ml lemon juice\n  200 ml simple syrup\n  100 ml egg white\n  stir 10 s\n  keeps "
+      "1 d "
+      "chilled\nprep cooked base\n  200 ml lemon juice\n  200 ml simple syrup\n  100 ml egg white\n  heat to "
+      "70 C, 60 "
+      "s\n  keeps 1 d chilled\nprep kegged\n  1 l vodka\n  2 l water\n  carbonate to 3 vol\n  keeps 7 d "
+      "chilled\n  "
+      "keg\n"
+      "drink Hot\n  glass mug\n  build\n  50 ml dark rum\n  20 ml honey syrup\n  top 120 ml water, hot\n  "
+      "garnish "
+      "none\ndrink Sour\n  50 ml London dry gin\n  50 ml sour base\n  20 ml cooked base\n  shake 12 s\n  "
+      "strain\n  15 ml "
+      "simple syrup\n  garnish none\ndrink Keg\n  150 ml kegged\n  build\n  garnish none\n");
+  auto hot = batch_of(*house, "Hot", serves(10));
+  CHECK(why_left_out(hot, "water").find("it is hot") != std::string::npos);
+  CHECK(*of(hot, "dark rum").volume_ml == Approx(500));
+  auto sour = batch_of(*house, "Sour", serves(10, true));
+  CHECK(why_left_out(sour, "sour base").find("raw egg") != std::string::npos);
+  CHECK(why_left_out(sour, "simple syrup").find("after the strain") != std::string::npos);
+  CHECK(*of(sour, "cooked base").volume_ml == Approx(200));
+  auto keg = batch_of(*house, "Keg", serves(10));
+  CHECK(std::any_of(keg.notes.begin(), keg.notes.end(),
+                    [](const std::string& note) { return note.find("goes flat") != std::string::npos; }));
+}
+
 TEST_CASE("what nobody weighs, what is optional and what the bottle's own line does not name are left out") {
   auto house = compile(
       "ingredient fizz tablet\n  kind additive\n  allergen none\n"

@@ -3,6 +3,7 @@
 #include "lint/parts.h"
 #include "lint/rules.h"
 #include "model/physics/volume.h"
+#include "model/raw_egg.h"
 
 namespace gill::lint {
 
@@ -24,7 +25,7 @@ void fat_left_in(const PrepCase& prep, Reporter& report) {
     if (prep.house.facts[entry.use.stock].holds_fat) return;
   for (const auto& entry : prep.facts.entries) {
     const auto& stock = prep.house.specs[entry.use.stock];
-    if (stock.kind != analysis::StockKind::fat || !holds(last, entry.use.stock) ||
+    if (stock.kind != analysis::StockKind::fat || !model::holds(last, entry.use.stock) ||
         entry.role != model::Role::amount)
       continue;
     report.add(prep.span_of_amount(entry.index),
