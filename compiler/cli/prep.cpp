@@ -50,7 +50,7 @@ bool read_bookings(const std::string& path, const costing::House& house, plan::P
   if (path.empty()) return true;
   auto bytes = read_table_file(path);
   if (!bytes) return false;
-  auto booked = stock::read_bookings(*bytes, house);
+  auto booked = stock::read_bookings(*bytes, house, result.drafts);
   report_rows(path, booked.problems);
   has_all_rows = has_all_rows && booked.problems.empty();
   for (const auto& row : booked.rows) result.bookings.push_back({row.date, row.drink, row.portions});

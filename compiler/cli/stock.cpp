@@ -16,7 +16,7 @@ struct StockOptions {
   std::string house = ".";
   std::string form = "text";
   std::string out, count, opening, received, sales, made, waste, staff, prices, prices_name = "from a list",
-                                                                                prices_from;
+                                                                                prices_from, day;
 };
 
 /// Reads one of the CSV files that was asked for; false (told why) when it cannot be opened. `leaves_out`
@@ -73,8 +73,14 @@ int run_stock(const StockOptions& options) {
     return refuse(
         "what was made, wasted and given to staff is set against the sales; give them with --sales");
   auto pointer = [](auto& table) { return table ? &*table : nullptr; };
-  auto report = stock::stock_report(input, {pointer(count), pointer(opening), pointer(received),
-                                            pointer(sales), pointer(made), pointer(waste), pointer(staff)});
+  std::optional<std::chrono::sys_days> day =
+      std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
+  if (!options.day.empty() && !(day = base::read_iso_date(options.day)))
+    return refuse(fmt::format("`{}` is no day: write it as 2026-11-25", options.day));
+  auto report = stock::stock_report(input,
+                                    {pointer(count), pointer(opening), pointer(received), pointer(sales),
+                                     pointer(made), pointer(waste), pointer(staff)},
+                                    day, options.day);
   // A sum without some of its rows is not the sum.
   int status = leaves_out ? int{errors_in_specs} : int{done};
   status = std::max(status, report_errors(*house));
@@ -101,6 +107,8 @@ void add_stock(CLI::App& app, int& status) {
   command->add_option("--waste", options->waste,
                       "What was thrown away since, as CSV: name (a drink, a prep or goods), amount, unit");
   command->add_option("--staff", options->staff, "What the staff drank, as CSV: drink, portions");
+  command->add_option("--on", options->day,
+                      "By the price lists that count on this day (2026-11-25); the newest ones without it");
   command->add_option("--prices", options->prices,
                       "A supplier's price list, as CSV: prints it as a Gill price list");
   command->add_option("--name", options->prices_name, "What the price list is called")->capture_default_str();

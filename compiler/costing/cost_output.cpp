@@ -154,13 +154,7 @@ std::vector<std::string> source_notes(const CostReport& report, const House& hou
   for (const auto& source : report.price_sources) {
     std::vector<std::string> names;
     for (auto stock : source.stock) names.push_back(house.specs[stock].head.name);
-    std::string since = source.from.empty() ? "no date" : "since " + source.from;
-    if (source.age_days && *source.age_days >= 0)
-      since += fmt::format(", {} {}", *source.age_days, *source.age_days == 1 ? "day" : "days");
-    if (source.age_days && *source.age_days < 0) since += ", which is still to come";
-    notes.push_back(fmt::format("Prices of {} ({}): {}.",
-                                source.list ? "`" + source.list->head.name + "`" : "`buy` lines", since,
-                                base::join_with_and(names)));
+    notes.push_back(fmt::format("Prices of {}: {}.", words_of(source), base::join_with_and(names)));
   }
   return notes;
 }

@@ -248,10 +248,8 @@ std::optional<std::chrono::sys_days> first_day(std::string date) {
   return base::read_iso_date(date);
 }
 
-/// Everything bought for the drinks and preps of a report, each once, by the list that prices it.
-std::vector<PriceSource> price_sources(const CostReport& report, const Costing& costing,
-                                       std::optional<std::chrono::sys_days> today) {
-  const auto& house = costing.house();
+/// Everything bought for the drinks and preps of a report, each once.
+std::set<StockId> bought_for(const CostReport& report, const Costing& costing) {
   const auto& prices = costing.prices();
   std::set<StockId> bought;
   auto add = [&](const Parts& parts) {
@@ -261,6 +259,15 @@ std::vector<PriceSource> price_sources(const CostReport& report, const Costing& 
   };
   for (const auto& line : report.drinks) add(costing.parts(line.drink));
   for (const auto& line : report.preps) add(costing.parts_of_a_gram(line.prep));
+  return bought;
+}
+
+}  // namespace
+
+std::vector<PriceSource> price_sources(const std::set<StockId>& bought, const Costing& costing,
+                                       std::optional<std::chrono::sys_days> today) {
+  const auto& house = costing.house();
+  const auto& prices = costing.prices();
   std::map<const analysis::PriceList*, PriceSource> by_list;
   for (auto stock : bought) {
     const auto* list = prices.list_of(stock);
@@ -287,7 +294,13 @@ std::vector<PriceSource> price_sources(const CostReport& report, const Costing& 
   return sources;
 }
 
-}  // namespace
+std::string words_of(const PriceSource& source) {
+  std::string since = source.from.empty() ? "no date" : "since " + source.from;
+  if (source.age_days && *source.age_days >= 0)
+    since += fmt::format(", {} {}", *source.age_days, *source.age_days == 1 ? "day" : "days");
+  if (source.age_days && *source.age_days < 0) since += ", which is still to come";
+  return fmt::format("{} ({})", source.list ? "`" + source.list->head.name + "`" : "`buy` lines", since);
+}
 
 std::variant<PriceRise, std::string> read_price_rise(const House& house, std::string_view text) {
   std::string line = base::collapse_space(text);
@@ -352,7 +365,7 @@ CostReport cost_report(const House& house, analysis::MenuId menu, const std::vec
   add_notes_on_rises(report, costing);
   add_notes_on_prices(report, costing);
   add_notes_on_menus(report, costing);
-  report.price_sources = price_sources(report, costing, today);
+  report.price_sources = price_sources(bought_for(report, costing), costing, today);
   return report;
 }
 

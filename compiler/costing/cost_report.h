@@ -2,6 +2,7 @@
 #include <array>
 #include <chrono>
 #include <optional>
+#include <set>
 #include <string>
 #include <variant>
 #include <vector>
@@ -79,6 +80,13 @@ struct PriceSource {
   std::optional<int> age_days;
   std::vector<StockId> stock;
 };
+
+/// Things bought by the list that prices each, the newest first; `today` is the day by which a list is so
+/// old.
+std::vector<PriceSource> price_sources(const std::set<StockId>& bought, const Costing& costing,
+                                       std::optional<std::chrono::sys_days> today);
+/// `` `April 2026` (since 2026-04-01, 240 days)``.
+std::string words_of(const PriceSource& source);
 
 struct CostReport {
   std::string currency;

@@ -192,7 +192,22 @@ Titles drink_titles() {
 
 }  // namespace
 
-BookedList read_bookings(std::string_view bytes, const House& house) {
+/// Why nobody serves a drink, as a full sentence; empty where somebody does.
+static std::string why_not_served(const analysis::Drink& drink, bool with_drafts) {
+  switch (drink.status) {
+    case analysis::Status::approved:
+      return {};
+    case analysis::Status::draft:
+      return with_drafts
+                 ? std::string()
+                 : fmt::format("`{}` is a draft: approve it, or plan with `--drafts`.", drink.head.name);
+    case analysis::Status::retired:
+      return fmt::format("`{}` is retired: nobody makes it.", drink.head.name);
+  }
+  return {};
+}
+
+BookedList read_bookings(std::string_view bytes, const House& house, bool with_drafts) {
   base::CsvTable table = base::read_csv(bytes);
   BookedList booked;
   booked.problems = table.problems;
@@ -213,8 +228,10 @@ BookedList read_bookings(std::string_view bytes, const House& house) {
     auto number = table.number(table.cell(row, portions));
     if (!day)
       fail(fmt::format("`{}` is no date; write it as 2026-03-19.", table.cell(row, date)));
-    else if (!number || *number <= 0 || *number > max_portions)
+    else if (!number || *number <= 0 || *number > max_portions || *number != base::floor(*number))
       fail(fmt::format("`{}` is no number of portions.", table.cell(row, portions)));
+    else if (auto why = why_not_served(house.specs[DrinkId{*id}], with_drafts); !why.empty())
+      fail(why);
     else
       booked.rows.push_back({*day, DrinkId{*id}, base::to_double(*number)});
   }
@@ -236,7 +253,9 @@ Sales read_sales(std::string_view bytes, const House& house) {
     std::string text = table.cell(row, sold);
     // A return is written as less than nothing.
     auto number = table.number(text);
-    if (number && *number <= max_portions && *number >= -max_portions)
+    if (number && *number != base::floor(*number))
+      sales.problems.push_back({row.line, fmt::format("`{}` is no whole number of portions.", text)});
+    else if (number && *number <= max_portions && *number >= -max_portions)
       sales.portions[DrinkId{*id}] += base::to_double(*number);
     else if (number)
       sales.problems.push_back({row.line, fmt::format("`{}` is more than any bar sells of `{}`.", text,

@@ -61,7 +61,8 @@ struct BookedList {
   std::vector<BookedPortions> rows;
   std::vector<base::RowProblem> problems;
 };
-/// Reads `date, drink, portions`; rows are left out and told as in a count.
-BookedList read_bookings(std::string_view bytes, const House& house);
+/// Reads `date, drink, portions`; rows are left out and told as in a count, and so is a drink that nobody
+/// serves: retired, or a draft where the plan is not `with_drafts`.
+BookedList read_bookings(std::string_view bytes, const House& house, bool with_drafts);
 
 }  // namespace gill::stock

@@ -4,7 +4,9 @@
 
 #include <algorithm>
 
+#include "base/date.h"
 #include "base/text.h"
+#include "costing/cost_report.h"
 #include "costing/words.h"
 #include "render/book/usage.h"
 #include "stock/counted_bottles.h"
@@ -116,8 +118,35 @@ std::string name_of(const PrepLine& line, const House& house) {
   return name_of_either(line.stock, line.drink, house);
 }
 
-StockReport stock_report(const House& house, const StockInput& input) {
-  Costing costing(house);
+namespace {
+
+/// Whose prices the goods are valued by.
+void note_price_lists(StockReport& report, const Costing& costing,
+                      std::optional<std::chrono::sys_days> today) {
+  std::set<StockId> bought;
+  for (const auto& line : report.lines)
+    if (line.counted && line.stock.valid() && !costing.house().specs[line.stock].is_prep)
+      bought.insert(line.stock);
+  for (const auto& line : report.usage) bought.insert(line.stock);
+  auto sources = price_sources(bought, costing, today);
+  if (sources.empty()) return;
+  std::vector<std::string> words;
+  bool is_to_come = false;
+  for (const auto& source : sources) {
+    words.push_back(words_of(source));
+    is_to_come = is_to_come || source.age_days.value_or(0) < 0;
+  }
+  report.notes.push_back(fmt::format(
+      "Valued by the prices of {}.{}", base::join_with_and(words),
+      is_to_come && today ? fmt::format(" `--on {}` values by the lists of today.", base::iso_date(*today))
+                          : ""));
+}
+
+}  // namespace
+
+StockReport stock_report(const House& house, const StockInput& input,
+                         std::optional<std::chrono::sys_days> today, const std::string& on) {
+  Costing costing(house, on);
   StockReport report;
   report.currency = costing.prices().currency();
   add_lines(report, costing, input);
@@ -131,6 +160,7 @@ StockReport stock_report(const House& house, const StockInput& input) {
   if (!unpriced.empty())
     report.notes.push_back(
         fmt::format("Not in the value, for want of a price or a weight: {}.", base::join_with_and(unpriced)));
+  note_price_lists(report, costing, today);
   return report;
 }
 

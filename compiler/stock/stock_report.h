@@ -100,7 +100,11 @@ struct StockReport {
   std::vector<std::string> notes;
 };
 
-StockReport stock_report(const House& house, const StockInput& input);
+/// By the price lists of the day `on` (ISO 8601), else by the newest; `today` is the day by which they are so
+/// old.
+StockReport stock_report(const House& house, const StockInput& input,
+                         std::optional<std::chrono::sys_days> today = std::nullopt,
+                         const std::string& on = {});
 
 /// `gill-stock` version 1.
 std::string stock_json(const StockReport& report, const House& house);

@@ -34,11 +34,17 @@ void price_order(const HouseCase& judged) {
         // A pair is told once, with the first thing that both price.
         if (!seen.insert({lists[j], lists[i]}).second || model::is_order_known(*lists[j], *lists[i], specs))
           continue;
+        const bool is_one_day = !lists[i]->from.empty() && lists[i]->from == lists[j]->from;
         judged.about(*lists[i]).add(
             lists[i]->head.name_span,
-            fmt::format("`{}` and `{}` both price `{}`, and no date says which is the newer",
-                        lists[j]->head.name, lists[i]->head.name, specs[stock].head.name),
-            "Write below the head of each from which day it counts: `from 2026-04-01`.");
+            fmt::format(
+                "`{}` and `{}` both price `{}`, {}", lists[j]->head.name, lists[i]->head.name,
+                specs[stock].head.name,
+                is_one_day ? "and both count from " + lists[i]->from : "and no date says which is the newer"),
+            is_one_day
+                ? fmt::format("Take the line of `{}` out of one of them, or give the newer list a later day.",
+                              specs[stock].head.name)
+                : "Write below the head of each from which day it counts: `from 2026-04-01`.");
       }
 }
 

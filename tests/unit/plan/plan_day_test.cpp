@@ -171,13 +171,30 @@ TEST_CASE("what is booked comes on top of what a menu expects", "[prep]") {
 
 TEST_CASE("a list of bookings is read, and a row that names no drink asks for one", "[prep]") {
   auto booked = stock::read_bookings("date,drink,portions\n2026-09-17,sour,25\n2026-09-18,,40\n18/9,Long,3\n",
-                                     house().house);
+                                     house().house, false);
   REQUIRE(booked.rows.size() == 1);
   CHECK(booked.rows[0].portions == 25);
   CHECK(booked.rows[0].date == date("2026-09-17"));
   REQUIRE(booked.problems.size() == 2);
   CHECK(booked.problems[0].line == 3);
   CHECK(booked.problems[1].message == "`18/9` is no date; write it as 2026-03-19.");
+}
+
+TEST_CASE("a booking of a drink that nobody serves is told, and so is half a portion", "[prep]") {
+  EvaluatedHouse bar(
+      "drink A\n  50 ml vodka\n  stir 20 s\n  strain\ndrink Z like A\n  status draft\ndrink R like A\n  "
+      "status "
+      "retired\n");
+  const char* rows =
+      "date,drink,portions\n2026-03-02,Z,5\n2026-03-02,R,7\n2026-03-02,A,2.5\n2026-03-02,A,2\n";
+  auto booked = stock::read_bookings(rows, bar.house, false);
+  REQUIRE(booked.rows.size() == 1);
+  CHECK(booked.rows[0].portions == 2);
+  REQUIRE(booked.problems.size() == 3);
+  CHECK(booked.problems[0].message == "`Z` is a draft: approve it, or plan with `--drafts`.");
+  CHECK(booked.problems[1].message == "`R` is retired: nobody makes it.");
+  CHECK(booked.problems[2].message == "`2.5` is no number of portions.");
+  CHECK(stock::read_bookings(rows, bar.house, true).rows.size() == 2);
 }
 
 TEST_CASE("with one pair of hands no two things are done at once, or it is told", "[prep]") {

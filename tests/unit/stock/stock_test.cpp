@@ -178,6 +178,30 @@ prices p
   }
 }
 
+TEST_CASE("a count is valued by the lists of a day, and says which they are", "[stock]") {
+  EvaluatedHouse bar(R"(house H
+  currency EUR
+prices winter
+  from 2026-11-15
+  aged rum 70 cl for 20 EUR
+prices spring
+  from 2027-03-01
+  aged rum 70 cl for 25 EUR
+)");
+  auto count = stock::read_counts("name,amount,unit\naged rum,3,bottles\n", bar.house);
+  auto today = std::chrono::sys_days(std::chrono::year(2026) / 11 / 28);
+  auto newest = stock::stock_report(bar.house, {&count}, today);
+  CHECK(base::to_double(newest.value) == Approx(75));
+  REQUIRE(newest.notes.size() == 1);
+  CHECK(newest.notes[0] ==
+        "Valued by the prices of `spring` (since 2027-03-01, which is still to come). `--on 2026-11-28` "
+        "values by the "
+        "lists of today.");
+  auto then = stock::stock_report(bar.house, {&count}, today, "2026-11-28");
+  CHECK(base::to_double(then.value) == Approx(60));
+  CHECK(then.notes[0] == "Valued by the prices of `winter` (since 2026-11-15, 13 days).");
+}
+
 TEST_CASE("bad rows of a count are told with their line, unknown names with the nearest", "[stock]") {
   EvaluatedHouse house(small_house);
   auto counts = stock::read_counts(
