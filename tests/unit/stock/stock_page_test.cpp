@@ -197,7 +197,8 @@ TEST_CASE("a drop that is left is told as it is, and what came back with a minus
   EvaluatedHouse house(cellar);
   auto opening = stock::read_counts("name,amount\nplain spirit,1 l\n", house.house);
   auto count = stock::read_counts("name,amount\nplain spirit,2 l\n", house.house);
-  auto sales = stock::read_sales("drink,sold\nOne,0.01\n", house.house);
+  stock::Sales sales;
+  sales.portions[house.drink("One")] = 0.01;
   auto text = page_of(stock::stock_report(house.house, {&count, &opening, nullptr, &sales}), house);
   INFO(text);
   // A hundredth of 50 ml should have gone; a litre more is there than was.
