@@ -97,17 +97,21 @@ std::size_t comma_or_end(const LineView& line, std::size_t first) {
   return first;
 }
 
-SoldBy sold_by_at(const LineView& line, std::size_t at) {
+SoldBy sold_by_word(std::string_view word) {
   // Whole or by the serve. Common practice, no source.
   static constexpr std::string_view whole_words[] = {"bowl",   "jug",      "pitcher",
                                                      "carafe", "decanter", "bottle"};
   static constexpr std::string_view serve_words[] = {"cup",   "glass", "serve", "portion",
                                                      "drink", "head",  "person"};
+  const std::string folded = base::lower_ascii(word);
+  auto is_it = [&](std::string_view one) { return folded == one; };
+  if (std::any_of(std::begin(whole_words), std::end(whole_words), is_it)) return SoldBy::whole;
+  return std::any_of(std::begin(serve_words), std::end(serve_words), is_it) ? SoldBy::serve : SoldBy::nothing;
+}
+
+SoldBy sold_by_at(const LineView& line, std::size_t at) {
   if (at + 1 >= line.size() || !(line.is_word(at, "a") || line.is_word(at, "per"))) return SoldBy::nothing;
-  auto is_behind = [&](std::string_view word) { return line.is_word(at + 1, word); };
-  if (std::any_of(std::begin(whole_words), std::end(whole_words), is_behind)) return SoldBy::whole;
-  return std::any_of(std::begin(serve_words), std::end(serve_words), is_behind) ? SoldBy::serve
-                                                                                : SoldBy::nothing;
+  return sold_by_word(line.text(at + 1));
 }
 
 std::size_t entry_name_end(const LineView& line) {

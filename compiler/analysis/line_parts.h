@@ -22,6 +22,8 @@ std::size_t price_name_end(const syntax::LineView& line, const units::UnitTable&
 
 /// What a drink for several is sold by: `a bowl` is the whole, `a cup`, `per glass` one serve.
 enum class SoldBy : std::uint8_t { nothing, whole, serve };
+/// What `bowl` or `cup` means.
+SoldBy sold_by_word(std::string_view word);
 SoldBy sold_by_at(const syntax::LineView& line, std::size_t at);
 
 /// The item at which a menu line's name ends: ` at PRICE`, a price alone (`Osier Sour 12.50 EUR`) or a comma.

@@ -4,6 +4,7 @@
 #include "analysis/declaration_reader.h"
 #include "base/characters.h"
 #include "base/text.h"
+#include "units/money.h"
 
 namespace gill::analysis {
 
@@ -209,11 +210,20 @@ std::optional<std::size_t> take_weekday(LineReader& reader) {
 
 bool read_sales(LineReader& reader, MenuEntry& entry) {
   while (reader.take_comma()) {
+    const std::size_t at = reader.at();
+    auto is_said_twice = [&](bool is_said) {
+      return is_said && !reader.fail(Rule::bad_line, reader.line().span(at),
+                                     fmt::format("`{}` is said twice in this line",
+                                                 base::lower_ascii(reader.line().text(at))),
+                                     "Leave one of the two out.");
+    };
     if (reader.take_word("sells")) {
+      if (is_said_twice(entry.sells.has_value())) return false;
       auto number = reader.plain_number("`sells`");
       if (!number) return false;
       entry.sells = number->number();
     } else if (auto day = take_weekday(reader)) {
+      if (is_said_twice(entry.sells_on[*day].has_value())) return false;
       auto number = reader.plain_number("a weekday");
       if (!number) return false;
       entry.sells_on[*day] = number->number();
@@ -259,6 +269,25 @@ bool report_bad_price(LineReader& reader, std::size_t name_end) {
                                   number.empty() ? "14" : number, currency.empty() ? "EUR" : currency));
 }
 
+/// A drink that stands on the menu already, at another price: nobody can tell which is paid. True when it is
+/// reported.
+bool report_two_prices(LineReader& reader, const Menu& menu, const MenuEntry& entry) {
+  for (const auto& section : menu.sections)
+    for (const auto& other : section.entries) {
+      if (other.drink != entry.drink || !other.price || !entry.price || other.sold_by != entry.sold_by ||
+          (other.price->amount == entry.price->amount && other.price->currency == entry.price->currency))
+        continue;
+      return !reader.fail(
+          Rule::duplicate_name, entry.span,
+          fmt::format("`{}` stands on this menu already, at {}",
+                      base::collapse_space(reader.line().raw(0, entry_name_end(reader.line()))),
+                      units::price_text(*other.printed_price())),
+          "Leave one of the two lines out, or write a drink of its own for the other size: `drink "
+          "NAME like …`.");
+    }
+  return false;
+}
+
 void read_entry(LineReader& reader, Menu& menu) {
   MenuEntry entry;
   std::size_t end = entry_name_end(reader.line());
@@ -274,6 +303,7 @@ void read_entry(LineReader& reader, Menu& menu) {
     take_sold_by(reader, entry);
   }
   if (!read_sales(reader, entry)) return;
+  if (report_two_prices(reader, menu, entry)) return;
   if (menu.sections.empty()) menu.sections.push_back({});
   menu.sections.back().entries.push_back(std::move(entry));
 }

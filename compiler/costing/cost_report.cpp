@@ -1,4 +1,5 @@
 #include "costing/cost_report.h"
+#include "costing/garnish_notes.h"
 
 #include <fmt/format.h>
 
@@ -157,15 +158,15 @@ MenuCost menu_cost(analysis::MenuId menu, const Costing& costing, const Costing&
 
 std::string quoted(const analysis::Head& head) { return "`" + head.name + "`"; }
 
-void add_note_on_weights(CostReport& report, const analysis::Specs& specs) {
+void add_notes_on_garnishes(CostReport& report, const House& house) {
   std::set<std::string> unweighed;
   for (const auto& line : report.drinks)
-    for (auto stock : line.without_weight) unweighed.insert(quoted(specs[stock].head));
-  if (unweighed.empty()) return;
-  report.notes.push_back(
-      fmt::format("Nobody says what a garnish of {} weighs, so costs are told without it. Write `each 2 g` "
-                  "to it, or an amount to the garnish.",
-                  base::join_with_and({unweighed.begin(), unweighed.end()})));
+    for (auto stock : line.without_weight) unweighed.insert(quoted(house.specs[stock].head));
+  std::vector<DrinkId> drinks;
+  for (const auto& line : report.drinks) drinks.push_back(line.drink);
+  for (auto note : {note_on_unweighed(unweighed, "costs are told"),
+                    note_on_undeclared(undeclared_garnishes(house, drinks), "costs are told")})
+    if (!note.empty()) report.notes.push_back(std::move(note));
 }
 
 /// What nothing prices, and what no stated rate brings into the house's currency.
@@ -188,7 +189,7 @@ void add_notes_on_prices(CostReport& report, const Costing& costing) {
                     "= … {}` to the house.",
                     currency, report.currency, base::join_with_and(names), currency, report.currency));
   }
-  add_note_on_weights(report, specs);
+  add_notes_on_garnishes(report, costing.house());
   std::sort(unpriced.begin(), unpriced.end());
   if (!unpriced.empty())
     report.notes.push_back(

@@ -132,16 +132,15 @@ void Makes::use_on_hand(Make& make, const Window& window, std::vector<OnHand>& o
 /// What is made fills the rest of the need, up to the level to hold.
 void Makes::set_amount(Make& make, const Window& window, const std::vector<OnHand>& on_hand) const {
   const Product& product = products_.all()[make.product];
-  double left_on_hand_g = 0;
   for (const auto& there : on_hand)
-    if (there.last_day >= window.demands.back().day) left_on_hand_g += there.grams;
+    if (there.last_day >= window.demands.back().day) make.left_on_hand_g += there.grams;
   // Of the days behind the plan nobody knows more than how much a day of it uses.
   int days_behind = std::clamp(make.last_day - (options_.days - 1), 0, product.keeps_days);
   double used_while_it_keeps_g = make.need_g + days_behind * demands_.used_per_day(make.product);
   double target_g = make.need_g - make.on_hand_g;
   if (make.need_g > 0)
-    target_g =
-        std::max(target_g, std::min(product.par_g, used_while_it_keeps_g) - make.on_hand_g - left_on_hand_g);
+    target_g = std::max(
+        target_g, std::min(product.par_g, used_while_it_keeps_g) - make.on_hand_g - make.left_on_hand_g);
   if (target_g <= 1e-9 * (1 + make.need_g)) target_g = 0;
   make.make_g = amount_to_make(product, target_g, used_while_it_keeps_g);
   if (product.making == Making::prep) {

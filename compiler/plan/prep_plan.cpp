@@ -60,17 +60,21 @@ void add_notes(PrepPlan& plan, const NotCounted& not_counted) {
   note(not_counted.unweighed, "Nobody says what these weigh, so they are not counted: {}.");
   note(not_counted.other_days, "Booked for days that are not planned for here: {}.");
   note(not_counted.closed_days, "Booked for a day on which the bar is closed, and not counted: {}.");
-  std::set<std::string> unknown_life, by_parts, over_par, stale, hands, parts;
+  std::set<std::string> unknown_life, by_parts, over_par, stale, hands, parts, standing;
   for (const auto& make : plan.makes) {
     const auto& product = plan.products[make.product];
     if (!product.keeps_known) unknown_life.insert(product.name);
     if (product.keeps_by_parts) by_parts.insert(product.name);
     if (product.par_g > make.need_g && make.make_g > 0 &&
-        make.make_g + make.on_hand_g < product.par_g * (1 - 1e-9))
+        make.make_g + make.on_hand_g + make.left_on_hand_g < product.par_g * (1 - 1e-9))
       over_par.insert(product.name);
     if (make.needs_more_hands)
       hands.insert(fmt::format("{} ({})", product.name, station_text(product.station)));
     if (make.make_g > 0 && is_part_recipe(make, product)) parts.insert(product.name);
+    if (make.make_g > 0 && make.stands_too_long)
+      standing.insert(fmt::format("{} ({} h instead of {} h)", product.name,
+                                  render::wording::trimmed(make.stands_too_long->stands_h, 1),
+                                  render::wording::trimmed(make.stands_too_long->stated_h, 1)));
     if (product.stock.valid() && plan.options.on_hand_g.contains(product.stock) && product.keeps_days == 1)
       stale.insert(product.name);
   }
@@ -79,6 +83,10 @@ void add_notes(PrepPlan& plan, const NotCounted& not_counted) {
        "No `keeps` line says how long these keep; they are planned by the shortest-lived of their parts, and "
        "for a week at the most, which says nothing of the mixture: {}.");
   note(over_par, "Made below their par, which is more than sells while they keep: {}.");
+  note(
+      standing,
+      "Nobody is there when these are done, so they stand longer than the recipe says and come out stronger: "
+      "{}. Begin them at another hour, or have somebody in to strain them.");
   note(stale, "Counted on hand but not used, because they keep for the day on which they are made: {}.");
   for (const auto& day : plan.cuts)
     for (const auto& cut : day)
@@ -174,6 +182,19 @@ class BegunFruit {
   std::map<StockId, double> before_, today_;
 };
 
+/// The hour by which a cut is done: before the service, and of a peel before its fruit is pressed that day.
+double cut_by_h(const PrepPlan& plan, const CutLine& cut, std::size_t day) {
+  double by_h = plan.days[day].opens_h;
+  if (!cut.is_peel) return by_h;
+  for (const auto& make : plan.makes) {
+    const auto& product = plan.products[make.product];
+    const bool is_press = product.making == Making::pressing && product.ml_per_g && make.make_g > 0 &&
+                          product.fruit == cut.use.stock;
+    if (is_press && make.made_day == static_cast<int>(day)) by_h = std::min(by_h, make.work.front().first);
+  }
+  return by_h;
+}
+
 /// The garnishes that are cut from fruit for each service, as late as they can be.
 void add_cuts(PrepPlan& plan, const Costing& costing, Timetable& timetable) {
   BegunFruit begun;
@@ -188,8 +209,8 @@ void add_cuts(PrepPlan& plan, const Costing& costing, Timetable& timetable) {
         work.station = station.station;
         work.stages = {{cut_setup_h + cut_a_piece_h * cut->pieces, 0, false, {}}};
         Make make;
-        double opens_h = plan.days[day].opens_h;
-        timetable.book(make, work, opens_h, timetable.latest(work, opens_h));
+        const double by_h = cut_by_h(plan, *cut, day);
+        timetable.book(make, work, by_h, timetable.latest(work, by_h));
         std::tie(cut->from_h, cut->to_h) = make.work.front();
         cut->needs_more_hands = make.needs_more_hands;
         cuts.push_back(std::move(*cut));

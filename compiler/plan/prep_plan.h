@@ -146,6 +146,8 @@ struct Make {
   std::size_t product = 0;
   double need_g = 0;     ///< what is used of it before the next one
   double on_hand_g = 0;  ///< part of the need that is there already
+  /// What is there besides, and keeps to the end of its days.
+  double left_on_hand_g = 0;
   /// The day on which the oldest of it was made; nothing where nobody dated it.
   std::optional<std::chrono::sys_days> on_hand_made;
   double make_g = 0;
@@ -163,6 +165,11 @@ struct Make {
   double start_before_h = 0;
   /// More hands than the station's own are needed to be done in time.
   bool needs_more_hands = false;
+  /// Hours that it stands in all, and should, where nobody is there to end an infusion in time.
+  struct Standing {
+    double stands_h = 0, stated_h = 0;
+  };
+  std::optional<Standing> stands_too_long;
 };
 
 /// One use of an item or of something bought: by a make, or spread over the hours of a service.

@@ -159,12 +159,22 @@ std::vector<Product::Stage> stages_of(const analysis::Stock& prep, const units::
   return stages;
 }
 
-/// A half or a quarter of a recipe is made where all that is counted in it, eggs and fruit, stays whole.
-double smallest_part_of(const analysis::Recipe& recipe) {
+/// How many whole things a line counts: eggs, fruit, and the peel of so many fruit; 0 of what is measured.
+double counted_in(const analysis::Amount& amount, const Costing& costing) {
+  if (amount.quantity.kind == units::Kind::count) return amount.quantity.number();
+  if (amount.quantity.kind != units::Kind::mass) return 0;
+  const auto* gives = costing.prices().given_by(amount.use().stock).gives;
+  if (!gives || gives->quantity.kind != units::Kind::mass || gives->quantity.number() <= 0) return 0;
+  double fruit = amount.quantity.number() / gives->quantity.number();
+  return std::abs(fruit - std::round(fruit)) < 1e-6 ? std::round(fruit) : 0;
+}
+
+/// A half or a quarter of a recipe is made where all that is counted in it stays whole.
+double smallest_part_of(const analysis::Recipe& recipe, const Costing& costing) {
   for (double part : {0.25, 0.5}) {
     bool stays_whole = std::all_of(recipe.amounts.begin(), recipe.amounts.end(), [&](const auto& amount) {
-      double counted = amount.quantity.number() * part;
-      return amount.quantity.kind != units::Kind::count || std::abs(counted - std::round(counted)) < 1e-9;
+      double counted = counted_in(amount, costing) * part;
+      return std::abs(counted - std::round(counted)) < 1e-9;
     });
     if (stays_whole) return part;
   }
@@ -251,7 +261,7 @@ void Products::add_prep(StockId prep) {
     product.ingredients.push_back(
         {entry.use, *entry.mass_g / facts.yield_g, is_amount ? stage_of_amount[entry.index] : 0});
   }
-  product.smallest_part = smallest_part_of(specs.recipe);
+  product.smallest_part = smallest_part_of(specs.recipe, costing_);
   by_stock_[prep.index()] = products_.size();
   products_.push_back(std::move(product));
 }

@@ -9,6 +9,7 @@
 #include <tuple>
 
 #include "base/text.h"
+#include "costing/garnish_notes.h"
 #include "costing/packs.h"
 #include "costing/words.h"
 #include "model/entries.h"
@@ -36,20 +37,15 @@ struct Need {
   double grams = 0, pieces = 0;
   /// The item word of the pieces.
   units::UnitId item;
-  /// By the day on which it is pressed, peeled or cut: what is peeled is pressed that day or later, and what
-  /// was pressed has no peel to give.
+  /// By the day on which it is pressed, peeled or cut: what is peeled is pressed on the same day, and what
+  /// was pressed has no peel to give. Naked fruit is kept for no other day.
   std::map<int, FruitCount> fruit;
   std::map<Purpose, double> purposes;
 
   double whole_fruit() const {
-    double total = 0, bare = 0;
-    for (const auto& [day, count] : fruit) {
-      total += count.peeled + count.cut;
-      bare += count.peeled;
-      double of_bare = std::min(bare, count.most_pressed());
-      bare -= of_bare;
-      total += count.most_pressed() - of_bare;
-    }
+    double total = 0;
+    for (const auto& [day, count] : fruit)
+      total += std::ceil(count.cut - slack) + std::ceil(std::max(count.peeled, count.most_pressed()) - slack);
     return std::ceil(total - slack);
   }
 };
@@ -144,7 +140,7 @@ ShoppingLine line_of(StockId stock, const Need& need, const PlanOptions& options
     line.on_hand_g = found->second;
   if (auto found = options.on_hand_pieces.find(stock); found != options.on_hand_pieces.end())
     line.on_hand_pieces = found->second;
-  if (measuring.is_liquid(stock))
+  if (measuring.is_liquid(stock) && line.need_g > 0)
     line.need_ml = model::number_of(measuring.millilitres(stock, units::Grams(line.need_g)));
   if (whole && *whole > 0 && !measuring.is_liquid(stock)) line.need_count = line.need_g / *whole;
   if (line.need_pieces > 0 && line.need_g <= 0) line.need_count = line.need_pieces;
@@ -212,8 +208,20 @@ void add_shopping(PrepPlan& plan, const Costing& costing) {
   }
   sort_by_supplier(plan.shopping, house);
   std::vector<std::string> unpriced;
-  for (const auto& line : plan.shopping)
-    if (!line.cost) unpriced.push_back(house.specs[line.stock].head.name);
+  std::set<std::string> unweighed;
+  for (const auto& line : plan.shopping) {
+    if (line.cost) continue;
+    const auto& name = house.specs[line.stock].head.name;
+    if (line.need_g <= 0 && !costing.prices().offers(line.stock).empty())
+      unweighed.insert("`" + name + "`");
+    else
+      unpriced.push_back(name);
+  }
+  std::vector<DrinkId> drinks;
+  for (const auto& [drink, portions] : plan.serves) drinks.push_back(drink);
+  for (auto note : {note_on_unweighed(unweighed, "the shopping is told"),
+                    note_on_undeclared(undeclared_garnishes(house, drinks), "work and shopping are told")})
+    if (!note.empty()) plan.notes.push_back(std::move(note));
   if (!unpriced.empty())
     plan.notes.push_back(
         fmt::format("No pack with a price is known of {}, so the amount is told and no cost.",

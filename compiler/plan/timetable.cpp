@@ -152,6 +152,18 @@ std::vector<Interval> Timetable::place(const Product& product, Placing& placing)
   }
 }
 
+/// The worst of an item's waits that must not be longer, where it is by more than hands notice.
+void Timetable::find_standing(Make& make, const Product& product) {
+  for (std::size_t i = 0; i + 1 < product.stages.size(); ++i) {
+    const auto& stage = product.stages[i];
+    if (!stage.wait_is_exact || stage.wait_h <= 0) continue;
+    const double stands_h = make.work[i + 1].first - make.work[i].second, longer_h = stands_h - stage.wait_h;
+    if (longer_h <= std::max(stood_too_long_h, stood_too_long_share * stage.wait_h)) continue;
+    if (!make.stands_too_long || longer_h > make.stands_too_long->stands_h - make.stands_too_long->stated_h)
+      make.stands_too_long = Make::Standing{stands_h, stage.wait_h};
+  }
+}
+
 std::vector<Interval> Timetable::latest(const Product& product, double ready_by) const {
   Placing placing;
   for (const auto& stage : product.stages) placing.hands_on_h.push_back(up(stage.hands_on_h));
@@ -181,6 +193,7 @@ void Timetable::book(Make& make, const Product& product, double ready_by,
   make.needs_more_hands = too_much || placing.clashes;
   booked.insert(booked.end(), make.work.begin(), make.work.end());
   at_work_.insert(at_work_.end(), make.work.begin(), make.work.end());
+  find_standing(make, product);
   make.ready_h = make.work.back().second + product.stages.back().wait_h;
   // What rests longer than it must is taken up when it is wanted.
   if (product.stages.back().wait_h > 0 && !product.stages.back().wait_is_exact)

@@ -37,6 +37,7 @@ class Timetable {
   double free_end(double end, double hands_on_h, int day, Placing& placing) const;
   double fit_end(double bound, double hands_on_h, bool may_be_late) const;
 
+  static void find_standing(Make& make, const Product& product);
   bool all_hands_are_busy(double from_h, double to_h) const;
 
   const PlanOptions& options_;

@@ -5,6 +5,7 @@
 #include "base/date.h"
 #include "stock/counted_bottles.h"
 #include "stock/list_columns.h"
+#include "stock/portions.h"
 
 namespace gill::stock {
 namespace {
@@ -19,7 +20,7 @@ const Titles sold_titles = {"sold", "portions", "serves", "qty sold", "quantity 
                             "qty",  "count",    "units",  "sales",    "menge"};
 
 /// More than this of one drink in one row is a slip of the file.
-const Exact max_portions = 1'000'000;
+constexpr double max_portions = 1e6;
 
 }  // namespace
 
@@ -27,15 +28,18 @@ namespace {
 
 /// A row that names a drink, put with the drinks; false for any other row.
 bool add_portions(const base::CsvRow& row, const base::CsvTable& table, const NameColumn& names,
-                  std::optional<std::size_t> amount, Sales& drinks) {
+                  std::optional<std::size_t> amount, const House& house, Sales& drinks) {
   std::vector<base::RowProblem> unheard;
   auto id = names.find(row, "", "drink", unheard, unheard);
   if (!id) return false;
   std::string text = table.cell(row, amount);
-  if (auto parts = split_number(table, text); parts && parts->number > 0 && parts->number <= max_portions)
-    drinks.portions[DrinkId{*id}] += base::to_double(parts->number);
+  auto read = read_portions(text, DrinkId{*id}, house, table);
+  const auto* portions = std::get_if<double>(&read);
+  if (portions && *portions > 0 && *portions <= max_portions)
+    drinks.portions[DrinkId{*id}] += *portions;
   else
-    drinks.problems.push_back({row.line, fmt::format("`{}` is no number of portions.", text)});
+    drinks.problems.push_back(
+        {row.line, portions ? fmt::format("`{}` is no number of portions.", text) : std::get<std::string>(read)});
   return true;
 }
 
@@ -130,7 +134,7 @@ Counts read_stock_rows(const base::CsvTable& table, const House& house, Sales* d
   AmountReader reader(house, costing);
   for (const auto& row : table.rows) {
     auto fail = [&](std::string message) { counts.problems.push_back({row.line, std::move(message)}); };
-    if (drinks && add_portions(row, table, *drink_names, amount, *drinks)) continue;
+    if (drinks && add_portions(row, table, *drink_names, amount, house, *drinks)) continue;
     std::vector<base::RowProblem> unmatched;
     auto id = names.find(row, "This row names nothing.", "ingredient or prep", counts.problems, unmatched);
     if (!id && add_bottles(row, table, names.written(row), table.cell(row, amount), table.cell(row, unit),
@@ -225,15 +229,18 @@ BookedList read_bookings(std::string_view bytes, const House& house, bool with_d
     if (!id) continue;
     auto fail = [&](std::string message) { booked.problems.push_back({row.line, std::move(message)}); };
     auto day = base::read_iso_date(table.cell(row, date));
-    auto number = table.number(table.cell(row, portions));
+    auto read = read_portions(table.cell(row, portions), DrinkId{*id}, house, table);
+    const auto* number = std::get_if<double>(&read);
     if (!day)
       fail(fmt::format("`{}` is no date; write it as 2026-03-19.", table.cell(row, date)));
-    else if (!number || *number <= 0 || *number > max_portions || *number != base::floor(*number))
+    else if (!number)
+      fail(std::get<std::string>(read));
+    else if (*number <= 0 || *number > max_portions)
       fail(fmt::format("`{}` is no number of portions.", table.cell(row, portions)));
     else if (auto why = why_not_served(house.specs[DrinkId{*id}], with_drafts); !why.empty())
       fail(why);
     else
-      booked.rows.push_back({*day, DrinkId{*id}, base::to_double(*number)});
+      booked.rows.push_back({*day, DrinkId{*id}, *number});
   }
   return booked;
 }
@@ -252,16 +259,14 @@ Sales read_sales(std::string_view bytes, const House& house) {
     if (!id) continue;
     std::string text = table.cell(row, sold);
     // A return is written as less than nothing.
-    auto number = table.number(text);
-    if (number && *number != base::floor(*number))
-      sales.problems.push_back({row.line, fmt::format("`{}` is no whole number of portions.", text)});
-    else if (number && *number <= max_portions && *number >= -max_portions)
-      sales.portions[DrinkId{*id}] += base::to_double(*number);
-    else if (number)
+    auto read = read_portions(text, DrinkId{*id}, house, table);
+    if (const auto* why = std::get_if<std::string>(&read))
+      sales.problems.push_back({row.line, *why});
+    else if (double portions = std::get<double>(read); std::abs(portions) <= max_portions)
+      sales.portions[DrinkId{*id}] += portions;
+    else
       sales.problems.push_back({row.line, fmt::format("`{}` is more than any bar sells of `{}`.", text,
                                                       house.specs.drinks[*id].head.name)});
-    else
-      sales.problems.push_back({row.line, fmt::format("`{}` is no number of portions.", text)});
   }
   return sales;
 }

@@ -641,7 +641,7 @@ TEST_CASE("menus hold sections of drinks with prices and sales", "[forms]") {
       "    Meet Me at Nine, sells 12, monday 3\n"
       "    Half at 9\n"
       "    Half at 9 at 12 EUR\n"
-      "    5 at Noon at 12 EUR\n"
+      "    5 at Noon at 13.50 EUR\n"
       "    5 at Noon 13.50 EUR, sells 4\n"
       "    Agent 47 Sour\n"
       "    Agent 47 Sour 9 EUR\n");

@@ -193,7 +193,7 @@ TEST_CASE("a booking of a drink that nobody serves is told, and so is half a por
   REQUIRE(booked.problems.size() == 3);
   CHECK(booked.problems[0].message == "`Z` is a draft: approve it, or plan with `--drafts`.");
   CHECK(booked.problems[1].message == "`R` is retired: nobody makes it.");
-  CHECK(booked.problems[2].message == "`2.5` is no number of portions.");
+  CHECK(booked.problems[2].message == "`2.5` is no whole number of portions.");
   CHECK(stock::read_bookings(rows, bar.house, true).rows.size() == 2);
 }
 
@@ -616,4 +616,165 @@ TEST_CASE("the plan goes into a calendar, line by line as RFC 5545 has them", "[
   CHECK(unfolded.find("\\, then ") == std::string::npos);
   EvaluatedHouse undated("drink A\n  30 ml vodka\n  build\nmenu M\n  section All\n    A at 5 EUR, sells 2\n");
   CHECK_FALSE(plan::prep_ics(plan::make_prep_plan(undated.house, {}), undated.house));
+}
+
+namespace {
+
+/// Two drinks, one with a twist on Mondays and one of pressed juice on Tuesdays.
+PrepPlan plan_from(const EvaluatedHouse& bar, const char* day, int days, double shift_h = 5) {
+  PlanOptions options;
+  options.from = date(day);
+  options.days = days;
+  options.shift_h = shift_h;
+  return plan::make_prep_plan(bar.house, options);
+}
+
+}  // namespace
+
+TEST_CASE("fruit that is peeled on one day is not pressed on another", "[prep]") {
+  EvaluatedHouse bar(R"(house X
+  currency GBP
+prices p
+  from 2026-01-01
+  orange 1 for 0.90 GBP
+drink S
+  glass rocks
+  50 ml vodka
+  stir 20 s
+  strain
+  garnish orange twist
+drink J
+  glass rocks
+  50 ml vodka
+  60 ml orange juice
+  shake 10 s
+  strain
+  garnish none
+menu M
+  runs 2026-03-01 .. 2026-04-30
+  section A
+    S at 10 GBP, sells 30, Tue 0
+    J at 10 GBP, sells 0, Tue 10
+)");
+  // What two plans of a day each buy, one plan of two days buys.
+  auto bought = [&](const char* day, int days) {
+    auto plan = plan_from(bar, day, days);
+    double count = 0;
+    for (const auto& line : plan.shopping)
+      if (line.stock == bar.stock("orange")) count = line.need_count.value_or(0);
+    return count;
+  };
+  CHECK(bought("2026-03-02", 2) == Approx(bought("2026-03-02", 1) + bought("2026-03-03", 1)));
+}
+
+TEST_CASE("a twist is cut before its fruit is pressed, since the two share it", "[prep]") {
+  EvaluatedHouse bar(R"(house X
+prep fresh cordial
+  200 ml lemon juice
+  200 g white sugar
+  dissolve
+  rest 2 h
+  keeps 1 d chilled
+drink S
+  glass rocks
+  50 ml vodka
+  25 ml lemon juice
+  20 ml fresh cordial
+  shake 10 s
+  strain
+  garnish lemon twist
+menu M
+  runs 2026-03-01 .. 2026-04-30
+  section A
+    S at 12 GBP, sells 12
+)");
+  auto plan = plan_from(bar, "2026-03-02", 1);
+  REQUIRE(plan.cuts.at(0).size() == 1);
+  bool is_pressed = false;
+  for (const auto& make : plan.makes) {
+    if (plan.products[make.product].making != plan::Making::pressing) continue;
+    is_pressed = true;
+    CHECK(plan.cuts[0][0].to_h <= make.work.front().first + 1e-9);
+  }
+  CHECK(is_pressed);
+}
+
+TEST_CASE("a recipe with the peel of so many fruit is made in parts that leave the fruit whole", "[prep]") {
+  auto made_recipes = [](const std::string& first_line) {
+    EvaluatedHouse bar(
+        "house X\nprep pp\n  " + first_line +
+        "\n  500 ml vodka\n  infuse 1 d at 20 C\n  strain\n  keeps 1 d chilled\ndrink S\n  glass "
+        "rocks\n  60 ml pp\n  stir 10 s\n  strain\n  garnish none\nmenu M\n  runs 2026-03-01 .. "
+        "2026-04-30\n  section A\n    S at 10 EUR, sells 2\n");
+    auto plan = plan_from(bar, "2026-03-04", 1);
+    for (const auto& make : plan.makes)
+      if (plan.products[make.product].name == "pp") return make.make_g / plan.products[make.product].recipe_g;
+    return 0.0;
+  };
+  CHECK(made_recipes("2 oranges, peel only") == Approx(0.5));
+  CHECK(made_recipes("1 orange, peel only") == Approx(1));
+  CHECK(made_recipes("20 g orange peel") == Approx(0.25));
+}
+
+TEST_CASE("an infusion that nobody is there to strain in time is told", "[prep]") {
+  EvaluatedHouse bar(R"(house X
+prep rum of nib
+  700 ml aged rum
+  40 g cocoa nibs
+  infuse 6 h at 20 C
+  fine strain
+  keeps 30 d
+prep two
+  500 ml rum of nib
+  100 g white sugar
+  dissolve
+  keeps 1 d chilled
+drink S
+  glass rocks
+  50 ml two
+  stir 10 s
+  strain
+  garnish none
+menu M
+  runs 2026-03-01 .. 2026-04-30
+  section A
+    S at 12 GBP, sells 12
+)");
+  CHECK(has_note(plan_from(bar, "2026-03-04", 1), "rum of nib (12 h instead of 6 h)"));
+  CHECK_FALSE(has_note(plan_from(bar, "2026-03-04", 1, 12), "instead of 6 h"));
+}
+
+TEST_CASE("what is on hand counts towards the par", "[prep]") {
+  EvaluatedHouse bar(R"(house X
+prep hs
+  300 g honey
+  300 g water
+  dissolve
+  makes 600 ml
+  keeps 14 d chilled
+  par 2 l
+drink S
+  glass rocks
+  50 ml vodka
+  30 ml hs
+  stir 10 s
+  strain
+  garnish none
+menu M
+  runs 2026-03-01 .. 2026-04-30
+  section A
+    S at 12 GBP, sells 14
+)");
+  for (const char* there : {"1", "1.9"}) {
+    CAPTURE(there);
+    auto counts =
+        stock::read_counts("name,amount,unit,made\nhs," + std::string(there) + ",l,2026-03-01\n", bar.house);
+    PlanOptions options;
+    options.from = date("2026-03-02");
+    options.days = 6;
+    options.on_hand_g = counts.grams;
+    for (const auto& [stock, lots] : counts.made_g)
+      for (const auto& [made, grams] : lots) options.on_hand_dated[stock].push_back({grams, made});
+    CHECK_FALSE(has_note(plan::make_prep_plan(bar.house, options), "below their par"));
+  }
 }

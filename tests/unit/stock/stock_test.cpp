@@ -178,6 +178,48 @@ prices p
   }
 }
 
+TEST_CASE("a bowl that its menu sells whole is counted by the bowl in every list", "[stock]") {
+  const std::string bowls = R"(house H
+  currency EUR
+drink Bowl
+  glass punch bowl
+  cup punch cup
+  serves 12
+  600 ml aged rum
+  300 ml lemon juice
+  stir 30 s
+drink Punch like Bowl
+drink Cup like Bowl
+menu M
+  runs 2026-03-01 .. 2026-04-30
+  section A
+    Bowl at 160 EUR a bowl, sells 2
+    Punch at 160 EUR a bowl
+    Punch at 15 EUR a cup
+    Cup at 15 EUR
+)";
+  EvaluatedHouse bar(bowls);
+  auto sold = [&](const std::string& row) {
+    auto sales = stock::read_sales("drink,sold\n" + row + "\n", bar.house);
+    return sales.problems.empty() ? sales.portions.begin()->second : -1.0;
+  };
+  CHECK(sold("Bowl,2") == 24);
+  CHECK(sold("Bowl,2 bowls") == 24);
+  CHECK(sold("Bowl,5 cups") == 5);
+  CHECK(sold("Bowl,-1") == -12);
+  CHECK(sold("Cup,2") == 2);
+  CHECK(sold("Cup,1 bowl") == 12);
+  auto asked = stock::read_sales("drink,sold\nPunch,2\n", bar.house);
+  REQUIRE(asked.problems.size() == 1);
+  CHECK(asked.problems[0].message ==
+        "`2` of `Punch`, which is sold whole and by the serve: write `2 bowls` or `2 serves`.");
+  auto booked = stock::read_bookings("date,drink,portions\n2026-03-02,Bowl,2\n2026-03-02,Bowl,3 cups\n",
+                                     bar.house, false);
+  REQUIRE(booked.rows.size() == 2);
+  CHECK(booked.rows[0].portions == 24);
+  CHECK(booked.rows[1].portions == 3);
+}
+
 TEST_CASE("a count is valued by the lists of a day, and says which they are", "[stock]") {
   EvaluatedHouse bar(R"(house H
   currency EUR
