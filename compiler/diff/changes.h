@@ -101,6 +101,8 @@ struct MenuLine {
   /// From 1, in its section.
   std::size_t position = 1;
   std::optional<units::Money> price;
+  /// What it is for, where the line says it: `a bowl`.
+  std::string sold_by;
   /// `40, Fri 60`: what it sells a day; empty where the line does not say.
   std::string sells;
 };

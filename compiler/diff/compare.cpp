@@ -45,18 +45,20 @@ class Comparer {
       : before_(before),
         after_(after),
         matching_(match_snapshots(before, after)),
-        old_sheets_(before, matching_.before, after),
-        new_sheets_(after, matching_.after, after),
+        season_(season_menus(before.specs, after.specs)),
+        on_season_(drinks_on_season(before, after, matching_, season_)),
+        old_sheets_(before, matching_.before, after, season_.before, on_season_),
+        new_sheets_(after, matching_.after, after, season_.after, on_season_),
         old_causes_(before),
         new_causes_(after) {}
 
   Changes compare() {
     result_.before_label = before_.label;
-    if (const auto* menu = last_menu(before_.specs)) {
+    if (const auto* menu = last_menu(before_.specs, season_.before)) {
       result_.before_menu = menu->head.name;
       result_.before_from = menu->runs_from;
     }
-    if (const auto* menu = last_menu(after_.specs)) {
+    if (const auto* menu = last_menu(after_.specs, season_.after)) {
       result_.after_menu = menu->head.name;
       result_.after_from = menu->runs_from;
     }
@@ -376,7 +378,7 @@ class Comparer {
 
   /// Drinks that come on or off while their specs stay.
   void note_menu_moves() {
-    result_.served = served_drinks(before_, after_, matching_.drinks);
+    result_.served = served_drinks(before_, after_, matching_.drinks, season_);
     for (const auto& match : matching_.drinks) {
       if (!match.before || !match.after || !is_approved(before_.specs.drinks[*match.before]) ||
           !is_approved(after_.specs.drinks[*match.after]))
@@ -411,6 +413,8 @@ class Comparer {
   const Snapshot& before_;
   const Snapshot& after_;
   Matching matching_;
+  SeasonMenus season_;
+  std::set<Identity> on_season_;
   SheetMaker old_sheets_, new_sheets_;
   CauseFinder old_causes_, new_causes_;
   std::vector<Cause> causes_;

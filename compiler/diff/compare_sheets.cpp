@@ -243,15 +243,15 @@ std::vector<FigureChange> compare_figures(const std::vector<FigureValue>& before
                                           const std::vector<FigureValue>& after) {
   std::vector<FigureChange> changes;
   auto add = [&](const FigureValue& old, const FigureValue& now) {
-    bool same_money = old.currency == now.currency || !old.value || !now.value;
+    bool same_money = is_same_money(old, now) || !old.value || !now.value;
     if (!nearly_equal(old.value, now.value) || !same_money) changes.push_back(change_of(old, now));
   };
   for (const auto& now : after) {
     const auto* old = find(before, now.figure);
-    add(old ? *old : FigureValue{now.figure, {}, {}, now.currency}, now);
+    add(old ? *old : FigureValue{now.figure, {}, {}, now.currency, now.of}, now);
   }
   for (const auto& old : before)
-    if (!find(after, old.figure)) add(old, FigureValue{old.figure, {}, {}, old.currency});
+    if (!find(after, old.figure)) add(old, FigureValue{old.figure, {}, {}, old.currency, old.of});
   return changes;
 }
 

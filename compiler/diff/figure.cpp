@@ -28,9 +28,14 @@ std::string text_of(const FigureValue& value) {
   const auto& about = *value.figure;
   if (about.is_money) {
     units::Money money{model::decimal_of(*value.value), value.currency};
-    return value.figure == &figures::price ? units::price_text(money) : units::money_text(money);
+    return (value.figure == &figures::price ? units::price_text(money) : units::money_text(money)) +
+           (value.of.empty() ? "" : " " + value.of);
   }
   return render::wording::fixed(*value.value, about.places) + model::unit_behind(about);
+}
+
+bool is_same_money(const FigureValue& a, const FigureValue& b) {
+  return a.currency == b.currency && a.of == b.of;
 }
 
 bool is_cost(Figure figure) {

@@ -26,11 +26,16 @@ struct FigureValue {
   std::optional<double> tolerance;
   /// ISO 4217 code of money, else empty.
   std::string currency = {};
+  /// What money of a drink for several is for: `a bowl`, `a serve`; else empty.
+  std::string of = {};
   /// Of a drink's figure: what makes its tolerance, so that what both sides share can be left out.
   const model::DrinkFacts* drink = nullptr;
   const analysis::Specs* specs = nullptr;
   double model::Tolerance::*effect = nullptr;
 };
+
+/// Whether two figures of money can be set against each other.
+bool is_same_money(const FigureValue& a, const FigureValue& b);
 
 /// True for what a thing or a serve costs, and the share of its price.
 bool is_cost(Figure figure);

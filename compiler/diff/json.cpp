@@ -131,6 +131,7 @@ Json json_of(const std::optional<MenuLine>& line) {
       {"section", line->section}, {"position", line->position}, {"sells", text_or_null(line->sells)}};
   json["price"] = line->price ? Json(base::to_double(line->price->amount)) : Json(nullptr);
   json["currency"] = line->price ? Json(line->price->currency) : Json(nullptr);
+  json["sold_by"] = text_or_null(line->sold_by);
   return json;
 }
 

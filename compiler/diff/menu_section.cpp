@@ -15,9 +15,14 @@ using namespace render::document;
 
 namespace {
 
+/// `160.00 EUR a bowl`, `no price`.
+std::string price_words(const MenuLine& line) {
+  return words_of(line.price) + (line.price && !line.sold_by.empty() ? " " + line.sold_by : "");
+}
+
 /// `under Long, 12.50 EUR`; `at 12.50 EUR` where the menu has no sections.
 std::string place_and_price(const MenuLine& line) {
-  auto price = words_of(line.price);
+  auto price = price_words(line);
   if (!line.section.empty()) return fmt::format("under {}, {}", line.section, price);
   return line.price ? "at " + price : price;
 }
@@ -34,7 +39,7 @@ Run menu_line(const MenuLineChange& line) {
     parts.push_back(fmt::format("moved from place {} to place {} under {}", line.before->position,
                                 line.after->position, line.after->section));
   if (line.price_changed)
-    parts.push_back(fmt::format("price {} → {}", words_of(line.before->price), words_of(line.after->price)));
+    parts.push_back(fmt::format("price {} → {}", price_words(*line.before), price_words(*line.after)));
   if (line.sells_changed) {
     auto sells = [](const std::string& words) { return words.empty() ? nothing : words; };
     parts.push_back(fmt::format("sells {} → {}", sells(line.before->sells), sells(line.after->sells)));
@@ -47,7 +52,8 @@ std::optional<long long> price_move(const MenuLineChange& line) {
   if (!line.before || !line.after || line.moved || line.sells_changed || !line.price_changed)
     return std::nullopt;
   const auto &before = line.before->price, &after = line.after->price;
-  if (!before || !after || before->currency != after->currency) return std::nullopt;
+  if (!before || !after || before->currency != after->currency || line.before->sold_by != line.after->sold_by)
+    return std::nullopt;
   return price_step(base::to_double(after->amount - before->amount));
 }
 

@@ -39,7 +39,11 @@ std::vector<Line> lines_of(const analysis::Menu& menu, const Snapshot& snapshot,
       ++position;
       if (!entry.drink.valid()) continue;
       Line line;
-      line.line = {snapshot.specs[entry.drink].head.name, section.name, position, entry.printed_price(),
+      line.line = {snapshot.specs[entry.drink].head.name,
+                   section.name,
+                   position,
+                   entry.printed_price(),
+                   entry.sold_by,
                    sells_of(entry)};
       line.drink = same.drinks[entry.drink.index()];
       line.place = fmt::format("{}\n{}", base::fold_name(section.name), line.drink);
@@ -74,7 +78,8 @@ class MenuPairing {
       if (partner_[j]) {
         change.before = before_[*partner_[j]].line;
         change.moved = !stays[j];
-        change.price_changed = !same_price(change.before->price, change.after->price);
+        change.price_changed = !same_price(change.before->price, change.after->price) ||
+                               change.before->sold_by != change.after->sold_by;
         change.sells_changed = change.before->sells != change.after->sells;
         if (!change.moved && !change.price_changed && !change.sells_changed) continue;
       }

@@ -25,7 +25,7 @@ constexpr std::size_t max_reasons = 3;
 const FigureChange* price_of(const Change& change) {
   for (const auto& figure : change.figures)
     if (figure.after.figure == &figures::price && figure.before.value && figure.after.value &&
-        figure.before.currency == figure.after.currency && shows(figure))
+        is_same_money(figure.before, figure.after) && shows(figure))
       return &figure;
   return nullptr;
 }
@@ -180,7 +180,7 @@ std::optional<double> price_move(const Change& change) {
       return std::nullopt;
   if (change.figures.size() != 1 || !is_cost(change.figures[0].after.figure)) return std::nullopt;
   const auto &before = change.figures[0].before, &after = change.figures[0].after;
-  if (!before.value || !after.value || *before.value <= 0 || before.currency != after.currency)
+  if (!before.value || !after.value || *before.value <= 0 || !is_same_money(before, after))
     return std::nullopt;
   return std::round((*after.value / *before.value - 1) * 1000) / 10;
 }
@@ -195,7 +195,7 @@ std::string move_words(const GoodsMove& move) {
 bool Overview::is_uniform(const FigureChange& figure) const {
   return uniform_price && figure.after.figure == &figures::price && figure.before.value &&
          figure.after.value && figure.after.currency == uniform_price->currency &&
-         figure.before.currency == uniform_price->currency &&
+         is_same_money(figure.before, figure.after) &&
          step_of(figure) == price_step(uniform_price->difference);
 }
 

@@ -44,8 +44,7 @@ std::string title_of(const std::string& property) {
 }
 
 std::string change_in_words(const FigureChange& change) {
-  if (!change.before.value || !change.after.value || change.before.currency != change.after.currency)
-    return {};
+  if (!change.before.value || !change.after.value || !is_same_money(change.before, change.after)) return {};
   int places = places_of(change.after);
   // Of the figures as they are printed, so that whoever subtracts them finds the same.
   double unit = std::pow(10.0, -places);

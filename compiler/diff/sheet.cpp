@@ -108,7 +108,8 @@ std::string with_temperature(const std::string& name, const analysis::Drink& dri
 
 }  // namespace
 
-SheetMaker::SheetMaker(const Snapshot& snapshot, const Identities& same, const Snapshot& columns_of)
+SheetMaker::SheetMaker(const Snapshot& snapshot, const Identities& same, const Snapshot& columns_of,
+                       const std::vector<bool>& is_season_menu, const std::set<Identity>& on_season)
     : snapshot_(snapshot),
       same_(same),
       measuring_(snapshot.specs, snapshot.units, snapshot.facts.stock, silent_),
@@ -124,15 +125,22 @@ SheetMaker::SheetMaker(const Snapshot& snapshot, const Identities& same, const S
   std::sort(menus.begin(), menus.end(), [&](analysis::MenuId a, analysis::MenuId b) {
     return model::runs_before(snapshot.specs.menus[a.index()], snapshot.specs.menus[b.index()]);
   });
+  show_prices(menus, nullptr);
+  std::erase_if(menus, [&](analysis::MenuId menu) { return !is_season_menu[menu.index()]; });
+  show_prices(menus, &on_season);
+}
+
+void SheetMaker::show_prices(const std::vector<analysis::MenuId>& menus, const std::set<Identity>* only) {
   for (auto menu : menus)
-    for (const auto& section : snapshot.specs.menus[menu.index()].sections)
-      for (const auto& entry : section.entries)
-        if (entry.drink.valid() && entry.price) {
-          auto& shown = shown_[entry.drink.index()];
-          const auto& price = *entry.printed_price();
-          bool differs = shown.price && shown.price->amount != price.amount;
-          shown = {menu, &price, shown.is_one_of_several || differs};
-        }
+    for (const auto& section : snapshot_.specs.menus[menu.index()].sections)
+      for (const auto& entry : section.entries) {
+        if (!entry.drink.valid() || !entry.price) continue;
+        if (only && !only->contains(same_.drinks[entry.drink.index()])) continue;
+        auto& shown = shown_[entry.drink.index()];
+        const auto& price = *entry.printed_price();
+        bool differs = shown.price && shown.price->amount != price.amount;
+        shown = {menu, &price, entry.sold_by, shown.is_one_of_several || differs};
+      }
 }
 
 // ---- drinks
@@ -239,10 +247,12 @@ void SheetMaker::add_drink_money(Sheet& sheet, analysis::DrinkId id) const {
   FigureValue price{&figures::price, {}, {}, snapshot_.facts.currency};
   FigureValue pour_cost{&figures::pour_cost_percent, {}, {}, {}};
   if (sheet.valid && facts.cost) cost.value = base::to_double(facts.cost->amount);
+  if (facts.serves > 1) cost.of = "a serve";
   const auto& shown = shown_[id.index()];
   if (shown.price) {
     price.value = base::to_double(shown.price->amount);
     price.currency = shown.price->currency;
+    price.of = shown.sold_by;
     if (shown.is_one_of_several) sheet.price_menu = snapshot_.specs.menus[shown.menu.index()].head.name;
     auto evaluated = model::price_of(id, shown.menu, snapshot_.specs, snapshot_.facts.currency);
     if (cost.value && evaluated)

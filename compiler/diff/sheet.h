@@ -2,6 +2,7 @@
 #include <cstdint>
 #include <limits>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -120,7 +121,9 @@ struct Sheet {
 /// Makes sheets of one side. Amounts are put in the columns of `columns_of`'s house.
 class SheetMaker {
  public:
-  SheetMaker(const Snapshot& snapshot, const Identities& same, const Snapshot& columns_of);
+  /// Drinks in `on_season` show their price on a menu of the season.
+  SheetMaker(const Snapshot& snapshot, const Identities& same, const Snapshot& columns_of,
+             const std::vector<bool>& is_season_menu, const std::set<Identity>& on_season);
 
   Sheet drink(analysis::DrinkId id) const;
   Sheet stock(analysis::StockId id) const;
@@ -154,10 +157,14 @@ class SheetMaker {
   struct Shown {
     analysis::MenuId menu;
     const units::Money* price = nullptr;
+    /// What it is for, where the menu says it: `a bowl`.
+    std::string_view sold_by = {};
     /// Another menu has it at another price.
     bool is_one_of_several = false;
   };
-  /// By drink: its price on the menu that runs last among those that price it.
+  void show_prices(const std::vector<analysis::MenuId>& menus, const std::set<Identity>* only);
+
+  /// By drink: its price on the menu that runs last among those that price it, of the season's first.
   std::vector<Shown> shown_;
 };
 

@@ -258,7 +258,7 @@ class SheetBuilder {
     Identities alone;
     alone.stock.resize(after_.specs.stock.size(), no_identity);
     alone.drinks.resize(after_.specs.drinks.size(), no_identity);
-    SheetMaker maker(after_, alone, after_);
+    SheetMaker maker(after_, alone, after_, std::vector<bool>(after_.specs.menus.size()), {});
     for (const auto& [name, index] : new_preps) {
       if (made_before.contains(name)) continue;
       auto sheet = maker.stock(StockId::at(index));

@@ -373,6 +373,39 @@ TEST_CASE("what guests get decides what is new and what is gone: drafts and reti
   }
 }
 
+TEST_CASE("a menu that stays beside the season's takes no price move and no day from it", "[diff]") {
+  const std::string drinks =
+      "house X\n  currency EUR\nprices p\n  from 2026-01-01\n  vodka 1 l for 20 EUR\ndrink A\n  glass "
+      "rocks\n  50 ml "
+      "vodka\n  stir 20 s\n  strain\n  garnish none\ndrink C like A\n";
+  const std::string stays = "menu Pairings\n  runs 2026-12-01 ..\n  A at 11 EUR\n  C at 9 EUR\n";
+  auto pair =
+      compare(drinks + stays + "menu Winter\n  runs 2026-12-01 .. 2027-03-14\n  A at 10 EUR\n  C at 8 EUR\n",
+              drinks + stays + "menu Spring\n  runs 2027-03-15 .. 2027-06-30\n  A at 10.50 EUR\n");
+  CHECK(pair.changes.before_menu == "Winter");
+  CHECK(pair.changes.after_menu == "Spring");
+  CHECK(pair.staff().from == "2027-03-15");
+  CHECK(has(pair.text(), "10.00 EUR  10.50 EUR"));
+  // What left the season and stands on the other as before costs there what it did.
+  for (const auto& change : pair.changes.drinks) CHECK(change.name != "C");
+}
+
+TEST_CASE("a bowl's price is told as a bowl's, and set against no cup's", "[diff]") {
+  const std::string bowl =
+      "house X\n  currency EUR\nprices p\n  from 2026-01-01\n  vodka 1 l for 20 EUR\ndrink Bowl\n  glass "
+      "punch bowl\n  "
+      "cup punch cup\n  ice block\n  serves 12\n  700 ml vodka\n  1 l water\n  stir 30 s\n  garnish "
+      "none\nmenu M\n  "
+      "runs 2026-12-01 .. 2027-03-14\n";
+  auto dearer = compare(bowl + "  Bowl at 160 EUR a bowl\n", bowl + "  Bowl at 170 EUR a bowl\n");
+  CHECK(has(dearer.text(), "160.00 EUR a bowl  170.00 EUR a bowl"));
+  CHECK(has(dearer.text(), "+10.00"));
+  auto other = compare(bowl + "  Bowl at 160 EUR a bowl\n", bowl + "  Bowl at 15 EUR a cup\n");
+  CHECK(has(other.text(), "160.00 EUR a bowl"));
+  CHECK(has(other.text(), "15.00 EUR a cup"));
+  CHECK_FALSE(has(other.text(), "145.00"));
+}
+
 TEST_CASE("a drink that comes on the menu or goes off it while its spec stays is told first, and to hands",
           "[diff]") {
   const std::string specs =
