@@ -6,6 +6,7 @@
 #include "lint/hazards.h"
 #include "lint/pages.h"
 #include "linted.h"
+#include "render/document/shared_parts.h"
 #include "support/clearing_words.h"
 #include "support/fixture.h"
 
@@ -90,5 +91,15 @@ TEST_CASE("every safety finding defers to the local code or the licence and says
       CHECK(defers);
       CHECK(clearing_words_in(finding.message + " " + finding.help).empty());
     }
+  }
+}
+
+TEST_CASE("every rule of safety has its words for pages and labels, and no other has", "[lint]") {
+  for (auto rule : diagnostics::all_rules()) {
+    const auto& info = diagnostics::info(rule);
+    INFO(info.name);
+    const std::string words(render::document::caution_words(rule));
+    CHECK(words.empty() == (info.group != diagnostics::RuleGroup::safety));
+    CHECK(clearing_words_in(words).empty());
   }
 }

@@ -13,12 +13,8 @@ using diagnostics::Rule;
 
 namespace {
 
-/// A rule's name as words: `raw egg`.
-std::string brief_of(Rule rule) {
-  std::string words(diagnostics::info(rule).name);
-  std::replace(words.begin(), words.end(), '-', ' ');
-  return words;
-}
+/// `raw egg`, `cool it fast`.
+std::string brief_of(Rule rule) { return std::string(caution_words(rule)); }
 
 /// What a rule is called on a page: `Raw egg`.
 std::string title_of(Rule rule) { return base::capitalised(brief_of(rule)); }
@@ -132,6 +128,17 @@ class CautionWriter {
 };
 
 }  // namespace
+
+std::string_view caution_words(Rule rule) {
+  static constexpr std::pair<Rule, std::string_view> words[] = {
+#define CAUTION_WORDS(of_rule, in_words) {Rule::of_rule, in_words},
+#include "render/document/caution_words.def"
+#undef CAUTION_WORDS
+  };
+  for (const auto& [of_rule, in_words] : words)
+    if (of_rule == rule) return in_words;
+  return {};
+}
 
 Cautions cautions_of(const BookIndex& index, analysis::DrinkId id) {
   CautionWriter writer(index);

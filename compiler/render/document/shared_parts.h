@@ -14,6 +14,9 @@ Notice allergens_notice(const BookIndex& index, const model::Allergens& allergen
 /// `egg, sulphites; may: almond (nut); not known`, for a cell or a line of an index; never empty.
 Run allergens_in_brief(const model::Allergens& allergens, bool known);
 
+/// What a rule of safety is called on pages and labels: `raw egg`, `cool it fast`; empty for any other rule.
+std::string_view caution_words(diagnostics::Rule rule);
+
 /// What is to be taken care of: findings of safety, what the declaration and its ingredients say, and the
 /// house's notices.
 struct Cautions {
