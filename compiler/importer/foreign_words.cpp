@@ -40,6 +40,10 @@ constexpr auto vessels = std::to_array<Meant>({
     {"copa de vino", "wine glass"}, {"copa coupe", "coupe"},    {"eiswürfel", "cubed"},
     {"gestossenes eis", "crushed"}, {"glaçons", "cubed"},       {"glace pilée", "crushed"},
     {"hielo picado", "crushed"},    {"hielo", "cubed"},         {"ghiaccio", "cubed"},
+    {"bicchiere basso", "rocks"},   {"tumbler basso", "rocks"}, {"bicchiere alto", "highball"},
+    {"tumbler alto", "highball"},   {"coppa", "coupe"},         {"coppetta", "coupe"},
+    {"sektglas", "flute"},          {"sektflöte", "flute"},     {"flûte", "flute"},
+    {"crushed eis", "crushed"},     {"würfeleis", "cubed"},     {"ghiaccio tritato", "crushed"},
 });
 
 constexpr auto steps = std::to_array<Meant>({
@@ -112,6 +116,9 @@ constexpr auto frames = std::to_array<StepFrame>({
     {"colar en ", "", "strain into "},
     {"colar doble en ", "", "double strain into "},
     {"directo en ", "", "build in "},
+    {"filtrare in ", "", "strain into "},
+    {"versare in ", "", "pour into "},
+    {"verser dans ", "", "pour into "},
     {"in ein ", " abseihen", "strain into "},
     {"in eine ", " abseihen", "strain into "},
 });

@@ -12,6 +12,7 @@
 #include "importer/phrasebook.h"
 #include "importer/plain_specs.h"
 #include "importer/recipe_json.h"
+#include "importer/spec_kind.h"
 #include "importer/spec_writer.h"
 
 namespace gill::importer {
@@ -65,6 +66,7 @@ ReadFile read_file(std::string_view bytes, PhraseReader& reader) {
   if ((first != '{' && first != '[' && first != '<') || is_list)
     return {plain_specs(bytes, reader), {}, false};
   auto file = first == '<' ? read_html(bytes) : read_json(bytes);
+  for (auto& spec : file.specs) spec.is_prep = is_prep_by_its_name(spec, reader);
   file.is_kept_whole = file.specs.empty();
   if (file.is_kept_whole && file.unreadable.empty())
     file.unreadable.push_back({1, "There is no object of `@type` `Recipe` in it; it is kept as a comment."});

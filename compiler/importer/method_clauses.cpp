@@ -6,6 +6,7 @@
 
 #include "base/characters.h"
 #include "base/text.h"
+#include "importer/step_words.h"
 
 namespace gill::importer {
 namespace {
@@ -37,7 +38,8 @@ bool is_parted_at(std::string_view text, std::size_t i, std::string_view signs) 
   // `.75 oz`: three quarters, and no end of a sentence.
   in_number |=
       text[i] == '.' && digit_behind && (i == 0 || !std::isalnum(static_cast<unsigned char>(text[i - 1])));
-  return !in_number && !(text[i] == '.' && ends_abbreviation(text, i)) &&
+  return !in_number &&
+         !(text[i] == '.' && ends_abbreviation(text, i) && !begins_with_order(text.substr(i + 1))) &&
          !(text[i] == '/' && ends_with_w(text, i));
 }
 
@@ -70,21 +72,16 @@ std::size_t abbreviation_at(std::string_view text, std::string& full) {
   return 0;
 }
 
-}  // namespace
-
-bool begins_with_verb(std::string_view folded) {
-  for (std::string_view verb :
-       {"shake",    "stir",    "strain", "double", "dbl",    "fine",    "dry",     "wet",
-        "hard",     "reverse", "muddle", "build",  "blend",  "garnish", "combine", "pour",
-        "add",      "swizzle", "serve",  "mix",    "rim",    "whip",    "dump",    "float",
-        "fill",     "put",     "top",    "churn",  "throw",  "roll",    "rinse",   "express",
-        "flame",    "layer",   "infuse", "steep",  "simmer", "boil",    "bring",   "heat",
-        "dissolve", "rest",    "press",  "freeze", "chill",  "reduce",  "clarify"})
-    if (folded.starts_with(verb) &&
-        (folded.size() == verb.size() || !std::isalpha(static_cast<unsigned char>(folded[verb.size()]))))
-      return true;
-  return false;
+/// Arrows part steps as a bar does, and dots in the middle of a line a list: `shake -> strain · coupe`.
+std::string with_bars_for_arrows(std::string_view text) {
+  std::string plain(text);
+  for (std::string_view sign : {"-->", "->", "=>", "→", "➔", "➜", "⇒", " >> ", " > ", " | ", "·", "•"})
+    for (auto at = plain.find(sign); at != std::string::npos; at = plain.find(sign))
+      plain.replace(at, sign.size(), " / ");
+  return plain;
 }
+
+}  // namespace
 
 std::string in_full(std::string_view line) {
   std::string text;
@@ -100,6 +97,12 @@ std::string in_full(std::string_view line) {
 
 std::vector<std::string> sentences_of(std::string_view line) { return parted_at(line, ".;"); }
 
-std::vector<std::string> clauses_of(std::string_view line) { return parted_at(line, ".,;/"); }
+std::vector<std::string> clauses_of(std::string_view line) {
+  return parted_at(with_bars_for_arrows(line), ".,;/");
+}
+
+std::vector<std::string> parted_at_bars(std::string_view line) {
+  return parted_at(with_bars_for_arrows(line), "/");
+}
 
 }  // namespace gill::importer

@@ -5,9 +5,6 @@
 
 namespace gill::importer {
 
-/// True for a folded line that begins with a step: `shake`, `dbl strain`, `top w/ soda`.
-bool begins_with_verb(std::string_view folded);
-
 /// Without the abbreviations of a note: `dbl strain` is a double strain, `w/` is with.
 std::string in_full(std::string_view line);
 
@@ -16,5 +13,8 @@ std::vector<std::string> sentences_of(std::string_view line);
 
 /// What stands between the signs that part steps, in its order: `dry shake/shake/strain` is three.
 std::vector<std::string> clauses_of(std::string_view line);
+
+/// What stands between bars, arrows and dots in the middle of a line: `50 ml vodka/20 ml lime/shake`.
+std::vector<std::string> parted_at_bars(std::string_view line);
 
 }  // namespace gill::importer

@@ -23,7 +23,8 @@ enum class LabelRole : std::uint8_t {
   amounts,
   makes,
   serves,
-  keeps
+  keeps,
+  place  ///< `Step 2: strain`, `Sweet: 15 ml honey syrup`: where in the drink, which no line of Gill says
 };
 
 /// One line of what a drink is made of and how, in its order.
@@ -38,6 +39,8 @@ struct OldPart {
 struct OldSpec {
   OldLine name;
   bool is_prep = false;
+  /// What the source calls its kind: `Cocktail`, `Syrups`; mostly nothing.
+  std::vector<OldLine> categories;
   /// Lines above the name that head more than this spec.
   std::vector<OldLine> headings;
   std::vector<OldLine> description, authors, tags;

@@ -12,6 +12,7 @@
 #include "costing/words.h"
 #include "importer/foreign_words.h"
 #include "importer/method_clauses.h"
+#include "importer/step_words.h"
 
 namespace gill::importer {
 namespace {
@@ -181,6 +182,14 @@ std::string measure_and_name(const IngredientLine& line) {
 
 }  // namespace
 
+bool is_any(const std::vector<Phrase>& phrases, PhraseKind kind) {
+  return std::any_of(phrases.begin(), phrases.end(), [&](const Phrase& one) { return one.kind == kind; });
+}
+
+bool is_any_read(const std::vector<Phrase>& phrases) {
+  return std::any_of(phrases.begin(), phrases.end(), [](const Phrase& one) { return one.is_read(); });
+}
+
 PhraseReader::PhraseReader(const House& house, Phrasebook& phrases, std::string_view numbers)
     : house_(house), phrases_(phrases), finder_(house, symbols::NameSpace::stock), numbers_(numbers) {}
 
@@ -278,6 +287,7 @@ std::vector<Phrase> PhraseReader::read_part(const OldPart& part, PhrasePlace pla
     case LabelRole::name:
     case LabelRole::method:
     case LabelRole::amounts:
+    case LabelRole::place:
       break;
   }
   return read_line(part.what.text, place);
@@ -320,19 +330,67 @@ std::vector<Phrase> PhraseReader::read_line(const std::string& text, PhrasePlace
 
 std::vector<std::string> PhraseReader::parted(const std::string& text, PhrasePlace place) {
   for (std::string_view separator :
-       {" / ", " | ", "; ", " + ", ", ", " – ", " — ", " - ", " and ", " und ", " et ", " y "}) {
-    auto parts = parts_between(text, separator);
-    if (parts.size() < 2) continue;
-    std::size_t amounts = 0, read = 0;
-    for (const auto& part : parts) {
-      auto amount = read_amount(part, place);
-      bool has_measure = amount && (amount->is_bare || amount->is_read());
-      if (has_measure && (leading_number(part) || !with_number_first(part).empty())) ++amounts;
-      if (has_measure || read_clause(part, place).is_read()) ++read;
-    }
-    if (amounts >= 2 || (amounts == 1 && read == parts.size())) return parts;
+       {" / ", " | ", "; ", " + ", ", ", " – ", " — ", " - ", " and ", " und ", " et ", " y "})
+    if (auto parts = parts_between(text, separator); is_list(parts, place)) return parts;
+  auto parts = parted_at_bars(text);
+  return is_list(parts, place) ? parts : std::vector<std::string>{};
+}
+
+bool PhraseReader::is_list(const std::vector<std::string>& parts, PhrasePlace place) {
+  if (parts.size() < 2) return false;
+  std::size_t amounts = 0, read = 0;
+  for (const auto& part : parts) {
+    auto amount = read_amount(part, place);
+    bool has_measure = amount && (amount->is_bare || amount->is_read());
+    bool says_one = has_measure && (leading_number(part) || !with_number_first(part).empty());
+    if (says_one || says_measure(part)) ++amounts;
+    if (has_measure || says_measure(part) || read_clause(part, place).is_read()) ++read;
   }
-  return {};
+  return amounts >= 2 || (amounts == 1 && read == parts.size());
+}
+
+/// `30 ml wobble cordial`: nobody knows the thing, and its measure is plain.
+bool PhraseReader::says_measure(const std::string& part) const {
+  auto number = leading_number(part);
+  auto line = number ? read_ingredient_line(part, house_) : std::nullopt;
+  if (!line || line->unit.empty() || line->written_name.empty() || !line->verb.empty()) return false;
+  auto unit = house_.units.find(line->unit);
+  return unit.valid() &&
+         (house_.units[unit].kind == units::Kind::volume || house_.units[unit].kind == units::Kind::mass);
+}
+
+bool PhraseReader::is_known_amount(const std::string& words) const {
+  auto line = read_ingredient_line(words, house_);
+  return line && !line->number.empty() && (!line->unit.empty() || !line->name.empty());
+}
+
+std::string PhraseReader::poured_thing_of(const std::string& amount) const {
+  auto line = read_ingredient_line(amount, house_);
+  if (!line || line->number.empty() || line->name.empty() || !line->verb.empty() || line->is_optional)
+    return {};
+  auto unit = house_.units.find(line->unit);
+  if (!unit.valid() || house_.units[unit].kind != units::Kind::volume) return {};
+  auto id = house_.names.find(symbols::NameSpace::stock, line->name);
+  return id.valid() ? house_.specs.stock[house_.specs.index_of[id.index()]].head.name : std::string();
+}
+
+std::string PhraseReader::topped_thing_of(const std::string& step) const {
+  auto line = read_ingredient_line(in_full(base::fold_name(step)), house_);
+  if (!line || line->verb != "top" || !line->number.empty()) return {};
+  auto id = house_.names.find(symbols::NameSpace::stock, line->name);
+  return id.valid() ? house_.specs.stock[house_.specs.index_of[id.index()]].head.name : std::string();
+}
+
+bool PhraseReader::goes_into_a_glass(const std::string& clause) {
+  std::string step = base::fold_name(clause);
+  if (auto english = english_step(clause); !english.empty()) step = english;
+  for (std::string_view before : {"into ", "in ", "to "}) {
+    auto at = step.rfind(before);
+    if (at == std::string::npos || (at > 0 && step[at - 1] != ' ')) continue;
+    auto words = without_article(step.substr(at + before.size()));
+    if (reads(PhraseUse::glass, in_english(words))) return true;
+  }
+  return false;
 }
 
 // ---- amounts
@@ -505,7 +563,7 @@ std::vector<Phrase> PhraseReader::read_joined(const std::string& clause, PhraseP
       return phrases;
   }
   for (std::string_view separator :
-       {" then ", " and ", " und ", " et ", " y ", " & ", " + ", " - ", " – ", " — ", " with "}) {
+       {" then ", " and ", " und ", " et ", " y ", " e ", " & ", " + ", " - ", " – ", " — ", " with "}) {
     auto parts = parts_between(clause, separator);
     if (parts.size() < 2) continue;
     std::vector<Phrase> phrases;
@@ -548,9 +606,11 @@ Phrase PhraseReader::read_clause(const std::string& clause, PhrasePlace place) {
     if (part.what.text.starts_with("ed ")) part.what.text.erase(0, 3);
     if (auto phrases = read_garnish(part); phrases.size() == 1 && phrases[0].is_read()) return phrases[0];
   }
-  if (!place.in_prep && reads(PhraseUse::glass, small))
+  // `gin` is the glass of it as well.
+  if (!place.in_prep && !is_stock(small) && reads(PhraseUse::glass, small))
     return {PhraseKind::glass, clause, "glass  " + small, {}, false};
   if (auto piece = read_bare_piece(small, place)) return *piece;
+  if (auto thing = read_foreign_thing(clause, place)) return *thing;
   for (const auto& words : {small, in_full(small)})
     if (reads_line(words, place)) return {PhraseKind::step, clause, words, {}, false};
   if (auto english = english_step(clause); !english.empty()) {
@@ -562,6 +622,19 @@ Phrase PhraseReader::read_clause(const std::string& clause, PhrasePlace place) {
   return unread(clause, is_nearly_read(folded) && !why.empty()
                             ? fmt::format("`{}` stands as a comment: {}", one_line(clause), why)
                             : fmt::format("`{}` is no step that could be read.", one_line(clause)));
+}
+
+/// `Longdrinkglas`, `Zitronenzeste`, `glaçons`: a glass, a garnish or ice in another language.
+std::optional<Phrase> PhraseReader::read_foreign_thing(const std::string& clause, PhrasePlace place) {
+  const std::string english(english_thing(clause));
+  if (english.empty() || place.in_prep || english == base::fold_name(clause)) return std::nullopt;
+  if (!is_stock(english) && reads(PhraseUse::glass, english))
+    return Phrase{PhraseKind::glass, clause, "glass  " + english, {}, false};
+  if (!is_stock(english) && reads(PhraseUse::ice, english))
+    return Phrase{PhraseKind::step, clause, "ice  " + english, {}, false};
+  auto piece = read_bare_piece(english, place);
+  if (piece) piece->written = clause;
+  return piece;
 }
 
 /// A line that the language reads as what is put on: `dehydrated lime`.

@@ -51,6 +51,9 @@ struct PhrasePlace {
   bool after_steps = false;
 };
 
+bool is_any(const std::vector<Phrase>& phrases, PhraseKind kind);
+bool is_any_read(const std::vector<Phrase>& phrases);
+
 /// Takes lines of old specs apart, each part into a line that the language reads, where there is one.
 class PhraseReader {
  public:
@@ -61,6 +64,14 @@ class PhraseReader {
   /// A list parted by commas, slashes, bars or plus signs, of which two or more are amounts, or one is and
   /// the others are read; nothing where the line is none.
   std::vector<std::string> parted(const std::string& text, PhrasePlace place);
+  /// True of a number with a unit, or of something that the house knows: `2 Lemons`, not `2 Left Feet`.
+  bool is_known_amount(const std::string& words) const;
+  /// What the house calls the thing of `60 ml soda water`; empty where that is no volume of one.
+  std::string poured_thing_of(const std::string& amount) const;
+  /// The same of `top with soda`; empty where an amount stands there.
+  std::string topped_thing_of(const std::string& step) const;
+  /// True of `double strain into a coupe`, `in a chilled flute`: what stands behind is a glass.
+  bool goes_into_a_glass(const std::string& clause);
   /// True where the words are something of the house.
   bool is_stock(const std::string& words) const;
   /// What the language lets a word mean that it asks about.
@@ -69,6 +80,8 @@ class PhraseReader {
   }
 
  private:
+  bool is_list(const std::vector<std::string>& parts, PhrasePlace place);
+  bool says_measure(const std::string& part) const;
   std::vector<Phrase> read_part(const OldPart& part, PhrasePlace place);
   std::pair<std::string, std::vector<std::string>> answered(const std::string& text) const;
   std::string longest_name_at(const std::string& folded, std::size_t at) const;
@@ -90,6 +103,7 @@ class PhraseReader {
   std::vector<Phrase> read_garnish(const OldPart& part);
   bool is_piece(const Phrase& phrase);
   std::optional<Phrase> read_bare_piece(const std::string& clause, PhrasePlace place);
+  std::optional<Phrase> read_foreign_thing(const std::string& clause, PhrasePlace place);
   std::optional<Phrase> behind_keyword(std::string_view keyword, const OldPart& part, PhrasePlace place);
   bool reads_line(const std::string& text, PhrasePlace place);
 

@@ -1,267 +1,76 @@
 #include "importer/plain_specs.h"
 
 #include <algorithm>
-#include <optional>
+#include <utility>
 
 #include "base/characters.h"
 #include "base/text.h"
-#include "importer/method_clauses.h"
-#include "importer/source_lines.h"
+#include "importer/line_judge.h"
+#include "importer/name_marks.h"
+#include "importer/spec_kind.h"
 #include "importer/spec_labels.h"
+#include "importer/step_words.h"
 
 namespace gill::importer {
 namespace {
 
-/// What a line is by itself, wherever it stands.
-enum class LineKind : std::uint8_t {
-  amount,
-  step,   ///< something of how it is made or served
-  words,  ///< nothing that is read: a name, a note
-  spec    ///< a whole drink on one line
-};
-
-struct JudgedLine {
-  SourceLine source;
-  Labelled label;
-  LineKind kind = LineKind::words;
-  /// A prep alone reads it.
-  bool is_of_prep = false;
-  /// It says what a prep never has: a glass, a garnish.
-  bool is_of_drink = false;
-  /// It says nothing but these.
-  bool is_only_served = false;
-  /// A number without a unit beside an unknown name: an amount among amounts, a name elsewhere.
-  bool may_be_name = false;
-  /// The same with the number first: `86'd: Velvet Rope`.
-  bool is_numbered = false;
-  /// A number and a few words that nobody knows: `1 Fu Manchu`.
-  bool is_counted = false;
-  SectionKind section = SectionKind::none;
-  /// Of a whole drink on one line: its name and its parts.
-  std::string name;
-  std::vector<std::string> parts;
-  /// The name may stand above amounts, with a glass or a garnish behind it: `Clay Jar / coupe / lemon twist`.
-  bool may_head_with_parts = false;
-};
-
-/// A name: short, and no sentence.
-bool looks_like_a_name(const std::string& line) {
-  constexpr std::ptrdiff_t max_words = 6;
-  return std::string_view(".!,;?").find(line.back()) == std::string_view::npos &&
-         std::count(line.begin(), line.end(), ' ') < max_words;
-}
-
-bool is_any(const std::vector<Phrase>& phrases, PhraseKind kind) {
-  return std::any_of(phrases.begin(), phrases.end(), [&](const Phrase& one) { return one.kind == kind; });
-}
-
-bool is_any_read(const std::vector<Phrase>& phrases) {
-  return std::any_of(phrases.begin(), phrases.end(), [](const Phrase& one) { return one.is_read(); });
-}
-
-/// Judges each line by itself.
-class LineJudge {
- public:
-  explicit LineJudge(PhraseReader& reader) : reader_(reader) {}
-
-  JudgedLine judge(SourceLine source) {
-    JudgedLine line;
-    line.source = std::move(source);
-    join_cells(line.source);
-    const auto& text = line.source.text;
-    if (line.source.is_table_head) return line;
-    line.label = label_of(text);
-    line.section = section_of(text);
-    if (line.section != SectionKind::none) in_preps_ = line.section == SectionKind::preps;
-    if (line.label.role == LabelRole::none && find_spec(line)) return line;
-    if (line.label.role == LabelRole::name) return line;
-    if (line.label.role != LabelRole::none) {
-      line.kind = LineKind::step;
-      line.is_of_drink = line.label.role == LabelRole::glass || line.label.role == LabelRole::garnish ||
-                         line.label.role == LabelRole::ice || line.label.role == LabelRole::rim;
-      // `Spec: 60 ml gin, 20 ml lime juice`
-      if (!line.label.rest.empty() &&
-          (line.label.role == LabelRole::amounts || line.label.role == LabelRole::method))
-        judge_words(line, line.label.rest);
-      return line;
-    }
-    judge_words(line, without_yield(text));
-    return line;
-  }
-
- private:
-  /// A row whose cells are one amount is that amount; else its cells are a list.
-  void join_cells(SourceLine& source) {
-    if (source.cells.size() < 2) return;
-    auto joined = base::join(source.cells, " ");
-    auto phrases = reader_.read({{joined, source.number}, LabelRole::none, joined}, {});
-    if (phrases.size() == 1 && phrases[0].kind == PhraseKind::amount) source.text = joined;
-  }
-
-  void judge_words(JudgedLine& line, const std::string& text) {
-    // What is a heading by its words is not asked about.
-    if (line.section == SectionKind::preps || (line.section != SectionKind::none && line.source.heading > 0))
-      return;
-    OldPart part{{text, line.source.number}, LabelRole::none, text};
-    auto phrases = reader_.read(part, {});
-    bool is_amount =
-        is_any(phrases, PhraseKind::amount) || is_any(phrases, PhraseKind::pour) ||
-        std::any_of(phrases.begin(), phrases.end(), [](const Phrase& one) { return one.is_bare; });
-    if (is_amount) {
-      line.kind = LineKind::amount;
-      bool is_doubtful = phrases.size() == 1 && !phrases[0].is_read();
-      line.may_be_name = is_doubtful && !leading_number(text);
-      line.is_numbered = is_doubtful && leading_number(text) && is_title_case(text);
-    } else if (is_any_read(phrases)) {
-      line.kind = LineKind::step;
-      find_name_before_parts(line, text, phrases);
-      line.is_of_drink = is_any(phrases, PhraseKind::glass) || is_any(phrases, PhraseKind::garnish) ||
-                         is_any(phrases, PhraseKind::glass_state);
-      line.is_only_served = std::all_of(phrases.begin(), phrases.end(), [](const Phrase& one) {
-        return one.kind == PhraseKind::glass || one.kind == PhraseKind::garnish;
-      });
-    } else if (is_any_read(reader_.read(part, {true, false}))) {
-      line.kind = LineKind::step;
-      line.is_of_prep = true;
-    } else {
-      line.is_counted = base::is_digit(text.front()) && leading_number(text) && looks_like_a_name(text);
-    }
-  }
-
-  /// `Sangria Jug (makes 1.5 l)`: what brackets say of the whole makes no step of a name.
-  static std::string without_yield(const std::string& text) {
-    auto open = text.rfind('(');
-    if (open == std::string::npos || open == 0 || !text.ends_with(')') ||
-        !is_title_case(text.substr(0, open)))
-      return text;
-    auto inside = base::fold_name(text.substr(open + 1));
-    bool says_yield =
-        inside.starts_with("makes ") || inside.starts_with("serves ") || inside.starts_with("keeps ");
-    return says_yield ? std::string(base::trim(std::string_view(text).substr(0, open))) : text;
-  }
-
-  /// Only the first of the clauses is not read: it may be a name.
-  static void find_name_before_parts(JudgedLine& line, const std::string& text,
-                                     const std::vector<Phrase>& phrases) {
-    auto clauses = clauses_of(text);
-    bool rest_is_read =
-        std::all_of(phrases.begin() + 1, phrases.end(), [](const Phrase& one) { return one.is_read(); });
-    if (phrases.size() < 2 || phrases.front().is_read() || !rest_is_read || clauses.size() < 2 ||
-        clauses.front() != phrases.front().written || !is_title_case(clauses.front()))
-      return;
-    line.may_head_with_parts = true;
-    line.name = clauses.front();
-    line.parts.assign(clauses.begin() + 1, clauses.end());
-  }
-
-  /// `Old Clay - 60 ml bourbon, 5 ml rich syrup, stir`: a name, and behind it a list with amounts.
-  bool find_spec(JudgedLine& line) {
-    const std::string& text = line.source.text;
-    for (std::string_view sign : {": ", " - ", " – ", " — ", " = ", " (", ", ", " / ", " | "})
-      if (auto at = text.find(sign); at != std::string::npos) {
-        std::string rest = text.substr(at + sign.size());
-        if (sign == " (" && rest.ends_with(")")) rest.pop_back();
-        auto parts = parts_of(rest);
-        if (parts.empty() || !is_spec_name(text.substr(0, at), sign)) continue;
-        return take_spec(line, text.substr(0, at), std::move(parts));
-      }
-    return find_spec_before_number(line);
-  }
-
-  static bool take_spec(JudgedLine& line, std::string_view name, std::vector<std::string> parts) {
-    line.kind = LineKind::spec;
-    line.name = std::string(base::trim(name));
-    line.parts = std::move(parts);
-    return true;
-  }
-
-  /// What a spec on one line is made of: a list with amounts, and the sentences behind it. Below a heading of
-  /// preps every list is one that says an amount or a step.
-  std::vector<std::string> parts_of(const std::string& rest) {
-    auto sentences = sentences_of(rest);
-    if (sentences.empty()) return {};
-    auto parts = reader_.parted(rest, {});
-    if (!parts.empty()) return parts;
-    parts = reader_.parted(sentences.front(), {in_preps_, false});
-    if (parts.empty() && in_preps_) {
-      auto listed = reader_.read({{sentences.front(), 0}, LabelRole::none, sentences.front()}, {true, false});
-      bool says_amount = is_any(listed, PhraseKind::amount) || is_any_read(listed);
-      if (says_amount) parts = clauses_of(sentences.front());
-    }
-    if (!parts.empty()) parts.insert(parts.end(), sentences.begin() + 1, sentences.end());
-    return parts;
-  }
-
-  /// `Grenadine 500 ml pomegranate juice, 250 g sugar`: a name with nothing between it and its list.
-  bool find_spec_before_number(JudgedLine& line) {
-    const std::string& text = line.source.text;
-    auto at = text.find_first_of("0123456789");
-    auto comma = text.find_first_of(",;/");
-    if (at == std::string::npos || at < 2 || text[at - 1] != ' ' || comma == std::string::npos || comma < at)
-      return false;
-    const std::string name = text.substr(0, at - 1), first = text.substr(0, comma),
-                      behind = text.substr(at, comma - at);
-    auto whole = reader_.read({{first, 0}, LabelRole::none, first}, {});
-    auto amount = reader_.read({{behind, 0}, LabelRole::none, behind}, {});
-    if (!is_title_case(name) || is_any_read(whole) || !is_any_read(amount) ||
-        !is_any(amount, PhraseKind::amount) || !is_spec_name(name, " "))
-      return false;
-    auto parts = parts_of(text.substr(at));
-    return !parts.empty() && take_spec(line, name, std::move(parts));
-  }
-
-  bool is_spec_name(const std::string& words, std::string_view sign) {
-    if (words.empty() || leading_number(words) || !looks_like_a_name(words)) return false;
-    if (section_of(words) != SectionKind::none) return false;
-    // A thing in a list is no name; before a colon it is what the list makes: `Honey syrup: 500 g honey, …`.
-    bool in_list = sign == ", " || sign == " / " || sign == " | ";
-    bool holds_amount =
-        std::any_of(words.begin(), words.end(), base::is_digit) || begins_with_verb(base::fold_name(words));
-    if (in_list && (holds_amount || reader_.is_stock(base::fold_name(words)))) return false;
-    auto phrases = reader_.read({{words, 0}, LabelRole::none, words}, {});
-    return !is_any_read(phrases) && !is_any(phrases, PhraseKind::amount);
-  }
-
-  PhraseReader& reader_;
-  /// The last heading spoke of what is made ahead.
-  bool in_preps_ = false;
-};
-
 /// Shares the lines out among the specs.
 class SpecGrouper {
  public:
-  explicit SpecGrouper(std::vector<JudgedLine> lines) : lines_(std::move(lines)) {}
+  SpecGrouper(std::vector<JudgedLine> lines, PhraseReader& reader)
+      : reader_(reader), lines_(std::move(lines)) {}
 
   std::vector<OldSpec> group() {
-    for (std::size_t i = 0; i < lines_.size();) {
-      const auto& line = lines_[i];
-      if (is_lone_heading(i)) {
-        add_heading(line);
-        ++i;
-      } else if (line.kind == LineKind::spec || heads_with_parts(i)) {
-        begin_on_one_line(line);
-        ++i;
-      } else if (line.label.role == LabelRole::name && !line.label.rest.empty()) {
-        begin({line.label.rest, line.source.number});
-        is_below_preps_ = is_below_preps_ || base::fold_name(line.source.text).starts_with("prep");
-        ++i;
-      } else if (heads_spec(i)) {
-        i = read_head(i);
-      } else {
-        add_part(line);
-        ++i;
-      }
-    }
+    for (std::size_t i = 0; i < lines_.size();) i = take(i);
+    keep_last_headings();
     finish();
     return std::move(specs_);
   }
 
  private:
+  /// Takes the line, or the lines of a head; the next that is not taken.
+  std::size_t take(std::size_t i) {
+    const auto& line = lines_[i];
+    if (is_lone_heading(i) || line.source.is_mail_head) {
+      add_heading(line);
+    } else if (line.kind == LineKind::spec) {
+      begin_on_one_line(line, line.spec);
+    } else if (stands_for_itself(i)) {
+      begin_on_one_line(line, line.alone);
+    } else if (heads_with_parts(i)) {
+      begin_on_one_line(line, line.head);
+      has_amounts_ = has_steps_after_ = false;
+      is_headed_with_parts_ = true;
+    } else if (line.label.role == LabelRole::name && !line.label.rest.empty()) {
+      begin({line.label.rest, line.source.number});
+      is_below_preps_ = is_below_preps_ || base::fold_name(line.source.text).starts_with("prep");
+    } else if (heads_spec(i)) {
+      return read_head(i);
+    } else {
+      add_part(line);
+    }
+    return i + 1;
+  }
+
   static bool is_words(const JudgedLine& line) {
-    return line.kind == LineKind::words && line.label.role == LabelRole::none && !line.source.is_table_head;
+    return line.kind == LineKind::words && line.label.role == LabelRole::none && !line.source.is_table_head &&
+           !line.source.is_mail_head;
   }
   bool begins_spec(std::size_t i) const {
-    return i < lines_.size() && (lines_[i].kind == LineKind::spec || lines_[i].label.role == LabelRole::name);
+    if (i >= lines_.size()) return false;
+    return lines_[i].kind == LineKind::spec || lines_[i].label.role == LabelRole::name ||
+           begins_below_blank(i);
+  }
+  /// Below a blank line, a name with its glass above amounts, or with its list behind it.
+  bool begins_below_blank(std::size_t i) const {
+    const auto& line = lines_[i];
+    if (!is_below_blank(i)) return false;
+    return (!line.head.empty() && leads_to_amounts(i)) ||
+           (!line.alone.empty() && !line.alone.is_row && is_last_of_stretch(i));
+  }
+  /// A blank line stands below it, or nothing.
+  bool is_last_of_stretch(std::size_t i) const {
+    return i + 1 == lines_.size() || lines_[i + 1].source.after_blank;
   }
   bool is_amount(std::size_t i) const { return i < lines_.size() && lines_[i].kind == LineKind::amount; }
 
@@ -337,7 +146,10 @@ class SpecGrouper {
   bool is_name_all_the_same(std::size_t i) const {
     const auto& line = lines_[i];
     if (line.kind != LineKind::step || line.label.role != LabelRole::none || !is_amount(i + 1)) return false;
-    if (!is_title_case(line.source.text) || !looks_like_a_name(line.source.text)) return false;
+    const bool is_done = has_amounts_ && has_steps_after_;
+    if (line.source.after_blank && is_done && names_a_prep(line.source.text)) return true;
+    if (line.is_order || !is_title_case(line.source.text) || !looks_like_a_name(line.source.text))
+      return false;
     bool is_fresh = specs_.empty() || (line.source.after_blank && has_amounts_ && has_steps_after_);
     return is_fresh || (has_steps_after_ && is_amount(i + 2));
   }
@@ -346,25 +158,57 @@ class SpecGrouper {
   bool is_named_below_blank(std::size_t i) const {
     const auto& line = lines_[i];
     return line.kind == LineKind::step && line.label.role == LabelRole::none && line.source.after_blank &&
-           is_amount(i + 1) && is_title_case(line.source.text) && looks_like_a_name(line.source.text);
+           !line.is_order && is_amount(i + 1) && is_title_case(line.source.text) &&
+           looks_like_a_name(line.source.text);
   }
 
+  /// A name with its glass or its garnish behind it, above amounts.
   bool heads_with_parts(std::size_t i) const {
     const auto& line = lines_[i];
-    bool is_fresh = specs_.empty() || line.source.after_blank || has_steps_after_;
-    return line.may_head_with_parts && is_fresh && leads_to_amounts(i);
+    if (line.head.empty() || !leads_to_amounts(i)) return false;
+    const bool is_named_well =
+        is_title_case(line.head.name) && !line.head.is_named_like_a_glass && line.kind != LineKind::amount;
+    if (is_named_well)
+      return specs_.empty() || line.source.after_blank || has_steps_after_ ||
+             (is_headed_with_parts_ && has_amounts_);
+    const bool is_done = specs_.empty() || (has_amounts_ && has_steps_after_);
+    return is_below_blank(i) && is_done && is_amount(i + 1);
+  }
+
+  /// Between blank lines, a name with anything behind its colon or its dash; or one of several such lines.
+  bool stands_for_itself(std::size_t i) const {
+    const auto& line = lines_[i];
+    if (line.alone.empty() || line.label.role != LabelRole::none) return false;
+    if (is_below_blank(i) && is_last_of_stretch(i) && !line.alone.is_row) return true;
+    return is_in_list_of_specs(i) ||
+           (has_steps_after_ && line.alone.says_a_step && is_title_case(line.alone.name));
+  }
+
+  /// Every line from the blank one above to the blank one below is a drink of its own.
+  bool is_in_list_of_specs(std::size_t i) const {
+    auto is_one = [&](std::size_t k) {
+      const auto& line = lines_[k];
+      return line.kind == LineKind::spec || (!line.alone.empty() && line.label.role == LabelRole::none &&
+                                             (line.alone.says_a_step || line.alone.parts.size() > 1));
+    };
+    auto first = i, last = i;
+    while (!is_below_blank(first)) --first;
+    while (last + 1 < lines_.size() && !lines_[last + 1].source.after_blank) ++last;
+    for (auto k = first; k <= last; ++k)
+      if (!is_one(k)) return false;
+    return last > first;
   }
 
   bool heads_spec(std::size_t i) const {
     const auto& line = lines_[i];
     const auto& text = line.source.text;
     if (line.label.role != LabelRole::none || line.source.is_table_head) return false;
-    if (line.source.heading > 0 && line.kind != LineKind::amount) return true;
+    if (line.source.heading > 0 && line.kind != LineKind::amount && !line.is_order) return true;
     if (is_section(i) || is_name_all_the_same(i)) return true;
     if (is_counted_thing(i) || is_note_above_blank(i)) return false;
     bool may_name = is_words(line) ||
                     (line.may_be_name && (specs_.empty() || has_steps_after_ || line.source.after_blank)) ||
-                    (line.is_numbered && line.source.after_blank && has_steps_after_);
+                    (line.is_numbered && line.source.after_blank && (has_steps_after_ || is_first_name(i)));
     if (!may_name) return false;
     if (specs_.empty()) return true;
     if (line.source.after_blank && has_parts())
@@ -372,6 +216,9 @@ class SpecGrouper {
     if (!has_amounts_ || !leads_to_amounts(i) || !is_last_name(i)) return false;
     return has_steps_after_ || (is_title_case(text) && !begins_with_verb(base::fold_name(text)));
   }
+
+  /// Nothing stands above it, and amounts right below: `7 Bells`.
+  bool is_first_name(std::size_t i) const { return specs_.empty() && stands_above(i) && is_amount(i + 1); }
 
   /// The last words before a blank line, with other words behind it: a note, not a name.
   bool is_note_above_blank(std::size_t i) const {
@@ -409,7 +256,7 @@ class SpecGrouper {
     while (end < lines_.size() && !(lines_[end].is_counted && !lines_[end].source.after_blank) &&
            (is_words(lines_[end]) || is_section(end) || lines_[end].source.heading > 0 ||
             ((lines_[end].may_be_name || is_named_below_blank(end)) && lines_[end].source.after_blank)) &&
-           lines_[end].label.role == LabelRole::none && lines_[end].kind != LineKind::spec)
+           lines_[end].label.role == LabelRole::none && !begins_spec(end))
       ++end;
     std::size_t below = end;
     while (below < lines_.size() && lines_[below].source.is_table_head) ++below;
@@ -450,21 +297,40 @@ class SpecGrouper {
     in_prep_section_ = line.section == SectionKind::preps;
   }
 
+  /// Below the last spec nothing is headed any more.
+  void keep_last_headings() {
+    if (headings_.empty()) return;
+    if (specs_.empty()) return begin({"", headings_.front().line});
+    auto& remarks = specs_.back().remarks;
+    remarks.insert(remarks.end(), headings_.begin(), headings_.end());
+  }
+
   void begin(OldLine name) {
     finish();
     specs_.emplace_back();
+    const auto number = counting_number_at(name.text);
+    if (number > 0) specs_.back().remarks.push_back(name);
+    name.text = without_quotes(name.text.substr(number));
     specs_.back().name = std::move(name);
     specs_.back().headings = std::move(headings_);
     headings_.clear();
-    has_amounts_ = has_steps_after_ = is_of_prep_ = is_of_drink_ = false;
+    has_amounts_ = has_steps_after_ = is_headed_with_parts_ = false;
+    signs_ = {};
     is_below_preps_ = in_prep_section_;
   }
 
-  void begin_on_one_line(const JudgedLine& line) {
-    begin({line.name, line.source.number});
-    for (const auto& part : line.parts)
-      specs_.back().parts.push_back({{part, line.source.number}, LabelRole::none, part});
-    has_amounts_ = has_steps_after_ = line.kind == LineKind::spec;
+  void begin_on_one_line(const JudgedLine& line, const NamedList& list) {
+    begin({list.name, line.source.number});
+    add_parts(list.parts, line.source.number);
+    has_amounts_ = has_steps_after_ = true;
+  }
+
+  void add_parts(const std::vector<OldPart>& parts, std::size_t line) {
+    for (auto part : parts) {
+      part.what.line = line;
+      signs_.add(signs_of_kind(part, reader_.read(part, {}), reader_));
+      specs_.back().parts.push_back(std::move(part));
+    }
   }
 
   void add_part(const JudgedLine& line) {
@@ -481,8 +347,9 @@ class SpecGrouper {
     } else if (line.kind == LineKind::step && has_amounts_) {
       has_steps_after_ = true;
     }
-    is_of_prep_ = is_of_prep_ || line.is_of_prep;
-    is_of_drink_ = is_of_drink_ || line.is_of_drink;
+    // A row of a table that goes on with its drink.
+    if (!line.spec.parts.empty()) return add_parts(line.spec.parts, line.source.number);
+    signs_.add(line.signs);
     if (words.empty()) return;
     has_amounts_ = has_amounts_ || line.is_counted;
     if (spec.parts.empty() && is_words(line) && !line.is_counted)
@@ -495,10 +362,10 @@ class SpecGrouper {
   void finish() {
     if (specs_.empty()) return;
     auto& spec = specs_.back();
-    bool is_named_so = names_a_prep(spec.name.text) || is_below_preps_;
-    spec.is_prep = !is_of_drink_ && (is_of_prep_ || is_named_so);
+    spec.is_prep = is_made_ahead(signs_, names_a_prep(spec.name.text) || is_below_preps_);
   }
 
+  PhraseReader& reader_;
   std::vector<JudgedLine> lines_;
   std::vector<OldSpec> specs_;
   std::vector<OldLine> headings_;
@@ -506,7 +373,9 @@ class SpecGrouper {
   bool in_prep_section_ = false, is_below_preps_ = false;
   /// Of the open spec: amounts were read; steps, a glass or a garnish behind the last of them.
   bool has_amounts_ = false, has_steps_after_ = false;
-  bool is_of_prep_ = false, is_of_drink_ = false;
+  /// Its glass or its steps stand behind its name.
+  bool is_headed_with_parts_ = false;
+  KindSigns signs_;
 };
 
 }  // namespace
@@ -515,7 +384,7 @@ std::vector<OldSpec> plain_specs(std::string_view text, PhraseReader& reader) {
   LineJudge judge(reader);
   std::vector<JudgedLine> lines;
   for (auto& line : source_lines(text)) lines.push_back(judge.judge(std::move(line)));
-  return SpecGrouper(std::move(lines)).group();
+  return SpecGrouper(std::move(lines), reader).group();
 }
 
 }  // namespace gill::importer

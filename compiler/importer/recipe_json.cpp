@@ -222,6 +222,7 @@ void take_property(const std::string& key, const Json& value, LineFinder& finder
   } else if (key == "keywords") {
     append(spec.tags);
   } else if (key != "@type" && key != "@context") {
+    if (key == "recipeCategory") spec.categories = lines_with_places(value, finder);
     const auto place = finder.place();
     std::string words = value.is_string() ? text_of_html(value.get<std::string>())
                                           : value.dump(-1, ' ', false, Json::error_handler_t::replace);
@@ -234,7 +235,6 @@ OldSpec recipe_of(const Json& object, LineFinder& finder) {
   OldSpec spec;
   spec.name.line = object.contains("name") ? finder.line_of(object["name"]) : finder.line_of(Json());
   for (const auto& [key, value] : object.items()) take_property(key, value, finder, spec);
-  spec.is_prep = names_a_prep(spec.name.text);
   return spec;
 }
 

@@ -8,7 +8,7 @@
 namespace gill::importer {
 
 /// Adds every schema.org `Recipe` of a JSON text, however it is wrapped; false where the text is no JSON.
-/// `first_line`: which line of its file the text begins on.
+/// Which of them are preps nobody has looked at. `first_line`: which line of its file the text begins on.
 bool read_recipes(std::string_view json, std::vector<OldSpec>& specs, std::size_t first_line = 1);
 
 /// A script in a page, and the line on which it begins.

@@ -2,11 +2,12 @@
 
 #include <algorithm>
 #include <array>
+#include <iterator>
 
 #include "base/characters.h"
 #include "base/text.h"
 #include "costing/words.h"
-#include "importer/spec_labels.h"
+#include "importer/recipe_table.h"
 
 namespace gill::importer {
 namespace {
@@ -36,13 +37,14 @@ std::size_t bullet_at(std::string_view text) {
   return 0;
 }
 
-/// The bytes of a number that counts the lines: `2. `, `3) `, `(4) `.
+/// The bytes of a number that counts the lines: `2. `, `3) `, `(4) `, `5/ `.
 std::size_t list_number_at(std::string_view text) {
   constexpr std::size_t max_digits = 3;
   std::size_t at = text.starts_with("(") ? 1 : 0, digits = at;
   while (digits < text.size() && base::is_digit(text[digits])) ++digits;
   if (digits == at || digits - at > max_digits || digits + 2 >= text.size()) return 0;
-  bool ends = text[digits] == ')' || (at == 0 && text[digits] == '.');
+  bool ends = text[digits] == ')' || (at == 0 && text[digits] == '.') ||
+              (at == 0 && text[digits] == '/' && base::is_ascii_letter(text[digits + 2]));
   return ends && text[digits + 1] == ' ' ? digits + 2 : 0;
 }
 
@@ -107,15 +109,15 @@ bool strip_emphasis(std::string& text) {
   return is_bold;
 }
 
-/// The cells of `| 60 ml | gin |`; none where it is no row.
-std::vector<std::string> cells_of(const std::string& text) {
+/// The cells of `| 60 ml | gin |`, empty ones as well; none where it is no row.
+std::vector<std::string> row_of(const std::string& text) {
   std::vector<std::string> cells;
   if (!text.starts_with("|") || text.find('|', 1) == std::string::npos) return cells;
   for (std::size_t at = 1; at < text.size();) {
     auto end = std::min(text.find('|', at), text.size());
     std::string cell(base::trim(std::string_view(text).substr(at, end - at)));
     strip_emphasis(cell);
-    if (!cell.empty()) cells.push_back(std::move(cell));
+    cells.push_back(std::move(cell));
     at = end + 1;
   }
   return cells;
@@ -136,36 +138,87 @@ bool take_wiki_signs(std::string& text) {
   return is_head;
 }
 
-/// A sheet saved as text: its first line names three columns or more, as labels do, parted by a semicolon or
-/// a tab; else no sign.
-char separator_of(std::string_view text) {
-  auto first = text.substr(0, text.find_first_of("\r\n"));
-  if (std::any_of(first.begin(), first.end(), base::is_digit)) return '\0';
-  for (char sign : {';', '\t'}) {
-    std::size_t labels = 0, at = 0;
-    while (at <= first.size()) {
-      auto end = std::min(first.find(sign, at), first.size());
-      if (label_of(std::string(base::trim(first.substr(at, end - at))) + ":").role != LabelRole::none)
-        ++labels;
-      at = end + 1;
-    }
-    if (labels >= 3) return sign;
+/// The cells of a row that the sign parts; quotes around a cell hold what it would part.
+std::vector<std::string> sheet_cells_of(std::string_view line, char sign) {
+  std::vector<std::string> cells(1);
+  bool is_quoted = false;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    if (line[i] == '"' && is_quoted && i + 1 < line.size() && line[i + 1] == '"')
+      cells.back() += line[i++];
+    else if (line[i] == '"' && (is_quoted || base::trim(cells.back()).empty()))
+      is_quoted = !is_quoted;
+    else if (line[i] == sign && !is_quoted)
+      cells.emplace_back();
+    else
+      cells.back() += line[i];
+  }
+  for (auto& cell : cells) cell = std::string(base::trim(cell));
+  return cells;
+}
+
+/// A sheet saved as text: a line names three columns or more, parted by a semicolon, a tab or a comma; else
+/// no sign.
+char separator_of(std::string_view line) {
+  if (std::any_of(line.begin(), line.end(), base::is_digit)) return '\0';
+  for (char sign : {';', '\t', ','}) {
+    auto cells = sheet_cells_of(line, sign);
+    auto named = std::count_if(cells.begin(), cells.end(),
+                               [](const auto& cell) { return column_kind_of(cell) != ColumnKind::other; });
+    bool names_drinks = std::any_of(cells.begin(), cells.end(), [](const auto& cell) {
+      return column_kind_of(cell) == ColumnKind::name;
+    });
+    if (named >= 3 && (names_drinks || sign != ',')) return sign;
   }
   return '\0';
 }
 
-/// A row of such a sheet as one of Markdown.
-std::string with_bars(std::string text, char separator) {
-  if (separator == '\0' || text.find(separator) == std::string::npos) return text;
-  std::replace(text.begin(), text.end(), separator, '|');
-  return "|" + text + "|";
+/// Three cells or more that tabs part, with no head above them.
+std::string with_bars_for_tabs(const std::string& line) {
+  auto cells = sheet_cells_of(line, '\t');
+  std::erase_if(cells, [](const auto& cell) { return cell.empty(); });
+  const bool holds_bar = line.find('|') != std::string::npos;
+  return cells.size() < 3 || holds_bar ? line : "| " + base::join(cells, " | ") + " |";
 }
+
+/// Reads the lines of a text one by one, and knows the table in which it is.
+class LineSource {
+ public:
+  /// A row of a sheet saved as text as one of Markdown; else the line as it is.
+  std::string with_bars(const std::string& line) {
+    is_sheet_head_ = is_sheet_row_ = false;
+    if (char sign = separator_of(line); sign != '\0') {
+      separator_ = sign;
+      columns_ = sheet_cells_of(line, sign).size();
+      is_sheet_head_ = true;
+      is_behind_blank_ = false;
+    }
+    if (separator_ == '\0' || line.find(separator_) == std::string::npos) {
+      is_behind_blank_ = is_behind_blank_ || base::trim(line).empty();
+      return with_bars_for_tabs(line);
+    }
+    auto cells = sheet_cells_of(line, separator_);
+    // Below a blank line stands a row of it, or text with a sign in it.
+    if (is_behind_blank_ && cells.size() != columns_) return line;
+    is_sheet_row_ = true;
+    for (auto& cell : cells) std::replace(cell.begin(), cell.end(), '|', '/');
+    return "| " + base::join(cells, " | ") + " |";
+  }
+  bool is_sheet_head() const { return is_sheet_head_; }
+  bool is_sheet_row() const { return is_sheet_row_; }
+
+ private:
+  char separator_ = '\0';
+  std::size_t columns_ = 0;
+  bool is_sheet_head_ = false, is_sheet_row_ = false, is_behind_blank_ = false;
+};
 
 bool is_rule(const std::string& text) { return text.find_first_not_of("-=_*|:+~ #•>") == std::string::npos; }
 
 SourceLine line_of(std::string text) {
   SourceLine line;
-  line.cells = cells_of(text);
+  line.row = row_of(text);
+  std::copy_if(line.row.begin(), line.row.end(), std::back_inserter(line.cells),
+               [](const auto& cell) { return !cell.empty(); });
   if (!line.cells.empty()) {
     line.text = base::join(line.cells, " | ");
     return line;
@@ -187,23 +240,57 @@ SourceLine line_of(std::string text) {
   return line;
 }
 
+/// The head of the table in which each row stands.
+void name_columns(std::vector<SourceLine>& lines) {
+  std::vector<std::string> columns;
+  for (auto& line : lines) {
+    if (line.cells.empty()) columns.clear();
+    line.columns = columns;
+    if (line.is_table_head) columns = line.row;
+  }
+}
+
+/// `Date: Tue`, `Betreff: die neuen`.
+bool is_of_mail_head(const std::string& line) {
+  static constexpr auto words = std::to_array<std::string_view>(
+      {"from", "to",    "cc",      "bcc",      "date", "sent", "subject", "reply-to", "von",
+       "an",   "datum", "betreff", "gesendet", "de",   "à",    "objet",   "envoyé",   "asunto",
+       "para", "fecha", "enviado", "oggetto",  "da",   "a",    "data",    "inviato"});
+  auto colon = line.find(':');
+  return colon != std::string::npos &&
+         std::find(words.begin(), words.end(), base::fold_name(base::trim(line.substr(0, colon)))) !=
+             words.end();
+}
+
+/// Two lines or more of a mail's head, one below the other.
+void mark_mail_heads(std::vector<SourceLine>& lines) {
+  for (std::size_t i = 0; i < lines.size();) {
+    auto end = i;
+    while (end < lines.size() && is_of_mail_head(lines[end].text) && (end == i || !lines[end].after_blank))
+      ++end;
+    if (end > i + 1)
+      for (auto k = i; k < end; ++k) lines[k].is_mail_head = true;
+    i = std::max(end, i + 1);
+  }
+}
+
 }  // namespace
 
 std::vector<SourceLine> source_lines(std::string_view text) {
   std::vector<SourceLine> lines;
+  LineSource source;
   bool after_blank = true;
   std::size_t number = 0;
-  char separator = separator_of(text);
   for (std::size_t at = 0; at < text.size();) {
     auto end = std::min(text.find_first_of("\r\n", at), text.size());
-    std::string written = costing::one_line(with_bars(std::string(text.substr(at, end - at)), separator));
+    std::string written = costing::one_line(source.with_bars(std::string(text.substr(at, end - at))));
     at = end + (text.substr(end).starts_with("\r\n") ? 2 : 1);
     ++number;
     // What parts the rows of a wiki's table.
     if (written == "|-") continue;
-    const bool is_wiki_head = take_wiki_signs(written);
+    const bool is_wiki_head = !source.is_sheet_row() && take_wiki_signs(written);
     auto line = written.empty() || is_rule(written) ? SourceLine{} : line_of(written);
-    line.is_table_head = is_wiki_head || (separator != '\0' && lines.empty() && !line.cells.empty());
+    line.is_table_head = is_wiki_head || source.is_sheet_head();
     // A rule of a table stands within it; any other parts what stands above and below.
     if (!line.text.empty()) {
       line.number = number;
@@ -216,6 +303,8 @@ std::vector<SourceLine> source_lines(std::string_view text) {
       lines.back().is_table_head = true;
     }
   }
+  name_columns(lines);
+  mark_mail_heads(lines);
   return lines;
 }
 

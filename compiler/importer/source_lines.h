@@ -14,8 +14,14 @@ struct SourceLine {
   bool after_blank = false;
   /// The cells of a table's row.
   std::vector<std::string> cells;
+  /// The same with those that say nothing, so that each stands in its column.
+  std::vector<std::string> row;
+  /// What the head of the table says of its columns; empty where it has none.
+  std::vector<std::string> columns;
   /// The row that says what stands in a table's columns.
   bool is_table_head = false;
+  /// `From: Bea`, above what a mail says.
+  bool is_mail_head = false;
 };
 
 /// The lines that say something.

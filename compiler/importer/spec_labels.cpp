@@ -55,6 +55,10 @@ constexpr std::array label_words = {LabelWord{"name", LabelRole::name},
                                     LabelWord{"directions", LabelRole::method},
                                     LabelWord{"instructions", LabelRole::method},
                                     LabelWord{"preparation", LabelRole::method},
+                                    LabelWord{"technique", LabelRole::method},
+                                    LabelWord{"procedure", LabelRole::method},
+                                    LabelWord{"preparación", LabelRole::method},
+                                    LabelWord{"preparazione", LabelRole::method},
                                     LabelWord{"steps", LabelRole::method},
                                     LabelWord{"build", LabelRole::method},
                                     LabelWord{"zubereitung", LabelRole::method},
@@ -112,9 +116,39 @@ std::size_t label_end_at(std::string_view text) {
   return 0;
 }
 
+/// `Sweet: 15 ml honey syrup`: a part of the drink before what is poured for it.
+Labelled part_of_drink_of(std::string_view line) {
+  static constexpr std::array<std::string_view, 19> words = {
+      "spirit",     "base",      "modifier", "mod",     "citrus", "sour",  "acid",
+      "sweet",      "sweetener", "bitter",   "bitters", "juice",  "syrup", "mixer",
+      "lengthener", "liqueur",   "säure",    "süße",    "basis"};
+  auto colon = line.find(':');
+  if (colon == std::string_view::npos) return {};
+  const auto word = base::fold_name(base::trim(line.substr(0, colon)));
+  auto rest = base::trim(line.substr(colon + 1));
+  if (rest.empty() || !(base::is_digit(rest.front()) || rest.starts_with("½") || rest.starts_with("¾")))
+    return {};
+  if (std::find(words.begin(), words.end(), word) == words.end()) return {};
+  return {LabelRole::place, std::string(rest)};
+}
+
+/// `Step 2: strain`, `Schritt 2 - abseihen`.
+Labelled numbered_step_of(std::string_view line) {
+  for (std::string_view word : {"step ", "schritt ", "étape ", "paso ", "passo "}) {
+    if (!base::equals_ignoring_case(line.substr(0, word.size()), word)) continue;
+    auto rest = line.substr(word.size());
+    auto digits = std::min(rest.find_first_not_of("0123456789"), rest.size());
+    if (auto end = label_end_at(rest.substr(digits)); digits > 0 && end > 0)
+      return {LabelRole::place, std::string(base::trim(rest.substr(digits + end)))};
+  }
+  return {};
+}
+
 }  // namespace
 
 Labelled label_of(std::string_view line) {
+  for (const auto& place : {numbered_step_of(line), part_of_drink_of(line)})
+    if (place.role != LabelRole::none) return place;
   for (auto [word, role] : label_words) {
     if (!base::equals_ignoring_case(line.substr(0, word.size()), word)) continue;
     auto rest = line.substr(word.size());
@@ -202,6 +236,12 @@ bool is_all_capitals(std::string_view line) {
     has_capital = has_capital || (c >= 'A' && c <= 'Z');
   }
   return has_capital;
+}
+
+bool looks_like_a_name(const std::string& line) {
+  constexpr std::ptrdiff_t max_words = 6;
+  return !line.empty() && std::string_view(".!,;?").find(line.back()) == std::string_view::npos &&
+         std::count(line.begin(), line.end(), ' ') < max_words;
 }
 
 std::string without_colon(std::string_view line) {

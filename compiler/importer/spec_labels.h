@@ -34,6 +34,9 @@ bool is_title_case(std::string_view line);
 /// No letter is small, and there are letters.
 bool is_all_capitals(std::string_view line);
 
+/// A name: short, and no sentence.
+bool looks_like_a_name(const std::string& line);
+
 /// A heading without the marks that people put behind it.
 std::string without_colon(std::string_view line);
 

@@ -7,6 +7,7 @@
 #include "base/characters.h"
 #include "base/text.h"
 #include "costing/words.h"
+#include "importer/listed_tops.h"
 #include "importer/spec_labels.h"
 #include "importer/words_kept.h"
 
@@ -31,6 +32,7 @@ bool is_label_said(const OldPart& part, const std::vector<Phrase>& phrases) {
     case LabelRole::none:
     // Only a label of JSON-LD's own, beside which words may stand: `4 servings`.
     case LabelRole::serves:
+    case LabelRole::place:
       return false;
     case LabelRole::name:
     case LabelRole::method:
@@ -122,7 +124,15 @@ std::vector<SpecWriter::ReadPart> SpecWriter::read_parts(const OldSpec& spec) {
   };
   for (const auto& part : spec.parts) add(part, false);
   for (const auto& words : spec.told_steps) add({words, LabelRole::none, words.text}, true);
-  // A method above what goes in is done to it.
+  std::vector<std::vector<Phrase>*> lines;
+  for (auto& part : parts) lines.push_back(&part.phrases);
+  pour_listed_tops(lines, reader_);
+  std::erase_if(parts, [](const ReadPart& part) { return part.phrases.empty(); });
+  return in_order_of_work(std::move(parts));
+}
+
+/// A method above what goes in is done to it.
+std::vector<SpecWriter::ReadPart> SpecWriter::in_order_of_work(std::vector<ReadPart> parts) {
   auto has_amount = [](const ReadPart& part) {
     return std::any_of(part.phrases.begin(), part.phrases.end(), is_poured_amount);
   };

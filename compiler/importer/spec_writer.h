@@ -61,6 +61,7 @@ class SpecWriter {
   void keep_one_glass();
   void write_head(const OldSpec& spec);
   std::vector<ReadPart> read_parts(const OldSpec& spec);
+  static std::vector<ReadPart> in_order_of_work(std::vector<ReadPart> parts);
   void write_part(const ReadPart& part);
   void write_phrase(const Phrase& phrase, const ReadPart& part);
   Lines& lines_for(const Phrase& phrase);

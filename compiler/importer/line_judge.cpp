@@ -1,0 +1,119 @@
+#include "importer/line_judge.h"
+
+#include <algorithm>
+
+#include "base/characters.h"
+#include "base/text.h"
+#include "importer/recipe_table.h"
+#include "importer/step_words.h"
+
+namespace gill::importer {
+namespace {
+
+/// `Sangria Jug (makes 1.5 l)`: what brackets say of the whole makes no step of a name.
+std::string without_yield(const std::string& text) {
+  auto open = text.rfind('(');
+  if (open == std::string::npos || open == 0 || !text.ends_with(')') || !is_title_case(text.substr(0, open)))
+    return text;
+  auto inside = base::fold_name(text.substr(open + 1));
+  bool says_yield =
+      inside.starts_with("makes ") || inside.starts_with("serves ") || inside.starts_with("keeps ");
+  return says_yield ? std::string(base::trim(std::string_view(text).substr(0, open))) : text;
+}
+
+}  // namespace
+
+JudgedLine LineJudge::judge(SourceLine source) {
+  JudgedLine line;
+  line.source = std::move(source);
+  join_cells(line.source);
+  const auto& text = line.source.text;
+  if (line.source.is_table_head || line.source.is_mail_head || judge_row(line)) return line;
+  line.label = label_of(text);
+  line.section = section_of(text);
+  if (line.section != SectionKind::none) in_preps_ = line.section == SectionKind::preps;
+  if (line.label.role == LabelRole::name) return line;
+  if (line.label.role != LabelRole::none) {
+    judge_labelled(line);
+    return line;
+  }
+  line.spec = lists_.whole_spec(text, in_preps_);
+  if (!line.spec.empty()) {
+    line.kind = LineKind::spec;
+    return line;
+  }
+  judge_words(line, without_yield(text));
+  line.head = lists_.name_with_its_glass(text);
+  line.alone = lists_.list_of_its_own(text);
+  return line;
+}
+
+/// A row below a head that names the drinks of a table.
+bool LineJudge::judge_row(JudgedLine& line) {
+  if (line.source.columns.empty() || line.source.row.empty()) return false;
+  auto row = table_row(line.source.columns, line.source.row, reader_);
+  const bool goes_on = row.is_one_ingredient && (row.spec.empty() || row.spec.name == name_in_row_);
+  if (row.spec.parts.empty() || (row.spec.empty() && !goes_on)) return false;
+  line.kind = goes_on ? LineKind::amount : LineKind::spec;
+  if (row.is_one_ingredient && !row.spec.empty()) name_in_row_ = row.spec.name;
+  line.spec = std::move(row.spec);
+  return true;
+}
+
+/// A row whose cells are one amount is that amount; else its cells are a list.
+void LineJudge::join_cells(SourceLine& source) {
+  if (source.cells.size() < 2) return;
+  auto joined = base::join(source.cells, " ");
+  auto phrases = reader_.read({{joined, source.number}, LabelRole::none, joined}, {});
+  if (phrases.size() == 1 && phrases[0].kind == PhraseKind::amount) source.text = joined;
+}
+
+void LineJudge::judge_labelled(JudgedLine& line) {
+  const auto role = line.label.role;
+  line.kind = LineKind::step;
+  line.signs.is_drink = role == LabelRole::glass || role == LabelRole::garnish || role == LabelRole::ice ||
+                        role == LabelRole::rim;
+  // `Spec: 60 ml gin, 20 ml lime juice`
+  if (!line.label.rest.empty() &&
+      (role == LabelRole::amounts || role == LabelRole::method || role == LabelRole::place))
+    judge_words(line, line.label.rest);
+}
+
+void LineJudge::judge_words(JudgedLine& line, const std::string& text) {
+  // What is a heading by its words is not asked about.
+  if (line.section == SectionKind::preps || (line.section != SectionKind::none && line.source.heading > 0))
+    return;
+  OldPart part{{text, line.source.number}, LabelRole::none, text};
+  auto phrases = reader_.read(part, {});
+  bool is_amount = is_any(phrases, PhraseKind::amount) || is_any(phrases, PhraseKind::pour) ||
+                   std::any_of(phrases.begin(), phrases.end(), [](const Phrase& one) { return one.is_bare; });
+  line.is_order = tells_a_step(text, line.source.after_blank);
+  bool is_doubtful = phrases.size() == 1 && !phrases[0].is_read();
+  if (is_amount && !(is_doubtful && line.is_order)) {
+    line.kind = LineKind::amount;
+    line.may_be_name = is_doubtful && !leading_number(text);
+    line.is_numbered = is_doubtful && leading_number(text) && is_title_case(text);
+  } else if (is_any_read(phrases)) {
+    judge_step(line, part, phrases);
+  } else if (is_any_read(reader_.read(part, {true, false}))) {
+    line.kind = LineKind::step;
+    line.signs.is_ahead = true;
+  } else if (line.is_order) {
+    line.kind = LineKind::step;
+  } else {
+    line.is_counted = base::is_digit(text.front()) && leading_number(text) && looks_like_a_name(text);
+  }
+}
+
+void LineJudge::judge_step(JudgedLine& line, const OldPart& part, const std::vector<Phrase>& phrases) {
+  line.kind = LineKind::step;
+  line.signs.add(signs_of_kind(part, phrases, reader_));
+  // A line of its own that is a garnish is one.
+  line.signs.is_drink =
+      line.signs.is_drink || is_any(phrases, PhraseKind::garnish) || is_any(phrases, PhraseKind::glass_state);
+  line.is_only_served = std::all_of(phrases.begin(), phrases.end(), [](const Phrase& one) {
+    return one.kind == PhraseKind::glass || one.kind == PhraseKind::garnish;
+  });
+}
+
+}  // namespace gill::importer
