@@ -292,7 +292,7 @@ class StationSheets {
     line.use = entry.use;
     if (is_made) line.product = made->second;
     line.is_garnish = garnish;
-    line.is_rim = entry.role == model::Role::rim && !entry.mass_g;
+    line.is_rim = entry.role == model::Role::rim && entry.count.has_value();
     line.is_pressed_today = pressed;
     line.grams += portions * entry.mass_g.value_or(0);
     line.pieces += portions * entry.count.value_or(0);

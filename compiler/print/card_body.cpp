@@ -56,12 +56,12 @@ std::vector<TypeBlock> CardBody::blocks() {
   return blocks;
 }
 
-TypeBlock CardBody::pour_block(CardAmounts& amounts, const CardPour& pour, double pad) {
+TypeBlock CardBody::pour_block(CardAmounts& amounts, const CardPour& pour, double pad, double width) {
   TypeBlock block;
   StyledText words = {{pour.name, sans(name_pt * type_)}};
   if (!pour.remarks.empty())
     words.push_back({"  " + pour.remarks, sans(remark_pt * type_, false, inks::soft, true)});
-  auto name = set(words, {width_ - amounts.width(), Side::start, 6});
+  auto name = set(words, {width - amounts.width(), Side::start, 6});
   // The largest letters of the line decide where it stands.
   auto figure = amounts.figure();
   double base = pad + std::max(name.base_line, figure.base_line);
@@ -70,7 +70,7 @@ TypeBlock CardBody::pour_block(CardAmounts& amounts, const CardPour& pour, doubl
   place_on(block, std::move(name), amounts.width(), base);
   if (!pour.text.empty()) {
     auto text =
-        set(pour.text, sans(note_pt * type_, false, inks::soft), {width_ - amounts.width(), Side::start, 8});
+        set(pour.text, sans(note_pt * type_, false, inks::soft), {width - amounts.width(), Side::start, 8});
     double height = text.height;
     block.parts.push_back(PlacedText{std::move(text), amounts.width(), bottom});
     bottom += height;
@@ -82,7 +82,7 @@ TypeBlock CardBody::pour_block(CardAmounts& amounts, const CardPour& pour, doubl
 void CardBody::add_one_pour(std::vector<TypeBlock>& blocks) {
   if (!card_.one_pour) return;
   CardAmounts amounts(measures_, {*card_.one_pour});
-  TypeBlock block = pour_block(amounts, *card_.one_pour, mm(1));
+  TypeBlock block = pour_block(amounts, *card_.one_pour, mm(1), width_ - mm(3.2));
   move(block.parts, mm(1.6), 0);
   if (!card_.bottle_words.empty()) {
     auto words = set(card_.bottle_words, sans(note_pt * type_, true), {width_ - mm(3.2), Side::start, 4});
@@ -101,7 +101,7 @@ void CardBody::add_build(std::vector<TypeBlock>& blocks) {
   CardAmounts amounts(measures_, card_.build);
   double pad = mm(0.35) * fit_.type_scale;
   for (std::size_t i = 0; i < card_.build.size(); ++i) {
-    TypeBlock block = pour_block(amounts, card_.build[i], pad);
+    TypeBlock block = pour_block(amounts, card_.build[i], pad, width_);
     if (i == 0) block.space_before = mm(1);
     block.parts.push_back(PlacedRule{0, block.height, width_, block.height, 0.4, inks::rule, 0});
     blocks.push_back(std::move(block));

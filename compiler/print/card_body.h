@@ -13,7 +13,7 @@ class CardBody : CardPart {
   std::vector<TypeBlock> blocks();
 
  private:
-  TypeBlock pour_block(CardAmounts& amounts, const CardPour& pour, double pad);
+  TypeBlock pour_block(CardAmounts& amounts, const CardPour& pour, double pad, double width);
   void add_one_pour(std::vector<TypeBlock>& blocks);
   void add_build(std::vector<TypeBlock>& blocks);
   void add_method(std::vector<TypeBlock>& blocks);
