@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <filesystem>
 #include <future>
@@ -12,6 +13,7 @@
 #include "diff/by_file.h"
 #include "diff/forms.h"
 #include "driver/git_sides.h"
+#include "driver/house_around.h"
 #include "driver/read_file.h"
 #include "driver/revision.h"
 #include "print/page_pdf.h"
@@ -261,7 +263,23 @@ int write(const std::string& path, const std::string& text) {
   return stream ? static_cast<int>(done) : refuse(fmt::format("cannot write {}", path));
 }
 
-int run_diff(const DiffOptions& options) {
+/// Asked inside of a house's folder, the whole house is meant: this folder is a part of it.
+void mean_whole_house(DiffOptions& options) {
+  if (options.house != "." || options.as_git) return;
+  std::error_code error;
+  // Two folders or files are what they are.
+  auto is_on_disk = [&](const std::string& side) { return fs::exists(side, error); };
+  if (options.sides.size() == 2 && std::all_of(options.sides.begin(), options.sides.end(), is_on_disk))
+    return;
+  auto here = fs::weakly_canonical(fs::current_path(error), error);
+  auto house = driver::house_around(here.string());
+  if (error || house == here.string()) return;
+  options.house = house;
+  fmt::print(stderr, "gill: this folder is a part of the house in {}, which is compared\n", house);
+}
+
+int run_diff(DiffOptions options) {
+  mean_whole_house(options);
   GitCall call;
   if (options.as_git && !options.is_textconv()) call = call_of_git(options);
   auto found = call.paths.empty() && call.sides.empty() ? find_sides(options) : std::move(call.sides);

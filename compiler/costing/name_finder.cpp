@@ -45,8 +45,20 @@ NameFinder::NameFinder(const House& house, symbols::NameSpace space) : house_(ho
 std::optional<std::uint32_t> NameFinder::find(std::string_view name) const {
   auto id = house_.names.find(space_, name);
   if (!id.valid() && space_ == symbols::NameSpace::stock) id = house_.names.find(space_, english_good(name));
-  if (!id.valid()) return std::nullopt;
+  if (!id.valid()) return space_ == symbols::NameSpace::drink ? renamed(name) : std::nullopt;
   return house_.specs.index_of[id.index()];
+}
+
+/// The drink that was called so, where there is one: a till keeps the old name for a while.
+std::optional<std::uint32_t> NameFinder::renamed(std::string_view name) const {
+  const auto& drinks = house_.specs.drinks;
+  std::optional<std::uint32_t> found;
+  for (std::size_t i = 0; i < drinks.size(); ++i) {
+    if (drinks[i].was.empty() || base::fold_name(drinks[i].was) != base::fold_name(name)) continue;
+    if (found) return std::nullopt;
+    found = static_cast<std::uint32_t>(i);
+  }
+  return found;
 }
 
 std::string NameFinder::relation(std::string_view name) const {

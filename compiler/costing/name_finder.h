@@ -14,8 +14,8 @@ namespace gill::costing {
 class NameFinder {
  public:
   NameFinder(const House& house, symbols::NameSpace space);
-  /// The declaration's index in its table, of goods by their names in other languages as well; nothing when
-  /// no name or `aka` fits.
+  /// The declaration's index in its table, of goods by their names in other languages as well, of drinks
+  /// by what they were called before (`was`); nothing when no name or `aka` fits.
   std::optional<std::uint32_t> find(std::string_view name) const;
   std::vector<std::string> nearest(std::string_view name) const;
   /// The name that shares most words that say what it is; empty where none does. What is only spelt alike is
@@ -25,6 +25,8 @@ class NameFinder {
   std::string unmatched(std::string_view name, std::string_view noun) const;
 
  private:
+  std::optional<std::uint32_t> renamed(std::string_view name) const;
+
   const House& house_;
   symbols::NameSpace space_;
   struct Known {

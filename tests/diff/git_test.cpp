@@ -627,3 +627,17 @@ TEST_CASE("a file in the midst of a merge says so", "[diff][git]") {
   CHECK(ran.output.find("git's mark of a merge") != std::string::npos);
   CHECK(ran.output.find("starts no declaration") == std::string::npos);
 }
+
+TEST_CASE("asked inside of a house's folder, the whole house is compared", "[diff][git]") {
+  Repository repository;
+  repository.folder.write("bar/house.gill", "house Bar\n  currency EUR\n");
+  repository.git({"add", "-A"});
+  repository.git({"commit", "-q", "-m", "a house"});
+  repository.folder.write("bar/menus/list.gill", "menu List\n  Candle at 9 EUR\n");
+  auto ran =
+      run_shell(repository.folder.path(), "cd bar/menus && " + std::string(GILL_PROGRAM) + " diff HEAD 2>&1");
+  INFO(ran.output);
+  CHECK(ran.output.find("is a part of the house in") != std::string::npos);
+  CHECK(ran.output.find("List: new") != std::string::npos);
+  CHECK(ran.output.find("error") == std::string::npos);
+}

@@ -178,6 +178,13 @@ prices p
   }
 }
 
+TEST_CASE("a till's old name for a drink means the drink that was called so", "[stock]") {
+  EvaluatedHouse bar("house H\ndrink Firebox\n  was Stoke Hole\n  50 ml vodka\n  stir 20 s\n  strain\n");
+  auto sales = stock::read_sales("drink,sold\nStoke Hole,3\nFirebox,2\nStoker,1\n", bar.house);
+  CHECK(sales.portions[bar.drink("Firebox")] == 5);
+  CHECK(sales.problems.size() == 1);
+}
+
 TEST_CASE("a bowl that its menu sells whole is counted by the bowl in every list", "[stock]") {
   const std::string bowls = R"(house H
   currency EUR
