@@ -40,16 +40,25 @@ bool declares_a_house(const std::vector<fs::path>& specs) {
   });
 }
 
+/// The top of a repository: what lies above it is nobody's house.
+bool is_repository(const fs::path& folder) {
+  std::error_code error;
+  return fs::exists(folder / ".git", error);
+}
+
 }  // namespace
 
 std::string house_around(const std::string& inner) {
   std::error_code error;
   fs::path start = fs::weakly_canonical(inner, error);
   if (!start.has_filename()) start = start.parent_path();
-  for (fs::path folder = start; folder.has_relative_path(); folder = folder.parent_path())
+  for (fs::path folder = start; folder.has_relative_path(); folder = folder.parent_path()) {
     if (declares_a_house(specs_in(folder))) return folder.string();
+    if (is_repository(folder)) break;
+  }
   fs::path folder = start;
-  while (folder.has_relative_path() && !specs_in(folder.parent_path()).empty()) folder = folder.parent_path();
+  while (folder.has_relative_path() && !is_repository(folder) && !specs_in(folder.parent_path()).empty())
+    folder = folder.parent_path();
   return folder.string();
 }
 

@@ -7,7 +7,8 @@
 namespace gill::driver {
 
 /// The house around a folder of specs: the nearest folder, itself or above it, with a file that declares a
-/// house; where none does, as far upwards as folders hold specs.
+/// house; where none does, as far upwards as folders hold specs. The top of a repository is the last that is
+/// looked at.
 std::string house_around(const std::string& folder);
 
 /// How many `house` declarations stand in its files.
