@@ -30,6 +30,12 @@ class Colourer {
     if (end > begin) words_.push_back({begin, end, type});
   }
 
+  /// Where a line begins that is set in.
+  std::uint32_t first_mark(const syntax::Line& line) const {
+    auto begin = view_.text(file_).text.find_first_not_of(" \t", line.begin);
+    return begin < line.end ? static_cast<std::uint32_t>(begin) : line.end;
+  }
+
   void add_line(std::uint32_t index) {
     const auto& line = file_.lines[index];
     switch (line.kind) {
@@ -37,9 +43,9 @@ class Colourer {
       case LineKind::bad:
         return;
       case LineKind::comment:
-        return add(line.begin, line.end, TokenType::comment);
+        return add(first_mark(line), line.end, TokenType::comment);
       case LineKind::text:
-        return add(line.begin, line.end, TokenType::text);
+        return add(first_mark(line), line.end, TokenType::text);
       case LineKind::header:
       case LineKind::body:
         break;
