@@ -22,7 +22,11 @@ bool is_of_library(const HouseView& view, const Edit& edit) {
 }
 
 std::string mend_title(const HouseView& view, const diagnostics::Fix& fix) {
-  if (fix.edits.size() != 1) return "Mend it";
+  if (fix.edits.size() != 1) {
+    std::vector<std::string> words;
+    for (const auto& edit : fix.edits) words.push_back(fmt::format("`{}`", base::collapse_space(edit.text)));
+    return "Write " + base::join_with_and(words);
+  }
   const auto& edit = fix.edits.front();
   auto was = view.house().sources.text(edit.span);
   if (edit.text.empty()) return fmt::format("Take `{}` out", base::collapse_space(was));

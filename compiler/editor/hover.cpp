@@ -28,15 +28,17 @@ void add_section_of(const Page& from, const std::string& name, Page& to) {
 }
 
 /// What stands first on a drink's page, its allergens, and the figures as served.
-std::string drink_told(const HouseView& view, analysis::DrinkId id) {
+std::string drink_told(const HouseView& view, analysis::DrinkId id, Pictures pictures) {
   Page whole = drink_page(view.book(), id), told;
   told.title = whole.title;
   told.subtitle = whole.subtitle;
   if (!whole.blocks.empty()) told.blocks.push_back(whole.blocks.front());
   if (const auto* notices = find_group(whole.blocks, "notices")) told.blocks.push_back(Block(*notices));
+  if (pictures == Pictures::inside) add_section_of(whole, "picture", told);
   add_section_of(whole, "served", told);
   add_section_of(whole, "money", told);
-  return small_markdown(std::move(told));
+  told.path = whole.path;
+  return small_markdown(std::move(told), pictures);
 }
 
 std::string stock_told(const HouseView& view, analysis::StockId id) {
@@ -196,12 +198,12 @@ void add_rule_page(const HouseView& view, const syntax::File& file, std::uint32_
 
 }  // namespace
 
-std::string told_of(const HouseView& view, DeclarationId id, DeclarationId around) {
+std::string told_of(const HouseView& view, DeclarationId id, DeclarationId around, Pictures pictures) {
   const auto& specs = view.specs();
   auto index = specs.index_of[id.index()];
   switch (view.house().names[id].kind) {
     case DeclarationKind::drink:
-      return drink_told(view, {index});
+      return drink_told(view, {index}, pictures);
     case DeclarationKind::ingredient:
     case DeclarationKind::prep:
       return stock_told(view, {index});
@@ -223,11 +225,12 @@ std::string told_of(const HouseView& view, DeclarationId id, DeclarationId aroun
   return {};
 }
 
-std::optional<Hover> hover(const HouseView& view, const syntax::File& file, std::uint32_t offset) {
+std::optional<Hover> hover(const HouseView& view, const syntax::File& file, std::uint32_t offset,
+                           Pictures pictures) {
   auto holder = view.holder(file, offset);
   std::optional<Hover> told;
   if (const auto* name = view.names().at(file.file_id, offset)) {
-    auto markdown = told_of(view, name->declaration, holder ? holder->id : DeclarationId{});
+    auto markdown = told_of(view, name->declaration, holder ? holder->id : DeclarationId{}, pictures);
     if (!markdown.empty()) told = Hover{std::move(markdown), name->span};
   }
   if (!told) told = amount_hover(view, file, offset, holder);

@@ -14,8 +14,14 @@ const render::document::Section* find_section(const std::vector<render::document
 const render::document::Group* find_group(const std::vector<render::document::Block>& blocks,
                                           const std::string& name);
 
+/// What a small window can show beside words.
+enum class Pictures : std::uint8_t {
+  left_out,
+  inside  ///< in the text itself, as `data:` addresses (RFC 2397)
+};
+
 /// The page in Markdown, its title as a heading of the third rank, without links to pages that only a book
-/// has and without pictures.
-std::string small_markdown(render::document::Page page);
+/// has.
+std::string small_markdown(render::document::Page page, Pictures pictures = Pictures::left_out);
 
 }  // namespace gill::editor

@@ -36,6 +36,7 @@ ClientAbilities abilities_of(const Json& params) {
   client.shows_documents = is_true(can, {"window", "showDocument", "support"});
   client.nested_symbols =
       is_true(can, {"textDocument", "documentSymbol", "hierarchicalDocumentSymbolSupport"});
+  client.pictures = is_true(params, {"initializationOptions", "pictures"});
   return client;
 }
 

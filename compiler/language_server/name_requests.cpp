@@ -14,7 +14,8 @@ namespace {
 
 Json answer_hover(Session& session, const Json& params) {
   auto asked = session.asked_at(params, true);
-  auto hover = editor::hover(*asked.view, *asked.file, asked.offset);
+  auto hover = editor::hover(*asked.view, *asked.file, asked.offset,
+                             session.client.pictures ? editor::Pictures::inside : editor::Pictures::left_out);
   if (!hover) return nullptr;
   return {{"contents", {{"kind", "markdown"}, {"value", hover->markdown}}},
           {"range", session.range(*asked.view, hover->span)}};

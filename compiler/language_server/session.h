@@ -42,6 +42,8 @@ struct ClientAbilities {
   bool watches_files = false;
   bool shows_documents = false;
   bool nested_symbols = false;
+  /// It asked for pictures in what it shows on hover: no ability of the protocol says so.
+  bool pictures = false;
 };
 
 /// A file of a house in which something is asked: the house compiled as it now is, the file's tree, and its

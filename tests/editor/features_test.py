@@ -1,6 +1,7 @@
 """What `gill lsp` says of the demo house and of small ones: findings, what the book says, names, layout, mends, and places in UTF-8
 and UTF-16. Where another command tells the same, its words are what is expected."""
 
+import base64
 import json
 import os
 import pathlib
@@ -9,6 +10,7 @@ import subprocess
 import sys
 import tempfile
 import unittest
+import xml.etree.ElementTree
 
 from client import Client, DemoHouse, position_offset, text_place, uri_of, with_edits
 
@@ -190,6 +192,16 @@ class Book(EditorCase):
         self.client.open(acid, made)
         hints = self.client.ask("textDocument/inlayHint", {"textDocument": {"uri": acid}, "range": whole})
         self.assertTrue(any(hint["label"].startswith("makes ") for hint in hints))
+
+    def test_the_glass_is_drawn_for_an_editor_that_asks_for_pictures(self):
+        uri, text = self.house()
+        self.assertNotIn("](data:", self.hover(uri, text, "Fustian"))
+        with Client(PROGRAM, self.folder, {**os.environ, "XDG_CACHE_HOME": str(self.folder / "cache")}) as client:
+            client.ask("initialize", {"capabilities": {}, "initializationOptions": {"pictures": True}})
+            client.open(uri, text)
+            shown = client.at("textDocument/hover", uri, text, "Fustian")["contents"]["value"]
+        drawn = base64.b64decode(re.search(r"\]\(data:image/svg\+xml;base64,([^)]*)\)", shown)[1], validate=True)
+        self.assertEqual(xml.etree.ElementTree.fromstring(drawn).tag, "{http://www.w3.org/2000/svg}svg")
 
     def test_lenses_say_strength_volume_cost_and_menus(self):
         uri, text = self.house()
@@ -468,6 +480,15 @@ class Mends(EditorCase):
         self.client.change(uri, self.applied(allow, uri, text), 2)
         codes = [one["code"] for one in self.client.findings(uri, 2)]
         self.assertFalse({"no-glass", "no-reason", "idle-allow", "bad-line"} & set(codes), codes)
+
+    def test_a_drink_out_of_its_family_is_brought_in_by_measures_the_house_can_pour(self):
+        text = "house Bench\n  ounce 30 ml\n  measures 60 ml, 45 ml, 30 ml, 22.5 ml, 15 ml, 7.5 ml\n\ndrink Bench\n  family sour\n  glass coupe\n  60 ml gin\n  1 1/2 oz lemon juice\n  7.5 ml simple syrup\n  shake 12 s\n  strain\n  garnish none\n"
+        uri = self.document(text)
+        self.assertIn("out-of-family", [one["code"] for one in self.client.findings(uri)])
+        mends = [one for title, one in self.actions(uri, text, "Bench\n  family").items() if title.startswith("Write") and one["diagnostics"][0]["code"] == "out-of-family"]
+        made = self.applied(mends[0], uri, text)
+        self.client.change(uri, made, 2)
+        self.assertNotIn("out-of-family", [one["code"] for one in self.client.findings(uri, 2)], made)
 
     def test_an_amount_is_written_in_the_other_measure_and_back(self):
         text = "house Bench\n  ounce 30 ml\n\ndrink Bench\n  45 ml gin\n"

@@ -107,8 +107,47 @@ std::string cause(const DrinkCase& drink, const Judgement& it) {
                      melt);
 }
 
+/// So many ml in the unit in which the amount was written, where that is a fraction that a jigger has; else
+/// in ml.
+std::string written_as(const DrinkCase& drink, const units::Quantity& was, double ml) {
+  constexpr double largest_divisor = 8, exact_enough = 1e-6;
+  if (was.kind == units::Kind::volume && was.unit.valid()) {
+    const auto& unit = drink.house.units[was.unit];
+    double number = ml / base::to_double(unit.factor);
+    for (double divisor = 1; divisor <= largest_divisor; ++divisor)
+      if (double parts = std::round(number * divisor); std::abs(parts - number * divisor) < exact_enough) {
+        base::Exact share(static_cast<long long>(parts), static_cast<long long>(divisor));
+        bool is_metric = unit.symbol == "ml" || unit.symbol == "cl" || unit.symbol == "l";
+        auto digits = is_metric ? fmt::format("{:.4g}", number) : base::to_fraction(share);
+        return units::with_unit(digits, unit, number <= 1);
+      }
+  }
+  return fmt::format("{:.4g} ml", ml);
+}
+
+/// The edits that make the change, where all its amounts stand in the drink's own lines.
+std::optional<diagnostics::Fix> edits_of(const DrinkCase& drink, const model::Tuned& tuned) {
+  diagnostics::Fix made;
+  for (const auto& change : tuned.amounts) {
+    const auto& was = drink.recipe.amounts[change.amount_index];
+    bool is_own = std::any_of(drink.recipe.order.begin(), drink.recipe.order.end(), [&](const auto& line) {
+      return line.is_amount && line.index == change.amount_index && !line.inherited;
+    });
+    if (!is_own || was.second || was.form != analysis::Amount::Form::measured || drink.facts.serves != 1)
+      return std::nullopt;
+    made.edits.push_back({was.quantity.span, written_as(drink, was.quantity, change.new_ml)});
+  }
+  return made;
+}
+
+/// A change in words and, where it can be put into the text, as edits.
+struct Change {
+  std::string words;
+  std::optional<diagnostics::Fix> fix;
+};
+
 /// The smallest change in measures the house can pour that brings the whole drink in.
-std::string fix(const DrinkCase& drink, const std::vector<Judgement>& all) {
+Change smallest_change(const DrinkCase& drink, const std::vector<Judgement>& all) {
   model::TuneRequest request;
   request.drink = drink.facts.drink;
   request.max_changes = max_changes;
@@ -120,8 +159,10 @@ std::string fix(const DrinkCase& drink, const std::vector<Judgement>& all) {
   }
   auto tuned = model::tune(drink.house.specs, drink.house.units, drink.house.facts, request);
   if (tuned.amounts.empty() || !tuned.unmet.empty())
-    return "No change of one or two amounts the house can pour brings it in: look at the method, the ice and "
-           "the glass.";
+    return {
+        "No change of one or two amounts the house can pour brings it in: look at the method, the ice and "
+        "the glass.",
+        std::nullopt};
   std::vector<std::string> words, figures;
   for (const auto& change : tuned.amounts)
     words.push_back(fmt::format("{:.4g} ml of `{}` in place of {:.4g} ml", change.new_ml,
@@ -131,8 +172,9 @@ std::string fix(const DrinkCase& drink, const std::vector<Judgement>& all) {
     if (it.outside() && reached)
       figures.push_back(fmt::format("{} to {:.3g}{}", model::name_of(it.property), *reached, it.unit));
   }
-  return fmt::format("The smallest change that brings it in: {}. That brings {}.", base::join_with_and(words),
-                     base::join_with_and(figures));
+  return {fmt::format("The smallest change that brings it in: {}. That brings {}.",
+                      base::join_with_and(words), base::join_with_and(figures)),
+          edits_of(drink, tuned)};
 }
 
 }  // namespace
@@ -141,16 +183,18 @@ void out_of_family(const DrinkCase& drink, Reporter& report) {
   if (!drink.drink.family.valid() || drink.facts.entries.empty()) return;
   const auto& family = drink.house.specs[drink.drink.family];
   auto all = judgements(drink, family);
-  std::string change;
+  std::optional<Change> change;
   for (const auto& it : all) {
     if (!it.outside()) continue;
-    if (change.empty()) change = fix(drink, all);
-    auto& finding = report.add(
-        drink.name_span(),
-        fmt::format("{} for its family, `{}`: its {} is {:.3g}{}, and the family's is {}",
-                    it.below() ? it.low_words : it.high_words, family.head.name, model::name_of(it.property),
-                    it.value, it.unit, it.range_words()),
-        fmt::format("{}{} Or choose another family, or allow it with a reason.", cause(drink, it), change));
+    if (!change) change = smallest_change(drink, all);
+    auto& finding =
+        report.add(drink.name_span(),
+                   fmt::format("{} for its family, `{}`: its {} is {:.3g}{}, and the family's is {}",
+                               it.below() ? it.low_words : it.high_words, family.head.name,
+                               model::name_of(it.property), it.value, it.unit, it.range_words()),
+                   fmt::format("{}{} Or choose another family, or allow it with a reason.", cause(drink, it),
+                               change->words));
+    finding.fix = change->fix;
     if (it.far()) finding.severity = diagnostics::Severity::warning;
   }
 }
