@@ -109,28 +109,73 @@ class Completer {
     add_names(space);
   }
 
+  struct Candidate {
+    DeclarationId id;
+    const std::string* name = nullptr;
+    int rank = 0;
+  };
+
+  /// What fits the letters typed so far: the house's own first, then what it uses, then the rest of the
+  /// library; of each what begins so before what holds it.
   void add_names(NameSpace space) {
+    constexpr std::size_t most = 300;
+    auto fitting = candidates(space);
+    std::stable_sort(fitting.begin(), fitting.end(),
+                     [](const Candidate& a, const Candidate& b) { return a.rank < b.rank; });
+    result_.has_more = fitting.size() > most;
+    for (std::size_t i = 0; i < fitting.size() && i < most; ++i) add_name(fitting[i]);
+  }
+
+  std::vector<Candidate> candidates(NameSpace space) const {
+    constexpr int ranks_of_match = 3, of_library = 2;
+    std::string typed = typed_words();
+    std::vector<Candidate> fitting;
+    std::set<std::string> seen;
+    auto consider = [&](DeclarationId id, const std::string& name, int rank) {
+      std::string folded = base::fold_name(name);
+      // The house's own hides the library's of that name.
+      if (auto match = match_of(folded, typed);
+          match && !name.empty() && seen.insert(std::move(folded)).second)
+        fitting.push_back({id, &name, rank * ranks_of_match + *match});
+    };
     const auto& table = view_.house().names;
-    std::set<std::string> own;
     for (bool library : {false, true})
       for (std::size_t i = 0; i < table.size(); ++i) {
         auto id = DeclarationId::at(i);
         const auto& declaration = table[id];
         if (declaration.from_library != library || symbols::name_space_of(declaration.kind) != space)
           continue;
-        add_name(id, declaration.name, own);
-        for (const auto& alias : declaration.aliases) add_name(id, alias.name, own);
+        int rank = !library ? 0 : is_used(id) ? 1 : of_library;
+        consider(id, declaration.name, rank);
+        for (const auto& alias : declaration.aliases) consider(id, alias.name, rank);
       }
+    return fitting;
   }
 
-  /// The house's own hides the library's of that name.
-  void add_name(DeclarationId id, const std::string& name, std::set<std::string>& offered) {
-    if (name.empty() || !offered.insert(base::fold_name(name)).second) return;
-    const auto& declaration = view_.house().names[id];
-    std::string detail = detail_of(id);
-    if (name != declaration.name) detail = declaration.name + (detail.empty() ? "" : ", " + detail);
+  bool is_used(DeclarationId id) const {
+    auto stock = view_.stock(id);
+    if (!stock) return false;
+    const auto& users = view_.book().usage().direct(*stock);
+    return !users.drinks.empty() || !users.preps.empty();
+  }
+
+  /// The letters that are typed of what is being completed.
+  std::string typed_words() const {
+    std::string words;
+    for (std::size_t i = 0; i < line_.size(); ++i)
+      if (typed_.place_of(i) >= result_.begin)
+        words += (words.empty() ? "" : " ") + std::string(line_.text(i));
+    std::erase(words, '"');
+    return base::fold_name(words);
+  }
+
+  void add_name(const Candidate& candidate) {
+    const auto& declaration = view_.house().names[candidate.id];
+    std::string detail = detail_of(candidate.id);
+    if (*candidate.name != declaration.name)
+      detail = declaration.name + (detail.empty() ? "" : ", " + detail);
     bool is_prep = declaration.kind == DeclarationKind::prep;
-    add({is_prep ? Offer::prep : Offer::name, written(name), std::move(detail), {}, id});
+    add({is_prep ? Offer::prep : Offer::name, written(*candidate.name), std::move(detail), {}, candidate.id});
   }
 
   /// A name as a line takes it: in quotes where it holds what would end it.

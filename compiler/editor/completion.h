@@ -23,6 +23,8 @@ struct Completion {
 struct Completions {
   std::uint32_t begin = 0;
   std::vector<Completion> items;
+  /// True where more fit than a list is good for: whoever types on asks again.
+  bool has_more = false;
 };
 
 /// What may stand at an offset of a text that is being typed; `view` is the house as it was last compiled,

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "base/text.h"
+#include "editor/words.h"
 #include "syntax/line_view.h"
 
 namespace gill::editor {
@@ -47,20 +48,6 @@ std::vector<OutlineEntry> sections_of(const HouseView& view, const syntax::File&
     if (!sections.empty()) sections.back().whole.end = file.lines[body.line].end;
   }
   return sections;
-}
-
-/// Where the letters of the query stand in the name in their order: 0 where it begins with them, 1 where a
-/// word of it does, 2 anywhere; nothing where they do not.
-std::optional<int> match_of(const std::string& name, const std::string& query) {
-  if (name.starts_with(query)) return 0;
-  if (name.find(" " + query) != std::string::npos) return 1;
-  std::size_t at = 0;
-  for (char c : query) {
-    at = name.find(c, at);
-    if (at == std::string::npos) return std::nullopt;
-    ++at;
-  }
-  return 2;
 }
 
 }  // namespace

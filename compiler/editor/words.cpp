@@ -72,4 +72,16 @@ std::string liquid_in_brief(const model::Masses& masses) {
   return base::join(words, ", ");
 }
 
+std::optional<int> match_of(const std::string& name, const std::string& typed) {
+  if (name.starts_with(typed)) return 0;
+  if (name.find(" " + typed) != std::string::npos) return 1;
+  std::size_t at = 0;
+  for (char c : typed) {
+    at = name.find(c, at);
+    if (at == std::string::npos) return std::nullopt;
+    ++at;
+  }
+  return 2;
+}
+
 }  // namespace gill::editor

@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 
 #include "editor/house_view.h"
@@ -11,6 +12,10 @@ namespace gill::editor {
 std::string figures_in_brief(const HouseView& view, analysis::DrinkId id);
 /// `makes 610 ml, 40.1 % abv`, `40.0 % abv`; empty where there is nothing to say.
 std::string figures_in_brief(const HouseView& view, analysis::StockId id);
+
+/// How well a folded name answers the folded letters that were typed of it: 0 where it begins with them, 1
+/// where a word of it does, 2 where they stand in it in their order; nothing where they do not.
+std::optional<int> match_of(const std::string& name, const std::string& typed);
 
 /// `67 ml, 31.2 % abv` of what is in the vessel; empty where nothing is.
 std::string liquid_in_brief(const model::Masses& masses);

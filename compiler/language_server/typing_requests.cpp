@@ -76,7 +76,7 @@ Json answer_completion(Session& session, const Json& params) {
       one["data"] = {{"uri", document.uri}, {"name", item.label}, {"declaration", item.declaration.value}};
     items.push_back(std::move(one));
   }
-  return {{"isIncomplete", false}, {"items", std::move(items)}};
+  return {{"isIncomplete", found.has_more}, {"items", std::move(items)}};
 }
 
 /// What the book says of a thing, when an editor shows it beside the list.

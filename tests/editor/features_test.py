@@ -334,7 +334,8 @@ class Typing(EditorCase):
     def test_what_may_stand_there_is_offered(self):
         house = 'prep my syrup\n  500 g white sugar\n  500 ml water\n  dissolve\n\ndrink Bench\n  family sour\n  60 ml gin\n  15 ml my syrup\n'
         for typed, wanted, unwanted in (
-            ("  60 ml ^", {"gin", "my syrup", "lemon juice"}, {"shake", "coupe"}),
+            ("  60 ml ^", {"gin", "my syrup"}, {"shake", "coupe"}),
+            ("  60 ml GIN^", {"gin", "London dry gin"}, {"lemon juice", "my syrup"}),
             ("  60 ml le^", {"lemon juice"}, {"shake"}),
             ("  60 ^", {"ml", "oz", "dash"}, {"shake"}),
             ("  glass ^", {"coupe", "highball"}, {"gin", "none"}),
@@ -344,8 +345,8 @@ class Typing(EditorCase):
             ("  allow ^", {"no-glass", "raw-egg"}, {"bad-line", "gin"}),
             ("  sh^", {"shake", "dry shake", "glass", "allow"}, {"gin", "simmer"}),
             ("  shake with ^", {"cubed"}, {"gin"}),
-            ("  top ^", {"soda water"}, {"coupe"}),
-            ("  30 ml gin, or ^", {"lemon juice"}, {"chilled"}),
+            ("  top so^", {"soda water"}, {"coupe"}),
+            ("  30 ml gin, or le^", {"lemon juice"}, {"chilled"}),
             ("  30 ml gin, ^", {"chilled", "optional", "or"}, {"gin"}),
             ("  status ^", {"draft"}, {"gin"}),
             ("drink Other like ^", {"Bench"}, {"gin"}),
@@ -359,6 +360,16 @@ class Typing(EditorCase):
                 self.assertEqual(unwanted & set(offered), set())
         offered, _ = self.offered(house + "\nmenu All\n  section All\n    ^\n")
         self.assertIn("Bench", offered)
+
+    def test_a_long_list_is_told_in_part_and_asked_for_again(self):
+        text = "drink Bench\n  60 ml gin\n  15 ml "
+        uri = self.document(text)
+        ask = lambda typed: (self.client.change(uri, text + typed + "\n", 2), self.client.ask("textDocument/completion", {"textDocument": {"uri": uri}, "position": {"line": 2, "character": 8 + len(typed)}}))[1]
+        self.assertTrue(ask("")["isIncomplete"])
+        self.assertLess(len(ask("")["items"]), 400)
+        few = ask("maraschino l")
+        self.assertFalse(few["isIncomplete"])
+        self.assertIn("maraschino liqueur", [item["label"] for item in few["items"]])
 
     def test_details_tell_strength_and_users(self):
         offered, _ = self.offered("drink Bench\n  60 ml gin\n\ndrink Other\n  30 ml ^\n")
