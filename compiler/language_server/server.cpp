@@ -174,12 +174,14 @@ class Server {
     session_.forget_unused();
   }
 
-  void did_save(const Json& params) {
-    if (auto* house = session_.houses.find(params.at("textDocument").at("uri").get<std::string>()))
-      house->touch_disk();
-  }
+  // A file that is new, or gone, may make another house of what is open.
+  void did_save(const Json&) { look_at_disk(); }
+  void did_change_files(const Json&) { look_at_disk(); }
 
-  void did_change_files(const Json&) { session_.houses.touch_disk(); }
+  void look_at_disk() {
+    session_.houses.touch_disk();
+    session_.forget_unused();
+  }
 
   // ---- checks
 

@@ -79,13 +79,12 @@ def measure(program, drinks, edits):
                 if edit == min(50, edits // 2):
                     early = memory_mb(client.server)
             used = (processor_seconds(client.server) - used) / edits
-            asked = {}
+            asked, late = {}, memory_mb(client.server)
             for method in ("hover", "completion"):
                 client.change(uri, text + f"# {method}\n", edits + 3)
                 begun = time.perf_counter()
                 client.at(f"textDocument/{method}", uri, text, "lemon juice")
                 asked[method] = time.perf_counter() - begun
-            late = memory_mb(client.server)
     print(
         f"{drinks:6} drinks, {edits} edits: first {1000 * first:.0f} ms, edit to findings median {1000 * statistics.median(times):.1f} ms, 99th percentile {1000 * percentile(times, 0.99):.1f} ms, {1000 * used:.0f} ms of processor time an edit, "
         f"hover behind an edit {1000 * asked['hover']:.0f} ms, completion {1000 * asked['completion']:.1f} ms; memory {early:.0f} MB, then {late:.0f} MB",

@@ -36,8 +36,9 @@ class EditorCase(unittest.TestCase):
 
     def setUp(self):
         self.folder = pathlib.Path(self.enterContext(tempfile.TemporaryDirectory()))
-        environment = {**os.environ, "XDG_CACHE_HOME": str(self.folder / "cache")}
-        self.client = self.enterContext(Client(PROGRAM, self.folder, environment))
+        # Hidden, as a user's cache is: what lies there is no part of a house.
+        self.environment = {**os.environ, "XDG_CACHE_HOME": str(self.folder / ".cache")}
+        self.client = self.enterContext(Client(PROGRAM, self.folder, self.environment))
         self.client.start(**self.abilities)
 
     def house(self, name=SHAKEN):
@@ -128,6 +129,22 @@ class Findings(EditorCase):
         self.client.notify("workspace/didChangeWatchedFiles", {"changes": [{"uri": self.demo.uri("preps/acid.gill"), "type": 3}]})
         self.assertIn("sharp orange", str(self.client.findings(self.demo.uri("drinks/long.gill")) + self.client.findings(uri)) + str(self.client.notifications))
 
+    def test_a_house_that_is_declared_later_takes_in_what_is_open(self):
+        (self.folder / "drinks").mkdir()
+        text = "drink A\n  glass coupe\n  60 ml bench gin\n"
+        (self.folder / "drinks/a.gill").write_text(text)
+        uri = uri_of(self.folder / "drinks/a.gill")
+        self.client.open(uri, text)
+        self.assertIn("unknown-name", [code for code, *_ in self.told(uri)])
+        (self.folder / "house.gill").write_text("house Bench\n\ningredient bench gin like gin\n  strength 40 % abv\n")
+        self.client.notify("textDocument/didSave", {"textDocument": {"uri": uri}})
+        # What was told of the file by itself is taken back, and the house has nothing of it to tell.
+        self.assertEqual(self.told(uri), [])
+        place = self.client.at("textDocument/definition", uri, text, "bench gin")
+        self.assertEqual(place["uri"], uri_of(self.folder / "house.gill"))
+        told = [one["params"] for one in self.client.notifications if one["params"].get("uri") == uri]
+        self.assertNotIn("unknown-name", str(told))
+
     def test_a_closed_house_takes_its_findings_back(self):
         uri = self.document("drink A\n  60 ml ginn\n")
         self.assertTrue(self.told(uri))
@@ -196,7 +213,7 @@ class Book(EditorCase):
     def test_the_glass_is_drawn_for_an_editor_that_asks_for_pictures(self):
         uri, text = self.house()
         self.assertNotIn("](data:", self.hover(uri, text, "Fustian"))
-        with Client(PROGRAM, self.folder, {**os.environ, "XDG_CACHE_HOME": str(self.folder / "cache")}) as client:
+        with Client(PROGRAM, self.folder, self.environment) as client:
             client.ask("initialize", {"capabilities": {}, "initializationOptions": {"pictures": True}})
             client.open(uri, text)
             shown = client.at("textDocument/hover", uri, text, "Fustian")["contents"]["value"]

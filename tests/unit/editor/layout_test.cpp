@@ -85,7 +85,7 @@ TEST_CASE("hints stand behind the words of their lines, before a comment", "[edi
   CHECK(few.size() == 1);
 }
 
-TEST_CASE("a declaration ends with its last line; the comment above the next belongs to that one",
+TEST_CASE("a declaration ends with its last line, and the comment above the next belongs to that one",
           "[editor]") {
   EditedHouse house("# first\ndrink A\n  60 ml gin\n  # inside\n\n# about B\ndrink B\n  30 ml gin\n\n");
   auto entries = outline(house.view, house.file);
