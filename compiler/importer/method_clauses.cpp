@@ -43,13 +43,23 @@ bool is_parted_at(std::string_view text, std::size_t i, std::string_view signs) 
          !(text[i] == '/' && ends_with_w(text, i));
 }
 
+/// The number in `1. Shake. 2. Strain.`
+bool counts_steps(std::string_view part) {
+  auto number = base::trim(part);
+  constexpr std::size_t max_digits = 2;
+  return !number.empty() && number.size() <= max_digits &&
+         std::all_of(number.begin(), number.end(), base::is_digit);
+}
+
 std::vector<std::string> parted_at(std::string_view text, std::string_view signs) {
   std::vector<std::string> parts(1);
   for (std::size_t i = 0; i < text.size(); ++i)
-    if (is_parted_at(text, i, signs))
-      parts.emplace_back();
-    else
+    if (!is_parted_at(text, i, signs))
       parts.back() += text[i];
+    else if (text[i] == '.' && counts_steps(parts.back()))
+      parts.back().clear();
+    else
+      parts.emplace_back();
   for (auto& part : parts) part = base::collapse_space(part);
   std::erase_if(parts, [](const std::string& part) { return part.empty(); });
   return parts;
@@ -75,7 +85,8 @@ std::size_t abbreviation_at(std::string_view text, std::string& full) {
 /// Arrows part steps as a bar does, and dots in the middle of a line a list: `shake -> strain · coupe`.
 std::string with_bars_for_arrows(std::string_view text) {
   std::string plain(text);
-  for (std::string_view sign : {"-->", "->", "=>", "→", "➔", "➜", "⇒", " >> ", " > ", " | ", "·", "•"})
+  for (std::string_view sign :
+       {"-->", "->", "=>", "→", "➔", "➜", "⇒", " >> ", " > ", " | ", " * ", " ~ ", "·", "•"})
     for (auto at = plain.find(sign); at != std::string::npos; at = plain.find(sign))
       plain.replace(at, sign.size(), " / ");
   return plain;

@@ -14,8 +14,9 @@ namespace gill::importer {
 namespace {
 
 // What parts a name from the list behind it.
-constexpr auto name_ends = std::to_array<std::string_view>(
-    {": ", " - ", " – ", " — ", " -- ", " = ", " (", " [", ", ", " / ", " | ", " -> ", " → ", " · ", " • "});
+constexpr auto name_ends =
+    std::to_array<std::string_view>({": ", " - ", " – ", " — ", " -- ", " = ", " (", " [", ", ", " / ", " | ",
+                                     " -> ", " → ", " · ", " • ", " ~ "});
 
 // Words before a colon or a dash that speak of the drink above (common practice, no source).
 constexpr auto aside_words = std::to_array<std::string_view>(

@@ -24,7 +24,8 @@ enum class LabelRole : std::uint8_t {
   makes,
   serves,
   keeps,
-  place  ///< `Step 2: strain`, `Sweet: 15 ml honey syrup`: where in the drink, which no line of Gill says
+  remark,  ///< `Note: …`, `PS: …`: said beside the drink
+  place    ///< `Step 2: strain`, `Sweet: 15 ml honey syrup`: where in the drink, which no line of Gill says
 };
 
 /// One line of what a drink is made of and how, in its order.

@@ -283,6 +283,11 @@ std::vector<Phrase> PhraseReader::read_part(const OldPart& part, PhrasePlace pla
     case LabelRole::keeps:
       if (auto phrase = behind_keyword("keeps", part, place)) return {*phrase};
       break;
+    case LabelRole::remark:
+      return {unread(part.written,
+                     fmt::format("`{}` is a remark, and stands as a comment: write as text (`| …`) what "
+                                 "is to be read with the drink.",
+                                 one_line(part.written)))};
     case LabelRole::none:
     case LabelRole::name:
     case LabelRole::method:
@@ -314,6 +319,7 @@ std::vector<Phrase> PhraseReader::read_line(const std::string& text, PhrasePlace
       }
     return phrases;
   }
+  if (auto steps = read_steps_with_dashes(text, place); !steps.empty()) return steps;
   if (begins_with_verb(base::fold_name(text)) && reads_line(text, place)) return read_sentence(text, place);
   if (auto list = parted(text, place); !list.empty()) {
     std::vector<Phrase> phrases;
@@ -324,8 +330,27 @@ std::vector<Phrase> PhraseReader::read_line(const std::string& text, PhrasePlace
   auto amount = read_amount(text, place);
   if (amount && amount->is_read()) return {*amount};
   auto steps = read_sentence(text, place);
+  // `Strain over 2 cubes` is no amount of anything.
+  if (begins_with_order(text)) return steps;
   bool any_read = std::any_of(steps.begin(), steps.end(), [](const Phrase& one) { return one.is_read(); });
   return amount && !any_read ? std::vector<Phrase>{*amount} : steps;
+}
+
+/// `Shake - strain - coupe`, where each is a step, a glass or a garnish by itself; nothing for any other
+/// line.
+std::vector<Phrase> PhraseReader::read_steps_with_dashes(const std::string& text, PhrasePlace place) {
+  for (std::string_view dash : {" - ", " – ", " — "}) {
+    auto parts = parts_between(text, dash);
+    if (parts.size() < 2 || !begins_with_verb(base::fold_name(parts.front()))) continue;
+    std::vector<Phrase> phrases;
+    for (const auto& part : parts) phrases.push_back(read_clause(part, place));
+    auto stands_alone = [](const Phrase& one) {
+      return one.kind == PhraseKind::glass || one.kind == PhraseKind::garnish ||
+             (one.is_read() && begins_with_verb(base::fold_name(one.gill)));
+    };
+    if (std::all_of(phrases.begin(), phrases.end(), stands_alone)) return phrases;
+  }
+  return {};
 }
 
 std::vector<std::string> PhraseReader::parted(const std::string& text, PhrasePlace place) {

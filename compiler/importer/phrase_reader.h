@@ -80,6 +80,7 @@ class PhraseReader {
   }
 
  private:
+  std::vector<Phrase> read_steps_with_dashes(const std::string& text, PhrasePlace place);
   bool is_list(const std::vector<std::string>& parts, PhrasePlace place);
   bool says_measure(const std::string& part) const;
   std::vector<Phrase> read_part(const OldPart& part, PhrasePlace place);

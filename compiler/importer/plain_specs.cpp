@@ -31,7 +31,8 @@ class SpecGrouper {
   /// Takes the line, or the lines of a head; the next that is not taken.
   std::size_t take(std::size_t i) {
     const auto& line = lines_[i];
-    if (is_lone_heading(i) || line.source.is_mail_head) {
+    const bool is_first_remark = specs_.empty() && line.label.role == LabelRole::remark;
+    if (is_lone_heading(i) || line.source.is_mail_head || is_first_remark) {
       add_heading(line);
     } else if (line.kind == LineKind::spec) {
       begin_on_one_line(line, line.spec);
@@ -362,7 +363,8 @@ class SpecGrouper {
   void finish() {
     if (specs_.empty()) return;
     auto& spec = specs_.back();
-    spec.is_prep = is_made_ahead(signs_, names_a_prep(spec.name.text) || is_below_preps_);
+    const bool is_kept_thing = signs_.is_kept && reader_.is_stock(base::fold_name(spec.name.text));
+    spec.is_prep = is_made_ahead(signs_, names_a_prep(spec.name.text) || is_below_preps_ || is_kept_thing);
   }
 
   PhraseReader& reader_;

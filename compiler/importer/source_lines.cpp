@@ -172,12 +172,20 @@ char separator_of(std::string_view line) {
   return '\0';
 }
 
-/// Three cells or more that tabs part, with no head above them.
-std::string with_bars_for_tabs(const std::string& line) {
-  auto cells = sheet_cells_of(line, '\t');
+/// Three cells or more that tabs part, or four with wide gaps between them, with no head above them.
+std::string with_bars_for_gaps(const std::string& line) {
+  if (line.find('|') != std::string::npos) return line;
+  constexpr std::string_view gap = "   ";
+  std::string with_tabs(base::trim(line));
+  std::size_t fewest = 3;
+  if (with_tabs.find('\t') == std::string::npos) {
+    fewest = 4;
+    for (auto at = with_tabs.find(gap); at != std::string::npos; at = with_tabs.find(gap, at))
+      with_tabs.replace(at, with_tabs.find_first_not_of(' ', at) - at, "\t");
+  }
+  auto cells = sheet_cells_of(with_tabs, '\t');
   std::erase_if(cells, [](const auto& cell) { return cell.empty(); });
-  const bool holds_bar = line.find('|') != std::string::npos;
-  return cells.size() < 3 || holds_bar ? line : "| " + base::join(cells, " | ") + " |";
+  return cells.size() < fewest ? line : "| " + base::join(cells, " | ") + " |";
 }
 
 /// Reads the lines of a text one by one, and knows the table in which it is.
@@ -194,7 +202,7 @@ class LineSource {
     }
     if (separator_ == '\0' || line.find(separator_) == std::string::npos) {
       is_behind_blank_ = is_behind_blank_ || base::trim(line).empty();
-      return with_bars_for_tabs(line);
+      return with_bars_for_gaps(line);
     }
     auto cells = sheet_cells_of(line, separator_);
     // Below a blank line stands a row of it, or text with a sign in it.

@@ -18,6 +18,19 @@ bool is_label_of_drinks(LabelRole role) {
          role == LabelRole::rim;
 }
 
+/// What takes hours or a pot, and is never done to a drink: `infuse 2 d`.
+bool is_kitchen_work(const std::string& clause) {
+  const std::string folded = base::fold_name(clause);
+  for (std::string_view word :
+       {"infuse", "macerate", "simmer", "steep", "ferment", "boil", "reduce", "clarify"})
+    if (folded == word || folded.starts_with(std::string(word) + " ")) return true;
+  return false;
+}
+
+bool is_read_of_drinks(const std::string& clause, PhraseReader& reader) {
+  return is_any_read(reader.read({{clause, 0}, LabelRole::none, clause}, {}));
+}
+
 bool says_it_keeps(const std::string& clause) {
   const std::string folded = base::fold_name(clause);
   for (std::string_view word : {"keep", "bottle", "jar", "fridge", "refrigerate", "week", "label"})
@@ -68,9 +81,10 @@ KindSigns signs_of_kind(const OldPart& part, const std::vector<Phrase>& phrases,
     signs.is_drink = signs.is_drink || shakes_with_ice(clause);
     signs.is_served = signs.is_served || reader.goes_into_a_glass(clause);
     signs.is_kept = signs.is_kept || says_it_keeps(clause);
+    signs.is_ahead = signs.is_ahead || (is_kitchen_work(clause) && !is_read_of_drinks(clause, reader));
   }
   if (!is_any_read(phrases) && !is_any(phrases, PhraseKind::amount))
-    signs.is_ahead = is_any_read(reader.read(part, {true, false}));
+    signs.is_ahead = signs.is_ahead || is_any_read(reader.read(part, {true, false}));
   return signs;
 }
 

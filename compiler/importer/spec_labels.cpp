@@ -7,6 +7,7 @@
 
 #include "base/characters.h"
 #include "base/text.h"
+#include "importer/step_words.h"
 
 namespace gill::importer {
 namespace {
@@ -78,7 +79,33 @@ constexpr std::array label_words = {LabelWord{"name", LabelRole::name},
                                     LabelWord{"batch", LabelRole::makes},
                                     LabelWord{"serves", LabelRole::serves},
                                     LabelWord{"keeps", LabelRole::keeps},
-                                    LabelWord{"shelf life", LabelRole::keeps}};
+                                    LabelWord{"shelf life", LabelRole::keeps},
+                                    LabelWord{"note", LabelRole::remark},
+                                    LabelWord{"notes", LabelRole::remark},
+                                    LabelWord{"nb", LabelRole::remark},
+                                    LabelWord{"n.b.", LabelRole::remark},
+                                    LabelWord{"ps", LabelRole::remark},
+                                    LabelWord{"p.s.", LabelRole::remark},
+                                    LabelWord{"tip", LabelRole::remark},
+                                    LabelWord{"tips", LabelRole::remark},
+                                    LabelWord{"story", LabelRole::remark},
+                                    LabelWord{"history", LabelRole::remark},
+                                    LabelWord{"variation", LabelRole::remark},
+                                    LabelWord{"variations", LabelRole::remark},
+                                    LabelWord{"variant", LabelRole::remark},
+                                    LabelWord{"allergens", LabelRole::remark},
+                                    LabelWord{"allergen", LabelRole::remark},
+                                    LabelWord{"cost", LabelRole::remark},
+                                    LabelWord{"price", LabelRole::remark},
+                                    LabelWord{"pairing", LabelRole::remark},
+                                    LabelWord{"remember", LabelRole::remark},
+                                    LabelWord{"warning", LabelRole::remark},
+                                    LabelWord{"important", LabelRole::remark},
+                                    LabelWord{"source", LabelRole::remark},
+                                    LabelWord{"hinweis", LabelRole::remark},
+                                    LabelWord{"achtung", LabelRole::remark},
+                                    LabelWord{"remarque", LabelRole::remark},
+                                    LabelWord{"nota", LabelRole::remark}};
 
 // Words of a heading, each of which may stand in one (common practice, no source).
 constexpr std::array<std::string_view, 34> drink_sections = {
@@ -155,8 +182,16 @@ Labelled label_of(std::string_view line) {
     // Without a colon these words alone are a label, the others a step or a glass.
     bool stands_alone = rest.empty() && (role == LabelRole::method || role == LabelRole::amounts) &&
                         word != "build" && word != "recipe" && word != "spec";
-    if (auto end = label_end_at(rest); end > 0 || stands_alone)
-      return {role, std::string(base::trim(rest.substr(end)))};
+    // `Story - coupe` is a drink.
+    const bool is_dash_of_name =
+        role == LabelRole::remark && rest.substr(0, 2).find(':') == std::string_view::npos;
+    if (auto end = label_end_at(rest); (end > 0 && !is_dash_of_name) || stands_alone) {
+      std::string labelled(base::trim(rest.substr(end)));
+      // `Build: highball` says where it is built.
+      if (word == "build" && !labelled.empty() && !begins_with_verb(base::fold_name(labelled)))
+        labelled = "build, " + labelled;
+      return {role, std::move(labelled)};
+    }
   }
   return {};
 }

@@ -33,6 +33,7 @@ bool is_label_said(const OldPart& part, const std::vector<Phrase>& phrases) {
     // Only a label of JSON-LD's own, beside which words may stand: `4 servings`.
     case LabelRole::serves:
     case LabelRole::place:
+    case LabelRole::remark:
       return false;
     case LabelRole::name:
     case LabelRole::method:
