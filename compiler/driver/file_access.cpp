@@ -22,6 +22,22 @@ std::string name_of_folder(const fs::path& path) {
 
 }  // namespace
 
+namespace {
+
+/// A link to a file that lies in the folder itself, and is read there: a hidden one is not.
+bool leads_inside(const fs::directory_entry& entry, const std::string& folder) {
+  std::error_code error;
+  if (!entry.is_symlink(error)) return false;
+  auto target = fs::weakly_canonical(entry.path(), error), top = fs::weakly_canonical(folder, error);
+  if (!top.has_filename()) top = top.parent_path();
+  auto [end_of_top, below] = std::mismatch(top.begin(), top.end(), target.begin(), target.end());
+  if (error || end_of_top != top.end() || target.extension() != ".gill") return false;
+  return std::none_of(below, target.end(),
+                      [](const fs::path& part) { return part.string().starts_with('.'); });
+}
+
+}  // namespace
+
 std::variant<HouseFiles, FileError> DiskAccess::read_house(const std::string& path,
                                                            const std::string& skipped_folder) {
   std::error_code error;
@@ -44,7 +60,7 @@ std::variant<HouseFiles, FileError> DiskAccess::read_house(const std::string& pa
           it.disable_recursion_pending();
         continue;
       }
-      if (it->path().extension() != ".gill" || name.starts_with('.')) continue;
+      if (it->path().extension() != ".gill" || name.starts_with('.') || leads_inside(*it, path)) continue;
       found.emplace_back(fs::relative(it->path(), path, ignored).generic_string(), it->path());
     }
     std::sort(found.begin(), found.end());

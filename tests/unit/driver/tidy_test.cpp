@@ -1,4 +1,5 @@
 // `gill tidy` in files: which house a file is judged with, what steps back, what is written.
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <fstream>
@@ -105,6 +106,21 @@ TEST_CASE("a file is written in one step: a link stays one, and its permissions 
   CHECK(testing::read_file(real) == "drink A\n  60 ml          London dry gin\n");
   CHECK((fs::status(real).permissions() & fs::perms::all) ==
         (fs::perms::owner_read | fs::perms::owner_write | fs::perms::group_read));
+}
+
+TEST_CASE("a link to a file of the same house is read once, as that file", "[tidy]") {
+  Folder folder;
+  folder.add("house.gill", "house H\n");
+  auto real = folder.add("real/a.gill", "drink A\n  60 ml London dry gin\n");
+  fs::create_symlink(real, folder / "link.gill");
+  auto hidden = folder.add(".kept/b.gill", "drink B\n  60 ml London dry gin\n");
+  fs::create_symlink(hidden, folder / "b.gill");
+  auto house = driver::DiskAccess().read_house(folder / "", {});
+  REQUIRE(std::holds_alternative<driver::HouseFiles>(house));
+  std::vector<std::string> texts;
+  for (const auto& file : std::get<driver::HouseFiles>(house).files) texts.push_back(file.text.substr(0, 7));
+  std::sort(texts.begin(), texts.end());
+  CHECK(texts == std::vector<std::string>{"drink A", "drink B", "house H"});
 }
 
 TEST_CASE("a file that changed or went while it was read is left", "[tidy]") {
