@@ -43,8 +43,12 @@ std::string make_words(const Make& make, const Product& product, const House& ho
   switch (product.making) {
     case Making::pressing: {
       double fruit = std::ceil(make.make_g / product.serve_g - 1e-9);
-      return fmt::format("{} {}{} from {} × {}", amount, product.pieces_per_g ? "× " : "", product.name,
-                         trimmed(fruit, 0), house.specs[product.fruit].head.name);
+      const std::string peeled = make.peeled_before > 0
+                                     ? fmt::format(", first the {} peeled the day before",
+                                                   trimmed(std::ceil(make.peeled_before - 1e-9), 0))
+                                     : "";
+      return fmt::format("{} {}{} from {} × {}{}", amount, product.pieces_per_g ? "× " : "", product.name,
+                         trimmed(fruit, 0), house.specs[product.fruit].head.name, peeled);
     }
     case Making::house_bottle:
       return fmt::format("{} {}, house bottle", amount, product.name);

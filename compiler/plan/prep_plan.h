@@ -170,6 +170,8 @@ struct Make {
     double stands_h = 0, stated_h = 0;
   };
   std::optional<Standing> stands_too_long;
+  /// Of a juice: how many of its fruit were peeled the day before, and are pressed first.
+  double peeled_before = 0;
 };
 
 /// One use of an item or of something bought: by a make, or spread over the hours of a service.

@@ -37,15 +37,29 @@ struct Need {
   double grams = 0, pieces = 0;
   /// The item word of the pieces.
   units::UnitId item;
-  /// By the day on which it is pressed, peeled or cut: what is peeled is pressed on the same day, and what
-  /// was pressed has no peel to give. Naked fruit is kept for no other day.
+  /// By the day on which it is pressed, peeled or cut: what is peeled is pressed on the same day or the next,
+  /// and what was pressed has no peel to give.
   std::map<int, FruitCount> fruit;
   std::map<Purpose, double> purposes;
+
+  /// How many that were peeled the day before are left, and are pressed first.
+  double peeled_before(int day) const {
+    auto before = fruit.find(day - 1), today = fruit.find(day);
+    if (before == fruit.end() || today == fruit.end()) return 0;
+    const double left = std::max(0.0, before->second.peeled - pressed_anew(day - 1));
+    return std::min(left, today->second.most_pressed());
+  }
+
+  /// How many are pressed on a day beside those that were peeled the day before.
+  double pressed_anew(int day) const {
+    auto today = fruit.find(day);
+    return today == fruit.end() ? 0 : today->second.most_pressed() - peeled_before(day);
+  }
 
   double whole_fruit() const {
     double total = 0;
     for (const auto& [day, count] : fruit)
-      total += std::ceil(count.cut - slack) + std::ceil(std::max(count.peeled, count.most_pressed()) - slack);
+      total += std::ceil(count.cut - slack) + std::ceil(std::max(count.peeled, pressed_anew(day)) - slack);
     return std::ceil(total - slack);
   }
 };
@@ -199,6 +213,12 @@ void sort_by_supplier(std::vector<ShoppingLine>& lines, const House& house) {
 void add_shopping(PrepPlan& plan, const Costing& costing) {
   const auto& house = costing.house();
   Needs needs(plan, costing);
+  for (auto& make : plan.makes) {
+    const auto& product = plan.products[make.product];
+    if (product.making != Making::pressing || !product.ml_per_g) continue;
+    auto need = needs.by_stock().find(product.fruit);
+    if (need != needs.by_stock().end()) make.peeled_before = need->second.peeled_before(make.made_day);
+  }
   for (const auto& [stock, need] : needs.by_stock()) {
     auto line = line_of(stock, need, plan.options, costing);
     if (line.need_g <= 0 && line.need_pieces <= 0) continue;

@@ -442,8 +442,10 @@ class Layout(EditorCase):
         return with_edits(text, self.client.ask(f"textDocument/{method}", {"textDocument": {"uri": uri}, "options": {"tabSize": 2, "insertSpaces": True}, **(more or {})}))
 
     def test_a_document_becomes_what_tidy_makes_of_it(self):
-        for text in (self.HURRIED, self.HURRIED.replace("\n", "\r\n"), self.HURRIED + "  60 mll nonsense\n", "", "\n\n\n"):
-            uri = self.document(text, f"hurried{len(text)}.gill")
+        for number, text in enumerate((self.HURRIED, self.HURRIED.replace("\n", "\r\n"), self.HURRIED + "  60 mll nonsense\n", "", "\n\n\n")):
+            # Each in a house of its own: the drinks are the same.
+            (self.folder / f"house{number}").mkdir()
+            uri = self.document(text, f"house{number}/hurried.gill")
             tidied = subprocess.run([PROGRAM, "tidy", "-"], input=text.encode(), capture_output=True, timeout=60).stdout.decode()
             self.assertEqual(self.formatted("formatting", uri, text.replace("\r\n", "\n")).replace("\r\n", "\n") if "\r" in text else self.formatted("formatting", uri, text), tidied.replace("\r\n", "\n"))
 

@@ -621,18 +621,7 @@ TEST_CASE("the plan goes into a calendar, line by line as RFC 5545 has them", "[
 namespace {
 
 /// Two drinks, one with a twist on Mondays and one of pressed juice on Tuesdays.
-PrepPlan plan_from(const EvaluatedHouse& bar, const char* day, int days, double shift_h = 5) {
-  PlanOptions options;
-  options.from = date(day);
-  options.days = days;
-  options.shift_h = shift_h;
-  return plan::make_prep_plan(bar.house, options);
-}
-
-}  // namespace
-
-TEST_CASE("fruit that is peeled on one day is not pressed on another", "[prep]") {
-  EvaluatedHouse bar(R"(house X
+const std::string two_drinks = R"(house X
   currency GBP
 prices p
   from 2026-01-01
@@ -655,8 +644,25 @@ menu M
   section A
     S at 10 GBP, sells 30, Tue 0
     J at 10 GBP, sells 0, Tue 10
-)");
-  // What two plans of a day each buy, one plan of two days buys.
+)";
+
+std::string with_tuesday_on_wednesday(std::string text) {
+  text.replace(text.find("Tue 0"), 5, "Tue 0, Wed 0");
+  return text.replace(text.find("Tue 10"), 6, "Wed 10");
+}
+
+PrepPlan plan_from(const EvaluatedHouse& bar, const char* day, int days, double shift_h = 5) {
+  PlanOptions options;
+  options.from = date(day);
+  options.days = days;
+  options.shift_h = shift_h;
+  return plan::make_prep_plan(bar.house, options);
+}
+
+}  // namespace
+
+TEST_CASE("fruit that is peeled on one day is pressed on the next, and the line says so", "[prep]") {
+  EvaluatedHouse bar(two_drinks);
   auto bought = [&](const char* day, int days) {
     auto plan = plan_from(bar, day, days);
     double count = 0;
@@ -664,7 +670,17 @@ menu M
       if (line.stock == bar.stock("orange")) count = line.need_count.value_or(0);
     return count;
   };
-  CHECK(bought("2026-03-02", 2) == Approx(bought("2026-03-02", 1) + bought("2026-03-03", 1)));
+  CHECK(bought("2026-03-02", 1) == 9);
+  CHECK(bought("2026-03-03", 1) == 8);
+  CHECK(bought("2026-03-02", 2) == 9);
+  CHECK(text_of(plan_from(bar, "2026-03-02", 2)).find("first the 8 peeled the day before") !=
+        std::string::npos);
+  // Two days later they are fresh ones.
+  EvaluatedHouse later(with_tuesday_on_wednesday(two_drinks));
+  auto plan = plan_from(later, "2026-03-02", 3);
+  CHECK(text_of(plan).find("peeled the day before") == std::string::npos);
+  for (const auto& line : plan.shopping)
+    if (line.stock == later.stock("orange")) CHECK(line.need_count == 17);
 }
 
 TEST_CASE("a twist is cut before its fruit is pressed, since the two share it", "[prep]") {
