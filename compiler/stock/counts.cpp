@@ -38,8 +38,8 @@ bool add_portions(const base::CsvRow& row, const base::CsvTable& table, const Na
   if (portions && *portions > 0 && *portions <= max_portions)
     drinks.portions[DrinkId{*id}] += *portions;
   else
-    drinks.problems.push_back(
-        {row.line, portions ? fmt::format("`{}` is no number of portions.", text) : std::get<std::string>(read)});
+    drinks.problems.push_back({row.line, portions ? fmt::format("`{}` is no number of portions.", text)
+                                                  : std::get<std::string>(read)});
   return true;
 }
 
