@@ -96,6 +96,19 @@ std::size_t display_width(std::string_view text) {
   return width;
 }
 
+std::vector<std::string> folded_words(std::string_view text) {
+  std::vector<std::string> words(1);
+  for (char c : fold_name(text)) {
+    auto byte = static_cast<unsigned char>(c);
+    if (std::isalnum(byte) || byte >= 0x80)
+      words.back() += c;
+    else if (!words.back().empty())
+      words.emplace_back();
+  }
+  if (words.back().empty()) words.pop_back();
+  return words;
+}
+
 std::string collapse_space(std::string_view text) {
   if (is_collapsed(text)) return std::string(text);
   std::string result;

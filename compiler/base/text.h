@@ -22,6 +22,8 @@ std::string fold_name(std::string_view text);
 
 /// The text with runs of white space (also non-breaking) as one space, and none at the ends.
 std::string collapse_space(std::string_view text);
+/// The words of a text, folded: runs of letters and digits, whatever stands between them.
+std::vector<std::string> folded_words(std::string_view text);
 
 /// The text without white space at either end.
 std::string_view trim(std::string_view text);

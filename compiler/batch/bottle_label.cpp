@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "batch/batch_output.h"
+#include "model/house_bottle.h"
 #include "render/document/shared_parts.h"
 #include "render/wording/measures.h"
 #include "render/wording/numbers.h"
@@ -17,7 +18,7 @@ print::Label bottle_label(const render::document::BookIndex& index, analysis::Dr
   label.kind = "batch";
   BatchRequest request;
   request.diluted = drink.batched->with_water;
-  request.bottle_ml = drink.batched->bottle ? drink.batched->bottle->number() : 700;
+  request.bottle_ml = model::full_bottle_ml(drink);
   auto made = make_batch(index.input(), id, request);
   const auto* batch = std::get_if<Batch>(&made);
   label.is_error = !batch || index.is_in_error(id);

@@ -1,9 +1,7 @@
 #include <fmt/format.h>
 
-#include <chrono>
-
-#include "base/date.h"
 #include "cli/command.h"
+#include "cli/plan_options.h"
 #include "costing/cost_report.h"
 #include "costing/words.h"
 
@@ -47,10 +45,8 @@ int run_cost(CostOptions options) {
     if (auto* failure = std::get_if<std::string>(&rise)) return refuse(*failure);
     rises.push_back(std::get<costing::PriceRise>(rise));
   }
-  std::optional<std::chrono::sys_days> day =
-      std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
-  if (!options.day.empty() && !(day = base::read_iso_date(options.day)))
-    return refuse(fmt::format("`{}` is no day: write it as 2026-11-25", options.day));
+  auto day = read_day_or_today(options.day);
+  if (!day) return cannot_work;
   auto report = costing::cost_report(input, std::get<analysis::MenuId>(menu), rises, day, options.day);
   int status = report_errors(*house);
   if (options.form == "json") return print(costing::cost_json(report, input), status);

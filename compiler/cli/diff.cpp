@@ -128,13 +128,6 @@ struct GitCall {
 
 std::size_t number_of(const char* text) { return text ? std::strtoul(text, nullptr, 10) : 0; }
 
-/// A path below the top of a repository as one of the house in that folder; nothing where it lies outside.
-std::optional<std::string> path_in_house(const std::string& whole, const std::string& folder) {
-  if (folder.empty()) return whole;
-  if (whole == folder) return fs::path(whole).filename().string();
-  return whole.starts_with(folder + "/") ? std::optional(whole.substr(folder.size() + 1)) : std::nullopt;
-}
-
 /// What git hands to an external diff: path, old file, hash and mode, new file, hash and mode, and after a
 /// rename the new path and a header. It says of what object, and of what revision it does not.
 GitCall call_of_git(const DiffOptions& options) {
@@ -165,7 +158,7 @@ GitCall call_of_git(const DiffOptions& options) {
   GitCall call{{}, {}, sides.is_guess, true};
   for (const auto& [whole, folder] :
        {std::pair(path.old_path, before_in), std::pair(path.new_path, after_in)}) {
-    auto name = path_in_house(whole, folder);
+    auto name = driver::path_in_house(whole, folder);
     call.is_outside = call.is_outside && !name;
     call.paths.insert(name.value_or(whole));
   }

@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "base/date.h"
 #include "base/file_kind.h"
 #include "cli/command.h"
 #include "driver/read_file.h"
@@ -36,6 +37,13 @@ std::optional<double> read_clock(const std::string& text) {
       colon == std::string::npos ? std::optional<int>(0) : whole(std::string_view(text).substr(colon + 1));
   if (!hours || !minutes || *hours > 24 || *minutes > 59) return std::nullopt;
   return *hours + *minutes / 60.0;
+}
+
+std::optional<std::chrono::sys_days> read_day_or_today(const std::string& text) {
+  if (text.empty()) return std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
+  auto day = base::read_iso_date(text);
+  if (!day) refuse(fmt::format("`{}` is no day: write it as 2026-11-25", text));
+  return day;
 }
 
 std::optional<std::string> read_whole_file(const std::string& path) {

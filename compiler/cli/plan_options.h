@@ -12,6 +12,8 @@ namespace gill::cli {
 
 /// `17:30` as hours since midnight; nothing when the text is no time of day.
 std::optional<double> read_clock(const std::string& text);
+/// The day that `--on` gives, today where it is left out; says why on standard error when it is none.
+std::optional<std::chrono::sys_days> read_day_or_today(const std::string& text);
 /// A file's bytes; says why on standard error when it cannot be read.
 std::optional<std::string> read_whole_file(const std::string& path);
 /// The same of a list as CSV; what is no text is refused with what to do.

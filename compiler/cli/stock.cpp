@@ -73,10 +73,8 @@ int run_stock(const StockOptions& options) {
     return refuse(
         "what was made, wasted and given to staff is set against the sales; give them with --sales");
   auto pointer = [](auto& table) { return table ? &*table : nullptr; };
-  std::optional<std::chrono::sys_days> day =
-      std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
-  if (!options.day.empty() && !(day = base::read_iso_date(options.day)))
-    return refuse(fmt::format("`{}` is no day: write it as 2026-11-25", options.day));
+  auto day = read_day_or_today(options.day);
+  if (!day) return cannot_work;
   auto report = stock::stock_report(input,
                                     {pointer(count), pointer(opening), pointer(received), pointer(sales),
                                      pointer(made), pointer(waste), pointer(staff)},

@@ -10,29 +10,10 @@
 #include "costing/foreign_goods.h"
 
 namespace gill::costing {
-namespace {
-
-std::vector<std::string> words_of(const std::string& folded) {
-  std::vector<std::string> words;
-  std::string word;
-  for (char c : folded + " ") {
-    bool letter = std::isalnum(static_cast<unsigned char>(c)) || static_cast<unsigned char>(c) >= 0x80;
-    if (letter) {
-      word += c;
-    } else if (!word.empty()) {
-      words.push_back(std::move(word));
-      word.clear();
-    }
-  }
-  return words;
-}
-
-}  // namespace
-
 NameFinder::NameFinder(const House& house, symbols::NameSpace space) : house_(house), space_(space) {
   auto add = [&](const std::string& name, const std::string& shown) {
     std::string folded = base::fold_name(name);
-    known_.push_back({folded, shown, words_of(folded)});
+    known_.push_back({folded, shown, base::folded_words(folded)});
   };
   for (auto id : house.names.in_order()) {
     const auto& declaration = house.names[id];
@@ -71,7 +52,7 @@ std::string NameFinder::relation(std::string_view name) const {
     return word.size() < 3 || std::find(std::begin(small), std::end(small), word) != std::end(small) ||
            word.find_first_not_of("0123456789") == std::string::npos;
   };
-  auto words = words_of(base::fold_name(name));
+  auto words = base::folded_words(name);
   std::erase_if(words, is_small);
   const Known* best = nullptr;
   std::size_t most = 0;
@@ -87,7 +68,7 @@ std::string NameFinder::relation(std::string_view name) const {
 
 std::vector<std::string> NameFinder::nearest(std::string_view name) const {
   std::string folded = base::fold_name(name);
-  auto words = words_of(folded);
+  auto words = base::folded_words(folded);
   struct Candidate {
     std::size_t shared;
     std::size_t distance;

@@ -367,7 +367,7 @@ class PairSearch {
   Score score_of(const std::vector<std::string>& paths) const {
     if (path_.path_count == 0 || paths.size() == path_.path_count) return Score::all;
     auto of_house = std::count_if(paths.begin(), paths.end(), [&](const std::string& path) {
-      return git_.path().empty() || path == git_.path() || path.starts_with(git_.path() + "/");
+      return path_in_house(path, git_.path()).has_value();
     });
     if (static_cast<std::size_t>(of_house) == path_.path_count) return Score::of_house;
     return path_.path_count == 1 ? Score::one_path : Score::none;
@@ -388,6 +388,12 @@ bool holds(const HouseFiles& house, const std::string& file_name, const std::str
 }
 
 }  // namespace
+
+std::optional<std::string> path_in_house(const std::string& whole, const std::string& folder) {
+  if (folder.empty()) return whole;
+  if (whole == folder) return fs::path(whole).filename().string();
+  return whole.starts_with(folder + "/") ? std::optional(whole.substr(folder.size() + 1)) : std::nullopt;
+}
 
 std::variant<GitSides, FileError> find_git_sides(GitAccess& git, const GitPath& path,
                                                  const std::string& house) {

@@ -39,6 +39,10 @@ struct GitSides {
 std::variant<GitSides, FileError> find_git_sides(GitAccess& git, const GitPath& path,
                                                  const std::string& house);
 
+/// A path below the top of a repository as one of the house in that folder (or of the house that is that
+/// file); nothing where it lies outside.
+std::optional<std::string> path_in_house(const std::string& whole, const std::string& folder);
+
 /// The newest state that holds a file of this content under this name: the working tree, the index, else a
 /// commit. Nothing where none does.
 std::optional<GitSide> newest_with(GitAccess& git, const std::string& file_name, const std::string& text,

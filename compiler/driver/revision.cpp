@@ -124,23 +124,6 @@ class TreeReader {
   std::optional<FileError> failure_;
 };
 
-/// The folders of a tree that hold Gill files, nearest the top first.
-std::vector<std::string> folders_with_specs(git_tree* tree) {
-  std::set<std::string> folders;
-  git_tree_walk(
-      tree, GIT_TREEWALK_PRE,
-      [](const char* folder, const git_tree_entry* entry, void* into) {
-        std::string name = git_tree_entry_name(entry);
-        if (name.starts_with('.')) return 1;
-        std::string path = folder;
-        if (name.ends_with(".gill"))
-          static_cast<std::set<std::string>*>(into)->insert(path.substr(0, path.find('/')));
-        return 0;
-      },
-      &folders);
-  return {folders.begin(), folders.end()};
-}
-
 /// All paths of Gill files in a tree.
 std::vector<fs::path> spec_paths(git_tree* tree) {
   std::vector<fs::path> paths;
@@ -154,6 +137,14 @@ std::vector<fs::path> spec_paths(git_tree* tree) {
       },
       &paths);
   return paths;
+}
+
+/// The folders at the top of a tree that hold Gill files at any depth; empty for the top itself.
+std::vector<std::string> folders_with_specs(git_tree* tree) {
+  std::set<std::string> folders;
+  for (const auto& path : spec_paths(tree))
+    folders.insert(path.has_parent_path() ? path.begin()->string() : std::string());
+  return {folders.begin(), folders.end()};
 }
 
 /// The deepest folder that holds all of them.

@@ -118,19 +118,6 @@ constexpr std::array<std::string_view, 17> prep_sections = {
     "syrups",  "cordials", "preps",    "prep",  "shrubs", "infusions", "tinctures", "purees",   "purées",
     "batches", "brines",   "ferments", "foams", "juices", "sherbets",  "oleos",     "homemades"};
 
-std::vector<std::string> words_in(std::string_view line) {
-  std::vector<std::string> words(1);
-  for (char c : base::fold_name(line)) {
-    auto byte = static_cast<unsigned char>(c);
-    if (std::isalnum(byte) || byte >= 0x80)
-      words.back() += c;
-    else if (!words.back().empty())
-      words.emplace_back();
-  }
-  if (words.back().empty()) words.pop_back();
-  return words;
-}
-
 template <typename Words>
 bool is_one_of(const Words& words, const std::string& word) {
   return std::find(words.begin(), words.end(), word) != words.end();
@@ -197,7 +184,7 @@ Labelled label_of(std::string_view line) {
 }
 
 SectionKind section_of(std::string_view line) {
-  auto words = words_in(line);
+  auto words = base::folded_words(line);
   bool names_preps = false, names_drinks = false;
   constexpr std::size_t max_words = 4;
   if (words.empty() || words.size() > max_words) return SectionKind::none;
@@ -218,7 +205,7 @@ bool names_a_prep(std::string_view name) {
       "syrup", "cordial", "shrub",    "infusion", "tincture",  "brine", "saline",
       "oleo",  "sherbet", "falernum", "orgeat",   "grenadine", "puree", "purée",
       "stock", "premix",  "mix",      "solution", "foam"};
-  auto words = words_in(name);
+  auto words = base::folded_words(name);
   std::erase_if(words, [](const std::string& word) {
     return word.find_first_not_of("0123456789") == std::string::npos;
   });

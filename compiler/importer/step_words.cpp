@@ -36,17 +36,6 @@ bool is_step_word(const Words& words, std::string_view word) {
   return std::find(words.begin(), words.end(), word) != words.end();
 }
 
-std::vector<std::string> plain_words_of(std::string_view line) {
-  std::vector<std::string> words(1);
-  for (char c : base::fold_name(line))
-    if (std::isalnum(static_cast<unsigned char>(c)) || static_cast<unsigned char>(c) >= 0x80)
-      words.back() += c;
-    else if (!words.back().empty())
-      words.emplace_back();
-  if (words.back().empty()) words.pop_back();
-  return words;
-}
-
 bool is_count(const std::string& word) {
   return base::is_digit(word.front()) || is_step_word(small_numbers, word);
 }
@@ -68,14 +57,14 @@ bool begins_with_verb(std::string_view folded) {
 }
 
 bool begins_with_order(std::string_view text) {
-  const auto words = plain_words_of(text.substr(0, text.find_first_of(".,;/\n")));
+  const auto words = base::folded_words(text.substr(0, text.find_first_of(".,;/\n")));
   auto verb =
       std::find_if(words.begin(), words.end(), [](const auto& word) { return !is_step_word(manners, word); });
   return verb != words.end() && is_step_word(order_words, *verb);
 }
 
 bool tells_a_step(std::string_view line, bool after_blank) {
-  auto words = plain_words_of(line);
+  auto words = base::folded_words(line);
   // `Gently stir …`, `Then strain …`
   if (words.size() > 2 && (words[0] == "then" || words[0].ends_with("ly"))) words.erase(words.begin());
   if (words.size() < 2) return false;
@@ -95,7 +84,7 @@ bool tells_a_step(std::string_view line, bool after_blank) {
 }
 
 bool is_made_with_ice(std::string_view line) {
-  const auto words = plain_words_of(line);
+  const auto words = base::folded_words(line);
   auto stands_before = [&](std::size_t end, std::initializer_list<std::string_view> wanted) {
     return std::any_of(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(end),
                        [&](const auto& word) { return is_step_word(wanted, word); });

@@ -75,7 +75,7 @@ const std::optional<std::string>& ReferenceFolder::folder() {
   return *folder_;
 }
 
-std::optional<std::string> ReferenceFolder::library_file(const std::string& path) {
+std::optional<std::string> ReferenceFolder::file_of_library(const std::string& path) {
   if (!folder()) return std::nullopt;
   return *folder() + "/" + path;
 }
@@ -91,7 +91,7 @@ std::optional<std::string> ReferenceFolder::rule_page(const std::string& rule) {
   return fs::exists(path, error) ? std::optional(path) : std::nullopt;
 }
 
-std::string ReferenceFolder::library_path(const std::string& path) {
+std::string ReferenceFolder::path_in_library(const std::string& path) {
   if (!folder()) return {};
   std::string inside = *folder() + "/";
   return path.starts_with(inside + "stdlib/") ? path.substr(inside.size()) : std::string();

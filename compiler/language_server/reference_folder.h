@@ -10,11 +10,11 @@ namespace gill::language_server {
 class ReferenceFolder {
  public:
   /// The path of a file of the library (`stdlib/…`); nothing where nothing can be written.
-  std::optional<std::string> library_file(const std::string& path);
+  std::optional<std::string> file_of_library(const std::string& path);
   /// The path of a rule's page; nothing where it has none, or nothing can be written.
   std::optional<std::string> rule_page(const std::string& rule);
   /// The path in the library of a file that lies here; empty for any other.
-  std::string library_path(const std::string& path);
+  std::string path_in_library(const std::string& path);
   /// Writes a page that a person asked to see, and gives its path.
   std::optional<std::string> write_page(const std::string& name, const std::string& html);
 

@@ -11,6 +11,11 @@ namespace gill::language_server {
 using source::FileId;
 using source::Span;
 
+Json position_of(const TextPositions& positions, std::uint32_t offset) {
+  auto position = positions.position(offset);
+  return {{"line", position.line}, {"character", position.character}};
+}
+
 void Session::notify(const std::string& method, Json params) {
   send_({{"jsonrpc", "2.0"}, {"method", method}, {"params", std::move(params)}});
 }
@@ -33,7 +38,7 @@ Asked Session::asked(const Json& params, bool with_figures) {
   auto uri = params.at("textDocument").at("uri").get<std::string>();
   House* house = houses.find(uri);
   std::string path = path_of_uri(uri).value_or(std::string());
-  std::string of_library = reference.library_path(path);
+  std::string of_library = reference.path_in_library(path);
   // A file of the library is seen with any house; without one, with none.
   if (!of_library.empty() && !houses.all().empty()) house = houses.all().begin()->second.get();
   if (!house)
@@ -63,8 +68,7 @@ const TextPositions& Session::positions(const editor::HouseView& view, FileId fi
 }
 
 Json Session::position(const editor::HouseView& view, FileId file, std::uint32_t offset) {
-  auto position = positions(view, file).position(offset);
-  return {{"line", position.line}, {"character", position.character}};
+  return position_of(positions(view, file), offset);
 }
 
 Json Session::range(const editor::HouseView& view, const Span& span) {
@@ -79,7 +83,7 @@ std::uint32_t Session::offset(const editor::HouseView& view, FileId file, const 
 std::string Session::uri_of(const editor::HouseView& view, House& house, FileId file) {
   const auto& source = view.house().sources[file];
   if (source.from_library)
-    return uri_of_path(reference.library_file(source.path).value_or("/" + source.path));
+    return uri_of_path(reference.file_of_library(source.path).value_or("/" + source.path));
   std::string path = house.path_of(source.path);
   if (path.empty()) return house.lone_uri();
   // The client's own way to write it, where it has the file open.

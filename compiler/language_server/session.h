@@ -55,6 +55,9 @@ struct Asked {
   std::uint32_t offset = 0;
 };
 
+/// A place in a text as the protocol writes it.
+Json position_of(const TextPositions& positions, std::uint32_t offset);
+
 /// All that the server knows of its client: open documents, their houses, and how to speak to it.
 class Session {
  public:

@@ -53,11 +53,6 @@ const Document& open_document(Session& session, const Json& params) {
   return *document;
 }
 
-Json position_of(const TextPositions& positions, std::uint32_t offset) {
-  auto position = positions.position(offset);
-  return {{"line", position.line}, {"character", position.character}};
-}
-
 Json answer_completion(Session& session, const Json& params) {
   const auto& document = open_document(session, params);
   const auto& view = view_for_typing(session, document);

@@ -17,6 +17,12 @@ bool is_batched(const analysis::Drink& drink, const Entry& entry) {
   return std::find(uses.begin(), uses.end(), entry.use) != uses.end();
 }
 
+double full_bottle_ml(const analysis::Drink& drink) {
+  // Where a drink does not say what its bottle holds. Common practice, no source.
+  constexpr double usual_bottle_ml = 700;
+  return drink.batched && drink.batched->bottle ? drink.batched->bottle->number() : usual_bottle_ml;
+}
+
 HouseBottle house_bottle_of(const analysis::Drink& drink, const DrinkFacts& facts, const HouseFacts& house) {
   HouseBottle bottle;
   if (!drink.batched) return bottle;

@@ -23,6 +23,9 @@ struct HouseBottle {
 /// Whether it is poured into the drink's bottle: an amount that the `batched` line names.
 bool is_batched(const analysis::Drink& drink, const Entry& entry);
 
+/// What a full bottle of a `batched` drink holds, ml: what the drink says, else the usual bottle.
+double full_bottle_ml(const analysis::Drink& drink);
+
 HouseBottle house_bottle_of(const analysis::Drink& drink, const DrinkFacts& facts, const HouseFacts& house);
 
 }  // namespace gill::model

@@ -9,8 +9,6 @@
 namespace gill::stock {
 namespace {
 
-/// Where a drink does not say what its bottle holds. Common practice, no source.
-constexpr double usual_bottle_ml = 700;
 constexpr std::string_view bottle_words = "house bottle";
 
 model::HouseBottle contents(DrinkId drink, const House& house) {
@@ -42,11 +40,6 @@ std::optional<DrinkId> bottled_drink(const std::string& name, const House& house
   return is_bottled ? std::optional(drink) : std::nullopt;
 }
 
-double full_bottle_ml(DrinkId drink, const House& house) {
-  const auto& bottle = house.specs[drink].batched->bottle;
-  return bottle ? bottle->number() : usual_bottle_ml;
-}
-
 std::variant<double, std::string> bottled_g(DrinkId drink, const Exact& number, const std::string& unit,
                                             const House& house) {
   const double count = base::to_double(number);
@@ -55,7 +48,7 @@ std::variant<double, std::string> bottled_g(DrinkId drink, const Exact& number, 
                        bottle_name(drink, house));
   double ml = 0;
   if (unit.empty() || vessel_of(unit) == Vessel::pack) {
-    ml = count * full_bottle_ml(drink, house);
+    ml = count * model::full_bottle_ml(house.specs[drink]);
   } else if (auto id = unit_of(unit, house.units);
              id.valid() && house.units[id].kind == units::Kind::volume) {
     ml = base::to_double(number * house.units[id].factor);

@@ -16,8 +16,6 @@ std::string bottle_name(DrinkId drink, const House& house);
 /// The batched drink that a row's name means, with or without `house bottle` behind it; nothing for any
 /// other.
 std::optional<DrinkId> bottled_drink(const std::string& name, const House& house);
-/// Millilitres in a full one: the size that the drink says, else 700 ml.
-double full_bottle_ml(DrinkId drink, const House& house);
 /// Grams of what a row counts: so many bottles, or a volume. A full sentence on failure.
 std::variant<double, std::string> bottled_g(DrinkId drink, const Exact& number, const std::string& unit,
                                             const House& house);

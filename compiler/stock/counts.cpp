@@ -171,6 +171,21 @@ Counts read_stock_rows(const base::CsvTable& table, const House& house, Sales* d
   return counts;
 }
 
+/// Why nobody serves a drink, as a full sentence; empty where somebody does.
+std::string why_not_served(const analysis::Drink& drink, bool with_drafts) {
+  switch (drink.status) {
+    case analysis::Status::approved:
+      return {};
+    case analysis::Status::draft:
+      return with_drafts
+                 ? std::string()
+                 : fmt::format("`{}` is a draft: approve it, or plan with `--drafts`.", drink.head.name);
+    case analysis::Status::retired:
+      return fmt::format("`{}` is retired: nobody makes it.", drink.head.name);
+  }
+  return {};
+}
+
 }  // namespace
 
 Counts read_counts(std::string_view bytes, const House& house) {
@@ -195,21 +210,6 @@ Titles drink_titles() {
 }
 
 }  // namespace
-
-/// Why nobody serves a drink, as a full sentence; empty where somebody does.
-static std::string why_not_served(const analysis::Drink& drink, bool with_drafts) {
-  switch (drink.status) {
-    case analysis::Status::approved:
-      return {};
-    case analysis::Status::draft:
-      return with_drafts
-                 ? std::string()
-                 : fmt::format("`{}` is a draft: approve it, or plan with `--drafts`.", drink.head.name);
-    case analysis::Status::retired:
-      return fmt::format("`{}` is retired: nobody makes it.", drink.head.name);
-  }
-  return {};
-}
 
 BookedList read_bookings(std::string_view bytes, const House& house, bool with_drafts) {
   base::CsvTable table = base::read_csv(bytes);

@@ -15,19 +15,21 @@ namespace {
 /// Words are matched in small letters and without a full stop. Common practice, no source.
 using Words = std::span<const std::string_view>;
 
-constexpr std::string_view pack_words[] = {
-    "bottle",    "bottles", "btl",     "btls",    "bt",        "pack",      "packs",     "pk",
-    "pkt",       "packet",  "packets", "tin",     "tins",      "can",       "cans",      "carton",
-    "cartons",   "keg",     "kegs",    "cask",    "bag",       "bags",      "sack",      "jar",
-    "jars",      "tub",     "tubs",    "drum",    "net",       "bundle",    "unit",      "flasche",
-    "flaschen",  "fl",      "dose",    "dosen",   "glas",      "gläser",    "eimer",     "fass",
-    "sack",      "beutel",  "bund",    "netz",    "schale",    "päckchen",  "bouteille", "bouteilles",
-    "btle",      "bocal",   "boîte",   "boite",   "fût",       "fut",       "sachet",    "botte",
-    "barquette", "filet",   "sac",     "botella", "botellas",  "bot",       "lata",      "latas",
-    "tarro",     "barril",  "bolsa",   "manojo",  "malla",     "bottiglia", "bottiglie", "bott",
-    "lattina",   "vasetto", "fusto",   "sacco",   "sacchetto", "mazzo",     "vaschetta", "rete",
-    "bunch",     "bunches", "punnet",  "punnets", "saco",      "cubo",      "garrafa",   "bidon",
-    "pot",       "pots",    "bote",    "botes",   "barattolo", "latta",     "topf",      "tube"};
+// Packs: cartons hold one or a case, kegs are no bottles, and fruit comes in neither of the two.
+constexpr std::string_view carton_words[] = {"carton", "cartons", "pack", "packs", "pk", "pkt"};
+constexpr std::string_view keg_words[] = {"keg", "kegs", "cask",   "drum", "fass",
+                                          "fût", "fut",  "barril", "fusto"};
+constexpr std::string_view bottle_and_tin_words[] = {
+    "bottle",    "bottles", "btl",     "btls",       "bt",        "tin",   "tins",    "can",      "cans",
+    "jar",       "jars",    "flasche", "flaschen",   "fl",        "dose",  "dosen",   "glas",     "gläser",
+    "bouteille", "btle",    "bocal",   "bouteilles", "boîte",     "boite", "botella", "botellas", "bot",
+    "lata",      "latas",   "tarro",   "bottiglia",  "bottiglie", "bott",  "lattina", "vasetto"};
+constexpr std::string_view other_pack_words[] = {
+    "packet",    "packets", "bag",    "bags",    "sack",   "tub",       "tubs",     "net",       "bundle",
+    "unit",      "eimer",   "beutel", "bund",    "netz",   "schale",    "päckchen", "sachet",    "botte",
+    "barquette", "filet",   "sac",    "bolsa",   "manojo", "malla",     "sacco",    "sacchetto", "mazzo",
+    "vaschetta", "rete",    "bunch",  "bunches", "punnet", "punnets",   "saco",     "cubo",      "garrafa",
+    "bidon",     "pot",     "pots",   "bote",    "botes",  "barattolo", "latta",    "topf",      "tube"};
 constexpr std::string_view offer_words[] = {
     "case",    "cases",    "cs",      "box",    "boxes",   "crate",  "crates", "tray",    "trays",
     "ctn",     "kiste",    "kisten",  "karton", "steige",  "stiege", "caisse", "caisses", "colis",
@@ -209,24 +211,15 @@ class PackText {
 Vessel vessel_of(std::string_view written) {
   std::string word = plain(written);
   if (is_one_of(word, offer_words)) return Vessel::offer;
-  return is_one_of(word, pack_words) || word == "each" || word == "ea" ? Vessel::pack : Vessel::none;
+  const bool is_pack = vessel_kind_of(word) != VesselKind::other || is_one_of(word, other_pack_words);
+  return is_pack || word == "each" || word == "ea" ? Vessel::pack : Vessel::none;
 }
 
 VesselKind vessel_kind_of(std::string_view written) {
-  static constexpr std::string_view cartons[] = {"carton", "cartons", "pack", "packs", "pk", "pkt"},
-                                    kegs[] = {"keg", "kegs", "cask",   "drum", "fass",
-                                              "fût", "fut",  "barril", "fusto"},
-                                    bottles[] = {
-                                        "bottle",    "bottles",   "btl",   "btls",       "bt",     "tin",
-                                        "tins",      "can",       "cans",  "jar",        "jars",   "flasche",
-                                        "flaschen",  "fl",        "dose",  "dosen",      "glas",   "gläser",
-                                        "bouteille", "btle",      "bocal", "bouteilles", "boîte",  "boite",
-                                        "botella",   "botellas",  "bot",   "lata",       "latas",  "tarro",
-                                        "bottiglia", "bottiglie", "bott",  "lattina",    "vasetto"};
   const std::string word = plain(written);
-  if (is_one_of(word, cartons)) return VesselKind::carton;
-  if (is_one_of(word, kegs)) return VesselKind::keg;
-  return is_one_of(word, bottles) ? VesselKind::bottle_or_tin : VesselKind::other;
+  if (is_one_of(word, carton_words)) return VesselKind::carton;
+  if (is_one_of(word, keg_words)) return VesselKind::keg;
+  return is_one_of(word, bottle_and_tin_words) ? VesselKind::bottle_or_tin : VesselKind::other;
 }
 
 bool is_piece_word(std::string_view word) { return is_one_of(plain(word), piece_words); }

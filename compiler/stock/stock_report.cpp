@@ -8,6 +8,7 @@
 #include "base/text.h"
 #include "costing/cost_report.h"
 #include "costing/words.h"
+#include "model/house_bottle.h"
 #include "render/book/usage.h"
 #include "stock/counted_bottles.h"
 #include "stock/usage.h"
@@ -49,7 +50,7 @@ void add_bottle_lines(StockReport& report, const Costing& costing, const StockIn
     CountLine line;
     line.drink = drink;
     line.place = "fridge";
-    line.pack = amount_text(full_bottle_ml(drink, house), 0, 0);
+    line.pack = amount_text(model::full_bottle_ml(house.specs[drink]), 0, 0);
     line.counted = counted(input.count, drink);
     line.before = counted(input.opening, drink);
     if (auto worth = costing.cost(parts_of_bottle(drink, costing)); worth && line.counted) {

@@ -7,35 +7,23 @@ import os
 import pathlib
 import subprocess
 import sys
-import tempfile
-import unittest
 
-PROGRAM, SOURCE = pathlib.Path(sys.argv[1]).resolve(), pathlib.Path(sys.argv[2]).resolve()
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent.parent / "lint"))
+import program
 
 HURRIED = "drink Osier Sour\n 60ml London dry gin # cold\n shake 12s and strain\n"
 TIDY = "drink Osier Sour\n  60 ml          London dry gin  # cold\n  shake          12 s\n  strain\n"
 
 
 def gill(*arguments, folder=None, given=b""):
-    done = subprocess.run([PROGRAM, *map(str, arguments)], cwd=folder, input=given, capture_output=True, timeout=100)
-    return done.returncode, done.stdout.decode(), done.stderr.decode()
+    done = program.gill(*arguments, cwd=folder, given=given)
+    return done.returncode, done.stdout, done.stderr
 
 
-class Tidy(unittest.TestCase):
-    def setUp(self):
-        made = tempfile.TemporaryDirectory()
-        self.addCleanup(made.cleanup)
-        self.folder = pathlib.Path(made.name)
-
-    def add(self, name, text):
-        path = self.folder / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(text if isinstance(text, bytes) else text.encode())
-        return path
-
+class Tidy(program.HouseCase):
     def test_without_a_file_it_tidies_the_house_in_the_folder(self):
-        first, second = self.add("a.gill", HURRIED), self.add("deep/down/b.gill", HURRIED.replace("Osier", "Sallow"))
-        hidden, other = self.add(".old/c.gill", HURRIED), self.add("notes.txt", HURRIED)
+        first, second = self.write("a.gill", HURRIED), self.write("deep/down/b.gill", HURRIED.replace("Osier", "Sallow"))
+        hidden, other = self.write(".old/c.gill", HURRIED), self.write("notes.txt", HURRIED)
         self.assertEqual(gill("tidy", folder=self.folder),
                          (0, "", "a.gill: tidied\ndeep/down/b.gill: tidied\nRead 2 files; changed 2.\n"))
         self.assertEqual(first.read_text(), TIDY)
@@ -44,7 +32,7 @@ class Tidy(unittest.TestCase):
         self.assertEqual(sorted(path.name for path in self.folder.rglob("*.*")), [".old", "a.gill", "b.gill", "c.gill", "notes.txt"])
 
     def test_what_is_tidy_is_not_written(self):
-        path = self.add("a.gill", TIDY)
+        path = self.write("a.gill", TIDY)
         os.utime(path, (1000, 1000))
         before = path.stat()
         self.assertEqual(gill("tidy", path), (0, "", "Read 1 file; changed 0.\n"))
@@ -52,15 +40,15 @@ class Tidy(unittest.TestCase):
         self.assertEqual((before.st_mtime_ns, before.st_ino), (after.st_mtime_ns, after.st_ino))
 
     def test_check_names_what_would_change_and_changes_nothing(self):
-        path = self.add("a.gill", HURRIED)
-        self.add("b.gill", TIDY.replace("Osier", "Sallow"))
+        path = self.write("a.gill", HURRIED)
+        self.write("b.gill", TIDY.replace("Osier", "Sallow"))
         self.assertEqual(gill("tidy", "--check", folder=self.folder), (1, "a.gill\n", "Read 2 files; 1 would change.\n"))
         self.assertEqual(path.read_text(), HURRIED)
         gill("tidy", folder=self.folder)
         self.assertEqual(gill("tidy", "--check", folder=self.folder), (0, "", "Read 2 files; 0 would change.\n"))
 
     def test_the_diff_can_be_applied_and_brings_what_tidy_writes(self):
-        path = self.add("a.gill", HURRIED)
+        path = self.write("a.gill", HURRIED)
         status, shown, told = gill("tidy", "--diff", folder=self.folder)
         self.assertEqual((status, told), (0, "Read 1 file; 1 would change.\n"))
         self.assertEqual(path.read_text(), HURRIED)
@@ -81,7 +69,7 @@ class Tidy(unittest.TestCase):
 
     def test_lines_in_error_stay_byte_for_byte_and_are_told(self):
         text = b"drink A\n  60ml London dry gin\n \t60  ml no such thing\n  45 ml \xff gin  \n"
-        path = self.add("a.gill", text)
+        path = self.write("a.gill", text)
         status, _, told = gill("tidy", path)
         self.assertEqual(status, 0)
         self.assertIn("2 lines cannot be read and stay as written; `gill check` says why.\n", told)
@@ -90,21 +78,21 @@ class Tidy(unittest.TestCase):
         self.assertEqual(gill("tidy", "--check", path)[0], 0)
 
     def test_windows_files_keep_their_line_ends(self):
-        path = self.add("a.gill", "\ufeff" + HURRIED.replace("\n", "\r\n").rstrip())
+        path = self.write("a.gill", "\ufeff" + HURRIED.replace("\n", "\r\n").rstrip())
         gill("tidy", path)
         self.assertEqual(path.read_bytes().decode(), "\ufeff" + TIDY.replace("\n", "\r\n"))
 
     def test_what_cannot_be_opened_is_named_before_anything_is_written(self):
-        path = self.add("a.gill", HURRIED)
+        path = self.write("a.gill", HURRIED)
         status, shown, told = gill("tidy", path, self.folder / "none.gill")
         self.assertEqual((status, shown, path.read_text()), (2, "", HURRIED))
         self.assertIn("none.gill", told)
-        self.assertEqual(gill("tidy", folder=self.add("empty/x.txt", "").parent)[0], 2)
+        self.assertEqual(gill("tidy", folder=self.write("empty/x.txt", "").parent)[0], 2)
 
     def test_a_file_that_may_not_be_written_is_told_and_the_others_are(self):
         if os.geteuid() == 0:
             self.skipTest("root may write everything")
-        kept, other = self.add("a.gill", HURRIED), self.add("b.gill", HURRIED.replace("Osier", "Sallow"))
+        kept, other = self.write("a.gill", HURRIED), self.write("b.gill", HURRIED.replace("Osier", "Sallow"))
         kept.chmod(0o444)
         status, _, told = gill("tidy", folder=self.folder)
         self.assertEqual((status, kept.read_text()), (2, HURRIED))
@@ -116,8 +104,8 @@ class Tidy(unittest.TestCase):
         self.assertEqual(status, 0)
         examples = [line.split("  ")[1].split() for line in shown.split("Examples:")[1].splitlines() if line.startswith("  gill tidy")]
         self.assertGreater(len(examples), 4)
-        self.add("specs/drinks/x.gill", HURRIED)
-        self.add("sours.gill", HURRIED.replace("Osier", "Sallow"))
+        self.write("specs/drinks/x.gill", HURRIED)
+        self.write("sours.gill", HURRIED.replace("Osier", "Sallow"))
         for words in examples:
             with self.subTest(words):
                 arguments = [word for word in words[1:] if not word.startswith("<")]
@@ -127,4 +115,4 @@ class Tidy(unittest.TestCase):
 
 
 if __name__ == "__main__":
-    unittest.main(argv=sys.argv[:1], verbosity=2)
+    program.main()

@@ -11,10 +11,10 @@ import unittest
 PROGRAM, SOURCE = pathlib.Path(sys.argv[1]), pathlib.Path(sys.argv[2])
 
 
-def gill(*arguments, cwd=None, env=None):
-    """Runs the program; what it wrote is bytes that must be UTF-8."""
+def gill(*arguments, cwd=None, env=None, given=b""):
+    """Runs the program, which is given bytes to read; what it wrote is bytes that must be UTF-8."""
     environment = dict(os.environ, **(env or {}))
-    done = subprocess.run([PROGRAM, *map(str, arguments)], capture_output=True, cwd=cwd, env=environment, timeout=100)
+    done = subprocess.run([PROGRAM, *map(str, arguments)], input=given, capture_output=True, cwd=cwd, env=environment, timeout=100)
     done.stdout, done.stderr = done.stdout.decode("utf-8", "strict"), done.stderr.decode("utf-8", "strict")
     return done
 
