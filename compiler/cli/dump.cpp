@@ -1,4 +1,5 @@
 #include "cli/command.h"
+#include "editor/language_words.h"
 
 namespace gill::cli {
 namespace {
@@ -20,6 +21,7 @@ int run_dump(const DumpOptions& options) {
   if (options.stage == "names") text = symbols::dump(house->names, house->sources);
   if (options.stage == "units") text = analysis::dump(house->specs, house->units);
   if (options.stage == "model") text = model::dump(house->facts, house->specs, house->units);
+  if (options.stage == "words") text = editor::dump_words(house->units);
   return print(text, done);
 }
 
@@ -29,9 +31,10 @@ void add_dump(CLI::App& app, int& status) {
   auto options = std::make_shared<DumpOptions>();
   auto* command =
       app.add_subcommand("dump", "Prints what one stage of the compiler made, for those who mend it");
-  command->add_option("STAGE", options->stage, "tree, names, units or model")
+  command
+      ->add_option("STAGE", options->stage, "tree, names, units or model; words lists those of the language")
       ->required()
-      ->check(CLI::IsMember({"tree", "names", "units", "model"}));
+      ->check(CLI::IsMember({"tree", "names", "units", "model", "words"}));
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
   command->callback([options, &status] { status = run_dump(*options); });
 }

@@ -6,9 +6,9 @@
 #include <set>
 
 #include "analysis/allergen_lists.h"
-#include "analysis/declaration_reader.h"
 #include "analysis/verbs.h"
 #include "base/text.h"
+#include "editor/language_words.h"
 #include "editor/snippets.h"
 #include "editor/typed_line.h"
 #include "editor/words.h"
@@ -23,36 +23,6 @@ using syntax::TokenKind;
 using Offer = Completion::Kind;
 
 namespace {
-
-bool is_recipe(DeclarationKind kind) {
-  return kind == DeclarationKind::drink || kind == DeclarationKind::prep;
-}
-
-std::vector<std::string_view> keywords_in(DeclarationKind kind) {
-  switch (kind) {
-    case DeclarationKind::house:
-      return analysis::house_keywords();
-    case DeclarationKind::ingredient:
-      return analysis::ingredient_keywords();
-    case DeclarationKind::prep:
-      return analysis::prep_keywords();
-    case DeclarationKind::glass:
-      return analysis::glass_keywords();
-    case DeclarationKind::ice:
-      return analysis::ice_keywords();
-    case DeclarationKind::family:
-      return analysis::family_keywords();
-    case DeclarationKind::drink:
-      return analysis::drink_keywords();
-    case DeclarationKind::menu:
-      return analysis::menu_keywords();
-    case DeclarationKind::prices:
-      return {"from", "source"};
-    case DeclarationKind::unit:
-      return {"aka", "source"};
-  }
-  return {};
-}
 
 class Completer {
  public:
@@ -230,8 +200,8 @@ class Completer {
     if (line_.size() == 0 || line_.kind(0) != TokenKind::number) {
       if (kind == DeclarationKind::menu) add_names(NameSpace::drink);
       if (kind == DeclarationKind::prices) add_names(NameSpace::stock);
-      for (auto keyword : keywords_in(kind)) add({Offer::property, std::string(keyword), {}});
-      add({Offer::property, "allow", "RULE because \"reason\""});
+      for (auto word : line_words(kind))
+        add({Offer::property, std::string(word), word == allow_word ? "RULE because \"reason\"" : ""});
       if (is_recipe(kind)) add_steps(kind == DeclarationKind::prep);
     }
   }
@@ -343,8 +313,8 @@ class Completer {
   /// Two words of a keyword or a step (`double str…`).
   void typed_start(bool in_prep) {
     from(0);
-    for (auto keyword : keywords_in(in_prep ? DeclarationKind::prep : DeclarationKind::drink))
-      add({Offer::property, std::string(keyword), {}});
+    for (auto word : line_words(in_prep ? DeclarationKind::prep : DeclarationKind::drink))
+      add({Offer::property, std::string(word), {}});
     add_steps(in_prep);
   }
 

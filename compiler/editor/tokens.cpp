@@ -56,10 +56,14 @@ class Colourer {
 
   void add_words(const syntax::LineView& line, bool is_header) {
     std::size_t first = 0;
+    // Elsewhere a word of a step begins a name: `Rest  at 12 EUR` on a menu.
+    auto verb = in_recipe_ ? analysis::match_verb(line, 0) : std::nullopt;
     if (is_header && line.size() > 0) {
       add(line[0].begin, line[0].end, TokenType::keyword);
+      in_recipe_ = line.is_word(0, symbols::keyword_of(symbols::DeclarationKind::drink)) ||
+                   line.is_word(0, symbols::keyword_of(symbols::DeclarationKind::prep));
       first = 1;
-    } else if (auto verb = analysis::match_verb(line, 0)) {
+    } else if (verb) {
       add(line[0].begin, line[verb->tokens - 1].end, TokenType::step);
       first = verb->tokens;
     } else if (line.kind(0) == TokenKind::word && line.size() > 1) {
@@ -101,6 +105,7 @@ class Colourer {
 
   const HouseView& view_;
   const syntax::File& file_;
+  bool in_recipe_ = false;
   std::vector<ColouredToken> words_, names_;
 };
 

@@ -59,6 +59,13 @@ UnitId UnitTable::find(std::string_view spelling) const {
   return {};
 }
 
+std::vector<std::string> UnitTable::spellings() const {
+  std::vector<std::string> all;
+  for (const auto& [known, id] : spellings_) all.push_back(known);
+  std::sort(all.begin(), all.end());
+  return all;
+}
+
 UnitMatch UnitTable::match(const LineView& line, std::size_t first) const {
   UnitMatch best;
   std::string key;
@@ -77,12 +84,8 @@ std::optional<std::string> UnitTable::nearest(std::string_view spelling) const {
   if (questions_left_ <= 0) return std::nullopt;
   --questions_left_;
   std::string key = key_of(spelling);
-  std::vector<std::string_view> candidates;
-  for (const auto& [known, id] : spellings_) candidates.push_back(known);
-  std::sort(candidates.begin(), candidates.end());
   base::NearestWord nearest(key);
-  for (auto known : candidates)
-    nearest.consider(known, units_[spellings_.at(std::string(known)).index()].symbol);
+  for (const auto& known : spellings()) nearest.consider(known, units_[spellings_.at(known).index()].symbol);
   return nearest.best();
 }
 

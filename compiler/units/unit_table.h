@@ -50,6 +50,9 @@ class UnitTable {
   std::size_t size() const { return units_.size(); }
   /// The unit of that spelling (singular, plural, long, with a trailing point, any case), or an invalid id.
   UnitId find(std::string_view spelling) const;
+  /// Every spelling that is kept, folded, in order: `ml`, `millilitre`, `dashes`. A last point and a plural's
+  /// ending are read beside them.
+  std::vector<std::string> spellings() const;
   /// The longest run of tokens from `first` on that spells a unit.
   UnitMatch match(const syntax::LineView& line, std::size_t first) const;
   /// The unit spelt most like a misspelt one; nothing where none is near.

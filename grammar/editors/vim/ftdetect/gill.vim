@@ -1,0 +1,2 @@
+" Files of bar specifications.
+autocmd BufRead,BufNewFile *.gill setfiletype gill
