@@ -102,6 +102,9 @@ void add_batch(CLI::App& app, int& status) {
   command->add_option("--as", options->form, "The form of the answer")
       ->check(CLI::IsMember({"text", "json"}))
       ->capture_default_str();
+  show_examples(*command,
+                {{"gill batch Fustian --house specs --serves 40", "amounts and bottles for forty"},
+                 {"gill batch \"quince cordial\" --house specs --volume \"3 l\"", "a prep for the week"}});
   command->callback([options, &status] { status = run_batch(*options); });
 }
 

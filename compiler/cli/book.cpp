@@ -48,6 +48,9 @@ void add_book(CLI::App& app, int& status) {
       ->check(CLI::IsMember(forms))
       ->capture_default_str();
   command->add_flag("--drafts", options->drafts, "Drafts as well");
+  show_examples(*command,
+                {{"gill book specs --out out/book", "the staff book as pages; open `out/book/index.html`"},
+                 {"gill book specs --as markdown --out out/pages", "the same for a wiki"}});
   command->callback([options, &status] { status = run_book(*options); });
 }
 

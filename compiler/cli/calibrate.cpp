@@ -52,6 +52,8 @@ void add_calibrate(CLI::App& app, int& status) {
       ->check(CLI::IsMember({"text", "markdown", "html", "json"}))
       ->capture_default_str();
   command->add_option("--out", options->out, "The file to write to; standard output without it");
+  show_examples(*command, {{"gill calibrate specs", "what the house measured, and the lines to write"},
+                           {"gill calibrate specs --as json >hands.json", "the same for a program"}});
   command->callback([options, &status] { status = run_calibrate(*options); });
 }
 

@@ -90,6 +90,10 @@ void add_cards(CLI::App& app, int& status) {
   command->add_option(
       "--dated", options->dated,
       "A date to print in the foot, or `today`; without it that of SOURCE_DATE_EPOCH, or none");
+  show_examples(
+      *command,
+      {{"gill cards specs --menu \"Spring 2026\" --out out/cards.pdf", "a card for each drink of a menu"},
+       {"gill cards specs --only Fustian --size a5 --out out/card.pdf", "one drink, larger"}});
   command->callback([options, &status] { status = run_cards(*options); });
 }
 

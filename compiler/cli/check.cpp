@@ -110,6 +110,10 @@ void add_check(CLI::App& app, int& status) {
   command->add_flag("--strict", options->strict, "Warnings fail too");
   command->add_flag("--fix", options->fix,
                     "Puts the corrections that can mean only one thing into the files");
+  show_examples(*command, {{"gill check specs", "says what is wrong in the house in `specs`"},
+                           {"gill check specs --strict", "the same, and warnings fail too"},
+                           {"gill check specs --as sarif >findings.sarif",
+                            "for a forge that shows findings beside the lines"}});
   command->callback([options, &status] { status = run_check(*options); });
 }
 

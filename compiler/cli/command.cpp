@@ -17,6 +17,18 @@ bool colour_on_output() {
   return isatty(STDOUT_FILENO) && !(no_colour && *no_colour);
 }
 
+void show_examples(CLI::App& command, std::initializer_list<Example> examples, std::string_view more) {
+  // A line that is longer stands alone, with what it does below it.
+  constexpr std::size_t column = 40;
+  std::string text = "Examples:\n";
+  for (const auto& example : examples)
+    text += example.line.size() + 2 <= column
+                ? fmt::format("  {:<{}}{}\n", example.line, column, example.about)
+                : fmt::format("  {}\n  {:{}}{}\n", example.line, "", column, example.about);
+  if (!more.empty()) text += fmt::format("\n{}", more);
+  command.footer(text);
+}
+
 int refuse(const std::string& message) {
   fmt::print(stderr, "gill: {}\n", message);
   return cannot_work;

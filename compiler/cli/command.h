@@ -1,7 +1,9 @@
 #pragma once
 #include <CLI/CLI.hpp>
+#include <initializer_list>
 #include <memory>
 #include <string>
+#include <string_view>
 
 #include "driver/compile.h"
 
@@ -34,6 +36,14 @@ void add_guide(CLI::App& app, int& status);
 void add_tidy(CLI::App& app, int& status);
 void add_lsp(CLI::App& app, int& status);
 void add_dump(CLI::App& app, int& status);
+void add_completions(CLI::App& app, int& status);
+
+/// A line that somebody may type, and what it does.
+struct Example {
+  std::string_view line, about;
+};
+/// Writes them below the command's options, and what else is to be said below them. Tests run every one.
+void show_examples(CLI::App& command, std::initializer_list<Example> examples, std::string_view more = {});
 
 /// Reads and compiles a house for its findings alone; on failure as `compile_house`.
 std::unique_ptr<driver::Compilation> compile_house_for_findings(const std::string& path);

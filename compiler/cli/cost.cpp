@@ -73,6 +73,9 @@ void add_cost(CLI::App& app, int& status) {
   command->add_option("--as", options->form, "The form of the report")
       ->check(CLI::IsMember({"text", "csv", "json"}))
       ->capture_default_str();
+  show_examples(*command, {{"gill cost specs --menu \"Spring 2026\"",
+                            "what each drink costs, and its price by the pour cost"},
+                           {"gill cost specs --if \"lemon +20%\"", "what a dearer lemon does"}});
   command->callback([options, &status] { status = run_cost(*options); });
 }
 

@@ -27,8 +27,8 @@ namespace {
 
 constexpr const char* working_tree = "the working tree";
 
-constexpr const char* git_help = R"help(
-OLD and NEW are folders, files, or revisions of the git repository that holds --house: branches, tags,
+constexpr const char* git_help =
+    R"help(OLD and NEW are folders, files, or revisions of the git repository that holds --house: branches, tags,
 commits, HEAD~3, main@{2026-06-01} (the last commit of that day or before). With NEW left out, OLD is
 compared with the house on the disk; with both left out, HEAD is.
 
@@ -332,7 +332,12 @@ void add_diff(CLI::App& app, int& status) {
       ->check(CLI::IsMember({"staff"}));
   command->add_option("--out", options->out, "A file to write to instead of standard output");
   command->add_flag("--as-git", options->as_git, "Called by git as an external diff or a textconv");
-  command->footer(git_help);
+  show_examples(*command,
+                {{"gill diff --house specs", "what is not committed yet"},
+                 {"gill diff specs-before specs", "two folders"},
+                 {"gill diff HEAD~1 HEAD --house specs --for staff",
+                  "what hands must do differently since the commit before"}},
+                git_help);
   command->callback([options, &status] { status = run_diff(*options); });
 }
 

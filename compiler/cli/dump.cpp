@@ -1,4 +1,5 @@
 #include "cli/command.h"
+#include "cli/description.h"
 #include "editor/language_words.h"
 
 namespace gill::cli {
@@ -32,11 +33,18 @@ void add_dump(CLI::App& app, int& status) {
   auto* command =
       app.add_subcommand("dump", "Prints what one stage of the compiler made, for those who mend it");
   command
-      ->add_option("STAGE", options->stage, "tree, names, units or model; words lists those of the language")
+      ->add_option(
+          "STAGE", options->stage,
+          "tree, names, units or model; words lists those of the language, manual writes the man page")
       ->required()
-      ->check(CLI::IsMember({"tree", "names", "units", "model", "words"}));
+      ->check(CLI::IsMember({"tree", "names", "units", "model", "words", "manual"}));
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
-  command->callback([options, &status] { status = run_dump(*options); });
+  show_examples(*command, {{"gill dump units specs", "what the compiler read each line as"},
+                           {"gill dump words specs", "the words of the language"}});
+  command->callback([options, &app, &status] {
+    status = options->stage == "manual" ? print(manual_page(describe(app), GILL_VERSION), done)
+                                        : run_dump(*options);
+  });
 }
 
 }  // namespace gill::cli

@@ -85,6 +85,10 @@ void add_facts(CLI::App& app, int& status) {
   command->add_option("--only", options->only, "Only this drink, prep or ingredient");
   command->add_flag("--work", options->work,
                     "The computation, step by step, with the source of every number");
+  show_examples(*command,
+                {{"gill facts specs --only Fustian", "all that is known of one drink"},
+                 {"gill facts Fustian --house specs --work", "how each of its figures was worked out"},
+                 {"gill facts specs --as csv >facts.csv", "every drink and prep, for a spreadsheet"}});
   command->callback([options, &status] { status = run_facts(*options); });
 }
 

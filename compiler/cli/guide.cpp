@@ -45,6 +45,9 @@ void add_guide(CLI::App& app, int& status) {
   auto* command = app.add_subcommand("guide", "The language and the work, page by page");
   auto* topic = command->add_option("TOPIC", options->topic, "A page's name; without one, every page");
   command->add_option("--out", options->out, "Writes every page as HTML into this folder")->excludes(topic);
+  show_examples(*command, {{"gill guide", "every page"},
+                           {"gill guide preps", "one page"},
+                           {"gill guide --out out/guide", "all of them as HTML"}});
   command->callback([options, &status] { status = run_guide(*options); });
 }
 

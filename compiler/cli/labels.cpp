@@ -138,6 +138,10 @@ void add_labels(CLI::App& app, int& status) {
       ->capture_default_str();
   command->add_option("--menu", options->menu, "What the drinks of a menu are made of");
   command->add_option("--only", options->only, "A prep or a batched drink (may be given again)")->take_all();
+  show_examples(*command, {{"gill labels specs --made 2026-04-01 --out out/labels.pdf",
+                            "for all preps, with the day and when they are used up"},
+                           {"gill labels specs --only \"quince cordial\" --copies 4 --out out/labels.pdf",
+                            "four of one prep"}});
   command->callback([options, &status] { status = run_labels(*options); });
 }
 

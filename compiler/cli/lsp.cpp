@@ -8,9 +8,6 @@ namespace gill::cli {
 namespace {
 
 constexpr std::string_view lsp_help =
-    "Examples:\n"
-    "  gill lsp     waits for an editor; `gill guide editor` says how to attach yours\n"
-    "\n"
     "An editor starts it by itself and speaks the Language Server Protocol 3.17 with it over standard input "
     "and\n"
     "output. Each file is judged with the house around it: the nearest folder upwards that declares one.";
@@ -28,7 +25,8 @@ void add_lsp(CLI::App& app, int& status) {
       "lsp", "Serves an editor: findings while you type, what the book says, names, layout, mends");
   command->add_flag("--stdio")->description(
       "Standard input and output, which is the only way; some editors say so");
-  command->footer(std::string(lsp_help));
+  show_examples(*command, {{"gill lsp", "waits for an editor; `gill guide editor` says how to attach yours"}},
+                lsp_help);
   command->callback([&status] { status = run_lsp(); });
 }
 

@@ -14,7 +14,8 @@ constexpr gill::cli::AddCommand commands[] = {
     gill::cli::add_labels, gill::cli::add_batch, gill::cli::add_tune,  gill::cli::add_diff,
     gill::cli::add_prep,   gill::cli::add_stock, gill::cli::add_cost,  gill::cli::add_calibrate,
     gill::cli::add_menu,   gill::cli::add_watch, gill::cli::add_new,   gill::cli::add_tidy,
-    gill::cli::add_lsp,    gill::cli::add_why,   gill::cli::add_guide, gill::cli::add_dump};
+    gill::cli::add_lsp,    gill::cli::add_why,   gill::cli::add_guide, gill::cli::add_completions,
+    gill::cli::add_dump};
 
 /// `gill chek`: the first word is no command; the nearest one is offered.
 bool refuse_unknown_command(const CLI::App& app, int argc, char** argv) {

@@ -59,6 +59,9 @@ void add_menu(CLI::App& app, int& status) {
   command->add_flag("--compact", options->compact,
                     "On as few pages as can be read: two columns as PDF, allergens without their way");
   command->add_flag("--drafts", options->drafts, "Drafts as well");
+  show_examples(*command,
+                {{"gill menu specs --menu \"Spring 2026\" --out out/menu.html", "the page for the guests"},
+                 {"gill menu specs --as pdf --compact --out out/menu.pdf", "on paper"}});
   command->callback([options, &status] { status = run_menu(*options); });
 }
 

@@ -44,16 +44,27 @@ bool is_free(const std::string& folder) {
   return false;
 }
 
+int write_new_file(const std::string& folder, const base::EmbeddedFile& file) {
+  auto path = fs::path(folder) / file.path;
+  int status = deliver(path.string(), std::string(file.text), done);
+  std::error_code error;
+  if (status == done && file.text.starts_with("#!"))
+    fs::permissions(path, fs::perms::owner_exec | fs::perms::group_exec | fs::perms::others_exec,
+                    fs::perm_options::add, error);
+  if (error) return refuse(fmt::format("`{}` cannot be made a program: {}", path.string(), error.message()));
+  return status;
+}
+
 int make_house(const std::string& folder) {
   if (!is_free(folder)) return cannot_work;
-  for (const auto& file : importer::new_house_files()) {
-    int status = deliver((fs::path(folder) / file.path).string(), std::string(file.text), done);
-    if (status != done) return status;
-  }
+  for (const auto* files : {&importer::new_house_files(), &importer::new_repository_files()})
+    for (const auto& file : *files)
+      if (int status = write_new_file(folder, file); status != done) return status;
   return print(
-      fmt::format(
-          "Made a small house in {0}. Look at it with `gill check {0}`, then change it line by line.\n",
-          folder),
+      fmt::format("Made a small house in {0}. Look at it with `gill check {0}`, then change it line by "
+                  "line.\nUnder git, `git config core.hooksPath .githooks` lets what is staged be checked "
+                  "before each commit; `gill guide repository` tells the rest.\n",
+                  folder),
       done);
 }
 
@@ -90,6 +101,9 @@ void add_new(CLI::App& app, int& status) {
       ->check(CLI::IsMember({"ml", "oz"}));
   command->add_option("--out", options->out,
                       "The file to write to with `--from`; standard output without it");
+  show_examples(*command, {{"gill new my-bar", "a small house to change line by line"},
+                           {"gill new my-bar-2 --from old-specs.txt",
+                            "the same out of specs that are written already"}});
   command->callback([options, &status] {
     if (options->folder.empty() && options->from.empty())
       status = refuse("name a folder for the new house, or a file of old specs with `--from`");

@@ -184,6 +184,10 @@ void add_prep(CLI::App& app, int& status) {
       ->check(CLI::IsMember({"text", "markdown", "html", "pdf", "csv", "json", "ics", "labels"}))
       ->capture_default_str();
   command->add_option("--out", options->out, "The file to write to; standard output without it");
+  show_examples(*command,
+                {{"gill prep specs --menu \"Spring 2026\"", "what to make and to buy for its first day"},
+                 {"gill prep specs --menu \"Spring 2026\" --days 3 --as pdf --out out/plan.pdf",
+                  "three days, to hang up"}});
   command->callback([options, &status] { status = run_prep(*options); });
 }
 

@@ -116,6 +116,9 @@ void add_stock(CLI::App& app, int& status) {
       ->check(CLI::IsMember({"text", "markdown", "html", "pdf", "csv", "json"}))
       ->capture_default_str();
   command->add_option("--out", options->out, "The file to write to; standard output without it");
+  show_examples(*command, {{"gill stock specs", "a sheet to count on"},
+                           {"gill stock specs --opening monday.csv --count sunday.csv --sales till.csv",
+                            "what should have been used, and what went"}});
   command->callback([options, &status] { status = run_stock(*options); });
 }
 

@@ -9,13 +9,6 @@ namespace gill::cli {
 namespace {
 
 constexpr std::string_view tidy_help =
-    "Examples:\n"
-    "  gill tidy                     all files of the house in this folder\n"
-    "  gill tidy specs/drinks        all files below a folder\n"
-    "  gill tidy sours.gill --diff   shows what would change, and changes nothing\n"
-    "  gill tidy --check             says which files would change; exit status 1 when any would\n"
-    "  gill tidy - <sours.gill       from standard input to standard output\n"
-    "\n"
     "What a file means stays what it is: the house is compiled again with the new text, and its figures,\n"
     "allergens and findings are held against the old ones. A line that cannot be read stays as it is.";
 
@@ -103,7 +96,13 @@ void add_tidy(CLI::App& app, int& status) {
   command->add_flag("--check", options->check,
                     "Changes nothing; says which files would change (exit status 1)");
   command->add_flag("--diff", options->diff, "Changes nothing; shows the changes as a unified diff");
-  command->footer(std::string(tidy_help));
+  show_examples(*command,
+                {{"gill tidy", "all files of the house in this folder"},
+                 {"gill tidy specs/drinks", "all files below a folder"},
+                 {"gill tidy specs/drinks/long.gill --diff", "shows what would change, and changes nothing"},
+                 {"gill tidy specs --check", "says which files would change; exit status 1 when any would"},
+                 {"gill tidy - <specs/house.gill", "from standard input to standard output"}},
+                tidy_help);
   command->callback([options, &status] { status = run_tidy(*options); });
 }
 

@@ -129,6 +129,10 @@ void add_tune(CLI::App& app, int& status) {
   command->add_option("--as", options->form, "The form of the answer")
       ->check(CLI::IsMember({"text", "json"}))
       ->capture_default_str();
+  show_examples(
+      *command,
+      {{"gill tune Fustian --house specs --strength 16..18", "amounts that bring it between 16 and 18 % abv"},
+       {"gill tune Fustian --house specs --acid 0.8..0.85 --vary \"lemon juice\"", "moves the lemon alone"}});
   command->callback([options, &status] { status = run_tune(*options); });
 }
 

@@ -111,6 +111,9 @@ void add_watch(CLI::App& app, int& status) {
                       usual_port))
       ->check(CLI::Range(0, 65535));
   command->add_flag("--drafts", options->drafts, "Drafts as well");
+  show_examples(*command,
+                {{"gill watch specs", "the book at http://127.0.0.1:8420, built again at each save"},
+                 {"gill watch specs --port 0", "at any free port"}});
   command->callback([options, &status] { status = run_watch(*options); });
 }
 

@@ -32,6 +32,8 @@ void add_why(CLI::App& app, int& status) {
   auto* command =
       app.add_subcommand("why", "What a rule means, an example, its source; without a name, every rule");
   command->add_option("RULE", *rule, "A rule's name, as findings print it in square brackets");
+  show_examples(*command, {{"gill why", "every rule"},
+                           {"gill why no-strain", "what one finds, why it matters, and how to mend it"}});
   command->callback([rule, &status] { status = run(*rule); });
 }
 

@@ -51,6 +51,7 @@ class Wording(HouseCase):
             "dump": [[stage, house] for stage in ("names", "units", "model")],
             "new": [[self.folder / f"new-{command}-{house.name}"]],
             "tidy": [["--check", house], ["--diff", house]],
+            "completions": [[shell] for shell in ("bash", "zsh", "fish")],
             "watch": [],
             # What it says to an editor is looked through in tests/editor.
             "lsp": [],
