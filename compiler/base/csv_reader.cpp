@@ -69,7 +69,7 @@ bool is_utf8(std::string_view text) {
 
 /// The separator that parts the first line into most cells, quotes aside.
 char find_separator(std::string_view text) {
-  std::array<std::pair<char, int>, 3> counts = {{{',', 0}, {';', 0}, {'\t', 0}}};
+  std::array<std::pair<char, int>, 4> counts = {{{',', 0}, {';', 0}, {'\t', 0}, {'|', 0}}};
   bool quoted = false, seen = false;
   for (char c : text) {
     if (c == '"') quoted = !quoted;

@@ -91,8 +91,7 @@ int run_labels(const LabelsOptions& options) {
   label_options.skipped = options.skipped;
   if (!options.made.empty()) {
     label_options.made = base::read_iso_date(options.made);
-    if (!label_options.made)
-      return refuse(fmt::format("`{}` is no date; write it as 2026-11-25", options.made));
+    if (!label_options.made) return refuse(base::not_a_date(options.made));
   }
   auto house = compile_house(options.house);
   if (!house) return cannot_work;

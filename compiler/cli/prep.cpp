@@ -72,12 +72,16 @@ std::optional<plan::PlanOptions> read_options(const PrepOptions& options, const 
   }
   if (!options.from.empty()) {
     result.from = base::read_iso_date(options.from);
-    if (!result.from)
-      return refuse(fmt::format("`{}` is no date; write it as 2026-03-19", options.from)), std::nullopt;
+    if (!result.from) return refuse(base::not_a_date(options.from)), std::nullopt;
   }
   auto opens = read_clock(options.opens), closes = read_clock(options.closes);
   if (!opens || !closes)
     return refuse("`--opens` and `--closes` take a time of day, as in 17:00"), std::nullopt;
+  if (*opens == *closes)
+    return refuse(fmt::format("service opens and closes at {}: give the time at which it ends, as in "
+                              "`--closes 01:00`",
+                              options.opens)),
+           std::nullopt;
   result.opens_h = *opens;
   result.closes_h = *closes <= *opens ? *closes + 24 : *closes;
   result.hands = options.hands;

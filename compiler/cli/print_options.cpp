@@ -84,7 +84,7 @@ std::optional<std::string> date_of_printing(const std::string& dated) {
   }
   if (!dated.empty()) {
     if (auto day = base::read_iso_date(dated)) return base::iso_date(*day);
-    refuse(fmt::format("`{}` is no date; write it as 2026-11-25", dated));
+    refuse(base::not_a_date(dated));
     return std::nullopt;
   }
   const char* epoch = std::getenv("SOURCE_DATE_EPOCH");

@@ -39,7 +39,7 @@ int write_prices(const StockOptions& options, const costing::House& house) {
   std::optional<std::chrono::sys_days> from =
       std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
   if (!options.prices_from.empty()) from = base::read_iso_date(options.prices_from);
-  if (!from) return refuse(fmt::format("`{}` is no date; write it as 2026-11-25", options.prices_from));
+  if (!from) return refuse(base::not_a_date(options.prices_from));
   auto list = stock::read_price_list(*bytes, house, house.facts.currency);
   report_rows(options.prices, list.unused());
   // A list of which nothing can be used is no list.

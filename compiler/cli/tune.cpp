@@ -34,6 +34,14 @@ std::optional<double> scale_of(units::Kind kind, model::TuneProperty property) {
   return std::nullopt;
 }
 
+/// What no drink can come to, as the end of a sentence; empty for what one can.
+std::string_view why_not_possible(model::TuneProperty property, double from, double to) {
+  constexpr double pure_alcohol = 100;
+  if (from < 0) return "is below nothing";
+  if (property == model::TuneProperty::strength && to > pure_alcohol) return "is stronger than pure alcohol";
+  return property == model::TuneProperty::volume && to <= 0 ? "is nothing to drink" : "";
+}
+
 bool read_target(const driver::Compilation& house, const TuneOptions& options, model::TuneProperty property,
                  batch::TuneTask& task) {
   auto index = static_cast<std::size_t>(property);
@@ -59,7 +67,10 @@ bool read_target(const driver::Compilation& house, const TuneOptions& options, m
     task.request[property] = model::TuneTarget::value(value);
     task.wanted[index] = value;
   }
-  return true;
+  const auto& target = *task.request[property];
+  auto why = why_not_possible(property, target.low, target.high);
+  if (!why.empty()) refuse(fmt::format("{} {} {}", option, options.targets[index], why));
+  return why.empty();
 }
 
 std::optional<batch::TuneTask> read_task(const driver::Compilation& house, const TuneOptions& options) {

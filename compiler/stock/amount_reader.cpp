@@ -65,6 +65,16 @@ std::optional<NumberAndWords> split_number(const base::CsvTable& table, std::str
   return NumberAndWords{*number, std::string(base::trim(text.substr(end)))};
 }
 
+std::optional<double> grams_of_counted_piece(StockId stock, const Costing& costing) {
+  auto each = model::number_of(costing.measuring().grams_each(analysis::Use{stock, {}, {}}));
+  if (!each) return std::nullopt;
+  auto offers = costing.prices().offers(stock);
+  if (offers.empty()) return costing.measuring().is_liquid(stock) ? std::nullopt : each;
+  bool is_bought_by_piece = offers.front().buy->pack.kind == Kind::count;
+  if (is_bought_by_piece) return each;
+  return costing.measuring().is_liquid(stock) || *each < small_piece_g ? std::nullopt : each;
+}
+
 std::variant<CountedAmount, std::string> AmountReader::read(StockId stock, const Exact& number,
                                                             const std::string& unit, const std::string& size,
                                                             const base::CsvTable& table) const {
@@ -171,16 +181,6 @@ std::string AmountReader::why_not_vessel(StockId stock, const std::string& vesse
                      pack_text(buy, house_.units), vessel);
 }
 
-std::optional<double> AmountReader::grams_of_counted_piece(StockId stock) const {
-  auto each = model::number_of(costing_.measuring().grams_each(analysis::Use{stock, {}, {}}));
-  if (!each) return std::nullopt;
-  auto offers = costing_.prices().offers(stock);
-  if (offers.empty()) return costing_.measuring().is_liquid(stock) ? std::nullopt : each;
-  bool is_bought_by_piece = offers.front().buy->pack.kind == Kind::count;
-  if (is_bought_by_piece) return each;
-  return costing_.measuring().is_liquid(stock) || *each < small_piece_g ? std::nullopt : each;
-}
-
 bool AmountReader::may_be_millilitres(StockId stock, double n) const {
   auto offers = costing_.prices().offers(stock);
   if (n < many_bottles || offers.empty()) return false;
@@ -190,7 +190,7 @@ bool AmountReader::may_be_millilitres(StockId stock, double n) const {
 
 std::variant<CountedAmount, std::string> AmountReader::in_usual(StockId stock, const Exact& number) const {
   double n = base::to_double(number);
-  if (auto each = grams_of_counted_piece(stock)) return CountedAmount{n * *each};
+  if (auto each = grams_of_counted_piece(stock, costing_)) return CountedAmount{n * *each};
   if (auto pack = pack_grams(stock, false)) return CountedAmount{n * *pack};
   if (auto bottle = bottle_grams(stock)) return CountedAmount{n * *bottle};
   return fmt::format("It is not said what `{}` of `{}` is counted in; write the unit after the number.",
@@ -198,7 +198,7 @@ std::variant<CountedAmount, std::string> AmountReader::in_usual(StockId stock, c
 }
 
 std::string AmountReader::usual_unit(StockId stock) const {
-  if (grams_of_counted_piece(stock)) return "each";
+  if (grams_of_counted_piece(stock, costing_)) return "each";
   if (auto offers = costing_.prices().offers(stock); !offers.empty()) {
     analysis::Buy single = *offers.front().buy;
     single.packs = 1;

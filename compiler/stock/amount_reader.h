@@ -24,6 +24,10 @@ struct CountedAmount {
   double grams = 0, pieces = 0;
 };
 
+/// Grams of one of what is counted one by one: what is bought by the piece, and what is no small thing by
+/// weight.
+std::optional<double> grams_of_counted_piece(StockId stock, const Costing& costing);
+
 /// Turns amounts in people's words into grams of a stock.
 class AmountReader {
  public:
@@ -54,9 +58,6 @@ class AmountReader {
                               const base::CsvTable& table) const;
   /// Why it comes in no such vessel, or in two: a full sentence; else empty.
   std::string why_not_vessel(StockId stock, const std::string& vessel) const;
-  /// Grams of one of what is counted one by one: what is bought by the piece, and what is no small thing by
-  /// weight.
-  std::optional<double> grams_of_counted_piece(StockId stock) const;
   bool may_be_millilitres(StockId stock, double n) const;
   std::optional<double> grams_of(StockId stock, const units::Quantity& quantity) const;
   std::optional<double> pack_grams(StockId stock, bool whole_offer) const;

@@ -10,14 +10,26 @@
 namespace gill::stock {
 namespace {
 
-const Titles amount_titles = {"on hand", "counted",       "count",    "amount", "quantity", "qty",
-                              "closing", "stock on hand", "received", "menge",  "quantité"};
-const Titles unit_titles = {"unit", "uom", "measure", "unit of measure", "einheit", "unité"};
-const Titles place_titles = {"place", "location", "area", "shelf", "where", "storage"};
-const Titles made_titles = {"made", "made on", "prepared", "prepared on", "hergestellt", "préparé", "hecho"};
-const Titles booked_date_titles = {"date", "day", "for", "datum", "fecha"};
-const Titles sold_titles = {"sold", "portions", "serves", "qty sold", "quantity sold", "quantity",
-                            "qty",  "count",    "units",  "sales",    "menge"};
+const Titles amount_titles = {"on hand",  "counted", "count",         "amount",   "quantity",
+                              "qty",      "closing", "stock on hand", "received", "menge",
+                              "quantité", "bestand", "anzahl",        "gezählt",  "geliefert",
+                              "compté",   "reçu",    "cantidad",      "contado",  "recibido",
+                              "quantità", "qtà",     "contato",       "ricevuto", "giacenza"};
+const Titles unit_titles = {"unit",   "uom",   "measure", "unit of measure", "einheit", "unité",
+                            "unidad", "unità", "um"};
+const Titles place_titles = {"place",       "location", "area",      "shelf", "where",
+                             "storage",     "ort",      "lagerort",  "lager", "lieu",
+                             "emplacement", "lugar",    "ubicación", "luogo", "posizione"};
+const Titles made_titles = {"made",    "made on", "prepared", "prepared on", "hergestellt",
+                            "préparé", "hecho",   "fatto",    "preparato"};
+const Titles booked_date_titles = {"date", "day",   "for", "datum", "tag",
+                                   "jour", "fecha", "día", "data",  "giorno"};
+const Titles sold_titles = {"sold",     "portions",  "serves",   "qty sold",  "quantity sold",
+                            "quantity", "qty",       "count",    "units",     "sales",
+                            "menge",    "verkauft",  "anzahl",   "portionen", "vendu",
+                            "vendus",   "ventes",    "quantité", "vendido",   "vendidos",
+                            "ventas",   "porciones", "cantidad", "venduto",   "venduti",
+                            "vendite",  "porzioni",  "quantità", "qtà"};
 
 /// More than this of one drink in one row is a slip of the file.
 constexpr double max_portions = 1e6;
@@ -48,10 +60,7 @@ std::optional<std::chrono::sys_days> made_day(const base::CsvRow& row, const std
                                               std::vector<base::RowProblem>& problems) {
   if (date.empty()) return std::nullopt;
   auto day = base::read_iso_date(date);
-  if (!day)
-    problems.push_back({row.line, fmt::format("`{}` is no date; write it as 2026-03-19. It is counted as "
-                                              "undated.",
-                                              date)});
+  if (!day) problems.push_back({row.line, base::not_a_date(date) + ". It is counted as undated."});
   return day;
 }
 
@@ -232,7 +241,7 @@ BookedList read_bookings(std::string_view bytes, const House& house, bool with_d
     auto read = read_portions(table.cell(row, portions), DrinkId{*id}, house, table);
     const auto* number = std::get_if<double>(&read);
     if (!day)
-      fail(fmt::format("`{}` is no date; write it as 2026-03-19.", table.cell(row, date)));
+      fail(base::not_a_date(table.cell(row, date)) + ".");
     else if (!number)
       fail(std::get<std::string>(read));
     else if (*number <= 0 || *number > max_portions)

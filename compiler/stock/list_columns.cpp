@@ -7,11 +7,12 @@
 namespace gill::stock {
 
 // In English, German, French, Spanish and Italian.
-const Titles name_titles = {"name",        "item",        "ingredient",  "product",  "product name",
-                            "item name",   "description", "article",     "drink",    "stock",
-                            "produkt",     "artikel",     "bezeichnung", "ware",     "produit",
-                            "désignation", "libellé",     "producto",    "artículo", "descripción",
-                            "prodotto",    "articolo",    "descrizione"};
+const Titles name_titles = {
+    "name",     "item",        "ingredient",  "product",  "product name", "item name",   "description",
+    "article",  "drink",       "stock",       "produkt",  "artikel",      "bezeichnung", "ware",
+    "produit",  "désignation", "libellé",     "producto", "artículo",     "descripción", "prodotto",
+    "articolo", "descrizione", "getränk",     "boisson",  "bebida",       "bevanda",     "cocktail",
+    "zutat",    "ingrédient",  "ingrediente", "nom",      "nombre",       "nome"};
 const Titles size_titles = {"size",       "pack size", "unit size", "bottle size", "volume",
                             "content",    "contents",  "format",    "pack",        "inhalt",
                             "gebinde",    "größe",     "packung",   "contenance",  "conditionnement",

@@ -20,31 +20,44 @@ constexpr std::string_view carton_words[] = {"carton", "cartons", "pack", "packs
 constexpr std::string_view keg_words[] = {"keg", "kegs", "cask",   "drum", "fass",
                                           "fût", "fut",  "barril", "fusto"};
 constexpr std::string_view bottle_and_tin_words[] = {
-    "bottle",    "bottles", "btl",     "btls",       "bt",        "tin",   "tins",    "can",      "cans",
-    "jar",       "jars",    "flasche", "flaschen",   "fl",        "dose",  "dosen",   "glas",     "gläser",
-    "bouteille", "btle",    "bocal",   "bouteilles", "boîte",     "boite", "botella", "botellas", "bot",
-    "lata",      "latas",   "tarro",   "bottiglia",  "bottiglie", "bott",  "lattina", "vasetto"};
+    "bottle",    "bottles",  "btl",       "btls",    "bt",       "tin",        "tins",   "can",
+    "cans",      "jar",      "jars",      "flasche", "flaschen", "fl",         "dose",   "dosen",
+    "glas",      "gläser",   "bouteille", "btle",    "bocal",    "bouteilles", "boîte",  "boite",
+    "botella",   "botellas", "bot",       "lata",    "latas",    "tarro",      "tarros", "bottiglia",
+    "bottiglie", "bott",     "lattina",   "lattine", "vasetto",  "vasetti",    "vaso",   "vasi",
+    "canette",   "canettes", "bocaux"};
 constexpr std::string_view other_pack_words[] = {
-    "packet",    "packets", "bag",    "bags",    "sack",   "tub",       "tubs",     "net",       "bundle",
-    "unit",      "eimer",   "beutel", "bund",    "netz",   "schale",    "päckchen", "sachet",    "botte",
-    "barquette", "filet",   "sac",    "bolsa",   "manojo", "malla",     "sacco",    "sacchetto", "mazzo",
-    "vaschetta", "rete",    "bunch",  "bunches", "punnet", "punnets",   "saco",     "cubo",      "garrafa",
-    "bidon",     "pot",     "pots",   "bote",    "botes",  "barattolo", "latta",    "topf",      "tube"};
+    "packet",      "packets",   "bag",       "bags",      "sack",     "tub",       "tubs",       "net",
+    "bundle",      "unit",      "eimer",     "beutel",    "bund",     "netz",      "schale",     "päckchen",
+    "sachet",      "botte",     "barquette", "filet",     "sac",      "bolsa",     "manojo",     "malla",
+    "sacco",       "sacchetto", "mazzo",     "vaschetta", "rete",     "bunch",     "bunches",    "punnet",
+    "punnets",     "saco",      "cubo",      "garrafa",   "bidon",    "pot",       "pots",       "bote",
+    "botes",       "barattolo", "latta",     "topf",      "tube",     "barattoli", "bag-in-box", "bib",
+    "bags-in-box", "secchio",   "secchi",    "seau",      "seaux",    "busta",     "buste",      "mazzetto",
+    "mazzetti",    "mazzi",     "brique",    "briques",   "brik",     "bric",      "bricco",     "sachets",
+    "sacs",        "bolsas",    "tüte",      "tüten",     "manojos",  "botas",     "bottes",     "barquettes",
+    "bidons",      "bidón",     "bidones",   "kanister",  "jerrycan", "jerrycans", "canister",   "tanica",
+    "taniche",     "pouch",     "pouches",   "sobre",     "sobres",   "schalen",   "netze",      "bunde",
+    "reti",        "mallas",    "filets",    "vaschette", "cubos",    "garrafas"};
 constexpr std::string_view offer_words[] = {
-    "case",    "cases",    "cs",      "box",    "boxes",   "crate",  "crates", "tray",    "trays",
-    "ctn",     "kiste",    "kisten",  "karton", "steige",  "stiege", "caisse", "caisses", "colis",
-    "plateau", "cagette",  "caja",    "cajas",  "bandeja", "cassa",  "casse",  "cartone", "cartoni",
-    "scatola", "cassetta", "vassoio", "kasten", "kästen",  "harasse"};
+    "case",     "cases",    "cs",       "box",      "boxes",    "crate",  "crates", "tray",     "trays",
+    "ctn",      "kiste",    "kisten",   "karton",   "steige",   "stiege", "caisse", "caisses",  "colis",
+    "plateau",  "cagette",  "caja",     "cajas",    "bandeja",  "cassa",  "casse",  "cartone",  "cartoni",
+    "scatola",  "scatole",  "cassetta", "cassette", "vassoio",  "vassoi", "kasten", "kästen",   "harasse",
+    "harasses", "plateaux", "cagettes", "fardello", "fardelli", "fardo",  "fardos", "bandejas", "steigen",
+    "stiegen",  "kartons",  "kollo",    "colli",    "trägerl",  "träger", "tragerl"};
 constexpr std::string_view piece_words[] = {
-    "pcs",     "pc",     "piece", "pieces", "each",   "ea",       "stk",  "stck",  "stück",
-    "stücke",  "stueck", "st",    "pièce",  "pièces", "pce",      "pces", "unité", "unités",
-    "pieza",   "piezas", "ud",    "uds",    "unidad", "unidades", "u",    "units", "pz",
-    "pezzo",   "pezzi",  "head",  "heads",  "kopf",   "köpfe",    "tête", "têtes", "cabeza",
-    "cabezas", "cespo",  "cespi", "count",  "ct"};
-constexpr std::string_view dozen_words[] = {"doz", "dozen", "dz", "dutzend", "douzaine", "docena", "dozzina"};
+    "pcs",    "pc",   "piece",   "pieces",   "each",    "ea",     "stk",     "stck",   "stück", "stücke",
+    "stueck", "st",   "pièce",   "pièces",   "pce",     "pces",   "unité",   "unités", "pieza", "piezas",
+    "ud",     "uds",  "unidad",  "unidades", "u",       "units",  "pz",      "pezzo",  "pezzi", "head",
+    "heads",  "kopf", "köpfe",   "tête",     "têtes",   "cabeza", "cabezas", "cespo",  "cespi", "count",
+    "ct",     "cad",  "cadauno", "cda",      "cadauna", "stuks"};
+constexpr std::string_view dozen_words[] = {"doz",    "dozen",   "dozens",   "dz",
+                                            "dtz",    "dutzend", "douzaine", "douzaines",
+                                            "docena", "docenas", "dozzina",  "dozzine"};
 constexpr std::string_view filler_words[] = {
     "of", "à",   "a",     "de", "di",   "da",    "je",     "per",    "pro", "von", "with", "en", "approx",
-    "ca", "por", "price", "@",  "prix", "preis", "precio", "prezzo", "au",  "la",  "le",   "al"};
+    "ca", "por", "price", "@",  "prix", "preis", "precio", "prezzo", "au",  "la",  "le",   "al", "in"};
 /// Before what a price is of one of: `per bottle`, `je Flasche`, `price each`.
 constexpr std::string_view price_words_of_one[] = {"per",  "pro",   "je",     "por",   "price",
                                                    "prix", "preis", "precio", "prezzo"};

@@ -27,9 +27,11 @@ Json amount_json(const StockAmount& amount) {
 }
 
 std::string text_of(const StockAmount& amount) {
-  if (amount.ml && *amount.ml == 0) return "0 ml";
-  if (amount.ml) return *amount.ml < 0 ? "−" + amount_text(-*amount.ml, 0, 0) : amount_text(amount.ml, 0, 0);
-  if (amount.count) return render::wording::trimmed(*amount.count, 1);
+  if (amount.ml && !amount.is_weighed) {
+    if (*amount.ml == 0) return "0 ml";
+    return *amount.ml < 0 ? "−" + amount_text(-*amount.ml, 0, 0) : amount_text(amount.ml, 0, 0);
+  }
+  if (amount.count && !amount.is_weighed) return render::wording::trimmed(*amount.count, 1);
   return (amount.grams < 0 ? "−" : "") + amount_text(std::nullopt, std::abs(amount.grams), 0);
 }
 
@@ -143,7 +145,7 @@ Section close_section(const StockReport& report) {
   auto money = [&](const Exact& amount) { return cell(units::money_text({amount, report.currency})); };
   auto row = [&](std::string name, const Exact& amount, const std::optional<Exact>& percent) {
     table.rows.push_back({Cell{Run(std::move(name)), {}, 1, true}, money(amount),
-                          cell(percent ? base::to_fixed(*percent, 1) + " %" : "")});
+                          cell(percent ? render::wording::fixed(base::to_double(*percent), 1) + " %" : "")});
   };
   row("Revenue, without tax", close.revenue, std::nullopt);
   row("What was sold should have cost", close.should_cost, close.should_pour_cost_percent);

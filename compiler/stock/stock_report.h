@@ -8,6 +8,8 @@ namespace gill::stock {
 struct StockAmount {
   double grams = 0, pieces = 0;
   std::optional<double> ml, count;
+  /// It is counted by what it weighs: honey by the kilogram.
+  bool is_weighed = false;
 };
 
 /// One line of the count sheet.

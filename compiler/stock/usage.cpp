@@ -8,12 +8,13 @@
 #include "base/percent.h"
 #include "base/text.h"
 #include "costing/words.h"
+#include "stock/amount_reader.h"
 #include "stock/counted_bottles.h"
 
 namespace gill::stock {
 
 StockAmount amount_of(StockId stock, double grams, double pieces, const Costing& costing) {
-  StockAmount amount{grams, pieces, {}, {}};
+  StockAmount amount{grams, pieces, {}, {}, false};
   const auto& measuring = costing.measuring();
   auto offers = costing.prices().offers(stock);
   const analysis::Buy* pack = offers.empty() ? nullptr : offers.front().buy;
@@ -25,6 +26,7 @@ StockAmount amount_of(StockId stock, double grams, double pieces, const Costing&
   else if (auto each = model::number_of(measuring.grams_each(analysis::Use{stock, {}, {}}));
            each && *each > 0)
     amount.count = grams / *each;
+  amount.is_weighed = pack && pack->pack.kind == units::Kind::mass && !grams_of_counted_piece(stock, costing);
   if (grams == 0 && pieces > 0) amount.count = pieces;
   return amount;
 }

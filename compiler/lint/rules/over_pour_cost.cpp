@@ -8,6 +8,15 @@ namespace gill::lint {
 
 namespace {
 
+/// With one decimal, or with as many as it needs to look larger than what it is held to.
+std::string apart_from(const base::Exact& pour_cost, const base::Exact& target) {
+  constexpr unsigned most_decimals = 3;
+  unsigned decimals = 1;
+  while (decimals < most_decimals && base::to_fixed(pour_cost, decimals) == base::to_fixed(target, decimals))
+    ++decimals;
+  return base::to_fixed(pour_cost, decimals);
+}
+
 void judge_drink(const analysis::Drink& drink, const model::DrinkFacts& facts, const HouseCase& judged) {
   const auto& specs = judged.house.specs;
   if (drink.head.from_library || drink.head.has_amount_errors || !facts.valid || !facts.cost ||
@@ -28,7 +37,7 @@ void judge_drink(const analysis::Drink& drink, const model::DrinkFacts& facts, c
       drink.head.name_span,
       fmt::format(
           "it costs {} and sells at {}: a pour cost of {} %, where the house aims at no more than {} %",
-          units::money_text(cost), units::price_text(*price->entry->price), base::to_fixed(*pour_cost, 1),
+          units::money_text(cost), units::price_text(*price->entry->price), apart_from(*pour_cost, *target),
           base::to_decimal(*target, 2)),
       fmt::format(
           "{}A price of {} would meet it.",
