@@ -1,7 +1,8 @@
 #include "print/menu_pdf.h"
 
 #include <algorithm>
-#include <iterator>
+#include <limits>
+#include <span>
 
 #include "print/flow.h"
 #include "print/painter.h"
@@ -40,7 +41,20 @@ MenuSetting compact_setting(double scale) {
   return setting;
 }
 
+/// The usual setting with type and space a little smaller.
+MenuSetting full_setting(double scale) {
+  MenuSetting setting;
+  for (double* size : {&setting.title_pt, &setting.section_pt, &setting.drink_pt, &setting.words_pt,
+                       &setting.small_pt, &setting.spacing})
+    *size *= scale;
+  return setting;
+}
+
 constexpr double compact_scales[] = {1, 0.94, 0.88, 0.82, 0.76};
+/// A guest sees no difference between these.
+constexpr double full_scales[] = {1, 0.97, 0.94, 0.91};
+/// A page that is not even so full is a leftover of the one before.
+constexpr double leftover_share = 0.2;
 constexpr std::size_t max_compact_pages = 2;
 
 /// A run with its strong parts in bold; numbers are left out where they are set apart.
@@ -93,9 +107,12 @@ class MenuComposer {
       if (i == 0) stack({title}, left, setting_.margin_top, parts);
       unsigned& notes = notes_of_page(pages.size() - 1);
       for (const auto& block : faces[i]) notes |= block.notes;
-      stack(std::move(faces[i]),
-            left + static_cast<double>(i % columns) * (setting_.column_width + setting_.column_gap),
-            setting_.margin_top + (is_first ? title.height : 0), parts);
+      double bottom =
+          stack(std::move(faces[i]),
+                left + static_cast<double>(i % columns) * (setting_.column_width + setting_.column_gap),
+                setting_.margin_top + (is_first ? title.height : 0), parts);
+      last_page_share_ =
+          std::max(i % columns == 0 ? 0 : last_page_share_, (bottom - setting_.margin_top) / room);
     }
     for (std::size_t page = 0; page < pages.size(); ++page)
       place_notes(notes_of_page(page), left, pages[page]);
@@ -103,6 +120,8 @@ class MenuComposer {
   }
 
   const Typesetter& typesetter() const { return typesetter_; }
+  /// How much of the last page's height is used, once composed.
+  double last_page_share() const { return last_page_share_; }
 
  private:
   static constexpr double note_space = 3, notes_above = 12;
@@ -279,6 +298,8 @@ class MenuComposer {
     TypeBlock head;
     head.space_before = 30 * setting_.spacing;
     head.keeps_next = true;
+    // No page holds nothing but notices: the last drink goes with them.
+    if (!type_blocks_.empty()) type_blocks_.back().keeps_next = true;
     head.parts.push_back(PlacedRule{0, 0, setting_.column_width, 0, 1, inks::text, 0});
     head.height = 7;
     auto title =
@@ -315,6 +336,7 @@ class MenuComposer {
   std::vector<std::string> marks_;
   std::vector<TypeBlock> notes_;
   std::vector<unsigned> page_notes_;
+  double last_page_share_ = 0;
 };
 
 }  // namespace
@@ -328,17 +350,19 @@ std::optional<std::string> menu_pdf(const Page& page, const Frame& frame, bool c
     }
     return writer.finish();
   };
-  if (!compact) {
-    MenuComposer composer(page, frame, MenuSetting());
-    return print(composer, composer.compose());
-  }
-  for (double scale : compact_scales) {
-    MenuComposer composer(page, frame, compact_setting(scale));
+  // The largest setting with no more pages than may be, and none of them a leftover; else with no more pages.
+  const std::span<const double> scales = compact ? std::span<const double>(compact_scales) : full_scales;
+  const std::size_t max_pages = compact ? max_compact_pages : std::numeric_limits<std::size_t>::max();
+  std::optional<std::string> found;
+  for (double scale : scales) {
+    MenuComposer composer(page, frame, compact ? compact_setting(scale) : full_setting(scale));
     auto pages = composer.compose();
-    if (pages.size() <= max_compact_pages || scale == *std::rbegin(compact_scales))
-      return print(composer, pages);
+    if (pages.size() > max_pages && scale != scales.back()) continue;
+    const bool is_leftover = pages.size() > 1 && composer.last_page_share() < leftover_share;
+    if (!found || !is_leftover) found = print(composer, pages);
+    if (!is_leftover) break;
   }
-  return std::nullopt;
+  return found;
 }
 
 }  // namespace gill::print

@@ -202,6 +202,22 @@ TEST_CASE("what a mark on a menu means stands on the page of the drink that has 
   CHECK(has(whole, "are shared"));
 }
 
+TEST_CASE("a menu's last page holds more than its notices", "[print]") {
+  for (int drinks = 8; drinks <= 28; drinks += 2) {
+    RenderedHouse house(long_menu(drinks));
+    auto input = house.input();
+    render::document::BookIndex index(input, false);
+    for (bool compact : {false, true}) {
+      auto pdf = print::menu_pdf(render::document::guest_menu_page(index, index.menus().front(), compact),
+                                 render::document::guest_menu_frame(index), compact);
+      REQUIRE(pdf);
+      auto info = PdfFile(*pdf).told_by("pdfinfo");
+      INFO(drinks << (compact ? " drinks, compact" : " drinks"));
+      CHECK(has(page_of(*pdf, std::stoi(info.substr(info.find("Pages:") + 6))), "Number "));
+    }
+  }
+}
+
 TEST_CASE("a compact menu of forty drinks takes two pages, and says all allergens", "[print]") {
   RenderedHouse house(long_menu(40));
   auto input = house.input();
