@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 
 #include "base/characters.h"
 #include "base/text.h"
@@ -67,21 +68,55 @@ bool is_utf8(std::string_view text) {
   return !first_bad_byte(shown);
 }
 
-/// The separator that parts the first line into most cells, quotes aside.
-char find_separator(std::string_view text) {
-  std::array<std::pair<char, int>, 4> counts = {{{',', 0}, {';', 0}, {'\t', 0}, {'|', 0}}};
-  bool quoted = false, seen = false;
-  for (char c : text) {
-    if (c == '"') quoted = !quoted;
+constexpr std::array<char, 4> separators = {',', ';', '\t', '|'};
+
+/// How often each separator stands in a line, quotes aside, and whether one does that is no mark within a
+/// number.
+struct SeparatorCounts {
+  std::array<std::size_t, separators.size()> count = {};
+  std::array<bool, separators.size()> parts_words = {};
+};
+
+/// Those of the first lines.
+std::vector<SeparatorCounts> count_separators(std::string_view text) {
+  constexpr std::size_t lines_looked_at = 200;
+  std::vector<SeparatorCounts> lines(1);
+  bool quoted = false;
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    if (text[at] == '"') quoted = !quoted;
     if (quoted) continue;
-    if ((c == '\n' || c == '\r') && seen) break;
-    if (c != '\n' && c != '\r' && c != ' ') seen = true;
-    for (auto& [separator, count] : counts)
-      if (c == separator) ++count;
+    if (text[at] == '\n' || text[at] == '\r') {
+      if (lines.size() == lines_looked_at) break;
+      lines.emplace_back();
+    }
+    const bool in_number = at > 0 && is_digit(text[at - 1]) && at + 1 < text.size() && is_digit(text[at + 1]);
+    for (std::size_t i = 0; i < separators.size(); ++i) {
+      if (text[at] != separators[i]) continue;
+      ++lines.back().count[i];
+      if (!in_number) lines.back().parts_words[i] = true;
+    }
   }
-  auto maximum = std::max_element(counts.begin(), counts.end(),
-                                  [](const auto& a, const auto& b) { return a.second < b.second; });
-  return maximum->second > 0 ? maximum->first : ',';
+  return lines;
+}
+
+/// The separator that parts the most lines into the same number of cells, and the more cells the better; of
+/// two alike the one that is less often within numbers. A letterhead above the titles has none.
+char find_separator(std::string_view text) {
+  const auto lines = count_separators(text);
+  char best = ',';
+  std::pair<std::size_t, std::size_t> best_score;
+  for (std::size_t i = 0; i < separators.size(); ++i) {
+    std::map<std::size_t, std::size_t> lines_by_count;
+    std::size_t parted_lines = 0;
+    for (const auto& line : lines) {
+      if (line.count[i] > 0) ++lines_by_count[line.count[i]];
+      if (line.parts_words[i]) ++parted_lines;
+    }
+    std::size_t cells = 0;
+    for (auto [count, alike] : lines_by_count) cells = std::max(cells, count * alike);
+    if (std::pair score(cells, parted_lines); score > best_score) best = separators[i], best_score = score;
+  }
+  return best;
 }
 
 /// One pass over the text, a row at a time.
@@ -182,7 +217,7 @@ std::string plain_title(std::string_view title) {
     words += depth == 0 && word ? c : ' ';
     if (c == ')' || c == ']') --depth;
   }
-  return fold_name(collapse_space(words));
+  return fold_without_accents(words);
 }
 
 /// True where spaces between digits stand before groups of three: `1 234`, and no `12 50`.
@@ -287,6 +322,7 @@ void take_letterhead(std::vector<CsvRow>& rows, CsvTable& table) {
 void add_row(CsvTable& table, CsvRow row) {
   if (table.header.empty()) {
     table.header = std::move(row.cells);
+    table.header_line = row.line;
     return;
   }
   const auto titles = static_cast<std::ptrdiff_t>(std::min(table.header.size(), row.cells.size()));
@@ -336,12 +372,14 @@ std::string to_utf8(std::string_view bytes) {
 std::optional<std::size_t> CsvTable::column(const std::vector<std::string_view>& titles) const {
   std::vector<std::string> plain;
   for (const auto& title : header) plain.push_back(plain_title(title));
-  for (auto title : titles)
+  std::vector<std::string> wanted;
+  for (auto title : titles) wanted.push_back(fold_without_accents(title));
+  for (const auto& title : wanted)
     for (std::size_t i = 0; i < plain.size(); ++i)
       if (plain[i] == title) return i;
-  for (auto title : titles)
+  for (const auto& title : wanted)
     for (std::size_t i = 0; i < plain.size(); ++i)
-      if ((" " + plain[i] + " ").find(" " + std::string(title) + " ") != std::string::npos) return i;
+      if ((" " + plain[i] + " ").find(" " + title + " ") != std::string::npos) return i;
   return std::nullopt;
 }
 

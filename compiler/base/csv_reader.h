@@ -32,12 +32,15 @@ struct CsvTable {
   std::vector<std::string> header;
   std::vector<CsvRow> rows;
   std::vector<RowProblem> problems;
+  /// Where the titles stand.
+  std::size_t header_line = 1;
   /// Lines of one cell above the titles: a letterhead.
   std::vector<std::string> letterhead;
   char separator = ',';
   DecimalMark decimal_mark = DecimalMark::point;
 
-  /// The column whose title is one of these words (compared without case, signs and what stands in brackets);
+  /// The column whose title is one of these words (compared without case, accents, signs and what
+  /// stands in brackets);
   /// an exact title wins over one that holds it as a word. Nothing where no title fits.
   std::optional<std::size_t> column(const std::vector<std::string_view>& titles) const;
   /// The cell, trimmed; empty where the row is short or `column` is nothing.

@@ -40,15 +40,19 @@ bool is_collapsed(std::string_view text) {
 
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
-std::string case_fold_and_compose(std::string_view text) {
+std::string mapped(std::string_view text, int what) {
   utf8proc_uint8_t* folded = nullptr;
-  auto options = static_cast<utf8proc_option_t>(UTF8PROC_STABLE | UTF8PROC_COMPOSE | UTF8PROC_CASEFOLD);
+  auto options = static_cast<utf8proc_option_t>(what);
   auto length = utf8proc_map(reinterpret_cast<const utf8proc_uint8_t*>(text.data()),
                              static_cast<utf8proc_ssize_t>(text.size()), &folded, options);
   if (length < 0) return std::string(text);
   std::string result(reinterpret_cast<char*>(folded), static_cast<std::size_t>(length));
   std::free(folded);
   return result;
+}
+
+std::string case_fold_and_compose(std::string_view text) {
+  return mapped(text, UTF8PROC_STABLE | UTF8PROC_COMPOSE | UTF8PROC_CASEFOLD);
 }
 
 std::string join_with(const std::vector<std::string>& parts, std::string_view last) {
@@ -155,6 +159,11 @@ std::string fold_name(std::string_view text) {
     }
   }
   return is_ascii(collapsed) ? result : case_fold_and_compose(result);
+}
+
+std::string fold_without_accents(std::string_view text) {
+  std::string folded = fold_name(text);
+  return is_ascii(folded) ? folded : mapped(folded, UTF8PROC_STABLE | UTF8PROC_COMPOSE | UTF8PROC_STRIPMARK);
 }
 
 bool equals_ignoring_case(std::string_view a, std::string_view b) {

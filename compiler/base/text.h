@@ -20,6 +20,9 @@ std::size_t display_width(std::string_view text);
 /// The form in which names are compared: NFC, without case, runs of white space as one space, `'` as `’`.
 std::string fold_name(std::string_view text);
 
+/// `fold_name` without accents and other marks on letters: `Désignation` and `DESIGNATION` are `designation`.
+std::string fold_without_accents(std::string_view text);
+
 /// The text with runs of white space (also non-breaking) as one space, and none at the ends.
 std::string collapse_space(std::string_view text);
 /// The words of a text, folded: runs of letters and digits, whatever stands between them.

@@ -7,12 +7,47 @@
 namespace gill::stock {
 
 // In English, German, French, Spanish and Italian.
-const Titles name_titles = {
-    "name",     "item",        "ingredient",  "product",  "product name", "item name",   "description",
-    "article",  "drink",       "stock",       "produkt",  "artikel",      "bezeichnung", "ware",
-    "produit",  "désignation", "libellé",     "producto", "artículo",     "descripción", "prodotto",
-    "articolo", "descrizione", "getränk",     "boisson",  "bebida",       "bevanda",     "cocktail",
-    "zutat",    "ingrédient",  "ingrediente", "nom",      "nombre",       "nome"};
+const Titles name_titles = {"name",
+                            "item",
+                            "ingredient",
+                            "product",
+                            "product name",
+                            "item name",
+                            "description",
+                            "article",
+                            "drink",
+                            "stock",
+                            "produkt",
+                            "artikel",
+                            "bezeichnung",
+                            "ware",
+                            "produit",
+                            "désignation",
+                            "libellé",
+                            "producto",
+                            "artículo",
+                            "descripción",
+                            "prodotto",
+                            "articolo",
+                            "descrizione",
+                            "getränk",
+                            "boisson",
+                            "bebida",
+                            "bevanda",
+                            "cocktail",
+                            "zutat",
+                            "ingrédient",
+                            "ingrediente",
+                            "artikelbezeichnung",
+                            "produktbezeichnung",
+                            "warenbezeichnung",
+                            "produktname",
+                            "denominación",
+                            "denominazione",
+                            "concepto",
+                            "nom",
+                            "nombre",
+                            "nome"};
 const Titles size_titles = {"size",       "pack size", "unit size", "bottle size", "volume",
                             "content",    "contents",  "format",    "pack",        "inhalt",
                             "gebinde",    "größe",     "packung",   "contenance",  "conditionnement",
@@ -22,8 +57,13 @@ const Titles size_titles = {"size",       "pack size", "unit size", "bottle size
 bool lacks(const base::CsvTable& table, std::optional<std::size_t> column, std::string_view what,
            std::vector<base::RowProblem>& problems) {
   if (column) return false;
-  problems.push_back({1, fmt::format("No column is titled {}; the titles are {}.", what,
-                                     table.header.empty() ? "missing" : base::join_with_and(table.header))});
+  problems.push_back(
+      {table.header_line,
+       table.header.empty()
+           ? fmt::format("No column is titled {}: the titles are missing.", what)
+           : fmt::format("No column is titled {}; the titles are {}. Change the title of the one that is "
+                         "meant to one of these words.",
+                         what, base::join_with_and(table.header))});
   return true;
 }
 

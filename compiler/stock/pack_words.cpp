@@ -12,7 +12,7 @@
 namespace gill::stock {
 namespace {
 
-/// Words are matched in small letters and without a full stop. Common practice, no source.
+/// Words are matched in small letters, without accents and without a full stop. Common practice, no source.
 using Words = std::span<const std::string_view>;
 
 // Packs: cartons hold one or a case, kegs are no bottles, and fruit comes in neither of the two.
@@ -68,11 +68,13 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 21> unit_wor
      {"kilos", "kg"}, {"kgs", "kg"},   {"mls", "ml"}}};
 
 bool is_one_of(std::string_view word, Words words) {
-  return std::find(words.begin(), words.end(), word) != words.end();
+  return std::any_of(words.begin(), words.end(), [&](std::string_view known) {
+    return known == word || base::fold_without_accents(known) == word;
+  });
 }
 
 std::string plain(std::string_view word) {
-  std::string text = base::lower_ascii(word);
+  std::string text = base::fold_without_accents(word);
   while (text.ends_with('.')) text.pop_back();
   return text;
 }

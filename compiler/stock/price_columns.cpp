@@ -49,7 +49,14 @@ constexpr Meaning meanings[] = {
     {"costo", TitleWord::price},
     {"einkaufspreis", TitleWord::price},
     {"listenpreis", TitleWord::price},
+    {"ek", TitleWord::price},
+    {"ekp", TitleWord::price},
+    {"pa", TitleWord::price},
+    {"coût", TitleWord::price},
     {"pu", TitleWord::one},
+    {"vk", TitleWord::of_others},
+    {"vkp", TitleWord::of_others},
+    {"pv", TitleWord::of_others},
     {"pvp", TitleWord::of_others},
     {"rrp", TitleWord::of_others},
     {"uvp", TitleWord::of_others},
@@ -104,6 +111,7 @@ constexpr Meaning meanings[] = {
     {"literpreis", TitleWord::litre},
     {"net", TitleWord::without_tax},
     {"netto", TitleWord::without_tax},
+    {"neto", TitleWord::without_tax},
     {"nettopreis", TitleWord::without_tax},
     {"ex", TitleWord::without_tax},
     {"excl", TitleWord::without_tax},
@@ -124,6 +132,7 @@ constexpr Meaning meanings[] = {
     {"with", TitleWord::with_tax},
     {"gross", TitleWord::with_tax},
     {"brutto", TitleWord::with_tax},
+    {"bruto", TitleWord::with_tax},
     {"bruttopreis", TitleWord::with_tax},
     {"inkl", TitleWord::with_tax},
     {"mit", TitleWord::with_tax},
@@ -160,8 +169,10 @@ constexpr std::string_view fillers[] = {
 
 TitleWord meaning_of(const std::string& word) {
   for (const auto& meaning : meanings)
-    if (meaning.word == word) return meaning.says;
-  if (std::find(std::begin(fillers), std::end(fillers), word) != std::end(fillers)) return TitleWord::filler;
+    if (base::fold_without_accents(meaning.word) == word) return meaning.says;
+  if (std::any_of(std::begin(fillers), std::end(fillers),
+                  [&](std::string_view filler) { return base::fold_without_accents(filler) == word; }))
+    return TitleWord::filler;
   switch (vessel_of(word)) {
     case Vessel::pack:
       return TitleWord::one;
@@ -177,7 +188,7 @@ TitleWord meaning_of(const std::string& word) {
 /// of its own: `l'unité`.
 std::vector<std::string> words_of_title(std::string_view title) {
   std::string plain;
-  std::string folded = base::fold_name(title);
+  std::string folded = base::fold_without_accents(title);
   for (std::string_view article : {"l'", "l’", "d'", "d’"})
     for (auto at = folded.find(article); at != std::string::npos; at = folded.find(article, at + 1))
       if (at == 0 || folded[at - 1] == ' ') folded.replace(at, article.size(), "la ");

@@ -45,7 +45,8 @@ const Titles code_titles = {
     "cód",   "cod",       "referencia", "codice",        "codice articolo"};
 const Titles supplier_titles = {"supplier",    "vendor",    "sold by",  "lieferant",
                                 "fournisseur", "proveedor", "fornitore"};
-const Titles discount_titles = {"discount", "disc", "rebate", "rabatt", "remise", "descuento", "sconto"};
+const Titles discount_titles = {"discount", "disc", "rebate", "rabatt", "remise",   "descuento", "sconto",
+                                "dto",      "dcto", "desc",   "rem",    "nachlass", "skonto"};
 const Titles currency_titles = {"currency", "cur", "währung", "devise", "moneda", "divisa", "valuta"};
 
 /// The unit of a size that stands in a column beside it, and what the size is called there.
@@ -94,6 +95,7 @@ class PriceListReader {
                          [&](const PriceColumn& price) { return price.column == column; });
     };
     if (!supplier_) supplier_ = column_titled("from");
+    if (!discount_) share_ = column_of_shares();
     if (packs_ == size_ || is_price(packs_) || (packs_ && is_of_pallets(table_.header[*packs_])))
       packs_.reset();
     unit_ = table_.column(size_unit_titles);
@@ -112,7 +114,7 @@ class PriceListReader {
   PriceListFile read() {
     auto& problems = list_.problems;
     if (!price_titles_.problem.empty()) {
-      problems.push_back({1, price_titles_.problem});
+      problems.push_back({table_.header_line, price_titles_.problem});
       return std::move(list_);
     }
     if (lacks(table_, names_.column(), "`name` or `product`", problems) ||
@@ -121,14 +123,15 @@ class PriceListReader {
         lacks(table_, size_, "`size` or `pack`", problems))
       return std::move(list_);
     if (prices_[0].has_tax) {
-      problems.push_back({1, fmt::format("`{}` holds the tax, and Gill reckons without it. Add a column "
-                                         "`Price excl. VAT` with the prices without tax.",
-                                         table_.header[prices_[0].column])});
+      problems.push_back(
+          {table_.header_line, fmt::format("`{}` holds the tax, and Gill reckons without it. Add a column "
+                                           "`Price excl. VAT` with the prices without tax.",
+                                           table_.header[prices_[0].column])});
       return std::move(list_);
     }
     std::erase_if(prices_, [](const PriceColumn& price) { return price.has_tax; });
     if (table_.rows.empty() && problems.empty())
-      problems.push_back({1, "The list has titles and no row below them."});
+      problems.push_back({table_.header_line, "The list has titles and no row below them."});
     for (const auto& row : table_.rows) {
       list_.row_words[row.line] = base::collapse_space(base::join(row.cells, " | "));
       if (auto what = what_is_no_good(row); !what.empty()) {
@@ -160,6 +163,25 @@ class PriceListReader {
     for (std::size_t i = 0; i < table_.header.size(); ++i)
       if (base::fold_name(base::collapse_space(table_.header[i])) == title) return i;
     return std::nullopt;
+  }
+
+  /// The column of per cents that are neither a tax nor a strength: a discount, by whatever name.
+  std::optional<std::size_t> column_of_shares() const {
+    for (std::size_t i = 0; i < table_.header.size(); ++i)
+      if (table_.header[i].find('%') != std::string::npos && !says_tax_or_strength(table_.header[i]) &&
+          std::none_of(prices_.begin(), prices_.end(), [&](const auto& price) { return price.column == i; }))
+        return i;
+    return std::nullopt;
+  }
+  static bool says_tax_or_strength(const std::string& title) {
+    static constexpr std::string_view words[] = {"vat",  "tax",     "gst",     "hst",  "mwst",  "ust",
+                                                 "tva",  "iva",     "abv",     "alc",  "vol",   "gl",
+                                                 "alk",  "alco",    "alkohol", "btw",  "igic",  "steuer",
+                                                 "taxe", "alcohol", "alcool",  "grad", "waste", "strength"};
+    auto written = base::folded_words(title);
+    return std::any_of(written.begin(), written.end(), [](const std::string& word) {
+      return std::find(std::begin(words), std::end(words), word) != std::end(words);
+    });
   }
 
   /// How many stand on a layer of a pallet is no pack.
@@ -373,6 +395,12 @@ class PriceListReader {
     return says_one(unit) && (pack.packs != 1 || (!pack.unit.valid() && pack.number != 1));
   }
 
+  /// One box of more than a kilogram: its unit may be the box, or the kilogram.
+  bool is_sold_by_weight(const WrittenPack& pack) const {
+    return pack.packs == 1 && pack.unit.valid() && house_.units[pack.unit].kind == Kind::mass &&
+           pack.number * house_.units[pack.unit].factor > 1000;
+  }
+
   /// `0`, `0 %`, `-`, or nothing.
   static bool is_nothing(const std::string& cell) {
     return cell.find_first_of("123456789") == std::string::npos;
@@ -413,6 +441,11 @@ class PriceListReader {
           fmt::format("A discount of `{}` stands beside the price of `{}`: write the price that is "
                       "paid, without the discount's column.",
                       discount, name)};
+    if (auto share = table_.cell(row, share_); !is_nothing(share))
+      return Failure{
+          fmt::format("`{}` stands beside the price of `{}`, and nothing says what `{}` takes off or adds: "
+                      "write the price that is paid, without that column.",
+                      share, name, table_.header[*share_])};
     auto read = pack_of(row, stock);
     if (auto* failure = std::get_if<Failure>(&read)) return *failure;
     const auto& pack = std::get<WrittenPack>(read);
@@ -427,7 +460,14 @@ class PriceListReader {
             ? PriceOf::one
             : column.of;
     const auto of = of_cell.value_or(of_title);
+    if (of == PriceOf::one && !of_cell && is_sold_by_weight(pack))
+      return Failure{
+          fmt::format("`{0}` of `{1}`: for all of `{2}`, or for a kilogram? Title the price `Price` (of the "
+                      "whole pack) or `Price per kg`.",
+                      cell, name, size_of(row))};
     auto times = prices_in(pack, of);
+    // A case of one, as its column says.
+    if (!times && of == PriceOf::whole_case && !table_.cell(row, packs_).empty()) times = Exact(1);
     if (!times && of == PriceOf::whole_case)
       return Failure{
           fmt::format("`{}` of `{}` is the price of a case, and `{}` does not say how many are in "
@@ -452,7 +492,7 @@ class PriceListReader {
   NameColumn names_;
   PriceColumns price_titles_;
   std::vector<PriceColumn> prices_;
-  std::optional<std::size_t> price_unit_, size_, packs_, code_, supplier_, discount_, money_, unit_;
+  std::optional<std::size_t> price_unit_, size_, packs_, code_, supplier_, discount_, share_, money_, unit_;
   Costing costing_;
   PriceListFile list_;
 };

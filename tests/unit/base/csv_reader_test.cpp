@@ -110,6 +110,16 @@ TEST_CASE("bad rows are told with their line and left out", "[csv]") {
   CHECK_THAT(table.problems[2].message, Catch::Contains("never closed"));
 }
 
+TEST_CASE("the separator is what parts most lines alike, whatever stands above the titles", "[csv]") {
+  auto table = read_csv("The Mill\nWeir Street 5, Ludd\n\nname;price\na;1,50\nb;2,50\n");
+  CHECK(table.separator == ';');
+  CHECK(table.header_line == 4);
+  CHECK(cells(table) == Rows{{"a", "1,50"}, {"b", "2,50"}});
+  CHECK(read_csv("name|price\na, b|1,5\nc|2,5\n").separator == '|');
+  CHECK(read_csv("name,price\n\"a; b; c\",1\nd,2\n").separator == ',');
+  CHECK(read_csv("name\tprice\na, b\t1,5\n").separator == '\t');
+}
+
 TEST_CASE("columns are known by their titles in plain words", "[csv]") {
   auto table = read_csv("Product No.,Product Name,Net price (EUR),Pack-Size\n1,2,3,4");
   CHECK(table.column({"name", "product name"}) == 1);

@@ -1,6 +1,6 @@
 #include "base/date.h"
 
-#include <catch2/catch_test_macros.hpp>
+#include <catch2/catch.hpp>
 
 using gill::base::not_a_date;
 using gill::base::read_iso_date;

@@ -340,6 +340,51 @@ TEST_CASE("columns that change a price are read or asked about", "[stock]") {
   CHECK(row("Pack;Price;From", "70cl;18;Quay Supply") == "70 cl for 18 EUR from Quay Supply");
   CHECK(row("Volume (ml);Price", "700;18") == "700 ml for 18 EUR");
   CHECK(row("Size cl;Case;Price", "70;6;108") == "6 x 70 cl for 108 EUR");
+  CHECK(row("Case size;Unit size;Case cost", "1;70cl;19.90") == "70 cl for 19.90 EUR");
+}
+
+TEST_CASE("per cents beside a price are a tax, a strength, or asked about", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto row = [&](const std::string& title) {
+    return first_row(house, "Item;Pack;Price;" + title + "\nreed gin;70cl;20;10\n");
+  };
+  for (const char* title :
+       {"Discount", "Dto.", "Dto. %", "% dto", "Desc. %", "Rem. %", "Nachlass", "Rabatt %"})
+    CHECK_THAT(row(title), Catch::Contains("A discount of `10`"));
+  for (const char* title : {"% Marge", "Sc. %", "Promo %"})
+    CHECK_THAT(row(title),
+               Catch::Contains("nothing says what `" + std::string(title) + "` takes off or adds"));
+  for (const char* title : {"IVA %", "MwSt. (%)", "% VAT", "% vol", "ABV %", "Alk. %"})
+    CHECK(row(title) == "70 cl for 20 EUR");
+}
+
+TEST_CASE("a unit of what is sold by weight is the box or the kilogram: it is asked which", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto row = [&](const std::string& title, const std::string& cells) {
+    return first_row(house, "Item;Pack;" + title + "\nlime;" + cells + "\n");
+  };
+  for (const char* pack : {"caja 15 kg", "5 kg", "bag 25 kg", "Sack 25 kg"})
+    CHECK_THAT(row("Precio unitario", std::string(pack) + ";1,40"),
+               Catch::Contains("or for a kilogram? Title the price `Price`"));
+  CHECK(row("Precio unitario", "500 g;1,40") == "500 g for 1.40 EUR");
+  CHECK(row("Unit price", "6 x 2 kg;1,40") == "6 x 2 kg for 8.40 EUR");
+  CHECK(row("Price", "caja 15 kg;21,00") == "15 kg for 21 EUR");
+  CHECK(row("Price per kg", "caja 15 kg;1,40") == "15 kg for 21 EUR");
+}
+
+TEST_CASE("titles are known without their accents and in capitals, packs in five languages", "[stock]") {
+  EvaluatedHouse house(bar);
+  for (const char* titles : {"DESIGNATION;CONDITIONNEMENT;PRIX HT", "Artikelbezeichnung;Größe;EK netto €",
+                             "Articulo;Tamaño;Precio", "ARTÍCULO;TAMANO;PRECIO NETO",
+                             "Denominazione;Capacita;Prezzo", "Denominación;Formato;Coste"}) {
+    INFO(titles);
+    auto offer = first_row(house, std::string(titles) + "\nreed gin;70 cl;18,00\n");
+    CHECK_THAT(offer, Catch::StartsWith("70 cl for 18 EUR"));
+  }
+  for (const char* pack : {"bag-in-box 10 l", "Kanister 10 l", "tanica 10 l", "FÛT 10 L"}) {
+    INFO(pack);
+    CHECK(first_row(house, std::string("Item;Pack;Price\nreed gin;") + pack + ";80\n") == "10 l for 80 EUR");
+  }
 }
 
 TEST_CASE("a price of one beside a pack of many is the price of all of them", "[stock]") {
