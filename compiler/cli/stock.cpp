@@ -19,8 +19,12 @@ struct StockOptions {
                                                                                 prices_from, day;
 };
 
-/// Reads one of the CSV files that was asked for; false (told why) when it cannot be opened. `leaves_out`
-/// becomes true where a row of it is not counted.
+bool is_nothing(const stock::Counts& counts) { return counts.by_place.empty() && counts.bottled_g.empty(); }
+bool is_nothing(const stock::Sales& sales) { return sales.portions.empty(); }
+bool is_nothing(const stock::Waste& waste) { return is_nothing(waste.stock) && is_nothing(waste.drinks); }
+
+/// Reads one of the CSV files that was asked for; false (told why) when it cannot be opened, or when nothing
+/// of what stands in it could be read. `leaves_out` becomes true where a row of it is not counted.
 template <typename Table, typename Read>
 bool read_file(const std::string& path, std::optional<Table>& table, bool& leaves_out, Read read) {
   if (path.empty()) return true;
@@ -29,7 +33,9 @@ bool read_file(const std::string& path, std::optional<Table>& table, bool& leave
   table = read(*bytes);
   report_rows(path, table->problems);
   leaves_out |= !table->problems.empty();
-  return true;
+  if (table->problems.empty() || !is_nothing(*table)) return true;
+  refuse(fmt::format("nothing of `{}` could be read, so there is nothing to reckon with", path));
+  return false;
 }
 
 /// A supplier's list as a price list in Gill, for a file of the house.

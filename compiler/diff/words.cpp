@@ -61,7 +61,14 @@ std::string rename_words(const Change& change) {
 
 std::string because_words(const Change& change) {
   if (change.because.empty()) return {};
-  if (change.taste_because.empty()) return "because of " + base::join_with_and(change.because);
+  if (change.taste_because.empty()) {
+    // A price is no reason for another recipe or another name.
+    const bool is_recipe = change.is_own && change.kind == Kind::changed;
+    const bool is_name = !change.was.empty();
+    if (!is_recipe && !is_name) return "because of " + base::join_with_and(change.because);
+    return fmt::format("its cost {}by the price of {}", is_recipe ? "also " : "",
+                       base::join_with_and(change.because));
+  }
   std::vector<std::string> prices;
   std::set_difference(change.because.begin(), change.because.end(), change.taste_because.begin(),
                       change.taste_because.end(), std::back_inserter(prices));

@@ -27,7 +27,8 @@ bool is_garnish(model::Role role);
 /// A rename in words: `was Clear Wool`, `was Clear Wool, at a guess: 94 % of the build is the same`.
 std::string rename_words(const Change& change);
 
-/// `because of honey and dash`, `because of honey; its cost also by the price of gin`; empty without a cause.
+/// `because of honey and dash`, `because of honey; its cost also by the price of gin`; of what is changed or
+/// renamed itself, and only its cost by others, `its cost also by the price of gin`; empty without a cause.
 std::string because_words(const Change& change);
 
 /// `Quad (because of honey)`: what makes it taste otherwise; the name alone where nothing else does.

@@ -10,11 +10,11 @@
 namespace gill::stock {
 namespace {
 
-const Titles amount_titles = {"on hand",  "counted", "count",         "amount",   "quantity",
-                              "qty",      "closing", "stock on hand", "received", "menge",
-                              "quantité", "bestand", "anzahl",        "gezählt",  "geliefert",
-                              "compté",   "reçu",    "cantidad",      "contado",  "recibido",
-                              "quantità", "qtà",     "contato",       "ricevuto", "giacenza"};
+const Titles amount_titles = {
+    "on hand",  "counted",  "count",    "amount",   "quantity", "qty",     "closing",   "stock on hand",
+    "received", "menge",    "quantité", "bestand",  "anzahl",   "gezählt", "geliefert", "compté",
+    "reçu",     "cantidad", "contado",  "recibido", "quantità", "qtà",     "contato",   "ricevuto",
+    "giacenza", "qté",      "uds",      "unidades", "pezzi",    "pz",      "stück",     "stk"};
 const Titles unit_titles = {"unit",   "uom",   "measure", "unit of measure", "einheit", "unité",
                             "unidad", "unità", "um"};
 const Titles place_titles = {"place",       "location", "area",      "shelf", "where",
@@ -24,12 +24,12 @@ const Titles made_titles = {"made",    "made on", "prepared", "prepared on", "he
                             "préparé", "hecho",   "fatto",    "preparato"};
 const Titles booked_date_titles = {"date", "day",   "for", "datum", "tag",
                                    "jour", "fecha", "día", "data",  "giorno"};
-const Titles sold_titles = {"sold",     "portions",  "serves",   "qty sold",  "quantity sold",
-                            "quantity", "qty",       "count",    "units",     "sales",
-                            "menge",    "verkauft",  "anzahl",   "portionen", "vendu",
-                            "vendus",   "ventes",    "quantité", "vendido",   "vendidos",
-                            "ventas",   "porciones", "cantidad", "venduto",   "venduti",
-                            "vendite",  "porzioni",  "quantità", "qtà"};
+const Titles sold_titles = {
+    "sold",    "portions", "serves",   "qty sold", "quantity sold", "quantity",  "qty",      "count",
+    "units",   "sales",    "menge",    "verkauft", "anzahl",        "portionen", "vendu",    "vendus",
+    "ventes",  "quantité", "vendido",  "vendidos", "ventas",        "porciones", "cantidad", "venduto",
+    "venduti", "vendite",  "porzioni", "quantità", "qtà",           "qté",       "uds",      "unidades",
+    "pezzi",   "pz",       "stück",    "stk",      "pièces"};
 
 /// More than this of one drink in one row is a slip of the file.
 constexpr double max_portions = 1e6;

@@ -61,38 +61,79 @@ void add_bottle_lines(StockReport& report, const Costing& costing, const StockIn
   }
 }
 
+/// What the house uses, and the fruit and the eggs that it comes of where it is not bought as such.
+std::vector<bool> counted_stock(const Costing& costing) {
+  const auto& specs = costing.house().specs;
+  auto counted = render::Usage(specs).of_the_house();
+  for (std::size_t i = 0; i < counted.size(); ++i)
+    if (auto stock = StockId::at(i); counted[i] && costing.prices().is_given(stock) && !specs[stock].is_prep)
+      counted[costing.prices().given_by(stock).fruit.index()] = true;
+  return counted;
+}
+
+/// What was counted at one place, and before.
+struct AtPlace {
+  std::string words;
+  std::optional<CountedAmount> counted, before;
+};
+
+/// The places of the count and of the one before; one without a name where neither says any.
+std::vector<AtPlace> places_of(StockId stock, const StockInput& input) {
+  std::vector<AtPlace> places;
+  auto at = [&](const std::string& words) -> AtPlace& {
+    auto found = std::find_if(places.begin(), places.end(), [&](const AtPlace& place) {
+      return base::fold_name(place.words) == base::fold_name(words);
+    });
+    return found != places.end() ? *found : places.emplace_back(AtPlace{words, {}, {}});
+  };
+  auto read = [&](const Counts* counts, std::optional<CountedAmount> AtPlace::*amount) {
+    if (!counts) return;
+    auto by_place = counts->by_place.find(stock);
+    if (by_place == counts->by_place.end()) return;
+    for (const auto& [words, counted] : by_place->second) at(words).*amount = counted;
+  };
+  read(input.count, &AtPlace::counted);
+  read(input.opening, &AtPlace::before);
+  // One of the two counts says where, the other only how much: it is the same place.
+  if (places.size() == 2 && !places[0].before && !places[1].counted &&
+      (places[0].words.empty() || places[1].words.empty())) {
+    places[0].before = places[1].before;
+    if (places[0].words.empty()) places[0].words = places[1].words;
+    places.pop_back();
+  }
+  if (places.empty()) places.emplace_back();
+  return places;
+}
+
 void add_lines(StockReport& report, const Costing& costing, const StockInput& input) {
   const auto& house = costing.house();
   AmountReader amounts(house, costing);
-  auto of_the_house = render::Usage(house.specs).of_the_house();
+  const auto is_of_sheet = counted_stock(costing);
   for (std::size_t i = 0; i < house.specs.stock.size(); ++i) {
     auto stock = StockId::at(i);
     bool is_counted =
         input.count && (input.count->grams.contains(stock) || input.count->pieces.contains(stock));
-    if ((!of_the_house[i] || costing.prices().is_free(stock)) && !is_counted) continue;
+    if ((!is_of_sheet[i] || costing.prices().is_free(stock)) && !is_counted) continue;
     // Juice that is pressed on the day is counted as the fruit.
     bool pressed = costing.prices().is_given(stock) && !house.specs[stock].is_prep;
     if (pressed && !is_counted) continue;
-    CountLine line;
-    line.stock = stock;
-    line.place = place_of(stock, house);
-    line.pack = amounts.usual_unit(stock);
-    if (input.opening && input.opening->grams.contains(stock))
-      line.before = amount_of(stock, input.opening->grams.at(stock), 0, costing);
-    auto add = [&](const std::string& place, const std::optional<CountedAmount>& amount) {
-      CountLine here = line;
-      if (!place.empty()) here.place = place;
-      if (amount) here.counted = amount_of(stock, amount->grams, amount->pieces, costing);
-      if (auto worth = worth_of_a_gram(stock, costing); worth && here.counted && here.counted->grams > 0) {
-        here.value = model::settled(*worth * model::decimal_of(here.counted->grams));
-        report.value += *here.value;
-      }
-      report.lines.push_back(std::move(here));
+    auto amount = [&](const std::optional<CountedAmount>& counted) {
+      return counted ? std::optional(amount_of(stock, counted->grams, counted->pieces, costing))
+                     : std::nullopt;
     };
-    const bool has_place = input.count && input.count->by_place.contains(stock);
-    if (!has_place) add({}, std::nullopt);
-    if (has_place)
-      for (const auto& [place, amount] : input.count->by_place.at(stock)) add(place, amount);
+    for (const auto& [words, counted, before] : places_of(stock, input)) {
+      CountLine line;
+      line.stock = stock;
+      line.place = words.empty() ? place_of(stock, house) : words;
+      line.pack = amounts.usual_unit(stock);
+      line.before = amount(before);
+      line.counted = amount(counted);
+      if (auto worth = worth_of_a_gram(stock, costing); worth && line.counted && line.counted->grams > 0) {
+        line.value = model::settled(*worth * model::decimal_of(line.counted->grams));
+        report.value += *line.value;
+      }
+      report.lines.push_back(std::move(line));
+    }
   }
   add_bottle_lines(report, costing, input);
   std::sort(report.lines.begin(), report.lines.end(), [&](const CountLine& a, const CountLine& b) {
@@ -121,9 +162,19 @@ std::string name_of(const PrepLine& line, const House& house) {
 
 namespace {
 
+/// What to say of a list that counts from a later day: that the lists of today can be asked for, or, where
+/// they were, what only this one has a price of.
+std::string words_of_coming_list(const PriceSource& source, const House& house, bool is_asked_by_day,
+                                 std::chrono::sys_days today) {
+  if (!is_asked_by_day) return fmt::format(" `--on {}` values by the lists of today.", base::iso_date(today));
+  std::vector<std::string> names;
+  for (auto stock : source.stock) names.push_back(house.specs[stock].head.name);
+  return fmt::format(" No earlier list has a price of {}.", base::join_with_and(names));
+}
+
 /// Whose prices the goods are valued by.
-void note_price_lists(StockReport& report, const Costing& costing,
-                      std::optional<std::chrono::sys_days> today) {
+void note_price_lists(StockReport& report, const Costing& costing, std::optional<std::chrono::sys_days> today,
+                      bool is_asked_by_day) {
   std::set<StockId> bought;
   for (const auto& line : report.lines)
     if (line.counted && line.stock.valid() && !costing.house().specs[line.stock].is_prep)
@@ -132,15 +183,13 @@ void note_price_lists(StockReport& report, const Costing& costing,
   auto sources = price_sources(bought, costing, today);
   if (sources.empty()) return;
   std::vector<std::string> words;
-  bool is_to_come = false;
+  std::string coming;
   for (const auto& source : sources) {
     words.push_back(words_of(source));
-    is_to_come = is_to_come || source.age_days.value_or(0) < 0;
+    if (source.age_days.value_or(0) < 0 && today && (coming.empty() || is_asked_by_day))
+      coming += words_of_coming_list(source, costing.house(), is_asked_by_day, *today);
   }
-  report.notes.push_back(fmt::format(
-      "Valued by the prices of {}.{}", base::join_with_and(words),
-      is_to_come && today ? fmt::format(" `--on {}` values by the lists of today.", base::iso_date(*today))
-                          : ""));
+  report.notes.push_back(fmt::format("Valued by the prices of {}.{}", base::join_with_and(words), coming));
 }
 
 }  // namespace
@@ -161,7 +210,7 @@ StockReport stock_report(const House& house, const StockInput& input,
   if (!unpriced.empty())
     report.notes.push_back(
         fmt::format("Not in the value, for want of a price or a weight: {}.", base::join_with_and(unpriced)));
-  note_price_lists(report, costing, today);
+  note_price_lists(report, costing, today, !on.empty());
   return report;
 }
 

@@ -63,13 +63,6 @@ class Declarer {
     for (const auto& alias : table_.declarations_.back().aliases) enter(id, alias.name, alias.span);
   }
 
-  static bool is_merge_mark(const LineView& line) {
-    auto words = line.raw(0, line.size());
-    for (std::string_view mark : {"<<<<<<<", "|||||||", "=======", ">>>>>>>"})
-      if (words.starts_with(mark) && (words.size() == mark.size() || words[mark.size()] == ' ')) return true;
-    return false;
-  }
-
   std::optional<DeclarationKind> read_keyword(const LineView& line) {
     if (line.size() == 0) return std::nullopt;
     for (int k = 0; k <= static_cast<int>(DeclarationKind::menu); ++k) {
@@ -82,7 +75,7 @@ class Declarer {
       }
       return kind;
     }
-    if (is_merge_mark(line)) {
+    if (syntax::is_merge_mark(line)) {
       sink_.add(
           Rule::bad_line, line.whole(),
           "git's mark of a merge: two versions of these lines stand here, one after the other",

@@ -45,6 +45,13 @@ std::string name_text(const LineView& line, std::size_t first, std::size_t last)
   return base::collapse_space(raw);
 }
 
+bool is_merge_mark(const LineView& line) {
+  auto words = line.raw(0, line.size());
+  for (std::string_view mark : {"<<<<<<<", "|||||||", "=======", ">>>>>>>"})
+    if (words.starts_with(mark) && (words.size() == mark.size() || words[mark.size()] == ' ')) return true;
+  return false;
+}
+
 std::string joined_text(const source::SourceFile& source, const File& file,
                         std::span<const std::uint32_t> lines) {
   std::string text;

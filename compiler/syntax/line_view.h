@@ -68,4 +68,7 @@ std::string name_text(const LineView& line, std::size_t first, std::size_t last)
 std::string joined_text(const source::SourceFile& source, const File& file,
                         std::span<const std::uint32_t> lines);
 
+/// True for a mark of an open merge, as git writes it: `<<<<<<< HEAD`, `=======`.
+bool is_merge_mark(const LineView& line);
+
 }  // namespace gill::syntax
