@@ -395,6 +395,13 @@ class PrepBatch {
 
 }  // namespace
 
+std::vector<StockId> Batch::held() const {
+  std::vector<StockId> stock;
+  for (const auto& part : ingredients)
+    if (std::find(stock.begin(), stock.end(), part.use.stock) == stock.end()) stock.push_back(part.use.stock);
+  return stock;
+}
+
 bool is_dairy(const analysis::Stock& stock) { return stock.kind == StockKind::dairy && !stock.is_prep; }
 
 double max_days_of_mix(double abv_percent, bool is_diluted, bool holds_dairy) {

@@ -64,6 +64,9 @@ struct Batch {
   model::Allergens allergens;
   /// Cautions of the drink or prep, as a label says them (`document::Cautions::on_label`); empty for none.
   std::string take_care;
+
+  /// What is in it.
+  std::vector<analysis::StockId> held() const;
   /// Of a prep with a largest batch: in how many goes it is made.
   int goes = 1;
   std::vector<std::string> notes;

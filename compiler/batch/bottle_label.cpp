@@ -1,5 +1,7 @@
 #include "batch/bottle_label.h"
 
+#include <algorithm>
+
 #include "base/text.h"
 #include "batch/batch_output.h"
 #include "model/house_bottle.h"
@@ -28,10 +30,14 @@ print::Label bottle_label(const render::document::BookIndex& index, analysis::Dr
   if (batch->storage) label.storage = base::capitalised(std::string(analysis::name_of(*batch->storage)));
   label.strength = print::strength_words(batch->abv_percent);
   if (drink.batched->bottle) label.batch = render::wording::text_of(*drink.batched->bottle, index.units());
-  // The whole drink's: whoever pours from the bottle asks for those.
-  label.allergens = render::wording::in_words(facts.allergens, index.specs());
+  label.allergens = render::wording::in_words(batch->allergens, index.specs());
+  // Whoever pours from the bottle is asked for the drink.
+  for (auto& allergen : render::wording::in_words(facts.allergens, index.specs()).present)
+    if (const auto& in_bottle = label.allergens.present;
+        std::find(in_bottle.begin(), in_bottle.end(), allergen) == in_bottle.end())
+      label.also_in_drink.push_back(std::move(allergen));
   label.statements = render::wording::statement_lines(facts.statements, index.specs());
-  label.take_care = render::document::cautions_of(index, id).on_label;
+  label.take_care = render::document::cautions_of_bottle(index, id, batch->held()).on_label;
   return label;
 }
 

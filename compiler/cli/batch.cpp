@@ -77,8 +77,10 @@ int run_batch(const BatchOptions& options) {
   if (auto* failure = std::get_if<std::string>(&batch)) return refuse(*failure);
   auto& made = std::get<batch::Batch>(batch);
   render::document::BookIndex book(input, true);
-  made.take_care = is_prep ? render::document::cautions_of(book, analysis::StockId::at(*index)).on_label
-                           : render::document::cautions_of(book, analysis::DrinkId::at(*index)).on_label;
+  made.take_care =
+      is_prep
+          ? render::document::cautions_of(book, analysis::StockId::at(*index)).on_label
+          : render::document::cautions_of_bottle(book, analysis::DrinkId::at(*index), made.held()).on_label;
   return print(options.form == "json" ? batch::batch_json(made, input) : batch::batch_text(made, input),
                status);
 }

@@ -88,7 +88,9 @@ std::optional<std::string> nearest_path(const std::string& path) {
 }
 
 Found from_disk(const std::string& path, const std::string& label) {
-  auto files = driver::DiskAccess().read_house(path, {});
+  auto repository = driver::GitAccess::open(path);
+  auto* git = std::get_if<std::unique_ptr<driver::GitAccess>>(&repository);
+  auto files = git ? (*git)->read_working_tree(path) : driver::DiskAccess().read_house(path, {});
   if (auto* failure = std::get_if<driver::FileError>(&files)) return *failure;
   return Source{label, std::move(std::get<driver::HouseFiles>(files))};
 }

@@ -10,6 +10,7 @@
 #include "diff/compare_sheets.h"
 #include "diff/matching.h"
 #include "diff/menus.h"
+#include "diff/mixture.h"
 #include "diff/served.h"
 #include "diff/unchanged.h"
 #include "model/money.h"
@@ -246,17 +247,15 @@ class Comparer {
 
   /// How far a change of a stock's own goes.
   static Property::Reach reach_of(const Change& change, bool is_prep) {
-    if (change.kind == Kind::renamed && change.likeness) return Property::Reach::taste;
+    if (is_prep && is_another_mixture(change)) return Property::Reach::taste;
+    if (!is_prep && change.kind == Kind::renamed && change.likeness) return Property::Reach::taste;
     auto reach = Property::Reach::none;
     bool bought_otherwise = false;
     for (const auto& property : change.properties) {
       auto one = (property.after ? property.after : property.before)->reach;
       bought_otherwise |= one == Property::Reach::cost;
-      if (one == Property::Reach::taste) reach = one;
+      if (one == Property::Reach::taste && !is_prep) reach = one;
     }
-    if (!change.method.empty()) reach = Property::Reach::taste;
-    for (const auto& pour : change.pours)
-      if (!pour.follows) reach = Property::Reach::taste;
     if (!is_prep) {
       if (change.allergens.any()) reach = Property::Reach::taste;
       for (const auto& figure : change.figures)

@@ -7,9 +7,11 @@
 
 #include "analysis/groups.h"
 #include "base/text.h"
+#include "diff/mixture.h"
 #include "diff/overview.h"
 #include "diff/page.h"
 #include "diff/words.h"
+#include "model/house_bottle.h"
 #include "model/raw_egg.h"
 #include "render/book/usage.h"
 #include "render/wording/allergen_words.h"
@@ -91,6 +93,10 @@ StaffRework rework_of(const Change& change) {
       rework.method.push_back(fmt::format("Made at {} now, not at {}.",
                                           property.after ? property.after->words : "no named station",
                                           property.before ? property.before->words : "no named station"));
+    if (property.name == "guest")
+      rework.method.push_back(property.after
+                                  ? "To the guest: " + property.after->words
+                                  : std::string("Nothing is set to be said to the guest any more."));
     if (by_hand.contains(property.name))
       rework.lines.push_back({property.name, property.before_words(), property.after_words()});
   }
@@ -122,6 +128,7 @@ class SheetBuilder {
     for (const auto& change : changes_.drinks) add_drink(change);
     for (const auto& move : changes_.menu_moves) add_move(move);
     add_preps();
+    add_old_bottles();
     add_glasses();
     auto old_goods = goods_of(before_, served_.before), new_goods = goods_of(after_, served_.after);
     sheet.goods_to_bring = names_without(new_goods, old_goods);
@@ -270,28 +277,70 @@ class SheetBuilder {
       if (!change.before || !change.after || !made_before.contains(name) || !new_preps.contains(name))
         continue;
       auto rework = rework_of(change);
-      add_made_of_old(change, rework);
+      add_made_of_old(change);
       if (rework.lines.empty() && rework.method.empty() && rework.was.empty()) continue;
       auto& changed = station(after_.specs.stock[*change.after_index].station, prep_station);
-      if (!rework.lines.empty() || !rework.method.empty()) {
-        changed.new_recipes.push_back(recipe_of(*change.after, *change.after_index));
+      const bool is_new_recipe = !change.pours.empty() || !change.method.empty();
+      if (is_new_recipe) changed.new_recipes.push_back(recipe_of(*change.after, *change.after_index));
+      if (is_another_mixture(change))
         changed.pour_away.push_back(change.was.empty() ? change.name : change.was);
-      }
       changed.preps_to_change.push_back(std::move(rework));
     }
   }
 
   /// A prep that is made as before, of one that is not: what stands in the fridge is of the old one.
-  void add_made_of_old(const Change& change, const StaffRework& rework) {
-    std::vector<std::string> old;
-    for (const auto& other : changes_.preps)
-      if (std::binary_search(change.taste_because.begin(), change.taste_because.end(), other.name))
-        old.push_back(other.name);
-    if (old.empty() || !rework.lines.empty() || !rework.method.empty()) return;
+  void add_made_of_old(const Change& change) {
+    auto old = changed_preps_in(change);
+    if (old.empty() || is_another_mixture(change)) return;
     station(after_.specs.stock[*change.after_index].station, prep_station)
         .pour_away.push_back(fmt::format("{} (made with the old {})",
                                          change.was.empty() ? change.name : change.was,
                                          base::join_with_and(old)));
+  }
+
+  /// The preps by which it tastes otherwise.
+  std::vector<std::string> changed_preps_in(const Change& change) const {
+    std::vector<std::string> old;
+    for (const auto& other : changes_.preps)
+      if (std::binary_search(change.taste_because.begin(), change.taste_because.end(), other.name))
+        old.push_back(other.name);
+    return old;
+  }
+
+  /// House bottles that stand there with what is poured no more.
+  void add_old_bottles() {
+    const auto renamed = new_names();
+    for (const auto& change : changes_.drinks) {
+      if (!was_served(change)) continue;
+      const analysis::DrinkId was = analysis::DrinkId::at(*change.before_index);
+      std::optional<analysis::DrinkId> now;
+      if (is_served(change)) now = analysis::DrinkId::at(*change.after_index);
+      auto old = changed_preps_in(change);
+      std::erase_if(old, [&](const std::string& prep) { return !is_in_bottle(was, prep); });
+      const auto& name = before_.specs[was].head.name;
+      auto& away = station_of(now ? after_.specs[*now] : before_.specs[was]).pour_away;
+      if (holds_old_bottles(before_, was, after_, now, renamed))
+        away.push_back("house bottles of " + name);
+      else if (!old.empty())
+        away.push_back(
+            fmt::format("house bottles of {} (made with the old {})", name, base::join_with_and(old)));
+    }
+    for (const auto& move : changes_.menu_moves)
+      if (const auto was = analysis::DrinkId::at(move.before_index);
+          !move.is_on && holds_old_bottles(before_, was, after_, std::nullopt, renamed))
+        station_of(before_.specs[was])
+            .pour_away.push_back("house bottles of " + before_.specs[was].head.name);
+  }
+
+  /// By its name in the new house.
+  bool is_in_bottle(analysis::DrinkId drink, const std::string& prep) const {
+    auto bottle = model::house_bottle_of(before_.specs[drink], before_.facts[drink], before_.facts);
+    const auto renamed = new_names();
+    return std::any_of(bottle.stock.begin(), bottle.stock.end(), [&](StockId stock) {
+      auto name = base::fold_name(before_.specs[stock].head.name);
+      auto found = renamed.find(name);
+      return (found == renamed.end() ? name : found->second) == base::fold_name(prep);
+    });
   }
 
   /// What is bought that goes into something served, by its folded name.

@@ -128,7 +128,7 @@ class Search {
     std::variant<HouseFiles, FileError> files = HouseFiles{};
     switch (state.kind) {
       case State::Kind::working_tree:
-        files = DiskAccess().read_house(house, {});
+        files = git_.read_working_tree(house);
         break;
       case State::Kind::index:
         files = git_.read_index();

@@ -376,13 +376,12 @@ std::variant<HouseFiles, FileError> GitAccess::read_house(const std::string& rev
   return result;
 }
 
-std::variant<HouseFiles, FileError> GitAccess::read_index() const {
+std::variant<std::vector<HouseFile>, FileError> GitAccess::files_of_index(bool only_skipped) const {
   git_index* found = nullptr;
   if (git_repository_index(&found, repository_.get()) != 0)
     return FileError{fmt::format("cannot read the index of the repository: {}", last_git_error())};
   Index index(found);
-  HouseFiles result;
-  result.name = house_name_;
+  std::vector<HouseFile> files;
   const bool is_file = path_.ends_with(".gill");
   const std::string folder = path_.empty() || is_file ? std::string() : path_ + "/";
   for (std::size_t i = 0; i < git_index_entrycount(index.get()); ++i) {
@@ -390,15 +389,50 @@ std::variant<HouseFiles, FileError> GitAccess::read_index() const {
     std::string path = entry->path;
     bool is_of_house = is_file ? path == path_ : path.starts_with(folder) && path.ends_with(".gill");
     if (!is_of_house || git_index_entry_stage(entry) != 0 || entry->mode == GIT_FILEMODE_LINK) continue;
+    if (only_skipped && (entry->flags_extended & GIT_INDEX_ENTRY_SKIP_WORKTREE) == 0) continue;
     std::string name = is_file ? fs::path(path).filename().string() : path.substr(folder.size());
     if (name.starts_with('.') || name.find("/.") != std::string::npos) continue;
     auto text = content_of(repository_.get(), &entry->id, path);
     if (auto* failure = std::get_if<FileError>(&text)) return *failure;
-    result.files.push_back({std::move(name), std::move(std::get<std::string>(text))});
+    files.push_back({std::move(name), std::move(std::get<std::string>(text))});
   }
-  std::sort(result.files.begin(), result.files.end(),
+  return files;
+}
+
+namespace {
+
+void sort_by_path(std::vector<HouseFile>& files) {
+  std::sort(files.begin(), files.end(),
             [](const HouseFile& a, const HouseFile& b) { return a.path < b.path; });
+}
+
+}  // namespace
+
+std::variant<HouseFiles, FileError> GitAccess::read_index() const {
+  auto files = files_of_index(false);
+  if (auto* failure = std::get_if<FileError>(&files)) return *failure;
+  HouseFiles result;
+  result.name = house_name_;
+  result.files = std::move(std::get<std::vector<HouseFile>>(files));
+  sort_by_path(result.files);
   if (result.files.empty()) return FileError{"the index holds no .gill file of the house"};
+  return result;
+}
+
+std::variant<HouseFiles, FileError> GitAccess::read_working_tree(const std::string& house) const {
+  auto read = DiskAccess().read_house(house, {});
+  auto skipped = files_of_index(true);
+  auto* more = std::get_if<std::vector<HouseFile>>(&skipped);
+  if (!more || more->empty()) return read;
+  HouseFiles result;
+  result.name = house_name_;
+  if (auto* files = std::get_if<HouseFiles>(&read)) result = std::move(*files);
+  for (auto& file : *more) {
+    const bool is_there = std::any_of(result.files.begin(), result.files.end(),
+                                      [&](const HouseFile& one) { return one.path == file.path; });
+    if (!is_there) result.files.push_back(std::move(file));
+  }
+  sort_by_path(result.files);
   return result;
 }
 

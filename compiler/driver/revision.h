@@ -15,7 +15,7 @@ namespace gill::driver {
 std::string moment_of(const git_commit* commit);
 
 /// A house as it stood in a revision of the git repository that holds it. Nothing is touched, and neither the
-/// working tree nor, but for `read_index`, the index is looked at.
+/// working tree nor the index is looked at, but by the two that read them.
 class GitAccess final : public FileAccess {
  public:
   /// Opens the repository around a house's folder or file, at any depth of it. The error says that there is
@@ -36,6 +36,9 @@ class GitAccess final : public FileAccess {
   /// The house as it stands in the index. The error says what cannot be read, or that the index holds none of
   /// it.
   std::variant<HouseFiles, FileError> read_index() const;
+  /// The house as it lies on the disk at a path, with what a sparse checkout leaves in the index: to git that
+  /// stands in the working tree as well.
+  std::variant<HouseFiles, FileError> read_working_tree(const std::string& house) const;
 
   /// The house's path below the top of the repository; empty for the top itself.
   const std::string& path() const { return path_; }
@@ -57,6 +60,8 @@ class GitAccess final : public FileAccess {
   std::variant<Object, FileError> find_at_date(const std::string& branch, const std::string& date) const;
   std::variant<Object, FileError> house_in(Object revision, const std::string& name,
                                            std::optional<std::string>& folder_before) const;
+  /// The files of the house in the index: all, or only those that a sparse checkout does not put on the disk.
+  std::variant<std::vector<HouseFile>, FileError> files_of_index(bool only_skipped) const;
   FileError unknown_revision(const std::string& revision) const;
   std::optional<std::string> folder_before_move(git_tree* tree) const;
   FileError no_house(git_tree* tree, const std::string& revision) const;

@@ -38,17 +38,47 @@ PressingWords pressing_words(const Product& product, const House& house) {
   return product.ml_per_g ? PressingWords{"Press", "pressed"} : PressingWords{"Peel", "peeled"};
 }
 
-std::string make_words(const Make& make, const Product& product, const House& house) {
+double fruit_of(const Make& make, const Product& product) {
+  return std::ceil(make.make_g / product.serve_g - 1e-9);
+}
+
+/// How many of its eggs are separated already when it is begun: the yolk's are the white's.
+double separated_before(const Make& make, const PrepPlan& plan, const House& house) {
+  const auto& product = plan.products[make.product];
+  if (house.specs[product.fruit].kind != analysis::StockKind::egg) return 0;
+  double eggs = 0;
+  for (const auto& other : plan.makes) {
+    const auto& of = plan.products[other.product];
+    if (of.making != Making::pressing || of.fruit != product.fruit || other.product == make.product ||
+        other.made_day != make.made_day || other.make_g <= 0 || other.work.empty() || make.work.empty())
+      continue;
+    if (std::pair(other.work[0].first, other.product) < std::pair(make.work[0].first, make.product))
+      eggs = std::max(eggs, fruit_of(other, of));
+  }
+  return eggs;
+}
+
+/// `5 × whole egg and the 6 that are separated already`.
+std::string eggs_in_words(double eggs, double separated, const std::string& name) {
+  const auto whole = fmt::format("{} × {}", trimmed(eggs - separated, 0), name);
+  if (separated <= 0) return whole;
+  if (separated >= eggs)
+    return fmt::format("{} × {} of those that are separated already", trimmed(eggs, 0), name);
+  return fmt::format("{} and the {} that are separated already", whole, trimmed(separated, 0));
+}
+
+std::string make_words(const Make& make, const PrepPlan& plan, const House& house) {
+  const auto& product = plan.products[make.product];
   std::string amount = amount_of_product(product, make.make_g);
   switch (product.making) {
     case Making::pressing: {
-      double fruit = std::ceil(make.make_g / product.serve_g - 1e-9);
+      const double fruit = fruit_of(make, product), separated = separated_before(make, plan, house);
       const std::string peeled = make.peeled_before > 0
                                      ? fmt::format(", first the {} peeled the day before",
                                                    trimmed(std::ceil(make.peeled_before - 1e-9), 0))
                                      : "";
-      return fmt::format("{} {}{} from {} × {}{}", amount, product.pieces_per_g ? "× " : "", product.name,
-                         trimmed(fruit, 0), house.specs[product.fruit].head.name, peeled);
+      return fmt::format("{} {}{} from {}{}", amount, product.pieces_per_g ? "× " : "", product.name,
+                         eggs_in_words(fruit, separated, house.specs[product.fruit].head.name), peeled);
     }
     case Making::house_bottle:
       return fmt::format("{} {}, house bottle", amount, product.name);
@@ -69,7 +99,7 @@ std::vector<WorkLine> make_lines(const PrepPlan& plan, const House& house) {
   for (const auto& make : plan.makes) {
     if (make.make_g <= 0) continue;
     const auto& product = plan.products[make.product];
-    std::string what = make_words(make, product, house);
+    std::string what = make_words(make, plan, house);
     for (std::size_t i = 0; i < make.work.size(); ++i) {
       const auto& [from, to] = make.work[i];
       std::string words;

@@ -106,7 +106,7 @@ std::vector<CardHead::Warning> CardHead::warnings() const {
   if (!allergens.possible.empty())
     all.push_back({Tab::framed, "May contain", base::join(allergens.possible, ", ")});
   if (!allergens.all_known) all.push_back({Tab::dashed, "Not known", not_known()});
-  if (all.empty()) all.push_back({Tab::framed, "Allergens", "no part of it declares one"});
+  if (all.empty()) all.push_back({Tab::framed, "Allergens", "none declared"});
   bool in_full = shape_.has_back || fit_.with_cautions;
   if (!card_.take_care.empty())
     all.push_back({Tab::filled, "Take care", card_.take_care, in_full ? "" : "  in full in the book"});

@@ -131,7 +131,8 @@ class LabelComposer {
                                       ? "read every label"
                                       : base::join_with_and(label_.allergens.silent));
     if (label_.allergens.present.empty() && label_.allergens.possible.empty() && label_.allergens.all_known)
-      add("Allergens:", "no part of it declares one");
+      add("Allergens:", "none declared");
+    if (!label_.also_in_drink.empty()) add("The drink also contains", base::join(label_.also_in_drink, ", "));
     if (!label_.take_care.empty())
       blocks.push_back(paragraph({{"Take care: ", style(fact_pt, true)},
                                   {label_.take_care + " The book says it in full.", style(fact_pt)}},

@@ -33,6 +33,8 @@ struct Label {
   std::optional<std::chrono::sys_days> made;
   int copies = 1;
   render::wording::AllergensInWords allergens;
+  /// Of a bottle: allergens that are in the drink and not in it.
+  std::vector<std::string> also_in_drink;
   /// What a law asks to be said, whole sentences.
   std::vector<std::string> statements;
   /// `Oil infusion, raw egg. Do not keep at room temperature.`; empty where there is nothing to take care of.

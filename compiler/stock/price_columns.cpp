@@ -306,6 +306,38 @@ std::optional<std::size_t> find_price_unit_column(const base::CsvTable& table) {
   return std::nullopt;
 }
 
+PricesInWords prices_in_words(std::string_view line) {
+  // Common practice, no source; accents are left out.
+  static constexpr std::string_view prices[] = {"price",   "prices", "preis",  "preise", "prix",   "precio",
+                                                "precios", "prezzo", "prezzi", "tarif",  "tarifs", "tarife"};
+  static constexpr std::string_view with_tax[] = {
+      "incl",      "include",   "includes", "including", "included",     "inclusive", "inkl",    "inklusive",
+      "enthalten", "ttc",       "incluido", "incluidos", "incluida",     "inclusa",   "inclusi", "compresa",
+      "comprise",  "comprises", "compris",  "brutto",    "bruttopreise", "gross"};
+  static constexpr std::string_view without_tax[] = {
+      "excl",    "exclude", "excludes", "excluded", "excluding",   "exclusive", "plus", "not",
+      "without", "ex",      "net",      "netto",    "nettopreise", "zzgl",      "exkl", "ohne",
+      "hors",    "ht",      "sin",      "senza",    "esclusa",     "nicht",     "non"};
+  static constexpr std::string_view before_one[] = {"per", "je", "pro", "par", "por", "a", "al", "la"};
+  const auto words = words_of_title(line);
+  auto is_any = [&](auto& list) {
+    return std::any_of(words.begin(), words.end(), [&](const std::string& word) {
+      return std::find(std::begin(list), std::end(list), word) != std::end(list);
+    });
+  };
+  const bool speaks_of_tax = std::any_of(words.begin(), words.end(), [](const std::string& word) {
+    return meaning_of(word) == TitleWord::tax || word == "ttc";
+  });
+  PricesInWords said;
+  said.has_tax = is_any(with_tax) && !is_any(without_tax) && (speaks_of_tax || is_any(prices));
+  if (!is_any(prices)) return said;
+  said.currency = currency_in(std::string(line));
+  for (std::size_t i = 0; i + 1 < words.size(); ++i)
+    if (std::find(std::begin(before_one), std::end(before_one), words[i]) != std::end(before_one))
+      said.of_one = said.of_one || vessel_of(words[i + 1]) == Vessel::pack || is_piece_word(words[i + 1]);
+  return said;
+}
+
 PriceColumns find_price_columns(const base::CsvTable& table) {
   struct Ranked {
     int rank;

@@ -2,6 +2,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/csv_reader.h"
@@ -34,5 +35,14 @@ PriceColumns find_price_columns(const base::CsvTable& table);
 
 /// The column that says what the price beside it is of: `per`, `Price unit`.
 std::optional<std::size_t> find_price_unit_column(const base::CsvTable& table);
+
+/// What a line above or below a list says of all its prices.
+struct PricesInWords {
+  /// They hold the tax; they are of one bottle or piece.
+  bool has_tax = false, of_one = false;
+  /// Its code; empty where the line says none.
+  std::string currency;
+};
+PricesInWords prices_in_words(std::string_view line);
 
 }  // namespace gill::stock

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <sstream>
 
 #include "base/characters.h"
@@ -104,6 +105,8 @@ class PriceListReader {
     // `Qty, Size, Unit`: so many of that size.
     if (!packs_ && unit_ && size_) packs_ = table_.column(size_number_titles);
     if (packs_ == size_) packs_.reset();
+    // `Colisage` alone says what a pack is.
+    if (!size_ && packs_ && !unit_) std::swap(size_, packs_);
     if (!size_ && unit_) std::swap(size_, unit_);
     list_.problems = table_.problems;
     for (const auto& problem : table_.problems)
@@ -132,6 +135,10 @@ class PriceListReader {
     std::erase_if(prices_, [](const PriceColumn& price) { return price.has_tax; });
     if (table_.rows.empty() && problems.empty())
       problems.push_back({table_.header_line, "The list has titles and no row below them."});
+    if (auto what = what_is_said_of_all(); !what.message.empty()) {
+      problems.push_back(std::move(what));
+      return std::move(list_);
+    }
     for (const auto& row : table_.rows) {
       list_.row_words[row.line] = base::collapse_space(base::join(row.cells, " | "));
       if (auto what = what_is_no_good(row); !what.empty()) {
@@ -147,6 +154,8 @@ class PriceListReader {
       auto offer = offer_of(row, StockId{*id});
       if (auto* failure = std::get_if<Failure>(&offer))
         problems.push_back({row.line, std::move(failure->message)});
+      else if (auto twice = why_second(row, StockId{*id}, std::get<std::string>(offer)); !twice.empty())
+        problems.push_back({row.line, std::move(twice)});
       else
         list_.prices.push_back({row.line, StockId{*id}, std::move(std::get<std::string>(offer))});
     }
@@ -158,6 +167,42 @@ class PriceListReader {
   struct Failure {
     std::string message;
   };
+
+  /// What stops the whole list: a line above or below it that says of all prices what no column does. A
+  /// currency of all is theirs.
+  base::RowProblem what_is_said_of_all() {
+    std::vector<std::pair<std::size_t, std::string>> lines;
+    for (const auto& words : table_.letterhead) lines.emplace_back(1, words);
+    for (const auto& row : table_.rows)
+      if (price_cell_is_empty(row) && table_.cell(row, size_).empty())
+        lines.emplace_back(row.line, base::collapse_space(base::join(row.cells, " ")));
+    for (const auto& [line, words] : lines) {
+      const auto said = prices_in_words(words);
+      if (said.has_tax)
+        return {line, fmt::format("`{}`: Gill reckons without tax, and the list holds it. Ask for the list "
+                                  "without tax, or add a column `Price excl. VAT`, and leave this line out.",
+                                  words)};
+      if (said.of_one && prices_[0].of == PriceOf::pack)
+        return {line,
+                fmt::format("`{}`: title the column of the prices `Unit price`, and leave this line out.",
+                            words)};
+      if (!said.currency.empty()) list_currency_ = said.currency;
+    }
+    return {};
+  }
+
+  /// Another price for the same pack of the same good: empty where it is the first, or the same.
+  std::string why_second(const base::CsvRow& row, StockId stock, const std::string& offer) {
+    const auto price = offer.find(" for ");
+    auto behind = offer.find_first_of(",", price);
+    if (auto from = offer.find(" from ", price); from < behind) behind = from;
+    const std::string pack = offer.substr(0, price),
+                      origin = behind == std::string::npos ? "" : offer.substr(behind);
+    const auto [first, is_first] = packs_seen_.try_emplace({stock, pack + origin}, row.line, offer);
+    if (is_first || first->second.second == offer) return {};
+    return fmt::format("`{}` for {} has another price in row {}: keep the row that counts.",
+                       names_.written(row), pack, first->second.first);
+  }
 
   std::optional<std::size_t> column_titled(std::string_view title) const {
     for (std::size_t i = 0; i < table_.header.size(); ++i)
@@ -268,7 +313,7 @@ class PriceListReader {
   std::string currency_of(const base::CsvRow& row) const {
     for (const auto& cell : {table_.cell(row, money_), table_.header[price_column(row).column]})
       if (auto code = currency_in(cell); !code.empty()) return code;
-    return currency_;
+    return list_currency_.empty() ? currency_ : list_currency_;
   }
 
   /// The pack of a row, in all its packs. `stock` is invalid for what nobody knows.
@@ -395,6 +440,17 @@ class PriceListReader {
     return says_one(unit) && (pack.packs != 1 || (!pack.unit.valid() && pack.number != 1));
   }
 
+  /// `kg` beside `5 kg`: the price may be of one of it. A unit that the size itself lacked is its own.
+  bool is_more_than_one(const base::CsvRow& row, const WrittenPack& pack) const {
+    const auto unit = table_.cell(row, unit_);
+    const bool is_of_size = table_.number(table_.cell(row, size_)).has_value();
+    auto id = unit.empty() || is_of_size ? units::UnitId{} : unit_of(unit, house_.units);
+    if (!id.valid() || house_.units[id].is_item_word || !pack.unit.valid() ||
+        house_.units[id].kind != house_.units[pack.unit].kind)
+      return false;
+    return pack.packs * pack.number * house_.units[pack.unit].factor != house_.units[id].factor;
+  }
+
   /// One box of more than a kilogram: its unit may be the box, or the kilogram.
   bool is_sold_by_weight(const WrittenPack& pack) const {
     return pack.packs == 1 && pack.unit.valid() && house_.units[pack.unit].kind == Kind::mass &&
@@ -455,6 +511,11 @@ class PriceListReader {
           fmt::format("`{0}` of `{1}`: for one (`{2}`), or for all of `{3}`? Title the price `Unit "
                       "price` or `Case price`.",
                       cell, name, unit, size_of(row))};
+    if (!of_cell && column.of == PriceOf::pack && is_more_than_one(row, pack))
+      return Failure{fmt::format(
+          "`{0}` of `{1}`: for one {2}, or for all of `{3}`? Title the price `Price per kg`, `Price "
+          "per litre` or `Case price`.",
+          cell, name, table_.cell(row, unit_), size_of(row))};
     const auto of_title =
         pack.is_priced_by_one && (column.of == PriceOf::pack || column.of == PriceOf::whole_case)
             ? PriceOf::one
@@ -495,6 +556,10 @@ class PriceListReader {
   std::optional<std::size_t> price_unit_, size_, packs_, code_, supplier_, discount_, share_, money_, unit_;
   Costing costing_;
   PriceListFile list_;
+  /// What the letterhead says.
+  std::string list_currency_;
+  /// By good and pack: the first row with its offer.
+  std::map<std::pair<StockId, std::string>, std::pair<std::size_t, std::string>> packs_seen_;
 };
 
 }  // namespace

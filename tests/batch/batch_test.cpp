@@ -11,6 +11,7 @@
 #include <random>
 
 #include "batch/batch_output.h"
+#include "batch/bottle_label.h"
 #include "model/house_bottle.h"
 #include "unit/driver/house_fixture.h"
 
@@ -354,6 +355,22 @@ TEST_CASE("a drink that is not batched has no bottle, and what the line does not
   CHECK(bottle("A").pour_ml == 0);
   CHECK(bottle("B").pour_ml == Approx(60));
   CHECK(bottle("B").water_ml == 0);
+}
+
+TEST_CASE("a bottle's label declares what is in it, and by itself what the drink adds") {
+  auto house = compile(
+      "prep hs\n  600 g honey\n  300 g water\n  dissolve\n  keeps 14 d chilled\n"
+      "drink Pre\n  glass coupe\n  40 ml vodka\n  20 ml hs\n  25 ml lemon juice\n  1 egg white\n"
+      "  batched vodka, hs, bottle 750 ml\n  dry shake 10 s\n  shake 12 s\n  double strain\n  garnish "
+      "almond\n");
+  auto input = house->book_input();
+  render::document::BookIndex index(input, true);
+  auto label = batch::bottle_label(index, test::drink_id(*house, "Pre"));
+  CHECK(label.allergens.present.empty());
+  CHECK(label.also_in_drink == std::vector<std::string>{"egg", "almond (nut)"});
+  CHECK(label.take_care == "Honey.");
+  auto made = batch_of(*house, "Pre", serves(17));
+  CHECK(made.allergens.present().empty());
 }
 
 TEST_CASE("how many goes it takes is told only of more than the kitchen makes at once") {

@@ -544,3 +544,115 @@ TEST_CASE("hands that were measured reach what they melt, and nothing else") {
                           "house H\n" + drinks + "  measured 2026-09-01, 75 g before, 110 g after\n");
   CHECK(measured.json()["drinks"].empty());
 }
+
+namespace {
+
+const std::string bar_with_bottles = R"(house Bar
+prep hs
+  500 g honey
+  250 g water
+  dissolve
+  keeps 14 d chilled
+prep cord
+  300 ml hs
+  300 ml lemon juice
+  stir
+  keeps 4 d chilled
+drink A
+  glass coupe
+  guest "Vodka and honey."
+  50 ml vodka
+  20 ml hs
+  25 ml lemon juice
+  shake 12 s
+  double strain
+  garnish none
+drink B
+  glass highball
+  ice cubed
+  build
+  40 ml vodka
+  30 ml cord
+  top 100 ml soda water
+  garnish lemon wedge
+drink L
+  glass cocktail glass, frozen
+  60 ml London dry gin
+  10 ml dry vermouth
+  10 ml hs
+  batched London dry gin, dry vermouth, hs, with water, bottle 700 ml
+  stir 30 s
+  strain
+  garnish lemon peel
+)";
+
+/// What is poured away at all stations together.
+std::vector<std::string> poured_away(const Pair& pair) {
+  std::vector<std::string> all;
+  for (const auto& station : pair.staff().stations)
+    all.insert(all.end(), station.pour_away.begin(), station.pour_away.end());
+  std::sort(all.begin(), all.end());
+  return all;
+}
+
+std::vector<std::string> poured_away(const std::string& what, const std::string& by) {
+  return poured_away(compare(bar_with_bottles, with(bar_with_bottles, what, by)));
+}
+
+}  // namespace
+
+TEST_CASE("what is the same mixture is not poured away", "[staff]") {
+  for (const char* line : {"  bottle 500 ml\n", "  par 1 l\n", "  takes 10 min\n", "  station kitchen\n"}) {
+    INFO(line);
+    CHECK(poured_away("  keeps 14 d chilled\n", "  keeps 14 d chilled\n" + std::string(line)).empty());
+  }
+  CHECK(poured_away("keeps 14 d", "keeps 10 d").empty());
+  CHECK(poured_away("500 g honey\n  250 g water", "1 kg honey\n  500 g water").empty());
+  std::string renamed = bar_with_bottles;
+  for (auto at = renamed.find("hs"); at != std::string::npos; at = renamed.find("hs", at + 1))
+    renamed.replace(at, 2, "honey mix");
+  auto pair = compare(bar_with_bottles, renamed);
+  CHECK(poured_away(pair).empty());
+  CHECK(pair.staff().taste.empty());
+}
+
+TEST_CASE("another mixture is poured away with all that was made of it, bottles too", "[staff]") {
+  const std::vector<std::string> all = {"cord (made with the old hs)",
+                                        "house bottles of L (made with the old hs)", "hs"};
+  CHECK(poured_away("250 g water", "400 g water") == all);
+  CHECK(poured_away("  dissolve\n", "  simmer 10 min\n") == all);
+}
+
+TEST_CASE("house bottles of another mixture, or of a drink that is made no more, are poured away",
+          "[staff]") {
+  const std::vector<std::string> bottles = {"house bottles of L"};
+  CHECK(poured_away("10 ml dry vermouth", "20 ml dry vermouth") == bottles);
+  CHECK(poured_away(", with water", "") == bottles);
+  CHECK(poured_away("  batched London dry gin, dry vermouth, hs, with water, bottle 700 ml\n", "") ==
+        bottles);
+  CHECK(poured_away("drink L\n", "drink L\n  status retired\n") == bottles);
+  CHECK(poured_away("garnish lemon peel", "garnish lemon twist").empty());
+}
+
+TEST_CASE("what is said to the guest is on the staff sheet when it changes", "[staff]") {
+  auto pair = compare(bar_with_bottles, with(bar_with_bottles, "Vodka and honey.", "Rye and maple."));
+  auto sheet = pair.staff();
+  REQUIRE(sheet.stations.size() == 1);
+  REQUIRE(sheet.stations[0].change.size() == 1);
+  CHECK(sheet.stations[0].change[0].method == std::vector<std::string>{"To the guest: Rye and maple."});
+}
+
+TEST_CASE("a drink that a mark of a merge cuts in two is not compared", "[diff]") {
+  auto pair = compare(house, with(house, "  20 ml hearth cordial\n",
+                                  "<<<<<<< ours\n  20 ml hearth cordial\n=======\n  25 ml hearth cordial\n"
+                                  ">>>>>>> theirs\n"));
+  REQUIRE(pair.changes.not_compared.size() == 1);
+  CHECK(pair.changes.not_compared[0].name == "Long Wick");
+}
+
+TEST_CASE("a price is no reason for another recipe", "[diff]") {
+  auto dearer = with(house, "for 21.00 EUR", "for 23.00 EUR");
+  auto pair = compare(house, with(dearer, "20 ml hearth cordial", "25 ml hearth cordial"));
+  CHECK(pair.text().find("Its cost also by the price of barley spirit") != std::string::npos);
+  CHECK(pair.text().find("Because of barley spirit.") == std::string::npos);
+}

@@ -408,7 +408,7 @@ class House:
             self.book.figure(form, f"{name}, strength", found[1], one["served"]["abv_percent"])
             self.book.figure(form, f"{name}, volume", found[2], one["served"]["volume_ml"])
             box = re.search(r"^ *(Contains|May contain|Allergens) .*?(?=\n\n|\n *\d|\n *(?:Take care|Not known))", text, re.MULTILINE | re.DOTALL)
-            self.allergens(form, name, re.sub(r"\s+", " ", box[0]).replace("Allergens no part of it declares one", "") if box else "", one)
+            self.allergens(form, name, re.sub(r"\s+", " ", box[0]).replace("Allergens none declared", "") if box else "", one)
             for line in one["ingredients"]:
                 written = re.fullmatch(rf"({NUMBER}) ml", line["as_written"])
                 if written and line["role"] == "amount":

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "model/raw_egg.h"
 #include "render/document/shared_parts.h"
 #include "render/wording/allergen_words.h"
 
@@ -157,6 +158,25 @@ Cautions cautions_of(const BookIndex& index, StockId id) {
   auto parts = Usage::everything_in(index.specs()[id].recipe, index.facts()[id].uses, index.facts());
   writer.add_parts(parts);
   writer.add_making(parts);
+  return {writer.names(), writer.label_words(own), writer.write("Take care")};
+}
+
+Cautions cautions_of_bottle(const BookIndex& index, analysis::DrinkId id, const std::vector<StockId>& held) {
+  CautionWriter writer(index);
+  const bool holds_egg = std::any_of(held.begin(), held.end(), [&](StockId part) {
+    return model::brings_raw_egg(index.specs(), index.facts(), part);
+  });
+  auto findings = index.safety_of(id);
+  std::erase_if(findings,
+                [&](const Diagnostic* finding) { return finding->rule == Rule::raw_egg && !holds_egg; });
+  writer.add_findings(findings);
+  const auto& own = index.specs()[id].cautions;
+  writer.add_words(own);
+  std::vector<StockId> parts = held;
+  for (auto part : held)
+    for (auto inner : index.facts()[part].uses)
+      if (std::find(parts.begin(), parts.end(), inner) == parts.end()) parts.push_back(inner);
+  writer.add_parts(parts);
   return {writer.names(), writer.label_words(own), writer.write("Take care")};
 }
 

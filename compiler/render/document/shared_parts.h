@@ -30,6 +30,9 @@ struct Cautions {
 };
 Cautions cautions_of(const BookIndex& index, analysis::DrinkId id);
 Cautions cautions_of(const BookIndex& index, analysis::StockId id);
+/// Of what stands ready of a drink: `held` is what is in it, and what is not brings no caution.
+Cautions cautions_of_bottle(const BookIndex& index, analysis::DrinkId id,
+                            const std::vector<analysis::StockId>& held);
 
 /// What its preps say of their making; without blocks when they say nothing.
 Notice making_notice(const BookIndex& index, analysis::DrinkId id);

@@ -372,6 +372,54 @@ TEST_CASE("a unit of what is sold by weight is the box or the kilogram: it is as
   CHECK(row("Price per kg", "caja 15 kg;1,40") == "15 kg for 21 EUR");
 }
 
+TEST_CASE("a unit beside a pack of more than one of it is asked about", "[stock]") {
+  EvaluatedHouse house(bar);
+  for (const char* title : {"Unit", "UOM", "Einheit", "Unidad"}) {
+    auto row = [&](const std::string& cells) {
+      return first_row(house, "Item;Pack;Price;" + std::string(title) + "\nlime;" + cells + "\n");
+    };
+    CHECK_THAT(row("5 kg;9,20;kg"), Catch::Contains("for one kg, or for all of `5 kg`?"));
+    CHECK(row("1 kg;9,20;kg") == "1 kg for 9.20 EUR");
+    CHECK(row("5;9,20;kg") == "5 kg for 9.20 EUR");
+  }
+}
+
+TEST_CASE("what stands above or below a list is heeded", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto list = [&](const std::string& above, const std::string& below = {}) {
+    return stock::read_price_list(
+        "Quay Drinks\n" + above + "Item,Pack,Price\nreed gin,6 x 70 cl,120\n" + below, house.house, "EUR");
+  };
+  for (const char* words : {"All prices include VAT", "Alle Preise inkl. 19% MwSt", "Tarifs TTC",
+                            "Precios con IVA incluido", "Prezzi IVA inclusa", "Bruttopreise inkl. USt"}) {
+    INFO(words);
+    CHECK(list(std::string(words) + "\n").prices.empty());
+    CHECK(list("", std::string(words) + "\n").prices.empty());
+  }
+  for (const char* words : {"All prices exclude VAT", "Alle Preise zzgl. MwSt", "Tarifs HT",
+                            "Precios sin IVA", "Prices valid from 1 March", "Tax number 123"}) {
+    INFO(words);
+    CHECK(list(std::string(words) + "\n").prices.size() == 1);
+  }
+  CHECK(list("Prices per bottle\n").prices.empty());
+  auto in_dollars = list("All prices in USD\n");
+  REQUIRE(in_dollars.prices.size() == 1);
+  CHECK(in_dollars.prices[0].offer == "6 x 70 cl for 120 USD");
+}
+
+TEST_CASE("a second price for the same pack in one list is told", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto list = [&](const std::string& rows) {
+    return stock::read_price_list("Artikel;Gebinde;Preis;Code;Gültig ab\n" + rows, house.house, "EUR");
+  };
+  auto twice = list("reed gin;1 l;20;;01.01.2026\nreed gin;1 l;22;;01.11.2026\n");
+  CHECK(twice.prices.size() == 1);
+  REQUIRE(twice.problems.size() == 1);
+  CHECK_THAT(twice.problems[0].message, Catch::Contains("has another price in row 2"));
+  CHECK(list("reed gin;1 l;20;A;\nreed gin;1 l;22;B;\n").problems.empty());
+  CHECK(list("reed gin;1 l;20;;\nreed gin;70 cl;16;;\n").problems.empty());
+}
+
 TEST_CASE("titles are known without their accents and in capitals, packs in five languages", "[stock]") {
   EvaluatedHouse house(bar);
   for (const char* titles : {"DESIGNATION;CONDITIONNEMENT;PRIX HT", "Artikelbezeichnung;Größe;EK netto €",

@@ -92,6 +92,27 @@ TEST_CASE("a thing in two places keeps its places, and both count", "[stock]") {
   CHECK(by_place == std::map<std::string, double>{{"back bar", 12}, {"fridge", 30}});
 }
 
+TEST_CASE("each place of a count stands beside what was there before", "[stock]") {
+  EvaluatedHouse house(small_house);
+  auto lemon = house.stock("lemon");
+  auto places = [&](const char* before, const char* now) {
+    auto opening = stock::read_counts(std::string("name,amount,place\n") + before, house.house);
+    auto count = stock::read_counts(std::string("name,amount,place\n") + now, house.house);
+    std::map<std::string, std::pair<double, double>> by_place;
+    for (const auto& line : stock::stock_report(house.house, {&count, &opening, nullptr, nullptr}).lines)
+      if (line.stock == lemon)
+        by_place[line.place] = {line.before ? *line.before->count : -1,
+                                line.counted ? *line.counted->count : -1};
+    return by_place;
+  };
+  using Places = std::map<std::string, std::pair<double, double>>;
+  CHECK(places("lemon,9,cellar\nlemon,2,well\n", "lemon,5,cellar\nlemon,1,Well\n") ==
+        Places{{"cellar", {9, 5}}, {"Well", {2, 1}}});
+  CHECK(places("lemon,9,cellar\nlemon,2,well\n", "lemon,5,cellar\n") ==
+        Places{{"cellar", {9, 5}}, {"well", {2, -1}}});
+  CHECK(places("lemon,9,\n", "lemon,5,cellar\n") == Places{{"cellar", {9, 5}}});
+}
+
 TEST_CASE("a number alone counts what the sheet says that it is counted by", "[stock]") {
   EvaluatedHouse house(small_house);
   auto report = stock::stock_report(house.house, {});
