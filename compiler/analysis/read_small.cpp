@@ -193,7 +193,7 @@ void read_price(LineReader& reader, PriceList& list, std::size_t& inherited) {
     list.prices.erase(list.prices.begin() + static_cast<std::ptrdiff_t>(i));
     --inherited;
   }
-  list.prices.push_back({*use, *buy});
+  list.prices.push_back({*use, *buy, reader.line().whole()});
 }
 
 // ---- menu

@@ -487,6 +487,8 @@ struct House {
 struct Price {
   Use use;
   Buy buy;
+  /// Its whole line.
+  source::Span span;
 };
 
 struct PriceList {

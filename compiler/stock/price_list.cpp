@@ -151,6 +151,10 @@ class PriceListReader {
         if (list_.unmatched.size() > unmatched) add_new_good(row);
         continue;
       }
+      if (house_.specs[StockId{*id}].is_prep) {
+        problems.push_back({row.line, made_here(StockId{*id})});
+        continue;
+      }
       auto offer = offer_of(row, StockId{*id});
       if (auto* failure = std::get_if<Failure>(&offer))
         problems.push_back({row.line, std::move(failure->message)});
@@ -202,6 +206,14 @@ class PriceListReader {
     if (is_first || first->second.second == offer) return {};
     return fmt::format("`{}` for {} has another price in row {}: keep the row that counts.",
                        names_.written(row), pack, first->second.first);
+  }
+
+  std::string made_here(StockId prep) const {
+    const auto& name = house_.specs[prep].head.name;
+    return fmt::format(
+        "`{0}` is a prep, which costs what goes into it. Where it is bought ready, declare "
+        "`ingredient {0}` with its kind, strength, sugar and allergens by the label.",
+        name);
   }
 
   std::optional<std::size_t> column_titled(std::string_view title) const {
