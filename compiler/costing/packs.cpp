@@ -103,6 +103,10 @@ std::string pack_text(const analysis::Buy& buy, const units::UnitTable& units) {
   return fmt::format("{} × {}", render::wording::trimmed(buy.packs, 2), pack);
 }
 
+bool is_whole_egg(const analysis::Stock& stock) {
+  return stock.kind == analysis::StockKind::egg && !stock.gives.empty();
+}
+
 std::optional<double> peel_of_one(StockId fruit, const Costing& costing) {
   const auto& specs = costing.house().specs;
   const auto* gives = model::given_peel(specs[fruit], specs);

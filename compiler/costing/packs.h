@@ -25,6 +25,9 @@ struct FruitCount {
   }
 };
 
+/// An egg is liquid inside and counted one by one, whatever it is bought in.
+bool is_whole_egg(const analysis::Stock& stock);
+
 /// Grams of peel of one fruit; nothing where it gives none.
 std::optional<double> peel_of_one(StockId fruit, const Costing& costing);
 /// How many whole fruit so many grams of its pieces take: by their peel where they leave the fruit to be

@@ -27,19 +27,27 @@ constexpr double counted_ice_g = 40;
 void note_strange_stock(PrepPlan& plan, const Calendar& calendar) {
   auto first = calendar.date(0), last = calendar.date(plan.options.days - 1);
   if (!first || !last) return;
-  std::vector<std::string> old, to_come;
+  std::vector<std::string> old, ending, to_come;
   for (const auto& lot : plan.left_on_hand) {
     const auto& product = plan.products[lot.product];
     std::string words = fmt::format("{} {} of {}", amount_of_product(product, lot.grams), product.name,
                                     base::iso_date(lot.made));
-    if (lot.made + std::chrono::days(product.keeps_days) <= *first)
+    const auto use_by = lot.made + std::chrono::days(product.keeps_days);
+    if (use_by < *first)
       old.push_back(std::move(words));
+    else if (use_by == *first && product.keeps_days > 1)
+      ending.push_back(std::move(words));
     else if (lot.made > *last)
       to_come.push_back(std::move(words));
   }
   if (!old.empty())
     plan.notes.push_back(
         fmt::format("Past its days and not counted, pour it away: {}.", base::join_with_and(old)));
+  // What keeps for the day on which it is made is told by itself.
+  if (!ending.empty())
+    plan.notes.push_back(
+        fmt::format("Its days end on {}, in the course of the service, so it is not counted: {}.",
+                    base::iso_date(*first), base::join_with_and(ending)));
   if (!to_come.empty())
     plan.notes.push_back(fmt::format("Counted as made on a day still to come, look at its date: {}.",
                                      base::join_with_and(to_come)));

@@ -154,9 +154,10 @@ ShoppingLine line_of(StockId stock, const Need& need, const PlanOptions& options
     line.on_hand_g = found->second;
   if (auto found = options.on_hand_pieces.find(stock); found != options.on_hand_pieces.end())
     line.on_hand_pieces = found->second;
-  if (measuring.is_liquid(stock) && line.need_g > 0)
+  const bool is_poured = measuring.is_liquid(stock) && !is_whole_egg(costing.house().specs[stock]);
+  if (is_poured && line.need_g > 0)
     line.need_ml = model::number_of(measuring.millilitres(stock, units::Grams(line.need_g)));
-  if (whole && *whole > 0 && !measuring.is_liquid(stock)) line.need_count = line.need_g / *whole;
+  if (whole && *whole > 0 && !is_poured) line.need_count = line.need_g / *whole;
   if (line.need_pieces > 0 && line.need_g <= 0) line.need_count = line.need_pieces;
   std::vector<std::string> purposes;
   for (const auto& [purpose, amount] : need.purposes) purposes.push_back(purpose_text(purpose, amount));

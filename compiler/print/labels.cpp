@@ -382,7 +382,8 @@ Label label_of(const BookIndex& index, analysis::StockId id) {
   label.allergens = wording::in_words(facts.allergens, index.specs());
   label.statements = wording::statement_lines(facts.statements, index.specs());
   label.take_care = render::document::cautions_of(index, id).on_label;
-  if (prep.effective_form() != analysis::Form::liquid) return label;
+  // No instrument reads what is counted in pieces.
+  if (prep.effective_form() != analysis::Form::liquid || facts.yield_count) return label;
   for (std::string_view key : {"refractometer_brix", "hydrometer_specific_gravity", "weight_of_100ml_g"})
     if (auto words = shown_words(facts, model::stock_figure(key)); !words.empty())
       label.shows.push_back(std::move(words));

@@ -7,6 +7,7 @@
 
 #include "base/percent.h"
 #include "base/text.h"
+#include "costing/packs.h"
 #include "costing/words.h"
 #include "stock/amount_reader.h"
 #include "stock/counted_bottles.h"
@@ -21,7 +22,7 @@ StockAmount amount_of(StockId stock, double grams, double pieces, const Costing&
   // What is bought by the piece is counted by it, be it liquid inside: eggs.
   if (pack && pack->pack.kind == units::Kind::count && offers.front().grams > 0)
     amount.count = grams / offers.front().grams * pack->packs * pack->pack.number();
-  else if (measuring.is_liquid(stock))
+  else if (measuring.is_liquid(stock) && !is_whole_egg(costing.house().specs[stock]))
     amount.ml = model::number_of(measuring.millilitres(stock, units::Grams(grams)));
   else if (auto each = model::number_of(measuring.grams_each(analysis::Use{stock, {}, {}}));
            each && *each > 0)

@@ -443,6 +443,20 @@ TEST_CASE("what is on hand is used while it keeps, the oldest first, by the day 
   CHECK(counts.grams[gin] == Approx(500));
 }
 
+TEST_CASE("eggs without a price are still bought by the egg", "[prep]") {
+  EvaluatedHouse evaluated(
+      "house X\ndrink White\n  glass wine glass\n  50 ml vodka\n  1 egg white\n  dry shake 10 s\n"
+      "  shake 10 s\n  strain\n  garnish none\n"
+      "menu M\n  runs 2026-03-01 .. 2026-04-30\n  section A\n    White at 10 GBP, sells 5\n");
+  auto plan = plan_of_day(evaluated, "2026-03-02");
+  auto egg = std::find_if(plan.shopping.begin(), plan.shopping.end(),
+                          [&](const auto& line) { return line.stock == evaluated.stock("whole egg"); });
+  REQUIRE(egg != plan.shopping.end());
+  CHECK_FALSE(egg->need_ml);
+  REQUIRE(egg->need_count);
+  CHECK(*egg->need_count == Approx(5));
+}
+
 TEST_CASE("what is on hand and past its days, or made on a day to come, is told", "[prep]") {
   auto gin = house().stock("leaf gin");
   auto options = days(1);
