@@ -56,15 +56,22 @@ ReadFile read_html(std::string_view bytes) {
   return file;
 }
 
+/// The bracket is JSON's where an object, a list or a text follows, or nothing at all: `[ ] 60 ml gin` is a
+/// list to tick off, `[12.10.26, 18:05] Bea:` a message.
+bool begins_json(std::string_view bytes, std::size_t at) {
+  auto behind = bytes.find_first_not_of(" \t\r\n", at + 1);
+  if (behind == std::string_view::npos) return true;
+  if (bytes[at] == '{') return bytes[behind] != '|';
+  const bool is_empty_list =
+      bytes[behind] == ']' && bytes.find_first_not_of(" \t\r\n", behind + 1) == std::string_view::npos;
+  return is_empty_list || std::string_view("{[\"").find(bytes[behind]) != std::string_view::npos;
+}
+
 ReadFile read_file(std::string_view bytes, PhraseReader& reader) {
   auto begins = bytes.find_first_not_of(" \t\r\n");
-  auto behind = bytes.find_first_not_of(" \t\r\n", begins + 1);
   char first = begins == std::string_view::npos ? ' ' : bytes[begins];
-  // `[ ] 60 ml gin` is a list to tick off, not JSON.
-  bool is_list =
-      first == '[' && behind != std::string_view::npos && bytes[begins + 1] == ' ' && bytes[behind] == ']';
-  if ((first != '{' && first != '[' && first != '<') || is_list)
-    return {plain_specs(bytes, reader), {}, false};
+  const bool is_json = (first == '{' || first == '[') && begins_json(bytes, begins);
+  if (!is_json && first != '<') return {plain_specs(bytes, reader), {}, false};
   auto file = first == '<' ? read_html(bytes) : read_json(bytes);
   for (auto& spec : file.specs) spec.is_prep = is_prep_by_its_name(spec, reader);
   file.is_kept_whole = file.specs.empty();

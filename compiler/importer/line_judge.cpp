@@ -114,6 +114,17 @@ void LineJudge::judge_step(JudgedLine& line, const OldPart& part, const std::vec
   line.is_only_served = std::all_of(phrases.begin(), phrases.end(), [](const Phrase& one) {
     return one.kind == PhraseKind::glass || one.kind == PhraseKind::garnish;
   });
+  const auto glasses = std::count_if(phrases.begin(), phrases.end(),
+                                     [](const Phrase& one) { return one.kind == PhraseKind::glass; });
+  const auto& text = part.what.text;
+  line.names_glasses =
+      line.is_only_served &&
+      (glasses > 1 ||
+       (glasses == 1 && text.size() > 2 && (text.ends_with('s') || text.ends_with('S')) &&
+        is_any(
+            reader_.read(
+                {{text.substr(0, text.size() - 1), 0}, LabelRole::none, text.substr(0, text.size() - 1)}, {}),
+            PhraseKind::glass)));
 }
 
 }  // namespace gill::importer

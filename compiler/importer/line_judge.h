@@ -27,6 +27,8 @@ struct JudgedLine {
   KindSigns signs;
   /// It says nothing but a glass or a garnish.
   bool is_only_served = false;
+  /// It says several glasses, or one in the plural: `Shots`, `Beer & Wine`.
+  bool names_glasses = false;
   /// A number without a unit beside an unknown name: an amount among amounts, a name elsewhere.
   bool may_be_name = false;
   /// The same with the number first: `86'd: Velvet Rope`.

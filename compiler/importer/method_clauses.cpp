@@ -54,7 +54,7 @@ bool counts_steps(std::string_view part) {
 std::vector<std::string> parted_at(std::string_view text, std::string_view signs) {
   std::vector<std::string> parts(1);
   for (std::size_t i = 0; i < text.size(); ++i)
-    if (!is_parted_at(text, i, signs))
+    if (!is_parted_at(text, i, signs) || is_in_remark(text, i))
       parts.back() += text[i];
     else if (text[i] == '.' && counts_steps(parts.back()))
       parts.back().clear();
@@ -93,6 +93,13 @@ std::string with_bars_for_arrows(std::string_view text) {
 }
 
 }  // namespace
+
+bool is_in_remark(std::string_view text, std::size_t at) {
+  auto open = text.rfind('(', at), close = text.find(')', at);
+  if (open == std::string_view::npos || close == std::string_view::npos) return false;
+  const auto inside = text.substr(open + 1, close - open - 1);
+  return inside.find_first_of("()0123456789") == std::string_view::npos;
+}
 
 std::string in_full(std::string_view line) {
   std::string text;

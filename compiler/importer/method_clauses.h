@@ -1,4 +1,5 @@
 #pragma once
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -7,6 +8,10 @@ namespace gill::importer {
 
 /// Without the abbreviations of a note: `dbl strain` is a double strain, `w/` is with.
 std::string in_full(std::string_view line);
+
+/// True of a place in brackets that hold a remark and no number: `(laminated, do not remove)`. Signs there
+/// part nothing.
+bool is_in_remark(std::string_view text, std::size_t at);
 
 /// What full stops and semicolons part.
 std::vector<std::string> sentences_of(std::string_view line);

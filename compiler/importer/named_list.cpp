@@ -53,6 +53,20 @@ std::string behind_sign(const std::string& text, std::size_t at, std::string_vie
   return rest;
 }
 
+/// What parts a name from its list and is no sign of a list.
+bool is_strong_sign(std::string_view sign) {
+  return sign == ": " || sign == " - " || sign == " – " || sign == " — " || sign == " -- ";
+}
+
+/// `50/50`, `1920`: a name without a letter. `100 - 120 ml gin` is a range.
+bool is_name_of_figures(const std::string& words, std::string_view sign) {
+  constexpr std::ptrdiff_t fewest_digits = 3;
+  const bool holds_bar = words.find('/') != std::string::npos;
+  return !words.empty() && words.find_first_not_of("0123456789/") == std::string::npos &&
+         base::is_digit(words.front()) && base::is_digit(words.back()) && (holds_bar || sign == ": ") &&
+         std::count_if(words.begin(), words.end(), base::is_digit) >= fewest_digits;
+}
+
 /// Words that may mean a glass, and say how a drink is rather: `Night Shift (hot)`.
 bool is_manner(const std::string& words) {
   static constexpr auto manners_of_drinks =
@@ -60,6 +74,18 @@ bool is_manner(const std::string& words) {
                                        "up", "sour", "large", "small", "neat"});
   return std::find(manners_of_drinks.begin(), manners_of_drinks.end(), base::fold_name(words)) !=
          manners_of_drinks.end();
+}
+
+/// `Marsh Light` of `and Marsh Light`; all of the words where no capitals end them.
+std::string capitals_at_end(const std::string& words) {
+  std::string name = words;
+  bool is_any_title = is_title_case(name);
+  for (auto space = words.find(' '); !is_any_title && space != std::string::npos;
+       space = words.find(' ', space + 1)) {
+    is_any_title = is_title_case(words.substr(space + 1));
+    if (is_any_title) name = words.substr(space + 1);
+  }
+  return name;
 }
 
 /// `Moor (coupe)`, `Moor - coupe`: where the name ends.
@@ -88,12 +114,48 @@ NamedList NamedListReader::whole_spec(const std::string& text, bool in_preps) {
     if (at == std::string::npos) continue;
     std::string rest = behind_sign(text, at, sign);
     auto parts = parts_of(rest, in_preps);
-    if (parts.empty() || !is_spec_name(text.substr(0, at), sign)) continue;
-    auto list = named(text.substr(0, at), parts);
+    const auto name = text.substr(0, at);
+    if (parts.empty() || !(is_spec_name(name, sign) || is_named_like_a_glass(name, sign, parts))) continue;
+    auto list = named(name, parts);
     take_what_is_served(list);
     return list;
   }
-  return whole_spec_before_number(text, in_preps);
+  auto list = whole_sentence(text, in_preps);
+  return list.empty() ? whole_spec_before_number(text, in_preps) : list;
+}
+
+/// `and Marsh Light is 40 ml vodka, 20 ml lime juice`, as people write to each other.
+NamedList NamedListReader::whole_sentence(const std::string& text, bool in_preps) {
+  for (std::string_view is : {" is ", " ist ", " est ", " es ", " è "}) {
+    auto at = text.find(is);
+    if (at == std::string::npos || !leading_number(text.substr(at + is.size()))) continue;
+    const auto name = capitals_at_end(text.substr(0, at));
+    auto parts = parts_of(text.substr(at + is.size()), in_preps);
+    if (parts.empty() || !is_spec_name(name, ": ")) continue;
+    auto list = named(name, parts);
+    list.is_sentence = true;
+    return list;
+  }
+  return {};
+}
+
+/// `Toddy - 50 ml bourbon, 20 ml honey`: what stands before a list of amounts is a name, though a glass is
+/// called so; `Hot: …` and `Up: …` say how.
+bool NamedListReader::is_named_like_a_glass(const std::string& words, std::string_view sign,
+                                            const std::vector<std::string>& parts) {
+  const auto name = words.substr(counting_number_at(words));
+  if (!is_strong_sign(sign) || !is_title_case(name) || !looks_like_a_name(name) || is_manner(name) ||
+      label_of(name + ":").role != LabelRole::none)
+    return false;
+  auto phrases = read(name.substr(0, own_name_end(name)));
+  if (phrases.size() != 1 || phrases.front().kind != PhraseKind::glass) return false;
+  return std::count_if(parts.begin(), parts.end(),
+                       [&](const std::string& part) { return is_any(read(part), PhraseKind::amount); }) >= 2;
+}
+
+/// `Pinch Me`, `Splash Down`: a unit's word, and nothing behind it that anybody could measure.
+bool NamedListReader::is_named_like_a_measure(const std::string& words) const {
+  return !leading_number(words) && is_title_case(words) && !reader_.names_a_known_thing(words);
 }
 
 /// `Grenadine 500 ml pomegranate juice, 250 g sugar`: a name with nothing between it and its list.
@@ -137,7 +199,8 @@ std::vector<std::string> NamedListReader::parts_of_sentences(const std::vector<s
 }
 
 bool NamedListReader::is_spec_name(const std::string& words, std::string_view sign) {
-  const bool is_strong = sign == ": " || sign == " - " || sign == " – " || sign == " — " || sign == " -- ";
+  const bool is_strong = is_strong_sign(sign);
+  if (is_strong && is_name_of_figures(words, sign)) return true;
   if (words.empty() || !looks_like_a_name(words) || section_of(words) != SectionKind::none) return false;
   // `2 Left Feet: …`, `One Last Time: …`
   if (leading_number(words) && !(is_strong && may_be_own_name(words))) return false;
@@ -149,7 +212,8 @@ bool NamedListReader::is_spec_name(const std::string& words, std::string_view si
   auto own = is_strong ? words.substr(0, own_name_end(words)) : words;
   auto phrases = read(own);
   return !is_any_read(phrases) &&
-         (!is_any(phrases, PhraseKind::amount) || (is_strong && is_numbered_name(words)));
+         (!is_any(phrases, PhraseKind::amount) ||
+          (is_strong && (is_numbered_name(words) || is_named_like_a_measure(words))));
 }
 
 /// `2 Left Feet`, `86 Reasons`, `4 - Ice Road`: no amount of anything that is known.

@@ -15,6 +15,8 @@ struct NamedList {
   bool is_named_like_a_glass = false;
   /// Something of the list is a step that is read.
   bool says_a_step = false;
+  /// It was a sentence, `Moor is 40 ml gin, …`, of which words are left.
+  bool is_sentence = false;
   /// Bars part it, as they part any row.
   bool is_row = false;
 
@@ -40,7 +42,11 @@ class NamedListReader {
   std::vector<std::string> parts_of(const std::string& rest, bool in_preps);
   std::vector<std::string> parts_of_sentences(const std::vector<std::string>& sentences);
   NamedList whole_spec_before_number(const std::string& text, bool in_preps);
+  NamedList whole_sentence(const std::string& text, bool in_preps);
   bool is_spec_name(const std::string& words, std::string_view sign);
+  bool is_named_like_a_glass(const std::string& words, std::string_view sign,
+                             const std::vector<std::string>& parts);
+  bool is_named_like_a_measure(const std::string& words) const;
   bool may_be_own_name(const std::string& words);
   bool is_numbered_name(const std::string& words);
   bool may_have_a_glass(const std::string& name, bool is_weak);

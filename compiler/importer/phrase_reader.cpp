@@ -31,6 +31,8 @@ std::vector<std::string> parts_between(const std::string& text, std::string_view
   std::vector<std::string> parts;
   for (std::size_t at = 0; at <= text.size();) {
     auto end = std::min(text.find(separator, at), text.size());
+    while (end < text.size() && is_in_remark(text, end))
+      end = std::min(text.find(separator, end + 1), text.size());
     std::string part(base::trim(std::string_view(text).substr(at, end - at)));
     if (!part.empty()) parts.push_back(std::move(part));
     at = end + separator.size();
@@ -118,6 +120,15 @@ std::vector<std::string> around_brackets(const std::string& clause) {
        {clause.substr(0, open), clause.substr(open + 1, close - open - 1), clause.substr(close + 1)})
     if (auto words = base::trim(part); !words.empty()) parts.emplace_back(words);
   return parts;
+}
+
+/// `orange peel (expressed)`: what stands before the brackets at the end, and what in them; the words alone
+/// where there are none.
+std::pair<std::string, std::string> remark_in_brackets(const std::string& words) {
+  auto open = words.find('(');
+  if (open == std::string::npos || open == 0 || words.find(')') + 1 != words.size()) return {words, {}};
+  return {std::string(base::trim(words.substr(0, open))),
+          std::string(base::trim(words.substr(open + 1, words.size() - open - 2)))};
 }
 
 /// The clauses of a line; what brackets say of the whole is one of its own.
@@ -324,16 +335,38 @@ std::vector<Phrase> PhraseReader::read_line(const std::string& text, PhrasePlace
   if (auto list = parted(text, place); !list.empty()) {
     std::vector<Phrase> phrases;
     for (const auto& one : list)
-      for (auto& phrase : read_line(one, place)) phrases.push_back(std::move(phrase));
+      for (auto& phrase : read_line(one, place)) {
+        place = place_behind(place, phrase);
+        phrases.push_back(std::move(phrase));
+      }
     return phrases;
   }
   auto amount = read_amount(text, place);
+  if (amount && !amount->doubt.empty())
+    if (auto phrases = read_steps_behind_amount(text, place); !phrases.empty()) return phrases;
   if (amount && amount->is_read()) return {*amount};
   auto steps = read_sentence(text, place);
   // `Strain over 2 cubes` is no amount of anything.
   if (begins_with_order(text)) return steps;
   bool any_read = std::any_of(steps.begin(), steps.end(), [](const Phrase& one) { return one.is_read(); });
   return amount && !any_read ? std::vector<Phrase>{*amount} : steps;
+}
+
+/// `20 ml orgeat, shake, rocks, moonleaf`: an amount with steps or a glass behind its comma; nothing where it
+/// is a remark.
+std::vector<Phrase> PhraseReader::read_steps_behind_amount(const std::string& text, PhrasePlace place) {
+  auto comma = text.find(", ");
+  if (comma == std::string::npos || is_in_remark(text, comma)) return {};
+  auto amount = read_amount(text.substr(0, comma), place);
+  if (!amount || !(amount->is_read() || amount->is_bare)) return {};
+  auto behind = read_line(text.substr(comma + 2), place);
+  const bool says_more = std::any_of(behind.begin(), behind.end(), [](const Phrase& one) {
+    return one.kind == PhraseKind::glass ||
+           (one.kind == PhraseKind::step && one.is_read() && begins_with_verb(base::fold_name(one.gill)));
+  });
+  if (!says_more) return {};
+  behind.insert(behind.begin(), std::move(*amount));
+  return behind;
 }
 
 /// `Shake - strain - coupe`, where each is a step, a glass or a garnish by itself; nothing for any other
@@ -369,7 +402,13 @@ bool PhraseReader::is_list(const std::vector<std::string>& parts, PhrasePlace pl
     bool has_measure = amount && (amount->is_bare || amount->is_read());
     bool says_one = has_measure && (leading_number(part) || !with_number_first(part).empty());
     if (says_one || says_measure(part)) ++amounts;
-    if (has_measure || says_measure(part) || read_clause(part, place).is_read()) ++read;
+    if (has_measure || says_measure(part)) {
+      ++read;
+      continue;
+    }
+    auto clause = read_clause(part, place);
+    read += clause.is_read() ? 1 : 0;
+    place = place_behind(place, clause);
   }
   return amounts >= 2 || (amounts == 1 && read == parts.size());
 }
@@ -387,6 +426,11 @@ bool PhraseReader::says_measure(const std::string& part) const {
 bool PhraseReader::is_known_amount(const std::string& words) const {
   auto line = read_ingredient_line(words, house_);
   return line && !line->number.empty() && (!line->unit.empty() || !line->name.empty());
+}
+
+bool PhraseReader::names_a_known_thing(const std::string& words) const {
+  auto line = read_ingredient_line(words, house_);
+  return line && !line->name.empty();
 }
 
 std::string PhraseReader::poured_thing_of(const std::string& amount) const {
@@ -623,7 +667,8 @@ Phrase PhraseReader::read_clause(const std::string& clause, PhrasePlace place) {
     return {PhraseKind::served, clause, {}, {}, false};
   if (auto state = glass_state_of(clause); !state.empty())
     return {PhraseKind::glass_state, clause, state, {}, false};
-  if (folded.starts_with("garnish")) {
+  // `Garnishes` is a heading.
+  if (folded.starts_with("garnish") && !folded.starts_with("garnishes")) {
     OldPart part;
     part.what.text =
         std::string(base::trim(std::string_view(clause).substr(std::string_view("garnish").size())));
@@ -671,13 +716,15 @@ bool PhraseReader::is_piece(const Phrase& phrase) {
 /// A twist, a wheel, or behind the steps anything that is solid: the garnish.
 std::optional<Phrase> PhraseReader::read_bare_piece(const std::string& clause, PhrasePlace place) {
   if (place.in_prep || leading_number(clause)) return std::nullopt;
-  auto space = clause.rfind(' ');
-  auto unit = house_.units.find(base::fold_name(clause.substr(space + 1)));
+  const auto thing = remark_in_brackets(clause).first;
+  auto space = thing.rfind(' ');
+  auto unit = house_.units.find(base::fold_name(thing.substr(space + 1)));
   bool is_piece = space != std::string::npos && unit.valid() && house_.units[unit].is_item_word &&
-                  is_stock(base::fold_name(clause.substr(0, space)));
-  auto line = read_ingredient_line("1 " + clause, house_);
-  if (is_piece && line && !line->name.empty() && reads(PhraseUse::garnish, clause))
-    return Phrase{PhraseKind::garnish, clause, "garnish  " + clause, {}, false};
+                  is_stock(base::fold_name(thing.substr(0, space)));
+  auto line = read_ingredient_line("1 " + thing, house_);
+  const auto words = garnish_with_remark(clause);
+  if (is_piece && line && !line->name.empty() && reads(PhraseUse::garnish, words))
+    return Phrase{PhraseKind::garnish, clause, "garnish  " + words, {}, false};
   if (!place.after_steps || reads_line(clause, place)) return std::nullopt;
   auto id = house_.names.find(symbols::NameSpace::stock, clause);
   if (!id.valid() ||
@@ -705,6 +752,18 @@ std::vector<Phrase> PhraseReader::read_glass(const OldPart& part) {
   return {unread(part.written, fmt::format("No glass is called `{}`.", one_line(part.what.text)))};
 }
 
+/// `orange peel (expressed)` as `orange peel, expressed`, and `2 cherries (on the house)` with the remark
+/// quoted; other words as they are.
+std::string PhraseReader::garnish_with_remark(const std::string& words) {
+  auto [thing, remark] = remark_in_brackets(words);
+  if (remark.empty()) return words;
+  std::string said = thing + ", " + with_small_letter(remark);
+  if (is_plain_remark(remark) && reads(PhraseUse::garnish, said)) return said;
+  std::replace(remark.begin(), remark.end(), '"', '\'');
+  std::string quoted = thing + ", \"" + one_line(remark) + "\"";
+  return reads(PhraseUse::garnish, quoted) ? quoted : words;
+}
+
 std::vector<Phrase> PhraseReader::read_garnish(const OldPart& part) {
   auto garnish = [&](const std::string& written, const std::string& words, std::string doubt) {
     return Phrase{PhraseKind::garnish, written, "garnish  " + words, std::move(doubt), false};
@@ -713,12 +772,14 @@ std::vector<Phrase> PhraseReader::read_garnish(const OldPart& part) {
   if (words.starts_with(":") || words.starts_with("-")) words = std::string(base::trim(words.substr(1)));
   words = in_english(with_small_letter(without_article(words)));
   if (words.empty()) return {unread(part.written, "The garnish is not named.")};
+  words = garnish_with_remark(words);
   if (reads_line("garnish  " + words, {}) && reads(PhraseUse::garnish, words))
     return {garnish(part.written, words, {})};
   std::vector<Phrase> phrases;
   for (const auto& clause : clauses_of(words)) {
     auto pieces = parts_between(clause, " + ");
-    for (const auto& piece : pieces) {
+    for (auto& piece : pieces) {
+      piece = garnish_with_remark(piece);
       auto phrase = read_clause(piece, {false, true});
       if (!phrase.is_read() && reads(PhraseUse::garnish, piece))
         phrase = garnish(piece, piece, fmt::format("The garnish `{}` is nothing that is declared.", piece));

@@ -66,6 +66,8 @@ class PhraseReader {
   std::vector<std::string> parted(const std::string& text, PhrasePlace place);
   /// True of a number with a unit, or of something that the house knows: `2 Lemons`, not `2 Left Feet`.
   bool is_known_amount(const std::string& words) const;
+  /// True where the thing of a measure is the house's: `Pinch of Salt`, not `Pinch Me`.
+  bool names_a_known_thing(const std::string& words) const;
   /// What the house calls the thing of `60 ml soda water`; empty where that is no volume of one.
   std::string poured_thing_of(const std::string& amount) const;
   /// The same of `top with soda`; empty where an amount stands there.
@@ -81,6 +83,7 @@ class PhraseReader {
 
  private:
   std::vector<Phrase> read_steps_with_dashes(const std::string& text, PhrasePlace place);
+  std::vector<Phrase> read_steps_behind_amount(const std::string& text, PhrasePlace place);
   bool is_list(const std::vector<std::string>& parts, PhrasePlace place);
   bool says_measure(const std::string& part) const;
   std::vector<Phrase> read_part(const OldPart& part, PhrasePlace place);
@@ -102,6 +105,7 @@ class PhraseReader {
   std::vector<Phrase> read_joined(const std::string& clause, PhrasePlace place);
   std::vector<Phrase> read_glass(const OldPart& part);
   std::vector<Phrase> read_garnish(const OldPart& part);
+  std::string garnish_with_remark(const std::string& words);
   bool is_piece(const Phrase& phrase);
   std::optional<Phrase> read_bare_piece(const std::string& clause, PhrasePlace place);
   std::optional<Phrase> read_foreign_thing(const std::string& clause, PhrasePlace place);

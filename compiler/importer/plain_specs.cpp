@@ -1,11 +1,13 @@
 #include "importer/plain_specs.h"
 
 #include <algorithm>
+#include <array>
 #include <utility>
 
 #include "base/characters.h"
 #include "base/text.h"
 #include "importer/line_judge.h"
+#include "importer/lone_labels.h"
 #include "importer/name_marks.h"
 #include "importer/spec_kind.h"
 #include "importer/spec_labels.h"
@@ -32,7 +34,7 @@ class SpecGrouper {
   std::size_t take(std::size_t i) {
     const auto& line = lines_[i];
     const bool is_first_remark = specs_.empty() && line.label.role == LabelRole::remark;
-    if (is_lone_heading(i) || line.source.is_mail_head || is_first_remark) {
+    if (is_lone_heading(i) || line.source.is_mail_head || is_first_remark || is_talk(i)) {
       add_heading(line);
     } else if (line.kind == LineKind::spec) {
       begin_on_one_line(line, line.spec);
@@ -51,6 +53,12 @@ class SpecGrouper {
       add_part(line);
     }
     return i + 1;
+  }
+
+  /// A message between others that nothing is read of: `thx, and the tea syrup?`.
+  bool is_talk(std::size_t i) const {
+    auto is_head = [&](std::size_t k) { return k >= lines_.size() || lines_[k].source.is_mail_head; };
+    return i > 0 && is_head(i - 1) && is_head(i + 1) && is_words(lines_[i]);
   }
 
   static bool is_words(const JudgedLine& line) {
@@ -81,7 +89,8 @@ class SpecGrouper {
     for (std::size_t k = i + 1; k < lines_.size() && k <= i + max_between; ++k) {
       const auto& line = lines_[k];
       if (line.kind == LineKind::amount) return true;
-      if (line.kind == LineKind::spec || line.label.role == LabelRole::name) return false;
+      if (line.kind == LineKind::spec || line.label.role == LabelRole::name || line.source.is_mail_head)
+        return false;
     }
     return false;
   }
@@ -105,17 +114,47 @@ class SpecGrouper {
   }
 
   /// Alone between blank lines, above a name with its amounts: nobody's step, whatever its words are
-  /// (`STIRRED & BOOZY`, `SHAKEN, UP`, `Low ABV / Spritz`). An order (`Shake and strain`) or a glass alone
-  /// may stand so as the last line of what is above.
+  /// (`STIRRED & BOOZY`, `SHAKEN, UP`, `Low ABV / Spritz`). An order (`Shake and strain`) may stand so as the
+  /// last line of what is above.
   bool is_lone_heading(std::size_t i) const {
     const auto& line = lines_[i];
     const auto& text = line.source.text;
     if (!is_alone(i) && !is_capitals_above(i)) return false;
     if (line.label.role != LabelRole::none || line.source.is_table_head) return false;
-    bool may_be_heading =
-        line.kind != LineKind::amount && !line.is_only_served && !begins_with_verb(base::fold_name(text));
-    bool looks_so = is_all_capitals(text) || (is_title_case(text) && (has_steps_after_ || specs_.empty()));
+    bool may_be_heading = line.kind != LineKind::amount && !line.is_only_served &&
+                          !begins_with_verb(base::fold_name(text)) && !is_strength(text);
+    may_be_heading = may_be_heading || names_a_section(i);
+    bool looks_so = is_all_capitals(text) || is_strength(text) ||
+                    (is_title_case(text) && (has_steps_after_ || specs_.empty()));
     return may_be_heading && looks_so && looks_like_a_name(without_signs(text)) && names_spec_at_once(i + 1);
+  }
+
+  /// What would be a glass or a step, and is nobody's: several glasses (`SHOTS`, `Beer & Wine`), or below a
+  /// drink that is made a word alone (`Tea`, `Rinse`, `0%`) which is no vessel's. Where every line stands
+  /// alone it may be the last one's of the drink above.
+  bool names_a_section(std::size_t i) const {
+    const auto& line = lines_[i];
+    const auto& text = line.source.text;
+    if (line.names_glasses) return true;
+    const bool is_word = text.find(' ') == std::string::npos;
+    const bool is_spread = i > 0 && lines_[i - 1].source.after_blank;
+    const bool may_be_served = line.is_only_served && !is_drink_of_glass(text);
+    if (!is_word || is_spread || may_be_served || begins_with_order(text)) return false;
+    return specs_.empty() || has_steps_after_;
+  }
+
+  /// What is drunk, and short for the glass of it as well (common practice, no source).
+  static bool is_drink_of_glass(const std::string& word) {
+    static constexpr auto drinks = std::to_array<std::string_view>(
+        {"wine",  "beer",  "cider",     "tea",      "coffee",  "punch",    "sherry",
+         "port",  "sake",  "champagne", "prosecco", "bubbles", "cocktail", "martini",
+         "water", "toddy", "sling",     "julep",    "fizz",    "shot"});
+    return std::find(drinks.begin(), drinks.end(), base::fold_name(word)) != drinks.end();
+  }
+
+  /// `0%`, `0 %`: how strong the drinks are that stand below.
+  static bool is_strength(const std::string& text) {
+    return text.ends_with('%') && text.find_first_not_of("0123456789.,% -") == std::string::npos;
   }
 
   /// A blank line above it and one below.
@@ -322,6 +361,7 @@ class SpecGrouper {
 
   void begin_on_one_line(const JudgedLine& line, const NamedList& list) {
     begin({list.name, line.source.number});
+    if (list.is_sentence) specs_.back().remarks.push_back({line.source.text, line.source.number});
     add_parts(list.parts, line.source.number);
     has_amounts_ = has_steps_after_ = true;
   }
@@ -351,6 +391,8 @@ class SpecGrouper {
     // A row of a table that goes on with its drink.
     if (!line.spec.parts.empty()) return add_parts(line.spec.parts, line.source.number);
     signs_.add(line.signs);
+    if (words.empty() && role == LabelRole::remark)
+      spec.remarks.push_back({line.source.text, line.source.number});
     if (words.empty()) return;
     has_amounts_ = has_amounts_ || line.is_counted;
     if (spec.parts.empty() && is_words(line) && !line.is_counted)
@@ -385,7 +427,8 @@ class SpecGrouper {
 std::vector<OldSpec> plain_specs(std::string_view text, PhraseReader& reader) {
   LineJudge judge(reader);
   std::vector<JudgedLine> lines;
-  for (auto& line : source_lines(text)) lines.push_back(judge.judge(std::move(line)));
+  for (auto& line : with_their_values(source_lines(text), reader))
+    lines.push_back(judge.judge(std::move(line)));
   return SpecGrouper(std::move(lines), reader).group();
 }
 

@@ -7,54 +7,15 @@
 #include "base/characters.h"
 #include "base/text.h"
 #include "costing/words.h"
+#include "importer/list_marks.h"
+#include "importer/raw_lines.h"
 #include "importer/recipe_table.h"
+#include "importer/spec_labels.h"
 
 namespace gill::importer {
 namespace {
 
 constexpr int bold_heading = 7;
-
-/// `-18 C` is no bullet before a number.
-bool is_degrees(std::string_view text) {
-  auto end = text.find_first_not_of("-0123456789. ");
-  return end != std::string_view::npos &&
-         (text.substr(end).starts_with("°") || text.substr(end).starts_with("C") ||
-          text.substr(end).starts_with("F")) &&
-         (end + 1 >= text.size() || !base::is_ascii_letter(text[end + 1]));
-}
-
-/// The bytes of a bullet at the start; 0 where none stands.
-std::size_t bullet_at(std::string_view text) {
-  for (std::string_view sign :
-       {"•", "·", "▪", "▫", "◦", "○", "●", "■", "□", "☐", "☑", "☒", "✓", "→", "‣", "[ ]", "[x]", "[X]"})
-    if (text.starts_with(sign)) return sign.size();
-  for (std::string_view sign : {"--", "-", "*", "–", "—", "+", ">"})
-    if (text.starts_with(sign) && text.size() > sign.size()) {
-      char next = text[sign.size()];
-      bool glued = base::is_ascii_letter(next) || base::is_digit(next);
-      if (next == ' ' || (glued && sign != "+" && !is_degrees(text))) return sign.size();
-    }
-  return 0;
-}
-
-/// The bytes of a number that counts the lines: `2. `, `3) `, `(4) `, `5/ `.
-std::size_t list_number_at(std::string_view text) {
-  constexpr std::size_t max_digits = 3;
-  std::size_t at = text.starts_with("(") ? 1 : 0, digits = at;
-  while (digits < text.size() && base::is_digit(text[digits])) ++digits;
-  if (digits == at || digits - at > max_digits || digits + 2 >= text.size()) return 0;
-  bool ends = text[digits] == ')' || (at == 0 && text[digits] == '.') ||
-              (at == 0 && text[digits] == '/' && base::is_ascii_letter(text[digits + 2]));
-  return ends && text[digits + 1] == ' ' ? digits + 2 : 0;
-}
-
-void strip_list_marks(std::string& text) {
-  for (std::size_t bytes = 1; bytes > 0;) {
-    bytes = bullet_at(text);
-    if (bytes == 0) bytes = list_number_at(text);
-    text = std::string(base::trim(std::string_view(text).substr(bytes)));
-  }
-}
 
 /// `~ 40 ml rum ~`, `★ Kiln ★`: the same sign on both sides is for the look. One before a number alone means
 /// about so much.
@@ -282,18 +243,44 @@ void mark_mail_heads(std::vector<SourceLine>& lines) {
   }
 }
 
+/// `Method<TAB>Stir, strain`: the gap parts a label from what it labels, unless both name columns.
+std::string with_colon_for_gap(const std::string& line) {
+  constexpr std::string_view wide = "   ";
+  const std::string text(base::trim(line));
+  auto gap = std::min(text.find('\t'), text.find(wide));
+  if (gap == std::string::npos) return line;
+  const std::string before(base::trim(text.substr(0, gap))), behind(base::trim(text.substr(gap)));
+  if (behind.find('\t') != std::string::npos || behind.find(wide) != std::string::npos) return line;
+  const auto labelled = label_of(before + ": " + behind);
+  // `Ice<TAB>200 g`
+  const bool is_weighed = labelled.role == LabelRole::ice && base::is_digit(behind.front());
+  if (labelled.role == LabelRole::none || is_weighed || before.find(':') != std::string::npos ||
+      column_kind_of(behind) != ColumnKind::other)
+    return line;
+  return before + ": " + behind;
+}
+
+SourceLine message_head_of(const RawLine& raw) {
+  SourceLine line;
+  line.text = costing::one_line(raw.text);
+  line.number = raw.number;
+  line.after_blank = line.is_mail_head = true;
+  return line;
+}
+
 }  // namespace
 
 std::vector<SourceLine> source_lines(std::string_view text) {
   std::vector<SourceLine> lines;
   LineSource source;
   bool after_blank = true;
-  std::size_t number = 0;
-  for (std::size_t at = 0; at < text.size();) {
-    auto end = std::min(text.find_first_of("\r\n", at), text.size());
-    std::string written = costing::one_line(source.with_bars(std::string(text.substr(at, end - at))));
-    at = end + (text.substr(end).starts_with("\r\n") ? 2 : 1);
-    ++number;
+  for (const auto& raw : raw_lines(text)) {
+    after_blank = after_blank || raw.begins_paragraph;
+    if (raw.is_message_head) {
+      lines.push_back(message_head_of(raw));
+      continue;
+    }
+    std::string written = costing::one_line(source.with_bars(with_colon_for_gap(raw.text)));
     // What parts the rows of a wiki's table.
     if (written == "|-") continue;
     const bool is_wiki_head = !source.is_sheet_row() && take_wiki_signs(written);
@@ -301,13 +288,13 @@ std::vector<SourceLine> source_lines(std::string_view text) {
     line.is_table_head = is_wiki_head || source.is_sheet_head();
     // A rule of a table stands within it; any other parts what stands above and below.
     if (!line.text.empty()) {
-      line.number = number;
+      line.number = raw.number;
       line.after_blank = after_blank;
       lines.push_back(std::move(line));
       after_blank = false;
     } else if (!written.starts_with("|")) {
       after_blank = true;
-    } else if (!lines.empty() && lines.back().cells.size() > 1 && lines.back().number + 1 == number) {
+    } else if (!lines.empty() && lines.back().cells.size() > 1 && lines.back().number + 1 == raw.number) {
       lines.back().is_table_head = true;
     }
   }

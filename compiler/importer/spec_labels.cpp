@@ -102,6 +102,8 @@ constexpr std::array label_words = {LabelWord{"name", LabelRole::name},
                                     LabelWord{"warning", LabelRole::remark},
                                     LabelWord{"important", LabelRole::remark},
                                     LabelWord{"source", LabelRole::remark},
+                                    LabelWord{"equipment", LabelRole::remark},
+                                    LabelWord{"tools", LabelRole::remark},
                                     LabelWord{"hinweis", LabelRole::remark},
                                     LabelWord{"achtung", LabelRole::remark},
                                     LabelWord{"remarque", LabelRole::remark},
@@ -262,8 +264,14 @@ bool is_all_capitals(std::string_view line) {
 
 bool looks_like_a_name(const std::string& line) {
   constexpr std::ptrdiff_t max_words = 6;
-  return !line.empty() && std::string_view(".!,;?").find(line.back()) == std::string_view::npos &&
+  return !line.empty() && has_whole_brackets(line) &&
+         std::string_view(".!,;?").find(line.back()) == std::string_view::npos &&
          std::count(line.begin(), line.end(), ' ') < max_words;
+}
+
+bool has_whole_brackets(std::string_view line) {
+  return std::count(line.begin(), line.end(), '(') == std::count(line.begin(), line.end(), ')') &&
+         std::count(line.begin(), line.end(), '[') == std::count(line.begin(), line.end(), ']');
 }
 
 std::string without_colon(std::string_view line) {

@@ -34,6 +34,9 @@ bool is_title_case(std::string_view line);
 /// No letter is small, and there are letters.
 bool is_all_capitals(std::string_view line);
 
+/// Every bracket that opens closes.
+bool has_whole_brackets(std::string_view line);
+
 /// A name: short, and no sentence.
 bool looks_like_a_name(const std::string& line);
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "base/characters.h"
 #include "base/text.h"
@@ -60,6 +61,18 @@ bool any_phrase(const Parts& parts, Test test) {
   return std::any_of(parts.begin(), parts.end(), [&](const auto& part) {
     return std::any_of(part.phrases.begin(), part.phrases.end(), test);
   });
+}
+
+/// `Autumn Punch for 12`: where the words behind a bowl begin that say for how many it is; nowhere in `Table
+/// for 4`, which is a name.
+std::size_t guests_of_bowl_at(const std::string& name) {
+  static constexpr auto bowls = std::to_array<std::string_view>(
+      {"bowl", "punch", "bowle", "pitcher", "jug", "carafe", "batch", "sharer", "bottle", "keg"});
+  auto at = name.rfind(" for ");
+  if (at == std::string::npos || !serves_of(name.substr(at + 1))) return std::string::npos;
+  const auto words = base::folded_words(name.substr(0, at));
+  const bool is_bowl = !words.empty() && std::find(bowls.begin(), bowls.end(), words.back()) != bowls.end();
+  return is_bowl ? at : std::string::npos;
 }
 
 bool holds_digit(const std::string& words) { return std::any_of(words.begin(), words.end(), base::is_digit); }
@@ -149,6 +162,12 @@ std::vector<SpecWriter::ReadPart> SpecWriter::in_order_of_work(std::vector<ReadP
 /// `Towpath Punch (serves 10)`, `House Punch -- for 20`: what the name says of its lines stands among them.
 OldSpec SpecWriter::with_line_of_name(OldSpec spec) {
   auto& name = spec.name.text;
+  if (auto at = guests_of_bowl_at(name); at != std::string::npos && !spec.is_prep) {
+    const std::string words = name.substr(at + 1);
+    spec.parts.push_back({{std::to_string(*serves_of(words)), spec.name.line}, LabelRole::serves, words});
+    name.resize(at);
+    return spec;
+  }
   for (std::string_view sign : {" (", " -- ", " - ", " – ", " — ", ", "}) {
     auto at = name.rfind(sign);
     if (at == std::string::npos || at == 0 || (sign == " (" && !name.ends_with(')'))) continue;

@@ -70,7 +70,9 @@ bool tells_a_step(std::string_view line, bool after_blank) {
   if (words.size() < 2) return false;
   if (is_step_word(last_order_words, words.back())) return true;
   const bool is_title = is_title_case(line) && (after_blank || !is_all_capitals(line));
-  const bool says_place = std::any_of(words.begin() + 1, words.end(),
+  // Behind the place stands what it is: `Blend In` and `Muddle Through` are names.
+  const auto before_last = words.end() - (is_title ? 1 : 0);
+  const bool says_place = std::any_of(words.begin() + 1, before_last,
                                       [](const auto& word) { return is_step_word(place_words, word); });
   const bool says_count = std::any_of(words.begin() + 1, words.end(), is_count);
   std::size_t verb = 0;

@@ -1,0 +1,10 @@
+#pragma once
+#include <string>
+
+namespace gill::importer {
+
+/// Takes bullets and the numbers that count lines off the start of a line: `• 60 ml gin`, `2) Stir`, `[ ]
+/// ice`.
+void strip_list_marks(std::string& text);
+
+}  // namespace gill::importer
