@@ -752,7 +752,7 @@ std::vector<Phrase> PhraseReader::read_glass(const OldPart& part) {
   return {unread(part.written, fmt::format("No glass is called `{}`.", one_line(part.what.text)))};
 }
 
-/// `orange peel (expressed)` as `orange peel, expressed`, and `2 cherries (on the house)` with the remark
+/// `orange peel (expressed)` as `orange peel, expressed`, and `lime wheel (thin, no pith)` with the remark
 /// quoted; other words as they are.
 std::string PhraseReader::garnish_with_remark(const std::string& words) {
   auto [thing, remark] = remark_in_brackets(words);
