@@ -34,12 +34,15 @@ std::optional<double> scale_of(units::Kind kind, model::TuneProperty property) {
   return std::nullopt;
 }
 
-/// What no drink can come to, as the end of a sentence; empty for what one can.
-std::string_view why_not_possible(model::TuneProperty property, double from, double to) {
+/// What no drink can come to, as the end of a sentence; empty for what one can. Either end may be open.
+std::string_view why_not_possible(model::TuneProperty property, const model::TuneTarget& target) {
   constexpr double pure_alcohol = 100;
-  if (from < 0) return "is below nothing";
-  if (property == model::TuneProperty::strength && to > pure_alcohol) return "is stronger than pure alcohol";
-  return property == model::TuneProperty::volume && to <= 0 ? "is nothing to drink" : "";
+  const bool is_strength = property == model::TuneProperty::strength;
+  if (target.high < 0 || (std::isfinite(target.low) && target.low < 0)) return "is below nothing";
+  const bool is_too_strong =
+      target.low > pure_alcohol || (std::isfinite(target.high) && target.high > pure_alcohol);
+  if (is_strength && is_too_strong) return "is stronger than pure alcohol";
+  return property == model::TuneProperty::volume && target.high <= 0 ? "is nothing to drink" : "";
 }
 
 bool read_target(const driver::Compilation& house, const TuneOptions& options, model::TuneProperty property,
@@ -67,8 +70,7 @@ bool read_target(const driver::Compilation& house, const TuneOptions& options, m
     task.request[property] = model::TuneTarget::value(value);
     task.wanted[index] = value;
   }
-  const auto& target = *task.request[property];
-  auto why = why_not_possible(property, target.low, target.high);
+  auto why = why_not_possible(property, *task.request[property]);
   if (!why.empty()) refuse(fmt::format("{} {} {}", option, options.targets[index], why));
   return why.empty();
 }
