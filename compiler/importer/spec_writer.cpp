@@ -70,6 +70,9 @@ std::size_t guests_of_bowl_at(const std::string& name) {
       {"bowl", "punch", "bowle", "pitcher", "jug", "carafe", "batch", "sharer", "bottle", "keg"});
   auto at = name.rfind(" for ");
   if (at == std::string::npos || !serves_of(name.substr(at + 1))) return std::string::npos;
+  // Behind a dash they are read as any other words there.
+  if (at == 0 || std::string_view("-–—").find(name[at - 1]) != std::string_view::npos)
+    return std::string::npos;
   const auto words = base::folded_words(name.substr(0, at));
   const bool is_bowl = !words.empty() && std::find(bowls.begin(), bowls.end(), words.back()) != bowls.end();
   return is_bowl ? at : std::string::npos;

@@ -86,7 +86,7 @@ TEST_CASE("a typed card with leaders is brought in, every word of it, and every 
 )",
              1,
              {"drink THE LAMPLIGHTER", "glass Nick & Nora", "ice none", "45 ml dry gin",
-              "2 dashes orange bitters", "stir 25 sec", "strain", "garnish grapefruit twist (discard)"},
+              "2 dashes orange bitters", "stir 25 sec", "strain", "garnish grapefruit twist, discard"},
              {{12, "Batch: 20 serves"}});
 }
 
