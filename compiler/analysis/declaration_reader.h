@@ -1,6 +1,8 @@
 #pragma once
+#include <fmt/format.h>
+
 #include <algorithm>
-#include <set>
+#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -8,6 +10,7 @@
 #include "analysis/line_parts.h"
 #include "analysis/read_recipe.h"
 #include "analysis/trade_forms.h"
+#include "base/any_of.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -87,7 +90,7 @@ class DeclarationReader {
            (written.is_word(1, "first") || written.is_word(1, "goes") || written.is_word(1, "last"))) ||
           (written.is_word(0, "ice") && (written.is_word(1, "in") || written.is_word(1, "to") ||
                                          written.is_word(1, "full") || written.is_word(1, "up"))) ||
-          is_weighed_sugar(written);
+          (written.size() > 2 && is_dash(written.text(1))) || is_weighed_sugar(written);
       if ((is_property && !may_be_read) || changes_another) {
         forms.note(written);
         return line(reader, text, Implied::no);
@@ -124,7 +127,10 @@ class DeclarationReader {
   bool is_weighed_sugar(const syntax::LineView& line) const {
     if (!line.is_word(0, "sugar") || line.kind(1) != syntax::TokenKind::number) return false;
     auto unit = context_.units.match(line, 2);
-    return unit.unit.valid() && 2 + unit.tokens == line.size() &&
+    std::size_t stop = 2 + unit.tokens;
+    return unit.unit.valid() &&
+           (stop == line.size() || line.kind(stop) == syntax::TokenKind::comma ||
+            line.is_word(stop, "and")) &&
            context_.units[unit.unit].kind == units::Kind::mass;
   }
 
@@ -138,7 +144,14 @@ class DeclarationReader {
       report_colon(reader);
       return true;
     }
-    bool first = seen_.insert(std::string(found->keyword)).second;
+    std::string said = base::lower_ascii(reader.written(reader.line().whole()));
+    auto [before, first] = seen_.emplace(found->keyword, said);
+    if (!first && is_said_once(found->keyword) && before->second != said) {
+      reader.fail(diagnostics::Rule::bad_line, reader.line().whole(),
+                  fmt::format("`{}` stands here twice, and says another thing each time", found->keyword),
+                  fmt::format("Keep one of them: `{}` or `{}`.", before->second, said));
+      return true;
+    }
     found->read(reader, target, first);
     return true;
   }
@@ -186,10 +199,22 @@ class DeclarationReader {
     }
   }
 
+  /// `glass - coupe`
+  static bool is_dash(std::string_view text) { return text == "-" || text == "–" || text == "—"; }
+
   static bool holds_comma(const syntax::LineView& line) {
     for (std::size_t i = 0; i < line.size(); ++i)
       if (line.kind(i) == syntax::TokenKind::comma) return true;
     return false;
+  }
+
+  /// A fact that a declaration has one of: of two lines the second would take the first away in silence.
+  static bool is_said_once(std::string_view keyword) {
+    static constexpr std::string_view once[] = {
+        "glass",    "ice",     "family", "cup",   "serves", "size",   "alcohol", "station", "status",
+        "guest",    "was",     "since",  "makes", "keeps",  "opened", "par",     "batch",   "takes",
+        "strength", "density", "fizz",   "pH",    "waste",  "colour", "color"};
+    return base::is_any_of(keyword, once);
   }
 
   /// The property whose keyword begins the line, the longest, and of how many words it is.
@@ -213,7 +238,8 @@ class DeclarationReader {
   const syntax::Declaration& declaration_;
   Head& head_;
   const bool is_variation_;
-  std::set<std::string> seen_;
+  /// Each property that was read, with its first line.
+  std::map<std::string, std::string, std::less<>> seen_;
 };
 
 /// The keywords of a table, for suggestions.

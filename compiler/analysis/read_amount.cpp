@@ -86,6 +86,45 @@ bool names_infusion(const syntax::LineView& line, std::size_t at) {
   return false;
 }
 
+/// `3 days in the fridge`: which of the two it is, nobody says; both with their place.
+std::string stands_or_keeps(const LineReader& reader, std::size_t at, const std::string& written) {
+  const auto& line = reader.line();
+  const auto& house = reader.context().specs.house;
+  bool warm = false, frozen = false, cold = false;
+  for (std::size_t i = at; i < line.size(); ++i) {
+    warm = warm || line.is_word(i, "room") || line.is_word(i, "counter") || line.is_word(i, "ambient") ||
+           line.is_word(i, "shelf") || line.is_word(i, "bench");
+    frozen = frozen || line.is_word(i, "freezer") || line.is_word(i, "frozen");
+    cold = cold || line.is_word(i, "fridge") || line.is_word(i, "refrigerated") || line.is_word(i, "chilled");
+  }
+  std::string rest = fmt::format("rest {}", written);
+  if (frozen) rest = fmt::format("freeze {}", written);
+  if (cold || warm) rest += fmt::format(" at {:g} C", cold ? house.fridge_c : house.room_c);
+  return fmt::format("Write `{}` where it stands so long, or `keeps {} {}` where it keeps so long.", rest,
+                     written,
+                     frozen ? "frozen"
+                     : warm ? "ambient"
+                            : "chilled");
+}
+
+/// `2/3 dashes`: two thirds of one, which nobody doses, or two to three.
+bool report_range_with_slash(LineReader& reader, std::size_t first, units::UnitId unit, std::size_t name_at,
+                             std::size_t end) {
+  const auto& line = reader.line();
+  if (!unit.valid() || line.kind(first) != TokenKind::number || name_at >= end) return false;
+  const std::string& symbol = reader.context().units[unit].symbol;
+  std::string text(line.text(first));
+  auto slash = text.find('/');
+  if ((symbol != "dash" && symbol != "drop") || slash == std::string::npos) return false;
+  auto low = base::parse_exact(text.substr(0, slash)), high = base::parse_exact(text.substr(slash + 1));
+  if (!low || !high || *low < base::Exact(2) || !(*low < *high)) return false;
+  std::string name = base::collapse_space(line.raw(name_at, end));
+  return !reader.fail(Rule::bad_number, line.span(first, name_at),
+                      fmt::format("`{}` could be a part of one, or so many to so many", text),
+                      fmt::format("Write `{0}..{1} {2} {3}`, or `{4} {2} {3}`.", text.substr(0, slash),
+                                  text.substr(slash + 1), symbol, name, base::to_decimal(*low / *high, 2)));
+}
+
 /// Reads the measure whose number stands at the cursor, and what follows it up to `end`, knowing that no name
 /// does.
 std::optional<Quantity> read_measure(LineReader& reader) {
@@ -103,8 +142,7 @@ std::optional<Quantity> read_measure(LineReader& reader) {
   else if (quantity->kind == Kind::time && names_infusion(line, at))
     help = fmt::format("Write `infuse {}`.", written);
   else if (quantity->kind == Kind::time)
-    help = fmt::format(
-        "Write `rest {0}` where it stands so long, or `keeps {0} chilled` where it keeps so long.", written);
+    help = stands_or_keeps(reader, at, written);
   reader.fail(Rule::wrong_kind, quantity->span,
               fmt::format("an amount is a volume, a mass or a count, and {} is {}", written,
                           units::noun_of(quantity->kind)),
@@ -332,6 +370,7 @@ std::optional<Measured> read_measured(LineReader& reader, UnknownName unknown) {
     measured.quantity = *number;
     return finish(reader, std::move(measured), end, unknown);
   }
+  if (report_range_with_slash(reader, first, match.unit, at + match.tokens, end)) return std::nullopt;
   auto quantity = read_measure(reader);
   if (!quantity) return std::nullopt;
   measured.quantity = *quantity;

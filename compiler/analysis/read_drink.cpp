@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "analysis/declaration_reader.h"
+#include "analysis/groups.h"
 #include "analysis/recipe_builder.h"
 #include "analysis/remark.h"
 #include "base/text.h"
@@ -261,6 +262,9 @@ class ImpliedService {
     read_ice_line(reader, said, true);
     if (reader.failed()) return;
     bool has_ice = drink_.ice.kind == GlassIce::Kind::given;
+    // `ice`, then a shake: it went into the tin.
+    if (implied == Implied::tin_or_glass && is_worked_in_tin()) return;
+    if (implied == Implied::tin_or_glass) implied = Implied::any_ice;
     bool agrees = implied == Implied::any_ice
                       ? has_ice
                       : drink_.ice.kind == said.ice.kind && drink_.ice.use.ice == said.ice.use.ice;
@@ -273,6 +277,17 @@ class ImpliedService {
     if (implied == Implied::any_ice && has_ice) return;
     drink_.ice = said.ice;
     ice_stated_ = true;
+  }
+
+  /// True where the drink is worked on ice and strained off it, and no line builds it in its glass.
+  bool is_worked_in_tin() const {
+    bool works = false, strained = false;
+    for (const auto& step : drink_.recipe.steps) {
+      if (step.verb == Verb::build) return false;
+      works = works || (info(step.verb).takes_ice && step.verb != Verb::swizzle);
+      strained = strained || (strains(step.verb) && !step.to_tin);
+    }
+    return works && strained;
   }
 
   std::string name_of_glass(GlassId id) const {

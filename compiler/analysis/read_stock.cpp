@@ -319,6 +319,18 @@ const std::vector<PropertyReader<Stock>> ingredient_lines = {
     {"keeps",
      [](LineReader& reader, Stock& stock, bool) {
        auto keeps = read_keeps(reader);
+       // Nobody knows whether a prep stands in the fridge or on the shelf.
+       if (keeps && stock.is_prep && reader.done() &&
+           reader.line().kind(reader.at() - 1) == syntax::TokenKind::word &&
+           !reader.line().is_word(reader.at() - 1, "ambient") &&
+           !reader.line().is_word(reader.at() - 1, "chilled") &&
+           !reader.line().is_word(reader.at() - 1, "frozen")) {
+         std::string time = reader.written(keeps->duration.span);
+         reader.fail(Rule::bad_line, reader.line().whole(),
+                     fmt::format("it keeps {}, and nobody says where", time),
+                     fmt::format("Write `keeps {0} chilled` or `keeps {0} ambient`.", time));
+         return;
+       }
        if (keeps && reader.expect_end("keeps 30 d chilled")) stock.keeps = *keeps;
      }},
     {"opened",

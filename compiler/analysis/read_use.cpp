@@ -263,6 +263,12 @@ std::optional<Use> find_use(const LineReader& reader, std::size_t first, std::si
     auto id = find_stock(context, name);
     if (!id.valid()) continue;
     const auto& stock = context.specs[stock_of(context, id)];
+    // `OJ slice`: nobody cuts a juice.
+    static constexpr std::string_view cut[] = {"slice", "wheel", "twist", "wedge",
+                                               "peel",  "leaf",  "sprig", "strip"};
+    if (stock.head.from_library && !stock.is_prep && stock.kind == StockKind::juice &&
+        base::is_any_of(std::string_view(context.units[item].symbol), cut))
+      continue;
     // Only the library is sure to be read before what names it: of the house's own nobody knows yet what its
     // pieces weigh, and another name of it that the library alone has says one.
     bool is_piece_of_it = id == whole && (is_of_house || stock.each.contains(item)) &&

@@ -46,8 +46,8 @@ constexpr std::array<std::string_view, 4> cut_words = {"cubed", "crushed", "crac
 constexpr std::array<std::string_view, 5> places = {"fridge", "freezer", "overnight", "walk-in", "sieve"};
 
 /// What begins a step, though no verb of the language is called so: `fill with cold cola`.
-constexpr std::array<std::string_view, 8> steps_by_other_names = {"fill",    "pour",  "lengthen", "drizzle",
-                                                                  "combine", "blitz", "filter",   "cap"};
+constexpr std::array<std::string_view, 9> steps_by_other_names = {
+    "fill", "pour", "lengthen", "drizzle", "combine", "blitz", "filter", "cap", "juiced"};
 
 std::string singular(std::string name) {
   if (name.size() > 3 && name.back() == 's') name.pop_back();

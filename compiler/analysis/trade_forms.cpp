@@ -133,14 +133,17 @@ void TradeForms::see(const LineView& line) {
     case Verb::thaw:
     case Verb::ferment:
     case Verb::dehydrate:
+    case Verb::clarify:
+    case Verb::reduce:
+    case Verb::charge:
+      break;
     case Verb::skim:
     case Verb::decant:
     case Verb::press:
-    case Verb::clarify:
     case Verb::remove:
-    case Verb::reduce:
-    case Verb::charge:
     case Verb::bottle:
+      // Nothing steeps in it any more.
+      state_.is_finished = state_.is_finished || in_prep_;
       break;
   }
 }

@@ -9,7 +9,7 @@ namespace gill::analysis {
 
 /// Whether a line is a property that a step said in passing (`strain into a coupe`, `strain over ice`): it
 /// holds where the drink's own line says nothing else.
-enum class Implied : std::uint8_t { no, named, any_ice };
+enum class Implied : std::uint8_t { no, named, any_ice, tin_or_glass };
 
 /// One line as the readers of amounts, steps and properties take it.
 struct ReadLine {

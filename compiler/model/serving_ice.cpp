@@ -96,12 +96,16 @@ std::optional<std::size_t> first_melt(const Program& program, std::optional<Chil
 }
 
 void find_added_ice(Lowering& job) {
+  // Nobody swizzles or churns without ice: where the drink names its own, what is added behind is more of it.
+  bool has_ice = false;
   for (const auto& line : job.recipe.order) {
     if (line.is_amount) continue;
     const Step& step = job.recipe.steps[line.index];
     bool moves = step.verb == Verb::dump || (analysis::strains(step.verb) && !step.to_tin);
-    if (moves) job.adds_ice = nullptr;
-    if (step.verb == Verb::add_ice && !job.adds_ice) {
+    if (moves) job.adds_ice = nullptr, has_ice = false;
+    bool is_on_ice = step.verb == Verb::swizzle || step.verb == Verb::churn;
+    if (is_on_ice && job.drink && job.drink->ice.kind == analysis::GlassIce::Kind::given) has_ice = true;
+    if (step.verb == Verb::add_ice && !job.adds_ice && !has_ice) {
       job.adds_ice = &step;
       job.adds_ice_index = line.index;
     }

@@ -250,14 +250,32 @@ Match FormMatcher::amount_beside() const {
 Match FormMatcher::bottle_of() const {
   std::size_t stop = comma_or_end(0);
   auto is_bottle = [&](std::size_t i) {
-    return is_any(i, {"bottle", "bottles", "btl", "btls", "bot", "bots"});
+    return is_any(i, {"bottle", "bottles", "btl", "btls", "bot", "bots", "tin", "tins", "can", "cans",
+                      "carton", "cartons", "jar", "jars"});
   };
+  // `1 bottle (70cl) gin`: the size behind the bottle.
+  if ((line_.kind(0) == TokenKind::number || is_any(0, {"a", "one"})) && is_bottle(1) &&
+      word(2).starts_with("(")) {
+    std::size_t close = 2;
+    while (close < stop && !word(close).ends_with(")")) ++close;
+    std::string inner = inside_brackets(base::collapse_space(line_.raw(2, std::min(close + 1, stop))));
+    std::size_t digits = inner.find_first_not_of("0123456789.");
+    std::size_t name = is(close + 1, "of") ? close + 2 : close + 1;
+    auto size = digits == 0 || digits == std::string::npos ? std::nullopt
+                                                           : base::parse_exact(inner.substr(0, digits));
+    auto bottles =
+        line_.kind(0) == TokenKind::number ? base::parse_exact(line_.text(0)) : std::optional(base::Exact(1));
+    if (!size || !bottles || name >= stop || !is_use(name, stop)) return std::nullopt;
+    Reading amount =
+        say(base::to_decimal(*bottles * *size, 3)).say(base::collapse_space(inner.substr(digits)));
+    return Readings{with_rest(amount.copy(line_, name, stop), line_, stop, end_)};
+  }
   // `70 cl bottle bourbon`, `1 x 70 cl bottle bourbon`, `a 70 cl bottle of gin`
   bool counted = line_.kind(0) == TokenKind::number && line_.kind(is(1, "x") ? 2 : 1) == TokenKind::number;
   std::size_t at = counted ? (is(1, "x") ? 2 : 1) : skip_article(0);
   if (line_.kind(at) == TokenKind::number) {
     auto unit = unit_at(at + 1);
-    if (unit && is_bottle(*unit)) {
+    if (unit && is_bottle(*unit) && !is_use(*unit, stop)) {
       std::size_t name = is(*unit + 1, "of") ? *unit + 2 : *unit + 1;
       auto bottles = counted ? base::parse_exact(line_.text(0)) : std::optional(base::Exact(1));
       auto size = base::parse_exact(line_.text(at));
@@ -399,6 +417,13 @@ Match FormMatcher::bare_unit() const {
 }
 
 Match FormMatcher::word_number() const {
+  // `a dozen mint leaves`, `half a dozen raspberries`
+  if (auto dozen = after_any(0, {"a dozen", "dozen", "half a dozen", "half dozen"});
+      dozen && *dozen < comma_or_end(0)) {
+    std::size_t thing = is(*dozen, "of") ? *dozen + 1 : *dozen;
+    if (!is_use(thing, comma_or_end(0))) return std::nullopt;
+    return Readings{say(is(0, "half") ? "6" : "12").copy(line_, thing, end_)};
+  }
   std::size_t i = is(0, "a") && is_any(1, {"half", "quarter", "couple"}) ? 1 : 0;
   if (i >= end_ || line_.kind(i) != TokenKind::word) return std::nullopt;
   auto number = number_of(word(i));
@@ -456,8 +481,9 @@ Match FormMatcher::fruit_part() const {
   }
   if (!is_any(0, {"juice", "zest", "peel", "pulp", "peels", "zests", "rind", "rinds"})) return std::nullopt;
   // `zest of 2 lemons and 2 limes`
-  for (std::size_t i = 3; is(1, "of") && i + 1 < comma_or_end(0); ++i) {
-    if (!is_any(i, {"and", "&", "+"}) || line_.kind(i + 1) != TokenKind::number) continue;
+  for (std::size_t i = 3; is(1, "of") && i + 1 < end_; ++i) {
+    bool divides = is_any(i, {"and", "&", "+"}) || line_.kind(i) == TokenKind::comma;
+    if (!divides || line_.kind(i + 1) != TokenKind::number) continue;
     auto first = FormMatcher(line_.part(0, i), context_, in_prep_, state_).fruit_part(),
          second = given_by(word(0), i + 1);
     if (!first || !second) return std::nullopt;
@@ -473,6 +499,7 @@ Match FormMatcher::fruit_part() const {
 /// peel.
 Match FormMatcher::given_by(std::string_view part, std::size_t at) const {
   base::Exact fruits = 1;
+  if (is(at, "the") && begins_quantity(at + 1)) ++at;
   if (begins_quantity(at)) {
     diagnostics::DiagnosticSink silent;
     QuantityReader reader(line_, context_.units, silent);
@@ -538,7 +565,7 @@ Match FormMatcher::whole_fruit() const {
                                    "just the juice"});
   if (stop == end_ || !done) {
     // `12 limes juiced`.
-    if (!is_any(stop - 1, {"juiced", "squeezed"})) return std::nullopt;
+    if (!is_any(stop - 1, {"juiced", "squeezed", "zested"})) return std::nullopt;
     name_end = stop - 1;
     done = stop;
   }
@@ -546,9 +573,11 @@ Match FormMatcher::whole_fruit() const {
   bool both =
       after_any(stop + 1, {"zested and juiced", "juiced and zested", "zest and juice", "juice and zest"})
           .has_value();
-  bool peel = both || after_any(stop + 1, {"peel only", "peels only", "zest only", "zested", "just the peel",
-                                           "just the zest", "just peel", "just zest"})
-                          .has_value();
+  bool peel = both ||
+              after_any(stop + 1, {"peel only", "peels only", "zest only", "zested", "just the peel",
+                                   "just the zest", "just peel", "just zest"})
+                  .has_value() ||
+              (name_end < stop && is(name_end, "zested"));
   std::size_t at = 0;
   diagnostics::DiagnosticSink silent;
   QuantityReader reader(line_, context_.units, silent);
@@ -796,7 +825,9 @@ Match FormMatcher::described() const {
   while (last > first + 1 && is_in(behind, last - 1) && !is_use(first, last)) --last;
   // `1 lime cut into 8 wedges`.
   for (std::size_t i = first + 1; i < stop && !is_use(first, last); ++i)
-    if (is_any(i, {"cut", "sliced", "chopped", "in", "broken"}) && is_use(first, i)) last = i;
+    if (is_any(i, {"cut", "sliced", "chopped", "in", "broken"}) && is_use(first, i) &&
+        !(begins_quantity(i + 1) && is_amount(i + 1, stop)))
+      last = i;
   if (!is_use(first, last)) {
     // The name may begin with such a word itself.
     first = name;
@@ -887,7 +918,8 @@ Match FormMatcher::warm_or_cold() const {
   std::size_t stop = comma_or_end(at);
   bool hot = is(at, "hot"), boiling = is(at, "boiling"),
        cold = is_any(at, {"cold", "chilled", "iced", "ice-cold"});
-  if (!hot && !boiling && !cold) return std::nullopt;
+  std::string_view warm = is_any(at, {"warm", "warmed"}) ? ", at 50 C" : is(at, "steamed") ? ", at 65 C" : "";
+  if (!hot && !boiling && !cold && warm.empty()) return std::nullopt;
   auto whole = context_.names.find(symbols::NameSpace::stock, syntax::name_text(line_, at, stop));
   bool is_own_name = whole.valid() && base::fold_name(context_.names[whole].name) ==
                                           base::fold_name(syntax::name_text(line_, at, stop));
@@ -900,7 +932,7 @@ Match FormMatcher::warm_or_cold() const {
     amount.say(context_.names[whole].name);
   else
     amount.copy(line_, at + 1, stop);
-  amount.text += hot ? ", hot" : boiling ? ", at 100 C" : ", chilled";
+  amount.text += hot ? ", hot" : boiling ? ", at 100 C" : cold ? ", chilled" : warm;
   with_rest(amount, line_, stop, end_);
   return Readings{amount};
 }
@@ -1044,6 +1076,17 @@ std::string FormMatcher::shared_measure(std::size_t first, std::size_t last) con
 Match FormMatcher::from_where() const {
   std::size_t stop = comma_or_end(0);
   if (!begins_quantity(0)) return std::nullopt;
+  // `60 ml vodka, straight from the freezer`
+  if (stop < end_ && is_amount(0, stop)) {
+    std::size_t from = is_any(stop + 1, {"straight", "out", "direct"}) ? stop + 2 : stop + 1;
+    bool is_freezer = after_any(from, {"from the freezer", "from freezer", "of the freezer"}) == end_;
+    bool is_fridge = after_any(from, {"from the fridge", "from fridge", "of the fridge"}) == end_;
+    if (is_freezer || is_fridge) {
+      Reading amount = Reading().copy(line_, 0, stop);
+      amount.text += is_freezer ? ", frozen" : ", chilled";
+      return Readings{amount};
+    }
+  }
   for (std::size_t i = 1; i < stop; ++i) {
     std::string_view how;
     if (after_any(i, {"from the freezer", "from freezer", "straight from the freezer",
@@ -1072,6 +1115,69 @@ Match FormMatcher::bare_egg() const {
   Reading amount = say("1");
   amount.copy(line_, 0, end_);
   return Readings{amount};
+}
+
+Match FormMatcher::word_behind_amount() const {
+  std::size_t stop = comma_or_end(0), last = comma_or_end(stop + 1);
+  if (stop + 1 >= last || line_.kind(0) != TokenKind::number || last - stop > 3) return std::nullopt;
+  for (std::size_t i = stop + 1; i < last; ++i)
+    if (line_.kind(i) != TokenKind::word) return std::nullopt;
+  // `3 cardamom pods, crushed`: no ice is meant, though ice is called so, too.
+  std::size_t done = stop + 1;
+  while (done + 1 < last && is_adverb(word(done))) ++done;
+  if (done + 1 == last && is_any(done, {"crushed", "cracked", "cubed", "shaved", "block", "cubes"}) &&
+      is_amount(0, stop)) {
+    Reading amount = Reading().copy(line_, 0, stop);
+    amount.text += ", \"" + base::collapse_space(line_.raw(stop + 1, last)) + "\"";
+    return Readings{with_rest(amount, line_, last, end_)};
+  }
+  // `20 g butter, salted`: another thing than butter, where the library or the house has it.
+  if (is_any(stop + 1, {"chilled", "frozen", "hot", "cold", "optional", "sealed", "or", "boiling", "browned",
+                        "melted", "toasted", "roasted", "charred", "grilled", "clarified", "infused"}))
+    return std::nullopt;
+  std::string before = base::lower_ascii(base::collapse_space(line_.raw(stop + 1, last)));
+  for (std::size_t name = 1; name < stop; ++name) {
+    if (!is_use(name, stop)) continue;
+    auto plain = find_use(LineReader(line_, context_), name, stop);
+    // `whiskey, rye` names nothing before its comma: its reader tells how to write it.
+    if (!plain || plain->item.valid()) return std::nullopt;
+    std::string known = base::lower_ascii(base::collapse_space(line_.raw(name, stop)));
+    auto id = context_.names.find(symbols::NameSpace::stock, before + " " + known);
+    if (!id.valid() && known.ends_with('s')) {
+      known.pop_back();
+      id = context_.names.find(symbols::NameSpace::stock, before + " " + known);
+    }
+    if (!id.valid()) return std::nullopt;
+    const std::string& meant = context_.names[id].name;
+    bool is_same = base::fold_name(context_.specs[plain->stock].head.name) == base::fold_name(meant);
+    if (is_same) return std::nullopt;
+    Reading amount = Reading().copy(line_, 0, name).say(before + " " + known);
+    return Readings{with_rest(amount, line_, last, end_)};
+  }
+  return std::nullopt;
+}
+
+Match FormMatcher::amount_in_amount() const {
+  std::size_t stop = comma_or_end(0);
+  if (!begins_quantity(0)) return std::nullopt;
+  for (std::size_t i = 2; i + 1 < stop; ++i) {
+    auto next = after_any(
+        i,
+        {"soaked with",         "soaked in",   "doused with",   "doused in",    "dissolved in", "in",
+         "soaked through with", "wetted with", "stirred into",  "mixed with",   "mixed in",     "melted in",
+         "let down with",       "let down in", "loosened with", "thinned with", "with",         "plus",
+         "muddled with",        "muddled in",  "macerated in",  "mixed into"});
+    if (!next || !begins_quantity(*next) || !is_amount(0, i)) continue;
+    auto other = amount_lines(*next, stop);
+    if (!other) return std::nullopt;
+    Readings lines{Reading().copy(line_, 0, i)};
+    lines.insert(lines.end(), other->begin(), other->end());
+    if (is(i, "muddled") && !state_.has_muddled) lines.push_back(say("muddle"));
+    if (is_any(i, {"dissolved", "melted"})) lines.push_back(say(in_prep_ ? "dissolve" : "do dissolve"));
+    with_rest(lines[lines.size() - 1], line_, stop, end_);
+    return lines;
+  }
+  return std::nullopt;
 }
 
 Match FormMatcher::times_measure() const {
@@ -1135,13 +1241,16 @@ Match FormMatcher::pinches_of() const {
   while (is_any(first, {"big", "small", "good", "little", "tiny", "generous", "large"})) ++first;
   if (line_.kind(0) == TokenKind::number || !is_any(first, {"pinch", "dusting", "grating"}))
     return std::nullopt;
-  std::size_t name = is(first + 1, "of") ? first + 2 : first + 1, stop = comma_or_end(0);
+  // `pinch each of celery salt and black pepper`
+  bool is_each = is(first + 1, "each");
+  std::size_t unit = is_each ? first + 1 : first;
+  std::size_t name = is(unit + 1, "of") ? unit + 2 : unit + 1, stop = comma_or_end(0);
   std::size_t divider = name;
   while (divider < stop && !is_any(divider, {"and", "&", "+"})) ++divider;
   if (divider >= stop || state_.is_finished || !is_use(name, divider) || !is_use(divider + 1, stop))
     return std::nullopt;
   // Without `of` or an article its number is asked for.
-  if (first == 0 && !is(first + 1, "of")) return std::nullopt;
+  if (first == 0 && !is(first + 1, "of") && !is_each) return std::nullopt;
   Readings lines;
   for (auto [begin, end] : {std::pair(name, divider), std::pair(divider + 1, stop)}) {
     Reading pinch = say("1 pinch");

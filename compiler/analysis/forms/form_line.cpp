@@ -119,6 +119,13 @@ std::optional<std::string> FormLine::ice_named(std::size_t first, std::size_t la
                                  "large scoop of ",
                                  "big scoop of ",
                                  "a large scoop of ",
+                                 "a small scoop of ",
+                                 "small scoop of ",
+                                 "half a scoop of ",
+                                 "a half scoop of ",
+                                 "scoops of ",
+                                 "a couple of scoops of ",
+                                 "a full scoop of ",
                                  "a big scoop of ",
                                  "good scoop of ",
                                  "a good scoop of ",
@@ -286,6 +293,12 @@ bool FormLine::is_plain_word(std::size_t i) const {
 }
 
 bool FormLine::hides_nothing(std::size_t first, std::size_t last) const {
+  // `over the back of a bar spoon`: so it is floated.
+  if (after_any(first, {"over the back of a spoon", "over back of a spoon", "over back of spoon",
+                        "over a spoon", "over the back of a bar spoon", "over back of a bar spoon",
+                        "over the back of a barspoon", "over back of bar spoon", "over a bar spoon",
+                        "over the back of the spoon", "off the back of a spoon"}) == last)
+    return true;
   // What tells where a thing goes, or that it is done another way, is no remark.
   static constexpr std::string_view stems[] = {
       "top",   "float",    "rins",  "rim",   "side",  "layer", "mist",   "flam",   "smok",   "garnish",

@@ -102,6 +102,8 @@ class FormMatcher : public FormLine {
   Match dissolved_first() const;
   /// `mint top`: the tip of a sprig.
   Match herb_top() const;
+  /// `orange cherry flag`: both, on one pick.
+  Match flag_of_two() const;
   /// `rum float 15 ml`
   Match named_float() const;
   /// `1 heaped barspoon marmalade`: how full, which nobody measures.
@@ -136,7 +138,7 @@ class FormMatcher : public FormLine {
   /// what state, behind the step.
   Match how_last() const;
 
-  // ---- tops, rinses, rims, garnish (garnish_forms.cpp)
+  // ---- tops, floats, rinses, rims (finishing_forms.cpp), garnish (garnish_forms.cpp)
   /// `top up with soda water`, `tonic water to top`.
   Match top_with() const;
   /// `3 beans` on a drink of coffee.
@@ -168,6 +170,7 @@ class FormMatcher : public FormLine {
   Match express() const;
   /// `grate nutmeg over`, `dust with cinnamon`.
   Match grate() const;
+  Match muddled_behind() const;
   /// `15 ml overproof rum, float` and `float of …`.
   Match float_amount() const;
   /// Where a garnish goes and what is done to it, behind its name: the note it stands for; nothing where no
@@ -262,6 +265,10 @@ class FormMatcher : public FormLine {
   Match amount_beside() const;
   /// `egg white`: one of it.
   Match bare_egg() const;
+  /// `3 cardamom pods, crushed`, `20 g butter, salted`: how it goes in, or a word of its name.
+  Match word_behind_amount() const;
+  /// `1 tsp honey in 10 ml hot water`, `1 sugar cube soaked with 3 dashes bitters`: both go in.
+  Match amount_in_amount() const;
   /// `2 x 750 ml red wine`: so many times the measure.
   Match times_measure() const;
   /// `60 ml vermouth at -18 C`: how warm it is, without its comma.
@@ -351,6 +358,10 @@ class FormMatcher : public FormLine {
   std::optional<StockId> named_solid(std::size_t first, std::size_t last) const;
   /// `strain off the chillies`.
   Match strained_off() const;
+  /// True while fruit, herbs, spices, tea or a fat lie in a prep that nothing was strained from.
+  bool still_steeps() const;
+  /// `press on the solids`.
+  Match pressed_out() const;
   /// `keg 5 l`.
   Match keg_of() const;
   /// `keep in the freezer`: a step in words.

@@ -16,7 +16,7 @@ class LineSplitter {
   LineSplitter(const LineView& line, const Context& context, bool in_prep, const RecipeState& state)
       : line_(line), context_(context), in_prep_(in_prep), state_(state) {}
 
-  std::vector<Stretch> split() const {
+  std::vector<Stretch> split() {
     std::vector<Stretch> lines;
     std::size_t begin = 0;
     // `equal parts A, B (30 ml each)` is one list.
@@ -37,6 +37,8 @@ class LineSplitter {
     for (std::size_t i = 1; i < line_.size(); ++i) {
       std::size_t next = after_divider(i);
       if (next >= line_.size()) continue;
+      // Behind a strain a time is how long it keeps: `strain, 3 weeks refrigerated`.
+      if (in_prep_ && strains_at(begin)) state_.is_finished = true;
       if (next == i ? !runs_on(begin, i) : !starts_line(next) || !may_end_at(begin, i)) continue;
       lines.push_back({begin, i});
       begin = next;
@@ -48,6 +50,13 @@ class LineSplitter {
   }
 
  private:
+  bool strains_at(std::size_t i) const {
+    auto verb = match_verb(line_, i);
+    return verb &&
+           (verb->verb == Verb::strain || verb->verb == Verb::double_strain ||
+            verb->verb == Verb::fine_strain || verb->verb == Verb::press || verb->verb == Verb::bottle);
+  }
+
   /// True where a word of an order stands in the line at all.
   bool says_order() const {
     for (std::size_t i = 1; i < line_.size(); ++i)
@@ -87,6 +96,7 @@ class LineSplitter {
     if (!in_prep_ && (is_without_ice(begin, after_divider(i)) || is_poured_away(begin, after_divider(i))))
       return false;
     if (line_.kind(i) == TokenKind::comma) {
+      if (is_more_fruit(begin, after_divider(i))) return false;
       if (is_part_of_step(begin, after_divider(i)) || is_one_shelf_life(begin, after_divider(i)))
         return false;
       // Behind a garnish stands where it goes: `on the block` is no ice to serve on.
@@ -125,6 +135,16 @@ class LineSplitter {
     return step_follows && step_before;
   }
 
+  /// `zest of 4 lemons, 2 limes`: of both.
+  bool is_more_fruit(std::size_t begin, std::size_t next) const {
+    bool is_of_fruit = (line_.is_word(begin, "zest") || line_.is_word(begin, "juice") ||
+                        line_.is_word(begin, "peel") || line_.is_word(begin, "peels")) &&
+                       line_.is_word(begin + 1, "of");
+    if (!is_of_fruit || line_.kind(next) != TokenKind::number) return false;
+    auto use = find_use(LineReader(line_, context_), next + 1, stretch_end(next));
+    return use && !use->item.valid() && context_.specs[use->stock].kind == StockKind::fruit;
+  }
+
   /// `shake 10 s, no ice`: the shake's, or the glass's; its reader asks.
   bool is_without_ice(std::size_t begin, std::size_t next) const {
     auto verb = match_verb(line_, begin);
@@ -138,7 +158,12 @@ class LineSplitter {
   /// `rinse absinthe and dump`: the rinse, not the drink.
   bool is_poured_away(std::size_t begin, std::size_t next) const {
     auto verb = match_verb(line_, begin);
-    if (!verb || verb->verb != Verb::rinse || next >= line_.size()) return false;
+    // `absinthe rinse, dump the rest`
+    bool rinses = verb && verb->verb == Verb::rinse;
+    for (std::size_t i = begin + 1; i < next && !rinses; ++i)
+      rinses = line_.is_word(i, "rinse") || line_.is_word(i, "rinsed") ||
+               ((line_.is_word(begin, "coat") || line_.is_word(begin, "swirl")) && line_.is_word(i, "with"));
+    if (!rinses || next >= line_.size()) return false;
     return FormMatcher(line_, context_, in_prep_, state_).is_discarded(next, stretch_end(next));
   }
 
@@ -249,8 +274,28 @@ class LineSplitter {
     return i;
   }
 
+  /// `3 cardamom pods, crushed`: behind an amount it says how that goes in, and names no ice.
+  bool is_said_of_amount(std::size_t i, std::size_t end) const {
+    if (i < 3 || line_.kind(i - 1) != TokenKind::comma) return false;
+    std::size_t first = i - 1;
+    while (first > 0 && line_.kind(first - 1) != TokenKind::comma) --first;
+    while (i + 1 < end && FormMatcher::is_how(line_.text(i))) ++i;
+    return begins_amount(line_.part(first, i - 1)) && i + 1 == end &&
+           (line_.is_word(i, "crushed") || line_.is_word(i, "cracked") || line_.is_word(i, "cubed") ||
+            line_.is_word(i, "shaved") || line_.is_word(i, "cubes") || line_.is_word(i, "block"));
+  }
+
+  /// `strain, add 300 g sugar and 15 g citric acid`
+  bool adds_several(std::size_t i, std::size_t end) const {
+    for (std::size_t k = i + 2; k < end; ++k)
+      if (line_.is_word(k, "and") || line_.text(k) == "&" || line_.text(k) == "+")
+        return FormMatcher(line_.part(i, k), context_, in_prep_, state_).match().has_value();
+    return false;
+  }
+
   bool starts_line(std::size_t i) const {
     std::size_t end = stretch_end(i);
+    if (is_said_of_amount(i, end)) return false;
     // `jug, serves 5`
     if (line_.is_word(i, "serves") && line_.kind(i + 1) == TokenKind::number && i + 2 == end) return true;
     // `strain, keeps 2 wk chilled`, `bottle, makes 600 ml`: a prep's own lines.
@@ -267,7 +312,8 @@ class LineSplitter {
       const VerbInfo& what = info(verb->verb);
       if (!(in_prep_ ? what.in_prep : what.in_drink))
         return (line_.is_word(i, "add") || line_.is_word(i, "chill")) &&
-               FormMatcher(line_.part(i, end), context_, in_prep_, state_).match().has_value();
+               (FormMatcher(line_.part(i, end), context_, in_prep_, state_).match().has_value() ||
+                adds_several(i, end));
       // `15 ml overproof rum, float`: it says how, and is no step of its own.
       return what.name_slot != VerbInfo::Name::must || i + verb->tokens < end;
     }
@@ -287,7 +333,8 @@ class LineSplitter {
   const LineView line_;
   const Context& context_;
   bool in_prep_;
-  const RecipeState& state_;
+  /// As the line goes on.
+  RecipeState state_;
 };
 
 }  // namespace

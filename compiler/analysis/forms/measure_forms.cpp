@@ -151,6 +151,7 @@ Match FormMatcher::step_on_amounts() const {
   bool boils = in_prep_ && is_any(0, {"boil", "combine", "mix", "whisk"});
   if (!boils && !(verb && base::is_any_of(verb->verb, worked))) return std::nullopt;
   std::size_t begin = boils ? 1 : verb->tokens;
+  if (is(begin, "with") && verb && verb->verb == Verb::muddle) ++begin;
   if (line_.kind(begin) != TokenKind::number) return std::nullopt;
   Readings lines;
   for (std::size_t i = begin; i <= end_; ++i) {

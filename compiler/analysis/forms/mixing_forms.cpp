@@ -17,6 +17,13 @@ Match FormMatcher::adverbs() const {
   std::size_t i = 0;
   while (i < end_ && is_adverb(word(i))) ++i;
   auto verb = i < end_ ? match_verb(line_, i) : std::nullopt;
+  // `slowly top with 60 ml soda`
+  static constexpr Verb pours[] = {Verb::top, Verb::float_, Verb::layer};
+  if (verb && i > 0 && base::is_any_of(verb->verb, pours)) {
+    Reading poured = Reading().copy(line_, i, end_);
+    poured.text += ", \"" + base::collapse_space(line_.raw(0, i)) + "\"";
+    return Readings{poured};
+  }
   if (!verb || info(verb->verb).takes_words || info(verb->verb).name_slot != VerbInfo::Name::never)
     return std::nullopt;
   // `add long ice` names an ice.
@@ -131,10 +138,38 @@ Match FormMatcher::until_cold() const {
   if (!verb || info(verb->verb).usual_s <= 0) return std::nullopt;
   std::size_t i = verb->tokens;
   while (i < end_ && is_adverb(word(i))) ++i;
-  auto next =
-      after_any(i, {"until cold", "until chilled", "until well chilled", "until ice cold", "until very cold",
-                    "until frosty", "until the tin frosts", "until frosted", "till cold", "to chill",
-                    "to chill and dilute", "until cold and diluted", "until chilled and diluted"});
+  auto next = after_any(i, {"until cold",
+                            "until chilled",
+                            "until well chilled",
+                            "until ice cold",
+                            "until very cold",
+                            "until frosty",
+                            "until the tin frosts",
+                            "until frosted",
+                            "till cold",
+                            "to chill",
+                            "to chill and dilute",
+                            "until cold and diluted",
+                            "until chilled and diluted",
+                            "cold",
+                            "ice cold",
+                            "ice-cold",
+                            "until really cold",
+                            "until properly cold",
+                            "until freezing",
+                            "until freezing cold",
+                            "until nice and cold",
+                            "until nicely chilled",
+                            "until the tin is frosty",
+                            "until tin frosts",
+                            "until the tin is cold",
+                            "until the glass frosts",
+                            "until it frosts",
+                            "until thoroughly chilled",
+                            "until well chilled and diluted",
+                            "to dilute",
+                            "to dilution",
+                            "to chill well"});
   if (!next || comma_or_end(*next) != *next) return std::nullopt;
   Reading reading = say(fmt::format("{} {} s, \"{}\"", info(verb->verb).name, info(verb->verb).usual_s,
                                     base::collapse_space(line_.raw(verb->tokens, *next))));
@@ -181,13 +216,48 @@ Match FormMatcher::ice_goes_in() const {
     return Readings{add};
   };
   std::size_t stop = comma_or_end(0);
-  if (auto next = after_any(0, {"fill with",         "fill the glass with", "fill glass with",
-                                "fill up with",      "fill it with",        "fill cup with",
-                                "fill the cup with", "fill mug with",       "fill the mug with",
-                                "fill tumbler with", "fill bowl with",      "fill jug with",
-                                "fill the jug with", "pack with",           "pack the glass with",
-                                "top with",          "top up with",         "cap with",
-                                "crown with",        "mound with"}))
+  // `fill the tin with ice`: for the step that follows.
+  if (auto tin = after_any(0, {"fill tin with", "fill the tin with", "fill shaker with",
+                               "fill the shaker with", "fill mixing glass with", "fill the mixing glass with",
+                               "ice the tin", "fill both tins with", "load the tin with"});
+      tin && *tin < stop && is_plain_ice(*tin, stop))
+    return Readings{say("do").copy(line_, 0, end_)};
+  if (auto half = after_any(0, {"half fill with", "half fill the glass with", "half-fill with",
+                                "half-fill the glass with", "half fill glass with", "fill halfway with",
+                                "fill half way with", "fill halfway up with", "three-quarter fill with",
+                                "fill 3/4 with", "3/4 fill with", "two thirds fill with", "part fill with"});
+      half && ice_named(*half, stop)) {
+    Reading add = say("add").say(is_plain_ice(*half, stop) ? std::string("ice") : *ice_named(*half, stop));
+    add.text += ", \"" + base::collapse_space(line_.raw(0, *half - 1)) + "\"";
+    return Readings{with_rest(add, line_, stop, end_)};
+  }
+  if (auto next = after_any(0, {"fill with",
+                                "fill the glass with",
+                                "fill glass with",
+                                "fill up with",
+                                "fill it with",
+                                "fill cup with",
+                                "fill the cup with",
+                                "fill mug with",
+                                "fill the mug with",
+                                "fill tumbler with",
+                                "fill bowl with",
+                                "fill jug with",
+                                "fill the jug with",
+                                "pack with",
+                                "pack the glass with",
+                                "top with",
+                                "top up with",
+                                "cap with",
+                                "crown with",
+                                "mound with",
+                                "dome of",
+                                "mound of",
+                                "cap of",
+                                "dome with",
+                                "finish with",
+                                "top off with",
+                                "heap with"}))
     return reading(*next, stop, false);
   if (is_any(0, {"add", "put", "place"}) && 1 < stop) {
     std::size_t last = stop;
@@ -211,6 +281,15 @@ Match FormMatcher::add_amount() const {
     Reading amount;
     return Readings{amount.copy(line_, 1, end_)};
   }
+  // `add soda`, once the drink is in its glass
+  if (auto use = find_use(LineReader(line_, context_), skip_article(1), stop);
+      use && !in_prep_ && state_.is_finished && !use->item.valid()) {
+    const auto& stock = context_.specs[use->stock];
+    bool is_long =
+        stock.kind == StockKind::sparkling || stock.kind == StockKind::beer || stock.kind == StockKind::mixer;
+    if (!stock.is_prep && is_long && stock.effective_form() == Form::liquid)
+      return Readings{Reading(say("top")).copy(line_, skip_article(1), end_)};
+  }
   // `add a splash of soda water`
   auto lines = amount_lines(1, stop);
   if (!lines) return std::nullopt;
@@ -221,6 +300,9 @@ Match FormMatcher::add_amount() const {
 Match FormMatcher::muddle_what() const {
   auto at = verb_at(0, Verb::muddle);
   if (!at || *at >= end_) return std::nullopt;
+  // `muddle with 2 tsp sugar`: it goes in.
+  for (std::size_t i = *at; i < comma_or_end(*at); ++i)
+    if (begins_quantity(i)) return step_on_amounts();
   if (auto next = after_any(*at, {"in the glass", "in glass", "in the tin", "in tin", "in the shaker"});
       next && *next == end_) {
     Readings lines;
@@ -399,6 +481,8 @@ Match FormMatcher::put_together() const {
 /// The same with how it is poured behind it: `the prosecco slowly`.
 std::optional<std::size_t> FormMatcher::poured_slowly(std::size_t first) const {
   std::size_t stop = comma_or_end(first), last = stop;
+  for (std::size_t i = first + 1; i < stop && last == stop; ++i)
+    if (after_any(i, {"on top", "over the top", "over top", "over"}) == stop) last = i;
   while (last > first + 1 && is_adverb(word(last - 1))) --last;
   if (last == stop) return std::nullopt;
   FormMatcher head(line_.part(0, last), context_, in_prep_, state_);
@@ -541,6 +625,10 @@ Match FormMatcher::crushed_what() const {
   // `press the mint in the cup`
   for (std::size_t i = 2; i < stop && last == stop; ++i)
     if (place_at(i) == stop || tool_at(i) == stop) last = i;
+  // `press the mint lightly with the syrup in a julep cup`: the glass that it is built in.
+  Readings in_glass;
+  for (std::size_t i = 2; i < stop && last == stop; ++i)
+    if (is_any(i, {"in", "into"}) && vessel(i, in_glass) && !in_glass.empty()) last = i;
   while (last > 1 && is_adverb(word(last - 1))) --last;
   std::size_t first = is(1, "up") ? 2 : 1;
   first = skip_article(first);
@@ -555,8 +643,11 @@ Match FormMatcher::crushed_what() const {
     lines = Readings{state_.solids.size() == 1 ? say("muddle")
                                                : say("muddle").say(context_.specs[*meant].head.name)};
   }
-  lines->back().text += ", \"" + base::collapse_space(line_.raw(0, stop)) + "\"";
+  std::string said = base::collapse_space(line_.raw(0, in_glass.empty() ? stop : last));
+  lines->back().text += ", \"" + said + "\"";
   with_rest(lines->back(), line_, stop, end_);
+  if (!in_glass.empty() && !state_.was_built) in_glass.push_back(say("build"));
+  lines->insert(lines->begin(), in_glass.begin(), in_glass.end());
   return lines;
 }
 
@@ -568,7 +659,10 @@ Match FormMatcher::words_of_service() const {
   if (auto heat = after_any(0, {"preheat", "pre-heat", "prewarm", "pre-warm", "warm", "heat"})) {
     std::size_t first = skip_article(*heat), last = end_;
     for (std::size_t i = first; i < end_; ++i)
-      if (after_any(i, {"with hot water", "with boiling water"}) == end_) last = i;
+      if (after_any(
+              i, {"with hot water", "with boiling water", "with hot water first", "with boiling water first",
+                  "first", "from the kettle", "with water from the kettle"}) == end_)
+        last = std::min(last, i);
     // `warm the glass with hot water`: whichever the drink's is.
     bool is_any_glass = is_any(first, {"glass", "mug", "cup"}) && first + 1 == last && first > *heat;
     if (is_any_glass && (last < end_ || !is(0, "heat"))) return Readings{say("do").copy(line_, 0, end_)};

@@ -17,6 +17,12 @@ Match FormMatcher::left_bare() const {
 }
 
 Match FormMatcher::without_alcohol() const {
+  // `0% alcohol`
+  bool is_nothing =
+      line_.kind(0) == TokenKind::number && line_.text(0).find_first_not_of("0.") == std::string_view::npos;
+  if (is_nothing && line_.kind(1) == TokenKind::percent &&
+      (end_ == 2 || (end_ == 3 && is_any(2, {"alcohol", "alc", "abv", "vol"}))))
+    return Readings{say("alcohol ..0.5 % abv")};
   // `no alcohol`, `alcohol free`: what the drink declares of itself.
   if (after_any(0, {"no alcohol",
                     "alcohol free",
@@ -114,13 +120,19 @@ bool FormMatcher::is_discarded(std::size_t first, std::size_t last) const {
 
 Match FormMatcher::rinsed_and_emptied() const {
   // `rinse glass with absinthe and dump`: the rinse is poured out, not the drink.
-  if (!verb_at(0, Verb::rinse)) return std::nullopt;
   for (std::size_t i = 2; i + 1 < end_; ++i) {
     bool divides = line_.kind(i) == TokenKind::comma || is_any(i, {"and", "then", "&"});
     if (!divides || !is_discarded(i + 1, end_)) continue;
-    Reading rinse = Reading().copy(line_, 0, i);
-    rinse.text += ", \"" + base::collapse_space(line_.raw(i + 1, end_)) + "\"";
-    return Readings{rinse};
+    std::string away = ", \"" + base::collapse_space(line_.raw(i + 1, end_)) + "\"";
+    Readings lines{Reading().copy(line_, 0, i)};
+    // `absinthe rinse, dump the rest`
+    if (auto rinsed = FormMatcher(line_.part(0, i), context_, in_prep_, state_).rinse_with())
+      lines = std::move(*rinsed);
+    else if (!verb_at(0, Verb::rinse))
+      continue;
+    for (auto& one : lines)
+      if (one.text.starts_with("rinse ")) one.text += away;
+    return lines;
   }
   return std::nullopt;
 }

@@ -7,6 +7,7 @@
 #include <map>
 #include <utility>
 
+#include "analysis/remark.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -30,23 +31,39 @@ Match FormMatcher::life_and_place(const TakesPlace& takes_place, std::string& pl
       continue;
     }
     if (auto phrase =
-            after_any(i, {"keeps for",   "keeps",       "keep for",      "keep",          "good for",
-                          "durable",     "stable",      "shelf stable",  "shelf-stable",  "fresh for",
-                          "stays fresh", "holdable",    "max",           "maximum",       "no more than",
-                          "lasts",       "lasts for",   "store",         "will keep",     "keeps about",
-                          "shelf life",  "shelf-life",  "shelf life of", "use within",    "use by",
-                          "store for",   "hold",        "holds",         "holds for",     "keeps up to",
-                          "best within", "store up to", "up to",         "discard after", "use in",
-                          "keep it",     "store it",    "best before",   "use up within", "lasts up to",
-                          "lasts about", "good up to",  "best for",      "drink within",  "drink in"})) {
+            after_any(i, {"keeps for",     "keeps",         "keep for",     "keep",        "good for",
+                          "durable",       "stable",        "fresh for",    "stays fresh", "holdable",
+                          "max",           "maximum",       "no more than", "lasts",       "lasts for",
+                          "store",         "will keep",     "keeps about",  "shelf life",  "shelf-life",
+                          "shelf life of", "use within",    "use by",       "store for",   "hold",
+                          "holds",         "holds for",     "keeps up to",  "best within", "store up to",
+                          "up to",         "discard after", "use in",       "keep it",     "store it",
+                          "best before",   "use up within", "lasts up to",  "lasts about", "good up to",
+                          "best for",      "drink within",  "drink in",     "closed",      "unopened",
+                          "sealed keeps",  "keeps sealed",  "keeps closed", "happy for",   "fine for",
+                          "ok for",        "okay for",      "lives"})) {
       said = true;
       i = *phrase;
+      continue;
+    }
+    // `2 weeks in the fridge, sealed`
+    if (has_time && !where.empty() && state_.is_finished &&
+        is_any(i, {"sealed", "airtight", "covered", "lidded", "labelled"})) {
+      said = true;
+      ++i;
       continue;
     }
     // `2 days only, fridge`
     if (has_time && is_any(i, {"only", "tops", "max", "maximum"})) {
       said = true;
       ++i;
+      continue;
+    }
+    // `shelf stable, 6 months`
+    if (auto stable = after_any(i, {"shelf stable", "shelf-stable", "ambient stable"})) {
+      said = true;
+      if (where.empty()) where = "ambient";
+      i = *stable;
       continue;
     }
     std::string before = std::exchange(place, std::string());
@@ -93,7 +110,29 @@ Match FormMatcher::life_and_place(const TakesPlace& takes_place, std::string& pl
   return Readings{keeps};
 }
 
+bool FormMatcher::still_steeps() const {
+  if (state_.is_finished || state_.is_blended) return false;
+  return !state_.fat.empty() || std::any_of(state_.solids.begin(), state_.solids.end(), [&](StockId id) {
+    StockKind kind = context_.specs[id].kind;
+    return kind == StockKind::fruit || kind == StockKind::herb || kind == StockKind::spice ||
+           kind == StockKind::tea_coffee || kind == StockKind::garnish;
+  });
+}
+
 Match FormMatcher::keeps_how_long() const {
+  // `24 h at room temperature, out of the light`: how it stands there is a remark.
+  for (std::size_t comma = end_; comma-- > 2;)
+    if (line_.kind(comma) == TokenKind::comma) {
+      std::string other;
+      bool is_aside = !take_place(comma + 1, other) && line_.kind(comma + 1) == TokenKind::word &&
+                      is_plain_remark(LineReader(line_, context_), comma + 1, end_) &&
+                      !after_any(comma + 1, {"sealed", "chilled", "frozen", "shelf", "cold", "freezer"});
+      auto head = is_aside ? FormMatcher(line_.part(0, comma), context_, in_prep_, state_).keeps_how_long()
+                           : std::nullopt;
+      if (!head || head->size() != 1 || head->front().text.starts_with("keeps")) break;
+      with_rest(head->front(), line_, comma, end_);
+      return head;
+    }
   std::size_t i = 0;
   std::string place;
   auto takes_place = [&](std::size_t at) -> std::size_t {
@@ -203,6 +242,16 @@ Match FormMatcher::keeps_how_long() const {
       !said && place == "ambient" && unit.unit.valid() &&
       (context_.units[unit.unit].symbol == "h" || context_.units[unit.unit].symbol == "min"))
     return Readings{say("rest").copy(line_, time, stop).say(room())};
+  // `18 hours in the fridge`, while what steeps is still in it: it stands there. Days could be either.
+  bool are_months = last_unit.unit.valid() && (context_.units[last_unit.unit].symbol == "mo" ||
+                                               context_.units[last_unit.unit].symbol == "y");
+  bool is_kept = place != "ambient" && are_months;  // nobody steeps for months in the fridge
+  if (!said && !is_kept && (i == 0 || are_hours) && still_steeps()) {
+    if (!are_hours) return std::nullopt;
+    Reading rest = say(place == "frozen" ? "freeze" : "rest").copy(line_, time, stop);
+    if (place != "frozen") rest.say(fridge());
+    return Readings{rest};
+  }
   // The language's own form stays as it is.
   if (after(0, "keeps") == i && !one && last == stop + 1 && is_any(stop, {"chilled", "frozen", "ambient"}))
     return std::nullopt;
@@ -307,6 +356,9 @@ Match FormMatcher::place_and_time() const {
         if (time.empty()) return std::nullopt;
         return Readings{say("rest").say(time).say(place), say("strain, through muslin")};
       }
+  } else if (is_any(0, {"overnight"}) && end_ < 8) {
+    // `overnight in the fridge`
+    verb = "rest";
   } else if (auto next_cool = after_any(0, {"let cool", "let it cool", "leave to cool", "allow to cool"})) {
     verb = "cool";
     i = *next_cool;
@@ -320,7 +372,7 @@ Match FormMatcher::place_and_time() const {
   }
   bool cools = verb == "cool" || verb == "chill" || verb == "thaw" || verb == "heat";
   bool changed = !match_verb(line_, 0);
-  std::string time, place;
+  std::string time, place, aside;
   std::size_t tail = i;
   while (tail < end_) {
     // `let sit another 24 h`
@@ -341,7 +393,15 @@ Match FormMatcher::place_and_time() const {
       changed = true;
       continue;
     }
-    if (auto next = after_any(tail, {"overnight", "over night"})) {
+    // `leave covered at room temperature`: said of it.
+    if (auto how = after_any(tail, {"covered", "uncovered", "undisturbed", "in the dark", "out of the light",
+                                    "lid on", "airtight", "sealed", "out", "in a dark cupboard", "to infuse",
+                                    "in a dark place", "in a cool dark place", "away from light"});
+        how && tail > 0) {
+      aside += (aside.empty() ? "" : " ") + base::collapse_space(line_.raw(tail, *how));
+      tail = *how;
+      changed = true;
+    } else if (auto next = after_any(tail, {"overnight", "over night"})) {
       time = "12 h";
       tail = *next;
       changed = true;
@@ -375,6 +435,7 @@ Match FormMatcher::place_and_time() const {
   if (verb == "cool" && place.starts_with("at ")) place = "to " + place.substr(3);
   if (verb == "cool" && place.empty()) place = "to " + room().substr(3);
   Reading reading = say(verb).say(time).say(place);
+  if (!aside.empty()) reading.text += ", \"" + aside + "\"";
   if (left_in < tail) reading.text += ", \"" + base::collapse_space(line_.raw(left_in, tail)) + "\"";
   with_rest(reading, line_, tail, end_);
   return Readings{reading};
@@ -403,6 +464,26 @@ Match FormMatcher::boil() const {
                     "bring up to a boil once"}) == comma_or_end(0)) {
     Reading once = say("heat to 100 C");
     return Readings{with_rest(once, line_, comma_or_end(0), end_)};
+  }
+  // `reduce to a simmer, 15 min`: the heat, not the amount.
+  if (auto lower =
+          after_any(0, {"reduce to a simmer", "reduce to simmer", "reduce heat to a simmer",
+                        "reduce the heat to a simmer", "reduce heat and simmer", "turn down to a simmer",
+                        "turn down and simmer", "turn down to simmer", "lower to a simmer", "lower to simmer",
+                        "drop to a simmer", "drop to simmer", "lower heat and simmer",
+                        "turn heat down and simmer", "reduce heat, simmer"})) {
+    std::size_t time = *lower;
+    if (time < end_ && line_.kind(time) == TokenKind::comma) ++time;
+    if (is(time, "for")) ++time;
+    std::size_t stop = comma_or_end(time);
+    Reading simmer = say("simmer");
+    if (time < stop && is_time(time, stop))
+      simmer.copy(line_, time, stop);
+    else if (*lower != comma_or_end(*lower))
+      return std::nullopt;
+    else
+      stop = *lower;
+    return Readings{with_rest(simmer, line_, stop, end_)};
   }
   auto next = after_any(0, {"bring to the boil",
                             "bring to a boil",
@@ -523,6 +604,25 @@ Match FormMatcher::strain_through() const {
       return Readings{with_rest(filtered, line_, comma_or_end(through), end_)};
     }
     if (!at || !is(through, "through") || through + 1 >= end_) continue;
+    // `strain through a coffee filter overnight in the fridge`: it takes so long there.
+    if (auto filter = filter_at(skip_article(through + 1)); filter && *filter < comma_or_end(through)) {
+      std::size_t stop = comma_or_end(through);
+      auto stands = FormMatcher(line_.part(*filter, stop), context_, in_prep_, state_).place_and_time();
+      std::size_t time = is(*filter, "for") ? *filter + 1 : *filter;
+      Reading drip = say(info(verb).name);
+      drip.text += ",";
+      drip.copy(line_, through, *filter);
+      if (!stands && is_time(time, time_stop(time, stop))) {
+        std::string place;
+        std::size_t last = time_stop(time, stop);
+        bool is_placed = last < stop && take_place(last, place) == stop;
+        if (last == stop || is_placed) stands = Readings{say("rest").copy(line_, time, last).say(place)};
+      }
+      if (stands) {
+        stands->push_back(with_rest(drip, line_, stop, end_));
+        return stands;
+      }
+    }
     Reading strain = say(info(verb).name);
     strain.text += ",";
     strain.copy(line_, through, end_);
@@ -564,7 +664,10 @@ Match FormMatcher::strain_through() const {
   if (is_any(name, {"fine", "double"})) ++name;
   if (auto known = filter_at(name);
       known && !is(0, "filter") &&
-      (*known == end_ || (is_any(*known, {"until", "till"}) && end_ - *known <= 4))) {
+      (*known == end_ ||
+       (line_.kind(*known) == TokenKind::comma && filter > 0 && line_.kind(*known + 1) == TokenKind::word &&
+        is_plain_remark(LineReader(line_, context_), *known + 1, end_)) ||
+       (is_any(*known, {"until", "till"}) && end_ - *known <= 4))) {
     Reading strain = say("strain");
     strain.text += ", through";
     return Readings{strain.copy(line_, is_any(filter, {"a", "the"}) ? filter + 1 : filter, end_)};
@@ -654,6 +757,28 @@ Match FormMatcher::strained_off() const {
     return Readings{with_rest(strain, line_, stop, end_)};
   }
   return std::nullopt;
+}
+
+Match FormMatcher::pressed_out() const {
+  // `press on the solids`, `squeeze out the pulp well`: what the strainer holds is pressed.
+  if (!is_any(0, {"press", "pressing", "squeeze", "squeezing", "wring", "push"})) return std::nullopt;
+  std::size_t stop = comma_or_end(0), i = 1;
+  bool names_it = stop > 1 && is_any(0, {"squeeze", "wring", "press"}) && !begins_quantity(1);
+  for (; i < stop; ++i) {
+    if (is_any(i, {"solids", "pulp", "liquid", "juice", "it", "cloth", "bag", "muslin", "cheesecloth"}))
+      names_it = true;
+    else if (poured_already(i, i + 1))
+      names_it = true;
+    else if (!is_adverb(word(i)) &&
+             !is_any(i, {"on",    "out",   "down",    "the",     "all",  "any",    "dry", "of",
+                         "fruit", "peels", "berries", "every",   "drop", "last",   "bit", "as",
+                         "much",  "you",   "can",     "through", "to",   "extract"}))
+      return std::nullopt;
+  }
+  if (!names_it || is(0, "push") || is_any(1, {"through"})) return std::nullopt;
+  Reading press = say("press");
+  press.text += ", \"" + base::collapse_space(line_.raw(0, stop)) + "\"";
+  return Readings{with_rest(press, line_, stop, end_)};
 }
 
 Match FormMatcher::keg_of() const {
@@ -830,12 +955,17 @@ Match FormMatcher::poured_together() const {
 
 Match FormMatcher::bottled_in() const {
   // `dropper bottle`, `swing top bottles`: what it is kept in.
-  auto kind =
-      after_any(0, {"dasher",     "dropper",         "squeezy",   "squeeze",     "swing top",   "swing-top",
-                    "sterilised", "clean",           "glass",     "plastic",     "spray",       "atomiser",
-                    "labelled",   "sealed",          "into",      "in",          "into a",      "in a",
-                    "into clean", "into sterilised", "pour into", "funnel into", "decant into", "fill in",
-                    "fill into",  "fill in to",      "fill",      "filled in",   "put in",      "put into"});
+  auto kind = after_any(
+      0,
+      {"dasher",      "dropper",         "squeezy",     "squeeze",     "swing top",     "swing-top",
+       "sterilised",  "clean",           "glass",       "plastic",     "spray",         "atomiser",
+       "labelled",    "sealed",          "into",        "in",          "into a",        "in a",
+       "into clean",  "into sterilised", "pour into",   "funnel into", "decant into",   "fill in",
+       "fill into",   "fill in to",      "fill",        "filled in",   "put in",        "put into",
+       "fill hot in", "fill hot into",   "fill in hot", "fill hot",    "bottle hot in", "funnel hot into"});
+  while (kind && is_any(*kind, {"clean", "sterile", "sterilised", "sterilized", "warm", "hot", "glass",
+                                "small", "sealed", "swing-top", "the", "warmed"}))
+    ++*kind;
   if (!kind || !is_any(*kind, {"bottle", "bottles", "jar", "jars"})) return std::nullopt;
   std::size_t stop = *kind + 1;
   // `dropper bottles, no fridge needed`: words that hide nothing.

@@ -17,7 +17,8 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
     if (is_any(i, {"right", "straight", "directly", "direct"}) &&
         is_any(i + 1, {"in", "into", "over", "on", "onto"}))
       ++i;
-    if (auto next = after_any(i, {"up", "straight up", "no ice", "without ice"})) {
+    if (auto next =
+            after_any(i, {"up", "straight up", "no ice", "without ice", "with no ice", "without any ice"})) {
       // What is dumped brings its ice along.
       if (verb_at(0, Verb::dump)) return false;
       lines.push_back(implied("ice none"));
@@ -48,6 +49,8 @@ bool FormMatcher::vessel(std::size_t i, Readings& lines) const {
     }
     if (auto next = after_any(i, {"into", "in to", "in", "to"})) {
       std::size_t first = skip_article(*next);
+      // `into 2 rocks glasses`
+      if (first + 1 < end_ && (line_.kind(first) == TokenKind::number || number_of(word(first)))) ++first;
       bool chilled = false, frozen = false, iced = false, warmed = false, without_ice = false;
       // What was done to the glass before: its ice, its cold, and a rim or rinse that has a line of its own.
       for (; first < end_ && !is_name(symbols::NameSpace::glass, first, first + 1); ++first) {
@@ -173,6 +176,22 @@ Match FormMatcher::strain_where() const {
       Reading tin = say(name).say("to tin");
       with_rest(tin, line_, stop, end_);
       return Readings{tin};
+    }
+    // `strain into a coupe, chilled`: the glass is.
+    if (auto cold = stop < end_ ? after_any(stop + 1, {"chilled", "frozen", "warmed", "from the freezer",
+                                                       "from the fridge", "pre-chilled", "ice cold"})
+                                : std::nullopt;
+        cold && comma_or_end(*cold) == *cold) {
+      auto bare = FormMatcher(line_.part(0, stop), context_, in_prep_, state_).strain_where();
+      for (std::size_t k = 0; bare && k < bare->size(); ++k) {
+        Reading& glass = (*bare)[k];
+        if (!glass.text.starts_with("glass ")) continue;
+        glass.text += is_any(stop + 1, {"frozen"}) || is(*cold - 1, "freezer") ? ", frozen"
+                      : is(stop + 1, "warmed")                                 ? ", warmed"
+                                                                               : ", chilled";
+        with_rest(bare->back(), line_, *cold, end_);
+        return bare;
+      }
     }
     Readings lines{say(name)};
     with_rest(lines.front(), line_, stop, end_);
@@ -326,8 +345,10 @@ Match FormMatcher::bare_glass() const {
       continue;
     }
     std::size_t from = i;
-    if (auto next = after_any(
-            i, {"over", "with", "full of", "filled with", "packed with", "filled up with", "of", "on"}))
+    if (auto next = after_any(i, {"over", "with", "full of", "filled with", "packed with", "filled up with",
+                                  "of", "on", "half filled with", "half-filled with", "half full of",
+                                  "half full with", "three quarters full of", "three-quarters full of",
+                                  "3/4 full of", "loaded with", "topped with", "brimmed with"}))
       from = *next;
     std::size_t stop = comma_or_end(from);
     auto ice = ice_named(from, stop);
@@ -438,6 +459,14 @@ Match FormMatcher::bare_ice() const {
   std::size_t first = 0;
   if (auto next = after_any(0, {"over", "on", "with"})) first = *next;
   if (!ice_named(first, end_) || is_use(0, end_)) return std::nullopt;
+  // `ice`, before anything was worked and no glass is named: the tin's, or that of a glass it is built in.
+  bool is_open = first == 0 && is_plain_ice(0, end_) && !state_.has_setting && !state_.was_worked &&
+                 !state_.was_built && !state_.is_finished && !state_.liquids.empty();
+  if (is_open) {
+    Reading ice = over_ice();
+    ice.implied = Implied::tin_or_glass;
+    return Readings{ice};
+  }
   return Readings{is_plain_ice(first, end_) ? over_ice() : implied("ice " + *ice_named(first, end_))};
 }
 
@@ -558,7 +587,14 @@ Match FormMatcher::ice_to_the_top() const {
     }
   // `more crushed ice on top`
   for (std::size_t i = 1; i + 1 < end_; ++i)
-    if (after_any(i, {"on top", "over the top"}) == end_ && ice_named(0, i))
+    if (after_any(i,
+                  {"on top",         "over the top", "to dome",     "to mound",       "to cap",
+                   "to crown",       "in a dome",    "in a mound",  "mounded",        "mounded up",
+                   "domed",          "domed up",     "heaped",      "heaped up",      "heaped on top",
+                   "mounded on top", "to finish",    "as a cap",    "to form a dome", "to make a dome",
+                   "dome",           "cap",          "into a dome", "piled high",     "to build a dome"}) ==
+            end_ &&
+        ice_named(0, i))
       return Readings{say("add").say(*ice_named(0, i)).say(", \"on top\"")};
   if (is(end_ - 1, "full") && ice_named(0, end_ - 1)) return Readings{say("add ice, \"full\"")};
   // `crushed ice to 3/4 full`, `ice three quarters up`
@@ -574,8 +610,10 @@ Match FormMatcher::ice_to_the_top() const {
   }
   // `crushed ice to the top`, `ice to the brim of a highball`
   for (std::size_t i = 1; i < end_; ++i) {
-    auto top = after_any(i, {"to the top", "to the brim", "to top", "to the rim", "until the top",
-                             "until top", "up to the top", "to the top of", "to the brim of"});
+    auto top =
+        after_any(i, {"up to the rim", "up to rim", "up to the brim", "up to brim", "up to top",
+                      "right to the top", "to the top", "to the brim", "to top", "to the rim",
+                      "until the top", "until top", "up to the top", "to the top of", "to the brim of"});
     if (!top) continue;
     if (!ice_named(0, i)) return std::nullopt;
     Readings lines;

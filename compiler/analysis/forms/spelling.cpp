@@ -34,6 +34,7 @@ constexpr Spelling spellings[] = {
     {"tw", "twist"},       {"btl", "bottle"},
     {"btls", "bottles"},   {"sirup", "syrup"},
     {"sirups", "syrups"},  {"hand full", "handful"},
+    {"lg", "large"},       {"lge", "large"},
 };
 
 /// A step said as what was done, or under another name, at the head of a step.
@@ -99,6 +100,8 @@ constexpr Spelling step_spellings[] = {
     {"half sugared rim", "rim sugar, half"},
     {"salted rim", "rim salt"},
     {"sugared rim", "rim sugar"},
+    {"no ice shake", "dry shake"},
+    {"iceless shake", "dry shake"},
     {"flash blend", "blend"},
     {"cap with", "top with"},
     {"decorate with", "garnish with"},
@@ -303,6 +306,9 @@ class Marks {
                      &Marks::about_sign,
                      &Marks::two_temperatures,
                      &Marks::every_day,
+                     &Marks::then_with_ice,
+                     &Marks::poured_how,
+                     &Marks::half_in_brackets,
                      &Marks::glued,
                      &Marks::filter_in_brackets,
                      &Marks::brackets,
@@ -420,6 +426,11 @@ class Marks {
   /// is `=`.
   Spelled slash(std::size_t i) const {
     bool is_dash = word(i) == "-" || word(i) == "–" || word(i) == "—";
+    // `garnish - lemon twist`: the dash parts the keyword from what it says.
+    static constexpr std::string_view keywords[] = {"garnish", "garn", "glass", "ice",
+                                                    "method",  "rim",  "side",  "serve"};
+    if (is_dash && i == 1 && !is_last(i) && !in_prep_ && base::is_any_of(std::string_view(word(0)), keywords))
+      return {1, "", 0};
     // `warm to 70 C - never boil`
     if (is_dash && i > 2 && !is_last(i) && (word(0) == "warm" || word(0) == "heat" || word(0) == "bring") &&
         line_.kind(i + 1) == TokenKind::word)
@@ -498,10 +509,16 @@ class Marks {
     if (i == 0 || !is_comma(i - 1)) return {};
     if (!line_.is_word(i, "shake") && !line_.is_word(i, "stir") && !line_.is_word(i, "agitate") &&
         !line_.is_word(i, "turn") && !line_.is_word(i, "skim") && !line_.is_word(i, "burp") &&
-        !line_.is_word(i, "swirl") && !line_.is_word(i, "taste"))
+        !line_.is_word(i, "swirl") && !line_.is_word(i, "taste") && !line_.is_word(i, "tasting") &&
+        !line_.is_word(i, "checking") && !line_.is_word(i, "shaking") && !line_.is_word(i, "stirring") &&
+        !line_.is_word(i, "turning"))
       return {};
-    if (line_.is_word(i, "taste"))
+    if (line_.is_word(i, "taste") || line_.is_word(i, "tasting") || line_.is_word(i, "checking"))
       return {segment_end(i) - i, "\"" + base::collapse_space(line_.raw(i, segment_end(i))) + "\"", 0};
+    // `stir every 10 min`
+    if (std::size_t stop = segment_end(i);
+        line_.is_word(i + 1, "every") && i + 4 == stop && is_number(i + 2) && is_time_unit(i + 3))
+      return {4, "\"" + base::collapse_space(line_.raw(i, stop)) + "\"", 0};
     for (std::string_view often :
          {"daily", "every day", "once a day", "twice a day", "twice daily", "every hour", "every few hours",
           "occasionally", "now and then", "from time to time"})
@@ -509,6 +526,32 @@ class Marks {
           tokens > 0 && (i + 1 + tokens >= line_.size() || is_comma(i + 1 + tokens)))
         return {1 + tokens, "\"" + base::collapse_space(line_.raw(i, i + 1 + tokens)) + "\"", 0};
     return {};
+  }
+
+  /// `dry shake 20 s then with ice 60 s`
+  Spelled then_with_ice(std::size_t i) const {
+    auto verb = match_verb(line_, segment(i));
+    if (in_prep_ || i == 0 || word(i) != "then" || !verb || verb->verb != Verb::dry_shake) return {};
+    for (std::string_view again :
+         {"then with ice", "then hard with ice", "then over ice", "then wet", "then again with ice"})
+      if (std::size_t tokens = phrase_at(line_, i, again); tokens > 0 && is_number(i + tokens))
+        return {tokens, is_comma(i - 1) ? "shake" : ", shake", 0};
+    return {};
+  }
+
+  /// `top with 2 oz soda poured slow`: how.
+  Spelled poured_how(std::size_t i) const {
+    if (in_prep_ || i < 2 || is_comma(i - 1) || word(i) != "poured" ||
+        !FormMatcher::is_how(word(i + 1) == "slow" ? "slowly" : word(i + 1)))
+      return {};
+    if (i + 2 != segment_end(i)) return {};
+    return {2, ", \"" + base::collapse_space(line_.raw(i, i + 2)) + "\"", 0};
+  }
+
+  /// `salt rim (half)`
+  Spelled half_in_brackets(std::size_t i) const {
+    if (i == 0 || word(i) != "(half)" || word(i - 1) != "rim") return {};
+    return {1, ", half", 0};
   }
 
   /// `gin40ml`, `w/ice`, `o/crushed`
@@ -534,6 +577,15 @@ class Marks {
     std::string text = word(i);
     std::size_t first = segment(i);
     if (i == first || text.size() < 2 || text[0] != '(') return {};
+    // `soda on top (90 ml)`
+    if (!in_prep_ && base::is_digit(text[1]) && word(i - 1) == "top" && i > first + 1) {
+      std::size_t end = i;
+      while (end < line_.size() && !is_comma(end) && !word(end).ends_with(")")) ++end;
+      if (end < line_.size() && word(end).ends_with(")")) {
+        std::string measure = base::collapse_space(line_.raw(i, end + 1));
+        return {end + 1 - i, ", " + measure.substr(1, measure.size() - 2), 0};
+      }
+    }
     bool names_glass =
         word(first) == "glass" && first + 1 < i && is_called(symbols::NameSpace::glass, first + 1, i);
     bool is_thing =
@@ -848,12 +900,12 @@ class Marks {
   /// `1 l water, boiling`: how warm it goes in, and no remark.
   Spelled warmth_said(std::size_t i) const {
     static constexpr Spelling warmths[] = {
-        {"boiling", "at 100 C"},   {"boiling hot", "at 100 C"}, {"at the boil", "at 100 C"},
-        {"just boiled", "hot"},    {"very hot", "hot"},         {"piping hot", "hot"},
-        {"steaming hot", "hot"},   {"still hot", "hot"},        {"warm", "at 50 C"},
-        {"warmed", "at 50 C"},     {"still warm", "at 50 C"},   {"lukewarm", "at 35 C"},
-        {"ice cold", "chilled"},   {"ice-cold", "chilled"},     {"very cold", "chilled"},
-        {"fridge cold", "chilled"}};
+        {"boiling", "at 100 C"},  {"boiling hot", "at 100 C"}, {"at the boil", "at 100 C"},
+        {"just boiled", "hot"},   {"very hot", "hot"},         {"piping hot", "hot"},
+        {"steaming hot", "hot"},  {"still hot", "hot"},        {"warm", "at 50 C"},
+        {"warmed", "at 50 C"},    {"steamed", "at 65 C"},      {"still warm", "at 50 C"},
+        {"lukewarm", "at 35 C"},  {"ice cold", "chilled"},     {"ice-cold", "chilled"},
+        {"very cold", "chilled"}, {"fridge cold", "chilled"}};
     if (i < 2 || !is_comma(i - 1) || line_.kind(segment(i - 1)) != TokenKind::number) return {};
     for (const auto& one : warmths)
       if (std::size_t tokens = phrase_at(line_, i, one.written); tokens > 0 && i + tokens == segment_end(i))
@@ -1005,6 +1057,12 @@ Spelled spelled_at(const LineView& line, const Context& context, std::size_t i, 
     if (auto step = step_spelled_at(line, i, step_spellings); step.tokens > 0) return step;
     if (in_prep)
       if (auto step = step_spelled_at(line, i, prep_step_spellings); step.tokens > 0) return step;
+    for (std::string_view cook :
+         {"cook down", "cook on low heat", "cook on a low heat", "cook on low", "cook gently",
+          "cook over low heat", "cook over a low heat", "cook slowly", "cook low"})
+      if (std::size_t tokens = in_prep ? phrase_at(line, i, cook) : 0;
+          tokens > 0 && (line.kind(i + tokens) == TokenKind::number || line.is_word(i + tokens, "for")))
+        return {tokens, "simmer", 0};
     bool cooks = in_prep && i == 0 && line.is_word(0, "cook");
     if (cooks && (line.kind(1) == TokenKind::number || line.is_word(1, "for"))) return {1, "simmer", 0};
   }

@@ -731,3 +731,144 @@ TEST_CASE("what could be said of two things is asked about", "[trade forms]") {
   }
   CHECK(compile("prep X\n  1 l water\n  makes 620\n").sink.has_errors());
 }
+
+TEST_CASE("a property that says two things is asked about, not overwritten", "[trade forms]") {
+  for (std::string lines :
+       {"glass coupe\n  glass rocks", "serves 2\n  serves 4", "ice none\n  ice crushed"}) {
+    INFO(lines);
+    auto compiled = compile("drink X\n  30 ml lime juice\n  " + lines + "\n");
+    REQUIRE(compiled.sink.has_errors());
+    CHECK(compiled.sink.all().front().message.find("stands here twice") != std::string::npos);
+  }
+  CHECK(compile("prep X\n  1 l water\n  keeps 5 d chilled\n  keeps 7 d chilled\n").sink.has_errors());
+  CHECK_FALSE(compile("drink X\n  30 ml lime juice\n  glass coupe\n  glass coupe\n").sink.has_errors());
+  CHECK_FALSE(compile("drink X\n  1 lime\n  glass coupe\ndrink Y like X\n  glass rocks\n").sink.has_errors());
+}
+
+TEST_CASE("what is crushed, cubed or another kind of the thing is no ice and no remark", "[trade forms]") {
+  same("3 strawberries, crushed", "3 strawberries\nmuddle, \"crushed\"");
+  same("3 cardamom pods, crushed", "3 cardamom pods, \"crushed\"");
+  same("1/4 pineapple, cubed", "1/4 pineapple, \"cubed\"");
+  same("8 mint leaves, gently pressed in the cup",
+       "build\n8 mint leaves\nmuddle, \"gently pressed in the cup\"");
+  same("20 g butter, salted", "20 g salted butter");
+  same("30 ml orange juice, blood", "30 ml blood orange juice");
+  same("25 ml lime juice, fresh", "25 ml lime juice, fresh");
+  same("100 ml steamed milk", "100 ml milk, at 65 C");
+  same("100 ml milk, steamed", "100 ml milk, at 65 C");
+  same("100 ml warm milk", "100 ml milk, at 50 C");
+}
+
+TEST_CASE("what one amount is dissolved in or soaked with goes in as well", "[trade forms]") {
+  same("1 tsp honey in 10 ml hot water", "1 tsp honey\n10 ml water, hot");
+  same("1 sugar cube soaked with 3 dashes Ango", "1 sugar cube\n3 dashes aromatic bitters");
+  same("1 tbsp sugar dissolved in 20 ml water", "1 tbsp white sugar\n20 ml water\ndo dissolve");
+  same("1 lime cut in 8 wedges", "1 lime, \"cut in 8 wedges\"");
+  same("a dozen mint leaves", "12 mint leaves");
+}
+
+TEST_CASE("a slice that is counted behind the strain lies on the drink", "[trade forms]") {
+  same("shake\nstrain\n1/2 orange slice", "shake\nstrain\ngarnish 1/2 orange slice");
+  same("shake\nstrain\n2 lime wedges", "shake\nstrain\ngarnish 2 lime wedges");
+  same("build\n2 lime wedges", "build\n2 lime wedges");
+  same("strain\norange half-wheel + cherry flag",
+       "strain\ngarnish orange half-wheel, as a flag\ngarnish cherry, as a flag");
+  same("strain\norange cherry flag", "strain\ngarnish orange, as a flag\ngarnish cherry, as a flag");
+  same("strain\nmint sprig, slapped; powdered sugar",
+       "strain\ngarnish mint sprig, slapped\ngarnish powdered sugar");
+  same("strain\ngarnish - lemon twist", "strain\ngarnish lemon twist");
+  same("strain\nlime wedge, squeezed and dropped", "strain\ngarnish lime wedge, squeezed in");
+  same("strain\n4 drops Ango swirled with a straw", "strain\ngarnish 4 drops Ango, swirled");
+  CHECK(compile("drink X\n  30 ml gin\n  shake 10 s\n  strain\n  OJ slice\n").sink.has_errors());
+}
+
+TEST_CASE("a glass that is rinsed or rimmed on the way is the drink's", "[trade forms]") {
+  same("rinse coupe with absinthe", "rinse absinthe\nglass coupe");
+  same("rinse a chilled coupe with 5 ml absinthe", "rinse 5 ml absinthe\nglass coupe, chilled");
+  same("absinthe-rinsed coupe", "glass coupe\nrinse absinthe");
+  same("absinthe rinse, dump the rest", "rinse absinthe, \"dump the rest\"");
+  same("sugar rim, half the glass", "rim sugar, half");
+  same("salt half the rim of a rocks glass", "glass rocks\nrim salt, half");
+}
+
+TEST_CASE("ice before a shake is the tin's, and the glass's where it is built", "[trade forms]") {
+  same("ice\nshake 10 s\nstrain", "shake 10 s\nstrain");
+  same("ice\nbuild", "ice cubed\nbuild");
+  same("glass collins\nice\nshake 10 s\nstrain", "glass collins\nice cubed\nshake 10 s\nstrain");
+  same("strain\nmore crushed ice to dome", "strain\nadd crushed, \"on top\"");
+  same("half fill with crushed ice\nbuild", "add crushed, \"half fill\"\nbuild");
+  same("fill tin with ice\nshake 10 s", "do fill tin with ice\nshake 10 s");
+  same("stir cold, strain on fresh ice", "stir 30 s, \"cold\"\nstrain\nice cubed");
+  same("strain\nslowly top with 2 oz soda", "strain\ntop 2 oz soda, \"slowly\"");
+  same("strain\nginger beer to an inch below the rim", "strain\ntop ginger beer");
+  same("strain\nadd soda", "strain\ntop soda");
+}
+
+TEST_CASE("a time in a place is how long it stands while something steeps", "[trade forms]") {
+  same_in_prep("50 g lemon peel\n18 hours in fridge", "50 g lemon peel\nrest 18 h at 4 C");
+  same_in_prep("50 g lemon peel\novernight in the fridge", "50 g lemon peel\nrest 12 h at 4 C");
+  same_in_prep("50 g lemon peel\nstrain, 3 weeks refrigerated",
+               "50 g lemon peel\nstrain\nkeeps 3 wk chilled");
+  same_in_prep("700 ml gin\nleave covered at room temperature for 24 hours",
+               "700 ml gin\nrest 24 h at 20 C, \"covered\"");
+  same_in_prep("1 l water\nshelf stable, 6 months", "1 l water\nkeeps 6 mo ambient");
+  same_in_prep("50 g lemon peel\nstrain through muslin, press on solids",
+               "50 g lemon peel\nstrain, through muslin\npress, \"press on solids\"");
+  auto asked = compile("prep X\n  50 g lemon peel\n  3 days in the fridge\n");
+  REQUIRE(asked.sink.has_errors());
+  CHECK(asked.sink.all().front().help.find("rest 3 days at 4 C") != std::string::npos);
+}
+
+TEST_CASE("fruit behind a comma gives its zest too, and a bottle says its size", "[trade forms]") {
+  same_in_prep("zest of 4 lemons, 2 limes", "zest of 4 lemons\nzest of 2 limes");
+  same_in_prep("3 lemons zested", "3 lemons, zested");
+  same_in_prep("1 bottle (70cl) gin", "70 cl gin");
+  same_in_prep("sugar 500g, water 500ml", "500 g sugar\n500 ml water");
+  same_in_prep("1 l water\nreduce to a simmer, 15 min", "1 l water\nsimmer 15 min");
+  same_in_prep("1 l water\ncook on low 20 min", "1 l water\nsimmer 20 min");
+  same_in_prep("500 g ginger\ncook 20 min\nsieve\nbottle, 3 weeks in fridge",
+               "500 g ginger\nsimmer 20 min\nstrain\nbottle\nkeeps 3 wk chilled");
+  same("20 ml grapefruit juice with 5 ml cinnamon syrup", "20 ml grapefruit juice\n5 ml cinnamon syrup");
+  same("strain\nfill up slowly with 10 cl prosecco", "strain\ntop 10 cl prosecco");
+  same("strain\nnutmeg, freshly grated", "strain\ngarnish nutmeg, grated over");
+  same("0% alcohol", "alcohol ..0.5 % abv");
+  same("strain\nsoda on top (9 cl)", "strain\ntop 9 cl soda");
+  auto asked = compile("prep X\n  1 l water\n  keeps 2 weeks\n");
+  REQUIRE(asked.sink.has_errors());
+  CHECK(asked.sink.all().front().help == "Write `keeps 2 weeks chilled` or `keeps 2 weeks ambient`.");
+}
+
+TEST_CASE("what stands behind a step or a glass in passing is not lost", "[trade forms]") {
+  same("shake\nstrain into coupe, chilled", "shake\nstrain\nglass coupe, chilled");
+  same("half a lime cut into wedges, muddled with 2 tsp sugar",
+       "1/2 lime, \"cut into wedges\"\n2 tsp white sugar\nmuddle");
+  same("1/2 lime, cut in pieces and muddled", "1/2 lime\nmuddle, \"cut in pieces and muddled\"");
+  same("12 basil leaves, smashed in the tin", "12 basil leaves\nmuddle, \"smashed in the tin\"");
+  same("12 mint leaves\npress mint lightly with the syrup in a julep cup",
+       "12 mint leaves\nglass julep cup\nbuild\nmuddle, \"press mint lightly with the syrup\"");
+  same("dry shake 20 s then with ice 60 s", "dry shake 20 s\nshake 60 s");
+  same("salt rim (half)", "rim salt, half");
+  same("60 ml vodka, straight from the freezer", "60 ml vodka, frozen");
+  same("strain\nfloat 15 ml dry red wine over back of a bar spoon",
+       "strain\nfloat 15 ml dry red wine, \"over back of a bar spoon\"");
+  same("20 ml espresso\npour the espresso slowly on top",
+       "20 ml espresso\ndo pour the espresso slowly on top");
+  same_in_prep("1 l water\nfill hot into clean bottles, 6 weeks fridge",
+               "1 l water\nbottle\nkeeps 6 wk chilled");
+  same_in_prep("1 l water\npass through a cloth, don't squeeze",
+               "1 l water\nstrain, through a cloth, \"don't squeeze\"");
+  same("strain\ntop with 60 ml soda poured slow", "strain\ntop 60 ml soda, \"poured slow\"");
+  same("absinthe rinsed coupe, chilled", "glass coupe, chilled\nrinse absinthe");
+  same_in_prep("1 l lime juice\nstrain through a coffee filter overnight in the fridge",
+               "1 l lime juice\nrest 12 h at 4 C\nstrain, through a coffee filter");
+  same_in_prep("1 l water\nstrain, add 300g sugar and 15g citric acid",
+               "1 l water\nstrain\n300 g white sugar\n15 g citric acid");
+  same_in_prep("1 l water\nrest 2 h, tasting every 30 min", "1 l water\nrest 2 h, \"tasting every 30 min\"");
+}
+
+TEST_CASE("a slash between dashes may be a range", "[trade forms]") {
+  auto asked = compile("drink X\n  30 ml gin\n  2/3 dashes Ango\n");
+  REQUIRE(asked.sink.has_errors());
+  CHECK(asked.sink.all().front().help.find("2..3 dash") != std::string::npos);
+  CHECK_FALSE(compile("drink X\n  30 ml gin\n  1/2 dash Ango\n").sink.has_errors());
+}

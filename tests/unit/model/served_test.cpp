@@ -322,3 +322,11 @@ TEST_CASE("what no step moves is mixed in its glass, and meets the glass's heat 
   CHECK(celsius("mug, warmed", "") > celsius("mug", "") + 2);
   CHECK(celsius("mug", "") < 85);
 }
+
+TEST_CASE("a drink that is swizzled on its ice keeps it where a line adds more behind") {
+  std::string amounts = "drink A\n  glass highball\n  60 ml aged rum\n  20 ml lime juice\n";
+  auto named = evaluate(amounts + "  ice crushed\n  churn 10 s\n  add crushed\n");
+  auto added = evaluate(amounts + "  add crushed\n  churn 10 s\n  add crushed\n");
+  CHECK(named.drink("A").dilution_percent > 10);
+  CHECK(named.drink("A").dilution_percent == Approx(added.drink("A").dilution_percent));
+}
