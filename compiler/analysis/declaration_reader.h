@@ -88,6 +88,7 @@ class DeclarationReader {
             written.text(written.size() - 1).ends_with(')'))) ||
           (written.is_word(0, "ice") &&
            (written.is_word(1, "first") || written.is_word(1, "goes") || written.is_word(1, "last"))) ||
+          (written.is_word(0, "ice") && written.size() == 1) ||
           (written.is_word(0, "ice") && (written.is_word(1, "in") || written.is_word(1, "to") ||
                                          written.is_word(1, "full") || written.is_word(1, "up"))) ||
           (written.size() > 2 && is_dash(written.text(1))) || is_weighed_sugar(written);

@@ -49,6 +49,7 @@ void TradeForms::see_amount(const LineView& line) {
 
 void TradeForms::see(const LineView& line) {
   auto verb = match_verb(line, 0);
+  state_.was_setting = line.is_word(0, "glass");
   // It stands in its glass once it was worked and its glass is named.
   if (!in_prep_ && line.is_word(0, "glass") && (state_.is_mixed || state_.was_built) &&
       !state_.liquids.empty()) {

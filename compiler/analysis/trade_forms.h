@@ -28,6 +28,8 @@ struct RecipeState {
   bool was_worked = false;
   /// The glass or its ice was named.
   bool has_setting = false;
+  /// The line before named the glass: `collins`, `ice`.
+  bool was_setting = false;
   /// Ice was named, to serve on or to work with.
   bool has_ice = false;
   bool was_built = false;

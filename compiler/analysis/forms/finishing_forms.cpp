@@ -398,6 +398,14 @@ Match FormMatcher::rim_with() const {
     if (bare->back().text.find(", half") == std::string::npos) bare->back().text += ", half";
     return bare;
   }
+  // `rim sugar, toasted sesame seed`: of both.
+  if (auto rim = verb_at(0, Verb::rim);
+      rim && stop < end_ && is_use(*rim, stop) && is_use(stop + 1, comma_or_end(stop + 1))) {
+    std::size_t last = comma_or_end(stop + 1);
+    lines = {say("rim").copy(line_, *rim, stop), say("rim").copy(line_, stop + 1, last)};
+    with_rest(lines.back(), line_, last, end_);
+    return lines;
+  }
   // `salt half the rim of a rocks glass`, `salt the rim of the coupe`
   if (is_any(0, {"salt", "sugar"}))
     if (auto of = after_any(1, {"half the rim of", "half rim of", "the rim of", "half of the rim of",

@@ -460,7 +460,7 @@ Match FormMatcher::bare_ice() const {
   if (auto next = after_any(0, {"over", "on", "with"})) first = *next;
   if (!ice_named(first, end_) || is_use(0, end_)) return std::nullopt;
   // `ice`, before anything was worked and no glass is named: the tin's, or that of a glass it is built in.
-  bool is_open = first == 0 && is_plain_ice(0, end_) && !state_.has_setting && !state_.was_worked &&
+  bool is_open = first == 0 && is_plain_ice(0, end_) && !state_.was_setting && !state_.was_worked &&
                  !state_.was_built && !state_.is_finished && !state_.liquids.empty();
   if (is_open) {
     Reading ice = over_ice();
