@@ -1,6 +1,9 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "analysis/declaration_reader.h"
+#include "analysis/reader.h"
 #include "base/text.h"
 
 namespace gill::analysis {
@@ -27,19 +30,57 @@ std::size_t parts_of(const Kind&) {
   return 0;
 }
 
-class SpecReader {
+template <typename Value>
+void leave_each_once(std::vector<Value>& values) {
+  std::sort(values.begin(), values.end());
+  values.erase(std::unique(values.begin(), values.end()), values.end());
+  values.shrink_to_fit();
+}
+
+/// Takes what stands behind the first `count` of them.
+template <typename Value>
+std::vector<Value> take_behind(std::vector<Value>& values, std::size_t count) {
+  auto first = values.begin() + static_cast<std::ptrdiff_t>(count);
+  std::vector<Value> taken(std::make_move_iterator(first), std::make_move_iterator(values.end()));
+  values.erase(first, values.end());
+  return taken;
+}
+
+}  // namespace
+
+StockFace SpecsInReach::operator[](StockId id) const {
+  static const Stock unread;
+  const Stock& stock = specs_[id];
+  bool is_known = is_read(id);
+  if (seen_) seen_->push_back({id, is_known});
+  const Stock& shown = is_known ? stock : unread;
+  return {{stock.head.name, stock.head.from_library},
+          stock.is_prep,
+          shown.kind,
+          shown.each,
+          shown.gives,
+          shown.fizz,
+          shown.form};
+}
+
+class Reader::Work {
  public:
-  SpecReader(const symbols::SymbolTable& names, const units::UnitTable& units,
-             const std::vector<syntax::File>& files, source::SourceSet& sources,
-             const std::string& house_name, diagnostics::DiagnosticSink& sink)
+  Work(const symbols::SymbolTable& names, const units::UnitTable& units,
+       const std::vector<syntax::File>& files, source::SourceSet& sources, Specs& specs,
+       diagnostics::DiagnosticSink& sink, std::vector<ReadLog>* logs)
       : names_(names),
         files_(files),
-        context_{names, units, sources, specs_.readings, specs_.form_readings, specs_.name_uses,
-                 sink,  specs_},
-        house_name_(house_name) {}
+        specs_(specs),
+        logs_(logs),
+        reach_(specs, order_),
+        store_{specs.readings},
+        context_{names, units, sources, store_, specs.form_readings, specs.name_uses, sink, reach_} {}
 
-  Specs analyse() {
+  void read_all(const std::string& house_name) {
+    house_name_ = house_name;
     allocate();
+    set_order();
+    if (logs_) logs_->assign(names_.size(), ReadLog{});
     specs_.house.head.name = house_name_;
     specs_.house.show_drinks =
         specs_.house.show_preps = {context_.units.find("ml"), context_.units.find("oz")};
@@ -48,11 +89,48 @@ class SpecReader {
       if (names_[id].kind == DeclarationKind::house) read(id);
     for (auto id : names_.in_order())
       if (names_[id].kind != DeclarationKind::house) read(id);
-    for (auto& menu : specs_.menus)
-      for (auto& section : menu.sections)
-        for (auto& entry : section.entries)
-          if (entry.whole_price) share_out(entry);
-    return std::move(specs_);
+    for (auto& menu : specs_.menus) share_out(menu);
+  }
+
+  void set_order() {
+    order_.assign(names_.size(), never_read);
+    std::uint32_t place = 0;
+    for (bool is_house : {true, false})
+      for (auto id : names_.in_order())
+        if ((names_[id].kind == DeclarationKind::house) == is_house) order_[id.index()] = place++;
+  }
+  const ReadingOrder& order() const { return order_; }
+  bool is_full() const { return is_full_; }
+
+  void read_again(DeclarationId id) {
+    auto& log = (*logs_)[id.index()];
+    store_.free.insert(store_.free.end(), log.readings.begin(), log.readings.end());
+    brought_ -= log.brought;
+    read(id);
+  }
+
+  /// The findings go with those of reading the menu.
+  void share_out(Menu& menu) {
+    std::size_t found = context_.sink.all().size();
+    for (auto& section : menu.sections)
+      for (auto& entry : section.entries)
+        if (entry.whole_price) share_out(entry);
+    if (!logs_) return;
+    for (auto& finding : take_behind(context_.sink.all(), found))
+      (*logs_)[menu.head.declaration_id.index()].findings.push_back(std::move(finding));
+  }
+
+  void forget(ReadLog& log) {
+    store_.free.insert(store_.free.end(), log.readings.begin(), log.readings.end());
+    brought_ -= log.brought;
+  }
+
+  template <typename Kind>
+  void set_place(DeclarationId id, Kind& place) {
+    place = Kind{};
+    // Until it is read it counts as broken: a circle of `like` is never read.
+    place.head.has_errors = place.head.has_build_errors = place.head.has_amount_errors = true;
+    set_head(id, place.head);
   }
 
  private:
@@ -113,11 +191,7 @@ class SpecReader {
   template <typename Kind>
   void place(DeclarationId id, std::vector<Kind>& table) {
     specs_.index_of[id.index()] = static_cast<std::uint32_t>(table.size());
-    table.emplace_back();
-    // Until it is read it counts as broken: a circle of `like` is never read.
-    auto& head = table.back().head;
-    head.has_errors = head.has_build_errors = head.has_amount_errors = true;
-    set_head(id, table.back().head);
+    set_place(id, table.emplace_back());
   }
 
   void set_head(DeclarationId id, Head& head) const {
@@ -159,6 +233,7 @@ class SpecReader {
     brought_ += parts;
     if (brought_ <= max_imported) return true;
     brought_ -= parts;
+    is_full_ = true;
     context_.sink.add(
         diagnostics::Rule::bad_line, names_[id].like_span,
         fmt::format("`like` brings more than {} amounts, steps and prices in this house", max_imported),
@@ -174,7 +249,33 @@ class SpecReader {
     table[specs_.index_of[id.index()]] = std::move(target);
   }
 
+  /// Reads a declaration, and notes what that hung on and came to where somebody wants to know.
   void read(DeclarationId id) {
+    if (!logs_) {
+      reach_.begin(order_[id.index()], nullptr);
+      return read_lines(id);
+    }
+    ReadLog log;
+    const std::size_t findings = context_.sink.all().size(), forms = specs_.form_readings.size(),
+                      uses = specs_.name_uses.size(), brought = brought_;
+    const int unit_questions = context_.units.questions_left();
+    store_.taken.clear();
+    reach_.begin(order_[id.index()], &log.seen);
+    names_.note_in(&log.asked);
+    read_lines(id);
+    names_.note_in(nullptr);
+    log.findings = take_behind(context_.sink.all(), findings);
+    log.form_readings = take_behind(specs_.form_readings, forms);
+    log.name_uses = take_behind(specs_.name_uses, uses);
+    log.readings = store_.taken;
+    log.unit_questions = unit_questions - context_.units.questions_left();
+    log.brought = brought_ - brought;
+    leave_each_once(log.asked.names);
+    leave_each_once(log.seen);
+    (*logs_)[id.index()] = std::move(log);
+  }
+
+  void read_lines(DeclarationId id) {
     switch (names_[id].kind) {
       case DeclarationKind::house:
         return read_house_declaration(id);
@@ -244,19 +345,44 @@ class SpecReader {
 
   const symbols::SymbolTable& names_;
   const std::vector<syntax::File>& files_;
-  Specs specs_;
+  Specs& specs_;
+  std::vector<ReadLog>* logs_;
+  ReadingOrder order_;
+  SpecsInReach reach_;
+  ReadingStore store_;
   Context context_;
   std::string house_name_;
   bool house_read_ = false;
   std::size_t brought_ = 0;
+  bool is_full_ = false;
 };
 
-}  // namespace
+Reader::Reader(const symbols::SymbolTable& names, const units::UnitTable& units,
+               const std::vector<syntax::File>& files, source::SourceSet& sources, Specs& specs,
+               diagnostics::DiagnosticSink& sink, std::vector<ReadLog>* logs)
+    : work_(std::make_unique<Work>(names, units, files, sources, specs, sink, logs)) {}
+Reader::~Reader() = default;
+void Reader::read_all(const std::string& house_name) { work_->read_all(house_name); }
+void Reader::set_order() { work_->set_order(); }
+const ReadingOrder& Reader::order() const { return work_->order(); }
+bool Reader::is_full() const { return work_->is_full(); }
+void Reader::set_place(DeclarationId id, Stock& place) { work_->set_place(id, place); }
+void Reader::set_place(DeclarationId id, Glass& place) { work_->set_place(id, place); }
+void Reader::set_place(DeclarationId id, Ice& place) { work_->set_place(id, place); }
+void Reader::set_place(DeclarationId id, Family& place) { work_->set_place(id, place); }
+void Reader::set_place(DeclarationId id, Drink& place) { work_->set_place(id, place); }
+void Reader::set_place(DeclarationId id, PriceList& place) { work_->set_place(id, place); }
+void Reader::set_place(DeclarationId id, Menu& place) { work_->set_place(id, place); }
+void Reader::read_again(DeclarationId id) { work_->read_again(id); }
+void Reader::share_out(Menu& menu) { work_->share_out(menu); }
+void Reader::forget(ReadLog& log) { work_->forget(log); }
 
 Specs analyse(const symbols::SymbolTable& names, const units::UnitTable& units,
               const std::vector<syntax::File>& files, source::SourceSet& sources,
               const std::string& house_name, diagnostics::DiagnosticSink& sink) {
-  return SpecReader(names, units, files, sources, house_name, sink).analyse();
+  Specs specs;
+  Reader(names, units, files, sources, specs, sink, nullptr).read_all(house_name);
+  return specs;
 }
 
 IceId usual_ice(const Specs& specs) {

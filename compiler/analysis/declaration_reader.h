@@ -32,17 +32,8 @@ class DeclarationReader {
       : context_(context), file_(file), declaration_(declaration), head_(head), is_variation_(is_variation) {
     head_.text = syntax::joined_text(context_.sources[file_.file_id], file_, declaration_.text_lines);
     // The lines below the mark are its own, in two versions.
-    if (is_cut_by_merge()) head_.has_errors = head_.has_build_errors = head_.has_amount_errors = true;
-  }
-
-  /// A mark of a merge stands within it, or right behind its last line: lines of it are lost to the mark.
-  bool is_cut_by_merge() const {
-    const auto* end = file_.declarations.data() + file_.declarations.size();
-    for (const auto* next = &declaration_ + 1; next < end; ++next) {
-      if (!syntax::is_merge_mark({context_.sources[file_.file_id], file_, next->header})) return false;
-      if (!next->body.empty()) return true;
-    }
-    return false;
+    if (syntax::is_cut_by_merge(context_.sources[file_.file_id], file_, declaration_))
+      head_.has_errors = head_.has_build_errors = head_.has_amount_errors = true;
   }
 
   /// Calls `line(reader, text)` for every body line that is neither bad nor `allow`, with the text lines

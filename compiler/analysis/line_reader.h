@@ -5,11 +5,19 @@
 #include <string>
 #include <string_view>
 
-#include "analysis/specs.h"
+#include "analysis/specs_in_reach.h"
 #include "syntax/line_view.h"
 #include "units/read_quantity.h"
 
 namespace gill::analysis {
+
+/// The readings of the trade's forms, and the places of those that nobody needs any more.
+struct ReadingStore {
+  std::deque<syntax::File>& files;
+  std::vector<std::size_t> free = {};
+  /// Taken since a declaration was begun.
+  std::vector<std::size_t> taken = {};
+};
 
 /// What every reader needs: who is meant by a name, the units, where findings go.
 struct Context {
@@ -17,11 +25,11 @@ struct Context {
   const units::UnitTable& units;
   /// Readings of the trade's forms join the files.
   source::SourceSet& sources;
-  std::deque<syntax::File>& readings;
+  ReadingStore& readings;
   std::vector<FormReading>& form_readings;
   std::vector<NameUse>& name_uses;
   diagnostics::DiagnosticSink& sink;
-  const Specs& specs;
+  const SpecsInReach& specs;
 };
 
 /// A cursor over one line with the checks that lines share. A failure is reported and closes the reader:

@@ -43,13 +43,21 @@ std::string_view name_of(Origin origin) {
   return names[static_cast<std::size_t>(origin)];
 }
 
-Form Stock::effective_form() const {
-  if (form) return *form;
+namespace {
+
+/// The form that a line states, else that of its kind.
+Form form_of(const std::optional<Form>& stated, StockKind kind) {
+  if (stated) return *stated;
   return base::is_any_of(kind, {StockKind::sweetener, StockKind::acid, StockKind::fruit, StockKind::herb,
                                 StockKind::spice, StockKind::additive, StockKind::garnish})
              ? Form::solid
              : Form::liquid;
 }
+
+}  // namespace
+
+Form Stock::effective_form() const { return form_of(form, kind); }
+Form StockFace::effective_form() const { return form_of(form, kind); }
 
 namespace {
 

@@ -27,11 +27,22 @@ LineView TradeForms::add(Reading reading, const Span& written) {
   // A reading is a body line: it is indented.
   constexpr std::uint32_t indent = 2;
   for (auto& read_from : reading.parts) read_from.begin += indent, read_from.end += indent;
-  auto id = context_.sources.add_reading(std::string(indent, ' ') + reading.text, written,
-                                         std::move(reading.parts));
+  auto& [files, free, taken] = context_.readings;
+  std::string text = std::string(indent, ' ') + reading.text;
+  source::FileId id;
+  if (free.empty()) {
+    taken.push_back(files.size());
+    files.emplace_back();
+    id = context_.sources.add_reading(std::move(text), written, std::move(reading.parts));
+  } else {
+    taken.push_back(free.back());
+    free.pop_back();
+    id = files[taken.back()].file_id;
+    context_.sources.replace_reading(id, std::move(text), written, std::move(reading.parts));
+  }
   diagnostics::DiagnosticSink silent;
-  context_.readings.push_back(syntax::parse(id, context_.sources, silent));
-  return LineView(context_.sources[id], context_.readings.back(), 0);
+  files[taken.back()] = syntax::parse(id, context_.sources, silent);
+  return LineView(context_.sources[id], files[taken.back()], 0);
 }
 
 void TradeForms::see_amount(const LineView& line) {

@@ -7,14 +7,6 @@ namespace gill::editor {
 using symbols::DeclarationKind;
 using syntax::LineKind;
 
-HouseView::HouseView(std::unique_ptr<driver::Compilation> house)
-    : house_(std::move(house)), input_(house_->book_input()) {
-  for (std::size_t i = 0; i < house_->names.size(); ++i) {
-    auto id = DeclarationId::at(i);
-    declared_[{house_->names[id].file_index, house_->names[id].declaration_index}] = id;
-  }
-}
-
 const NamePlaces& HouseView::names() const {
   if (!names_) names_ = std::make_unique<NamePlaces>(*house_);
   return *names_;
@@ -43,6 +35,11 @@ std::size_t HouseView::index_of(const syntax::File& file) const {
 }
 
 DeclarationId HouseView::declared(std::size_t file_index, std::size_t declaration_index) const {
+  if (declared_.empty())
+    for (std::size_t i = 0; i < house_->names.size(); ++i) {
+      auto id = DeclarationId::at(i);
+      declared_[{house_->names[id].file_index, house_->names[id].declaration_index}] = id;
+    }
   auto found = declared_.find({file_index, declaration_index});
   return found == declared_.end() ? DeclarationId{} : found->second;
 }

@@ -23,7 +23,11 @@ struct Holder {
 /// A compiled house with the tables that questions share, each made when it is first asked for.
 class HouseView {
  public:
-  explicit HouseView(std::unique_ptr<driver::Compilation> house);
+  /// Of a house that stays as it is while it is looked at.
+  explicit HouseView(const driver::Compilation& house) : house_(&house), input_(house.book_input()) {}
+  explicit HouseView(std::unique_ptr<driver::Compilation> house) : HouseView(*house) {
+    owned_ = std::move(house);
+  }
 
   const driver::Compilation& house() const { return *house_; }
   const render::BookInput& input() const { return input_; }
@@ -50,11 +54,12 @@ class HouseView {
   std::optional<analysis::StockId> stock(DeclarationId id) const;
 
  private:
-  std::unique_ptr<driver::Compilation> house_;
+  std::unique_ptr<driver::Compilation> owned_;
+  const driver::Compilation* house_;
   render::BookInput input_;
   mutable std::unique_ptr<NamePlaces> names_;
   mutable std::unique_ptr<render::document::BookIndex> book_;
-  std::map<std::pair<std::size_t, std::size_t>, DeclarationId> declared_;
+  mutable std::map<std::pair<std::size_t, std::size_t>, DeclarationId> declared_;
 };
 
 /// The number of the line (from 0) that holds an offset.

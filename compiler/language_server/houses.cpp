@@ -61,24 +61,18 @@ HouseFiles House::files(const Documents& documents) {
   return files;
 }
 
-const editor::HouseView* House::view(const Documents& documents, bool with_figures,
-                                     const std::stop_token& stop) {
-  if (with_figures_.view && with_figures_.state == state_) return with_figures_.view.get();
-  if (!with_figures && with_findings_.view && with_findings_.state == state_)
-    return with_findings_.view.get();
-  auto compiled = with_figures ? driver::compile(files(documents), stop)
-                               : driver::compile_for_findings(files(documents), stop);
+const editor::HouseView* House::view(const Documents& documents, const std::stop_token& stop) {
+  if (view_ && viewed_ == state_) return view_.get();
+  view_.reset();
+  const auto* compiled = kept_.update(files(documents), stop);
   if (!compiled) return nullptr;
-  auto& kept = with_figures ? with_figures_ : with_findings_;
-  kept = {std::make_unique<editor::HouseView>(std::move(compiled)), state_};
-  // What is older is of no more use.
-  auto& other = with_figures ? with_findings_ : with_figures_;
-  other = {};
-  return kept.view.get();
-}
-
-const editor::HouseView* House::last() const {
-  return with_figures_.view ? with_figures_.view.get() : with_findings_.view.get();
+  for (const auto& redone : kept_.redone()) {
+    if (redone.what == driver::Redone::What::everything) all_is_new_ = true;
+    if (redone.what == driver::Redone::What::read_file) new_texts_.insert(redone.name);
+  }
+  view_ = std::make_unique<editor::HouseView>(*compiled);
+  viewed_ = state_;
+  return view_.get();
 }
 
 std::string Houses::key_of(const Document& document) {

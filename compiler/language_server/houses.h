@@ -1,9 +1,11 @@
 #pragma once
 #include <map>
 #include <memory>
+#include <set>
 #include <stop_token>
 #include <string>
 
+#include "driver/kept_house.h"
 #include "editor/house_view.h"
 #include "language_server/documents.h"
 
@@ -29,11 +31,14 @@ class House {
   void was_checked() { checked_ = state_; }
   bool was_ever_checked() const { return checked_ != 0; }
 
-  /// The house as it now is, compiled for its findings or with all figures; as it is kept where nothing has
-  /// changed since. Null where it was asked to stop meanwhile.
-  const editor::HouseView* view(const Documents& documents, bool with_figures, const std::stop_token& stop);
+  /// The house as it now is; of an edit only what it reaches is compiled. Null where it was asked to stop
+  /// meanwhile.
+  const editor::HouseView* view(const Documents& documents, const std::stop_token& stop);
   /// As it was last compiled, however old; null before the first time.
-  const editor::HouseView* last() const;
+  const editor::HouseView* last() const { return view_.get(); }
+  /// True where a file of it has another text since all was told.
+  bool has_new_text(const std::string& path) const { return all_is_new_ || new_texts_.contains(path); }
+  void was_told() { all_is_new_ = false, new_texts_.clear(); }
 
   /// Its files with the open texts in them.
   driver::HouseFiles files(const Documents& documents);
@@ -47,15 +52,15 @@ class House {
  private:
   void read_disk();
 
-  struct Kept {
-    std::unique_ptr<editor::HouseView> view;
-    std::uint64_t state = 0;
-  };
   std::string folder_, lone_uri_, trouble_;
   driver::HouseFiles on_disk_;
   bool is_read_ = false;
   std::uint64_t state_ = 1, checked_ = 0;
-  Kept with_findings_, with_figures_;
+  driver::KeptHouse kept_;
+  std::unique_ptr<editor::HouseView> view_;
+  std::uint64_t viewed_ = 0;
+  std::set<std::string> new_texts_;
+  bool all_is_new_ = true;
 };
 
 /// Which house each document belongs to.

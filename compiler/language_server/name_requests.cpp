@@ -13,7 +13,7 @@ using symbols::DeclarationId;
 namespace {
 
 Json answer_hover(Session& session, const Json& params) {
-  auto asked = session.asked_at(params, true);
+  auto asked = session.asked_at(params);
   auto hover = editor::hover(*asked.view, *asked.file, asked.offset,
                              session.client.pictures ? editor::Pictures::inside : editor::Pictures::left_out);
   if (!hover) return nullptr;
@@ -22,14 +22,14 @@ Json answer_hover(Session& session, const Json& params) {
 }
 
 Json answer_definition(Session& session, const Json& params) {
-  auto asked = session.asked_at(params, false);
+  auto asked = session.asked_at(params);
   const auto* place = asked.view->names().at(asked.file->file_id, asked.offset);
   if (!place) return nullptr;
   return session.location(*asked.view, *asked.house, asked.view->names().declared(place->declaration));
 }
 
 Json answer_references(Session& session, const Json& params) {
-  auto asked = session.asked_at(params, false);
+  auto asked = session.asked_at(params);
   const auto* place = asked.view->names().at(asked.file->file_id, asked.offset);
   if (!place) return nullptr;
   bool with_declaration = !params.contains("context") || params["context"].value("includeDeclaration", true);
@@ -41,7 +41,7 @@ Json answer_references(Session& session, const Json& params) {
 }
 
 Json answer_highlight(Session& session, const Json& params) {
-  auto asked = session.asked_at(params, false);
+  auto asked = session.asked_at(params);
   const auto* place = asked.view->names().at(asked.file->file_id, asked.offset);
   Json places = Json::array();
   if (!place) return places;
@@ -54,7 +54,7 @@ Json answer_highlight(Session& session, const Json& params) {
 }
 
 Json answer_prepare_rename(Session& session, const Json& params) {
-  auto asked = session.asked_at(params, false);
+  auto asked = session.asked_at(params);
   auto place = editor::renamed_at(*asked.view, *asked.file, asked.offset);
   if (auto* refusal = std::get_if<editor::Refusal>(&place))
     throw ProtocolError(ErrorCode::request_failed, refusal->why);
@@ -64,7 +64,7 @@ Json answer_prepare_rename(Session& session, const Json& params) {
 }
 
 Json answer_rename(Session& session, const Json& params) {
-  auto asked = session.asked_at(params, false);
+  auto asked = session.asked_at(params);
   auto edits =
       editor::rename(*asked.view, *asked.file, asked.offset, params.at("newName").get<std::string>());
   if (auto* refusal = std::get_if<editor::Refusal>(&edits))
@@ -92,14 +92,13 @@ Json call_item(Session& session, const Asked& asked, DeclarationId id) {
 std::pair<Asked, DeclarationId> item_asked(Session& session, const Json& params) {
   const auto& item = params.at("item");
   auto asked = session.asked_at(
-      {{"textDocument", {{"uri", item.at("uri")}}}, {"position", item.at("selectionRange").at("start")}},
-      false);
+      {{"textDocument", {{"uri", item.at("uri")}}}, {"position", item.at("selectionRange").at("start")}});
   const auto* place = asked.view->names().at(asked.file->file_id, asked.offset);
   return {asked, place ? place->declaration : DeclarationId{}};
 }
 
 Json answer_prepare_calls(Session& session, const Json& params) {
-  auto asked = session.asked_at(params, false);
+  auto asked = session.asked_at(params);
   const auto* place = asked.view->names().at(asked.file->file_id, asked.offset);
   if (!place || (!asked.view->drink(place->declaration) && !asked.view->stock(place->declaration)))
     return nullptr;

@@ -53,7 +53,7 @@ Json symbol(Session& session, const Asked& asked, const editor::OutlineEntry& en
 }
 
 Json answer_symbols(Session& session, const Json& params) {
-  auto asked = session.asked(params, false);
+  auto asked = session.asked(params);
   Json list = Json::array();
   for (const auto& entry : editor::outline(*asked.view, *asked.file)) {
     if (session.client.nested_symbols) {
@@ -72,7 +72,7 @@ Json answer_workspace_symbols(Session& session, const Json& params) {
   Json list = Json::array();
   auto query = params.value("query", std::string());
   for (auto& [key, house] : session.houses.all()) {
-    Asked asked{house->view(session.documents, false, session.request_stop), nullptr, house.get(), 0};
+    Asked asked{house->view(session.documents, session.request_stop), nullptr, house.get(), 0};
     if (!asked.view) throw ProtocolError(ErrorCode::request_cancelled, "the request was given up");
     session.begin_positions();
     for (const auto& place : editor::find_declarations(*asked.view, query, most)) {
@@ -87,7 +87,7 @@ Json answer_workspace_symbols(Session& session, const Json& params) {
 }
 
 Json answer_folding(Session& session, const Json& params) {
-  auto asked = session.asked(params, false);
+  auto asked = session.asked(params);
   Json list = Json::array();
   for (const auto& fold : editor::folds(*asked.view, *asked.file)) {
     Json one{{"startLine", fold.first_line}, {"endLine", fold.last_line}};
@@ -98,7 +98,7 @@ Json answer_folding(Session& session, const Json& params) {
 }
 
 Json answer_links(Session& session, const Json& params) {
-  auto asked = session.asked(params, false);
+  auto asked = session.asked(params);
   Json list = Json::array();
   for (const auto& link : editor::links(*asked.view, *asked.file))
     list.push_back({{"range", session.range(*asked.view, link.span)}, {"target", link.address}});
@@ -106,7 +106,7 @@ Json answer_links(Session& session, const Json& params) {
 }
 
 Json answer_lenses(Session& session, const Json& params) {
-  auto asked = session.asked(params, true);
+  auto asked = session.asked(params);
   auto uri = params.at("textDocument").at("uri").get<std::string>();
   Json list = Json::array();
   for (const auto& lens : editor::lenses(*asked.view, *asked.file)) {
@@ -120,7 +120,7 @@ Json answer_lenses(Session& session, const Json& params) {
 }
 
 Json answer_hints(Session& session, const Json& params) {
-  auto asked = session.asked(params, true);
+  auto asked = session.asked(params);
   auto begin = session.offset(*asked.view, asked.file->file_id, params.at("range").at("start"));
   auto end = session.offset(*asked.view, asked.file->file_id, params.at("range").at("end"));
   Json list = Json::array();
@@ -157,7 +157,7 @@ std::string remember(Session& session, const Json& params, const std::vector<std
 }
 
 Json answer_tokens(Session& session, const Json& params) {
-  auto packed = packed_tokens(session, session.asked(params, false));
+  auto packed = packed_tokens(session, session.asked(params));
   return {{"resultId", remember(session, params, packed)}, {"data", packed}};
 }
 
@@ -168,7 +168,7 @@ Json answer_token_changes(Session& session, const Json& params) {
       told->second.first != params.at("previousResultId").get<std::string>())
     return answer_tokens(session, params);
   auto before = std::move(told->second.second);
-  auto now = packed_tokens(session, session.asked(params, false));
+  auto now = packed_tokens(session, session.asked(params));
   auto [old_end, new_end] = std::mismatch(before.begin(), before.end(), now.begin(), now.end());
   auto first = old_end - before.begin();
   auto most = std::min(before.size(), now.size()) - static_cast<std::size_t>(first);
@@ -185,7 +185,7 @@ Json answer_token_changes(Session& session, const Json& params) {
 // ---- a page of the book
 
 Json page_of(Session& session, const Json& params) {
-  auto asked = session.asked_at(params, true);
+  auto asked = session.asked_at(params);
   const auto* place = asked.view->names().at(asked.file->file_id, asked.offset);
   auto holder = asked.view->holder(*asked.file, asked.offset);
   auto id = place ? place->declaration : holder ? holder->id : editor::DeclarationId{};

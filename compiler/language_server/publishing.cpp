@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <set>
+
 #include "base/fingerprint.h"
 #include "language_server/session.h"
 #include "language_server/uri.h"
@@ -32,6 +34,22 @@ std::uint64_t fingerprint_of(const Json& value) {
   return fingerprint.value();
 }
 
+/// Of the findings of a file, by the places in its text. One that speaks of another file's text is told anew
+/// each time that is looked at.
+std::uint64_t fingerprint_of(const std::vector<const Diagnostic*>& findings) {
+  static std::uint64_t times = 0;
+  std::uint64_t all = 1469598103934665603U;
+  auto add = [&](std::uint64_t value) { all = (all ^ value) * 1099511628211U + (all >> 29); };
+  for (const auto* finding : findings) {
+    add((static_cast<std::uint64_t>(finding->span.begin) << 32) + finding->span.end);
+    add((static_cast<std::uint64_t>(finding->rule) << 8) + static_cast<std::uint64_t>(finding->severity));
+    add(std::hash<std::string>()(finding->message));
+    add(std::hash<std::string>()(finding->help));
+    if (!finding->related.empty()) add(++times);
+  }
+  return all;
+}
+
 std::string key_of(const House& house) { return house.folder().empty() ? house.lone_uri() : house.folder(); }
 
 }  // namespace
@@ -56,40 +74,48 @@ Json Session::diagnostic(const editor::HouseView& view, House& house, const Diag
   return result;
 }
 
-void Session::tell(const std::string& uri, const std::string& house_key, Json findings) {
+void Session::tell(const std::string& uri, const std::string& house_key, Json findings,
+                   std::uint64_t fingerprint) {
   auto& told = told_[house_key];
-  auto fingerprint = findings.empty() ? 0 : fingerprint_of(findings);
+  auto message = findings.empty() ? 0 : fingerprint_of(findings);
   auto before = told.find(uri);
-  if (before == told.end() ? findings.empty() : before->second == fingerprint) return;
+  bool is_known = before == told.end() ? findings.empty() : before->second.message == message;
   if (findings.empty())
     told.erase(uri);
   else
-    told[uri] = fingerprint;
+    told[uri] = {fingerprint, message};
+  if (is_known) return;
   Json params{{"uri", uri}, {"diagnostics", std::move(findings)}};
   if (const auto* document = documents.find(uri)) params["version"] = document->version;
   notify("textDocument/publishDiagnostics", std::move(params));
 }
 
 void Session::publish(House& house, const editor::HouseView& view) {
-  std::map<std::string, Json> by_uri;
-  for (std::size_t i = view.house().files.size() - view.house().house_file_count;
-       i < view.house().files.size(); ++i)
-    by_uri.emplace(uri_of(view, house, view.house().files[i].file_id), Json::array());
-  std::map<source::FileId, Json*> lists;
-  for (const auto& finding : view.house().findings) {
-    if (view.house().sources[finding.span.file_id].from_library) continue;
-    auto& list = lists[finding.span.file_id];
-    if (!list)
-      list = &by_uri.try_emplace(uri_of(view, house, finding.span.file_id), Json::array()).first->second;
-    list->push_back(diagnostic(view, house, finding));
-  }
+  const auto& compiled = view.house();
+  std::map<source::FileId, std::vector<const Diagnostic*>> by_file;
+  for (const auto& finding : compiled.findings) by_file[finding.span.file_id].push_back(&finding);
   std::string key = key_of(house);
+  std::set<std::string> present;
+  for (std::size_t i = compiled.files.size() - compiled.house_file_count; i < compiled.files.size(); ++i) {
+    auto file = compiled.files[i].file_id;
+    std::string uri = uri_of(view, house, file);
+    present.insert(uri);
+    const auto& findings = by_file[file];
+    // What stands in the same places of the same text makes the same message.
+    auto fingerprint = fingerprint_of(findings);
+    auto told = told_[key].find(uri);
+    bool is_told = told == told_[key].end() ? findings.empty() : told->second.findings == fingerprint;
+    if (is_told && !house.has_new_text(compiled.sources[file].path)) continue;
+    Json list = Json::array();
+    for (const auto* finding : findings) list.push_back(diagnostic(view, house, *finding));
+    tell(uri, key, std::move(list), fingerprint);
+  }
   // A file that is gone takes its findings with it.
   std::vector<std::string> gone;
-  for (const auto& [uri, fingerprint] : told_[key])
-    if (!by_uri.contains(uri)) gone.push_back(uri);
+  for (const auto& [uri, told] : told_[key])
+    if (!present.contains(uri)) gone.push_back(uri);
   for (const auto& uri : gone) tell(uri, key, Json::array());
-  for (auto& [uri, findings] : by_uri) tell(uri, key, std::move(findings));
+  house.was_told();
 }
 
 void Session::check(House& house, const std::stop_token& stop) {
@@ -101,7 +127,7 @@ void Session::check(House& house, const std::stop_token& stop) {
     notify("$/progress", {{"token", token}, {"value", {{"kind", "begin"}, {"title", "Reading the house"}}}});
   }
   positions_.clear();
-  if (const auto* view = house.view(documents, false, stop)) {
+  if (const auto* view = house.view(documents, stop)) {
     house.was_checked();
     publish(house, *view);
     if (!house.trouble().empty())
@@ -116,7 +142,7 @@ void Session::forget_unused() {
     auto told = told_.find(key);
     if (told == told_.end()) continue;
     std::vector<std::string> uris;
-    for (const auto& [uri, fingerprint] : told->second) uris.push_back(uri);
+    for (const auto& [uri, of_uri] : told->second) uris.push_back(uri);
     for (const auto& uri : uris) tell(uri, key, Json::array());
     told_.erase(key);
   }

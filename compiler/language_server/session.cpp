@@ -27,14 +27,14 @@ void Session::ask(const std::string& method, Json params) {
          {"params", std::move(params)}});
 }
 
-const editor::HouseView& Session::compiled(House& house, bool with_figures) {
+const editor::HouseView& Session::compiled(House& house) {
   positions_.clear();
-  const auto* view = house.view(documents, with_figures, request_stop);
+  const auto* view = house.view(documents, request_stop);
   if (!view) throw ProtocolError(ErrorCode::request_cancelled, "the request was given up");
   return *view;
 }
 
-Asked Session::asked(const Json& params, bool with_figures) {
+Asked Session::asked(const Json& params) {
   auto uri = params.at("textDocument").at("uri").get<std::string>();
   House* house = houses.find(uri);
   std::string path = path_of_uri(uri).value_or(std::string());
@@ -44,7 +44,7 @@ Asked Session::asked(const Json& params, bool with_figures) {
   if (!house)
     throw ProtocolError(ErrorCode::invalid_params,
                         fmt::format("no document {} is open, and no open house holds it", uri));
-  const auto& view = compiled(*house, with_figures);
+  const auto& view = compiled(*house);
   const auto* document = documents.find(uri);
   std::string relative = !of_library.empty() ? of_library
                          : document          ? house->relative_path(*document)
@@ -54,8 +54,8 @@ Asked Session::asked(const Json& params, bool with_figures) {
   return {&view, file, house, 0};
 }
 
-Asked Session::asked_at(const Json& params, bool with_figures) {
-  auto asked = this->asked(params, with_figures);
+Asked Session::asked_at(const Json& params) {
+  auto asked = this->asked(params);
   asked.offset = offset(*asked.view, asked.file->file_id, params.at("position"));
   return asked;
 }

@@ -75,11 +75,11 @@ class Session {
   /// Asks the client something whose answer nobody needs.
   void ask(const std::string& method, Json params);
 
-  /// The house around the document that the parameters name, compiled; with its figures where they are asked
-  /// for. Throws `ProtocolError` for a document that is not known, and when the client gives up meanwhile.
-  Asked asked(const Json& params, bool with_figures);
+  /// The house around the document that the parameters name, compiled. Throws `ProtocolError` for a document
+  /// that is not known, and when the client gives up meanwhile.
+  Asked asked(const Json& params);
   /// The same with the offset of `position` in it.
-  Asked asked_at(const Json& params, bool with_figures);
+  Asked asked_at(const Json& params);
 
   /// Forgets positions of a house that was compiled before.
   void begin_positions() { positions_.clear(); }
@@ -113,14 +113,19 @@ class Session {
 
  private:
   void publish(House& house, const editor::HouseView& view);
-  void tell(const std::string& uri, const std::string& house_key, Json findings);
-  const editor::HouseView& compiled(House& house, bool with_figures);
+  void tell(const std::string& uri, const std::string& house_key, Json findings,
+            std::uint64_t fingerprint = 0);
+  const editor::HouseView& compiled(House& house);
 
   Send send_;
   std::uint64_t next_request_ = 1;
   std::map<source::FileId, TextPositions> positions_;
-  /// By house and URI: the fingerprint of what was last told; only files with findings.
-  std::map<std::string, std::map<std::string, std::uint64_t>> told_;
+  /// What was last told of a file: the fingerprints of the findings and of the message.
+  struct Told {
+    std::uint64_t findings = 0, message = 0;
+  };
+  /// By house and URI; only files with findings.
+  std::map<std::string, std::map<std::string, Told>> told_;
 };
 
 /// What answers a request.

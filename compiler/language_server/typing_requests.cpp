@@ -41,7 +41,7 @@ int kind_number(editor::Completion::Kind kind) {
 const editor::HouseView& view_for_typing(Session& session, const Document& document) {
   auto& house = session.houses.of(document);
   if (const auto* last = house.last()) return *last;
-  const auto* view = house.view(session.documents, false, session.request_stop);
+  const auto* view = house.view(session.documents, session.request_stop);
   if (!view) throw ProtocolError(ErrorCode::request_cancelled, "the request was given up");
   return *view;
 }
@@ -218,7 +218,7 @@ bool is_wanted(const Json& params, std::string_view kind) {
 }
 
 Json answer_actions(Session& session, const Json& params) {
-  auto asked = session.asked(params, false);
+  auto asked = session.asked(params);
   auto begin = session.offset(*asked.view, asked.file->file_id, params.at("range").at("start"));
   auto end = session.offset(*asked.view, asked.file->file_id, params.at("range").at("end"));
   Json list = Json::array();

@@ -8,6 +8,7 @@
 #include "base/any_of.h"
 #include "base/text.h"
 #include "lint/parts.h"
+#include "lint/parts_of_judging.h"
 
 namespace gill::lint {
 
@@ -121,13 +122,16 @@ void add_hazards(const analysis::Stock& stock, const std::string& folded, std::v
 
 }  // namespace
 
+std::vector<const Hazard*> hazards_of(const analysis::Stock& stock) {
+  std::vector<const Hazard*> found;
+  add_hazards(stock, base::fold_name(stock.head.name), found);
+  for (const auto& name : stock.aka) add_hazards(stock, base::fold_name(name), found);
+  return found;
+}
+
 std::vector<std::vector<const Hazard*>> index_hazards(const analysis::Specs& specs) {
-  std::vector<std::vector<const Hazard*>> index(specs.stock.size());
-  for (std::size_t i = 0; i < specs.stock.size(); ++i) {
-    const auto& stock = specs.stock[i];
-    add_hazards(stock, base::fold_name(stock.head.name), index[i]);
-    for (const auto& name : stock.aka) add_hazards(stock, base::fold_name(name), index[i]);
-  }
+  std::vector<std::vector<const Hazard*>> index;
+  for (const auto& stock : specs.stock) index.push_back(hazards_of(stock));
   return index;
 }
 

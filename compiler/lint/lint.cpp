@@ -8,6 +8,7 @@
 
 #include "base/any_of.h"
 #include "lint/hazards.h"
+#include "lint/parts_of_judging.h"
 
 namespace gill::lint {
 
@@ -44,43 +45,6 @@ bool judges_whole(const RuleCheck& check) {
   return (group == RuleGroup::build || group == RuleGroup::balance ||
           base::is_any_of(check.rule, of_amounts)) &&
          check.rule != Rule::unmet_expectation;
-}
-
-void check_drinks(const House& house, const RuleCheck& check, std::vector<Diagnostic>& findings) {
-  for (std::size_t i = 0; i < house.specs.drinks.size(); ++i) {
-    const auto& drink = house.specs.drinks[i];
-    const auto& facts = house.facts.drinks[i];
-    if (drink.head.from_library || (check.needs_valid_amounts && !is_valid(drink.head, facts.valid)))
-      continue;
-    if (drink.head.has_build_errors && judges_whole(check)) continue;
-    Reporter report(check.rule, drink.head, true, findings);
-    check.drink(DrinkCase{house, drink, facts}, report);
-  }
-}
-
-void check_preps(const House& house, const RuleCheck& check, std::vector<Diagnostic>& findings) {
-  for (std::size_t i = 0; i < house.specs.stock.size(); ++i) {
-    const auto& prep = house.specs.stock[i];
-    const auto& facts = house.facts.stock[i];
-    if (!prep.is_prep || prep.head.from_library) continue;
-    if (check.needs_valid_amounts && !is_valid(prep.head, facts.valid)) continue;
-    // What a refused line would have done, such as taking the fat off, is not judged.
-    auto group = diagnostics::info(check.rule).group;
-    bool hangs_on_lines = group == diagnostics::RuleGroup::build || group == diagnostics::RuleGroup::stock;
-    if (prep.head.has_errors && hangs_on_lines) continue;
-    Reporter report(check.rule, prep.head, false, findings);
-    check.prep(PrepCase{house, prep, facts}, report);
-  }
-}
-
-std::vector<Diagnostic> check_all(const House& house) {
-  std::vector<Diagnostic> findings;
-  for (const auto& check : all_checks()) {
-    if (check.drink) check_drinks(house, check, findings);
-    if (check.prep) check_preps(house, check, findings);
-    if (check.house) check.house(HouseCase(house, check.rule, findings));
-  }
-  return findings;
 }
 
 /// A declaration with `allow` lines, and whether all that could be found in it was.
@@ -168,15 +132,55 @@ source::Span RecipeCase::span_of_line(bool is_amount, std::size_t index) const {
   return head.name_span;
 }
 
-LintResult judge(const House& given, std::vector<Diagnostic> earlier) {
-  House house = given;
-  house.hazards = index_hazards(house.specs);
+void check_drink(const House& house, std::size_t index, std::vector<Diagnostic>& findings) {
+  const auto& drink = house.specs.drinks[index];
+  const auto& facts = house.facts.drinks[index];
+  if (drink.head.from_library) return;
+  const bool valid = is_valid(drink.head, facts.valid);
+  for (const auto& check : all_checks()) {
+    if (!check.drink || (check.needs_valid_amounts && !valid)) continue;
+    if (drink.head.has_build_errors && judges_whole(check)) continue;
+    Reporter report(check.rule, drink.head, true, findings);
+    check.drink(DrinkCase{house, drink, facts}, report);
+  }
+}
+
+void check_prep(const House& house, std::size_t index, std::vector<Diagnostic>& findings) {
+  const auto& prep = house.specs.stock[index];
+  const auto& facts = house.facts.stock[index];
+  if (!prep.is_prep || prep.head.from_library) return;
+  const bool valid = is_valid(prep.head, facts.valid);
+  for (const auto& check : all_checks()) {
+    if (!check.prep || (check.needs_valid_amounts && !valid)) continue;
+    // What a refused line would have done, such as taking the fat off, is not judged.
+    auto group = diagnostics::info(check.rule).group;
+    bool hangs_on_lines = group == diagnostics::RuleGroup::build || group == diagnostics::RuleGroup::stock;
+    if (prep.head.has_errors && hangs_on_lines) continue;
+    Reporter report(check.rule, prep.head, false, findings);
+    check.prep(PrepCase{house, prep, facts}, report);
+  }
+}
+
+void check_house(const House& house, std::vector<Diagnostic>& findings) {
+  for (const auto& check : all_checks())
+    if (check.house) check.house(HouseCase(house, check.rule, findings));
+}
+
+LintResult suppress(const House& house, std::vector<Diagnostic> findings) {
   LintResult judged;
   Suppressor suppressor(declarations_that_allow(house), judged);
-  for (auto& finding : earlier) suppressor.add(std::move(finding));
-  for (auto& finding : check_all(house)) suppressor.add(std::move(finding));
+  for (auto& finding : findings) suppressor.add(std::move(finding));
   suppressor.add_idle();
   return judged;
+}
+
+LintResult judge(const House& given, std::vector<Diagnostic> findings) {
+  House house = given;
+  house.hazards = index_hazards(house.specs);
+  for (std::size_t i = 0; i < house.specs.drinks.size(); ++i) check_drink(house, i, findings);
+  for (std::size_t i = 0; i < house.specs.stock.size(); ++i) check_prep(house, i, findings);
+  check_house(house, findings);
+  return suppress(house, std::move(findings));
 }
 
 }  // namespace gill::lint

@@ -63,6 +63,7 @@ void Evaluator::report_circle(const std::vector<std::size_t>& circle) {
   for (std::size_t i = first; i < circle.size(); ++i)
     path += fmt::format("{}`{}`", path.empty() ? "" : ", ", specs_.stock[circle[i]].head.name);
   const auto& head = specs_.stock[part].head;
+  in_circle_[part] = true;
   facts_.stock[part].valid = false;
   sink_.add(Rule::name_cycle, head.name_span,
             fmt::format("`{}` is made of itself, by way of {}", head.name, path),
@@ -75,6 +76,7 @@ std::vector<std::size_t> Evaluator::prep_order() {
   enum class State : std::uint8_t { fresh, open, done };
   std::vector<State> states(specs_.stock.size(), State::fresh);
   std::vector<std::size_t> order;
+  in_circle_.assign(specs_.stock.size(), false);
   struct Frame {
     std::size_t index;
     std::vector<analysis::StockId> parts;

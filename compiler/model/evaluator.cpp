@@ -36,12 +36,13 @@ std::optional<double> Figures::sugar_acid_ratio() const {
   return sugar_g_per_100ml / acid_g_per_100ml;
 }
 
-Evaluator::Evaluator(const analysis::Specs& specs, const units::UnitTable& units,
+Evaluator::Evaluator(const analysis::Specs& specs, const units::UnitTable& units, HouseFacts& facts,
                      diagnostics::DiagnosticSink& sink, bool with_hands)
     : specs_(specs),
       units_(units),
       sink_(sink),
       with_hands_(with_hands),
+      facts_(facts),
       measuring_(specs, units, facts_.stock, sink),
       builder_(specs, units, facts_.stock, sink) {}
 
@@ -53,30 +54,69 @@ void Evaluator::about(const analysis::Head& head, Work work) {
     sink_.all()[i].subject = head.declaration_id.value;
 }
 
-HouseFacts Evaluator::evaluate() {
-  facts_.stock.resize(specs_.stock.size());
-  rest_.resize(specs_.stock.size());
-  extras_.resize(specs_.stock.size());
-  moves_.resize(specs_.stock.size());
-  facts_.drinks.resize(specs_.drinks.size());
-  for (std::size_t i = 0; i < specs_.stock.size(); ++i) {
-    facts_.stock[i].stock = analysis::StockId::at(i);
-    if (!specs_.stock[i].is_prep) evaluate_ingredient(i);
-  }
+void Evaluator::clear_stock() {
+  const std::size_t count = specs_.stock.size();
+  facts_.stock.assign(count, StockFacts{});
+  rest_.assign(count, Rest{});
+  extras_.assign(count, Extras{});
+  moves_.assign(count, std::nullopt);
+  for (std::size_t i = 0; i < count; ++i) facts_.stock[i].stock = analysis::StockId::at(i);
+}
+
+void Evaluator::ingredient(std::size_t index) {
+  auto cost_per_g = std::move(facts_.stock[index].cost_per_g);
+  auto without_price = std::move(facts_.stock[index].without_price);
+  facts_.stock[index] = StockFacts{};
+  facts_.stock[index].stock = analysis::StockId::at(index);
+  extras_[index] = Extras{};
+  moves_[index].reset();
+  evaluate_ingredient(index);
+  facts_.stock[index].cost_per_g = std::move(cost_per_g);
+  facts_.stock[index].without_price = std::move(without_price);
+}
+
+void Evaluator::read_prices() {
   prices_.emplace(specs_, measuring_);
   facts_.currency = prices_->currency();
+}
+
+void Evaluator::price_ingredients() {
   for (std::size_t i = 0; i < specs_.stock.size(); ++i) {
     if (specs_.stock[i].is_prep) continue;
     auto& facts = facts_.stock[i];
+    facts.cost_per_g.reset();
+    facts.without_price.clear();
     if (auto price = prices_->exact_per_gram(facts.stock))
       facts.cost_per_g = units::Money{fine(*price), facts_.currency};
     else
       facts.without_price.push_back(facts.stock);
   }
-  for (std::size_t index : prep_order()) about(specs_.stock[index].head, [&] { evaluate_prep(index); });
-  for (std::size_t i = 0; i < specs_.drinks.size(); ++i)
-    about(specs_.drinks[i].head, [&] { evaluate_drink(i); });
-  return std::move(facts_);
+}
+
+void Evaluator::prep(std::size_t index) {
+  facts_.stock[index] = StockFacts{};
+  facts_.stock[index].stock = analysis::StockId::at(index);
+  facts_.stock[index].valid = !in_circle_[index];
+  rest_[index] = Rest{};
+  extras_[index] = Extras{};
+  moves_[index].reset();
+  about(specs_.stock[index].head, [&] { evaluate_prep(index); });
+}
+
+void Evaluator::drink(std::size_t index) {
+  facts_.drinks[index] = DrinkFacts{};
+  about(specs_.drinks[index].head, [&] { evaluate_drink(index); });
+}
+
+void Evaluator::evaluate() {
+  clear_stock();
+  facts_.drinks.resize(specs_.drinks.size());
+  for (std::size_t i = 0; i < specs_.stock.size(); ++i)
+    if (!specs_.stock[i].is_prep) ingredient(i);
+  read_prices();
+  price_ingredients();
+  for (std::size_t index : prep_order()) prep(index);
+  for (std::size_t i = 0; i < specs_.drinks.size(); ++i) drink(i);
 }
 
 void Evaluator::add_uses(std::vector<analysis::StockId>& uses, analysis::StockId id) const {
@@ -159,17 +199,14 @@ std::vector<Entry> Evaluator::entries_of(const BuiltProgram& built, const Outcom
 }
 
 template <typename Facts>
-void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Outcome& outcome,
-                               double scale) {
-  facts.entries = entries_of(built, outcome, scale);
+void Evaluator::set_costs(Facts& facts) const {
+  facts.without_price.clear();
   auto paid_for = come_with_fruit(facts.entries, specs_, units_, *prices_, measuring_);
   CostSum cost;
   for (std::size_t i = 0; i < facts.entries.size(); ++i) {
     auto& entry = facts.entries[i];
-    const auto& part = facts_.stock[entry.use.stock.index()];
+    entry.cost.reset();
     if (entry.mass_g) {
-      if (auto volume = measuring_.millilitres(entry.use.stock, units::Grams(*entry.mass_g)))
-        entry.volume_ml = volume->value;
       Exact paid_g = paid_for[i] ? Exact(0) : decimal_of(*entry.mass_g);
       const auto& bought = facts_.stock[bought_as(entry.use, specs_, units_, *prices_).index()];
       if (bought.cost_per_g)
@@ -177,11 +214,6 @@ void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Ou
     } else if (auto each = prices_->exact_per_piece(entry.use); each && entry.count) {
       entry.cost = units::Money{fine(decimal_of(*entry.count) * *each), facts_.currency};
     }
-    // What may be left off may yet be ordered: its allergens are told as contained, on every card; only what
-    // it is made of is no more than possible.
-    add_allergens(facts.allergens, part.allergens, false);
-    add_origins(facts.origins, part.origins, entry.optional);
-    add_uses(facts.uses, entry.use.stock);
     if (entry.optional) continue;
     if (entry.cost) {
       cost.amount += entry.cost->amount;
@@ -190,15 +222,35 @@ void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Ou
       add_without_price(facts.without_price, entry.use.stock);
     }
   }
-  // What is made of something in error is in error, be it only laid on the rim.
-  for (auto id : facts.uses) facts.valid = facts.valid && facts_.stock[id.index()].valid;
   if constexpr (requires { facts.cost; }) {
+    facts.cost.reset();
     if (cost.complete && !facts.entries.empty())
       facts.cost = units::Money{settled(cost.amount), facts_.currency};
   } else {
+    facts.cost_per_g.reset();
     if (cost.complete && facts.yield_g > 0)
       facts.cost_per_g = units::Money{fine(cost.amount / decimal_of(facts.yield_g)), facts_.currency};
   }
+}
+
+template <typename Facts>
+void Evaluator::finish_entries(Facts& facts, const BuiltProgram& built, const Outcome& outcome,
+                               double scale) {
+  facts.entries = entries_of(built, outcome, scale);
+  for (auto& entry : facts.entries) {
+    const auto& part = facts_.stock[entry.use.stock.index()];
+    if (entry.mass_g)
+      if (auto volume = measuring_.millilitres(entry.use.stock, units::Grams(*entry.mass_g)))
+        entry.volume_ml = volume->value;
+    // What may be left off may yet be ordered: its allergens are told as contained, on every card; only what
+    // it is made of is no more than possible.
+    add_allergens(facts.allergens, part.allergens, false);
+    add_origins(facts.origins, part.origins, entry.optional);
+    add_uses(facts.uses, entry.use.stock);
+  }
+  set_costs(facts);
+  // What is made of something in error is in error, be it only laid on the rim.
+  for (auto id : facts.uses) facts.valid = facts.valid && facts_.stock[id.index()].valid;
   order_allergens(facts.allergens, specs_.house.allergen_list);
 }
 
@@ -226,6 +278,8 @@ void Evaluator::add_named(const analysis::Recipe& recipe, DrinkFacts& facts) con
 
 template void Evaluator::add_alternatives(const analysis::Recipe&, DrinkFacts&) const;
 template void Evaluator::add_alternatives(const analysis::Recipe&, StockFacts&) const;
+template void Evaluator::set_costs(DrinkFacts&) const;
+template void Evaluator::set_costs(StockFacts&) const;
 template void Evaluator::finish_entries(DrinkFacts&, const BuiltProgram&, const Outcome&, double);
 template void Evaluator::finish_entries(StockFacts&, const BuiltProgram&, const Outcome&, double);
 
@@ -261,12 +315,16 @@ void Evaluator::report_unsolved(const BuiltProgram& built, const Outcome& outcom
 
 HouseFacts evaluate(const analysis::Specs& specs, const units::UnitTable& units,
                     diagnostics::DiagnosticSink& sink) {
-  return Evaluator(specs, units, sink).evaluate();
+  HouseFacts facts;
+  Evaluator(specs, units, facts, sink).evaluate();
+  return facts;
 }
 
 HouseFacts evaluate_written(const analysis::Specs& specs, const units::UnitTable& units,
                             diagnostics::DiagnosticSink& sink) {
-  return Evaluator(specs, units, sink, false).evaluate();
+  HouseFacts facts;
+  Evaluator(specs, units, facts, sink, false).evaluate();
+  return facts;
 }
 
 }  // namespace gill::model

@@ -11,10 +11,28 @@ namespace gill::model {
 /// Evaluates a house, step by step: ingredients, then preps after their parts, then drinks.
 class Evaluator {
  public:
-  /// `with_hands`: the tolerances of drinks count what hands do, not only what is written.
-  Evaluator(const analysis::Specs& specs, const units::UnitTable& units, diagnostics::DiagnosticSink& sink,
-            bool with_hands = true);
-  HouseFacts evaluate();
+  /// Fills `facts`. `with_hands`: the tolerances of drinks count what hands do, not only what is written.
+  Evaluator(const analysis::Specs& specs, const units::UnitTable& units, HouseFacts& facts,
+            diagnostics::DiagnosticSink& sink, bool with_hands = true);
+  void evaluate();
+
+  // The same in parts, of which each may be done again after an edit: what a part stands on goes before it.
+
+  /// Forgets all of the stock and makes room for it.
+  void clear_stock();
+  /// What one ingredient is, without what it costs.
+  void ingredient(std::size_t index);
+  /// Prices as the specs now have them.
+  void read_prices();
+  /// Costs of a gram of what is bought.
+  void price_ingredients();
+  /// Preps after the preps that they are made of. One in a circle is reported and left invalid.
+  std::vector<std::size_t> prep_order();
+  void prep(std::size_t index);
+  void drink(std::size_t index);
+  /// Costs again, and no more.
+  void price_prep(std::size_t index) { set_costs(facts_.stock[index]); }
+  void price_drink(std::size_t index) { set_costs(facts_.drinks[index]); }
 
  private:
   // ingredients (evaluate_ingredient.cpp)
@@ -27,7 +45,6 @@ class Evaluator {
   StockMoves moves_of_ingredient(std::size_t index) const;
 
   // preps (evaluate_prep.cpp)
-  std::vector<std::size_t> prep_order();
   void evaluate_prep(std::size_t index);
   void set_nothing_made(const analysis::Stock& prep, StockFacts& facts, bool empty);
   void report_circle(const std::vector<std::size_t>& circle);
@@ -97,6 +114,9 @@ class Evaluator {
   void add_alternatives(const analysis::Recipe& recipe, Facts& facts) const;
   /// What `serve` and `do` name is brought to the guest as well: its allergens and origins are the drink's.
   void add_named(const analysis::Recipe& recipe, DrinkFacts& facts) const;
+  /// What the entries cost, and all together.
+  template <typename Facts>
+  void set_costs(Facts& facts) const;
   /// Puts amounts, cost and allergens on the entries and sums them; `scale` is one over the serves.
   template <typename Facts>
   void finish_entries(Facts& facts, const BuiltProgram& built, const Outcome& outcome, double scale);
@@ -107,11 +127,13 @@ class Evaluator {
   const units::UnitTable& units_;
   diagnostics::DiagnosticSink& sink_;
   bool with_hands_;
-  HouseFacts facts_;
+  HouseFacts& facts_;
   /// By stock.
   std::vector<Rest> rest_;
   std::vector<Extras> extras_;
   std::vector<std::optional<StockMoves>> moves_;
+  /// Preps that are made of themselves, as `prep_order` found them.
+  std::vector<bool> in_circle_;
   Measuring measuring_;
   ProgramBuilder builder_;
   std::optional<Prices> prices_;

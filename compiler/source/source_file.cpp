@@ -55,6 +55,20 @@ FileId SourceSet::add_reading(std::string text, const Span& written, std::vector
   return id;
 }
 
+void SourceSet::replace(FileId id, std::string path, std::string text) {
+  auto& file = files_[id.index()];
+  file = SourceFile(std::move(path), std::move(text), file.from_library);
+}
+
+void SourceSet::replace_reading(FileId id, std::string text, const Span& written,
+                                std::vector<ReadFrom> parts) {
+  const auto& origin = files_[written.file_id.index()];
+  SourceFile reading(origin.path, std::move(text), origin.from_library);
+  reading.read_from = written;
+  reading.parts = std::move(parts);
+  files_[id.index()] = std::move(reading);
+}
+
 Span SourceSet::written(const Span& span) const {
   if (!span.file_id.valid()) return span;
   const auto& file = files_[span.file_id.index()];

@@ -65,6 +65,16 @@ class SourceSet {
   FileId add(std::string path, std::string text, bool from_library);
   /// Adds what a written line is read as.
   FileId add_reading(std::string text, const Span& written, std::vector<ReadFrom> parts);
+  /// Another text in the place of a file, or of a reading, that is no more.
+  void replace(FileId id, std::string path, std::string text);
+  void replace_reading(FileId id, std::string text, const Span& written, std::vector<ReadFrom> parts);
+  /// Where a reading was made from, for who moves lines.
+  template <typename Move>
+  void move_origin(FileId id, Move move) {
+    auto& file = files_[id.index()];
+    move(file.read_from);
+    for (auto& part : file.parts) move(part.origin);
+  }
   /// Where the span stands in what was written: itself, or the words (else the line) that a reading was made
   /// from.
   Span written(const Span& span) const;

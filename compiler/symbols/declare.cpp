@@ -27,7 +27,31 @@ class Declarer {
     return std::move(table_);
   }
 
+  /// Takes the places of one file's headers into `known`; false where anything but places differs.
+  bool renew(SymbolTable& known, std::size_t f) {
+    for (std::size_t d = 0; d < files_[f].declarations.size(); ++d) read_header(f, d);
+    auto of_file = [&](const Declaration& declaration) { return declaration.file_index == f; };
+    auto first = std::find_if(known.declarations_.begin(), known.declarations_.end(), of_file);
+    auto last = std::find_if_not(first, known.declarations_.end(), of_file);
+    if (!sink_.all().empty() || static_cast<std::size_t>(last - first) != table_.declarations_.size())
+      return false;
+    if (!std::equal(first, last, table_.declarations_.begin(), is_same)) return false;
+    for (auto& declaration : table_.declarations_) {
+      declaration.like = first->like;
+      *first++ = std::move(declaration);
+    }
+    return true;
+  }
+
  private:
+  /// True where two headers say the same, wherever they stand.
+  static bool is_same(const Declaration& a, const Declaration& b) {
+    auto same_name = [](const Alias& one, const Alias& other) { return one.name == other.name; };
+    return a.kind == b.kind && a.name == b.name && a.like_name == b.like_name &&
+           a.declaration_index == b.declaration_index && a.definition_item == b.definition_item &&
+           std::equal(a.aliases.begin(), a.aliases.end(), b.aliases.begin(), b.aliases.end(), same_name);
+  }
+
   struct PendingLike {
     DeclarationId id;
     std::string name;
@@ -41,7 +65,7 @@ class Declarer {
     LineView line = view(f, files_[f].declarations[d].header);
     auto kind = read_keyword(line);
     if (!kind) return;
-    Declaration declaration{*kind, {}, {}, sources_[files_[f].file_id].from_library, f, d, {}, {}, {}, 0};
+    Declaration declaration{*kind, {}, {}, sources_[files_[f].file_id].from_library, f, d, {}, {}, {}, {}, 0};
     std::size_t end = find_name_end(line, *kind);
     if (!read_name(line, *kind, end, declaration)) return;
     if (*kind == DeclarationKind::unit && !find_definition(line, end, declaration)) return;
@@ -54,7 +78,8 @@ class Declarer {
                               declaration.name));
       } else {
         declaration.like_span = line.span(end + 1, line.size());
-        pending_.push_back({id, syntax::name_text(line, end + 1, line.size())});
+        declaration.like_name = syntax::name_text(line, end + 1, line.size());
+        pending_.push_back({id, declaration.like_name});
       }
     }
     read_alias_lines(f, d, declaration);
@@ -272,6 +297,12 @@ class Declarer {
 SymbolTable declare(const std::vector<syntax::File>& files, const source::SourceSet& sources,
                     DiagnosticSink& sink) {
   return Declarer(files, sources, sink).declare();
+}
+
+bool renew_places(SymbolTable& names, std::size_t file_index, const std::vector<syntax::File>& files,
+                  const source::SourceSet& sources) {
+  DiagnosticSink silent;
+  return Declarer(files, sources, silent).renew(names, file_index);
 }
 
 }  // namespace gill::symbols

@@ -87,7 +87,12 @@ DeclarationId SymbolTable::find(NameSpace space, std::string_view name) const {
   return find_folded(space, base::fold_name(name));
 }
 
+std::uint64_t number_of(NameSpace space, std::string_view folded) {
+  return std::hash<std::string_view>()(folded) * name_space_count + static_cast<std::uint64_t>(space);
+}
+
 DeclarationId SymbolTable::find_folded(NameSpace space, const std::string& folded) const {
+  if (asked_) asked_->names.push_back(number_of(space, folded));
   const auto& house = names_of_house_[static_cast<std::size_t>(space)];
   if (auto found = house.find(folded); found != house.end()) return found->second;
   const auto& library = names_of_library_[static_cast<std::size_t>(space)];
@@ -95,9 +100,11 @@ DeclarationId SymbolTable::find_folded(NameSpace space, const std::string& folde
   if (found == library.end()) return {};
   // A house's lime is what its `limes` are, too: the library's other names go with the name that the house
   // has taken.
-  if (!house.empty())
-    if (auto own = house.find(base::fold_name(declarations_[found->second.index()].name)); own != house.end())
-      return own->second;
+  if (!house.empty() || asked_) {
+    auto name_of_library = base::fold_name(declarations_[found->second.index()].name);
+    if (asked_) asked_->names.push_back(number_of(space, name_of_library));
+    if (auto own = house.find(name_of_library); own != house.end()) return own->second;
+  }
   return found->second;
 }
 
@@ -116,6 +123,8 @@ const SymbolTable::Index& SymbolTable::index_of(NameSpace space) const {
 }
 
 std::optional<std::string> SymbolTable::nearest(NameSpace space, std::string_view name) const {
+  if (asked_) ++asked_->questions;
+  if (asked_ && questions_left_ <= 0) ++asked_->refused;
   if (questions_left_ <= 0) return std::nullopt;
   --questions_left_;
   base::NearestWord nearest(base::fold_name(name));
@@ -128,6 +137,7 @@ std::optional<std::string> SymbolTable::nearest(NameSpace space, std::string_vie
 }
 
 std::optional<std::string> SymbolTable::same_words(NameSpace space, std::string_view name) const {
+  if (asked_) asked_->same_words = true;
   if (name.size() > longest_name_bytes) return std::nullopt;
   const auto& by_words = index_of(space).by_words;
   auto found = by_words.find(sorted_words(base::fold_name(name)));

@@ -56,13 +56,38 @@ struct Declaration {
   /// The declaration that this one is `like`.
   DeclarationId like;
   source::Span like_span;
+  /// As it is written, whoever it means.
+  std::string like_name = {};
   /// For a unit: the item of the header at which its definition begins.
   std::size_t definition_item = 0;
 };
 
+/// What was asked of a table while one declaration was read: as long as these names mean the same, the
+/// answers are the same.
+struct AskedNames {
+  /// The sets and folded names that were looked for, found or not, each as a number (`number_of`).
+  std::vector<std::uint64_t> names;
+  /// Suggestions that were asked for: they hang on every name there is.
+  int questions = 0;
+  /// Of them those that were no more answered.
+  int refused = 0;
+  bool same_words = false;
+
+  bool hangs_on_every_name() const { return same_words || questions > 0; }
+};
+
+/// The number by which `AskedNames` keeps a name of a set.
+std::uint64_t number_of(NameSpace space, std::string_view folded);
+
 /// All declarations of a house and the standard library, and who is meant by a name.
 class SymbolTable {
  public:
+  /// Where it is noted what is asked from now on; null where nobody wants to know.
+  void note_in(AskedNames* asked) const { asked_ = asked; }
+  /// How many suggestions it still makes, and so many from now on.
+  int questions_left() const { return questions_left_; }
+  void allow_questions(int count) const { questions_left_ = count; }
+
   /// The declaration of that name (or alias) in a set; a house's beats the library's.
   DeclarationId find(NameSpace space, std::string_view name) const;
   /// The same for a name that is folded already.
@@ -95,12 +120,19 @@ class SymbolTable {
   const Index& index_of(NameSpace space) const;
   mutable std::array<std::optional<Index>, name_space_count> index_;
   mutable int questions_left_ = 100;
+  mutable AskedNames* asked_ = nullptr;
 };
 
 /// Reads every header and `aka` line; reports `unknown-word`, `bad-line`, `duplicate-name`, `unknown-name`
 /// (of a `like`) and `name-cycle`. `files[i]` belongs to the library when its source says so.
 SymbolTable declare(const std::vector<syntax::File>& files, const source::SourceSet& sources,
                     diagnostics::DiagnosticSink& sink);
+
+/// After an edit of one file: takes the new places of its headers and `aka` lines where nothing else of them
+/// has changed. False, and nothing is taken, where a name, a `like` or the order of the declarations differs,
+/// or a header is in error.
+bool renew_places(SymbolTable& names, std::size_t file_index, const std::vector<syntax::File>& files,
+                  const source::SourceSet& sources);
 
 /// The table as plain text, for `gill dump names`: the declarations that are not the library's.
 std::string dump(const SymbolTable& names, const source::SourceSet& sources);

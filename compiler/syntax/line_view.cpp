@@ -52,6 +52,15 @@ bool is_merge_mark(const LineView& line) {
   return false;
 }
 
+bool is_cut_by_merge(const source::SourceFile& source, const File& file, const Declaration& declaration) {
+  const auto* end = file.declarations.data() + file.declarations.size();
+  for (const auto* next = &declaration + 1; next < end; ++next) {
+    if (!is_merge_mark({source, file, next->header})) return false;
+    if (!next->body.empty()) return true;
+  }
+  return false;
+}
+
 std::string joined_text(const source::SourceFile& source, const File& file,
                         std::span<const std::uint32_t> lines) {
   std::string text;

@@ -70,5 +70,8 @@ std::string joined_text(const source::SourceFile& source, const File& file,
 
 /// True for a mark of an open merge, as git writes it: `<<<<<<< HEAD`, `=======`.
 bool is_merge_mark(const LineView& line);
+/// True where such a mark stands within a declaration of the file, or right behind its last line: lines of it
+/// are lost to the mark.
+bool is_cut_by_merge(const source::SourceFile& source, const File& file, const Declaration& declaration);
 
 }  // namespace gill::syntax

@@ -57,6 +57,9 @@ class UnitTable {
   UnitMatch match(const syntax::LineView& line, std::size_t first) const;
   /// The unit spelt most like a misspelt one; nothing where none is near.
   std::optional<std::string> nearest(std::string_view spelling) const;
+  /// How many suggestions it still makes, and so many from now on.
+  int questions_left() const { return questions_left_; }
+  void allow_questions(int count) const { questions_left_ = count; }
   /// Why the word is no unit: it means two things, or it is misspelt, or nobody declares it.
   UnknownUnit explain_unknown(std::string_view word) const;
 

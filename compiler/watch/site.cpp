@@ -51,15 +51,15 @@ bool is_blank(const std::string& text) { return text.find_first_not_of(" \t\r\n"
 }  // namespace
 
 std::shared_ptr<const Site> SiteKeeper::update(const driver::HouseFiles& house) {
-  house_ = driver::compile(house);
+  const auto& compiled = *kept_.update(house);
   std::vector<std::string> troubles;
-  for (const auto& finding : house_->findings)
+  for (const auto& finding : compiled.findings)
     if (finding.severity == diagnostics::Severity::error)
-      troubles.push_back(diagnostics::render_text({finding}, house_->sources, false));
+      troubles.push_back(diagnostics::render_text({finding}, compiled.sources, false));
   for (const auto& file : house.files)
     if (is_blank(file.text) && filled_[file.path])
       troubles.push_back(fmt::format("{} is empty at the moment.\n", file.path));
-  auto now = book_of(*house_, drafts_);
+  auto now = book_of(compiled, drafts_);
   auto site = publish(now, troubles);
   if (troubles.empty()) {
     good_ = std::move(now);

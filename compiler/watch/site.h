@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "driver/compile.h"
+#include "driver/kept_house.h"
 
 namespace gill::watch {
 
@@ -28,9 +28,9 @@ class SiteKeeper {
   std::shared_ptr<const Site> cannot_read(const std::string& why);
 
   /// The house as it was last compiled; null before the first time.
-  const driver::Compilation* house() const { return house_.get(); }
+  const driver::Compilation* house() const { return kept_.now(); }
   /// True where the last update left the house with errors.
-  bool has_errors() const { return house_ && house_->has_errors(); }
+  bool has_errors() const { return house() && house()->has_errors(); }
 
  private:
   /// What every page says at its head; `is_old` for a page that is kept.
@@ -39,7 +39,7 @@ class SiteKeeper {
                                       const std::vector<std::string>& troubles);
 
   bool drafts_;
-  std::unique_ptr<driver::Compilation> house_;
+  driver::KeptHouse kept_;
   /// Pages as they last were while nothing was in the way of them.
   std::map<std::string, std::string> good_;
   /// The files that held something when the house was last whole.
