@@ -109,6 +109,7 @@ class KeptHouse::State {
   bool is_within_questions() const;
   void parse(std::size_t index);
   void set_keys();
+  void keep_beside_values();
   bool is_library(std::size_t declaration) const {
     return result->names[DeclarationId::at(declaration)].from_library;
   }
@@ -134,10 +135,16 @@ class KeptHouse::State {
   // reading, working out, judging again
   bool must_read(std::size_t declaration, const Edited& edited, std::string& why) const;
   void read_again(Edited& edited);
+  template <typename Kind>
+  bool differs_after_reading(DeclarationId id, std::vector<Kind>& table);
+  bool differs_after_reading(DeclarationId id);
   void read_one(std::size_t declaration, Edited& edited);
+  bool compare_headers(const symbols::SymbolTable& old, const analysis::ReadingOrder& old_order,
+                       Edited& edited);
   bool take_names(Edited& edited);
   void find_reach(const Edited& edited);
   void work_out_stock(bool anew);
+  void work_out_preps(const std::vector<std::size_t>& order, bool anew, bool in_circles);
   void work_out_drinks(const Edited& edited);
   void judge_again();
   void gather();
@@ -203,6 +210,20 @@ void KeptHouse::State::set_keys() {
   }
 }
 
+/// What is kept beside the values, and that all is to be judged.
+void KeptHouse::State::keep_beside_values() {
+  const auto& specs = result->specs;
+  for (const auto& stock : specs.stock) {
+    named_by_stock_.push_back(kept::stock_named_in(stock));
+    lint_.hazards.push_back(lint::hazards_of(stock));
+  }
+  for (const auto& drink : specs.drinks) named_by_drink_.push_back(kept::stock_named_in(drink));
+  of_judged_stock_.resize(specs.stock.size());
+  of_judged_drinks_.resize(specs.drinks.size());
+  judge_stock_.assign(specs.stock.size(), true);
+  judge_drink_.assign(specs.drinks.size(), true);
+}
+
 bool KeptHouse::State::compile(const HouseFiles& house, const std::stop_token& stop) {
   const ParsedLibrary& library = parsed_library();
   house_name_ = house.name;
@@ -233,15 +254,7 @@ bool KeptHouse::State::compile(const HouseFiles& house, const std::stop_token& s
   result->facts.drinks.resize(specs.drinks.size());
   for (std::size_t i = 0; i < specs.drinks.size(); ++i) evaluation_.drink(i);
   if (stop.stop_requested()) return false;
-  for (const auto& stock : specs.stock) {
-    named_by_stock_.push_back(kept::stock_named_in(stock));
-    lint_.hazards.push_back(lint::hazards_of(stock));
-  }
-  for (const auto& drink : specs.drinks) named_by_drink_.push_back(kept::stock_named_in(drink));
-  of_judged_stock_.resize(specs.stock.size());
-  of_judged_drinks_.resize(specs.drinks.size());
-  judge_stock_.assign(specs.stock.size(), true);
-  judge_drink_.assign(specs.drinks.size(), true);
+  keep_beside_values();
   judge_again();
   gather();
   redone_ = {{Redone::What::everything, {}, "it was never compiled before"}};
@@ -606,68 +619,56 @@ bool KeptHouse::State::must_read(std::size_t declaration, const Edited& edited, 
   return false;
 }
 
-namespace {
-
-/// Reads with `read`, and tells whether the value in its place is then another; `compare` sees both.
-template <typename Kind, typename Read, typename Compare>
-bool differs_after(std::vector<Kind>& table, std::size_t index, Read read, Compare compare) {
+/// The value of a declaration before it is read again and after: true where they say something else.
+template <typename Kind>
+bool KeptHouse::State::differs_after_reading(DeclarationId id, std::vector<Kind>& table) {
+  auto index = result->specs.index_of[id.index()];
   Kind before = std::move(table[index]);
-  read();
-  compare(before, table[index]);
-  return !kept::says_the_same(before, table[index]);
+  result->names.allow_questions(questions_of_one);
+  result->units.allow_questions(questions_of_one);
+  reader_.read_again(id);
+  const Kind& now = table[index];
+  bool differs = !kept::says_the_same(before, now);
+  if constexpr (std::is_same_v<Kind, analysis::Stock>) {
+    new_face_[index] = !kept::have_the_same_face(before, now);
+    named_by_stock_[index] = kept::stock_named_in(now);
+    lint_.hazards[index] = lint::hazards_of(now);
+    if (kept::are_bought_alike(before, now)) return differs;
+    prices_changed_ = true;
+    return differs && !kept::says_the_same_but_for_buys(before, now);
+  }
+  if constexpr (std::is_same_v<Kind, analysis::Drink>) named_by_drink_[index] = kept::stock_named_in(now);
+  return differs;
 }
 
-}  // namespace
-
-void KeptHouse::State::read_one(std::size_t declaration, Edited& edited) {
-  auto id = DeclarationId::at(declaration);
+bool KeptHouse::State::differs_after_reading(DeclarationId id) {
   auto& specs = result->specs;
-  auto index = specs.index_of[declaration];
-  auto read = [&] {
-    result->names.allow_questions(questions_of_one);
-    result->units.allow_questions(questions_of_one);
-    reader_.read_again(id);
-  };
-  auto ignore = [](const auto&, const auto&) {};
-  bool is_only_bought_otherwise = false;
-  auto compare_stock = [&](const analysis::Stock& before, const analysis::Stock& now) {
-    new_face_[index] = !kept::have_the_same_face(before, now);
-    if (kept::are_bought_alike(before, now)) return;
-    prices_changed_ = true;
-    is_only_bought_otherwise = kept::says_the_same_but_for_buys(before, now);
-  };
-  edited.was_read[declaration] = true;
-  bool differs = false;
   switch (result->names[id].kind) {
     case DeclarationKind::house:
     case DeclarationKind::unit:
-      return;
+      return false;
     case DeclarationKind::ingredient:
     case DeclarationKind::prep:
-      differs = differs_after(specs.stock, index, read, compare_stock) && !is_only_bought_otherwise;
-      if (differs) named_by_stock_[index] = kept::stock_named_in(specs.stock[index]);
-      if (differs) lint_.hazards[index] = lint::hazards_of(specs.stock[index]);
-      break;
+      return differs_after_reading(id, specs.stock);
     case DeclarationKind::glass:
-      differs = differs_after(specs.glasses, index, read, ignore);
-      break;
+      return differs_after_reading(id, specs.glasses);
     case DeclarationKind::ice:
-      differs = differs_after(specs.ices, index, read, ignore);
-      break;
+      return differs_after_reading(id, specs.ices);
     case DeclarationKind::family:
-      differs = differs_after(specs.families, index, read, ignore);
-      break;
+      return differs_after_reading(id, specs.families);
     case DeclarationKind::drink:
-      differs = differs_after(specs.drinks, index, read, ignore);
-      if (differs) named_by_drink_[index] = kept::stock_named_in(specs.drinks[index]);
-      break;
+      return differs_after_reading(id, specs.drinks);
     case DeclarationKind::prices:
-      differs = differs_after(specs.price_lists, index, read, ignore);
-      break;
+      return differs_after_reading(id, specs.price_lists);
     case DeclarationKind::menu:
-      differs = differs_after(specs.menus, index, read, ignore);
-      break;
+      return differs_after_reading(id, specs.menus);
   }
+  return false;
+}
+
+void KeptHouse::State::read_one(std::size_t declaration, Edited& edited) {
+  edited.was_read[declaration] = true;
+  bool differs = differs_after_reading(DeclarationId::at(declaration));
   edited.has_new_value[declaration] = differs || edited.was[declaration] == is_new;
 }
 
@@ -765,7 +766,13 @@ void KeptHouse::State::work_out_stock(bool anew) {
   }
   if (!anew && prices_moved_) evaluation_.read_prices();
   if (!anew && prices_changed_) evaluation_.price_ingredients();
-  for (auto i : *order) {
+  work_out_preps(*order, anew, in_circles);
+}
+
+/// Preps in that order; where all was done `anew` it is only noted what another thing is.
+void KeptHouse::State::work_out_preps(const std::vector<std::size_t>& order, bool anew, bool in_circles) {
+  const auto& specs = result->specs;
+  for (auto i : order) {
     bool is_another =
         new_stock_[i] || reaches_all_ || in_circles || is_any_marked(named_by_stock_[i], new_stock_);
     // What was read again and says the same has its places from the lines as they are now.
@@ -854,17 +861,10 @@ void KeptHouse::State::gather() {
 
 // ---- an update
 
-/// New names after an edit of headers: old and new declarations are matched, and all that is kept takes its
-/// new number. False where everything is to be done again.
-bool KeptHouse::State::take_names(Edited& edited) {
-  auto old = std::move(result->names);
-  result->names = symbols::declare(result->files, result->sources, sink_);
-  of_names_ = std::exchange(sink_.all(), {});
-  name_questions_ = result->names.questions_left();
-  match_by_name(old, edited);
-  if (!compare_lines(old, edited)) return false;
-  auto old_order = reader_.order();
-  reader_.set_order();
+/// What came and went, and what is like something else now. False where a circle of `like` takes something
+/// away that was there.
+bool KeptHouse::State::compare_headers(const symbols::SymbolTable& old,
+                                       const analysis::ReadingOrder& old_order, Edited& edited) {
   auto is_setting = [](DeclarationKind kind) {
     return kind == DeclarationKind::glass || kind == DeclarationKind::ice;
   };
@@ -891,6 +891,21 @@ bool KeptHouse::State::take_names(Edited& edited) {
     if (like != declaration.like || was_like != like.valid() || was_in_circle != is_in_circle)
       edited.has_changed[i] = true;
   }
+  return true;
+}
+
+/// New names after an edit of headers: old and new declarations are matched, and all that is kept takes its
+/// new number. False where everything is to be done again.
+bool KeptHouse::State::take_names(Edited& edited) {
+  auto old = std::move(result->names);
+  result->names = symbols::declare(result->files, result->sources, sink_);
+  of_names_ = std::exchange(sink_.all(), {});
+  name_questions_ = result->names.questions_left();
+  match_by_name(old, edited);
+  if (!compare_lines(old, edited)) return false;
+  auto old_order = reader_.order();
+  reader_.set_order();
+  if (!compare_headers(old, old_order, edited)) return false;
   find_changed_names(old, edited);
   renumber(old, edited);
   move_all(edited);
