@@ -195,13 +195,15 @@ TEST_CASE("what is made ahead stands one a line below its heading", "[new]") {
       "Honey syrup: 2 parts honey, 1 part hot water. Stir. Keeps 2 weeks in fridge.\n"
       "Ginger: equal parts ginger juice & sugar, blend, strain, 5 days\n"
       "Grenadine 500ml pomegranate juice, 250 g sugar, heat till dissolved, bottle (keeps 1 month)\n");
-  check_lines(brought,
-              {"# Syrups", "prep Honey syrup", "# 2 parts honey", "# 1 part hot water", "stir",
-               "keeps 2 weeks in fridge", "prep Ginger", "blend", "strain", "prep Grenadine",
-               "500 ml pomegranate juice", "250 g sugar", "heat till dissolved", "bottle", "keeps 1 month"});
+  check_lines(brought, {"# Syrups", "prep Honey syrup", "# 2 parts honey", "# 1 part hot water", "stir",
+                        "keeps 2 weeks in fridge", "prep Ginger", "blend", "strain", "prep Grenadine",
+                        "500 ml pomegranate juice", "250 g sugar", "heat till dissolved",
+                        "# bottle (keeps 1 month)", "bottle"});
   CHECK(brought.specs.drinks == 4);
   CHECK(brought.tells(6, "write what one batch takes"));
   CHECK(brought.tells(7, "`keeps 5 days chilled`"));
+  // Nobody says where.
+  CHECK(brought.tells(8, "`keeps 1 month chilled` or `keeps 1 month ambient`"));
   check_lines(Brought("Kiln Sour 60 ml gin, 20 ml lime juice, shake\n"),
               {"drink Kiln Sour", "60 ml gin", "20 ml lime juice", "shake"});
 }

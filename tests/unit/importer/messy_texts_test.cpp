@@ -33,7 +33,8 @@ void check_text(const std::string& source, std::size_t drinks, const std::vector
 }  // namespace
 
 TEST_CASE("a phone's notes is brought in, every word of it, and every doubt is told with its line", "[new]") {
-  check_text(R"(FRI NIGHT SPECIALS!!
+  check_text(
+      R"(FRI NIGHT SPECIALS!!
 (talk to Mo re prices)
 
 tide pool
@@ -59,14 +60,10 @@ orange peel - expressed & discarded
 
 86 = limes til tues
 )",
-             3,
-             {"drink tide pool", "glass coupe", "garnish basil leaf", "dbl strain", "glass rocks",
-              "3 dash bitters", "garnish orange peel", "# 86 = limes til tues"},
-             {{5, "`--numbers oz`"},
-              {8, "`6 basil`"},
-              {17, "`bitters` can mean"},
-              {18, "half"},
-              {23, "expressed & discarded"}});
+      3,
+      {"drink tide pool", "glass coupe", "garnish basil leaf", "dbl strain", "glass rocks", "3 dash bitters",
+       "salt rim (half)", "garnish orange peel", "# 86 = limes til tues"},
+      {{5, "`--numbers oz`"}, {8, "`6 basil`"}, {17, "`bitters` can mean"}, {23, "expressed & discarded"}});
 }
 
 TEST_CASE("a typed card with leaders is brought in, every word of it, and every doubt is told with its line",
