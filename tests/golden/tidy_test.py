@@ -99,20 +99,6 @@ class Tidy(program.HouseCase):
         self.assertIn("cannot write", told)
         self.assertEqual(other.read_text(), TIDY.replace("Osier", "Sallow"))
 
-    def test_the_help_shows_examples_that_work(self):
-        status, shown, _ = gill("tidy", "--help")
-        self.assertEqual(status, 0)
-        examples = [line.split("  ")[1].split() for line in shown.split("Examples:")[1].splitlines() if line.startswith("  gill tidy")]
-        self.assertGreater(len(examples), 4)
-        self.write("specs/drinks/x.gill", HURRIED)
-        self.write("sours.gill", HURRIED.replace("Osier", "Sallow"))
-        for words in examples:
-            with self.subTest(words):
-                arguments = [word for word in words[1:] if not word.startswith("<")]
-                given = (self.folder / "sours.gill").read_bytes() if "-" in words else b""
-                self.assertIn(gill(*arguments, folder=self.folder, given=given)[0], (0, 1))
-        self.assertLessEqual(max(map(len, shown.split("Examples:")[1].splitlines())), 110)
-
 
 if __name__ == "__main__":
     program.main()
