@@ -306,6 +306,27 @@ std::optional<std::size_t> find_price_unit_column(const base::CsvTable& table) {
   return std::nullopt;
 }
 
+std::optional<std::size_t> find_share_column(const base::CsvTable& table,
+                                             const std::vector<PriceColumn>& prices) {
+  // Common practice, no source.
+  static constexpr std::string_view words[] = {"vat",  "tax",     "gst",     "hst",  "mwst",  "ust",
+                                               "tva",  "iva",     "abv",     "alc",  "vol",   "gl",
+                                               "alk",  "alco",    "alkohol", "btw",  "igic",  "steuer",
+                                               "taxe", "alcohol", "alcool",  "grad", "waste", "strength"};
+  for (std::size_t i = 0; i < table.header.size(); ++i) {
+    const auto& title = table.header[i];
+    const auto written = base::folded_words(title);
+    const bool says_tax_or_strength =
+        std::any_of(written.begin(), written.end(), [](const std::string& word) {
+          return std::find(std::begin(words), std::end(words), word) != std::end(words);
+        });
+    const bool is_price =
+        std::any_of(prices.begin(), prices.end(), [&](const auto& price) { return price.column == i; });
+    if (title.find('%') != std::string::npos && !says_tax_or_strength && !is_price) return i;
+  }
+  return std::nullopt;
+}
+
 PricesInWords prices_in_words(std::string_view line) {
   // Common practice, no source; accents are left out.
   static constexpr std::string_view prices[] = {"price",   "prices", "preis",  "preise", "prix",   "precio",

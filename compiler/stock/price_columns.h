@@ -36,6 +36,11 @@ PriceColumns find_price_columns(const base::CsvTable& table);
 /// The column that says what the price beside it is of: `per`, `Price unit`.
 std::optional<std::size_t> find_price_unit_column(const base::CsvTable& table);
 
+/// The column of per cents that are neither a tax nor a strength: a discount or a surcharge, by whatever
+/// name.
+std::optional<std::size_t> find_share_column(const base::CsvTable& table,
+                                             const std::vector<PriceColumn>& prices);
+
 /// What a line above or below a list says of all its prices.
 struct PricesInWords {
   /// They hold the tax; they are of one bottle or piece.

@@ -96,7 +96,7 @@ class PriceListReader {
                          [&](const PriceColumn& price) { return price.column == column; });
     };
     if (!supplier_) supplier_ = column_titled("from");
-    if (!discount_) share_ = column_of_shares();
+    if (!discount_) share_ = find_share_column(table_, prices_);
     if (packs_ == size_ || is_price(packs_) || (packs_ && is_of_pallets(table_.header[*packs_])))
       packs_.reset();
     unit_ = table_.column(size_unit_titles);
@@ -220,25 +220,6 @@ class PriceListReader {
     for (std::size_t i = 0; i < table_.header.size(); ++i)
       if (base::fold_name(base::collapse_space(table_.header[i])) == title) return i;
     return std::nullopt;
-  }
-
-  /// The column of per cents that are neither a tax nor a strength: a discount, by whatever name.
-  std::optional<std::size_t> column_of_shares() const {
-    for (std::size_t i = 0; i < table_.header.size(); ++i)
-      if (table_.header[i].find('%') != std::string::npos && !says_tax_or_strength(table_.header[i]) &&
-          std::none_of(prices_.begin(), prices_.end(), [&](const auto& price) { return price.column == i; }))
-        return i;
-    return std::nullopt;
-  }
-  static bool says_tax_or_strength(const std::string& title) {
-    static constexpr std::string_view words[] = {"vat",  "tax",     "gst",     "hst",  "mwst",  "ust",
-                                                 "tva",  "iva",     "abv",     "alc",  "vol",   "gl",
-                                                 "alk",  "alco",    "alkohol", "btw",  "igic",  "steuer",
-                                                 "taxe", "alcohol", "alcool",  "grad", "waste", "strength"};
-    auto written = base::folded_words(title);
-    return std::any_of(written.begin(), written.end(), [](const std::string& word) {
-      return std::find(std::begin(words), std::end(words), word) != std::end(words);
-    });
   }
 
   /// How many stand on a layer of a pallet is no pack.
