@@ -59,6 +59,13 @@ std::vector<std::string> told(const Compilation& house) {
   add(house.specs.form_readings), add(house.specs.name_uses);
   add(house.facts.drinks), add(house.facts.stock);
   texts.push_back(std::move(places));
+  // What a cup of a bowl sells at stands in no dump.
+  std::string prices;
+  for (const auto& menu : house.specs.menus)
+    for (const auto& section : menu.sections)
+      for (const auto& entry : section.entries)
+        prices += (entry.price ? base::to_decimal(entry.price->amount, 6) : "none") + " ";
+  texts.push_back(std::move(prices));
   return texts;
 }
 
@@ -125,6 +132,87 @@ TEST_CASE("after any edit of the demo house all is as if it was compiled from no
 TEST_CASE("after any edit of a house of preps in preps all is as if it was compiled from nothing", "[kept]") {
   edit_and_compare(generated_house(), 3, edits_of(60), false);
 }
+
+namespace {
+
+using TextEdits = std::vector<std::pair<std::string, std::string>>;
+
+/// Each edit there and back again.
+void compare_edits_of(const std::string& text, const TextEdits& edits) {
+  for (const auto& [from, to] : edits) {
+    INFO(from << " -> " << to);
+    std::string after = text;
+    auto at = after.find(from);
+    REQUIRE(at != std::string::npos);
+    after.replace(at, from.size(), to);
+    KeptHouse kept;
+    kept.update({"bar", {{"bar.gill", text}}});
+    for (const auto& now : {after, text}) {
+      const HouseFiles house{"bar", {{"bar.gill", now}}};
+      auto of_kept = told(*kept.update(house)), of_anew = told(*driver::compile(house));
+      for (std::size_t t = 0; t < of_kept.size(); ++t)
+        if (of_kept[t] != of_anew[t]) FAIL_CHECK(difference(of_kept[t], of_anew[t]));
+    }
+  }
+}
+
+}  // namespace
+
+TEST_CASE("what a thing is reaches the lines that name it", "[kept]") {
+  const std::string text = R"(house Bar
+ingredient quay lime
+  kind fruit
+  each 60 g
+  gives 30 ml lime juice
+ingredient sea tonic
+  kind mixer
+  form liquid
+  fizz 3 vol
+ingredient shore berry
+  kind fruit
+  form solid
+  each 4 g
+drink Sour
+  glass highball
+  50 ml gin
+  juice of half a quay lime
+  1/2 quay lime, squeezed
+  2 quay limes, muddled
+  3 shore berries
+  20 shore berry
+  shake 12 s
+  strain
+  top sea tonic
+  float 10 ml sea tonic
+  garnish shore berry
+)";
+  compare_edits_of(text, {{"  gives 30 ml lime juice\n", ""},
+                          {"  each 60 g\n", ""},
+                          {"  each 60 g\n", "  each 80 g\n"},
+                          {"  fizz 3 vol\n", ""},
+                          {"  form solid\n  each 4 g\n", "  form liquid\n"},
+                          {"  each 4 g\n", ""},
+                          {"kind mixer\n  form liquid", "kind spice\n  form solid"},
+                          {"  gives 30 ml lime juice\n", "  gives 20 ml lime juice\n"}});
+}
+
+TEST_CASE("for how many a bowl is reaches what a cup of it sells at", "[kept]") {
+  const std::string text = R"(house Bar
+  currency EUR
+drink Bowl
+  serves 8
+  glass punch bowl
+  400 ml gin
+  200 ml lemon juice
+  200 ml simple syrup
+  stir 30 s
+menu Summer
+  section Bowls
+    Bowl at 96 EUR a bowl
+)";
+  compare_edits_of(text, {{"serves 8", "serves 12"}, {"at 96 EUR a bowl", "at 96 EUR"}});
+}
+
 namespace {
 
 /// What was done again after the text of the small bar changed as said: `read A, worked out A`.
