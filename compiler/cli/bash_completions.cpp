@@ -69,10 +69,6 @@ std::string bash_values(const Argument& argument) {
       return "_gill_names drink";
     case Words::menu:
       return "_gill_names menu";
-    case Words::rule:
-      return "_gill_words" + quoted_list(rule_words());
-    case Words::topic:
-      return "_gill_words" + quoted_list(topic_words());
   }
   return {};
 }

@@ -30,11 +30,25 @@ constexpr NamedWords named_words[] = {
     {any_command, "--waste", Words::file},   {any_command, "--staff", Words::file},
     {any_command, "--prices", Words::file},  {any_command, "NAME", Words::recipe},
     {any_command, "--only", Words::drink},   {any_command, "--menu", Words::menu},
-    {any_command, "RULE", Words::rule},      {any_command, "TOPIC", Words::topic},
 };
 
-/// The list that an option is held to, as its type's name tells it: `TEXT:{html,pdf}`.
-std::vector<std::string> choices_of(const CLI::Option& option) {
+std::vector<std::string> rule_words() {
+  std::vector<std::string> words;
+  for (auto rule : diagnostics::all_rules()) words.emplace_back(diagnostics::info(rule).name);
+  return words;
+}
+
+std::vector<std::string> topic_words() {
+  std::vector<std::string> words;
+  for (const auto& topic : guide::topics()) words.push_back(topic.name);
+  return words;
+}
+
+/// The names of the rules and of the guide's pages; else the list that an option is held to, as its type's
+/// name tells it: `TEXT:{html,pdf}`.
+std::vector<std::string> choices_of(const std::string& argument, const CLI::Option& option) {
+  if (argument == "RULE") return rule_words();
+  if (argument == "TOPIC") return topic_words();
   std::string type = option.get_type_name();
   auto begin = type.find('{'), end = type.find('}');
   if (begin == std::string::npos || end == std::string::npos) return {};
@@ -59,7 +73,7 @@ Argument argument_of(std::string_view command, const CLI::Option& option) {
   Argument argument;
   argument.name = option.get_positional() ? option.get_name(true) : "--" + option.get_lnames().front();
   argument.about = option.get_description();
-  argument.choices = choices_of(option);
+  argument.choices = choices_of(argument.name, option);
   argument.usual = option.get_default_str();
   argument.repeats = option.get_items_expected_max() > 1;
   argument.words = words_of(command, argument, option);
@@ -79,18 +93,6 @@ std::vector<CommandWords> describe(const CLI::App& app) {
     commands.push_back(std::move(words));
   }
   return commands;
-}
-
-std::vector<std::string> rule_words() {
-  std::vector<std::string> words;
-  for (auto rule : diagnostics::all_rules()) words.emplace_back(diagnostics::info(rule).name);
-  return words;
-}
-
-std::vector<std::string> topic_words() {
-  std::vector<std::string> words;
-  for (const auto& topic : guide::topics()) words.push_back(topic.name);
-  return words;
 }
 
 }  // namespace gill::cli

@@ -17,8 +17,6 @@ enum class Words : std::uint8_t {
   recipe,   ///< a drink or a prep of the house
   drink,
   menu,
-  rule,
-  topic,  ///< a page of the guide
 };
 
 struct Argument {
@@ -41,10 +39,6 @@ struct CommandWords {
 
 /// Every command in the order of the help.
 std::vector<CommandWords> describe(const CLI::App& app);
-
-/// The names of the rules, and of the pages of the guide.
-std::vector<std::string> rule_words();
-std::vector<std::string> topic_words();
 
 /// The page of the manual, in the macros that `man` reads.
 std::string manual_page(const std::vector<CommandWords>& commands, const std::string& version);

@@ -50,10 +50,6 @@ std::string fish_values(const Argument& argument) {
       return " -x -a '(__gill_names drink)'";
     case Words::menu:
       return " -x -a '(__gill_names menu)'";
-    case Words::rule:
-      return " -x -a " + fish_quoted(base::join(rule_words(), " "));
-    case Words::topic:
-      return " -x -a " + fish_quoted(base::join(topic_words(), " "));
   }
   return {};
 }

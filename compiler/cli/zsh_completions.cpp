@@ -56,10 +56,6 @@ std::string zsh_values(const Argument& argument) {
       return "{_gill_names drink}";
     case Words::menu:
       return "{_gill_names menu}";
-    case Words::rule:
-      return "(" + base::join(rule_words(), " ") + ")";
-    case Words::topic:
-      return "(" + base::join(topic_words(), " ") + ")";
   }
   return {};
 }

@@ -48,9 +48,7 @@ Shares bottle_of(const Snapshot& house, analysis::DrinkId drink, const NewNames&
     const auto& entry = house.facts[drink].entries[index];
     const auto amount = entry.volume_ml ? entry.volume_ml : entry.mass_g;
     if (!amount || entry.optional) continue;
-    auto name = base::fold_name(house.specs[entry.use.stock].head.name);
-    if (auto found = renamed.find(name); found != renamed.end()) name = found->second;
-    parts[name] += *amount;
+    parts[renamed.of(base::fold_name(house.specs[entry.use.stock].head.name))] += *amount;
   }
   // How much of it follows from the rest.
   if (bottle.water_ml > 0) parts["water in place of melt"] = 0;
@@ -58,6 +56,16 @@ Shares bottle_of(const Snapshot& house, analysis::DrinkId drink, const NewNames&
 }
 
 }  // namespace
+
+NewNames::NewNames(const std::vector<Change>& preps) {
+  for (const auto& change : preps)
+    if (!change.was.empty()) names_[base::fold_name(change.was)] = base::fold_name(change.name);
+}
+
+const std::string& NewNames::of(const std::string& folded) const {
+  auto found = names_.find(folded);
+  return found == names_.end() ? folded : found->second;
+}
 
 bool is_another_mixture(const Change& prep) {
   if (!prep.before || !prep.after) return true;

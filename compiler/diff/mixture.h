@@ -1,6 +1,8 @@
 #pragma once
 #include <map>
+#include <optional>
 #include <string>
+#include <vector>
 
 #include "diff/changes.h"
 
@@ -11,8 +13,18 @@ namespace gill::diff {
 /// not. What changed in its parts is told by their own changes.
 bool is_another_mixture(const Change& prep);
 
-/// The names that preps of the old house have in the new one, both folded.
-using NewNames = std::map<std::string, std::string>;
+/// What the preps of the old house are called in the new one.
+class NewNames {
+ public:
+  NewNames() = default;
+  explicit NewNames(const std::vector<Change>& preps);
+
+  /// For a folded name of the old house the one of the new.
+  const std::string& of(const std::string& folded) const;
+
+ private:
+  std::map<std::string, std::string> names_;
+};
 
 /// True where the old house bottles of a drink hold something else than what is poured now: other shares, no
 /// bottle any more, or no such drink (`now` is nothing). False where none was filled.

@@ -110,7 +110,8 @@ class SheetBuilder {
         before_(before),
         after_(after),
         served_(changes.served),
-        overview_(overview_of(changes)) {}
+        overview_(overview_of(changes)),
+        renamed_(changes.preps) {}
 
   StaffSheet build() {
     StaffSheet sheet;
@@ -211,14 +212,6 @@ class SheetBuilder {
       station_of(before_.specs.drinks[move.before_index]).stop.push_back(move.sheet.name + " (off the menu)");
   }
 
-  /// The folded name that a prep of the old house has in the new one.
-  std::map<std::string, std::string> new_names() const {
-    std::map<std::string, std::string> names;
-    for (const auto& change : changes_.preps)
-      if (!change.was.empty()) names[base::fold_name(change.was)] = base::fold_name(change.name);
-    return names;
-  }
-
   static std::map<std::string, std::size_t> preps_in_use(const analysis::Specs& specs,
                                                          const std::vector<bool>& served) {
     auto used = stock_in_use(specs, served);
@@ -250,11 +243,9 @@ class SheetBuilder {
   void add_preps() {
     auto old_preps = preps_in_use(before_.specs, served_.before),
          new_preps = preps_in_use(after_.specs, served_.after);
-    auto renamed = new_names();
     std::set<std::string> made_before;
     for (const auto& [name, index] : old_preps) {
-      auto found = renamed.find(name);
-      const std::string& now = found == renamed.end() ? name : found->second;
+      const std::string& now = renamed_.of(name);
       made_before.insert(now);
       if (new_preps.contains(now)) continue;
       const auto& prep = before_.specs.stock[index];
@@ -309,7 +300,6 @@ class SheetBuilder {
 
   /// House bottles that stand there with what is poured no more.
   void add_old_bottles() {
-    const auto renamed = new_names();
     for (const auto& change : changes_.drinks) {
       if (!was_served(change)) continue;
       const analysis::DrinkId was = analysis::DrinkId::at(*change.before_index);
@@ -319,7 +309,7 @@ class SheetBuilder {
       std::erase_if(old, [&](const std::string& prep) { return !is_in_bottle(was, prep); });
       const auto& name = before_.specs[was].head.name;
       auto& away = station_of(now ? after_.specs[*now] : before_.specs[was]).pour_away;
-      if (holds_old_bottles(before_, was, after_, now, renamed))
+      if (holds_old_bottles(before_, was, after_, now, renamed_))
         away.push_back("house bottles of " + name);
       else if (!old.empty())
         away.push_back(
@@ -327,7 +317,7 @@ class SheetBuilder {
     }
     for (const auto& move : changes_.menu_moves)
       if (const auto was = analysis::DrinkId::at(move.before_index);
-          !move.is_on && holds_old_bottles(before_, was, after_, std::nullopt, renamed))
+          !move.is_on && holds_old_bottles(before_, was, after_, std::nullopt, renamed_))
         station_of(before_.specs[was])
             .pour_away.push_back("house bottles of " + before_.specs[was].head.name);
   }
@@ -335,11 +325,8 @@ class SheetBuilder {
   /// By its name in the new house.
   bool is_in_bottle(analysis::DrinkId drink, const std::string& prep) const {
     auto bottle = model::house_bottle_of(before_.specs[drink], before_.facts[drink], before_.facts);
-    const auto renamed = new_names();
     return std::any_of(bottle.stock.begin(), bottle.stock.end(), [&](StockId stock) {
-      auto name = base::fold_name(before_.specs[stock].head.name);
-      auto found = renamed.find(name);
-      return (found == renamed.end() ? name : found->second) == base::fold_name(prep);
+      return renamed_.of(base::fold_name(before_.specs[stock].head.name)) == base::fold_name(prep);
     });
   }
 
@@ -397,6 +384,7 @@ class SheetBuilder {
   const Snapshot& after_;
   const Served& served_;
   const Overview overview_;
+  const NewNames renamed_;
   std::map<std::pair<bool, std::string>, Station> stations_;
 };
 

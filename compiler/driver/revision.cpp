@@ -59,6 +59,11 @@ std::variant<std::string, FileError> content_of(git_repository* repository, cons
   return text_of(Blob(found).get(), path);
 }
 
+void sort_by_path(std::vector<HouseFile>& files) {
+  std::sort(files.begin(), files.end(),
+            [](const HouseFile& a, const HouseFile& b) { return a.path < b.path; });
+}
+
 /// Collects the files of a tree.
 class TreeReader {
  public:
@@ -72,8 +77,7 @@ class TreeReader {
         },
         this);
     if (failure_) return *failure_;
-    std::sort(files_.begin(), files_.end(),
-              [](const HouseFile& a, const HouseFile& b) { return a.path < b.path; });
+    sort_by_path(files_);
     return std::move(files_);
   }
 
@@ -398,15 +402,6 @@ std::variant<std::vector<HouseFile>, FileError> GitAccess::files_of_index(bool o
   }
   return files;
 }
-
-namespace {
-
-void sort_by_path(std::vector<HouseFile>& files) {
-  std::sort(files.begin(), files.end(),
-            [](const HouseFile& a, const HouseFile& b) { return a.path < b.path; });
-}
-
-}  // namespace
 
 std::variant<HouseFiles, FileError> GitAccess::read_index() const {
   auto files = files_of_index(false);

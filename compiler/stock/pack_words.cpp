@@ -12,52 +12,53 @@
 namespace gill::stock {
 namespace {
 
-/// Words are matched in small letters, without accents and without a full stop. Common practice, no source.
+/// Words are matched in small letters, without accents and without a full stop, and stand so here: `stuck` is
+/// Stück. Common practice, no source.
 using Words = std::span<const std::string_view>;
 
 // Packs: cartons hold one or a case, kegs are no bottles, and fruit comes in neither of the two.
 constexpr std::string_view carton_words[] = {"carton", "cartons", "pack", "packs", "pk", "pkt"};
-constexpr std::string_view keg_words[] = {"keg", "kegs", "cask",   "drum", "fass",
-                                          "fût", "fut",  "barril", "fusto"};
+constexpr std::string_view keg_words[] = {"keg", "kegs", "cask", "drum", "fass", "fut", "barril", "fusto"};
 constexpr std::string_view bottle_and_tin_words[] = {
-    "bottle",    "bottles",  "btl",       "btls",    "bt",       "tin",        "tins",   "can",
-    "cans",      "jar",      "jars",      "flasche", "flaschen", "fl",         "dose",   "dosen",
-    "glas",      "gläser",   "bouteille", "btle",    "bocal",    "bouteilles", "boîte",  "boite",
-    "botella",   "botellas", "bot",       "lata",    "latas",    "tarro",      "tarros", "bottiglia",
-    "bottiglie", "bott",     "lattina",   "lattine", "vasetto",  "vasetti",    "vaso",   "vasi",
-    "canette",   "canettes", "bocaux"};
+    "bottle",    "bottles", "btl",     "btls",       "bt",        "tin",     "tins",     "can",     "cans",
+    "jar",       "jars",    "flasche", "flaschen",   "fl",        "dose",    "dosen",    "glas",    "glaser",
+    "bouteille", "btle",    "bocal",   "bouteilles", "boite",     "botella", "botellas", "bot",     "lata",
+    "latas",     "tarro",   "tarros",  "bottiglia",  "bottiglie", "bott",    "lattina",  "lattine", "vasetto",
+    "vasetti",   "vaso",    "vasi",    "canette",    "canettes",  "bocaux"};
 constexpr std::string_view other_pack_words[] = {
-    "packet",      "packets",   "bag",       "bags",      "sack",     "tub",       "tubs",       "net",
-    "bundle",      "unit",      "eimer",     "beutel",    "bund",     "netz",      "schale",     "päckchen",
-    "sachet",      "botte",     "barquette", "filet",     "sac",      "bolsa",     "manojo",     "malla",
-    "sacco",       "sacchetto", "mazzo",     "vaschetta", "rete",     "bunch",     "bunches",    "punnet",
-    "punnets",     "saco",      "cubo",      "garrafa",   "bidon",    "pot",       "pots",       "bote",
-    "botes",       "barattolo", "latta",     "topf",      "tube",     "barattoli", "bag-in-box", "bib",
-    "bags-in-box", "secchio",   "secchi",    "seau",      "seaux",    "busta",     "buste",      "mazzetto",
-    "mazzetti",    "mazzi",     "brique",    "briques",   "brik",     "bric",      "bricco",     "sachets",
-    "sacs",        "bolsas",    "tüte",      "tüten",     "manojos",  "botas",     "bottes",     "barquettes",
-    "bidons",      "bidón",     "bidones",   "kanister",  "jerrycan", "jerrycans", "canister",   "tanica",
-    "taniche",     "pouch",     "pouches",   "sobre",     "sobres",   "schalen",   "netze",      "bunde",
-    "reti",        "mallas",    "filets",    "vaschette", "cubos",    "garrafas"};
+    "packet",   "packets",    "bag",     "bags",      "sack",       "tub",      "tubs",
+    "net",      "bundle",     "unit",    "eimer",     "beutel",     "bund",     "netz",
+    "schale",   "packchen",   "sachet",  "botte",     "barquette",  "filet",    "sac",
+    "bolsa",    "manojo",     "malla",   "sacco",     "sacchetto",  "mazzo",    "vaschetta",
+    "rete",     "bunch",      "bunches", "punnet",    "punnets",    "saco",     "cubo",
+    "garrafa",  "bidon",      "pot",     "pots",      "bote",       "botes",    "barattolo",
+    "latta",    "topf",       "tube",    "barattoli", "bag-in-box", "bib",      "bags-in-box",
+    "secchio",  "secchi",     "seau",    "seaux",     "busta",      "buste",    "mazzetto",
+    "mazzetti", "mazzi",      "brique",  "briques",   "brik",       "bric",     "bricco",
+    "sachets",  "sacs",       "bolsas",  "tute",      "tuten",      "manojos",  "botas",
+    "bottes",   "barquettes", "bidons",  "bidones",   "kanister",   "jerrycan", "jerrycans",
+    "canister", "tanica",     "taniche", "pouch",     "pouches",    "sobre",    "sobres",
+    "schalen",  "netze",      "bunde",   "reti",      "mallas",     "filets",   "vaschette",
+    "cubos",    "garrafas"};
 constexpr std::string_view offer_words[] = {
-    "case",     "cases",    "cs",       "box",      "boxes",    "crate",  "crates", "tray",     "trays",
-    "ctn",      "kiste",    "kisten",   "karton",   "steige",   "stiege", "caisse", "caisses",  "colis",
-    "plateau",  "cagette",  "caja",     "cajas",    "bandeja",  "cassa",  "casse",  "cartone",  "cartoni",
-    "scatola",  "scatole",  "cassetta", "cassette", "vassoio",  "vassoi", "kasten", "kästen",   "harasse",
-    "harasses", "plateaux", "cagettes", "fardello", "fardelli", "fardo",  "fardos", "bandejas", "steigen",
-    "stiegen",  "kartons",  "kollo",    "colli",    "trägerl",  "träger", "tragerl"};
+    "case",     "cases",    "cs",       "box",      "boxes",   "crate",  "crates",   "tray",    "trays",
+    "ctn",      "kiste",    "kisten",   "karton",   "steige",  "stiege", "caisse",   "caisses", "colis",
+    "plateau",  "cagette",  "caja",     "cajas",    "bandeja", "cassa",  "casse",    "cartone", "cartoni",
+    "scatola",  "scatole",  "cassetta", "cassette", "vassoio", "vassoi", "kasten",   "harasse", "harasses",
+    "plateaux", "cagettes", "fardello", "fardelli", "fardo",   "fardos", "bandejas", "steigen", "stiegen",
+    "kartons",  "kollo",    "colli",    "tragerl",  "trager"};
 constexpr std::string_view piece_words[] = {
-    "pcs",    "pc",   "piece",   "pieces",   "each",    "ea",     "stk",     "stck",   "stück", "stücke",
-    "stueck", "st",   "pièce",   "pièces",   "pce",     "pces",   "unité",   "unités", "pieza", "piezas",
-    "ud",     "uds",  "unidad",  "unidades", "u",       "units",  "pz",      "pezzo",  "pezzi", "head",
-    "heads",  "kopf", "köpfe",   "tête",     "têtes",   "cabeza", "cabezas", "cespo",  "cespi", "count",
-    "ct",     "cad",  "cadauno", "cda",      "cadauna", "stuks"};
+    "pcs",    "pc",     "piece",  "pieces",   "each",    "ea",    "stk",     "stck",    "stuck",
+    "stucke", "stueck", "st",     "pce",      "pces",    "unite", "unites",  "pieza",   "piezas",
+    "ud",     "uds",    "unidad", "unidades", "u",       "units", "pz",      "pezzo",   "pezzi",
+    "head",   "heads",  "kopf",   "kopfe",    "tete",    "tetes", "cabeza",  "cabezas", "cespo",
+    "cespi",  "count",  "ct",     "cad",      "cadauno", "cda",   "cadauna", "stuks"};
 constexpr std::string_view dozen_words[] = {"doz",    "dozen",   "dozens",   "dz",
                                             "dtz",    "dutzend", "douzaine", "douzaines",
                                             "docena", "docenas", "dozzina",  "dozzine"};
 constexpr std::string_view filler_words[] = {
-    "of", "à",   "a",     "de", "di",   "da",    "je",     "per",    "pro", "von", "with", "en", "approx",
-    "ca", "por", "price", "@",  "prix", "preis", "precio", "prezzo", "au",  "la",  "le",   "al", "in"};
+    "of",  "a",     "de", "di",   "da",    "je",     "per",    "pro", "von", "with", "en", "approx", "ca",
+    "por", "price", "@",  "prix", "preis", "precio", "prezzo", "au",  "la",  "le",   "al", "in"};
 /// Before what a price is of one of: `per bottle`, `je Flasche`, `price each`.
 constexpr std::string_view price_words_of_one[] = {"per",  "pro",   "je",     "por",   "price",
                                                    "prix", "preis", "precio", "prezzo"};
@@ -68,9 +69,7 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 21> unit_wor
      {"kilos", "kg"}, {"kgs", "kg"},   {"mls", "ml"}}};
 
 bool is_one_of(std::string_view word, Words words) {
-  return std::any_of(words.begin(), words.end(), [&](std::string_view known) {
-    return known == word || base::fold_without_accents(known) == word;
-  });
+  return std::find(words.begin(), words.end(), word) != words.end();
 }
 
 std::string plain(std::string_view word) {

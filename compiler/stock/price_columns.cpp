@@ -36,7 +36,8 @@ struct Meaning {
   TitleWord says;
 };
 
-// Titles of suppliers' lists in English, German, French, Spanish and Italian (common practice, no source).
+// Titles of suppliers' lists in English, German, French, Spanish and Italian, as they are compared: without
+// accents (common practice, no source).
 constexpr Meaning meanings[] = {
     {"price", TitleWord::price},
     {"prices", TitleWord::price},
@@ -52,7 +53,7 @@ constexpr Meaning meanings[] = {
     {"ek", TitleWord::price},
     {"ekp", TitleWord::price},
     {"pa", TitleWord::price},
-    {"coût", TitleWord::price},
+    {"cout", TitleWord::price},
     {"pu", TitleWord::one},
     {"vk", TitleWord::of_others},
     {"vkp", TitleWord::of_others},
@@ -63,7 +64,7 @@ constexpr Meaning meanings[] = {
     {"retail", TitleWord::of_others},
     {"public", TitleWord::of_others},
     {"pubblico", TitleWord::of_others},
-    {"público", TitleWord::of_others},
+    {"publico", TitleWord::of_others},
     {"ladenpreis", TitleWord::of_others},
     {"old", TitleWord::of_others},
     {"was", TitleWord::of_others},
@@ -89,11 +90,11 @@ constexpr Meaning meanings[] = {
     {"item", TitleWord::one},
     {"unit", TitleWord::one},
     {"einzelpreis", TitleWord::one},
-    {"stückpreis", TitleWord::one},
+    {"stuckpreis", TitleWord::one},
     {"flaschenpreis", TitleWord::one},
     {"unitaire", TitleWord::one},
     {"unitario", TitleWord::one},
-    {"unità", TitleWord::one},
+    {"unita", TitleWord::one},
     {"cad", TitleWord::one},
     {"cadauno", TitleWord::one},
     {"kg", TitleWord::kilo},
@@ -159,20 +160,18 @@ constexpr Meaning meanings[] = {
 
 // What says nothing by itself.
 constexpr std::string_view fillers[] = {
-    "per",      "the",     "a",     "an",      "in",     "of",     "for",     "by",    "our",       "your",
-    "new",      "neu",     "neuer", "nouveau", "nuevo",  "nuovo",  "trade",   "list",  "wholesale", "dealer",
-    "tarif",    "d",       "de",    "du",      "des",    "la",     "le",      "les",   "el",        "al",
-    "alla",     "il",      "lo",    "die",     "der",    "das",    "für",     "fur",   "une",       "un",
-    "una",      "por",     "pour",  "par",     "pro",    "je",     "à",       "au",    "di",        "compra",
-    "acquisto", "achat",   "p",     "u",       "prices", "dollar", "dollars", "pound", "pounds",    "euro",
-    "euros",    "franken", "€",     "£",       "$"};
+    "per",       "the",    "a",      "an",       "in",      "of",      "for",   "by",     "our",
+    "your",      "new",    "neu",    "neuer",    "nouveau", "nuevo",   "nuovo", "trade",  "list",
+    "wholesale", "dealer", "tarif",  "d",        "de",      "du",      "des",   "la",     "le",
+    "les",       "el",     "al",     "alla",     "il",      "lo",      "die",   "der",    "das",
+    "fur",       "une",    "un",     "una",      "por",     "pour",    "par",   "pro",    "je",
+    "au",        "di",     "compra", "acquisto", "achat",   "p",       "u",     "prices", "dollar",
+    "dollars",   "pound",  "pounds", "euro",     "euros",   "franken", "€",     "£",      "$"};
 
 TitleWord meaning_of(const std::string& word) {
   for (const auto& meaning : meanings)
-    if (base::fold_without_accents(meaning.word) == word) return meaning.says;
-  if (std::any_of(std::begin(fillers), std::end(fillers),
-                  [&](std::string_view filler) { return base::fold_without_accents(filler) == word; }))
-    return TitleWord::filler;
+    if (meaning.word == word) return meaning.says;
+  if (std::find(std::begin(fillers), std::end(fillers), word) != std::end(fillers)) return TitleWord::filler;
   switch (vessel_of(word)) {
     case Vessel::pack:
       return TitleWord::one;

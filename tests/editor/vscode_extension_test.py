@@ -38,7 +38,7 @@ const load = Module._load;
 Module._load = (name, parent, isMain) => {
   if (name === 'vscode') return vscode;
   if (name === 'vscode-languageclient/node') {
-    told.library = path.relative(path.dirname(extension), Module._resolveFilename(name, parent));
+    told.client = path.relative(path.dirname(extension), Module._resolveFilename(name, parent));
     return { LanguageClient };
   }
   return load(name, parent, isMain);
@@ -110,7 +110,7 @@ class Extension(unittest.TestCase):
         self.assertEqual(told["options"]["initializationOptions"], {"pictures": True})
         self.assertTrue(told["started"] and told["stopped"])
         # The library that it will be run with is the package's own.
-        self.assertTrue(told["library"].startswith("node_modules/vscode-languageclient/"), told["library"])
+        self.assertTrue(told["client"].startswith("node_modules/vscode-languageclient/"), told["client"])
         other = self.run_extension(**{"gill.program": "/opt/gill/bin/gill", "gill.pictures": False})
         self.assertEqual((other["server"]["run"]["command"], other["options"]["initializationOptions"]), ("/opt/gill/bin/gill", {"pictures": False}))
 

@@ -141,48 +141,60 @@ std::string_view caution_words(Rule rule) {
   return {};
 }
 
-Cautions cautions_of(const BookIndex& index, analysis::DrinkId id) {
+namespace {
+
+/// Of a declaration: what was found of it, what it says itself, and what its parts, and all that is in them,
+/// do.
+template <typename Id>
+CautionWriter writer_of(const BookIndex& index, Id id, const std::vector<const Diagnostic*>& findings,
+                        const std::vector<StockId>& parts) {
   CautionWriter writer(index);
-  writer.add_findings(index.safety_of(id));
-  const auto& own = index.specs()[id].cautions;
-  writer.add_words(own);
-  writer.add_parts(Usage::everything_in(index.specs()[id].recipe, index.facts()[id].uses, index.facts()));
-  return {writer.names(), writer.label_words(own), writer.write("Take care")};
+  writer.add_findings(findings);
+  writer.add_words(index.specs()[id].cautions);
+  writer.add_parts(parts);
+  return writer;
+}
+
+template <typename Id>
+Cautions written(CautionWriter writer, const BookIndex& index, Id id) {
+  return {writer.names(), writer.label_words(index.specs()[id].cautions), writer.write("Take care")};
+}
+
+template <typename Id>
+std::vector<StockId> parts_of(const BookIndex& index, Id id) {
+  return Usage::everything_in(index.specs()[id].recipe, index.facts()[id].uses, index.facts());
+}
+
+}  // namespace
+
+Cautions cautions_of(const BookIndex& index, analysis::DrinkId id) {
+  return written(writer_of(index, id, index.safety_of(id), parts_of(index, id)), index, id);
 }
 
 Cautions cautions_of(const BookIndex& index, StockId id) {
-  CautionWriter writer(index);
-  writer.add_findings(index.safety_of(id));
-  const auto& own = index.specs()[id].cautions;
-  writer.add_words(own);
-  auto parts = Usage::everything_in(index.specs()[id].recipe, index.facts()[id].uses, index.facts());
-  writer.add_parts(parts);
+  const auto parts = parts_of(index, id);
+  auto writer = writer_of(index, id, index.safety_of(id), parts);
   writer.add_making(parts);
-  return {writer.names(), writer.label_words(own), writer.write("Take care")};
+  return written(std::move(writer), index, id);
 }
 
 Cautions cautions_of_bottle(const BookIndex& index, analysis::DrinkId id, const std::vector<StockId>& held) {
-  CautionWriter writer(index);
   const bool holds_egg = std::any_of(held.begin(), held.end(), [&](StockId part) {
     return model::brings_raw_egg(index.specs(), index.facts(), part);
   });
   auto findings = index.safety_of(id);
   std::erase_if(findings,
                 [&](const Diagnostic* finding) { return finding->rule == Rule::raw_egg && !holds_egg; });
-  writer.add_findings(findings);
-  const auto& own = index.specs()[id].cautions;
-  writer.add_words(own);
   std::vector<StockId> parts = held;
   for (auto part : held)
     for (auto inner : index.facts()[part].uses)
       if (std::find(parts.begin(), parts.end(), inner) == parts.end()) parts.push_back(inner);
-  writer.add_parts(parts);
-  return {writer.names(), writer.label_words(own), writer.write("Take care")};
+  return written(writer_of(index, id, findings, parts), index, id);
 }
 
 Notice making_notice(const BookIndex& index, analysis::DrinkId id) {
   CautionWriter writer(index);
-  writer.add_making(Usage::everything_in(index.specs()[id].recipe, index.facts()[id].uses, index.facts()));
+  writer.add_making(parts_of(index, id));
   return writer.write("Take care in making its preps");
 }
 
