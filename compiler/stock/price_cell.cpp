@@ -11,38 +11,14 @@
 
 #include "base/characters.h"
 #include "base/text.h"
-#include "stock/pack_words.h"
+#include "stock/currency_words.h"
+#include "stock/priced_by.h"
+#include "stock/tax_words.h"
 
 namespace gill::stock {
 namespace {
 
 using base::Exact;
-
-/// Taxes and terms that stand in capitals beside prices, as codes of money do.
-bool is_tax_word(std::string_view word) {
-  static constexpr std::string_view words[] = {"VAT", "IVA", "TVA", "GST", "HST", "PST", "TTC", "TAX", "BTW",
-                                               "INC", "EXC", "EXW", "NET", "RRP", "UVP", "PVP", "PER", "PRO"};
-  return std::find(std::begin(words), std::end(words), word) != std::end(words);
-}
-
-/// Words of a cell about tax, in five languages, in small letters without their points.
-bool is_tax_name(std::string_view word) {
-  static constexpr std::string_view words[] = {"vat", "tax", "gst", "hst", "mwst",
-                                               "ust", "tva", "iva", "btw"};
-  return std::find(std::begin(words), std::end(words), word) != std::end(words);
-}
-bool says_without_tax(std::string_view word) {
-  static constexpr std::string_view words[] = {"+",         "plus", "ex",    "excl", "excluding",
-                                               "exclusive", "net",  "netto", "ht",   "zzgl",
-                                               "ohne",      "hors", "sin",   "senza"};
-  return std::find(std::begin(words), std::end(words), word) != std::end(words);
-}
-bool says_with_tax(std::string_view word) {
-  static constexpr std::string_view words[] = {"incl",     "inc",  "including", "inclusive", "inkl",
-                                               "mit",      "ttc",  "gross",     "con",       "brutto",
-                                               "compresa", "avec", "ivato"};
-  return std::find(std::begin(words), std::end(words), word) != std::end(words);
-}
 
 /// A cell without its words about tax, and what they say.
 struct WithoutTaxWords {
@@ -63,11 +39,11 @@ WithoutTaxWords without_tax_words(const std::string& cell) {
     std::string plain = base::lower_ascii(word);
     while (!plain.empty() && (plain.back() == '.' || plain.back() == ',') && plain.size() > 1)
       plain.pop_back();
-    bool is_tax = is_tax_name(plain), without = says_without_tax(plain), with = says_with_tax(plain);
-    result.names_tax |= is_tax;
-    result.is_without |= without;
-    result.is_with |= with;
-    if (!is_tax && !without && !with) result.text += (result.text.empty() ? "" : " ") + word;
+    const auto says = tax_word(plain);
+    result.names_tax |= says == TaxWord::tax;
+    result.is_without |= says == TaxWord::without_tax;
+    result.is_with |= says == TaxWord::with_tax || says == TaxWord::maybe_with;
+    if (says == TaxWord::none) result.text += (result.text.empty() ? "" : " ") + word;
   }
   return result;
 }
@@ -78,28 +54,6 @@ std::string without_dash(std::string text) {
   if (at == std::string::npos || at + 1 >= text.size() || text[at + 1] != '-') return text;
   auto end = text.find_first_not_of('-', at + 1);
   return text.substr(0, at) + (end == std::string::npos ? std::string() : text.substr(end));
-}
-
-/// What a price is of, by the words behind it; nothing where they say no such thing.
-std::optional<PriceOf> price_of_words(const std::string& words) {
-  static const std::pair<std::string_view, PriceOf> things[] = {
-      {"kg", PriceOf::kilo},   {"kilo", PriceOf::kilo},   {"l", PriceOf::litre},
-      {"ltr", PriceOf::litre}, {"litre", PriceOf::litre}, {"liter", PriceOf::litre},
-      {"lt", PriceOf::litre},  {"litro", PriceOf::litre}};
-  for (auto [thing, of] : things)
-    if (words == thing) return of;
-  if (words == "unit" || words == "piece" || words == "pc" || words == "pce" || words == "stk" ||
-      words == "stück" || words == "pièce" || words == "ud" || words == "pz")
-    return PriceOf::one;
-  switch (vessel_of(words)) {
-    case Vessel::none:
-      return std::nullopt;
-    case Vessel::pack:
-      return PriceOf::one;
-    case Vessel::offer:
-      return PriceOf::whole_case;
-  }
-  return std::nullopt;
 }
 
 /// Takes `each`, `/kg`, `per bottle`, `je Flasche`, `la bouteille` off the end of a price.
@@ -124,19 +78,8 @@ std::optional<PriceOf> take_price_of(std::string& text) {
 
 }  // namespace
 
-std::string currency_in(const std::string& text) {
-  if (text.find("€") != std::string::npos) return "EUR";
-  if (text.find("£") != std::string::npos) return "GBP";
-  for (std::size_t i = 0; i + 3 <= text.size(); ++i) {
-    auto capital = [&](std::size_t at) { return at < text.size() && text[at] >= 'A' && text[at] <= 'Z'; };
-    bool is_word =
-        capital(i) && capital(i + 1) && capital(i + 2) && !capital(i + 3) && (i == 0 || !capital(i - 1));
-    if (is_word && !is_tax_word(text.substr(i, 3))) return text.substr(i, 3);
-  }
-  return {};
-}
-
-std::variant<CellPrice, NoPrice> read_price_cell(const std::string& cell, const base::CsvTable& table) {
+std::variant<CellPrice, NoPrice> read_price_cell(const std::string& cell, const base::CsvTable& table,
+                                                 std::string_view at_home) {
   // What a bar pays for one pack stays below this; more is a slip of the file.
   static const Exact max_price = 100'000'000;
   // `(34.00)`: how ledgers write what is below nothing.
@@ -151,7 +94,11 @@ std::variant<CellPrice, NoPrice> read_price_cell(const std::string& cell, const 
   if (*amount < 0) return NoPrice::negative;
   if (*amount == 0) return NoPrice::nothing;
   if (*amount > max_price) return NoPrice::too_much;
-  return CellPrice{*amount, currency_in(plain.text), of};
+  auto money = named_money(plain.text, at_home);
+  if (!money.doubt.empty()) return NoPrice::of_several_countries;
+  const bool has_words = std::any_of(plain.text.begin(), plain.text.end(), base::is_ascii_letter);
+  if (money.currency.empty() && has_words) return NoPrice::not_read;
+  return CellPrice{*amount, std::move(money.currency), of};
 }
 
 std::string no_price_message(NoPrice why, const std::string& cell, const std::string& name) {
@@ -159,6 +106,9 @@ std::string no_price_message(NoPrice why, const std::string& cell, const std::st
     case NoPrice::not_read:
       if (cell.empty()) return fmt::format("`{}` has no price in this row; write one, as 13.50.", name);
       return fmt::format("`{}` is no price of `{}`; write it as 13.50.", cell, name);
+    case NoPrice::of_several_countries:
+      return fmt::format("`{}` of `{}` may be the money of several countries; write its code, as 13.50 USD.",
+                         cell, name);
     case NoPrice::negative:
       return fmt::format("`{}` is no price of `{}`: it is below nothing; write what the pack costs.", cell,
                          name);

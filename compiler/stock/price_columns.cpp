@@ -8,8 +8,9 @@
 
 #include "base/characters.h"
 #include "base/text.h"
+#include "stock/currency_words.h"
 #include "stock/pack_words.h"
-#include "stock/price_cell.h"
+#include "stock/tax_words.h"
 
 namespace gill::stock {
 namespace {
@@ -27,6 +28,8 @@ enum class TitleWord : std::uint8_t {
   without_tax,
   with_tax,
   tax,
+  /// A currency by its code, sign or name.
+  money,
   /// What guests pay, or what it was before: not what the bar pays.
   of_others,
 };
@@ -110,68 +113,52 @@ constexpr Meaning meanings[] = {
     {"l", TitleWord::litre},
     {"litro", TitleWord::litre},
     {"literpreis", TitleWord::litre},
-    {"net", TitleWord::without_tax},
-    {"netto", TitleWord::without_tax},
-    {"neto", TitleWord::without_tax},
-    {"nettopreis", TitleWord::without_tax},
-    {"ex", TitleWord::without_tax},
-    {"excl", TitleWord::without_tax},
-    {"excluding", TitleWord::without_tax},
-    {"exclusive", TitleWord::without_tax},
-    {"without", TitleWord::without_tax},
-    {"ht", TitleWord::without_tax},
-    {"hors", TitleWord::without_tax},
-    {"ohne", TitleWord::without_tax},
-    {"zzgl", TitleWord::without_tax},
-    {"sin", TitleWord::without_tax},
-    {"senza", TitleWord::without_tax},
-    {"esclusa", TitleWord::without_tax},
-    {"incl", TitleWord::with_tax},
-    {"inc", TitleWord::with_tax},
-    {"including", TitleWord::with_tax},
-    {"inclusive", TitleWord::with_tax},
-    {"with", TitleWord::with_tax},
-    {"gross", TitleWord::with_tax},
-    {"brutto", TitleWord::with_tax},
-    {"bruto", TitleWord::with_tax},
-    {"bruttopreis", TitleWord::with_tax},
-    {"inkl", TitleWord::with_tax},
-    {"mit", TitleWord::with_tax},
-    {"ttc", TitleWord::with_tax},
-    {"con", TitleWord::with_tax},
-    {"incluido", TitleWord::with_tax},
-    {"incluida", TitleWord::with_tax},
-    {"inclusa", TitleWord::with_tax},
-    {"ivato", TitleWord::with_tax},
-    {"compresa", TitleWord::with_tax},
-    {"vat", TitleWord::tax},
-    {"tax", TitleWord::tax},
-    {"taxes", TitleWord::tax},
-    {"taxe", TitleWord::tax},
-    {"gst", TitleWord::tax},
-    {"hst", TitleWord::tax},
-    {"mwst", TitleWord::tax},
-    {"ust", TitleWord::tax},
-    {"steuer", TitleWord::tax},
-    {"tva", TitleWord::tax},
-    {"iva", TitleWord::tax},
-    {"btw", TitleWord::tax},
+    {"uvc", TitleWord::one},
+    {"uom", TitleWord::one},
+    {"um", TitleWord::one},
+    {"udm", TitleWord::one},
+    {"dollar", TitleWord::money},
+    {"dollars", TitleWord::money},
+    {"pound", TitleWord::money},
+    {"pounds", TitleWord::money},
+    {"sterling", TitleWord::money},
+    {"euro", TitleWord::money},
+    {"euros", TitleWord::money},
+    {"franken", TitleWord::money},
+    {"francs", TitleWord::money},
+    {"francos", TitleWord::money},
+    {"sterline", TitleWord::money},
+    {"livres", TitleWord::money},
+    {"franchi", TitleWord::money},
+    {"€", TitleWord::money},
+    {"£", TitleWord::money},
+    {"$", TitleWord::money},
 };
 
 // What says nothing by itself.
 constexpr std::string_view fillers[] = {
-    "per",       "the",    "a",      "an",       "in",      "of",      "for",   "by",     "our",
-    "your",      "new",    "neu",    "neuer",    "nouveau", "nuevo",   "nuovo", "trade",  "list",
-    "wholesale", "dealer", "tarif",  "d",        "de",      "du",      "des",   "la",     "le",
-    "les",       "el",     "al",     "alla",     "il",      "lo",      "die",   "der",    "das",
-    "fur",       "une",    "un",     "una",      "por",     "pour",    "par",   "pro",    "je",
-    "au",        "di",     "compra", "acquisto", "achat",   "p",       "u",     "prices", "dollar",
-    "dollars",   "pound",  "pounds", "euro",     "euros",   "franken", "€",     "£",      "$"};
+    "per",   "the",  "a",     "an",        "in",      "of",    "for",   "by",     "our",       "your",
+    "new",   "neu",  "neuer", "nouveau",   "nuevo",   "nuovo", "trade", "list",   "wholesale", "dealer",
+    "tarif", "d",    "de",    "du",        "des",     "la",    "le",    "les",    "el",        "al",
+    "alla",  "il",   "lo",    "die",       "der",     "das",   "fur",   "une",    "un",        "una",
+    "por",   "pour", "par",   "pro",       "je",      "au",    "di",    "compra", "acquisto",  "achat",
+    "p",     "u",    "swiss", "schweizer", "suisses", "us"};
 
 TitleWord meaning_of(const std::string& word) {
   for (const auto& meaning : meanings)
     if (meaning.word == word) return meaning.says;
   if (std::find(std::begin(fillers), std::end(fillers), word) != std::end(fillers)) return TitleWord::filler;
+  switch (tax_word(word)) {
+    case TaxWord::none:
+      break;
+    case TaxWord::tax:
+      return TitleWord::tax;
+    case TaxWord::without_tax:
+      return TitleWord::without_tax;
+    case TaxWord::with_tax:
+    case TaxWord::maybe_with:
+      return TitleWord::with_tax;
+  }
   switch (vessel_of(word)) {
     case Vessel::pack:
       return TitleWord::one;
@@ -183,25 +170,6 @@ TitleWord meaning_of(const std::string& word) {
   return is_piece_word(word) ? TitleWord::one : TitleWord::unknown;
 }
 
-/// The words of a title in small letters, its marks as spaces; an article that leans on the next word is one
-/// of its own: `l'unité`.
-std::vector<std::string> words_of_title(std::string_view title) {
-  std::string plain;
-  std::string folded = base::fold_without_accents(title);
-  for (std::string_view article : {"l'", "l’", "d'", "d’"})
-    for (auto at = folded.find(article); at != std::string::npos; at = folded.find(article, at + 1))
-      if (at == 0 || folded[at - 1] == ' ') folded.replace(at, article.size(), "la ");
-  for (char c : folded) {
-    const bool is_word =
-        base::is_ascii_letter(c) || base::is_digit(c) || c == '$' || static_cast<unsigned char>(c) >= 0x80;
-    plain += is_word ? c : ' ';
-  }
-  std::istringstream stream(plain);
-  std::vector<std::string> words;
-  for (std::string word; stream >> word;) words.push_back(std::move(word));
-  return words;
-}
-
 bool is_number(const std::string& word) { return std::all_of(word.begin(), word.end(), base::is_digit); }
 bool is_year(const std::string& word) { return word.size() == 4 && word.starts_with("20"); }
 
@@ -211,29 +179,19 @@ class PriceTitle {
   explicit PriceTitle(std::string_view title) {
     const auto words = words_of_title(title);
     words_ = words.size();
-    const bool speaks_of_tax = std::any_of(words.begin(), words.end(), [](const std::string& word) {
-      auto meaning = meaning_of(word);
-      return meaning == TitleWord::tax || meaning == TitleWord::with_tax || meaning == TitleWord::without_tax;
-    });
-    // `P.U.`: prix unitaire, precio unitario.
-    for (std::size_t i = 0; i + 1 < words.size(); ++i)
-      if (words[i] == "p" && words[i + 1] == "u") says_[static_cast<std::size_t>(TitleWord::one)] = true;
-    const std::string currency = base::lower_ascii(currency_in(std::string(title)));
-    for (const auto& word : words) {
-      // `Price excl. 20 % VAT`, `Price 2026`, `Price CAD`.
-      const bool says_nothing = (is_number(word) && (speaks_of_tax || is_year(word))) || word == currency;
-      says_[static_cast<std::size_t>(says_nothing ? TitleWord::filler : meaning_of(word))] = true;
-    }
-    // `P.U. HT`, `Einzelpreis`, `Netto`: no word for price, and one all the same.
-    static constexpr TitleWord alone[] = {TitleWord::without_tax, TitleWord::with_tax};
-    const bool names_price =
-        says(TitleWord::price) || title_is_compound(title) ||
-        (!says(TitleWord::unknown) &&
-         std::any_of(std::begin(alone), std::end(alone), [&](auto word) { return says(word); }) &&
-         !says(TitleWord::tax));
+    note(words, base::lower_ascii(named_money(title, {}).currency));
+    // `P.U. HT`, `Einzelpreis`, `Netto`, `€/kg`: no word for price, and one all the same.
+    const bool says_tax_in_it = says(TitleWord::without_tax) || says(TitleWord::with_tax);
+    const bool names_price = says(TitleWord::price) || title_is_compound(title) ||
+                             (!says(TitleWord::unknown) && says_tax_in_it && !says(TitleWord::tax)) ||
+                             (says(TitleWord::money) && (says_tax_in_it || !says(TitleWord::tax)));
     is_price_ = names_price && !says(TitleWord::of_others);
+    is_by_money_ = !says(TitleWord::price) && says(TitleWord::money);
+    is_per_ = !words.empty() && is_per_word(words[0]) && !says(TitleWord::whole_case);
   }
 
+  /// `per kg`: a price where no other column is one.
+  bool is_per_measure() const { return is_per_ && is_known() && of() != PriceOf::pack; }
   bool is_price() const { return is_price_; }
   bool is_known() const { return !says(TitleWord::unknown); }
 
@@ -247,7 +205,8 @@ class PriceTitle {
   bool has_tax() const { return says(TitleWord::with_tax) && !says(TitleWord::without_tax); }
 
   int rank() const {
-    int rank = (has_tax() ? 0 : 32) + (says(TitleWord::without_tax) ? 4 : 0) + (words_ == 1 ? 1 : 0);
+    const int by_words = is_by_money_ ? 0 : words_ == 1 ? 2 : 1;
+    int rank = (has_tax() ? 0 : 32) + (says(TitleWord::without_tax) ? 4 : 0) + by_words;
     switch (of()) {
       case PriceOf::whole_case:
         return rank + 16;
@@ -257,12 +216,42 @@ class PriceTitle {
         return rank + 8;
       case PriceOf::kilo:
       case PriceOf::litre:
+      case PriceOf::measure:
+      case PriceOf::pieces:
         return rank;
     }
     return rank;
   }
 
  private:
+  void note(TitleWord word) { says_[static_cast<std::size_t>(word)] = true; }
+
+  /// `currency`: the code that the title names, in small letters.
+  void note(const std::vector<std::string>& words, const std::string& currency) {
+    const bool speaks_of_tax = std::any_of(words.begin(), words.end(),
+                                           [](const auto& word) { return tax_word(word) != TaxWord::none; });
+    for (std::size_t i = 0; i < words.size(); ++i) {
+      const auto& word = words[i];
+      const bool is_last = i + 1 == words.size() || tax_word(words[i + 1]) != TaxWord::none ||
+                           meaning_of(words[i + 1]) == TitleWord::money || words[i + 1] == currency;
+      // `P.U.`: prix unitaire, precio unitario; `Prezzo un.`, `Prix/u`.
+      const bool is_unit = (word == "u" && i > 0 && words[i - 1] == "p") ||
+                           ((word == "u" || word == "un") && i > 0 && is_last);
+      // `Price per pound` is of a weight.
+      const bool is_weight = (word == "pound" || word == "pounds") && i > 0 && is_per_word(words[i - 1]);
+      // `Price excl. 20 % VAT`, `Price 2026`.
+      if (is_number(word) && (speaks_of_tax || is_year(word))) continue;
+      note(word == currency ? TitleWord::money
+           : is_unit        ? TitleWord::one
+           : is_weight      ? TitleWord::unknown
+                            : meaning_of(word));
+    }
+  }
+
+  static bool is_per_word(const std::string& word) {
+    return word == "per" || word == "je" || word == "pro" || word == "par" || word == "por";
+  }
+
   bool says(TitleWord word) const { return says_[static_cast<std::size_t>(word)]; }
 
   /// `Stückpreis`, `Nettopreis`, `PU`: a word that is a price by itself.
@@ -279,28 +268,69 @@ class PriceTitle {
 
   bool says_[static_cast<std::size_t>(TitleWord::of_others) + 1] = {};
   std::size_t words_ = 0;
-  bool is_price_ = false;
+  bool is_price_ = false, is_by_money_ = false, is_per_ = false;
 };
 
-constexpr std::string_view what_to_title =
+}  // namespace
+
+const std::string_view what_to_title =
     "Title it `Price` (of what the pack column says), `Unit price`, `Case price`, `Price per kg` or `Price "
     "per "
     "litre`.";
 
+std::vector<std::string> words_of_title(std::string_view title) {
+  std::string plain;
+  std::string folded = base::fold_without_accents(title);
+  for (std::string_view article : {"l'", "l’", "d'", "d’"})
+    for (auto at = folded.find(article); at != std::string::npos; at = folded.find(article, at + 1))
+      if (at == 0 || folded[at - 1] == ' ') folded.replace(at, article.size(), "la ");
+  for (std::string_view sign : {"€", "£"})
+    for (auto at = folded.find(sign); at != std::string::npos; at = folded.find(sign, at + sign.size() + 2))
+      folded.replace(at, sign.size(), " " + std::string(sign) + " ");
+  for (char c : folded) {
+    const bool is_word =
+        base::is_ascii_letter(c) || base::is_digit(c) || c == '$' || static_cast<unsigned char>(c) >= 0x80;
+    plain += is_word ? c : ' ';
+  }
+  std::istringstream stream(plain);
+  std::vector<std::string> words;
+  for (std::string word; stream >> word;) words.push_back(std::move(word));
+  return words;
+}
+
+namespace {
+
+bool is_priced_beside(const base::CsvTable& table, std::size_t column) {
+  for (std::size_t i = 0; i < table.header.size(); ++i)
+    if (PriceTitle title(table.header[i]); i != column && title.is_price() && title.is_known()) return true;
+  return false;
+}
+
+/// Numbers below `Price unit` are prices, but for `1`, `100`, `1000` beside a price: so many it is of.
+bool holds_prices(const base::CsvTable& table, std::size_t column) {
+  bool has_numbers = false, are_powers = true;
+  for (const auto& row : table.rows) {
+    const auto cell = table.cell(row, column);
+    if (!table.number(cell)) continue;
+    has_numbers = true;
+    are_powers = are_powers && (cell == "1" || cell == "10" || cell == "100" || cell == "1000");
+  }
+  return has_numbers && (!are_powers || !is_priced_beside(table, column));
+}
+
 }  // namespace
 
 std::optional<std::size_t> find_price_unit_column(const base::CsvTable& table) {
-  static constexpr std::string_view titles[] = {
-      "per",       "price unit",    "price per", "price uom",        "preiseinheit",   "preis je",
-      "preis pro", "unité de prix", "prix par",  "unidad de precio", "unità di prezzo"};
+  static constexpr std::string_view of_both[] = {"price unit",      "unite de prix", "unidad de precio",
+                                                 "unita di prezzo", "price per",     "price uom"};
+  static constexpr std::string_view of_units[] = {"per",      "preiseinheit", "preis je", "preis pro",
+                                                  "prix par", "je",           "pro"};
+  auto is_any = [](const std::string& title, auto& titles) {
+    return std::find(std::begin(titles), std::end(titles), title) != std::end(titles);
+  };
   for (std::size_t i = 0; i < table.header.size(); ++i) {
-    auto title = base::join(words_of_title(table.header[i]), " ");
-    if (std::find(std::begin(titles), std::end(titles), title) == std::end(titles)) continue;
-    // `Price unit` above numbers is a price.
-    const bool has_numbers = std::any_of(table.rows.begin(), table.rows.end(), [&](const base::CsvRow& row) {
-      return table.number(table.cell(row, i)).has_value();
-    });
-    if (!has_numbers) return i;
+    const auto title = base::join(words_of_title(table.header[i]), " ");
+    if (is_any(title, of_units) || (is_any(title, of_both) && !holds_prices(table, i))) return i;
   }
   return std::nullopt;
 }
@@ -326,38 +356,6 @@ std::optional<std::size_t> find_share_column(const base::CsvTable& table,
   return std::nullopt;
 }
 
-PricesInWords prices_in_words(std::string_view line) {
-  // Common practice, no source; accents are left out.
-  static constexpr std::string_view prices[] = {"price",   "prices", "preis",  "preise", "prix",   "precio",
-                                                "precios", "prezzo", "prezzi", "tarif",  "tarifs", "tarife"};
-  static constexpr std::string_view with_tax[] = {
-      "incl",      "include",   "includes", "including", "included",     "inclusive", "inkl",    "inklusive",
-      "enthalten", "ttc",       "incluido", "incluidos", "incluida",     "inclusa",   "inclusi", "compresa",
-      "comprise",  "comprises", "compris",  "brutto",    "bruttopreise", "gross"};
-  static constexpr std::string_view without_tax[] = {
-      "excl",    "exclude", "excludes", "excluded", "excluding",   "exclusive", "plus", "not",
-      "without", "ex",      "net",      "netto",    "nettopreise", "zzgl",      "exkl", "ohne",
-      "hors",    "ht",      "sin",      "senza",    "esclusa",     "nicht",     "non"};
-  static constexpr std::string_view before_one[] = {"per", "je", "pro", "par", "por", "a", "al", "la"};
-  const auto words = words_of_title(line);
-  auto is_any = [&](auto& list) {
-    return std::any_of(words.begin(), words.end(), [&](const std::string& word) {
-      return std::find(std::begin(list), std::end(list), word) != std::end(list);
-    });
-  };
-  const bool speaks_of_tax = std::any_of(words.begin(), words.end(), [](const std::string& word) {
-    return meaning_of(word) == TitleWord::tax || word == "ttc";
-  });
-  PricesInWords said;
-  said.has_tax = is_any(with_tax) && !is_any(without_tax) && (speaks_of_tax || is_any(prices));
-  if (!is_any(prices)) return said;
-  said.currency = currency_in(std::string(line));
-  for (std::size_t i = 0; i + 1 < words.size(); ++i)
-    if (std::find(std::begin(before_one), std::end(before_one), words[i]) != std::end(before_one))
-      said.of_one = said.of_one || vessel_of(words[i + 1]) == Vessel::pack || is_piece_word(words[i + 1]);
-  return said;
-}
-
 PriceColumns find_price_columns(const base::CsvTable& table) {
   struct Ranked {
     int rank;
@@ -374,6 +372,9 @@ PriceColumns find_price_columns(const base::CsvTable& table) {
     else if (unknown.empty())
       unknown = table.header[i];
   }
+  for (std::size_t i = 0; ranked.empty() && i < table.header.size(); ++i)
+    if (PriceTitle title(table.header[i]); title.is_per_measure() && unit_column != i)
+      ranked.push_back({title.rank(), {i, title.has_tax(), title.of()}});
   std::stable_sort(ranked.begin(), ranked.end(),
                    [](const auto& a, const auto& b) { return a.rank > b.rank; });
   PriceColumns found;

@@ -10,9 +10,9 @@
 /// Which columns of a supplier's list tell what a pack costs.
 namespace gill::stock {
 
-/// What a price in a column is of: the whole pack; a case, as the title says; one of what the pack holds; a
-/// kilo or a litre of it.
-enum class PriceOf : std::uint8_t { pack, whole_case, one, kilo, litre };
+/// What a price is of: the whole pack; a case, as the title says; one of what the pack holds; a kilo or a
+/// litre of it; so much of a measure, so many pieces, as a cell beside it says (`PricedBy`).
+enum class PriceOf : std::uint8_t { pack, whole_case, one, kilo, litre, measure, pieces };
 
 struct PriceColumn {
   std::size_t column = 0;
@@ -41,13 +41,11 @@ std::optional<std::size_t> find_price_unit_column(const base::CsvTable& table);
 std::optional<std::size_t> find_share_column(const base::CsvTable& table,
                                              const std::vector<PriceColumn>& prices);
 
-/// What a line above or below a list says of all its prices.
-struct PricesInWords {
-  /// They hold the tax; they are of one bottle or piece.
-  bool has_tax = false, of_one = false;
-  /// Its code; empty where the line says none.
-  std::string currency;
-};
-PricesInWords prices_in_words(std::string_view line);
+/// The words of a title in small letters, its marks as spaces; an article that leans on the next word is one
+/// of its own: `l'unité`.
+std::vector<std::string> words_of_title(std::string_view title);
+
+/// How to title a column of prices.
+extern const std::string_view what_to_title;
 
 }  // namespace gill::stock

@@ -10,10 +10,14 @@
 #include "base/date.h"
 #include "base/text.h"
 #include "costing/words.h"
+#include "stock/currency_words.h"
 #include "stock/list_columns.h"
+#include "stock/list_terms.h"
 #include "stock/pack_words.h"
 #include "stock/price_cell.h"
 #include "stock/price_columns.h"
+#include "stock/priced_by.h"
+#include "stock/tax_words.h"
 #include "units/money.h"
 
 namespace gill::stock {
@@ -91,16 +95,14 @@ class PriceListReader {
         discount_(table_.column(discount_titles)),
         money_(table_.column(currency_titles)),
         costing_(house) {
-    auto is_price = [&](std::optional<std::size_t> column) {
-      return std::any_of(prices_.begin(), prices_.end(),
-                         [&](const PriceColumn& price) { return price.column == column; });
-    };
     if (!supplier_) supplier_ = column_titled("from");
     if (!discount_) share_ = find_share_column(table_, prices_);
-    if (packs_ == size_ || is_price(packs_) || (packs_ && is_of_pallets(table_.header[*packs_])))
+    if (packs_ == size_ || is_price_column(packs_) || (packs_ && is_of_pallets(table_.header[*packs_])))
       packs_.reset();
     unit_ = table_.column(size_unit_titles);
-    if (unit_ == size_ || is_price(unit_)) unit_.reset();
+    if (unit_ == size_ || unit_ == price_unit_ || is_price_column(unit_)) unit_.reset();
+    // `VAT code` is none of the good's.
+    if (code_ && said_of_tax(table_.header[*code_]).names_tax) code_.reset();
     if (!size_ && unit_) size_ = table_.column(size_number_titles);
     // `Qty, Size, Unit`: so many of that size.
     if (!packs_ && unit_ && size_) packs_ = table_.column(size_number_titles);
@@ -120,9 +122,7 @@ class PriceListReader {
       problems.push_back({table_.header_line, price_titles_.problem});
       return std::move(list_);
     }
-    if (lacks(table_, names_.column(), "`name` or `product`", problems) ||
-        lacks(table_, prices_.empty() ? std::nullopt : std::optional(prices_[0].column), "`price`",
-              problems) ||
+    if (lacks(table_, names_.column(), "`name` or `product`", problems) || lacks_price() ||
         lacks(table_, size_, "`size` or `pack`", problems))
       return std::move(list_);
     if (prices_[0].has_tax) {
@@ -167,6 +167,20 @@ class PriceListReader {
   }
 
  private:
+  bool lacks_price() {
+    if (!prices_.empty()) return false;
+    list_.problems.push_back(
+        {table_.header_line,
+         fmt::format("No column is titled `Price`; the titles are {}. What is one of these: {}",
+                     base::join_with_and(table_.header), what_to_title)});
+    return true;
+  }
+
+  bool is_price_column(std::optional<std::size_t> column) const {
+    return std::any_of(prices_.begin(), prices_.end(),
+                       [&](const PriceColumn& price) { return price.column == column; });
+  }
+
   /// Why a row is no offer: a full sentence.
   struct Failure {
     std::string message;
@@ -180,18 +194,29 @@ class PriceListReader {
     for (const auto& row : table_.rows)
       if (price_cell_is_empty(row) && table_.cell(row, size_).empty())
         lines.emplace_back(row.line, base::collapse_space(base::join(row.cells, " ")));
-    for (const auto& [line, words] : lines) {
-      const auto said = prices_in_words(words);
-      if (said.has_tax)
-        return {line, fmt::format("`{}`: Gill reckons without tax, and the list holds it. Ask for the list "
-                                  "without tax, or add a column `Price excl. VAT`, and leave this line out.",
-                                  words)};
-      if (said.of_one && prices_[0].of == PriceOf::pack)
-        return {line,
-                fmt::format("`{}`: title the column of the prices `Unit price`, and leave this line out.",
-                            words)};
-      if (!said.currency.empty()) list_currency_ = said.currency;
-    }
+    for (const auto& [line, words] : lines)
+      if (auto what = what_terms_ask(words); !what.empty()) return {line, std::move(what)};
+    return {};
+  }
+
+  /// What a line of terms asks for, as a full sentence; empty where it asks nothing. Takes its currency.
+  std::string what_terms_ask(const std::string& words) {
+    const auto said = list_terms(words, currency_);
+    if (said.has_tax)
+      return fmt::format(
+          "`{}`: Gill reckons without tax, and the list holds it. Ask for the list "
+          "without tax, or add a column `Price excl. VAT`, and leave this line out.",
+          words);
+    if (said.is_changed)
+      return fmt::format(
+          "`{}`: the prices below are not what is paid. Write those that are, and leave this "
+          "line out.",
+          words);
+    if (said.of_one && prices_[0].of == PriceOf::pack)
+      return fmt::format("`{}`: title the column of the prices `Unit price`, and leave this line out.",
+                         words);
+    if (!said.money_doubt.empty()) return fmt::format("`{}`: {}.", words, said.money_doubt);
+    if (!said.currency.empty()) list_currency_ = said.currency;
     return {};
   }
 
@@ -292,21 +317,68 @@ class PriceListReader {
 
   /// As the cell says it, in its own currency or the row's; that is empty where nothing says one.
   std::variant<CellPrice, NoPrice> price_of(const base::CsvRow& row) const {
-    auto cell = table_.cell(row, price_column(row).column);
-    // `per bottle`, `each` in a column of its own.
-    if (auto one = table_.cell(row, price_unit_); !one.empty() && !cell.empty())
-      cell += base::fold_name(one).starts_with("per ") || base::fold_name(one) == "each" ? " " + one
-                                                                                         : " per " + one;
-    auto read = read_price_cell(cell, table_);
-    if (auto* price = std::get_if<CellPrice>(&read); price && price->currency.empty())
-      price->currency = currency_of(row);
+    auto read = read_price_cell(table_.cell(row, price_column(row).column), table_, currency_);
+    if (auto* price = std::get_if<CellPrice>(&read); price && price->currency.empty()) {
+      auto money = currency_of(row);
+      if (!money.doubt.empty()) return NoPrice::of_several_countries;
+      price->currency = std::move(money.currency);
+    }
     return read;
   }
 
-  std::string currency_of(const base::CsvRow& row) const {
+  NamedMoney currency_of(const base::CsvRow& row) const {
     for (const auto& cell : {table_.cell(row, money_), table_.header[price_column(row).column]})
-      if (auto code = currency_in(cell); !code.empty()) return code;
-    return list_currency_.empty() ? currency_ : list_currency_;
+      if (auto money = named_money(cell, currency_); money.names_money()) return money;
+    return {list_currency_.empty() ? currency_ : list_currency_, {}};
+  }
+
+  /// The words beside a price that say what it is of, and where they stand: in the column for that, or as
+  /// `per kg` in that of units.
+  std::pair<std::string, std::optional<std::size_t>> words_of_measure(const base::CsvRow& row) const {
+    if (auto words = table_.cell(row, price_unit_); !words.empty()) return {words, price_unit_};
+    auto unit = table_.cell(row, unit_);
+    return says_priced_by(unit) ? std::pair(unit, unit_)
+                                : std::pair(std::string(), std::optional<std::size_t>());
+  }
+
+  /// What the price of a row is of, by the words beside it; by its cell or its title where there are none.
+  std::variant<std::optional<PricedBy>, Failure> priced_by(const base::CsvRow& row,
+                                                           const CellPrice& price) const {
+    auto [words, column] = words_of_measure(row);
+    if (words.empty()) return price.of ? std::optional(PricedBy{*price.of}) : std::nullopt;
+    auto by = read_priced_by(words, house_.units, table_);
+    if (!by || is_bars_ounce(by->unit))
+      return Failure{
+          fmt::format("`{}` below `{}` is not understood; write what the price of `{}` is of, as "
+                      "bottle, case, piece, kg, 100 g or l.",
+                      words, table_.header[*column], names_.written(row))};
+    return by;
+  }
+
+  /// What the cells beside a price say of the tax, where it is in it or may be; empty where it is not.
+  std::string why_tax(const base::CsvRow& row) const {
+    for (std::size_t i = 0; i < table_.header.size() && i < row.cells.size(); ++i) {
+      const bool is_other = i == names_.column() || i == size_ || i == packs_ || i == code_ ||
+                            i == supplier_ || i == unit_ || is_price_column(i);
+      if (is_other) continue;
+      const auto cell = table_.cell(row, i);
+      switch (tax_in_price(table_.header[i], cell)) {
+        case TaxInPrice::not_said:
+        case TaxInPrice::without:
+          break;
+        case TaxInPrice::with:
+          return fmt::format(
+              "`{}` below `{}`: the price of `{}` holds the tax, and Gill reckons without it; "
+              "write the price without tax, and `excl.` in the place of `{}`.",
+              cell, table_.header[i], names_.written(row), cell);
+        case TaxInPrice::unclear:
+          return fmt::format(
+              "`{}` below `{}` does not say whether the tax is in the price of `{}`; write "
+              "`excl.` with the price without tax.",
+              cell, table_.header[i], names_.written(row));
+      }
+    }
+    return {};
   }
 
   /// The pack of a row, in all its packs. `stock` is invalid for what nobody knows.
@@ -420,9 +492,6 @@ class PriceListReader {
         name);
   }
 
-  // What comes in a larger vessel than a magnum is its own case (common practice, no source).
-  static inline const Exact max_bottle_l = Exact(3) / 2;
-
   /// `BTL`, `EA`.
   static bool says_one(const std::string& unit) {
     return !unit.empty() && (vessel_of(unit) == Vessel::pack || is_piece_word(unit));
@@ -455,89 +524,117 @@ class PriceListReader {
     return cell.find_first_of("123456789") == std::string::npos;
   }
 
-  /// How many times its price a pack costs; nothing where it holds no such measure.
-  std::optional<Exact> prices_in(const WrittenPack& pack, PriceOf of) const {
-    bool is_counted = !pack.unit.valid() || house_.units[pack.unit].is_item_word;
-    auto kind = is_counted ? Kind::count : house_.units[pack.unit].kind;
-    auto thousands = [&] { return pack.packs * pack.number * house_.units[pack.unit].factor / 1000; };
-    switch (of) {
-      case PriceOf::pack:
-        return Exact(1);
+  /// What stands beside a price and changes it; empty where nothing does.
+  std::string why_not_paid(const base::CsvRow& row) const {
+    const auto name = names_.written(row);
+    if (auto discount = table_.cell(row, discount_); !is_nothing(discount))
+      return fmt::format(
+          "A discount of `{}` stands beside the price of `{}`: write the price that is "
+          "paid, without the discount's column.",
+          discount, name);
+    if (auto share = table_.cell(row, share_); !is_nothing(share))
+      return fmt::format(
+          "`{}` stands beside the price of `{}`, and nothing says what `{}` takes off or adds: "
+          "write the price that is paid, without that column.",
+          share, name, table_.header[*share_]);
+    return why_tax(row);
+  }
+
+  /// What the title leaves open of a price that says nothing itself: empty where it is clear.
+  std::string why_open(const base::CsvRow& row, const WrittenPack& pack) const {
+    const auto& column = price_column(row);
+    const auto name = names_.written(row), cell = table_.cell(row, column.column),
+               unit = table_.cell(row, unit_);
+    if (column.of == PriceOf::pack && is_sold_by_one(unit, pack))
+      return fmt::format(
+          "`{0}` of `{1}`: for one (`{2}`), or for all of `{3}`? Title the price `Unit "
+          "price` or `Case price`.",
+          cell, name, unit, size_of(row));
+    const bool is_of_unit = column.of == PriceOf::pack || column.of == PriceOf::one;
+    if (column.of == PriceOf::one && is_sold_by_weight(pack))
+      return fmt::format(
+          "`{0}` of `{1}`: for all of `{2}`, or for a kilogram? Title the price `Price` (of the "
+          "whole pack) or `Price per kg`.",
+          cell, name, size_of(row));
+    if (is_of_unit && is_more_than_one(row, pack))
+      return fmt::format(
+          "`{0}` of `{1}`: for one {2}, or for all of `{3}`? Title the price `Price per kg`, `Price "
+          "per litre` or `Case price`.",
+          cell, name, unit, size_of(row));
+    const bool is_several = pack.packs != 1 || (!pack.unit.valid() && pack.number != 1);
+    if (column.of == PriceOf::one && is_several && vessel_of(unit) == Vessel::offer)
+      return fmt::format(
+          "`{0}` of `{1}`: for one, or for the {2}? Write `bottle`, `piece` or `{2}` in a column "
+          "`Per` beside it.",
+          cell, name, unit);
+    return {};
+  }
+
+  /// How many times its price a pack costs, or why that is not known.
+  std::variant<Exact, Failure> times_of(const base::CsvRow& row, const WrittenPack& pack,
+                                        const PricedBy& by) const {
+    const auto cell = table_.cell(row, price_column(row).column), name = names_.written(row),
+               size = size_of(row);
+    if (auto times = prices_in(pack, by, house_.units)) return *times;
+    switch (by.of) {
       case PriceOf::whole_case:
-        return pack.packs == 1 && kind == Kind::volume && thousands() <= max_bottle_l
-                   ? std::nullopt
-                   : std::optional<Exact>(1);
+        // A case of one, as its column says.
+        if (!table_.cell(row, packs_).empty()) return Exact(1);
+        return Failure{
+            fmt::format("`{}` of `{}` is the price of a case, and `{}` does not say how many are in "
+                        "it; write it as 6 x {}.",
+                        cell, name, size, size)};
+      case PriceOf::measure:
+      case PriceOf::pieces:
+        return Failure{
+            fmt::format("`{}` of `{}` is a price by `{}`, and `{}` does not say how many of that it "
+                        "is; write what the whole pack costs.",
+                        cell, name, words_of_measure(row).first, size)};
+      case PriceOf::pack:
       case PriceOf::one:
-        return is_counted ? pack.packs * pack.number : pack.packs;
       case PriceOf::kilo:
-        return kind == Kind::mass ? std::optional<Exact>(thousands()) : std::nullopt;
       case PriceOf::litre:
-        return kind == Kind::volume ? std::optional<Exact>(thousands()) : std::nullopt;
+        break;
     }
-    return std::nullopt;
+    return Failure{
+        fmt::format("`{}` of `{}` is a price by the {}, and `{}` does not say how much that is; "
+                    "write what the whole pack costs.",
+                    cell, name, by.of == PriceOf::kilo ? "kilo" : "litre", size)};
   }
 
   std::variant<std::string, Failure> offer_of(const base::CsvRow& row, StockId stock) const {
     const auto& column = price_column(row);
-    std::string name = names_.written(row), cell = table_.cell(row, column.column);
+    std::string name = names_.written(row);
     auto price = price_of(row);
-    if (auto* why = std::get_if<NoPrice>(&price)) return Failure{no_price_message(*why, cell, name)};
-    auto [amount, currency, of_cell] = std::get<CellPrice>(price);
-    if (currency.empty())
+    if (auto* why = std::get_if<NoPrice>(&price))
+      return Failure{no_price_message(*why, table_.cell(row, column.column), name)};
+    const auto& cell_price = std::get<CellPrice>(price);
+    if (cell_price.currency.empty())
       return Failure{fmt::format("The price of `{}` has no currency, and the house states none.", name)};
-    if (auto discount = table_.cell(row, discount_); !is_nothing(discount))
-      return Failure{
-          fmt::format("A discount of `{}` stands beside the price of `{}`: write the price that is "
-                      "paid, without the discount's column.",
-                      discount, name)};
-    if (auto share = table_.cell(row, share_); !is_nothing(share))
-      return Failure{
-          fmt::format("`{}` stands beside the price of `{}`, and nothing says what `{}` takes off or adds: "
-                      "write the price that is paid, without that column.",
-                      share, name, table_.header[*share_])};
+    if (auto why = why_not_paid(row); !why.empty()) return Failure{std::move(why)};
+    auto said = priced_by(row, cell_price);
+    if (auto* failure = std::get_if<Failure>(&said)) return *failure;
     auto read = pack_of(row, stock);
     if (auto* failure = std::get_if<Failure>(&read)) return *failure;
     const auto& pack = std::get<WrittenPack>(read);
-    if (auto unit = table_.cell(row, unit_);
-        !of_cell && column.of == PriceOf::pack && is_sold_by_one(unit, pack))
-      return Failure{
-          fmt::format("`{0}` of `{1}`: for one (`{2}`), or for all of `{3}`? Title the price `Unit "
-                      "price` or `Case price`.",
-                      cell, name, unit, size_of(row))};
-    if (!of_cell && column.of == PriceOf::pack && is_more_than_one(row, pack))
-      return Failure{fmt::format(
-          "`{0}` of `{1}`: for one {2}, or for all of `{3}`? Title the price `Price per kg`, `Price "
-          "per litre` or `Case price`.",
-          cell, name, table_.cell(row, unit_), size_of(row))};
-    const auto of_title =
-        pack.is_priced_by_one && (column.of == PriceOf::pack || column.of == PriceOf::whole_case)
-            ? PriceOf::one
-            : column.of;
-    const auto of = of_cell.value_or(of_title);
-    if (of == PriceOf::one && !of_cell && is_sold_by_weight(pack))
-      return Failure{
-          fmt::format("`{0}` of `{1}`: for all of `{2}`, or for a kilogram? Title the price `Price` (of the "
-                      "whole pack) or `Price per kg`.",
-                      cell, name, size_of(row))};
-    auto times = prices_in(pack, of);
-    // A case of one, as its column says.
-    if (!times && of == PriceOf::whole_case && !table_.cell(row, packs_).empty()) times = Exact(1);
-    if (!times && of == PriceOf::whole_case)
-      return Failure{
-          fmt::format("`{}` of `{}` is the price of a case, and `{}` does not say how many are in "
-                      "it; write it as 6 x {}.",
-                      cell, name, size_of(row), size_of(row))};
-    if (!times)
-      return Failure{
-          fmt::format("`{}` of `{}` is a price by the {}, and `{}` does not say how much that is; "
-                      "write what the whole pack costs.",
-                      cell, name, of == PriceOf::kilo ? "kilo" : "litre", size_of(row))};
-    amount *= *times;
+    auto by = std::get<std::optional<PricedBy>>(said);
+    const bool is_title_of_all = column.of == PriceOf::pack || column.of == PriceOf::whole_case;
+    if (!by && pack.is_priced_by_one && is_title_of_all) by = PricedBy{PriceOf::one};
+    if (!by) {
+      if (auto why = why_open(row, pack); !why.empty()) return Failure{std::move(why)};
+      by = PricedBy{column.of};
+    }
+    auto times = times_of(row, pack, *by);
+    if (auto* failure = std::get_if<Failure>(&times)) return *failure;
+    return offer_text(pack, {cell_price.amount * std::get<Exact>(times), cell_price.currency}) +
+           origin_of(row);
+  }
+
+  std::string offer_text(const WrittenPack& pack, const units::Money& price) const {
     std::string offer = base::to_decimal(pack.number, 6);
     if (pack.unit.valid()) offer = units::with_unit(offer, house_.units[pack.unit], pack.number == 1);
     if (pack.packs != 1) offer = fmt::format("{} x {}", base::to_decimal(pack.packs, 6), offer);
-    offer += fmt::format(" for {} {}", price_words({amount, currency}), currency);
-    return offer + origin_of(row);
+    return offer + fmt::format(" for {} {}", price_words(price), price.currency);
   }
 
   const House& house_;

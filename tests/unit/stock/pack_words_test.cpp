@@ -456,3 +456,144 @@ TEST_CASE("a letterhead is no title, and a row that is left out keeps its words"
   CHECK(text.find("  # Quay Drinks Ltd\n") != std::string::npos);
   CHECK(text.find("reed gin | 1 l | 15 | extra") != std::string::npos);
 }
+
+TEST_CASE("a column about the tax is heeded row by row", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto row = [&](const std::string& title, const std::string& cell) {
+    return first_row(house, "Item;Pack;Price;" + title + "\nreed gin;70 cl;20;" + cell + "\n");
+  };
+  const std::pair<const char*, const char*> with_tax[] = {
+      {"VAT", "incl."},      {"VAT", "inc"},          {"VAT", "included"},    {"VAT", "inclusive"},
+      {"MwSt.", "inkl."},    {"IVA", "inclusa"},      {"IVA", "22% incl."},   {"TVA", "TTC"},
+      {"MwSt. inkl.", "ja"}, {"Price type", "gross"}, {"Steuer", "brutto"},   {"Tax included", "yes"},
+      {"IVA", "con IVA"},    {"excl. VAT", "no"},     {"MwSt. inkl.", "19 %"}};
+  for (const auto& [title, cell] : with_tax) {
+    CAPTURE(title, cell);
+    CHECK_THAT(row(title, cell), Catch::Contains("holds the tax") && Catch::Contains(cell));
+  }
+  const std::pair<const char*, const char*> without_tax[] = {
+      {"VAT", "excl."}, {"VAT", "20%"},   {"VAT", "20"},         {"TVA", "HT"},      {"MwSt. inkl.", "nein"},
+      {"VAT", ""},      {"IVA", "+ IVA"}, {"Price type", "net"}, {"Organic", "yes"}, {"VAT code", "A"}};
+  for (const auto& [title, cell] : without_tax) {
+    CAPTURE(title, cell);
+    CHECK(row(title, cell) == "70 cl for 20 EUR");
+  }
+  CHECK_THAT(row("VAT", "yes"), Catch::Contains("does not say whether the tax is in"));
+  auto both = stock::read_price_list("Produit;Format;Prix;TVA\nreed gin;70 cl;24;TTC\nlime;54;9;HT\n",
+                                     house.house, "EUR");
+  REQUIRE(both.prices.size() == 1);
+  CHECK(both.prices[0].offer == "54 for 9 EUR");
+  CHECK(both.problems.size() == 1);
+}
+
+TEST_CASE("what a price is of stands beside it, and a row that is not understood is told alone", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto row = [&](const std::string& good, const std::string& pack, const std::string& price,
+                 const std::string& per) {
+    return first_row(house, "Item;Pack;Price;Per\n" + good + ";" + pack + ";" + price + ";" + per + "\n");
+  };
+  // 5 kg of 100 g at 0.82 are 50 of them; a pound is 453.59237 g (NIST Handbook 44, Appendix C).
+  CHECK(row("honey", "5 kg", "0,82", "100 g") == "5 kg for 41 EUR");
+  CHECK(row("honey", "5 kg", "8,20", "1 kg") == "5 kg for 41 EUR");
+  CHECK(row("honey", "907,18474 g", "4", "lb") == "907.18474 g for 8 EUR");
+  CHECK(row("milk", "12 x 1 l", "1,10", "litre") == "12 x 1 l for 13.20 EUR");
+  CHECK(row("reed gin", "6 x 70 cl", "2", "10 cl") == "6 x 70 cl for 84 EUR");
+  CHECK(row("lemon", "100", "2,80", "10") == "100 for 28 EUR");
+  CHECK(row("lemon", "100", "0,28", "1") == "100 for 28 EUR");
+  CHECK(row("lemon", "60", "3", "dozen") == "60 for 15 EUR");
+  CHECK(row("lemon", "60", "0,25", "ea") == "60 for 15 EUR");
+  CHECK(row("reed gin", "6 x 70 cl", "16", "bottle") == "6 x 70 cl for 96 EUR");
+  CHECK(row("reed gin", "6 x 70 cl", "96", "case") == "6 x 70 cl for 96 EUR");
+  CHECK(row("reed gin", "70 cl", "16", "1") == "70 cl for 16 EUR");
+  CHECK_THAT(row("reed gin", "6 x 70 cl", "16", "1"), Catch::Contains("is a price by `1`"));
+  CHECK_THAT(row("honey", "5 kg", "8", "litre"), Catch::Contains("price by the litre"));
+  CHECK_THAT(row("honey", "5 kg", "8", "hogshead"),
+             Catch::Contains("`hogshead` below `Per` is not understood") && Catch::Contains("100 g"));
+  auto list = stock::read_price_list(
+      "Item;Pack;Price;Per\nmilk;12 x 1 l;1,10;litre\nhoney;5 kg;0,82;hogshead\nlemon;60;3;dozen\n",
+      house.house, "EUR");
+  REQUIRE(list.prices.size() == 2);
+  CHECK(list.prices[0].offer == "12 x 1 l for 13.20 EUR");
+  CHECK(list.prices[1].offer == "60 for 15 EUR");
+  for (const char* unit : {"per kg", "/kg", "pro kg", "al kg", "le kg"}) {
+    CAPTURE(unit);
+    CHECK(first_row(house, "Item,Pack,Price,Unit\nhoney,5 kg,9.20," + std::string(unit) + "\n") ==
+          "5 kg for 46 EUR");
+  }
+  // So many of an order, beside a price; prices below the same title.
+  CHECK(first_row(house, "Item;Pack;Price;Price unit\nlemon;200;28;100\n") == "200 for 56 EUR");
+  CHECK(first_row(house, "Item;Pack;Price unit\nlemon;200;0,28\n") == "200 for 56 EUR");
+}
+
+TEST_CASE("a title of money says what it is of, and the trade's short words for one are known", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto honey = [&](const std::string& title) {
+    return first_row(house, "Product;Pack;" + title + "\nhoney;5 kg;8.20\n");
+  };
+  for (const char* title : {"EUR/kg", "€/kg", "€ / kg", "€ per kg", "Euro/kg", "per kg", "je kg", "€ HT/kg",
+                            "EUR pro Kilo", "Prix/kg"}) {
+    CAPTURE(title);
+    CHECK(honey(title) == "5 kg for 41 EUR");
+  }
+  CHECK(honey("£ per kg") == "5 kg for 41 GBP");
+  CHECK(honey("CHF/kg") == "5 kg for 41 CHF");
+  auto gin = [&](const std::string& title) {
+    return first_row(house, "Product;Pack;" + title + "\nreed gin;6 x 70 cl;16\n");
+  };
+  for (const char* title :
+       {"€/Stk", "€/bt", "€/btl", "€/pz", "€/bottiglia", "EUR per bottle", "Prezzo un.", "Prezzo/un",
+        "Prix un.", "Prix u.", "Prix/u", "Prix U HT", "Prix UVC", "Prix / UVC", "Price per UOM"}) {
+    CAPTURE(title);
+    CHECK(gin(title) == "6 x 70 cl for 96 EUR");
+  }
+  for (const char* title : {"€", "EUR", "Case EUR", "Price in euro"}) {
+    CAPTURE(title);
+    CHECK(gin(title) == "6 x 70 cl for 16 EUR");
+  }
+  CHECK(gin("Price in Swiss francs") == "6 x 70 cl for 16 CHF");
+  CHECK_THAT(gin("Price ($)"), Catch::Contains("several countries"));
+  CHECK_THAT(gin("Price in dollars"), Catch::Contains("several countries"));
+  CHECK_THAT(honey("Price per pound"), Catch::Contains("is not clear. Title it"));
+  CHECK_THAT(honey("€ per Eimerchen"), Catch::Contains("is not clear. Title it `Price`"));
+  CHECK_THAT(honey("Amount"), Catch::Contains("`Price per kg`") && Catch::Contains("`Unit price`"));
+  CHECK_THAT(first_row(house, "Item;Pack;Price\nreed gin;70 cl;16 UVC\n"), Catch::Contains("is no price"));
+  CHECK(first_row(house, "VAT €;Item;Pack;Price\n2;reed gin;70 cl;16\n") == "70 cl for 16 EUR");
+}
+
+TEST_CASE("a change of all prices, or their money in words, is heeded above and below a list", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto list = [&](const std::string& above, const std::string& below = {}) {
+    return stock::read_price_list(
+        "Quay Drinks\n" + above + "Item,Pack,Price\nreed gin,6 x 70 cl,120\n" + below, house.house, "EUR");
+  };
+  for (const char* words :
+       {"All prices less 10% until Christmas", "Sconto 10% su tutti i prezzi",
+        "Remise 10 % sur tous les prix", "Less 5% trade discount on all lines",
+        "All prices subject to 10% discount", "Discount: 10 percent", "10% Rabatt auf alle Artikel",
+        "Descuento del 10 % en todos los precios", "All prices plus 3% surcharge", "Alle Preise abzgl. 5 %",
+        "Prices in cents", "Prices in dollars", "Prezzi in corone"}) {
+    CAPTURE(words);
+    CHECK(list(std::string(words) + "\n").prices.empty());
+    auto below = list("", std::string(words) + "\n");
+    CHECK(below.prices.empty());
+    REQUIRE(below.problems.size() == 1);
+    CHECK_THAT(below.problems[0].message, Catch::Contains(words));
+  }
+  const std::pair<const char*, const char*> money[] = {
+      {"Prices in pounds sterling", "GBP"}, {"Preise in Schweizer Franken", "CHF"},
+      {"Prix en francs suisses", "CHF"},    {"ALL PRICES IN GBP", "GBP"},
+      {"Prezzi in sterline", "GBP"},        {"Prices in euro", "EUR"},
+      {"Currency: Swiss francs", "CHF"}};
+  for (const auto& [words, code] : money) {
+    CAPTURE(words);
+    auto read = list(std::string(words) + "\n");
+    REQUIRE(read.prices.size() == 1);
+    CHECK(read.prices[0].offer == "6 x 70 cl for 120 " + std::string(code));
+  }
+  for (const char* words : {"2 % Skonto bei Zahlung innerhalb 10 Tagen", "5% discount on orders over 500 EUR",
+                            "Discount already deducted", "Preise ohne Rabatt", "Minus Three Spirits",
+                            "Prices plus 20% VAT", "Tel. +39 045 000"}) {
+    CAPTURE(words);
+    CHECK(list(std::string(words) + "\n").prices.size() == 1);
+  }
+}
