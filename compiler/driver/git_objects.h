@@ -22,4 +22,11 @@ using Object = Owned<git_object, git_object_free>;
 using Tree = Owned<git_tree, git_tree_free>;
 using TreeEntry = Owned<git_tree_entry, git_tree_entry_free>;
 
+/// The library's usual options of a comparison. Its own macro leaves out a field, of which clang warns.
+inline git_diff_options usual_diff_options() {
+  git_diff_options options;
+  git_diff_options_init(&options, GIT_DIFF_OPTIONS_VERSION);
+  return options;
+}
+
 }  // namespace gill::driver::git

@@ -101,7 +101,7 @@ class Search {
     // Git may compare a newer with an older one: the paths are the same.
     if (rank(before) > rank(after)) return changed_paths(after, before);
     git_diff* made = nullptr;
-    git_diff_options options = GIT_DIFF_OPTIONS_INIT;
+    const git_diff_options options = git::usual_diff_options();
     auto tree = before.kind == State::Kind::commit ? tree_of(before) : Tree();
     int failed = -1;
     if (after.kind == State::Kind::commit) {

@@ -8,7 +8,7 @@ std::string unified_diff(const std::string& path, std::string_view before, std::
   if (before == after) return {};
   git_libgit2_init();
   std::string text;
-  git_diff_options options = GIT_DIFF_OPTIONS_INIT;
+  const git_diff_options options = git::usual_diff_options();
   git_patch* made = nullptr;
   if (git_patch_from_buffers(&made, before.data(), before.size(), path.c_str(), after.data(), after.size(),
                              path.c_str(), &options) == 0) {

@@ -1,6 +1,7 @@
 #include "model/evaluation.h"
 
 #include "model/evaluator.h"
+#include "units/money.h"
 
 namespace gill::model {
 

@@ -51,7 +51,7 @@ Match FormMatcher::measured_again() const {
   std::string fruit = behind.ends_with("s") ? behind.substr(0, behind.size() - 1) : behind;
   auto known = context_.names.find(symbols::NameSpace::stock, fruit);
   bool is_fruit = known.valid() &&
-                  context_.specs[StockId(context_.specs.index_of[known.index()])].kind == StockKind::fruit;
+                  context_.specs[StockId{context_.specs.index_of[known.index()]}].kind == StockKind::fruit;
   if (!own || !(is_fruit || base::is_any_of(std::string_view(behind), shots))) return std::nullopt;
   Reading amount;
   amount.copy(line_, 0, said->open).text += ", \"" + said->text + "\"";

@@ -91,7 +91,7 @@ TEST_CASE("small numbers without a unit are one question, and half a fruit is co
               {"0.75 oz lime juice", "1.5 oz gin", "0.5 oz honey syrup", "2 oz rye whiskey"});
   Brought ml(notes, "ml");
   INFO(ml.told);
-  for (std::size_t line : {2, 3, 4, 5}) CHECK(ml.tells(line, "`--numbers oz`"));
+  for (std::size_t line : {2u, 3u, 4u, 5u}) CHECK(ml.tells(line, "`--numbers oz`"));
   check_lines(Brought("Gull\n1/2 lime\n50 ml gin\n2 limes\nshake\n"), {"1/2 lime", "2 limes"});
 }
 
