@@ -244,6 +244,17 @@ TEST_CASE("a swizzle works in the glass on the glass's ice, a strain before it a
   CHECK(std::get<operation::IcePer100Ml>(first<operation::Chill>(in_tin).ice).amount.value == 300);
 }
 
+TEST_CASE("what a swizzle is built in comes of the step, as the swizzle itself") {
+  auto built =
+      lowered("  glass highball\n  60 ml aged rum\n  20 ml lime juice\n  swizzle 20 s\n  ice crushed\n");
+  for (const auto& operation : built.program.operations) {
+    if (!operation.as<operation::Build>() && !operation.as<operation::Chill>()) continue;
+    CHECK_FALSE(operation.is_amount);
+    CHECK(operation.index == 0);
+  }
+  CHECK(count<operation::Build>(built) == 1);
+}
+
 TEST_CASE("a cup of ice is a heap of it") {
   // 57 % of a heap of cubes is ice of 0.9167 g/ml.
   auto built = lowered("  60 ml aged rum\n  shake 8 s with 100 ml cubed\n  strain\n");
