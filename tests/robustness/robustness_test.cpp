@@ -9,6 +9,7 @@
 
 #include "diagnostics/render.h"
 #include "support/fixture.h"
+#include "support/sanitized.h"
 
 using gill::testing::compile;
 using gill::testing::compile_alone;
@@ -66,9 +67,9 @@ std::string many(int count, Make make) {
   return text;
 }
 
-constexpr std::size_t two_megabytes = 2000000;
+constexpr std::size_t two_megabytes = gill::testing::size_of_test(2000000);
 // Long enough that a step which looks at each word for each word would take minutes.
-constexpr std::size_t long_line = 300000;
+constexpr std::size_t long_line = gill::testing::size_of_test(300000);
 
 }  // namespace
 
@@ -432,7 +433,7 @@ TEST_CASE("a line of nothing but mistakes is told by its first twenty", "[robust
 
 TEST_CASE("random bytes are read", "[robustness]") {
   std::mt19937 random(20260115);
-  for (int round = 0; round < 60; ++round) {
+  for (int round = 0; round < gill::testing::rounds(60); ++round) {
     std::string text(below(random, 4000), ' ');
     for (char& c : text) c = static_cast<char>(below(random, 256));
     INFO("round " << round);
@@ -443,7 +444,7 @@ TEST_CASE("random bytes are read", "[robustness]") {
 TEST_CASE("random letters of the language are read", "[robustness]") {
   std::mt19937 random(20260116);
   const std::string letters = "drink prep\n\n\n\n  60 ml oz %,,..=:\"|#½±-/x1234567890shake with likegarnish";
-  for (int round = 0; round < 60; ++round) {
+  for (int round = 0; round < gill::testing::rounds(60); ++round) {
     std::string text = "drink X\n";
     for (std::size_t i = below(random, 4000); i > 0; --i) text += letters[below(random, letters.size())];
     INFO("round " << round);
@@ -452,7 +453,7 @@ TEST_CASE("random letters of the language are read", "[robustness]") {
 }
 
 TEST_CASE("the demo house with a few things changed anywhere is read", "[robustness]") {
-  for (unsigned seed = 0; seed < 60; ++seed) {
+  for (unsigned seed = 0; seed < static_cast<unsigned>(gill::testing::rounds(60)); ++seed) {
     std::mt19937 random(seed);
     std::string text = demo_text();
     for (std::size_t changes = below(random, 60) + 1; changes > 0; --changes) mutate(text, random);

@@ -11,6 +11,7 @@
 #include "support/big_house.h"
 #include "support/front_end.h"
 #include "support/random_edits.h"
+#include "support/sanitized.h"
 
 // What is kept between edits must never show: after each the house is what compiling it from nothing makes.
 
@@ -97,7 +98,7 @@ HouseFiles generated_house() {
 
 int edits_of(int usual) {
   const char* more = std::getenv("GILL_EDITS");
-  return more ? std::atoi(more) : usual;
+  return more ? std::atoi(more) : std::max(8, testing::rounds(usual));
 }
 
 void edit_and_compare(HouseFiles house, unsigned seed, int edits, bool with_hands) {
@@ -118,8 +119,8 @@ void edit_and_compare(HouseFiles house, unsigned seed, int edits, bool with_hand
       if (of_kept[t] != of_anew[t]) FAIL(difference(of_kept[t], of_anew[t]));
     }
   }
-  // Else nothing was tested.
-  CHECK(from_nothing * 2 < edits);
+  // Else nothing was tested. (Of a handful of edits, chance may make most of them so.)
+  if (edits >= 20) CHECK(from_nothing * 2 < edits);
 }
 
 }  // namespace

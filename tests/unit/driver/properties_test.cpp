@@ -8,6 +8,7 @@
 #include "house_fixture.h"
 #include "model/physics/acid.h"
 #include "support/front_end.h"
+#include "support/sanitized.h"
 
 using namespace gill;
 using model::Component;
@@ -54,7 +55,7 @@ double held(const driver::Compilation& house, const std::vector<Line>& build, Co
 
 TEST_CASE("ethanol, sugar and acid are conserved through any program of steps") {
   std::mt19937 random(11);
-  for (int round = 0; round < 60; ++round) {
+  for (int round = 0; round < testing::rounds(60); ++round) {
     auto build = random_build(random);
     static const char* methods[] = {"  shake 12 s\n  strain\n",
                                     "  dry shake 10 s\n  shake 9 s\n  double strain\n",
@@ -78,7 +79,7 @@ TEST_CASE("ethanol, sugar and acid are conserved through any program of steps") 
 
 TEST_CASE("scaling a build scales its figures and leaves its strength") {
   std::mt19937 random(12);
-  for (int round = 0; round < 20; ++round) {
+  for (int round = 0; round < testing::rounds(20); ++round) {
     auto build = random_build(random);
     auto house = compile(text_of("A", build, "  shake 12 s\n  strain\n") +
                          text_of("B", build, "  shake 12 s\n  strain\n", 3));
@@ -92,7 +93,7 @@ TEST_CASE("scaling a build scales its figures and leaves its strength") {
 
 TEST_CASE("the order of additions to one vessel does not matter") {
   std::mt19937 random(13);
-  for (int round = 0; round < 20; ++round) {
+  for (int round = 0; round < testing::rounds(20); ++round) {
     auto build = random_build(random);
     auto shuffled = build;
     std::shuffle(shuffled.begin(), shuffled.end(), random);

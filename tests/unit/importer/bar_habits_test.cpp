@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "importer/import_specs.h"
+#include "support/sanitized.h"
 #include "unit/importer/importer_fixture.h"
 
 using namespace gill;
@@ -298,7 +299,7 @@ TEST_CASE("no word of any spec is lost, and what is written is the language", "[
   static const std::string starts[] = {
       "",    "",        "",          "",         "• ",    "- ",    "* ",     "1. ", "2) ", "# ",
       "## ", "Glass: ", "Garnish: ", "Method: ", "Ice: ", "Rim: ", "Name: ", "| ",  "**"};
-  for (unsigned seed = 1; seed <= 60; ++seed) {
+  for (unsigned seed = 1; seed <= static_cast<unsigned>(testing::rounds(60)); ++seed) {
     unsigned state = seed * 2654435761u;
     auto pick = [&state](std::size_t count) {
       state = state * 1664525u + 1013904223u;
