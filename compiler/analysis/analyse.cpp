@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "analysis/declaration_reader.h"
 #include "analysis/reader.h"
@@ -74,7 +75,7 @@ class Reader::Work {
         logs_(logs),
         reach_(specs, order_),
         store_{specs.readings},
-        context_{names, units, sources, store_, specs.form_readings, specs.name_uses, sink, reach_} {}
+        context_{names, units, sources, store_, notes_, sink, reach_} {}
 
   void read_all(const std::string& house_name) {
     house_name_ = house_name;
@@ -155,6 +156,7 @@ class Reader::Work {
   /// Gives every declaration its place first, so that names can be resolved in any order.
   void allocate() {
     specs_.index_of.resize(names_.size(), 0);
+    specs_.notes.resize(names_.size());
     for (std::size_t i = 0; i < names_.size(); ++i) {
       auto id = DeclarationId::at(i);
       switch (names_[id].kind) {
@@ -251,13 +253,19 @@ class Reader::Work {
 
   /// Reads a declaration, and notes what that hung on and came to where somebody wants to know.
   void read(DeclarationId id) {
-    if (!logs_) {
+    notes_ = {};
+    if (logs_) {
+      read_with_log(id);
+    } else {
       reach_.begin(order_[id.index()], nullptr);
-      return read_lines(id);
+      read_lines(id);
     }
+    specs_.notes[id.index()] = std::exchange(notes_, {});
+  }
+
+  void read_with_log(DeclarationId id) {
     ReadLog log;
-    const std::size_t findings = context_.sink.all().size(), forms = specs_.form_readings.size(),
-                      uses = specs_.name_uses.size(), brought = brought_;
+    const std::size_t findings = context_.sink.all().size(), brought = brought_;
     const int unit_questions = context_.units.questions_left();
     store_.taken.clear();
     reach_.begin(order_[id.index()], &log.seen);
@@ -265,8 +273,6 @@ class Reader::Work {
     read_lines(id);
     names_.note_in(nullptr);
     log.findings = take_behind(context_.sink.all(), findings);
-    log.form_readings = take_behind(specs_.form_readings, forms);
-    log.name_uses = take_behind(specs_.name_uses, uses);
     log.readings = store_.taken;
     log.unit_questions = unit_questions - context_.units.questions_left();
     log.brought = brought_ - brought;
@@ -350,6 +356,8 @@ class Reader::Work {
   ReadingOrder order_;
   SpecsInReach reach_;
   ReadingStore store_;
+  /// Of the declaration that is being read.
+  ReadingNotes notes_;
   Context context_;
   std::string house_name_;
   bool house_read_ = false;

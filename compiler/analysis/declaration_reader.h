@@ -163,7 +163,7 @@ class DeclarationReader {
     FormReading reading{written.whole(), {}};
     for (const auto& line : read_as)
       reading.lines.push_back({line.view.whole(), line.implied != Implied::no});
-    context_.form_readings.push_back(std::move(reading));
+    context_.notes.forms.push_back(std::move(reading));
   }
 
   /// A mend that prints one part of a line anew prints the whole line: written word for word it would else

@@ -397,7 +397,7 @@ DeclarationId LineReader::declaration(symbols::NameSpace space, std::size_t end)
   std::string wanted = name(end, symbols::noun_of(space));
   if (failed_) return {};
   auto id = context_.names.find(space, wanted);
-  if (id.valid()) return context_.name_uses.push_back({line_.span(first, end), id}), id;
+  if (id.valid()) return context_.notes.name_uses.push_back({line_.span(first, end), id}), id;
   auto near = context_.names.nearest(space, wanted);
   fail(Rule::unknown_name, line_.span(first, end),
        fmt::format("no {} is called `{}`", symbols::noun_of(space), wanted),

@@ -26,8 +26,8 @@ struct Context {
   /// Readings of the trade's forms join the files.
   source::SourceSet& sources;
   ReadingStore& readings;
-  std::vector<FormReading>& form_readings;
-  std::vector<NameUse>& name_uses;
+  /// Of the declaration that is being read.
+  ReadingNotes& notes;
   diagnostics::DiagnosticSink& sink;
   const SpecsInReach& specs;
 };

@@ -52,7 +52,7 @@ void read_glass_line(LineReader& reader, Drink& drink, bool) {
     }
   }
   if (id.valid()) {
-    reader.context().name_uses.push_back({reader.line().span(reader.at(), end), id});
+    reader.context().notes.name_uses.push_back({reader.line().span(reader.at(), end), id});
     reader.move_to(end);
   } else {
     id = reader.declaration(symbols::NameSpace::glass, end);

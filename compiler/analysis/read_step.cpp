@@ -527,7 +527,7 @@ std::optional<IceUse> read_ice(LineReader& reader, std::size_t end) {
                 near ? fmt::format("Did you mean `{}`?", *near) : "Declare it: `ice NAME` with `each 30 g`.");
     return std::nullopt;
   }
-  if (first < end) context.name_uses.push_back({line.span(first, end), id});
+  if (first < end) context.notes.name_uses.push_back({line.span(first, end), id});
   ice.ice = IceId{context.specs.index_of[id.index()]};
   return ice;
 }

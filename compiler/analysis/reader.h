@@ -7,7 +7,7 @@
 
 namespace gill::analysis {
 
-/// What reading one declaration came to beside its value in `Specs`, and what that hung on beside its own
+/// What reading one declaration found, and what that hung on beside its own
 /// lines, the units, the house's settings and what it is `like`.
 struct ReadLog {
   symbols::AskedNames asked;
@@ -16,8 +16,6 @@ struct ReadLog {
   /// The parts that its `like` brought.
   std::size_t brought = 0;
   std::vector<diagnostics::Diagnostic> findings;
-  std::vector<FormReading> form_readings;
-  std::vector<NameUse> name_uses;
   /// Places in `Specs::readings`.
   std::vector<std::size_t> readings;
 };

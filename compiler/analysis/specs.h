@@ -549,6 +549,14 @@ struct NameUse {
   DeclarationId declaration;
 };
 
+/// What reading one declaration came to beside its value.
+struct ReadingNotes {
+  /// Which of its lines were read as which lines, where that is not the line itself.
+  std::vector<FormReading> forms;
+  /// For who looks for a name. A line that was tried twice may stand here twice.
+  std::vector<NameUse> name_uses;
+};
+
 /// A whole house with the library, typed.
 struct Specs {
   House house;
@@ -562,10 +570,8 @@ struct Specs {
   /// What the trade's own forms were read as, in the order of the declarations; they are files of the
   /// `SourceSet`.
   std::deque<syntax::File> readings;
-  /// Which line of the house was read as which lines, where that is not the line itself.
-  std::vector<FormReading> form_readings;
-  /// For who looks for a name. A line that was tried twice may stand here twice.
-  std::vector<NameUse> name_uses;
+  /// By declaration.
+  std::vector<ReadingNotes> notes;
   /// By declaration: its index in the table of its kind.
   std::vector<std::uint32_t> index_of;
 

@@ -73,6 +73,10 @@ std::optional<std::chrono::sys_days> read_iso_date(std::string_view text) {
   return day_of(number(0, 4), number(5, 2), number(8, 2));
 }
 
+bool is_day_of_numbers(std::string_view text) {
+  return read_iso_date(text) || !read_as_numbers(text).empty();
+}
+
 std::string not_a_date(std::string_view text) {
   auto forms = read_as_numbers(text);
   if (forms.empty()) forms.emplace_back("2026-03-19");

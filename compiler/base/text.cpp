@@ -3,6 +3,8 @@
 #include <utf8proc.h>
 
 #include <algorithm>
+#include <array>
+#include <bit>
 #include <cstdlib>
 
 namespace gill::base {
@@ -182,36 +184,61 @@ std::string capitalised(std::string text) {
   return text;
 }
 
+std::uint64_t bytes_in(std::string_view text) {
+  std::uint64_t found = 0;
+  for (char c : text) found |= std::uint64_t{1} << (static_cast<unsigned char>(c) & 63U);
+  return found;
+}
+
+namespace {
+
+/// No fewer changes lead from one text to the other: one takes at most one byte away and brings one.
+std::size_t least_distance(std::uint64_t bytes_of_one, std::uint64_t bytes_of_other) {
+  return static_cast<std::size_t>(
+      std::max(std::popcount(bytes_of_one & ~bytes_of_other), std::popcount(bytes_of_other & ~bytes_of_one)));
+}
+
+}  // namespace
+
 std::size_t edit_distance(std::string_view a, std::string_view b, std::size_t limit) {
   if (a.size() > b.size()) std::swap(a, b);
   if (b.size() - a.size() > limit) return limit + 1;
-  // Three rows of the usual table: two back for swaps of neighbours.
-  std::vector<std::size_t> before(b.size() + 1), last(b.size() + 1), row(b.size() + 1);
-  for (std::size_t j = 0; j <= b.size(); ++j) last[j] = j;
+  // Three rows of the usual table: two back for swaps of neighbours. What lies farther from the diagonal than
+  // the limit is beyond it.
+  const std::size_t width = b.size() + 1, beyond = limit + 1;
+  std::array<std::size_t, 3 * 65> small{};
+  std::vector<std::size_t> large(3 * width > small.size() ? 3 * width : 0);
+  std::size_t* rows = large.empty() ? small.data() : large.data();
+  std::size_t *before = rows, *last = rows + width, *row = rows + 2 * width;
+  for (std::size_t j = 0; j < width; ++j) last[j] = j;
   for (std::size_t i = 1; i <= a.size(); ++i) {
-    row[0] = i;
-    std::size_t minimum = i;
-    for (std::size_t j = 1; j <= b.size(); ++j) {
+    const std::size_t first = i > limit ? i - limit : 1, end = std::min(b.size(), i + limit);
+    row[first - 1] = first == 1 ? i : beyond;
+    if (i > 1 && end == i + limit) last[end] = beyond;
+    std::size_t minimum = row[first - 1];
+    for (std::size_t j = first; j <= end; ++j) {
       std::size_t replace = last[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1);
       row[j] = std::min({replace, last[j] + 1, row[j - 1] + 1});
       if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
         row[j] = std::min(row[j], before[j - 2] + 1);
       minimum = std::min(minimum, row[j]);
     }
-    if (minimum > limit) return limit + 1;
+    if (minimum > limit) return beyond;
     std::swap(before, last);
     std::swap(last, row);
   }
-  return last[b.size()];
+  return std::min(last[b.size()], beyond);
 }
 
 NearestWord::NearestWord(std::string_view word)
     // A third of the letters may differ, and of a lone letter none: more is a guess.
     : word_(word.substr(0, 200)),
+      bytes_(bytes_in(word_)),
       best_distance_(word_.size() < 2 ? 1 : std::max<std::size_t>(1, word_.size() / 3) + 1) {}
 
-void NearestWord::consider(std::string_view candidate, std::string_view shown) {
-  if (best_distance_ == 0) return;
+void NearestWord::consider(std::string_view candidate, std::uint64_t bytes, std::string_view shown) {
+  auto longer = std::max(candidate.size(), word_.size()) - std::min(candidate.size(), word_.size());
+  if (longer >= best_distance_ || least_distance(bytes_, bytes) >= best_distance_) return;
   auto distance = edit_distance(word_, candidate, best_distance_ - 1);
   if (distance >= best_distance_) return;
   best_distance_ = distance;

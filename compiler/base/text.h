@@ -1,5 +1,6 @@
 #pragma once
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -44,17 +45,26 @@ std::string capitalised(std::string text);
 /// `limit`.
 std::size_t edit_distance(std::string_view a, std::string_view b, std::size_t limit);
 
+/// Which bytes stand in a text, each by its last six bits: what has other bytes is another text.
+std::uint64_t bytes_in(std::string_view text);
+
 /// Keeps the candidate that is nearest to a word and near enough to be worth offering.
 class NearestWord {
  public:
   explicit NearestWord(std::string_view word);
   /// Considers one candidate; both sides should be folded alike. `shown` is what is offered.
-  void consider(std::string_view candidate, std::string_view shown);
+  void consider(std::string_view candidate, std::string_view shown) {
+    consider(candidate, bytes_in(candidate), shown);
+  }
+  /// The same where the candidate's `bytes_in` is known.
+  void consider(std::string_view candidate, std::uint64_t bytes, std::string_view shown);
   /// The nearest, or nothing when none is near.
   const std::optional<std::string>& best() const { return best_; }
 
  private:
   std::string word_;
+  /// Which bytes stand in it.
+  std::uint64_t bytes_;
   std::size_t best_distance_;
   std::optional<std::string> best_;
 };

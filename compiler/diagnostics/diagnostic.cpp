@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <numeric>
 #include <tuple>
 
 namespace gill::diagnostics {
@@ -92,17 +93,29 @@ void move_to_written(Diagnostic& finding, const source::SourceSet& sources) {
 }  // namespace
 
 void sort_by_place(std::vector<Diagnostic>& findings, const source::SourceSet& sources) {
+  std::vector<std::size_t> order(findings.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
   for (auto& finding : findings) move_to_written(finding, sources);
-  auto key = [&](const Diagnostic& finding) {
+  auto key = [&](std::size_t i) {
+    const auto& finding = findings[i];
     return std::tuple(std::string_view(sources[finding.span.file_id].path), finding.span.begin,
                       finding.span.end, finding.rule, std::string_view(finding.message));
   };
-  std::stable_sort(findings.begin(), findings.end(),
-                   [&](const Diagnostic& a, const Diagnostic& b) { return key(a) < key(b); });
-  auto same = [&](const Diagnostic& a, const Diagnostic& b) {
-    return key(a) == key(b) && a.drink == b.drink;
+  auto is_before = [&](std::size_t a, std::size_t b) {
+    // Most stand in one file with their neighbours, whose path need not be read.
+    const auto &of_a = findings[a].span, &of_b = findings[b].span;
+    if (of_a.file_id == of_b.file_id && of_a.begin != of_b.begin) return of_a.begin < of_b.begin;
+    return key(a) < key(b);
   };
-  findings.erase(std::unique(findings.begin(), findings.end(), same), findings.end());
+  std::stable_sort(order.begin(), order.end(), is_before);
+  auto same = [&](std::size_t a, std::size_t b) {
+    return key(a) == key(b) && findings[a].drink == findings[b].drink;
+  };
+  order.erase(std::unique(order.begin(), order.end(), same), order.end());
+  std::vector<Diagnostic> sorted;
+  sorted.reserve(order.size());
+  for (auto i : order) sorted.push_back(std::move(findings[i]));
+  findings = std::move(sorted);
 }
 
 }  // namespace gill::diagnostics

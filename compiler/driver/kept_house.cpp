@@ -74,6 +74,8 @@ struct Edited {
   std::vector<std::uint64_t> names;
   /// Read again so far, and of those what says something else.
   std::vector<bool> was_read, has_new_value;
+  /// Declarations are read in another order now, or stock has another face: what was seen may differ.
+  bool sees_anew = false;
 };
 
 }  // namespace kept
@@ -145,7 +147,7 @@ class KeptHouse::State {
   void find_reach(const Edited& edited);
   void work_out_stock(bool anew);
   void work_out_preps(const std::vector<std::size_t>& order, bool anew, bool in_circles);
-  void work_out_drinks(const Edited& edited);
+  void work_out_drinks(bool renumbered);
   void judge_again();
   void gather();
 
@@ -172,7 +174,7 @@ class KeptHouse::State {
   std::vector<bool> judge_stock_, judge_drink_;
   /// While an edit is taken in: stock whose face is another (`StockFace`), and stock that is another thing to
   /// who uses it; families that say something else.
-  std::vector<bool> new_face_, new_stock_, read_stock_, new_families_;
+  std::vector<bool> new_face_, new_stock_, read_stock_, read_drinks_, new_families_;
   /// It reaches every recipe; it changes what things cost; prices are to be read again, if only since they
   /// stand elsewhere in memory.
   bool reaches_all_ = false, prices_changed_ = false, prices_moved_ = false;
@@ -217,6 +219,7 @@ void KeptHouse::State::keep_beside_values() {
     named_by_stock_.push_back(kept::stock_named_in(stock));
     lint_.hazards.push_back(lint::hazards_of(stock));
   }
+  lint_.uses = lint::count_uses(specs);
   for (const auto& drink : specs.drinks) named_by_drink_.push_back(kept::stock_named_in(drink));
   of_judged_stock_.resize(specs.stock.size());
   of_judged_drinks_.resize(specs.drinks.size());
@@ -479,6 +482,7 @@ void KeptHouse::State::renumber(const symbols::SymbolTable& old, Edited& edited)
   for (std::size_t i = 0; i < old.size(); ++i)
     if (!moves.declarations[i].valid()) reader_.forget(logs_[i]);
   rearrange_beside(logs_, moves.declarations, result->names.size());
+  rearrange_beside(specs.notes, moves.declarations, result->names.size());
   rearrange_beside(named_by_stock_, moves.stock, specs.stock.size());
   rearrange_beside(of_judged_stock_, moves.stock, specs.stock.size());
   rearrange_beside(lint_.hazards, moves.stock, specs.stock.size());
@@ -503,6 +507,7 @@ void KeptHouse::State::move_all(const Edited& edited) {
   apply(result->facts.drinks), apply(evaluation_.of_drinks), apply(of_judged_stock_),
       apply(of_judged_drinks_);
   for (auto& log : logs_) moves.apply(log, specs.readings, result->sources);
+  apply(specs.notes);
   moves.apply(of_units_);
   moves.apply(evaluation_.of_circles);
 }
@@ -560,6 +565,7 @@ void KeptHouse::State::move_one(std::size_t declaration, const kept::Moves& move
   auto& specs = result->specs;
   auto index = specs.index_of[declaration];
   moves.apply(logs_[declaration], specs.readings, result->sources);
+  moves.apply(specs.notes[declaration]);
   switch (result->names[DeclarationId::at(declaration)].kind) {
     case DeclarationKind::house:
       return moves.apply(specs.house);
@@ -609,6 +615,7 @@ bool KeptHouse::State::must_read(std::size_t declaration, const Edited& edited, 
       if (std::binary_search(log.asked.names.begin(), log.asked.names.end(), name))
         return why = "a name that it asks for means something else", true;
   }
+  if (!edited.sees_anew) return false;
   const auto& order = reader_.order();
   for (const auto& seen : log.seen) {
     auto of_stock = result->specs[seen.stock].head.declaration_id.index();
@@ -629,6 +636,10 @@ bool KeptHouse::State::differs_after_reading(DeclarationId id, std::vector<Kind>
   reader_.read_again(id);
   const Kind& now = table[index];
   bool differs = !kept::says_the_same(before, now);
+  if constexpr (requires { now.recipe; }) {
+    lint::count_uses(before.recipe, -1, lint_.uses);
+    lint::count_uses(now.recipe, 1, lint_.uses);
+  }
   if constexpr (std::is_same_v<Kind, analysis::Stock>) {
     new_face_[index] = !kept::have_the_same_face(before, now);
     named_by_stock_[index] = kept::stock_named_in(now);
@@ -668,8 +679,11 @@ bool KeptHouse::State::differs_after_reading(DeclarationId id) {
 
 void KeptHouse::State::read_one(std::size_t declaration, Edited& edited) {
   edited.was_read[declaration] = true;
-  bool differs = differs_after_reading(DeclarationId::at(declaration));
+  auto id = DeclarationId::at(declaration);
+  bool differs = differs_after_reading(id);
   edited.has_new_value[declaration] = differs || edited.was[declaration] == is_new;
+  if (is_stock(result->names[id].kind) && new_face_[result->specs.index_of[declaration]])
+    edited.sees_anew = true;
 }
 
 void KeptHouse::State::read_again(Edited& edited) {
@@ -706,6 +720,10 @@ void KeptHouse::State::read_again(Edited& edited) {
 
 namespace {
 
+bool is_any(const std::vector<bool>& marks) {
+  return std::find(marks.begin(), marks.end(), true) != marks.end();
+}
+
 /// True where one of them is marked; one that is no more counts as marked.
 bool is_any_marked(const std::vector<analysis::StockId>& named, const std::vector<bool>& marks) {
   return std::any_of(named.begin(), named.end(), [&](auto id) { return !id.valid() || marks[id.index()]; });
@@ -719,19 +737,21 @@ void KeptHouse::State::find_reach(const Edited& edited) {
   const auto& specs = result->specs;
   new_families_.assign(specs.families.size(), false);
   new_stock_.assign(specs.stock.size(), false);
-  for (std::size_t i = 0; i < edited.has_new_value.size(); ++i) {
+  read_stock_.assign(specs.stock.size(), false);
+  read_drinks_.assign(specs.drinks.size(), false);
+  for (std::size_t i = 0; i < edited.was_read.size(); ++i) {
+    if (!edited.was_read[i]) continue;
     auto kind = result->names[DeclarationId::at(i)].kind;
-    bool has_price = is_stock(kind) || kind == DeclarationKind::prices;
-    if (edited.was_read[i] && has_price) prices_moved_ = true;
+    if (is_stock(kind) || kind == DeclarationKind::prices) prices_moved_ = true;
+    if (is_stock(kind)) read_stock_[specs.index_of[i]] = true;
+    if (kind == DeclarationKind::drink) read_drinks_[specs.index_of[i]] = true;
     if (!edited.has_new_value[i]) continue;
     if (kind == DeclarationKind::glass || kind == DeclarationKind::ice) reaches_all_ = true;
     if (kind == DeclarationKind::prices || kind == DeclarationKind::ingredient) prices_changed_ = true;
     if (kind == DeclarationKind::family) new_families_[specs.index_of[i]] = true;
     if (is_stock(kind)) new_stock_[specs.index_of[i]] = true;
   }
-  read_stock_.assign(specs.stock.size(), false);
-  for (std::size_t i = 0; i < read_stock_.size(); ++i)
-    read_stock_[i] = edited.was_read[specs.stock[i].head.declaration_id.index()];
+  if (!edited.moves.renumbers && !is_any(new_stock_)) return;
   auto own = new_stock_;
   for (std::size_t i = 0; i < own.size(); ++i)
     if (!specs.stock[i].is_prep && is_any_marked(named_by_stock_[i], own)) new_stock_[i] = true;
@@ -742,9 +762,6 @@ void KeptHouse::State::find_reach(const Edited& edited) {
 void KeptHouse::State::work_out_stock(bool anew) {
   const auto& specs = result->specs;
   const std::size_t count = specs.stock.size();
-  auto is_any = [](const std::vector<bool>& marks) {
-    return std::find(marks.begin(), marks.end(), true) != marks.end();
-  };
   bool any = is_any(new_stock_) || is_any(read_stock_);
   if (!anew && !any && !reaches_all_ && !prices_changed_) {
     if (prices_moved_) evaluation_.read_prices();
@@ -789,22 +806,23 @@ void KeptHouse::State::work_out_preps(const std::vector<std::size_t>& order, boo
   }
 }
 
-void KeptHouse::State::work_out_drinks(const Edited& edited) {
-  const auto& specs = result->specs;
-  for (std::size_t i = 0; i < specs.drinks.size(); ++i) {
-    const auto& drink = specs.drinks[i];
-    bool was_read = edited.was_read[drink.head.declaration_id.index()];
-    bool has_family = drink.family.valid() && new_families_[drink.family.index()];
-    if (was_read || reaches_all_ || is_any_marked(named_by_drink_[i], new_stock_)) {
+/// What names a thing that is no more is marked by that, where declarations came or went (`renumbered`).
+void KeptHouse::State::work_out_drinks(bool renumbered) {
+  const auto& drinks = result->specs.drinks;
+  const bool looks_at_parts = is_any(new_stock_) || renumbered, looks_at_families = is_any(new_families_);
+  for (std::size_t i = 0; i < drinks.size(); ++i) {
+    bool has_new_parts = looks_at_parts && is_any_marked(named_by_drink_[i], new_stock_);
+    if (read_drinks_[i] || reaches_all_ || has_new_parts) {
       evaluation_.drink(i);
       judge_drink_[i] = true;
-      note(Redone::What::worked_out, drink.head.name,
-           was_read ? "its lines were read again" : "what it is made of is another thing");
+      note(Redone::What::worked_out, drinks[i].head.name,
+           read_drinks_[i] ? "its lines were read again" : "what it is made of is another thing");
     } else if (prices_changed_ && evaluation_.price_drink(i)) {
       judge_drink_[i] = true;
-      note(Redone::What::priced, drink.head.name, "prices changed");
+      note(Redone::What::priced, drinks[i].head.name, "prices changed");
     }
-    judge_drink_[i] = judge_drink_[i] || has_family;
+    if (looks_at_families && drinks[i].family.valid() && new_families_[drinks[i].family.index()])
+      judge_drink_[i] = true;
   }
 }
 
@@ -824,10 +842,10 @@ void KeptHouse::State::judge_again() {
   judge(lint::check_prep, judge_stock_, of_judged_stock_);
 }
 
-/// Everything that was found, as `allow` lines leave it, and what the tables of the whole house hold.
+/// Everything that was found, as `allow` lines leave it.
 void KeptHouse::State::gather() {
-  auto& specs = result->specs;
   Findings all = of_library_;
+  all.reserve(result->findings.size() + result->suppressed.size() + 64);
   auto add = [&](const Findings& found) { all.insert(all.end(), found.begin(), found.end()); };
   auto add_each = [&](const std::vector<Findings>& found) {
     for (const auto& findings : found) add(findings);
@@ -835,16 +853,10 @@ void KeptHouse::State::gather() {
   for (const auto& file : known_) add(file.findings);
   add(of_names_);
   add(of_units_);
-  specs.form_readings.clear();
-  specs.name_uses.clear();
   for (bool is_house : {true, false})
     for (auto id : result->names.in_order()) {
-      if ((result->names[id].kind == DeclarationKind::house) != is_house) continue;
-      const auto& log = logs_[id.index()];
-      add(log.findings);
-      specs.form_readings.insert(specs.form_readings.end(), log.form_readings.begin(),
-                                 log.form_readings.end());
-      specs.name_uses.insert(specs.name_uses.end(), log.name_uses.begin(), log.name_uses.end());
+      const auto& found = logs_[id.index()].findings;
+      if (!found.empty() && (result->names[id].kind == DeclarationKind::house) == is_house) add(found);
     }
   add_each(evaluation_.of_stock);
   add(evaluation_.of_circles);
@@ -906,10 +918,12 @@ bool KeptHouse::State::take_names(Edited& edited) {
   auto old_order = reader_.order();
   reader_.set_order();
   if (!compare_headers(old, old_order, edited)) return false;
+  edited.sees_anew = true;
   find_changed_names(old, edited);
   renumber(old, edited);
   move_all(edited);
   place_new(edited);
+  lint_.uses = lint::count_uses(result->specs);
   return true;
 }
 
@@ -940,7 +954,7 @@ bool KeptHouse::State::update(const HouseFiles& house) {
   judge_stock_.resize(result->specs.stock.size());
   judge_drink_.resize(result->specs.drinks.size());
   work_out_stock(edited.moves.renumbers);
-  work_out_drinks(edited);
+  work_out_drinks(edited.moves.renumbers);
   judge_again();
   gather();
   return true;

@@ -117,7 +117,8 @@ void NamePlaces::add_recipe(const analysis::Recipe& recipe) {
 }
 
 void NamePlaces::add_uses() {
-  for (const auto& use : house_.specs.name_uses) add(use.span, use.declaration);
+  for (const auto& notes : house_.specs.notes)
+    for (const auto& use : notes.name_uses) add(use.span, use.declaration);
   for (const auto& stock : house_.specs.stock) {
     add_recipe(stock.recipe);
     for (const auto& given : stock.gives) add_use(given.what);

@@ -1,5 +1,6 @@
 #include "language_server/houses.h"
 
+#include <algorithm>
 #include <filesystem>
 #include <set>
 
@@ -24,13 +25,13 @@ std::string below(const std::string& path, const std::string& folder) {
 void House::read_disk() {
   is_read_ = true;
   trouble_.clear();
-  on_disk_ = {fs::path(folder_).filename().string(), {}};
+  files_ = {fs::path(folder_).filename().string(), {}};
   if (folder_.empty()) return;
   auto read = driver::DiskAccess().read_house(folder_, {});
   if (auto* failure = std::get_if<driver::FileError>(&read))
     trouble_ = failure->message;
   else
-    on_disk_ = std::get<HouseFiles>(std::move(read));
+    files_ = std::get<HouseFiles>(std::move(read));
 }
 
 std::string House::relative_path(const Document& document) const {
@@ -43,22 +44,28 @@ std::string House::path_of(const std::string& relative) const {
   return path_of_uri(lone_uri_).value_or(std::string());
 }
 
-HouseFiles House::files(const Documents& documents) {
+void House::lay_over(const Document& document) {
+  std::string path = relative_path(document);
+  if (path.empty()) return;
+  auto at = std::lower_bound(
+      files_.files.begin(), files_.files.end(), path,
+      [](const driver::HouseFile& file, const std::string& wanted) { return file.path < wanted; });
+  if (at == files_.files.end() || at->path != path) at = files_.files.insert(at, {path, {}});
+  if (at->text != document.text) at->text = document.text;
+}
+
+// What is no longer open is read from the disk again (`touch_disk`), so nothing is ever to be taken away
+// here.
+const HouseFiles& House::files(const Documents& documents) {
   if (!is_read_) read_disk();
-  std::map<std::string, const std::string*> texts;
-  for (const auto& file : on_disk_.files) texts[file.path] = &file.text;
-  std::string name = on_disk_.name;
   if (!folder_.empty()) {
     for (const auto& [uri, document] : documents.all())
-      if (auto relative = document.path.empty() ? std::string() : relative_path(document); !relative.empty())
-        texts[relative] = &document.text;
+      if (!document.path.empty()) lay_over(document);
   } else if (const auto* document = documents.find(lone_uri_)) {
-    name = fs::path(relative_path(*document)).stem().string();
-    texts[relative_path(*document)] = &document->text;
+    files_.name = fs::path(relative_path(*document)).stem().string();
+    lay_over(*document);
   }
-  HouseFiles files{std::move(name), {}};
-  for (const auto& [path, text] : texts) files.files.push_back({path, *text});
-  return files;
+  return files_;
 }
 
 const editor::HouseView* House::view(const Documents& documents, const std::stop_token& stop) {
@@ -73,6 +80,21 @@ const editor::HouseView* House::view(const Documents& documents, const std::stop
   view_ = std::make_unique<editor::HouseView>(*compiled);
   viewed_ = state_;
   return view_.get();
+}
+
+void House::try_texts(const Documents& documents, const std::string& path,
+                      const std::vector<std::string>& texts,
+                      const std::function<void(std::size_t, const driver::Compilation&)>& look) {
+  HouseFiles tried = files(documents);
+  auto file = std::find_if(tried.files.begin(), tried.files.end(),
+                           [&](const driver::HouseFile& one) { return one.path == path; });
+  if (file == tried.files.end() || texts.empty()) return;
+  view_.reset();
+  for (std::size_t i = 0; i < texts.size(); ++i) {
+    file->text = texts[i];
+    if (const auto* compiled = kept_.update(tried)) look(i, *compiled);
+  }
+  if (const auto* compiled = kept_.update(files_)) view_ = std::make_unique<editor::HouseView>(*compiled);
 }
 
 std::string Houses::key_of(const Document& document) {

@@ -1,4 +1,5 @@
 #pragma once
+#include <functional>
 #include <map>
 #include <memory>
 #include <set>
@@ -34,14 +35,18 @@ class House {
   /// The house as it now is; of an edit only what it reaches is compiled. Null where it was asked to stop
   /// meanwhile.
   const editor::HouseView* view(const Documents& documents, const std::stop_token& stop);
+  /// Has the house compiled with each of the texts in the place of that file, and lets `look` see what is
+  /// found. Views from before are of the past then.
+  void try_texts(const Documents& documents, const std::string& path, const std::vector<std::string>& texts,
+                 const std::function<void(std::size_t, const driver::Compilation&)>& look);
   /// As it was last compiled, however old; null before the first time.
   const editor::HouseView* last() const { return view_.get(); }
   /// True where a file of it has another text since all was told.
   bool has_new_text(const std::string& path) const { return all_is_new_ || new_texts_.contains(path); }
   void was_told() { all_is_new_ = false, new_texts_.clear(); }
 
-  /// Its files with the open texts in them.
-  driver::HouseFiles files(const Documents& documents);
+  /// Its files with the open texts in them: the same object at each call, brought up to date.
+  const driver::HouseFiles& files(const Documents& documents);
   /// The path of a file of it on disk; empty for a lone document that is none.
   std::string path_of(const std::string& relative) const;
   /// The path in the house of a document of it.
@@ -51,9 +56,12 @@ class House {
 
  private:
   void read_disk();
+  /// Lays an open text over the file of its path.
+  void lay_over(const Document& document);
 
   std::string folder_, lone_uri_, trouble_;
-  driver::HouseFiles on_disk_;
+  /// As on disk, with what was open when it was last asked for.
+  driver::HouseFiles files_;
   bool is_read_ = false;
   std::uint64_t state_ = 1, checked_ = 0;
   driver::KeptHouse kept_;

@@ -28,9 +28,19 @@ int severity_number(diagnostics::Severity severity) {
 /// What nothing needs is shown faded.
 bool is_of_no_use(Rule rule) { return rule == Rule::idle_allow || rule == Rule::unused_prep; }
 
-std::uint64_t fingerprint_of(const Json& value) {
+void add(base::Fingerprint& fingerprint, const Json& value) {
+  if (value.is_string()) return fingerprint.add(value.get_ref<const std::string&>());
+  if (!value.is_structured()) return fingerprint.add(value.dump());
+  for (const auto& item : value.items()) {
+    if (value.is_object()) fingerprint.add(item.key());
+    add(fingerprint, item.value());
+  }
+}
+
+/// Of the findings of a file, as they are sent. Texts may be no UTF-8.
+std::uint64_t fingerprint_of(const Json& findings) {
   base::Fingerprint fingerprint;
-  fingerprint.add(value.dump(-1, ' ', false, Json::error_handler_t::replace));
+  add(fingerprint, findings);
   return fingerprint.value();
 }
 
@@ -77,7 +87,7 @@ Json Session::diagnostic(const editor::HouseView& view, House& house, const Diag
 void Session::tell(const std::string& uri, const std::string& house_key, Json findings,
                    std::uint64_t fingerprint) {
   auto& told = told_[house_key];
-  auto message = findings.empty() ? 0 : fingerprint_of(findings);
+  std::uint64_t message = findings.empty() ? 0 : fingerprint_of(findings);
   auto before = told.find(uri);
   bool is_known = before == told.end() ? findings.empty() : before->second.message == message;
   if (findings.empty())

@@ -161,6 +161,25 @@ void check_prep(const House& house, std::size_t index, std::vector<Diagnostic>& 
   }
 }
 
+void count_uses(const analysis::Recipe& recipe, int times, std::vector<int>& uses) {
+  auto add = [&](const analysis::Use& use) {
+    if (use.stock.valid()) uses[use.stock.index()] += times;
+  };
+  for (const auto& amount : recipe.amounts) {
+    for (const auto& portion : amount.portions) add(portion.use);
+    for (const auto& use : amount.alternatives) add(use);
+  }
+  for (const auto& step : recipe.steps)
+    if (step.use) add(*step.use);
+}
+
+std::vector<int> count_uses(const analysis::Specs& specs) {
+  std::vector<int> uses(specs.stock.size());
+  for (const auto& drink : specs.drinks) count_uses(drink.recipe, 1, uses);
+  for (const auto& stock : specs.stock) count_uses(stock.recipe, 1, uses);
+  return uses;
+}
+
 void check_house(const House& house, std::vector<Diagnostic>& findings) {
   for (const auto& check : all_checks())
     if (check.house) check.house(HouseCase(house, check.rule, findings));
@@ -168,6 +187,7 @@ void check_house(const House& house, std::vector<Diagnostic>& findings) {
 
 LintResult suppress(const House& house, std::vector<Diagnostic> findings) {
   LintResult judged;
+  judged.shown.reserve(findings.size());
   Suppressor suppressor(declarations_that_allow(house), judged);
   for (auto& finding : findings) suppressor.add(std::move(finding));
   suppressor.add_idle();
@@ -177,6 +197,7 @@ LintResult suppress(const House& house, std::vector<Diagnostic> findings) {
 LintResult judge(const House& given, std::vector<Diagnostic> findings) {
   House house = given;
   house.hazards = index_hazards(house.specs);
+  house.uses = count_uses(house.specs);
   for (std::size_t i = 0; i < house.specs.drinks.size(); ++i) check_drink(house, i, findings);
   for (std::size_t i = 0; i < house.specs.stock.size(); ++i) check_prep(house, i, findings);
   check_house(house, findings);

@@ -16,6 +16,8 @@ struct House {
   const units::UnitTable& units;
   /// By stock: the hazards that its name speaks of. Filled by `judge`, so that a name is looked through once.
   std::vector<std::vector<const Hazard*>> hazards = {};
+  /// By stock: how many times a line of a drink or a prep uses it. Filled by `judge`.
+  std::vector<int> uses = {};
 };
 
 /// Where a rule puts its findings: the drink's name and declaration go with them.

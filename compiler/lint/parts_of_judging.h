@@ -7,6 +7,11 @@ namespace gill::lint {
 /// The hazards that the name of one thing in stock speaks of, for `House::hazards`.
 std::vector<const Hazard*> hazards_of(const analysis::Stock& stock);
 
+/// By stock, for `House::uses`.
+std::vector<int> count_uses(const analysis::Specs& specs);
+/// Adds what one recipe uses so many times; what is no more is not counted.
+void count_uses(const analysis::Recipe& recipe, int times, std::vector<int>& uses);
+
 // Each adds what its rules find; nothing of the library is judged.
 
 /// Every rule that looks at one drink, its parts and what they are made of.

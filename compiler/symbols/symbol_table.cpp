@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <tuple>
 
 #include "base/text.h"
 
@@ -114,10 +115,12 @@ const SymbolTable::Index& SymbolTable::index_of(NameSpace space) const {
   index.emplace();
   for (const auto* table : {names_of_house_, names_of_library_})
     for (const auto& [folded, id] : table[static_cast<std::size_t>(space)])
-      index->names.emplace_back(folded, id);
+      index->names.push_back({folded, base::bytes_in(folded), id});
   // Ties fall to the least name.
-  std::sort(index->names.begin(), index->names.end());
-  for (const auto& [folded, id] : index->names)
+  std::sort(index->names.begin(), index->names.end(), [](const auto& a, const auto& b) {
+    return std::tie(a.folded, a.id.value) < std::tie(b.folded, b.id.value);
+  });
+  for (const auto& [folded, bytes, id] : index->names)
     if (folded.size() <= longest_name_bytes) index->by_words.try_emplace(sorted_words(folded), id);
   return *index;
 }
@@ -128,7 +131,7 @@ std::optional<std::string> SymbolTable::nearest(NameSpace space, std::string_vie
   if (questions_left_ <= 0) return std::nullopt;
   --questions_left_;
   base::NearestWord nearest(base::fold_name(name));
-  for (const auto& [folded, id] : index_of(space).names) nearest.consider(folded, folded);
+  for (const auto& [folded, bytes, id] : index_of(space).names) nearest.consider(folded, bytes, folded);
   if (!nearest.best()) return std::nullopt;
   const Declaration& declaration = (*this)[find_folded(space, *nearest.best())];
   for (const auto& alias : declaration.aliases)

@@ -112,8 +112,13 @@ class SymbolTable {
 
   /// What suggestions are looked up in; made when the first is asked for.
   struct Index {
-    /// Every folded name of the set, in order.
-    std::vector<std::pair<std::string, DeclarationId>> names;
+    struct Name {
+      std::string folded;
+      std::uint64_t bytes;  ///< `base::bytes_in` of it
+      DeclarationId id;
+    };
+    /// Every name of the set, in order.
+    std::vector<Name> names;
     /// The same by their words in alphabetical order.
     std::unordered_map<std::string, DeclarationId> by_words;
   };

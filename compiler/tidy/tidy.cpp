@@ -22,8 +22,9 @@ Tidier::Place Tidier::place(source::FileId file, std::uint32_t begin) {
 Tidier::Tidier(const source::SourceSet& sources, Terms terms, const analysis::Specs& specs,
                const std::vector<diagnostics::Diagnostic>& findings)
     : sources_(sources), terms_(terms) {
-  for (const auto& reading : specs.form_readings)
-    forms_.emplace(place(reading.written.file_id, reading.written.begin), &reading);
+  for (const auto& notes : specs.notes)
+    for (const auto& reading : notes.forms)
+      forms_.emplace(place(reading.written.file_id, reading.written.begin), &reading);
   for (const auto& finding : findings) {
     auto group = diagnostics::info(finding.rule).group;
     if (finding.severity != diagnostics::Severity::error ||

@@ -46,7 +46,10 @@ UnitId UnitTable::add(Unit unit, const std::vector<std::string>& spellings) {
   return id;
 }
 
-void UnitTable::add_spelling(const std::string& spelling, UnitId id) { spellings_[key_of(spelling)] = id; }
+void UnitTable::add_spelling(const std::string& spelling, UnitId id) {
+  spellings_[key_of(spelling)] = id;
+  in_order_.clear();
+}
 
 UnitId UnitTable::find(std::string_view spelling) const {
   std::string key = without_last_point(key_of(spelling));
@@ -85,7 +88,9 @@ std::optional<std::string> UnitTable::nearest(std::string_view spelling) const {
   --questions_left_;
   std::string key = key_of(spelling);
   base::NearestWord nearest(key);
-  for (const auto& known : spellings()) nearest.consider(known, units_[spellings_.at(known).index()].symbol);
+  if (in_order_.empty())
+    for (const auto& known : spellings()) in_order_.emplace_back(known, spellings_.at(known));
+  for (const auto& [known, id] : in_order_) nearest.consider(known, units_[id.index()].symbol);
   return nearest.best();
 }
 

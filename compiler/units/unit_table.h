@@ -70,6 +70,8 @@ class UnitTable {
   void add_spelling(const std::string& spelling, UnitId id);
   std::vector<Unit> units_;
   std::unordered_map<std::string, UnitId> spellings_;
+  /// The same in order, for `nearest`; made when it is first asked.
+  mutable std::vector<std::pair<std::string, UnitId>> in_order_;
   mutable int questions_left_ = 300;
 };
 

@@ -147,6 +147,16 @@ class Client:
     def change(self, uri, text, version):
         self.notify("textDocument/didChange", {"textDocument": {"uri": uri, "version": version}, "contentChanges": [{"text": text}]})
 
+    def type(self, uri, text, words, typed, version):
+        """Puts other words over the first that stand so, as editors tell it: the stretch and what stands there now. Gives the text."""
+        begin = text_place(text, words)
+        end = {"line": begin["line"], "character": begin["character"] + len(words.encode("utf-16-le")) // 2}
+        self.notify(
+            "textDocument/didChange",
+            {"textDocument": {"uri": uri, "version": version}, "contentChanges": [{"range": {"start": begin, "end": end}, "text": typed}]},
+        )
+        return text.replace(words, typed, 1)
+
     def at(self, method, uri, text, words, more=None, within=0, utf8=False):
         """Asks something of the place where words stand in a text, so many letters further on."""
         position = text_place(text, words, utf8)

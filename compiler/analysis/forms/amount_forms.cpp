@@ -42,11 +42,6 @@ Reading behind_word(std::string_view word, const Reading& reading) {
   return whole;
 }
 
-/// What stands in the brackets of `(700 ml)`, without them.
-std::string inside_brackets(std::string text) {
-  return text.size() < 2 ? std::string() : text.substr(1, text.size() - 2);
-}
-
 }  // namespace
 
 Match FormMatcher::amount_in_brackets() const {

@@ -33,7 +33,7 @@ bool FormLine::is_any(std::size_t i, WordList list) const {
   return i < end_ && std::find(list.begin(), list.end(), word(i)) != list.end();
 }
 
-std::optional<std::size_t> FormLine::after(std::size_t i, std::string_view phrase) const {
+std::optional<std::size_t> FormLine::after_words(std::size_t i, std::string_view phrase) const {
   while (!phrase.empty()) {
     auto space = phrase.find(' ');
     if (!is(i++, phrase.substr(0, space))) return std::nullopt;
@@ -74,6 +74,12 @@ bool FormLine::is_name(symbols::NameSpace space, std::size_t first, std::size_t 
 
 bool FormLine::is_use(std::size_t first, std::size_t last) const {
   if (last <= first) return false;
+  auto [answer, is_new] = uses_.try_emplace({first, last}, false);
+  if (is_new) answer->second = names_use(first, last);
+  return answer->second;
+}
+
+bool FormLine::names_use(std::size_t first, std::size_t last) const {
   if (find_use(LineReader(line_, context_), first, last)) return true;
   // A word with several meanings is a name, too: its reader asks.
   std::size_t bad = 0;
@@ -165,6 +171,10 @@ Reading& FormLine::with_rest(Reading& reading, const LineView& line, std::size_t
   if (line.kind(first) != TokenKind::comma) return reading.say(",").copy(line, first, last);
   reading.text += ",";
   return reading.copy(line, first + 1, last);
+}
+
+std::string FormLine::inside_brackets(std::string text) {
+  return text.size() < 2 ? std::string() : text.substr(1, text.size() - 2);
 }
 
 bool FormLine::is_adverb(std::string_view word) {
@@ -637,6 +647,12 @@ std::optional<Use> use_of_amount(const LineView& line, const Context& context) {
 }
 
 bool FormLine::is_amount(std::size_t first, std::size_t last) const {
+  auto [answer, is_new] = amounts_.try_emplace({first, last}, false);
+  if (is_new) answer->second = names_amount(first, last);
+  return answer->second;
+}
+
+bool FormLine::names_amount(std::size_t first, std::size_t last) const {
   if (use_of_amount(line_.part(first, last), context_)) return true;
   // A word with several meanings is a name, too: its reader asks.
   std::size_t at = first;

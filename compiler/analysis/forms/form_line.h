@@ -1,5 +1,6 @@
 #pragma once
 #include <initializer_list>
+#include <map>
 #include <optional>
 #include <span>
 #include <string>
@@ -32,7 +33,11 @@ class FormLine {
   bool is(std::size_t i, std::string_view text) const;
   bool is_any(std::size_t i, WordList list) const;
   /// The place after a run of words; nothing where they do not stand there.
-  std::optional<std::size_t> after(std::size_t i, std::string_view phrase) const;
+  std::optional<std::size_t> after(std::size_t i, std::string_view phrase) const {
+    // Hundreds of phrases are tried at each word: most differ in the first letter.
+    if (i >= end_ || words_[i].empty() || !phrase.starts_with(words_[i].front())) return std::nullopt;
+    return after_words(i, phrase);
+  }
   std::optional<std::size_t> after_any(std::size_t i, WordList phrases) const;
   /// After the longest of the phrases that stands at `i`.
   std::optional<std::size_t> longest(std::size_t i, std::span<const std::string_view> phrases) const;
@@ -91,12 +96,24 @@ class FormLine {
   /// Where the place of a garnish ends: `on a skewer`, `around the inside of the glass`; nothing where none
   /// is named.
   std::optional<std::size_t> place_at(std::size_t i) const;
+  /// What stands in the brackets of `(700 ml)`, without them.
+  static std::string inside_brackets(std::string text);
   /// Puts what stands from `first` to `last` behind the reading, after a comma.
   static Reading& with_rest(Reading& reading, const syntax::LineView& line, std::size_t first,
                             std::size_t last);
 
   const syntax::LineView line_;
   const Context& context_;
+
+ private:
+  std::optional<std::size_t> after_words(std::size_t i, std::string_view phrase) const;
+  bool names_use(std::size_t first, std::size_t last) const;
+  bool names_amount(std::size_t first, std::size_t last) const;
+  /// What was found out of a stretch: many forms ask the same.
+  using Answers = std::map<std::pair<std::size_t, std::size_t>, bool>;
+  mutable Answers uses_, amounts_;
+
+ protected:
   bool in_prep_;
   const RecipeState& state_;
   std::size_t end_;

@@ -103,6 +103,7 @@ Match FormMatcher::match() const {
                                           &FormMatcher::float_amount,
                                           &FormMatcher::counted_last,
                                           &FormMatcher::beside,
+                                          &FormMatcher::bracketed_garnish,
                                           &FormMatcher::garnish_list,
                                           &FormMatcher::how_last,
                                           &FormMatcher::ice_to_the_top,

@@ -187,6 +187,7 @@ class FormMatcher : public FormLine {
   bool is_laid_on_only(std::size_t first, std::size_t last) const;
   /// `garnish orange slice and cherry`, `garnish with A, B & C`, and a bare `lemon twist, expressed`: each is
   /// one.
+  Match bracketed_garnish() const;
   Match garnish_list() const;
   /// `garnish apple slices x3`: how many, behind the name.
   Match counted_last() const;

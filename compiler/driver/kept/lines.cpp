@@ -1,6 +1,8 @@
 #include "driver/kept/lines.h"
 
-#include "base/fingerprint.h"
+#include <algorithm>
+#include <cstring>
+
 #include "syntax/line_view.h"
 
 namespace gill::driver::kept {
@@ -20,34 +22,41 @@ class LineKey {
 
   void add(std::uint32_t index) {
     const auto& line = file_.lines[index];
-    put(static_cast<std::uint32_t>(line.kind));
-    put(line.token_count);
+    put(static_cast<std::uint64_t>(line.kind));
+    put(std::uint64_t{line.token_count});
     auto [begin, end] = extent_of(file_, index);
     for (std::uint32_t t = 0; t < line.token_count; ++t) {
       const auto& token = file_.tokens[line.first_token + t];
-      put(static_cast<std::uint32_t>(token.kind));
-      put(token.begin - begin);
+      put((static_cast<std::uint64_t>(token.kind) << 32) + (token.begin - begin));
     }
-    key_.add(std::string_view(source_.text).substr(begin, end - begin));
+    put(std::string_view(source_.text).substr(begin, end - begin));
   }
   void add_text(std::uint32_t index) {
     const auto& line = file_.lines[index];
-    key_.add(std::string_view(source_.text).substr(line.begin, line.end - line.begin));
+    put(std::string_view(source_.text).substr(line.begin, line.end - line.begin));
   }
   /// What is said of a declaration from outside of its lines.
-  void add_fact(bool fact) { put(fact ? 1 : 0); }
-  std::uint64_t value() const { return key_.value(); }
+  void add_fact(bool fact) { put(std::uint64_t{fact ? 1U : 0U}); }
+  std::uint64_t value() const { return value_; }
 
  private:
-  void put(std::uint32_t number) {
-    char bytes[sizeof number];
-    for (char& byte : bytes) byte = static_cast<char>(number & 0xff), number >>= 8;
-    key_.add({bytes, sizeof bytes});
+  // Like `base::Fingerprint`, and eight bytes at a time: every line of a file is added at each edit.
+  void put(std::uint64_t number) {
+    value_ = (value_ ^ number) * 0x100000001b3U;
+    value_ ^= value_ >> 29;
+  }
+  void put(std::string_view text) {
+    put(text.size());
+    for (std::uint64_t number = 0; !text.empty(); text.remove_prefix(std::min(text.size(), sizeof number))) {
+      number = 0;
+      std::memcpy(&number, text.data(), std::min(text.size(), sizeof number));
+      put(number);
+    }
   }
 
   const syntax::File& file_;
   const source::SourceFile& source_;
-  base::Fingerprint key_;
+  std::uint64_t value_ = 0xcbf29ce484222325U;
 };
 
 }  // namespace

@@ -92,11 +92,14 @@ void Moves::apply(std::vector<diagnostics::Diagnostic>& findings) const {
   }
 }
 
+void Moves::apply(analysis::ReadingNotes& notes) const {
+  update(notes.forms, *this);
+  update(notes.name_uses, *this);
+}
+
 void Moves::apply(analysis::ReadLog& log, const std::deque<syntax::File>& readings,
                   source::SourceSet& sources) const {
   apply(log.findings);
-  update(log.form_readings, *this);
-  update(log.name_uses, *this);
   if (renumbers) update(log.seen, *this);
   if (!moves_lines()) return;
   for (std::size_t reading : log.readings)

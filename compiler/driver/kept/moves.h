@@ -38,6 +38,7 @@ class Moves {
   void apply(analysis::Drink& drink) const;
   void apply(analysis::PriceList& list) const;
   void apply(analysis::Menu& menu) const;
+  void apply(analysis::ReadingNotes& notes) const;
   /// With the readings of the trade's forms, which stand in `sources`.
   void apply(analysis::ReadLog& log, const std::deque<syntax::File>& readings,
              source::SourceSet& sources) const;

@@ -147,6 +147,8 @@ TEST_CASE("garnishes in a list are each a garnish", "[trade forms]") {
   same("express orange peel and discard", "garnish orange peel, expressed and discarded");
   same("grate nutmeg over", "garnish nutmeg, grated over");
   same("lemon twist, expressed", "garnish lemon twist, expressed");
+  same("garnish orange peel (expressed)", "garnish orange peel, expressed");
+  same("garnish lemon twist (expressed and discarded)", "garnish lemon twist, expressed and discarded");
 }
 
 TEST_CASE("steps joined by words are steps of their own", "[trade forms]") {

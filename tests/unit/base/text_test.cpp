@@ -1,6 +1,7 @@
 #include "base/text.h"
 
 #include <catch2/catch.hpp>
+#include <random>
 
 using namespace gill::base;
 
@@ -68,6 +69,38 @@ TEST_CASE("markers are placed by the width on a terminal", "[text]") {
   CHECK(display_width("crème") == 5);
   CHECK(display_width("cre\u0300me") == 5);
   CHECK(display_width("柚子") == 4);
+}
+
+/// The whole table, without any limit.
+std::size_t distance_by_table(std::string_view a, std::string_view b) {
+  std::vector<std::vector<std::size_t>> table(a.size() + 1, std::vector<std::size_t>(b.size() + 1));
+  for (std::size_t i = 0; i <= a.size(); ++i)
+    for (std::size_t j = 0; j <= b.size(); ++j) {
+      if (i == 0 || j == 0) {
+        table[i][j] = i + j;
+        continue;
+      }
+      table[i][j] = std::min(
+          {table[i - 1][j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1), table[i - 1][j] + 1, table[i][j - 1] + 1});
+      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
+        table[i][j] = std::min(table[i][j], table[i - 2][j - 2] + 1);
+    }
+  return table[a.size()][b.size()];
+}
+
+TEST_CASE("changes of letters are counted as the whole table counts them, up to the limit", "[text]") {
+  std::mt19937 chance(1);
+  auto word = [&] {
+    std::string made(chance() % 11, 'a');
+    for (char& c : made) c = "abc"[chance() % 3];
+    return made;
+  };
+  for (int i = 0; i < 20000; ++i) {
+    std::string a = word(), b = word();
+    const std::size_t limit = chance() % 6, counted = edit_distance(a, b, limit);
+    if (counted != std::min(distance_by_table(a, b), limit + 1))
+      FAIL(a << " and " << b << " within " << limit);
+  }
 }
 
 TEST_CASE("edit distance counts inserts, deletes, replacements and swaps of neighbours", "[text]") {

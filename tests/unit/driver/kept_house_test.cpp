@@ -57,7 +57,7 @@ std::vector<std::string> told(const Compilation& house) {
   };
   add(house.specs.stock), add(house.specs.glasses), add(house.specs.ices), add(house.specs.families);
   add(house.specs.drinks), add(house.specs.price_lists), add(house.specs.menus);
-  add(house.specs.form_readings), add(house.specs.name_uses);
+  for (const auto& notes : house.specs.notes) add(notes.forms), add(notes.name_uses);
   add(house.facts.drinks), add(house.facts.stock);
   texts.push_back(std::move(places));
   // What a cup of a bowl sells at stands in no dump.
