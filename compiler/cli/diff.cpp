@@ -130,6 +130,14 @@ struct GitCall {
 
 std::size_t number_of(const char* text) { return text ? std::strtoul(text, nullptr, 10) : 0; }
 
+/// Below which folders a path of git may lie: with `--relative`, or `diff.relative`, it is told from there.
+std::vector<std::string> folders_of_relative_paths(const driver::GitPath& path) {
+  std::vector<std::string> folders;
+  if (path.asked && !path.asked->relative_to.empty()) folders.push_back(path.asked->relative_to);
+  if (const char* prefix = std::getenv("GIT_PREFIX"); prefix && *prefix) folders.emplace_back(prefix);
+  return folders;
+}
+
 /// What git hands to an external diff: path, old file, hash and mode, new file, hash and mode, and after a
 /// rename the new path and a header. It says of what object, and of what revision it does not.
 GitCall call_of_git(const DiffOptions& options) {
@@ -153,6 +161,15 @@ GitCall call_of_git(const DiffOptions& options) {
                        number_of(std::getenv("GIT_DIFF_PATH_TOTAL")),
                        driver::asked_of_git()};
   auto found = driver::find_git_sides(git, path, options.house);
+  for (const auto& folder : folders_of_relative_paths(path)) {
+    if (std::holds_alternative<driver::GitSides>(found)) break;
+    auto whole = path;
+    for (auto* one : {&whole.old_path, &whole.new_path}) *one = (fs::path(folder) / *one).lexically_normal();
+    auto again = driver::find_git_sides(git, whole, options.house);
+    if (!std::holds_alternative<driver::GitSides>(again)) continue;
+    found = std::move(again);
+    path = std::move(whole);
+  }
   if (auto* failure = std::get_if<driver::FileError>(&found)) return refused(failure->message);
   auto& sides = std::get<driver::GitSides>(found);
   const std::string before_in = sides.before.files.folder_before_move.value_or(git.path()),

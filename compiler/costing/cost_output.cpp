@@ -217,8 +217,8 @@ std::string cost_csv(const CostReport& report, const House& house) {
 }
 
 std::string cost_text(const CostReport& report, const House& house) {
-  std::string text = fmt::format("{}: costs in {}, a serve\n", house.specs.house.head.name,
-                                 report.currency.empty() ? "no currency" : report.currency);
+  std::string text = fmt::format("{}: costs{}, a serve\n", house.specs.house.head.name,
+                                 report.currency.empty() ? "" : " in " + report.currency);
   for (const auto& rise : report.rises) text += fmt::format("If {}:\n", shown(rise, house));
   text += "\n" + drinks_text(report, house);
   std::vector<std::vector<std::string>> rows;

@@ -12,6 +12,7 @@
 #include "base/date.h"
 #include "base/percent.h"
 #include "base/text.h"
+#include "costing/priced_twice.h"
 #include "costing/words.h"
 #include "render/book/usage.h"
 
@@ -204,8 +205,12 @@ void add_notes_on_menus(CostReport& report, const Costing& costing) {
   std::set<std::string> notes;
   auto add = [&](const DrinkCost& line, const analysis::MenuEntry& entry) {
     if (entry.drink != line.drink || !entry.price || costing.prices().in_house_currency(*entry.price)) return;
-    std::string note = fmt::format("`{}` is priced in {} and no rate to {} is stated.",
-                                   specs[line.drink].head.name, entry.price->currency, report.currency);
+    std::string note =
+        report.currency.empty()
+            ? fmt::format("`{}` is priced in {}, and the house names no currency: write `currency {}` in it.",
+                          specs[line.drink].head.name, entry.price->currency, entry.price->currency)
+            : fmt::format("`{}` is priced in {} and no rate to {} is stated.", specs[line.drink].head.name,
+                          entry.price->currency, report.currency);
     if (notes.insert(note).second) report.notes.push_back(note);
   };
   for (const auto& line : report.drinks) {
@@ -215,6 +220,17 @@ void add_notes_on_menus(CostReport& report, const Costing& costing) {
       for (const auto& section : menu.sections)
         for (const auto& entry : section.entries) add(line, entry);
   }
+}
+
+/// Of a drink on two menus at two prices only one is in the table.
+void add_notes_on_two_prices(CostReport& report, const House& house) {
+  std::vector<DrinkId> drinks;
+  for (const auto& line : report.drinks)
+    if (line.price) drinks.push_back(line.drink);
+  if (auto twice = priced_twice(drinks, house); !twice.empty())
+    report.notes.push_back(
+        fmt::format("On two menus of the same days at two prices, told here at the first: {}.",
+                    base::join_with_and(twice)));
 }
 
 /// A price that was moved and moves no drink, with what was perhaps meant.
@@ -366,6 +382,7 @@ CostReport cost_report(const House& house, analysis::MenuId menu, const std::vec
   add_notes_on_rises(report, costing);
   add_notes_on_prices(report, costing);
   add_notes_on_menus(report, costing);
+  if (!menu.valid()) add_notes_on_two_prices(report, house);
   report.price_sources = price_sources(bought_for(report, costing), costing, today);
   return report;
 }

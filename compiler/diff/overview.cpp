@@ -39,8 +39,9 @@ bool says_otherwise(const Change& change) {
                      [](const PourChange& pour) { return !pour.follows || reads_differently(pour); });
 }
 
+/// A prep that is steeped for longer shows in no figure, and in the mouth.
 bool tastes_otherwise(const Change& change) {
-  return change.allergens.any() ||
+  return change.allergens.any() || !change.taste_because.empty() ||
          std::any_of(change.figures.begin(), change.figures.end(), [](const FigureChange& figure) {
            return shows(figure) && !figure.after.figure->is_money &&
                   figure.after.figure != &figures::pour_cost_percent;
@@ -199,6 +200,26 @@ bool Overview::is_uniform(const FigureChange& figure) const {
          step_of(figure) == price_step(uniform_price->difference);
 }
 
+namespace {
+
+/// True where the figures of the drink tell the price that moves on that menu.
+bool is_told_by_figures(const Changes& changes, const std::string& drink, const std::string& menu) {
+  return std::any_of(changes.drinks.begin(), changes.drinks.end(), [&](const Change& change) {
+    return change.name == drink && price_of(change) &&
+           (change.either().price_menu.empty() || change.either().price_menu == menu);
+  });
+}
+
+void add_menu_prices(const Changes& changes, Overview& overview) {
+  for (const auto& menu : changes.menus)
+    for (const auto& line : menu.lines)
+      if (line.price_changed && line.before && line.after && line.before->price && line.after->price &&
+          !is_told_by_figures(changes, line.drink, menu.name))
+        overview.menu_prices.emplace_back(&menu, &line);
+}
+
+}  // namespace
+
 Overview overview_of(const Changes& changes) {
   Overview overview;
   overview.goods = goods_moves(changes.ingredients);
@@ -244,6 +265,7 @@ Overview overview_of(const Changes& changes) {
                                 : price_of(change);
         price && !overview.is_uniform(*price))
       overview.other_prices.push_back(&change);
+  add_menu_prices(changes, overview);
   return overview;
 }
 

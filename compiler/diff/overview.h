@@ -46,6 +46,8 @@ struct Overview {
   std::optional<UniformPrice> uniform_price;
   /// Prices that move otherwise.
   std::vector<const Change*> other_prices;
+  /// Prices that move on a menu which is not the one whose price the drink's figures show.
+  std::vector<std::pair<const MenuChange*, const MenuLineChange*>> menu_prices;
   /// Drinks that come on the menu, or go off it, while their specs stay.
   std::vector<const MenuMove*> on_menu, off_menu;
   /// What suppliers ask, those that many share first.

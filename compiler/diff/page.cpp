@@ -15,6 +15,7 @@
 #include "diff/words.h"
 #include "render/wording/allergen_words.h"
 #include "render/wording/numbers.h"
+#include "units/money.h"
 
 namespace gill::diff {
 
@@ -169,7 +170,8 @@ class PageBuilder {
 
   /// What a manager asks first; left out where so little changed that the rest says it.
   void add_overview() {
-    const bool menus_move = !overview_.on_menu.empty() || !overview_.off_menu.empty();
+    const bool menus_move =
+        !overview_.on_menu.empty() || !overview_.off_menu.empty() || !overview_.menu_prices.empty();
     if (overview_.size() < min_overview && !menus_move) return;
     List list;
     auto add = [&](const char* title, const std::vector<std::string>& parts) {
@@ -232,6 +234,10 @@ class PageBuilder {
       parts.push_back(fmt::format("{}{} {} → {}", change->name, menu.empty() ? "" : " on " + menu,
                                   text_of(*before), text_of(*after)));
     }
+    for (const auto& [menu, line] : overview_.menu_prices)
+      parts.push_back(fmt::format("{} on {} {} → {}", line->drink, menu->name,
+                                  units::price_text(*line->before->price),
+                                  units::price_text(*line->after->price)));
     return parts;
   }
 

@@ -67,6 +67,8 @@ std::optional<AskedOfGit> read_git_command(const std::vector<std::string>& words
     const auto& word = words[at];
     asked.is_cached |= word == "--cached" || word == "--staged";
     asked.from_merge_base |= word == "--merge-base";
+    constexpr std::string_view relative = "--relative=";
+    if (word.starts_with(relative)) asked.relative_to = word.substr(relative.size());
     if (word.starts_with('-')) {
       if (takes_word(word)) ++at;
     } else if (asked.revisions.size() < 2 && !add_range(word, asked)) {

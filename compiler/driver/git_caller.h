@@ -15,6 +15,8 @@ struct AskedOfGit {
   bool from_merge_base = false;
   /// `--cached`: the newer side is the index.
   bool is_cached = false;
+  /// `--relative=DIR`: paths are told as they are below it.
+  std::string relative_to = {};
 };
 
 /// What a `git diff` with these words compares; nothing for another command, whose sides are not on its line.

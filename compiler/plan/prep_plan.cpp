@@ -132,7 +132,38 @@ void add_ice(PrepPlan& plan, const House& house) {
   }
 }
 
-/// What is peeled and pressed of one fruit on one day is peeled first: the two take each other's place.
+/// True where a make that is put off from one hour to another is wanted in between.
+bool is_wanted_between(const PrepPlan& plan, const Make& make, double from_h, double to_h) {
+  return std::any_of(plan.consumption.begin(), plan.consumption.end(), [&](const auto& used) {
+    return used.product == make.product && used.from_h >= from_h - 1e-9 && used.from_h < to_h - 1e-9;
+  });
+}
+
+/// Puts the peeling where the pressing begins, and what was done from there on later by as long as it takes.
+/// Nothing moves where something else that is done in pieces, or is wanted before, would have to.
+void put_before(PrepPlan& plan, Make& peel, const Make& press) {
+  const Interval was = peel.work.front();
+  const double begins_h = press.work.front().first, peel_h = was.second - was.first;
+  std::vector<Make*> later;
+  for (auto& make : plan.makes) {
+    if (&make == &peel || make.make_g <= 0) continue;
+    const bool is_between = std::any_of(make.work.begin(), make.work.end(), [&](const Interval& work) {
+      return work.first >= begins_h - 1e-9 && work.first < was.first - 1e-9;
+    });
+    if (!is_between) continue;
+    if (make.work.size() > 1 || is_wanted_between(plan, make, make.ready_h, make.ready_h + peel_h)) return;
+    later.push_back(&make);
+  }
+  for (auto* make : later) {
+    make->work.front().first += peel_h;
+    make->work.front().second += peel_h;
+    make->ready_h += peel_h;
+  }
+  peel.work.front() = {begins_h, begins_h + peel_h};
+  peel.ready_h = begins_h + peel_h;
+}
+
+/// What is peeled and pressed of one fruit on one day is peeled first.
 void peel_before_pressing(PrepPlan& plan) {
   auto is_of_fruit = [&](const Make& make, bool is_juice) {
     const auto& product = plan.products[make.product];
@@ -140,25 +171,14 @@ void peel_before_pressing(PrepPlan& plan) {
   };
   for (auto& peel : plan.makes) {
     if (!is_of_fruit(peel, false)) continue;
-    for (auto& press : plan.makes) {
-      if (!is_of_fruit(press, true) || press.made_day != peel.made_day ||
-          plan.products[press.product].fruit != plan.products[peel.product].fruit)
-        continue;
-      auto &early = press.work.front(), &late = peel.work.front();
-      double press_h = early.second - early.first, peel_h = late.second - late.first;
-      bool is_next = late.first >= early.first && late.first <= early.second + 1e-9;
-      double pressed_h = early.first + peel_h + press_h;
-      bool is_wanted_before =
-          std::any_of(plan.consumption.begin(), plan.consumption.end(), [&](const auto& used) {
-            return used.product == press.product && used.from_h >= early.second - 1e-9 &&
-                   used.from_h < pressed_h - 1e-9;
-          });
-      if (!is_next || is_wanted_before) continue;
-      late = {early.first, early.first + peel_h};
-      early = {late.second, late.second + press_h};
-      peel.ready_h = late.second;
-      press.ready_h = early.second;
-    }
+    const Make* first_press = nullptr;
+    for (const auto& press : plan.makes)
+      if (is_of_fruit(press, true) && press.made_day == peel.made_day &&
+          plan.products[press.product].fruit == plan.products[peel.product].fruit &&
+          press.work.front().first < peel.work.front().first &&
+          (!first_press || press.work.front().first < first_press->work.front().first))
+        first_press = &press;
+    if (first_press) put_before(plan, peel, *first_press);
   }
 }
 

@@ -20,8 +20,13 @@ const Titles unit_titles = {"unit",   "uom",   "measure", "unit of measure", "ei
 const Titles place_titles = {"place",       "location", "area",      "shelf", "where",
                              "storage",     "ort",      "lagerort",  "lager", "lieu",
                              "emplacement", "lugar",    "ubicación", "luogo", "posizione"};
-const Titles made_titles = {"made",    "made on", "prepared", "prepared on", "hergestellt",
-                            "préparé", "hecho",   "fatto",    "preparato"};
+const Titles made_titles = {"made",       "made on",      "prepared",          "prepared on",
+                            "prepped",    "prep date",    "produced",          "production",
+                            "batched on", "hergestellt",  "herstellungsdatum", "gemacht",
+                            "produziert", "produktion",   "préparé",           "préparation",
+                            "fait",       "fabriqué",     "fabrication",       "hecho",
+                            "elaborado",  "elaboración",  "producción",        "fatto",
+                            "preparato",  "preparazione", "prodotto il",       "produzione"};
 const Titles booked_date_titles = {"date", "day",   "for", "datum", "tag",
                                    "jour", "fecha", "día", "data",  "giorno"};
 const Titles sold_titles = {
@@ -199,6 +204,26 @@ std::string why_not_served(const analysis::Drink& drink, bool with_drafts) {
 
 Counts read_counts(std::string_view bytes, const House& house) {
   return read_stock_rows(with_amounts(base::read_csv(bytes)), house, nullptr);
+}
+
+std::vector<base::RowProblem> unread_days(std::string_view bytes) {
+  auto table = base::read_csv(bytes);
+  std::vector<base::RowProblem> problems;
+  auto made = table.column(made_titles);
+  for (std::size_t i = 0; i < table.header.size(); ++i) {
+    const bool holds_days = std::any_of(table.rows.begin(), table.rows.end(), [&](const base::CsvRow& row) {
+      return base::is_day_of_numbers(table.cell(row, i));
+    });
+    if (i == made || !holds_days) continue;
+    problems.push_back(
+        {table.header_line,
+         fmt::format(
+             "The column `{}` holds days and is not read: {}.", table.header[i],
+             made ? fmt::format("what things are reckoned from is the day in `{}`", table.header[*made])
+                  : "title it `made` if these are the days on which things were made, and their age "
+                    "counts. Until then all of it counts as fresh")});
+  }
+  return problems;
 }
 
 Waste read_waste(std::string_view bytes, const House& house) {

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/text.h"
+#include "costing/priced_twice.h"
 #include "model/house_bottle.h"
 #include "model/money.h"
 #include "stock/counted_bottles.h"
@@ -31,34 +32,6 @@ Exact revenue_of(const Sales& sales, const House& house, std::vector<std::string
       unpriced.push_back("`" + house.specs[drink].head.name + "`");
   }
   return model::settled(revenue);
-}
-
-bool run_together(const analysis::Menu& a, const analysis::Menu& b) {
-  auto begins_before_end = [](const analysis::Menu& one, const analysis::Menu& other) {
-    return one.runs_from.empty() || other.runs_to.empty() || one.runs_from <= other.runs_to;
-  };
-  return begins_before_end(a, b) && begins_before_end(b, a);
-}
-
-/// Drinks that two menus of the same days sell at two prices: nobody can tell which was paid.
-std::vector<std::string> priced_twice(const Sales& sales, const House& house) {
-  std::vector<std::string> told;
-  const auto& menus = house.specs.menus;
-  for (const auto& [drink, portions] : sales.portions) {
-    auto counted = model::price_of(drink, {}, house.specs, house.facts.currency);
-    if (!counted) continue;
-    for (std::size_t i = 0; i < menus.size(); ++i) {
-      auto other = model::price_of(drink, analysis::MenuId::at(i), house.specs, house.facts.currency);
-      if (!other || other->without_tax.amount == counted->without_tax.amount ||
-          !run_together(menus[i], menus[counted->menu.index()]))
-        continue;
-      told.push_back(fmt::format("`{}` at {} (`{}` has it at {})", house.specs[drink].head.name,
-                                 units::price_text(*counted->entry->price), menus[i].head.name,
-                                 units::price_text(*other->entry->price)));
-      break;
-    }
-  }
-  return told;
 }
 
 Exact cost_of(const Sales* drinks, const Costing& costing) {
@@ -255,11 +228,12 @@ void add_close(StockReport& report, const Costing& costing, const StockInput& in
     report.notes.push_back(
         fmt::format("Nobody says what these cost, so what was sold cost more than is told here: {}.",
                     base::join_with_and(without_worth)));
-  if (auto twice = priced_twice(*input.sales, house); !twice.empty())
-    report.notes.push_back(fmt::format(
-        "On two menus of the same days at two prices, and counted at the price of the one that runs "
-        "longer: {}.",
-        base::join_with_and(twice)));
+  std::vector<DrinkId> sold;
+  for (const auto& [drink, portions] : input.sales->portions) sold.push_back(drink);
+  if (auto twice = costing::priced_twice(sold, house); !twice.empty())
+    report.notes.push_back(
+        fmt::format("On two menus of the same days at two prices, counted at the first: {}.",
+                    base::join_with_and(twice)));
   report.close = std::move(close);
 }
 

@@ -656,3 +656,30 @@ TEST_CASE("a price is no reason for another recipe", "[diff]") {
   CHECK(pair.text().find("Its cost also by the price of barley spirit") != std::string::npos);
   CHECK(pair.text().find("Because of barley spirit.") == std::string::npos);
 }
+
+TEST_CASE("a prep that stands for longer moves no figure, and its drinks are tasted", "[diff][staff]") {
+  std::string bar =
+      "house X\n  currency EUR\nprep herb vodka\n  700 ml vodka\n  10 g rosemary\n  infuse 12 h at 4 C\n"
+      "  fine strain\n  keeps 10 d chilled\n";
+  for (const char* name : {"Ash", "Birch", "Cedar", "Damson"})
+    bar +=
+        std::string("drink ") + name +
+        "\n  glass coupe\n  50 ml herb vodka\n  20 ml lemon juice\n  shake 12 s\n  strain\n  garnish none\n";
+  auto pair = compare(bar, with(bar, "infuse 12 h", "infuse 24 h"));
+  CHECK(pair.text().find("Only costs and prices move") == std::string::npos);
+  CHECK(pair.text().find("Tastes otherwise, made as before: Ash (because of herb vodka)") !=
+        std::string::npos);
+  CHECK(pair.staff().taste.size() == 4);
+}
+
+TEST_CASE("a price that moves on one of two menus is told at a glance", "[diff]") {
+  std::string bar =
+      "house X\n  currency EUR\ndrink Fizz\n  glass coupe\n  50 ml vodka\n  20 ml lemon juice\n  shake 12 s\n"
+      "  strain\n  garnish none\nmenu Lobby\n  Fizz at 12 EUR\nmenu Pool\n  Fizz at 6 EUR\n";
+  auto lobby = compare(bar, with(bar, "12 EUR", "13 EUR")).text();
+  CHECK(lobby.find("Prices: Fizz on Lobby 12.00 EUR → 13.00 EUR") != std::string::npos);
+  // The price that the figures show stands there once.
+  auto pool = compare(bar, with(bar, "6 EUR", "7 EUR")).text();
+  CHECK(pool.find("7.00 EUR") != std::string::npos);
+  CHECK(pool.find("Prices: Fizz on") == std::string::npos);
+}

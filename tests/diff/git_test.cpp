@@ -266,6 +266,21 @@ TEST_CASE("git shows changes of a drink by the external diff of the README", "[d
   CHECK(repository.git({"diff", "--no-ext-diff", "spring", "HEAD"}).output.find("@@") != std::string::npos);
 }
 
+TEST_CASE("git may tell paths from a folder on", "[diff][git]") {
+  Repository repository;
+  repository.folder.write(".git/info/attributes", "*.gill diff=gill\n");
+  // From wherever git is called, the program is called at the top.
+  repository.git({"config", "diff.gill.command", std::string(GILL_PROGRAM) + " diff --house bar --as-git"});
+  auto holds_the_change = [](const std::string& output) {
+    CHECK(output.find("45 ml") != std::string::npos);
+    CHECK(output.find("55 ml") != std::string::npos);
+  };
+  holds_the_change(repository.git({"diff", "--relative=bar", "spring", "HEAD"}).output);
+  holds_the_change(repository.git({"-C", "bar", "diff", "--relative", "spring", "HEAD"}).output);
+  repository.git({"config", "diff.relative", "true"});
+  holds_the_change(repository.git({"-C", "bar", "diff", "spring", "HEAD"}).output);
+}
+
 TEST_CASE("git compares what a file says by the textconv of the README", "[diff][git]") {
   Repository repository;
   repository.folder.write(".gitattributes", "*.gill diff=gill\n");

@@ -17,6 +17,11 @@ std::string apart_from(const base::Exact& pour_cost, const base::Exact& target) 
   return base::to_fixed(pour_cost, decimals);
 }
 
+/// Of a bowl that is sold whole the price of a cup is worked out, and no price on a menu.
+std::string price_words(const analysis::MenuEntry& entry) {
+  return entry.whole_price ? units::money_text(*entry.price) + " a cup" : units::price_text(*entry.price);
+}
+
 void judge_drink(const analysis::Drink& drink, const model::DrinkFacts& facts, const HouseCase& judged) {
   const auto& specs = judged.house.specs;
   if (drink.head.from_library || drink.head.has_amount_errors || !facts.valid || !facts.cost ||
@@ -37,7 +42,7 @@ void judge_drink(const analysis::Drink& drink, const model::DrinkFacts& facts, c
       drink.head.name_span,
       fmt::format(
           "it costs {} and sells at {}: a pour cost of {} %, where the house aims at no more than {} %",
-          units::money_text(cost), units::price_text(*price->entry->price), apart_from(*pour_cost, *target),
+          units::money_text(cost), price_words(*price->entry), apart_from(*pour_cost, *target),
           base::to_decimal(*target, 2)),
       fmt::format(
           "{}A price of {} would meet it.",

@@ -342,6 +342,33 @@ TEST_CASE("a fruit is peeled before it is pressed", "[prep]") {
   CHECK(pressed->second <= 1e-9);
 }
 
+TEST_CASE("a fruit is peeled before it is pressed, whatever else is pressed between", "[prep]") {
+  EvaluatedHouse evaluated(
+      "house X\n  currency GBP\n"
+      "drink Amaro neat\n  glass rocks\n  ice none\n  build\n  40 ml vodka\n  garnish orange peel\n"
+      "drink Juice\n  glass highball\n  ice cubed\n  200 ml orange juice\n  garnish none\n"
+      "drink Lem\n  glass coupe\n  50 ml vodka\n  30 ml lemon juice\n  shake 12 s\n  strain\n  garnish none\n"
+      "menu M\n  runs 2026-03-01 .. 2026-04-30\n  section A\n    Amaro neat at 8 GBP, sells 5\n"
+      "    Juice at 5 GBP, sells 12\n    Lem at 4 GBP, sells 14\n");
+  auto plan = plan_of_day(evaluated, "2026-03-04");
+  std::vector<plan::Interval> all;
+  std::optional<plan::Interval> pressed, peeled;
+  for (const auto& make : plan.makes) {
+    const auto& product = plan.products[make.product];
+    if (make.make_g <= 0) continue;
+    all.push_back(make.work.front());
+    CHECK(make.ready_h == Approx(make.work.back().second));
+    CHECK(make.work.back().second <= 1e-9);
+    if (evaluated.compiled.specs[product.fruit].head.name != "orange") continue;
+    (product.ml_per_g ? pressed : peeled) = make.work.front();
+  }
+  REQUIRE((pressed && peeled));
+  CHECK(peeled->second <= pressed->first + 1e-9);
+  // One pair of hands does one thing at a time.
+  std::sort(all.begin(), all.end());
+  for (std::size_t i = 0; i + 1 < all.size(); ++i) CHECK(all[i].second <= all[i + 1].first + 1e-9);
+}
+
 TEST_CASE("an egg that is separated gives a white and a yolk: it is bought, counted and paid once",
           "[prep]") {
   EvaluatedHouse evaluated(
@@ -441,6 +468,28 @@ TEST_CASE("what is on hand is used while it keeps, the oldest first, by the day 
   REQUIRE(counts.made_g[gin].size() == 1);
   CHECK(counts.made_g[gin][0].second == Approx(300));
   CHECK(counts.grams[gin] == Approx(500));
+}
+
+TEST_CASE(
+    "the day on which a thing was made is read in five languages, and no other day is left out in silence",
+    "[prep]") {
+  EvaluatedHouse evaluated("house X\n");
+  for (const char* title : {"made", "Made on", "Date made", "Prep date", "Production date", "Fait le",
+                            "Fabriqué le", "Date de préparation", "Prodotto il", "Data di produzione",
+                            "Elaborado el", "Gemacht am", "Hergestellt (am)"}) {
+    INFO(title);
+    const std::string list =
+        std::string("name,amount,unit,") + title + "\nLondon dry gin,300,ml,2026-11-01\n";
+    CHECK(stock::read_counts(list, evaluated.house).made_g.size() == 1);
+    CHECK(stock::unread_days(list).empty());
+  }
+  for (const char* title : {"Date", "Use by", "MHD", "Data"}) {
+    INFO(title);
+    auto problems =
+        stock::unread_days(std::string("name,amount,unit,") + title + "\nLondon dry gin,300,ml,1.11.2026\n");
+    REQUIRE(problems.size() == 1);
+    CHECK(problems[0].message.find("title it `made`") != std::string::npos);
+  }
 }
 
 TEST_CASE("eggs without a price are still bought by the egg", "[prep]") {
