@@ -36,6 +36,22 @@ bool leads_inside(const fs::directory_entry& entry, const std::string& folder) {
                       [](const fs::path& part) { return part.string().starts_with('.'); });
 }
 
+/// A house of a stranger may hold what is no spec: a pipe that waits for ever, a link to some other file of
+/// the machine. Nothing where it is a file, or a link to a spec elsewhere; one that leads nowhere is told
+/// when it is opened.
+std::optional<FileError> why_not_read(const fs::directory_entry& entry) {
+  std::error_code error;
+  auto status = entry.status(error);
+  if (error || status.type() == fs::file_type::not_found) return std::nullopt;
+  if (!fs::is_regular_file(status))
+    return FileError{fmt::format("{} is no file; take it out of the house", entry.path().string())};
+  if (!entry.is_symlink(error)) return std::nullopt;
+  auto target = fs::weakly_canonical(entry.path(), error);
+  if (error || target.extension() == ".gill") return std::nullopt;
+  return FileError{fmt::format("{} is a link to {}, which is no .gill file; take it out of the house",
+                               entry.path().string(), target.string())};
+}
+
 }  // namespace
 
 std::variant<HouseFiles, FileError> DiskAccess::read_house(const std::string& path,
@@ -61,7 +77,8 @@ std::variant<HouseFiles, FileError> DiskAccess::read_house(const std::string& pa
         continue;
       }
       if (it->path().extension() != ".gill" || name.starts_with('.') || leads_inside(*it, path)) continue;
-      found.emplace_back(fs::relative(it->path(), path, ignored).generic_string(), it->path());
+      if (auto trouble = why_not_read(*it)) return *trouble;
+      found.emplace_back(it->path().lexically_relative(path).generic_string(), it->path());
     }
     std::sort(found.begin(), found.end());
     if (found.empty()) return FileError{fmt::format("the folder {} holds no .gill file", path)};

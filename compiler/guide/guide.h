@@ -13,6 +13,9 @@ namespace gill::guide {
 /// Every page as it was written, the contents page among them, in the order of their paths.
 const std::vector<base::EmbeddedFile>& guide_pages();
 
+/// The pictures that pages show, as SVG, by their names (`editor-walk-1.svg`). tests/editor draws them.
+const std::vector<base::EmbeddedFile>& guide_pictures();
+
 /// One page of the guide.
 struct Topic {
   /// What `gill guide` knows it by, and its file's name without the ending.
@@ -44,7 +47,7 @@ std::string list_of_topics();
 /// A page for a terminal, wrapped to `width` columns; `styled` adds terminal styles and changes no word.
 std::string topic_as_text(const Topic& topic, std::size_t width, bool styled);
 
-/// The whole guide as HTML: `index.html` and a file a topic, each complete in itself.
+/// The whole guide as HTML: `index.html` and a file a topic, each complete in itself, its pictures inside.
 std::vector<render::OutputFile> guide_as_html();
 
 }  // namespace gill::guide

@@ -78,6 +78,23 @@ std::vector<Block> blocks_of(std::string_view text) {
   return blocks;
 }
 
+/// What CommonMark of strangers makes a link to a picture is the picture itself on a page of our own.
+std::string with_pictures(std::string html) {
+  constexpr std::string_view opening = "<p><a href=\"pictures/", closing = "</a></p>";
+  for (auto at = html.find(opening); at != std::string::npos; at = html.find(opening, at + 1)) {
+    auto name_end = html.find("\">", at), end = html.find(closing, at);
+    if (name_end == std::string::npos || end == std::string::npos || end < name_end) break;
+    auto name = html.substr(at + opening.size(), name_end - at - opening.size());
+    auto words = html.substr(name_end + 2, end - name_end - 2);
+    auto picture = base::text_of(guide_pictures(), name);
+    if (picture.empty()) continue;
+    html.replace(
+        at, end + closing.size() - at,
+        fmt::format("<figure class=\"screen\">\n{}<figcaption>{}</figcaption>\n</figure>", picture, words));
+  }
+  return html;
+}
+
 Page page_of(std::size_t index) {
   const auto& topic = topics()[index];
   Page page;
@@ -112,7 +129,7 @@ Page contents() {
 
 std::vector<render::OutputFile> guide_as_html() {
   auto file = [](const Page& page) {
-    return render::OutputFile{page.path + ".html", render::html::to_html_alone(page, frame())};
+    return render::OutputFile{page.path + ".html", with_pictures(render::html::to_html_alone(page, frame()))};
   };
   std::vector<render::OutputFile> files = {file(contents())};
   for (std::size_t i = 0; i < topics().size(); ++i) files.push_back(file(page_of(i)));

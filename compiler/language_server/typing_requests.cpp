@@ -9,6 +9,7 @@
 #include "editor/completion.h"
 #include "editor/hover.h"
 #include "editor/line_changes.h"
+#include "editor/printed_mends.h"
 #include "language_server/session.h"
 
 namespace gill::language_server {
@@ -153,7 +154,7 @@ Json tidy_edits(Session& session, const Json& params, std::uint32_t first_line, 
   auto& house = session.houses.of(document);
   std::string path = house.relative_path(document);
   std::set<std::string> only = {path};
-  auto files = house.files(session.documents);
+  const auto& files = house.files(session.documents);
   auto tidied = driver::tidy_house(files, &only);
   auto found = std::find_if(tidied.files.begin(), tidied.files.end(),
                             [&](const driver::HouseFile& file) { return file.path == path; });
@@ -217,13 +218,50 @@ bool is_wanted(const Json& params, std::string_view kind) {
   return false;
 }
 
+/// What findings print to write, where it ends them: each way is tried, and the first that does is offered.
+std::vector<editor::Action> tried_mends(Session& session, const Asked& asked, std::uint32_t begin,
+                                        std::uint32_t end) {
+  // A selection of a whole file is not compiled a thousand times.
+  constexpr std::size_t max_trials = 24;
+  const auto mends = editor::printed_mends(*asked.view, *asked.file, begin, end);
+  const auto before = asked.view->house().findings;
+  const auto& source = asked.view->text(*asked.file);
+  const std::string path = source.path, text = source.text;
+  std::vector<std::string> texts;
+  std::vector<std::pair<std::size_t, std::size_t>> tried;
+  for (std::size_t i = 0; i < mends.size(); ++i)
+    for (std::size_t way = 0; way < mends[i].ways.size() && texts.size() < max_trials; ++way) {
+      const auto& edit = mends[i].ways[way];
+      texts.push_back(text.substr(0, edit.span.begin) + edit.text + text.substr(edit.span.end));
+      tried.emplace_back(i, way);
+    }
+  std::vector<editor::Action> found;
+  std::set<std::size_t> ended;
+  asked.house->try_texts(
+      session.documents, path, texts, [&](std::size_t trial, const driver::Compilation& compiled) {
+        auto [i, way] = tried[trial];
+        const auto& mend = mends[i];
+        if (ended.contains(i) || !editor::has_ended(before[mend.finding], before, compiled.findings)) return;
+        ended.insert(i);
+        found.push_back({editor::Action::Kind::mend, mend.title, {mend.ways[way]}, false, mend.finding});
+      });
+  return found;
+}
+
 Json answer_actions(Session& session, const Json& params) {
   auto asked = session.asked(params);
   auto begin = session.offset(*asked.view, asked.file->file_id, params.at("range").at("start"));
   auto end = session.offset(*asked.view, asked.file->file_id, params.at("range").at("end"));
+  if (end < begin) std::swap(begin, end);
+  std::vector<editor::Action> actions;
+  if (is_wanted(params, kind_name(editor::Action::Kind::mend)))
+    actions = tried_mends(session, asked, begin, end);
+  // The house was compiled with other texts since.
+  asked = session.asked(params);
+  for (auto& action : editor::actions(*asked.view, *asked.file, begin, end))
+    actions.push_back(std::move(action));
   Json list = Json::array();
-  for (const auto& action :
-       editor::actions(*asked.view, *asked.file, std::min(begin, end), std::max(begin, end))) {
+  for (const auto& action : actions) {
     auto kind = kind_name(action.kind);
     if (!is_wanted(params, kind)) continue;
     Json one{{"title", action.title},

@@ -496,6 +496,51 @@ class Mends(EditorCase):
         everything = self.actions(uri, text, "gin", ["source"])
         self.assertEqual([self.applied(one, uri, text) for one in everything.values()], [(self.folder / "fixed.gill").read_text()])
 
+    def told(self, uri, text, version):
+        self.client.change(uri, text, version)
+        return [(one["severity"], one["code"]) for one in self.client.findings(uri, version)]
+
+    def test_what_a_finding_prints_to_write_is_offered_where_it_ends_the_finding(self):
+        sour = "drink Bench\n  glass coupe\n  60 ml London dry gin\n  30 ml lemon juice\n  20 ml simple syrup\n  shake 12 s  # hard\n  strain\n  garnish none\n"
+        for change, code, title, made in (
+            # A whole line, the words that are marked, a line behind or before the one that is marked, an amount.
+            (("60 ml London", "60 London"), "unknown-unit", "Write `60 ml London dry gin`", sour),
+            (("30 ml", "30 mll"), "unknown-unit", "Write `ml`", sour),
+            (("  strain\n", ""), "no-strain", "Write `strain`", sour),
+            (("20 ml simple syrup", "200 ml simple syrup"), "unlikely-amount", "Write `20 ml`", sour),
+            (("  shake 12 s  # hard\n", "  shake 12 s  # hard\n  dry shake 12 s\n"), "out-of-order", "Write `strain to tin`", sour.replace("# hard\n", "# hard\n  strain to tin\n  dry shake 12 s\n")),
+        ):
+            with self.subTest(title):
+                text = sour.replace(*change)
+                uri = self.document(text)
+                marked = next(one for one in self.client.findings(uri) if one["code"] == code)
+                found = self.client.ask("textDocument/codeAction", {"textDocument": {"uri": uri}, "range": marked["range"], "context": {"diagnostics": []}})
+                mend = next(one for one in found if one["title"] == title)
+                self.assertEqual(self.applied(mend, uri, text), made)
+                self.assertEqual(mend["diagnostics"][0]["code"], code)
+                self.assertNotIn((marked["severity"], code), self.told(uri, made, 2))
+
+    def test_an_allergen_is_put_behind_the_words_of_the_guest_line(self):
+        text = 'drink Bench\n  glass coupe\n  guest "Gin, sweetened."\n  60 ml gin\n  20 ml orgeat\n  stir 30 s\n  strain\n  garnish none\n'
+        uri = self.document(text)
+        title = next(one for one in self.actions(uri, text, "orgeat") if "Contains" in one)
+        made = self.applied(self.actions(uri, text, "orgeat")[title], uri, text)
+        self.assertIn('  guest "Gin, sweetened. Contains almond (nut)."\n', made)
+        self.assertNotIn("hidden-allergen", [code for _, code in self.told(uri, made, 2)])
+
+    def test_the_house_stands_as_it_was_after_mends_were_tried(self):
+        text = "drink Bench\n  glass coupe\n  60 gin\n  lemom juice 30 ml\n"
+        uri = self.document(text)
+        before = self.client.findings(uri)
+        shown = self.client.at("textDocument/hover", uri, text, "Bench")
+        whole = {"start": {"line": 0, "character": 0}, "end": {"line": 4, "character": 0}}
+        self.client.ask("textDocument/codeAction", {"textDocument": {"uri": uri}, "range": whole, "context": {"diagnostics": []}})
+        self.assertEqual(self.client.at("textDocument/hover", uri, text, "Bench"), shown)
+        self.client.change(uri, text + "# a word\n", 2)
+        self.client.change(uri, text.replace("60 gin", "60 gins"), 3)
+        after = self.client.findings(uri, 3)
+        self.assertEqual(len(after), len(before))
+
     def test_a_bottle_that_nobody_knows_is_declared_from_its_relation(self):
         text = "drink Bench\n  glass coupe\n  60 ml Grey Heron vodka\n"
         uri = self.document(text)

@@ -1,4 +1,6 @@
 // `gill tidy` in files: which house a file is judged with, what steps back, what is written.
+#include <sys/stat.h>
+
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <filesystem>
@@ -121,6 +123,25 @@ TEST_CASE("a link to a file of the same house is read once, as that file", "[tid
   for (const auto& file : std::get<driver::HouseFiles>(house).files) texts.push_back(file.text.substr(0, 7));
   std::sort(texts.begin(), texts.end());
   CHECK(texts == std::vector<std::string>{"drink A", "drink B", "house H"});
+}
+
+TEST_CASE("what is no spec in a house is named and not read: a pipe, a link to another file", "[driver]") {
+  Folder folder;
+  folder.add("house/house.gill", "house H\n");
+  auto trouble = [&] {
+    auto house = driver::DiskAccess().read_house(folder / "house", {});
+    const auto* failure = std::get_if<driver::FileError>(&house);
+    return failure ? failure->message : std::string();
+  };
+  auto secret = folder.add("secret.txt", "words of somebody else\n");
+  fs::create_symlink(secret, folder / "house/a.gill");
+  CHECK_THAT(trouble(), Catch::Contains("a.gill is a link to") && Catch::Contains("which is no .gill file"));
+  fs::remove(folder / "house/a.gill");
+  auto elsewhere = folder.add("shared.gill", "drink A\n  60 ml London dry gin\n");
+  fs::create_symlink(elsewhere, folder / "house/a.gill");
+  CHECK(trouble().empty());
+  REQUIRE(::mkfifo((folder / "house/p.gill").c_str(), 0600) == 0);
+  CHECK_THAT(trouble(), Catch::Contains("p.gill is no file"));
 }
 
 TEST_CASE("a file that changed or went while it was read is left", "[tidy]") {
