@@ -2,10 +2,14 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "base/date.h"
 #include "stock/counted_bottles.h"
 #include "stock/list_columns.h"
+#include "stock/pack_words.h"
 #include "stock/portions.h"
+#include "stock/price_columns.h"
 
 namespace gill::stock {
 namespace {
@@ -43,22 +47,64 @@ constexpr double max_portions = 1e6;
 
 namespace {
 
-/// A row that names a drink, put with the drinks; false for any other row.
-bool add_portions(const base::CsvRow& row, const base::CsvTable& table, const NameColumn& names,
-                  std::optional<std::size_t> amount, const House& house, Sales& drinks) {
-  std::vector<base::RowProblem> unheard;
-  auto id = names.find(row, "", "drink", unheard, unheard);
-  if (!id) return false;
-  std::string text = table.cell(row, amount);
-  auto read = read_portions(text, DrinkId{*id}, house, table);
-  const auto* portions = std::get_if<double>(&read);
-  if (portions && *portions > 0 && *portions <= max_portions)
-    drinks.portions[DrinkId{*id}] += *portions;
-  else
-    drinks.problems.push_back({row.line, portions ? fmt::format("`{}` is no number of portions.", text)
-                                                  : std::get<std::string>(read)});
-  return true;
+/// The column of units: `Unit price` is none.
+std::optional<std::size_t> unit_column(const base::CsvTable& table) {
+  auto unit = table.column(unit_titles);
+  const auto prices = find_price_columns(table).columns;
+  const bool is_price = std::any_of(prices.begin(), prices.end(),
+                                    [&](const PriceColumn& price) { return price.column == unit; });
+  return is_price ? std::nullopt : unit;
 }
+
+/// Rows of waste that name a drink. Of goods and of house bottles that are called as a drink is, the unit
+/// says that they are meant.
+class WastedDrinks {
+ public:
+  WastedDrinks(const base::CsvTable& table, const House& house, Sales& drinks)
+      : table_(table),
+        house_(house),
+        drinks_(drinks),
+        names_(table, house, symbols::NameSpace::drink, name_titles),
+        goods_(table, house, symbols::NameSpace::stock, name_titles),
+        amount_(table.column(amount_titles)),
+        unit_(unit_column(table)) {}
+
+  /// Puts a row that means portions of a drink, or a share of one, with the drinks; false for any other.
+  bool add(const base::CsvRow& row) {
+    std::vector<base::RowProblem> unheard;
+    auto id = names_.find(row, "", "drink", unheard, unheard);
+    if (!id) return false;
+    const std::string cell = table_.cell(row, amount_),
+                      unit = unit_of_row(cell, table_.cell(row, unit_), table_);
+    const bool is_of_goods = unit_of(unit, house_.units).valid() || vessel_of(unit) != Vessel::none;
+    if (!counts_portions(unit) && is_of_goods) {
+      const bool is_bought = goods_.find(row, "", "ingredient", unheard, unheard).has_value();
+      if (is_bought || bottled_drink(names_.written(row), house_)) return false;
+    }
+    auto read = portions_of(cell, unit, DrinkId{*id});
+    const auto* portions = std::get_if<double>(&read);
+    if (portions && *portions > 0 && *portions <= max_portions)
+      drinks_.portions[DrinkId{*id}] += *portions;
+    else
+      drinks_.problems.push_back({row.line, portions ? fmt::format("`{}` is no number of portions.", cell)
+                                                     : std::get<std::string>(read)});
+    return true;
+  }
+
+ private:
+  std::variant<double, std::string> portions_of(const std::string& cell, const std::string& unit,
+                                                DrinkId drink) const {
+    if (auto number = split_number(table_, cell))
+      if (auto share = share_of_drink(number->number, unit, drink, house_)) return *share;
+    return read_portions(cell, unit, drink, house_, table_);
+  }
+
+  const base::CsvTable& table_;
+  const House& house_;
+  Sales& drinks_;
+  NameColumn names_, goods_;
+  std::optional<std::size_t> amount_, unit_;
+};
 
 /// The day that a row says; nothing where it says none, or none that is a date, which is told.
 std::optional<std::chrono::sys_days> made_day(const base::CsvRow& row, const std::string& date,
@@ -135,10 +181,10 @@ base::CsvTable with_amounts(base::CsvTable table) {
 Counts read_stock_rows(const base::CsvTable& table, const House& house, Sales* drinks) {
   Counts counts;
   counts.problems = table.problems;
-  std::optional<NameColumn> drink_names;
-  if (drinks) drink_names.emplace(table, house, symbols::NameSpace::drink, name_titles);
+  std::optional<WastedDrinks> wasted;
+  if (drinks) wasted.emplace(table, house, *drinks);
   NameColumn names(table, house, symbols::NameSpace::stock, name_titles);
-  auto amount = table.column(amount_titles), unit = table.column(unit_titles);
+  auto amount = table.column(amount_titles), unit = unit_column(table);
   auto place = table.column(place_titles), size = table.column(size_titles);
   auto made = table.column(made_titles);
   if (lacks(table, names.column(), "`name` or `item`", counts.problems) ||
@@ -148,7 +194,7 @@ Counts read_stock_rows(const base::CsvTable& table, const House& house, Sales* d
   AmountReader reader(house, costing);
   for (const auto& row : table.rows) {
     auto fail = [&](std::string message) { counts.problems.push_back({row.line, std::move(message)}); };
-    if (drinks && add_portions(row, table, *drink_names, amount, house, *drinks)) continue;
+    if (wasted && wasted->add(row)) continue;
     std::vector<base::RowProblem> unmatched;
     auto id = names.find(row, "This row names nothing.", "ingredient or prep", counts.problems, unmatched);
     if (!id && add_bottles(row, table, names.written(row), table.cell(row, amount), table.cell(row, unit),
@@ -252,7 +298,8 @@ BookedList read_bookings(std::string_view bytes, const House& house, bool with_d
   NameColumn names(table, house, symbols::NameSpace::drink, drink_titles());
   Titles counts = {"portions", "serves", "guests", "booked"};
   counts.insert(counts.end(), sold_titles.begin(), sold_titles.end());
-  auto date = table.column(booked_date_titles), portions = table.column(counts);
+  auto date = table.column(booked_date_titles), portions = table.column(counts), unit = unit_column(table);
+  if (unit == portions) unit.reset();
   if (lacks(table, names.column(), "`drink` or `item`", booked.problems) ||
       lacks(table, date, "`date` or `day`", booked.problems) ||
       lacks(table, portions, "`portions` or `quantity`", booked.problems))
@@ -263,7 +310,7 @@ BookedList read_bookings(std::string_view bytes, const House& house, bool with_d
     if (!id) continue;
     auto fail = [&](std::string message) { booked.problems.push_back({row.line, std::move(message)}); };
     auto day = base::read_iso_date(table.cell(row, date));
-    auto read = read_portions(table.cell(row, portions), DrinkId{*id}, house, table);
+    auto read = read_portions(table.cell(row, portions), table.cell(row, unit), DrinkId{*id}, house, table);
     const auto* number = std::get_if<double>(&read);
     if (!day)
       fail(base::not_a_date(table.cell(row, date)) + ".");
@@ -284,7 +331,8 @@ Sales read_sales(std::string_view bytes, const House& house) {
   Sales sales;
   sales.problems = table.problems;
   NameColumn names(table, house, symbols::NameSpace::drink, drink_titles());
-  auto sold = table.column(sold_titles);
+  auto sold = table.column(sold_titles), unit = unit_column(table);
+  if (unit == sold) unit.reset();
   if (lacks(table, names.column(), "`drink` or `item`", sales.problems) ||
       lacks(table, sold, "`sold` or `quantity`", sales.problems))
     return sales;
@@ -293,7 +341,7 @@ Sales read_sales(std::string_view bytes, const House& house) {
     if (!id) continue;
     std::string text = table.cell(row, sold);
     // A return is written as less than nothing.
-    auto read = read_portions(text, DrinkId{*id}, house, table);
+    auto read = read_portions(text, table.cell(row, unit), DrinkId{*id}, house, table);
     if (const auto* why = std::get_if<std::string>(&read))
       sales.problems.push_back({row.line, *why});
     else if (double portions = std::get<double>(read); std::abs(portions) <= max_portions)

@@ -49,10 +49,11 @@ struct Waste {
   Sales drinks;
   std::vector<base::RowProblem> problems;
 };
-/// Reads `name, amount, unit`; a name that is a drink's counts portions. Rows are left out and told as in a
+/// Reads `name, amount, unit`; a name that is a drink's counts portions, and in ml a share of one, where the
+/// unit is none in which goods or house bottles of that name are measured. Rows are left out and told as in a
 /// count.
 Waste read_waste(std::string_view bytes, const House& house);
-/// Reads `drink, sold`; rows are left out and told as in a count.
+/// Reads `drink, sold, unit`; rows are left out and told as in a count.
 Sales read_sales(std::string_view bytes, const House& house);
 
 /// Portions of a drink that somebody has booked for a day.

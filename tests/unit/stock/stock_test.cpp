@@ -418,3 +418,111 @@ TEST_CASE("tables of nonsense are read or refused, and never crash", "[stock][pr
       for (const auto& problem : *problems) CHECK(problem.line > 0);
   }
 }
+
+TEST_CASE("the unit of a row says what of that name is meant, or the row is refused", "[stock]") {
+  EvaluatedHouse bar(R"(house H
+  currency EUR
+ingredient weir lager
+  kind beer
+  strength 5 %
+  sugar 1 g per 100 ml
+  buy 30 l for 90 EUR
+drink Dry White
+  aka weir wine
+  glass coupe
+  125 ml white wine
+  garnish none
+drink Weir Lager
+  glass highball
+  500 ml weir lager
+  garnish none
+drink Mallard
+  glass coupe
+  50 ml brandy
+  shake 12 s
+  strain
+  garnish none
+drink Bowl
+  glass punch bowl
+  cup punch cup
+  serves 12
+  600 ml aged rum
+  300 ml lemon juice
+  stir 30 s
+drink Wet Wing
+  glass coupe
+  60 ml London dry gin
+  40 ml dry vermouth
+  batched London dry gin, dry vermouth, bottle 700 ml
+  stir 30 s
+  strain
+  garnish none
+menu M
+  runs 2026-03-01 .. 2026-04-30
+  section A
+    Bowl at 160 EUR a bowl
+)");
+  auto wasted = [&](const std::string& row) {
+    return stock::read_waste("name,amount,unit\n" + row + "\n", bar.house);
+  };
+  auto portions = [&](const std::string& row) {
+    auto waste = wasted(row);
+    for (const auto& problem : waste.problems) UNSCOPED_INFO(problem.message);
+    return waste.drinks.portions.empty() ? -1.0 : waste.drinks.portions.begin()->second;
+  };
+  const auto lager = bar.stock("weir lager");
+  const double g_per_ml = bar.facts[lager].composition.density_g_per_ml;
+  CHECK(portions("weir lager,2,") == 2);
+  CHECK(portions("weir lager,2,glasses") == 2);
+  CHECK(portions("weir lager,2,pcs") == 2);
+  CHECK(grams(wasted("weir lager,750,ml").stock.grams, lager) == Approx(750 * g_per_ml));
+  CHECK(grams(wasted("weir lager,5,l").stock.grams, lager) == Approx(5000 * g_per_ml));
+  CHECK(grams(wasted("weir lager,1,keg").stock.grams, lager) == Approx(30000 * g_per_ml));
+  CHECK(wasted("weir lager,5,l").drinks.portions.empty());
+  const double mallard_ml = bar.facts[bar.drink("Mallard")].served.volume_ml;
+  CHECK(portions("Mallard,200,ml") == Approx(200 / mallard_ml));
+  CHECK(portions("Mallard,200 ml,") == Approx(200 / mallard_ml));
+  CHECK(portions("Bowl,6,cups") == 6);
+  CHECK(portions("Bowl,6 cups,") == 6);
+  CHECK(portions("Bowl,2,bowls") == 24);
+  CHECK(portions("Bowl,2,") == 24);
+  const auto wing = bar.drink("Wet Wing");
+  auto bottle = wasted("Wet Wing,1,bottle"), half = wasted("Wet Wing,350,ml");
+  REQUIRE(bottle.stock.bottled_g.contains(wing));
+  REQUIRE(half.stock.bottled_g.contains(wing));
+  CHECK(bottle.stock.bottled_g.at(wing) == Approx(2 * half.stock.bottled_g.at(wing)));
+  CHECK(bottle.drinks.portions.empty());
+  CHECK(portions("Wet Wing,1,glass") == 1);
+  for (const char* row : {"Mallard,2,kg", "Mallard,2,bottles", "Mallard,1,keg", "Dry White,2,sails"}) {
+    CAPTURE(row);
+    auto refused = wasted(row);
+    CHECK(refused.drinks.portions.empty());
+    REQUIRE(refused.problems.size() == 1);
+    CHECK_THAT(refused.problems[0].message, Catch::Contains("Mallard") || Catch::Contains("Dry White"));
+  }
+}
+
+TEST_CASE("a till's unit is heeded or the row refused", "[stock]") {
+  EvaluatedHouse bar(
+      "house H\n  currency EUR\ndrink Bowl\n  glass punch bowl\n  cup punch cup\n  serves 12\n  600 ml aged "
+      "rum\n  300 ml lemon juice\n  stir 30 s\ndrink Mallard\n  glass coupe\n  50 ml brandy\n");
+  auto sold = [&](const std::string& row, const std::string& titles = "drink,sold,unit") {
+    auto sales = stock::read_sales(titles + "\n" + row + "\n", bar.house);
+    return sales.problems.empty() ? sales.portions.begin()->second : -1.0;
+  };
+  CHECK(sold("Bowl,2,cups") == 2);
+  CHECK(sold("Bowl,2,bowls") == 24);
+  CHECK(sold("Bowl,2,l") == -1);
+  CHECK(sold("Mallard,2,ml") == -1);
+  CHECK(sold("Mallard,2,bottles") == -1);
+  CHECK(sold("Mallard,2,Stk") == 2);
+  CHECK(sold("Mallard,2,verres") == 2);
+  CHECK(sold("Mallard,2,Gläser") == 2);
+  CHECK(sold("Mallard,2,12.50", "drink,sold,unit price") == 2);
+  CHECK(sold("Mallard,2", "drink,units") == 2);
+  auto booked = stock::read_bookings(
+      "date,drink,portions,unit\n2026-03-02,Bowl,2,l\n2026-03-02,Bowl,3,cups\n", bar.house, false);
+  REQUIRE(booked.rows.size() == 1);
+  CHECK(booked.rows[0].portions == 3);
+  CHECK(booked.problems.size() == 1);
+}
