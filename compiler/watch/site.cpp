@@ -17,12 +17,19 @@ namespace {
 // The most troubles that a page tells; the terminal tells all.
 constexpr std::size_t max_reported = 20;
 
-/// Asks to be told of the next build. Only `gill watch` puts it in a page.
-std::string reloading_script(const std::string& version) {
-  return fmt::format(
-      "<script>(()=>{{const seen=\"{}\";new EventSource(\"/.gill/builds\").onmessage=(built)=>{{"
-      "if(built.data!==seen)location.reload()}}}})()</script>",
-      version);
+/// Asks to be told of the next build. Pages run no script that stands in them, so it is a file of its own.
+constexpr std::string_view reloading_path = ".gill/reload.js";
+constexpr std::string_view reloading_script =
+    "(() => {\n"
+    "  const {seen} = document.currentScript.dataset;\n"
+    "  new EventSource(\"/.gill/builds\").onmessage = (built) => {\n"
+    "    if (built.data !== seen) location.reload();\n"
+    "  };\n"
+    "})();\n";
+
+/// Only `gill watch` puts it in a page.
+std::string reloading_element(const std::string& version) {
+  return fmt::format("<script src=\"/{}\" data-seen=\"{}\"></script>", reloading_path, version);
 }
 
 bool is_page(const std::string& path) { return path.ends_with(".html"); }
@@ -98,11 +105,12 @@ std::shared_ptr<const Site> SiteKeeper::publish(const std::map<std::string, std:
   for (const auto& [path, content] : site->files) fingerprint.add(path), fingerprint.add(content);
   for (const auto& trouble : troubles) fingerprint.add(trouble);
   site->version = fmt::format("{:016x}", fingerprint.value());
-  auto script = reloading_script(site->version), new_note = banner(troubles, false),
+  auto script = reloading_element(site->version), new_note = banner(troubles, false),
        old_note = banner(troubles, true);
   for (auto& [path, content] : site->files)
     if (is_page(path))
       content = with_note(std::move(content), now.contains(path) ? new_note : old_note, script);
+  site->files[std::string(reloading_path)] = reloading_script;
   return site;
 }
 
@@ -111,7 +119,7 @@ std::string missing_page(const Site& site) {
       "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><title>Not in the book</title></head>"
       "<body><p>There is no such page in the book now. If it comes, it will show here.</p>"
       "<p><a href=\"/\">To the front of the book</a></p>{}</body></html>\n",
-      reloading_script(site.version));
+      reloading_element(site.version));
 }
 
 }  // namespace gill::watch

@@ -1,8 +1,8 @@
 import assert from "node:assert/strict";
-import { readFileSync } from "node:fs";
+import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { after, test } from "node:test";
 import { address, browser, close, facts, guestMenu, kinds, open, pages } from "./demo.js";
-import { pathToFileURL } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 
 after(() => browser.close());
 
@@ -31,6 +31,23 @@ test("the guests' menu stands alone and asks for nothing", async () => {
   assert.equal(page.requests.length, 1);
   assert.deepEqual(page.complaints, []);
   await close(page);
+});
+
+test("a page runs nothing that was written into it, and the book's own script all the same", async () => {
+  const attack = '<script>window.ran = "script"</script><img src="x" onerror="window.ran = \'handler\'"><a href="javascript:window.ran=1" id="trap">x</a>';
+  const source = fileURLToPath(address(kinds.prep));
+  const attacked = source.replace(/\.html$/, "-attacked.html");
+  writeFileSync(attacked, readFileSync(source, "utf8").replace("</main>", `${attack}</main>`));
+  try {
+    const page = await open(pathToFileURL(attacked).href);
+    await page.evaluate(() => document.getElementById("trap").click());
+    await page.waitForFunction(() => typeof window.gillBook === "function" || document.querySelector(".find input"));
+    assert.equal(await page.evaluate(() => window.ran), undefined);
+    assert.ok(page.complaints.some(words => words.includes("Content Security Policy")));
+    await close(page);
+  } finally {
+    rmSync(attacked);
+  }
 });
 
 test("the slash leads to the search, which finds by name and opens with Enter", async () => {

@@ -198,7 +198,8 @@ TEST_CASE("an open page is told of each build", "[watch]") {
   TemporaryFolder folder;
   folder.write("a.gill", candle);
   Watch watch(folder.path);
-  CHECK(has(watch.get("/"), "new EventSource"));
+  CHECK(has(watch.get("/"), "<script src=\"/.gill/reload.js\" data-seen="));
+  CHECK(has(watch.get("/.gill/reload.js"), "new EventSource"));
   int connection = connect_to("127.0.0.1", watch.port);
   REQUIRE(connection >= 0);
   std::string request =
@@ -385,6 +386,7 @@ TEST_CASE("only watch puts the reloading script into a page", "[watch]") {
   auto page = gill::testing::read_file(out + "/drinks/candle.html");
   CHECK(has(page, "Candle"));
   CHECK_FALSE(has(page, "EventSource"));
+  CHECK_FALSE(has(page, "reload.js"));
 }
 
 // ---- the two ways to hear of changes

@@ -17,6 +17,13 @@ using namespace document;
 
 namespace {
 
+/// Of a page of the book: the book's own script and style, from the server or the folder that it lies in.
+constexpr std::string_view policy_of_book =
+    "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; script-src 'self' file:; "
+    "style-src 'self' file: 'unsafe-inline'; img-src 'self' file: data:; connect-src 'self'; base-uri "
+    "'none'; "
+    "form-action 'self' file:\">\n";
+
 std::string_view class_of(Align align) {
   switch (align) {
     case Align::start:
@@ -91,8 +98,8 @@ class PageWriter {
     out_ += fmt::format(
         "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-        "<meta name=\"color-scheme\" content=\"light dark\">\n<title>{}</title>\n",
-        escape(page_.language), escape(full_title()));
+        "{}<meta name=\"color-scheme\" content=\"light dark\">\n<title>{}</title>\n",
+        escape(page_.language), alone_ ? policy_of_one_file : policy_of_book, escape(full_title()));
     out_ += alone_ ? "<style>\n" + std::string(base::text_of(book_files(), "book.css")) + "</style>\n"
                    : fmt::format(
                          "<link rel=\"stylesheet\" href=\"{0}book.css\">\n<script src=\"{0}book.js\" "

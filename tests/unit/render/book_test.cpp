@@ -107,7 +107,8 @@ TEST_CASE("every page of HTML has one heading of the first order, its language a
     // The only http addresses are the names of SVG's and schema.org's vocabularies: nothing is asked for from
     // outside.
     CHECK(count(file.content, "http") == count(file.content, "xmlns=\"http://www.w3.org/2000/svg\"") +
-                                             count(file.content, "\"https://schema.org\""));
+                                             count(file.content, "\"https://schema.org\"") +
+                                             count(file.content, "http-equiv"));
     CHECK(count(file.content, "book.js\" defer></script>") == 1);
     CHECK(count(file.content, "<script") == 1 + count(file.content, "<script type=\"application/ld+json\">"));
   }
