@@ -4,21 +4,22 @@
 
 #include "base/characters.h"
 #include "base/text.h"
+#include "importer/ingredient_line.h"
 #include "importer/recipe_table.h"
 #include "importer/step_words.h"
 
 namespace gill::importer {
 namespace {
 
-/// `Sangria Jug (makes 1.5 l)`: what brackets say of the whole makes no step of a name.
+/// `Sangria Jug (makes 1.5 l)`, `Night Porter - batch, 1 l bottle`: what is said of the whole makes no step
+/// of a name.
 std::string without_yield(const std::string& text) {
-  auto open = text.rfind('(');
-  if (open == std::string::npos || open == 0 || !text.ends_with(')') || !is_title_case(text.substr(0, open)))
-    return text;
-  auto inside = base::fold_name(text.substr(open + 1));
-  bool says_yield =
-      inside.starts_with("makes ") || inside.starts_with("serves ") || inside.starts_with("keeps ");
-  return says_yield ? std::string(base::trim(std::string_view(text).substr(0, open))) : text;
+  const auto at = words_of_whole_at(text);
+  if (at == std::string::npos) return text;
+  const std::string name = text.substr(0, at), own = name.substr(0, name.find(" - "));
+  const bool may_be_name = is_title_case(own) && !leading_number(own);
+  const bool has_brackets = text.substr(at).starts_with(" (");
+  return may_be_name && (has_brackets || names_a_full_bottle(text)) ? std::string(base::trim(name)) : text;
 }
 
 }  // namespace
@@ -32,6 +33,7 @@ JudgedLine LineJudge::judge(SourceLine source) {
   line.label = label_of(text);
   line.section = section_of(text);
   if (line.section != SectionKind::none) in_preps_ = line.section == SectionKind::preps;
+  if (line.label.role == LabelRole::name && is_prep_of_steps(line)) line.label.role = LabelRole::method;
   if (line.label.role == LabelRole::name) return line;
   if (line.label.role != LabelRole::none) {
     judge_labelled(line);
@@ -42,10 +44,29 @@ JudgedLine LineJudge::judge(SourceLine source) {
     line.kind = LineKind::spec;
     return line;
   }
+  if (has_glass_behind_gap(line.source.parted)) line.source.text = line.source.parted;
   judge_words(line, without_yield(text));
   line.head = lists_.name_with_its_glass(text);
   line.alone = lists_.list_of_its_own(text);
   return line;
+}
+
+/// `Prep: shake, strain`: how the drink is made, and no name.
+bool LineJudge::is_prep_of_steps(const JudgedLine& line) {
+  const auto& rest = line.label.rest;
+  if (!base::fold_name(line.source.text).starts_with("prep") || rest.empty() || is_title_case(rest))
+    return false;
+  auto phrases = reader_.read({{rest, 0}, LabelRole::none, rest}, {});
+  return is_any(phrases, PhraseKind::step) &&
+         std::all_of(phrases.begin(), phrases.end(), [](const Phrase& one) { return one.is_read(); });
+}
+
+/// `Reed Warbler - coupe`; `Cream - float` is a pour, though a glass is called so.
+bool LineJudge::has_glass_behind_gap(const std::string& parted) {
+  const auto list = lists_.name_with_its_glass(parted);
+  if (list.empty() || list.parts.empty() || reader_.is_stock(base::fold_name(list.name))) return false;
+  const auto& first = list.parts.front();
+  return is_any(reader_.read(first, {}), PhraseKind::glass);
 }
 
 /// A row below a head that names the drinks of a table.

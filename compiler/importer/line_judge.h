@@ -56,6 +56,8 @@ class LineJudge {
 
  private:
   bool judge_row(JudgedLine& line);
+  bool is_prep_of_steps(const JudgedLine& line);
+  bool has_glass_behind_gap(const std::string& parted);
   void join_cells(SourceLine& source);
   void judge_labelled(JudgedLine& line);
   void judge_words(JudgedLine& line, const std::string& text);

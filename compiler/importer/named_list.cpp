@@ -202,6 +202,8 @@ bool NamedListReader::is_spec_name(const std::string& words, std::string_view si
   const bool is_strong = is_strong_sign(sign);
   if (is_strong && is_name_of_figures(words, sign)) return true;
   if (words.empty() || !looks_like_a_name(words) || section_of(words) != SectionKind::none) return false;
+  // `To serve: …`
+  if (sign == ": " && is_aside(words)) return false;
   // `2 Left Feet: …`, `One Last Time: …`
   if (leading_number(words) && !(is_strong && may_be_own_name(words))) return false;
   // A thing in a list is no name; before a colon it is what the list makes: `Honey syrup: 500 g honey, …`.
@@ -231,6 +233,7 @@ bool NamedListReader::may_be_own_name(const std::string& words) {
   if (!has_letter || !looks_like_a_name(words) || is_aside(words) || tells_a_step(words, true)) return false;
   if (label_of(words + ":").role != LabelRole::none || section_of(words) != SectionKind::none) return false;
   if (leading_number(words)) return is_numbered_name(words);
+  if (is_title_case(words) && is_drink_of_glass(words)) return true;
   auto phrases = read(words.substr(0, own_name_end(words)));
   return !is_any(phrases, PhraseKind::amount) && !is_any(phrases, PhraseKind::pour) &&
          (!is_any_read(phrases) || names_a_prep(words));
@@ -284,23 +287,39 @@ bool NamedListReader::says_what_is_served(const std::string& rest, bool is_weak)
   return (is_served || says_steps) && (is_whole || !is_weak) && !is_any(phrases, PhraseKind::amount);
 }
 
-NamedList NamedListReader::list_of_its_own(const std::string& text) {
-  std::size_t at = std::string::npos, end = 0;
+namespace {
+
+/// Where the name of a list ends, and where its list begins: the first sign of several.
+std::pair<std::size_t, std::size_t> own_list_at(const std::string& text) {
+  std::pair<std::size_t, std::size_t> ends(std::string::npos, 0);
   for (std::string_view sign : {":", " - ", " – ", " — ", " -- ", " → ", " -> ", " | "})
-    if (auto found = text.find(sign, counting_number_at(text)); found < at) {
-      at = found;
-      end = found + sign.size();
-    }
+    if (auto found = text.find(sign, counting_number_at(text)); found < ends.first)
+      ends = {found, found + sign.size()};
+  // `Tea (English breakfast) 250 ml water`
+  if (auto close = text.find(") "); ends.first == std::string::npos && close != std::string::npos)
+    if (is_drink_of_glass(text.substr(0, close)) &&
+        base::is_digit(text[std::min(close + 2, text.size() - 1)]))
+      return {close + 1, close + 2};
+  return ends;
+}
+
+}  // namespace
+
+NamedList NamedListReader::list_of_its_own(const std::string& text) {
+  const auto [at, end] = own_list_at(text);
   if (at == std::string::npos || end >= text.size()) return {};
   const auto name = std::string(base::trim(std::string_view(text).substr(0, at)));
   const auto rest = std::string(base::trim(std::string_view(text).substr(end)));
   if (name.empty() || rest.empty() || !may_be_own_name(name)) return {};
-  // `Gin - 45 ml`, `Soda: to top`
+  // `Beer - 500 ml lager` says of what; `Gin - 45 ml` and `Soda: to top` do not.
+  const bool is_drink =
+      is_drink_of_glass(name) && leading_number(rest) && !reader_.poured_thing_of(rest).empty();
   auto whole = read(text);
-  if (whole.size() == 1 &&
+  if (!is_drink && whole.size() == 1 &&
       (whole[0].kind == PhraseKind::amount || whole[0].kind == PhraseKind::pour || whole[0].is_bare))
     return {};
   NamedList list = named(name, {});
+  list.is_named_like_a_glass = is_drink;
   list.is_row = text.substr(at, end - at) == " | ";
   for (const auto& sentence : sentences_of(rest)) {
     auto parts = reader_.parted(sentence, {});

@@ -88,11 +88,21 @@ class SpecGrouper {
     constexpr std::size_t max_between = 6;
     for (std::size_t k = i + 1; k < lines_.size() && k <= i + max_between; ++k) {
       const auto& line = lines_[k];
+      if (names_the_next(k, i)) return false;
       if (line.kind == LineKind::amount) return true;
       if (line.kind == LineKind::spec || line.label.role == LabelRole::name || line.source.is_mail_head)
         return false;
     }
     return false;
+  }
+
+  /// Below a blank line a name stands, so that the amounts below it are of another drink than what stands in
+  /// the lines of the one above, at `last`.
+  bool names_the_next(std::size_t i, std::size_t last) const {
+    const auto& line = lines_[i];
+    if (!line.source.after_blank || is_below_blank(last) || specs_.empty() || !has_parts()) return false;
+    const bool has_head = !line.head.empty() && !line.head.is_named_like_a_glass;
+    return has_head || (is_words(line) && is_title_case(line.source.text)) || line.source.heading > 0;
   }
 
   /// Something stands right below it.
@@ -141,15 +151,6 @@ class SpecGrouper {
     const bool may_be_served = line.is_only_served && !is_drink_of_glass(text);
     if (!is_word || is_spread || may_be_served || begins_with_order(text)) return false;
     return specs_.empty() || has_steps_after_;
-  }
-
-  /// What is drunk, and short for the glass of it as well (common practice, no source).
-  static bool is_drink_of_glass(const std::string& word) {
-    static constexpr auto drinks = std::to_array<std::string_view>(
-        {"wine",  "beer",  "cider",     "tea",      "coffee",  "punch",    "sherry",
-         "port",  "sake",  "champagne", "prosecco", "bubbles", "cocktail", "martini",
-         "water", "toddy", "sling",     "julep",    "fizz",    "shot"});
-    return std::find(drinks.begin(), drinks.end(), base::fold_name(word)) != drinks.end();
   }
 
   /// `0%`, `0 %`: how strong the drinks are that stand below.
@@ -228,8 +229,10 @@ class SpecGrouper {
   bool is_in_list_of_specs(std::size_t i) const {
     auto is_one = [&](std::size_t k) {
       const auto& line = lines_[k];
-      return line.kind == LineKind::spec || (!line.alone.empty() && line.label.role == LabelRole::none &&
-                                             (line.alone.says_a_step || line.alone.parts.size() > 1));
+      const auto& alone = line.alone;
+      return line.kind == LineKind::spec ||
+             (!alone.empty() && line.label.role == LabelRole::none &&
+              (alone.says_a_step || alone.parts.size() > 1 || alone.is_named_like_a_glass));
     };
     auto first = i, last = i;
     while (!is_below_blank(first)) --first;
@@ -352,10 +355,13 @@ class SpecGrouper {
     if (number > 0) specs_.back().remarks.push_back(name);
     name.text = without_quotes(name.text.substr(number));
     specs_.back().name = std::move(name);
+    // `Night Porter (1 l bottle)` is made ahead.
+    const bool is_bottled = names_a_full_bottle(specs_.back().name.text);
     specs_.back().headings = std::move(headings_);
     headings_.clear();
     has_amounts_ = has_steps_after_ = is_headed_with_parts_ = false;
     signs_ = {};
+    signs_.is_ahead = is_bottled;
     is_below_preps_ = in_prep_section_;
   }
 

@@ -18,6 +18,9 @@ enum class ColumnKind : std::uint8_t {
   labelled  ///< a label's own words: `Glass`, `Method`
 };
 
+/// A head without the number that counts columns alike: `Ingredient 2`.
+std::string without_number(const std::string& head);
+
 ColumnKind column_kind_of(const std::string& head);
 
 /// A row of a table that names its drinks: the name, and what its other cells say. Empty where the head names

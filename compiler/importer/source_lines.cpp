@@ -49,7 +49,11 @@ void strip_leaders(std::string& text) {
     const std::string before(base::trim(std::string_view(text).substr(0, at))),
         behind(base::trim(std::string_view(text).substr(end)));
     if (before.empty() || behind.empty()) continue;
-    text = before + (base::is_digit(before.front()) ? " " : ": ") + behind;
+    // `1) Reed ..... coupe` begins with no amount.
+    std::string plain = before;
+    strip_list_marks(plain);
+    const bool is_amount = !plain.empty() && base::is_digit(plain.front());
+    text = before + (is_amount ? " " : ": ") + behind;
   }
 }
 
@@ -120,9 +124,14 @@ std::vector<std::string> sheet_cells_of(std::string_view line, char sign) {
 /// A sheet saved as text: a line names three columns or more, parted by a semicolon, a tab or a comma; else
 /// no sign.
 char separator_of(std::string_view line) {
-  if (std::any_of(line.begin(), line.end(), base::is_digit)) return '\0';
   for (char sign : {';', '\t', ','}) {
     auto cells = sheet_cells_of(line, sign);
+    // A number counts columns at most: `Ingredient 2`.
+    if (std::any_of(cells.begin(), cells.end(), [](const std::string& cell) {
+          const auto words = without_number(cell);
+          return std::any_of(words.begin(), words.end(), base::is_digit);
+        }))
+      continue;
     auto named = std::count_if(cells.begin(), cells.end(),
                                [](const auto& cell) { return column_kind_of(cell) != ColumnKind::other; });
     bool names_drinks = std::any_of(cells.begin(), cells.end(), [](const auto& cell) {
@@ -260,6 +269,17 @@ std::string with_colon_for_gap(const std::string& line) {
   return before + ": " + behind;
 }
 
+/// `Reed Warbler<TAB>coupe` as `Reed Warbler - coupe`; empty where no such gap stands.
+std::string with_dash_for_gap(const std::string& line) {
+  const std::string text(base::trim(line));
+  const auto gap = std::min(text.find('\t'), text.find("   "));
+  if (gap == std::string::npos) return {};
+  std::string before(base::trim(text.substr(0, gap)));
+  const std::string behind(base::trim(text.substr(gap)));
+  strip_list_marks(before);
+  return costing::one_line(before + " - " + behind);
+}
+
 SourceLine message_head_of(const RawLine& raw) {
   SourceLine line;
   line.text = costing::one_line(raw.text);
@@ -290,6 +310,7 @@ std::vector<SourceLine> source_lines(std::string_view text) {
     if (!line.text.empty()) {
       line.number = raw.number;
       line.after_blank = after_blank;
+      if (line.cells.empty()) line.parted = with_dash_for_gap(raw.text);
       lines.push_back(std::move(line));
       after_blank = false;
     } else if (!written.starts_with("|")) {

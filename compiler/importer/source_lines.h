@@ -12,6 +12,8 @@ struct SourceLine {
   /// Marked as a heading: how deep (`##` is 2; bold is the deepest), or 0.
   int heading = 0;
   bool after_blank = false;
+  /// Of two words or more with a tab or a wide gap between them: the same with a dash there.
+  std::string parted;
   /// The cells of a table's row.
   std::vector<std::string> cells;
   /// The same with those that say nothing, so that each stands in its column.

@@ -42,6 +42,7 @@ constexpr std::array label_words = {LabelWord{"name", LabelRole::name},
                                     LabelWord{"garnish", LabelRole::garnish},
                                     LabelWord{"garn", LabelRole::garnish},
                                     LabelWord{"gar", LabelRole::garnish},
+                                    LabelWord{"g", LabelRole::garnish},
                                     LabelWord{"décor", LabelRole::garnish},
                                     LabelWord{"decor", LabelRole::garnish},
                                     LabelWord{"décoration", LabelRole::garnish},
@@ -60,6 +61,19 @@ constexpr std::array label_words = {LabelWord{"name", LabelRole::name},
                                     LabelWord{"procedure", LabelRole::method},
                                     LabelWord{"preparación", LabelRole::method},
                                     LabelWord{"preparazione", LabelRole::method},
+                                    LabelWord{"meth", LabelRole::method},
+                                    LabelWord{"meth.", LabelRole::method},
+                                    LabelWord{"m", LabelRole::method},
+                                    LabelWord{"prép", LabelRole::method},
+                                    LabelWord{"prép.", LabelRole::method},
+                                    LabelWord{"procedimento", LabelRole::method},
+                                    LabelWord{"procedimiento", LabelRole::method},
+                                    LabelWord{"esecuzione", LabelRole::method},
+                                    LabelWord{"tecnica", LabelRole::method},
+                                    LabelWord{"técnica", LabelRole::method},
+                                    LabelWord{"elaboración", LabelRole::method},
+                                    LabelWord{"herstellung", LabelRole::method},
+                                    LabelWord{"arbeitsweise", LabelRole::method},
                                     LabelWord{"steps", LabelRole::method},
                                     LabelWord{"build", LabelRole::method},
                                     LabelWord{"zubereitung", LabelRole::method},
@@ -174,6 +188,9 @@ Labelled label_of(std::string_view line) {
     // `Story - coupe` is a drink.
     const bool is_dash_of_name =
         role == LabelRole::remark && rest.substr(0, 2).find(':') == std::string_view::npos;
+    // A letter is one before a colon alone.
+    const bool is_letter = word.size() == 1 && !rest.starts_with(":");
+    if (is_letter) continue;
     if (auto end = label_end_at(rest); (end > 0 && !is_dash_of_name) || stands_alone) {
       std::string labelled(base::trim(rest.substr(end)));
       // `Build: highball` says where it is built.
@@ -234,6 +251,61 @@ std::optional<int> serves_of(std::string_view yield) {
   auto word = base::fold_name(base::trim(number.substr(end)));
   if (std::find(counted.begin(), counted.end(), word) == counted.end()) return std::nullopt;
   return std::stoi(std::string(number.substr(0, end)));
+}
+
+namespace {
+
+constexpr std::array<std::string_view, 6> name_signs = {" (", " -- ", " - ", " – ", " — ", ", "};
+
+/// `1 l bottle`, `750ml batch`: how much of it stands ready in what.
+bool is_full_bottle(std::string_view words) {
+  static constexpr std::array<std::string_view, 12> vessels = {"bottle",  "bottles",   "batch",   "jug",
+                                                               "keg",     "jar",       "flasche", "bouteille",
+                                                               "botella", "bottiglia", "deli",    "cambro"};
+  const auto folded = base::folded_words(words);
+  return folded.size() >= 2 && folded.size() <= 4 && base::is_digit(folded.front().front()) &&
+         is_one_of(vessels, folded.back());
+}
+
+std::string words_behind(std::string_view name, std::size_t at) {
+  for (auto sign : name_signs) {
+    if (!name.substr(at).starts_with(sign)) continue;
+    auto words = base::trim(name.substr(at + sign.size()));
+    if (sign == " (" && words.ends_with(')')) words.remove_suffix(1);
+    return std::string(words);
+  }
+  return {};
+}
+
+}  // namespace
+
+std::size_t words_of_whole_at(std::string_view name) {
+  for (auto sign : name_signs) {
+    auto at = name.rfind(sign);
+    if (at == std::string::npos || at == 0 || (sign == " (" && !name.ends_with(')'))) continue;
+    const std::string words = words_behind(name, at), folded = base::fold_name(words);
+    const bool is_yield =
+        folded.starts_with("makes ") || folded.starts_with("keeps ") || is_full_bottle(words);
+    // A number alone is a name's.
+    if (is_yield || (serves_of(words) && words.find(' ') != std::string::npos)) return at;
+  }
+  return std::string_view::npos;
+}
+
+std::string words_of_whole(std::string_view name) {
+  auto at = words_of_whole_at(name);
+  return at == std::string_view::npos ? std::string() : words_behind(name, at);
+}
+
+bool names_a_full_bottle(std::string_view name) { return is_full_bottle(words_of_whole(name)); }
+
+bool is_drink_of_glass(std::string_view name) {
+  // Common practice, no source.
+  static constexpr std::array<std::string_view, 20> drinks = {
+      "wine",     "beer",    "cider",    "tea",     "coffee", "punch", "sherry", "port",  "sake", "champagne",
+      "prosecco", "bubbles", "cocktail", "martini", "water",  "toddy", "sling",  "julep", "fizz", "shot"};
+  const auto words = base::folded_words(name.substr(0, name.find(" (")));
+  return !words.empty() && is_one_of(drinks, words.back());
 }
 
 bool is_title_case(std::string_view line) {

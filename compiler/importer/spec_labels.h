@@ -29,6 +29,17 @@ bool names_a_prep(std::string_view name);
 /// `4`, `4 servings`, `1 drink`, `10 Personen`: how many it serves; nothing of `500 ml` and other words.
 std::optional<int> serves_of(std::string_view yield);
 
+/// Where a name's words of the whole begin, with the sign before them: ` (makes 1.5 l)`, `, 1 l bottle`,
+/// ` - for 20`; npos where it has none.
+std::size_t words_of_whole_at(std::string_view name);
+/// The words themselves, without sign and brackets.
+std::string words_of_whole(std::string_view name);
+/// `Night Porter, 1 l bottle`: its words of the whole say which vessel is full of it.
+bool names_a_full_bottle(std::string_view name);
+
+/// What is drunk, and short for the glass of it as well: `Tea`, `Hot Water`, `Wine (red)`.
+bool is_drink_of_glass(std::string_view name);
+
 /// Every word begins with a capital, but for the small ones: `Up Draft`, `Salt of the Earth`.
 bool is_title_case(std::string_view line);
 /// No letter is small, and there are letters.

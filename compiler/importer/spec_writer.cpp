@@ -68,6 +68,8 @@ bool any_phrase(const Parts& parts, Test test) {
 std::size_t guests_of_bowl_at(const std::string& name) {
   static constexpr auto bowls = std::to_array<std::string_view>(
       {"bowl", "punch", "bowle", "pitcher", "jug", "carafe", "batch", "sharer", "bottle", "keg"});
+  if (auto at = name.rfind(" serves "); at != std::string::npos && at > 0 && serves_of(name.substr(at + 1)))
+    return at;
   auto at = name.rfind(" for ");
   if (at == std::string::npos || !serves_of(name.substr(at + 1))) return std::string::npos;
   // Behind a dash they are read as any other words there.
@@ -171,22 +173,14 @@ OldSpec SpecWriter::with_line_of_name(OldSpec spec) {
     name.resize(at);
     return spec;
   }
-  for (std::string_view sign : {" (", " -- ", " - ", " – ", " — ", ", "}) {
-    auto at = name.rfind(sign);
-    if (at == std::string::npos || at == 0 || (sign == " (" && !name.ends_with(')'))) continue;
-    std::string words(base::trim(std::string_view(name).substr(at + sign.size())));
-    if (sign == " (") words.pop_back();
-    const std::string folded = base::fold_name(words);
-    auto serves = serves_of(words);
-    bool is_yield = folded.starts_with("makes ") || folded.starts_with("keeps ");
-    // A number alone is a name's.
-    if (!is_yield && (!serves || words.find(' ') == std::string::npos)) continue;
-    OldPart part{{words, spec.name.line}, LabelRole::none, words};
-    if (serves && !spec.is_prep) part = {{std::to_string(*serves), spec.name.line}, LabelRole::serves, words};
-    spec.parts.push_back(std::move(part));
-    name = std::string(base::trim(std::string_view(name).substr(0, at)));
-    break;
-  }
+  auto at = words_of_whole_at(name);
+  if (at == std::string::npos) return spec;
+  const std::string words = words_of_whole(name);
+  auto serves = serves_of(words);
+  OldPart part{{words, spec.name.line}, LabelRole::none, words};
+  if (serves && !spec.is_prep) part = {{std::to_string(*serves), spec.name.line}, LabelRole::serves, words};
+  spec.parts.push_back(std::move(part));
+  name = std::string(base::trim(std::string_view(name).substr(0, at)));
   return spec;
 }
 

@@ -272,3 +272,121 @@ TEST_CASE("a glass, a category of drinks and a shake with ice make a drink whate
   }
   CHECK(Brought(recipe("Sea Glass", "Stir. Bottle.", "Syrups")).holds("prep Sea Glass"));
 }
+
+TEST_CASE("a heading with leaders or a gap before its glass is a name, numbered or not", "[new]") {
+  for (std::string_view number : {"", "1) ", "1. "})
+    for (std::string_view gap : {"............", " ..... ", "\t", "        "}) {
+      const std::string text = std::string(number) + "Black Ice" + std::string(gap) +
+                               "coupe\n50 ml gin\n20 ml lemon juice\nshake, strain\ng: 3 drops Angostura "
+                               "bitters\n\n" +
+                               std::string(number) + "Snow Line" + std::string(gap) +
+                               "rocks, big ice\n45 ml rye whiskey\nstir\n";
+      Brought brought(text);
+      INFO(text << "----\n" << brought.told);
+      CHECK(brought.specs.drinks == 2);
+      CHECK(holds(lines_of(brought, "drink Black Ice"), "glass  coupe"));
+      CHECK(holds(lines_of(brought, "drink Snow Line"), "glass  rocks"));
+      CHECK(lost_words(text, brought.specs.text) == std::vector<std::string>{"g"});
+    }
+}
+
+TEST_CASE("the last line of a drink is none of its own, whatever stands in the next heading", "[new]") {
+  for (std::string_view last : {"see Ines for the gin", "(very cold)", "g: mint", "lengthen it at the table"})
+    for (std::string_view next : {"Snow Line (rocks)", "Snow Line - rocks", "Snow Line", "snow line, rocks"})
+      for (std::string_view labels : {"", "Glass: coupe\nGarnish: mint\n"}) {
+        const std::string text = keel + std::string(last) + "\n" + std::string(labels) + "\n" +
+                                 std::string(next) + "\n45 ml rye whiskey\nstir\n";
+        Brought brought(text);
+        INFO(text << "----\n" << brought.told);
+        CHECK(brought.specs.drinks == 2);
+        CHECK((brought.has_line("drink Snow Line") || brought.has_line("drink snow line")));
+        if (!labels.empty()) CHECK(holds(lines_of(brought, "drink Keel"), "glass  coupe"));
+      }
+}
+
+TEST_CASE("a short word before steps is the method's label, and no drink or prep", "[new]") {
+  for (std::string_view label :
+       {"Prep:", "M:", "Meth.:", "Meth:", "Prép. :", "Procedimento:", "Tecnica:", "Elaboración:", "Técnica:"})
+    for (std::string_view step : {"", "muddle\n"}) {
+      const std::string text = "Keel\n50 ml gin\n20 ml lemon juice\n" + std::string(step) +
+                               std::string(label) + " shake, strain\n\nTern\n40 ml vodka\nstir\n";
+      Brought brought(text);
+      INFO(text << "----\n" << brought.told);
+      CHECK(brought.specs.drinks == 2);
+      CHECK(!brought.holds("prep "));
+      CHECK(holds(lines_of(brought, "drink Keel"), "shake\n  strain"));
+    }
+  // A prep by its name all the same.
+  CHECK(
+      Brought(keel + "\nPrep: Honey syrup\n500 g honey\n250 ml water\nstir\n").has_line("prep Honey syrup"));
+}
+
+TEST_CASE("a sheet with several ingredients a row has them all in its drink", "[new]") {
+  for (char sign : {'\t', ';', ','})
+    for (std::string_view head : {"Cocktail|Glass|Ingredient 1|Amount 1|Ingredient 2|Amount 2|Method|Garnish",
+                                  "Name|Glas|Zutat 1|Menge 1|Zutat 2|Menge 2|Zubereitung|Garnitur",
+                                  "Cocktail|Glass|Ingredient|Amount|Ingredient|Amount|Method|Garnish"}) {
+      std::string text = std::string(head) +
+                         "\nKeel|coupe|gin|50 ml|lemon juice|25 ml|shake|lemon twist\n"
+                         "Tern|highball|vodka|40 ml|||build|lime wheel\n";
+      std::replace(text.begin(), text.end(), '|', sign);
+      Brought brought(text);
+      INFO(text << "----\n" << brought.told);
+      CHECK(brought.specs.drinks == 2);
+      for (const char* words : {"glass  coupe", "50 ml  gin", "25 ml  lemon juice", "shake", "lemon twist"})
+        CHECK(holds(lines_of(brought, "drink Keel"), words));
+      for (const char* words : {"glass  highball", "40 ml  vodka", "build", "lime wheel"})
+        CHECK(holds(lines_of(brought, "drink Tern"), words));
+    }
+  Brought before(
+      "Cocktail;Amount 1;Unit 1;Ingredient 1;Amount 2;Unit 2;Ingredient 2\nKeel;50;ml;gin;25;ml;lemon "
+      "juice\nTern;40;ml;vodka;;ml;\n");
+  check_lines(before, {"drink Keel", "50 ml gin", "25 ml lemon juice", "drink Tern", "40 ml vodka"});
+  // One column an ingredient; a number that is none says whose it is.
+  Brought columns(
+      "Drink,gin,vodka,lemon juice,No.,Glass,Method\nKeel,50,,25,7,coupe,shake\nTern,,40,,8,,stir\n", "ml");
+  check_lines(columns,
+              {"drink Keel", "50 ml gin", "25 ml lemon juice", "glass coupe", "drink Tern", "40 ml vodka"});
+  CHECK(columns.holds("No.: 7"));
+  CHECK(!columns.holds("``"));
+  CHECK(columns.told.find("called ``") == std::string::npos);
+}
+
+TEST_CASE("a drink that is called like its glass is one of a list of drinks", "[new]") {
+  Brought card(
+      "Apple Zing - 120 ml apple juice, 15 ml lemon juice\nWine (red) - 150 ml red wine\nBeer - 500 ml "
+      "lager\nWater - 500 ml water\n");
+  INFO(card.told);
+  CHECK(card.specs.drinks == 4);
+  CHECK(holds(lines_of(card, "drink Water"), "500 ml  water"));
+  CHECK(!holds(lines_of(card, "drink Apple Zing"), "500 ml"));
+  Brought hot(
+      "- Apple Zing: 120 ml apple juice, 15 ml lemon juice\n- Tea: 1 bag English breakfast tea, 250 ml "
+      "water\n- Coffee: 30 ml espresso\n- Cocoa: 200 ml milk, 20 g chocolate\n- Tea (mint) 250 ml water\n- "
+      "Hot Water: 250 ml water\n");
+  INFO(hot.told);
+  CHECK(hot.specs.drinks == 6);
+  CHECK(holds(lines_of(hot, "drink Coffee"), "30 ml  espresso"));
+  CHECK(!holds(lines_of(hot, "drink Apple Zing"), "250 ml"));
+  // In a drink they are what goes in.
+  Brought toddy("Warm Deck\n50 ml bourbon\nTea: 100 ml water\nstir\n");
+  INFO(toddy.told);
+  CHECK(toddy.specs.drinks == 1);
+}
+
+TEST_CASE("a heading with its bottle beside it keeps its name", "[new]") {
+  for (std::string_view head :
+       {"Night Deck (1L bottle)", "Night Deck, 1 L bottle", "Night Deck - 1 L bottle"}) {
+    Brought brought(std::string(head) + "\nvodka 500ml\nlemon juice 125ml\nwater 125ml\n");
+    INFO(head << "\n" << brought.told);
+    CHECK(brought.has_line("prep Night Deck"));
+    CHECK(brought.has_line("500 ml vodka"));
+    CHECK((brought.holds("1L bottle") || brought.holds("1 L bottle")));
+    CHECK(!brought.holds("Unnamed"));
+  }
+  Brought bowl("POOL BOWL serves 8\n600 ml aged rum\n300 ml lemon juice\nstir\n");
+  check_lines(bowl, {"drink POOL BOWL", "serves 8"});
+  Brought served(keel + "To serve: 90ml gin + 30ml espresso, shake, coupe\n");
+  INFO(served.told);
+  CHECK(served.specs.drinks == 1);
+}
