@@ -519,7 +519,7 @@ void ProgramBuilder::garnish(Lowering& job, const Step& step, std::size_t index,
 }
 
 void ProgramBuilder::add_plain(Lowering& job, Operation::Act act, std::size_t index) {
-  add_operation(job, {std::move(act), false, index}, job.result.entries.size());
+  add_operation(job, {act, false, index}, job.result.entries.size());
 }
 
 /// What moves no figure stands in the trace all the same.

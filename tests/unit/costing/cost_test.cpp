@@ -601,7 +601,8 @@ TEST_CASE("tap water costs nothing, bottled and fizzy water what they cost", "[c
 ingredient spring like water
   buy 1 l for 2 EUR
 )");
-  const auto& prices = costing::Costing(house.house).prices();
+  costing::Costing costing(house.house);
+  const auto& prices = costing.prices();
   CHECK(prices.is_free(house.stock("water")));
   CHECK_FALSE(prices.is_free(house.stock("spring")));
   CHECK_FALSE(prices.is_free(house.stock("soda water")));
