@@ -41,7 +41,7 @@ void Makes::make(std::size_t index) {
   auto there = on_hand(product);
   std::vector<Demand> demands;
   for (const auto& demand : demands_.of(index))
-    for (auto& part : split_service(product, demand)) demands.push_back(std::move(part));
+    for (const auto& part : split_service(product, demand)) demands.push_back(part);
   std::stable_sort(demands.begin(), demands.end(),
                    [](const Demand& a, const Demand& b) { return a.latest_h < b.latest_h; });
   for (std::size_t at = 0; at < demands.size();) fill(index, window_from(demands, at, index), there);

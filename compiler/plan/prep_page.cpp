@@ -60,7 +60,7 @@ double separated_before(const Make& make, const PrepPlan& plan, const House& hou
 
 /// `5 × whole egg and the 6 that are separated already`.
 std::string eggs_in_words(double eggs, double separated, const std::string& name) {
-  const auto whole = fmt::format("{} × {}", trimmed(eggs - separated, 0), name);
+  auto whole = fmt::format("{} × {}", trimmed(eggs - separated, 0), name);
   if (separated <= 0) return whole;
   if (separated >= eggs)
     return fmt::format("{} × {} of those that are separated already", trimmed(eggs, 0), name);

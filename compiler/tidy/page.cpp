@@ -16,7 +16,7 @@ constexpr std::size_t gap = 2;
 /// A longer line keeps its comment to itself.
 constexpr std::size_t longest_commented = 60;
 
-std::string padded(std::string text, std::size_t width) {
+std::string padded(const std::string& text, std::size_t width) {
   std::size_t length = base::display_width(text);
   return text + std::string(std::max(width, length + gap) - length, ' ');
 }

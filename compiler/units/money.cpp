@@ -19,7 +19,7 @@ constexpr unsigned usual_decimals = 2;
 /// A price written more finely than this is rounded all the same.
 constexpr unsigned most_decimals = 6;
 
-std::string with_code(std::string digits, const std::string& currency) {
+std::string with_code(const std::string& digits, const std::string& currency) {
   return currency.empty() ? digits : digits + " " + currency;
 }
 

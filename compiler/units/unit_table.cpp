@@ -188,13 +188,13 @@ class UnitTableBuilder {
   }
 
  private:
-  void add(Kind kind, std::string symbol, Exact factor, std::vector<std::string> spellings,
+  void add(Kind kind, const std::string& symbol, Exact factor, const std::vector<std::string>& spellings,
            std::string source, Exact offset = 0) {
     Unit unit{symbol, symbol, kind, std::move(factor), std::move(offset), {}, false, std::move(source)};
     table_.add(std::move(unit), spellings);
   }
 
-  void add_item_word(std::string singular, std::string plural) {
+  void add_item_word(const std::string& singular, const std::string& plural) {
     table_.add(Unit{singular, plural, Kind::count, 1, 0, {}, true, "a piece of the thing"}, {});
   }
 
