@@ -110,6 +110,7 @@ class PriceListReader {
     // `Colisage` alone says what a pack is.
     if (!size_ && packs_ && !unit_) std::swap(size_, packs_);
     if (!size_ && unit_) std::swap(size_, unit_);
+    other_size_ = find_other_size();
     list_.problems = table_.problems;
     for (const auto& problem : table_.problems)
       if (!problem.words.empty()) list_.row_words[problem.line] = problem.words;
@@ -244,6 +245,21 @@ class PriceListReader {
   std::optional<std::size_t> column_titled(std::string_view title) const {
     for (std::size_t i = 0; i < table_.header.size(); ++i)
       if (base::fold_name(base::collapse_space(table_.header[i])) == title) return i;
+    return std::nullopt;
+  }
+
+  /// A second column about the pack: `Size` with what is in one, and `Pack` with how many are in it.
+  std::optional<std::size_t> find_other_size() const {
+    if (!size_ || packs_) return std::nullopt;
+    for (std::size_t i = 0; i < table_.header.size(); ++i) {
+      const bool is_other = i == size_ || i == names_.column() || i == unit_ || i == price_unit_ ||
+                            i == code_ || i == supplier_ || is_price_column(i);
+      const auto title = base::fold_without_accents(base::collapse_space(table_.header[i]));
+      if (!is_other && std::any_of(size_titles.begin(), size_titles.end(), [&](std::string_view known) {
+            return base::fold_without_accents(known) == title;
+          }))
+        return i;
+    }
     return std::nullopt;
   }
 
@@ -383,7 +399,10 @@ class PriceListReader {
 
   /// The pack of a row, in all its packs. `stock` is invalid for what nobody knows.
   std::variant<WrittenPack, Failure> pack_of(const base::CsvRow& row, StockId stock) const {
-    std::string name = names_.written(row), size = size_of(row);
+    std::string name = names_.written(row), size = size_of(row), other = table_.cell(row, other_size_);
+    // Which of the two columns says what is in one shows in the row.
+    if (!other.empty() && !says_measure(size) && (size.empty() || says_measure(other)))
+      std::swap(size, other);
     auto read = read_pack(size, house_.units, table_);
     if (auto* why = std::get_if<NoPack>(&read)) {
       switch (*why) {
@@ -411,9 +430,41 @@ class PriceListReader {
       if (!number || *number <= 0) return Failure{fmt::format("`{}` is no number of packs.", text)};
       pack.packs *= *number;
     }
+    if (!other.empty())
+      if (auto why = take_other_size(pack, size, other, name); !why.empty()) return Failure{std::move(why)};
     if (!pack.unit.valid() || house_.units[pack.unit].is_item_word)
       return in_pieces(std::move(pack), size, name, stock);
     return pack;
+  }
+
+  bool says_measure(const std::string& text) const {
+    auto read = read_pack(text, house_.units, table_);
+    const auto* pack = std::get_if<WrittenPack>(&read);
+    return pack && pack->unit.valid() && !house_.units[pack->unit].is_item_word;
+  }
+
+  /// Takes into a pack what the second column says of it: how many, or the whole once more. Empty, or why the
+  /// two do not go together.
+  std::string take_other_size(WrittenPack& pack, const std::string& size, const std::string& other,
+                              const std::string& name) const {
+    auto read = read_pack(other, house_.units, table_);
+    const auto* more = std::get_if<WrittenPack>(&read);
+    if (!more && says_one(other)) return {};
+    if (!more)
+      return fmt::format("`{}` of `{}` does not say how many of `{}` are in it; write it as 6 x {}.", other,
+                         name, size, size);
+    const bool is_measure = more->unit.valid() && !house_.units[more->unit].is_item_word;
+    const Exact count = is_measure ? more->packs : Exact(more->packs * more->number);
+    const bool is_same_size =
+        !is_measure ||
+        (pack.unit.valid() && house_.units[pack.unit].kind == house_.units[more->unit].kind &&
+         pack.number * house_.units[pack.unit].factor == more->number * house_.units[more->unit].factor);
+    if (!is_same_size || (pack.packs != 1 && count != 1 && pack.packs != count))
+      return fmt::format("`{}` and `{}` of `{}` are two packs; write the one that its price is of.", size,
+                         other, name);
+    if (pack.packs == 1) pack.packs = count;
+    pack.is_priced_by_one = pack.is_priced_by_one || more->is_priced_by_one;
+    return {};
   }
 
   /// An ounce of 30 ml is how a bar pours, and nobody's label.
@@ -643,7 +694,8 @@ class PriceListReader {
   NameColumn names_;
   PriceColumns price_titles_;
   std::vector<PriceColumn> prices_;
-  std::optional<std::size_t> price_unit_, size_, packs_, code_, supplier_, discount_, share_, money_, unit_;
+  std::optional<std::size_t> price_unit_, size_, other_size_, packs_, code_, supplier_, discount_, share_,
+      money_, unit_;
   Costing costing_;
   PriceListFile list_;
   /// What the letterhead says.

@@ -597,3 +597,26 @@ TEST_CASE("a change of all prices, or their money in words, is heeded above and 
     CHECK(list(std::string(words) + "\n").prices.size() == 1);
   }
 }
+
+TEST_CASE("a column of sizes and one of packs are read together", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto offer = [&](const std::string& titles, const std::string& cells) {
+    return first_row(house, titles + "\nLondon dry gin;" + cells + "\n");
+  };
+  for (const char* titles : {"Description;Size;Pack;Price", "Désignation;Contenance;Conditionnement;Prix",
+                             "Descrizione;Formato;Confezione;Prezzo", "Artikel;Inhalt;Gebinde;Preis",
+                             "Producto;Tamaño;Envase;Precio", "Description;Volume;Pack;Price"}) {
+    INFO(titles);
+    CHECK(offer(titles, "100 cl;6;96") == "6 x 100 cl for 96 EUR");
+    CHECK(offer(titles, "100 cl;6 x 100 cl;96") == "6 x 100 cl for 96 EUR");
+    CHECK(offer(titles, "100 cl;carton de 6;96") == "6 x 100 cl for 96 EUR");
+    CHECK(offer(titles, "100 cl;;16") == "100 cl for 16 EUR");
+    CHECK(offer(titles, "100 cl;bottle;16") == "100 cl for 16 EUR");
+  }
+  CHECK(offer("Description;Pack;Size;Price", "6;100 cl;96") == "6 x 100 cl for 96 EUR");
+  CHECK(offer("Description;Size;Pack;Unit price", "100 cl;6;16") == "6 x 100 cl for 96 EUR");
+  CHECK(offer("Description;Size;Pack;Price", "100 cl;case;96").find("does not say how many") !=
+        std::string::npos);
+  CHECK(offer("Description;Size;Pack;Price", "70 cl;6 x 100 cl;96").find("are two packs") !=
+        std::string::npos);
+}
