@@ -15,6 +15,7 @@
 #include "driver/standard_library.h"
 #include "lint/parts_of_judging.h"
 #include "model/evaluation.h"
+#include "symbols/renamed.h"
 #include "syntax/parse.h"
 
 namespace gill::driver {
@@ -76,6 +77,8 @@ struct Edited {
   std::vector<bool> was_read, has_new_value;
   /// Declarations are read in another order now, or stock has another face: what was seen may differ.
   bool sees_anew = false;
+  /// Declarations came or went, and none of them is stock.
+  bool stock_stays = false;
 };
 
 }  // namespace kept
@@ -126,6 +129,7 @@ class KeptHouse::State {
   bool compare_lines(const symbols::SymbolTable& old, Edited& edited);
   void find_changed_names(const symbols::SymbolTable& old, Edited& edited) const;
   void renumber(const symbols::SymbolTable& old, Edited& edited);
+  bool stock_stays(const Edited& edited) const;
   template <typename Kind>
   void rearrange(std::vector<Kind>& table, DeclarationKind kind, DeclarationKind other,
                  kept::NewIds<Kind>& now, const std::vector<std::uint32_t>& old_index, const Edited& edited);
@@ -490,8 +494,19 @@ void KeptHouse::State::renumber(const symbols::SymbolTable& old, Edited& edited)
   rearrange_beside(of_judged_drinks_, moves.drinks, specs.drinks.size());
   rearrange_beside(evaluation_.of_drinks, moves.drinks, specs.drinks.size());
   rearrange_beside(result->facts.drinks, moves.drinks, specs.drinks.size());
-  // All stock is worked out again.
-  result->facts.stock.clear();
+  // They stand elsewhere in memory.
+  prices_moved_ = true;
+  edited.stock_stays = stock_stays(edited);
+  // Otherwise all stock is worked out again.
+  if (!edited.stock_stays) result->facts.stock.clear();
+}
+
+/// True where no stock came or went, or changed places.
+bool KeptHouse::State::stock_stays(const Edited& edited) const {
+  const auto& now = edited.moves.stock;
+  for (std::size_t i = 0; i < now.size(); ++i)
+    if (!now[i].valid() || now[i].index() != i) return false;
+  return now.size() == result->specs.stock.size();
 }
 
 /// Everything that is kept, where declarations have other numbers.
@@ -506,6 +521,7 @@ void KeptHouse::State::move_all(const Edited& edited) {
   apply(specs.price_lists), apply(specs.menus), apply(named_by_stock_), apply(named_by_drink_);
   apply(result->facts.drinks), apply(evaluation_.of_drinks), apply(of_judged_stock_),
       apply(of_judged_drinks_);
+  if (edited.stock_stays) apply(result->facts.stock), apply(evaluation_.of_stock);
   for (auto& log : logs_) moves.apply(log, specs.readings, result->sources);
   apply(specs.notes);
   moves.apply(of_units_);
@@ -941,6 +957,14 @@ bool KeptHouse::State::update(const HouseFiles& house) {
       same_list && of_names_.empty() && std::all_of(changed_.begin(), changed_.end(), [&](std::size_t i) {
         return symbols::renew_places(result->names, library_files_ + i, result->files, result->sources);
       });
+  // A name that is being typed is another at each letter, and everything else stays where it is.
+  if (!in_place && same_list && of_names_.empty() && changed_.size() == 1)
+    if (auto names = symbols::take_new_names(result->names, library_files_ + changed_[0], result->files,
+                                             result->sources)) {
+      in_place = true;
+      edited.names = std::move(*names);
+      std::sort(edited.names.begin(), edited.names.end());
+    }
   if (in_place) {
     match_in_place(edited);
     if (!compare_lines(result->names, edited)) return false;
@@ -953,7 +977,7 @@ bool KeptHouse::State::update(const HouseFiles& house) {
   find_reach(edited);
   judge_stock_.resize(result->specs.stock.size());
   judge_drink_.resize(result->specs.drinks.size());
-  work_out_stock(edited.moves.renumbers);
+  work_out_stock(edited.moves.renumbers && !edited.stock_stays);
   work_out_drinks(edited.moves.renumbers);
   judge_again();
   gather();

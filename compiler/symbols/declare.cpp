@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "symbols/renamed.h"
 #include "symbols/symbol_table.h"
 #include "syntax/line_view.h"
 
@@ -29,26 +30,89 @@ class Declarer {
 
   /// Takes the places of one file's headers into `known`; false where anything but places differs.
   bool renew(SymbolTable& known, std::size_t f) {
+    auto first = matched(known, f, is_same);
+    if (!first) return false;
+    take(known, *first);
+    return true;
+  }
+
+  /// The same where names may differ, too; gives the numbers of the old and the new ones.
+  std::optional<std::vector<std::uint64_t>> rename(SymbolTable& known, std::size_t f) {
+    auto first = matched(known, f, [](const Declaration& a, const Declaration& b) {
+      return is_same(a, b) ||
+             (is_named_alike(a, b) && a.kind != DeclarationKind::house && a.kind != DeclarationKind::unit);
+    });
+    if (!first) return std::nullopt;
+    std::vector<Renaming> renamings;
+    for (std::size_t i = 0; i < table_.declarations_.size(); ++i) {
+      const auto id = DeclarationId::at(*first + i);
+      const auto &before = known[id], &now = table_.declarations_[i];
+      if (before.name == now.name) continue;
+      Renaming renaming{id, name_space_of(now.kind), base::fold_name(before.name), base::fold_name(now.name)};
+      if (renaming.was == renaming.is || !is_free(known, renaming)) return std::nullopt;
+      renamings.push_back(std::move(renaming));
+    }
+    // Two that take each other's place are no matter of one after the other.
+    if (renamings.size() != 1) return std::nullopt;
+    auto& names = known.names_of_house_[static_cast<std::size_t>(renamings[0].space)];
+    names.erase(renamings[0].was);
+    names.emplace(renamings[0].is, renamings[0].id);
+    known.index_[static_cast<std::size_t>(renamings[0].space)].reset();
+    take(known, *first);
+    return std::vector{number_of(renamings[0].space, renamings[0].was),
+                       number_of(renamings[0].space, renamings[0].is)};
+  }
+
+ private:
+  struct Renaming {
+    DeclarationId id;
+    NameSpace space;
+    std::string was, is;
+  };
+
+  /// Where the file's declarations begin in `known`, as many as it has now, each the same to `is_alike`;
+  /// nothing where they are not, or a header is in error.
+  template <typename Compare>
+  std::optional<std::size_t> matched(const SymbolTable& known, std::size_t f, Compare is_alike) {
     for (std::size_t d = 0; d < files_[f].declarations.size(); ++d) read_header(f, d);
     auto of_file = [&](const Declaration& declaration) { return declaration.file_index == f; };
     auto first = std::find_if(known.declarations_.begin(), known.declarations_.end(), of_file);
     auto last = std::find_if_not(first, known.declarations_.end(), of_file);
-    if (!sink_.all().empty() || static_cast<std::size_t>(last - first) != table_.declarations_.size())
-      return false;
-    if (!std::equal(first, last, table_.declarations_.begin(), is_same)) return false;
-    for (auto& declaration : table_.declarations_) {
-      declaration.like = first->like;
-      *first++ = std::move(declaration);
-    }
-    return true;
+    if (!sink_.all().empty() || static_cast<std::size_t>(last - first) != table_.declarations_.size() ||
+        !std::equal(first, last, table_.declarations_.begin(), is_alike))
+      return std::nullopt;
+    return static_cast<std::size_t>(first - known.declarations_.begin());
   }
 
- private:
+  void take(SymbolTable& known, std::size_t first) {
+    for (auto& declaration : table_.declarations_) {
+      auto& place = known.declarations_[first++];
+      declaration.like = place.like;
+      place = std::move(declaration);
+    }
+  }
+
+  /// True where the old name is nobody else's, the new one nobody's, and nothing starts from the declaration.
+  static bool is_free(const SymbolTable& known, const Renaming& renaming) {
+    const auto space = static_cast<std::size_t>(renaming.space);
+    const auto &house = known.names_of_house_[space], &library = known.names_of_library_[space];
+    auto old = house.find(renaming.was);
+    return old != house.end() && old->second == renaming.id && !house.contains(renaming.is) &&
+           !library.contains(renaming.was) && !library.contains(renaming.is) &&
+           std::none_of(known.declarations_.begin(), known.declarations_.end(),
+                        [&](const Declaration& one) { return one.like == renaming.id; });
+  }
+
   /// True where two headers say the same, wherever they stand.
   static bool is_same(const Declaration& a, const Declaration& b) {
+    return a.name == b.name && is_named_alike(a, b);
+  }
+
+  /// The same but for the name itself.
+  static bool is_named_alike(const Declaration& a, const Declaration& b) {
     auto same_name = [](const Alias& one, const Alias& other) { return one.name == other.name; };
-    return a.kind == b.kind && a.name == b.name && a.like_name == b.like_name &&
-           a.declaration_index == b.declaration_index && a.definition_item == b.definition_item &&
+    return a.kind == b.kind && a.like_name == b.like_name && a.declaration_index == b.declaration_index &&
+           a.definition_item == b.definition_item &&
            std::equal(a.aliases.begin(), a.aliases.end(), b.aliases.begin(), b.aliases.end(), same_name);
   }
 
@@ -303,6 +367,13 @@ bool renew_places(SymbolTable& names, std::size_t file_index, const std::vector<
                   const source::SourceSet& sources) {
   DiagnosticSink silent;
   return Declarer(files, sources, silent).renew(names, file_index);
+}
+
+std::optional<std::vector<std::uint64_t>> take_new_names(SymbolTable& names, std::size_t file_index,
+                                                         const std::vector<syntax::File>& files,
+                                                         const source::SourceSet& sources) {
+  DiagnosticSink silent;
+  return Declarer(files, sources, silent).rename(names, file_index);
 }
 
 }  // namespace gill::symbols
