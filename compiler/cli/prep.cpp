@@ -95,8 +95,7 @@ std::optional<plan::PlanOptions> read_options(const PrepOptions& options, const 
   if (options.on_hand.empty()) return result;
   auto bytes = read_table_file(options.on_hand);
   if (!bytes) return std::nullopt;
-  auto counts = stock::read_counts(*bytes, house);
-  for (auto& problem : stock::unread_days(*bytes)) counts.problems.push_back(std::move(problem));
+  auto counts = stock::read_on_hand(*bytes, house);
   report_rows(options.on_hand, counts.problems);
   has_all_rows = has_all_rows && counts.problems.empty();
   result.on_hand_g = counts.grams;

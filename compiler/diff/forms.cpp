@@ -41,7 +41,7 @@ std::string to_html(const Page& page, const std::string& house) {
       "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
       "{}<meta name=\"color-scheme\" content=\"light dark\">\n<title>{} · {}</title>\n<style>\n",
-      render::html::policy_of_one_file, render::html::escape(page.title), render::html::escape(house));
+      render::html::policy_of_one_file(), render::html::escape(page.title), render::html::escape(house));
   out += base::text_of(render::html::book_files(), "book.css");
   out += "\n";
   out += base::text_of(style_sheets(), "changes.css");

@@ -959,10 +959,10 @@ bool KeptHouse::State::update(const HouseFiles& house) {
       });
   // A name that is being typed is another at each letter, and everything else stays where it is.
   if (!in_place && same_list && of_names_.empty() && changed_.size() == 1)
-    if (auto names = symbols::take_new_names(result->names, library_files_ + changed_[0], result->files,
-                                             result->sources)) {
+    if (auto names = symbols::take_new_name(result->names, library_files_ + changed_[0], result->files,
+                                            result->sources)) {
       in_place = true;
-      edited.names = std::move(*names);
+      edited.names.assign(names->begin(), names->end());
       std::sort(edited.names.begin(), edited.names.end());
     }
   if (in_place) {

@@ -23,9 +23,7 @@ std::vector<Span> places_in(const HouseView& view, DeclarationId holder, Declara
 }  // namespace
 
 std::vector<Need> needs(const HouseView& view, DeclarationId id) {
-  const analysis::Recipe* recipe = nullptr;
-  if (auto drink = view.drink(id)) recipe = &view.specs()[*drink].recipe;
-  if (auto stock = view.stock(id)) recipe = &view.specs()[*stock].recipe;
+  const auto* recipe = view.recipe(id);
   std::vector<Need> found;
   if (!recipe) return found;
   for (auto part : render::Usage::parts_of(*recipe)) {

@@ -88,6 +88,12 @@ std::optional<analysis::StockId> HouseView::stock(DeclarationId id) const {
   return analysis::StockId{specs().index_of[id.index()]};
 }
 
+const analysis::Recipe* HouseView::recipe(DeclarationId id) const {
+  if (auto drink = this->drink(id)) return &specs()[*drink].recipe;
+  if (auto stock = this->stock(id)) return &specs()[*stock].recipe;
+  return nullptr;
+}
+
 std::uint32_t line_at(const source::SourceFile& source, std::uint32_t offset) {
   return static_cast<std::uint32_t>(source.line_of(offset));
 }

@@ -52,6 +52,8 @@ class HouseView {
   /// The drink or stock of a declaration, where it is one.
   std::optional<analysis::DrinkId> drink(DeclarationId id) const;
   std::optional<analysis::StockId> stock(DeclarationId id) const;
+  /// The recipe of either; null for any other.
+  const analysis::Recipe* recipe(DeclarationId id) const;
 
  private:
   std::unique_ptr<driver::Compilation> owned_;

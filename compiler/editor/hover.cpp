@@ -133,10 +133,7 @@ std::string amount_told(const HouseView& view, const analysis::Amount& amount, b
 }
 
 const analysis::Recipe* recipe_at(const HouseView& view, const std::optional<Holder>& holder) {
-  if (!holder) return nullptr;
-  if (auto drink = view.drink(holder->id)) return &view.specs()[*drink].recipe;
-  if (auto stock = view.stock(holder->id)) return &view.specs()[*stock].recipe;
-  return nullptr;
+  return holder ? view.recipe(holder->id) : nullptr;
 }
 
 std::optional<Hover> amount_hover(const HouseView& view, const syntax::File& file, std::uint32_t offset,

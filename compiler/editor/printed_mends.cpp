@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "syntax/line_view.h"
 
 namespace gill::editor {
 
@@ -54,11 +55,9 @@ struct MarkedLine {
 
 MarkedLine line_of(const HouseView& view, const syntax::File& file, source::Span span) {
   const auto& source = view.text(file);
-  const auto& line = file.lines[line_at(source, span.begin)];
-  MarkedLine marked{{file.file_id, line.begin, line.end}, line.begin, line.end, {}};
-  if (line.token_count > 0)
-    marked.words = {file.file_id, file.tokens[line.first_token].begin,
-                    file.tokens[line.first_token + line.token_count - 1].end};
+  const auto index = line_at(source, span.begin);
+  const auto& line = file.lines[index];
+  MarkedLine marked{syntax::LineView(source, file, index).whole(), line.begin, line.end, {}};
   marked.indent = source.text.substr(line.begin, marked.words.begin - line.begin);
   // A header has none, and what is put below it has.
   if (marked.indent.empty() || !base::trim(marked.indent).empty()) marked.indent = "  ";
@@ -67,9 +66,7 @@ MarkedLine line_of(const HouseView& view, const syntax::File& file, source::Span
 
 /// The measure of the amount that a finding marks; nothing where it marks none.
 std::optional<source::Span> measure_at(const HouseView& view, DeclarationId id, source::Span span) {
-  const analysis::Recipe* recipe = nullptr;
-  if (auto drink = view.drink(id)) recipe = &view.specs()[*drink].recipe;
-  if (auto stock = view.stock(id)) recipe = &view.specs()[*stock].recipe;
+  const auto* recipe = view.recipe(id);
   if (!recipe) return std::nullopt;
   for (const auto& amount : recipe->amounts)
     if (amount.span.file_id == span.file_id && amount.span.begin <= span.begin &&
@@ -111,17 +108,11 @@ void add_to_text(const HouseView& view, const syntax::File& file, const Holder& 
                  std::uint32_t end, const std::string& printed) {
   const auto keyword = printed.substr(0, printed.find(' '));
   const auto words = printed.substr(printed.find(rest) + rest.size());
-  const auto& source = view.text(file);
   for (const auto& body : file.declarations[holder.declaration_index].body) {
-    const auto& line = file.lines[body.line];
-    if (line.token_count < 2) continue;
-    auto text_of = [&](std::uint32_t token) {
-      const auto& one = file.tokens[line.first_token + token];
-      return std::string_view(source.text).substr(one.begin, one.end - one.begin);
-    };
-    auto last = text_of(line.token_count - 1);
-    if (text_of(0) != keyword || !last.ends_with('"') || last.size() < 2) continue;
-    auto quote = file.tokens[line.first_token + line.token_count - 1].end - 1;
+    const syntax::LineView line(view.text(file), file, body.line);
+    if (line.size() < 2 || line.text(0) != keyword) continue;
+    if (auto last = line.text(line.size() - 1); !last.ends_with('"') || last.size() < 2) continue;
+    auto quote = line.whole().end - 1;
     mend.ways.push_back({{file.file_id, quote, quote + 1}, " " + words});
     return;
   }

@@ -252,8 +252,9 @@ Counts read_counts(std::string_view bytes, const House& house) {
   return read_stock_rows(with_amounts(base::read_csv(bytes)), house, nullptr);
 }
 
-std::vector<base::RowProblem> unread_days(std::string_view bytes) {
-  auto table = base::read_csv(bytes);
+namespace {
+
+std::vector<base::RowProblem> unread_days(const base::CsvTable& table) {
   std::vector<base::RowProblem> problems;
   auto made = table.column(made_titles);
   for (std::size_t i = 0; i < table.header.size(); ++i) {
@@ -270,6 +271,15 @@ std::vector<base::RowProblem> unread_days(std::string_view bytes) {
                     "counts. Until then all of it counts as fresh")});
   }
   return problems;
+}
+
+}  // namespace
+
+Counts read_on_hand(std::string_view bytes, const House& house) {
+  const auto table = base::read_csv(bytes);
+  auto counts = read_stock_rows(with_amounts(table), house, nullptr);
+  for (auto& problem : unread_days(table)) counts.problems.push_back(std::move(problem));
+  return counts;
 }
 
 Waste read_waste(std::string_view bytes, const House& house) {

@@ -34,9 +34,9 @@ struct Counts {
 /// is left out and told in `problems`; where a column is missing that it needs, no row is read.
 Counts read_counts(std::string_view bytes, const House& house);
 
-/// Of a list of what is on hand: columns that hold days and are not those on which things were made. What is
-/// past its days must not pass for fresh in silence.
-std::vector<base::RowProblem> unread_days(std::string_view bytes);
+/// The same of a list of what is on hand, which names columns that hold days and are not those on which
+/// things were made as well: what is past its days must not pass for fresh in silence.
+Counts read_on_hand(std::string_view bytes, const House& house);
 
 /// Portions sold by drink.
 struct Sales {

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "base/text.h"
 #include "symbols/renamed.h"
@@ -36,31 +37,29 @@ class Declarer {
     return true;
   }
 
-  /// The same where names may differ, too; gives the numbers of the old and the new ones.
-  std::optional<std::vector<std::uint64_t>> rename(SymbolTable& known, std::size_t f) {
+  /// The same where one name differs, too; gives the numbers of the old and the new one.
+  std::optional<std::array<std::uint64_t, 2>> rename(SymbolTable& known, std::size_t f) {
     auto first = matched(known, f, [](const Declaration& a, const Declaration& b) {
       return is_same(a, b) ||
              (is_named_alike(a, b) && a.kind != DeclarationKind::house && a.kind != DeclarationKind::unit);
     });
     if (!first) return std::nullopt;
-    std::vector<Renaming> renamings;
+    std::optional<Renaming> renamed;
     for (std::size_t i = 0; i < table_.declarations_.size(); ++i) {
       const auto id = DeclarationId::at(*first + i);
       const auto &before = known[id], &now = table_.declarations_[i];
       if (before.name == now.name) continue;
-      Renaming renaming{id, name_space_of(now.kind), base::fold_name(before.name), base::fold_name(now.name)};
-      if (renaming.was == renaming.is || !is_free(known, renaming)) return std::nullopt;
-      renamings.push_back(std::move(renaming));
+      // Two that take each other's place are no matter of one after the other.
+      if (renamed) return std::nullopt;
+      renamed = {id, name_space_of(now.kind), base::fold_name(before.name), base::fold_name(now.name)};
     }
-    // Two that take each other's place are no matter of one after the other.
-    if (renamings.size() != 1) return std::nullopt;
-    auto& names = known.names_of_house_[static_cast<std::size_t>(renamings[0].space)];
-    names.erase(renamings[0].was);
-    names.emplace(renamings[0].is, renamings[0].id);
-    known.index_[static_cast<std::size_t>(renamings[0].space)].reset();
+    if (!renamed || renamed->was == renamed->is || !is_free(known, *renamed)) return std::nullopt;
+    const auto space = static_cast<std::size_t>(renamed->space);
+    known.names_of_house_[space].erase(renamed->was);
+    known.names_of_house_[space].emplace(renamed->is, renamed->id);
+    known.index_[space].reset();
     take(known, *first);
-    return std::vector{number_of(renamings[0].space, renamings[0].was),
-                       number_of(renamings[0].space, renamings[0].is)};
+    return std::array{number_of(renamed->space, renamed->was), number_of(renamed->space, renamed->is)};
   }
 
  private:
@@ -369,9 +368,9 @@ bool renew_places(SymbolTable& names, std::size_t file_index, const std::vector<
   return Declarer(files, sources, silent).renew(names, file_index);
 }
 
-std::optional<std::vector<std::uint64_t>> take_new_names(SymbolTable& names, std::size_t file_index,
-                                                         const std::vector<syntax::File>& files,
-                                                         const source::SourceSet& sources) {
+std::optional<std::array<std::uint64_t, 2>> take_new_name(SymbolTable& names, std::size_t file_index,
+                                                          const std::vector<syntax::File>& files,
+                                                          const source::SourceSet& sources) {
   DiagnosticSink silent;
   return Declarer(files, sources, silent).rename(names, file_index);
 }

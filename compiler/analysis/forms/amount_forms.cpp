@@ -47,9 +47,9 @@ Reading behind_word(std::string_view word, const Reading& reading) {
 Match FormMatcher::amount_in_brackets() const {
   std::size_t stop = comma_or_end(0);
   if (begins_quantity(0) || match_verb(line_, 0) || stop < 2) return std::nullopt;
-  std::size_t open = 1;
-  while (open < stop && !word(open).starts_with("(")) ++open;
-  if (open >= stop || !word(stop - 1).ends_with(")")) return std::nullopt;
+  const auto brackets = last_brackets(1, stop);
+  if (!brackets) return std::nullopt;
+  const std::size_t open = *brackets;
   std::string inner = inside_brackets(base::collapse_space(line_.raw(open, stop)));
   if (inner.empty() || !(base::is_digit(inner[0]) || inner[0] == '.') ||
       inner.find_first_of("(),%:") != std::string::npos)
@@ -304,9 +304,10 @@ Match FormMatcher::bottle_of() const {
   bool is_bare = !is_number && is_any(0, {"bottle", "btl", "can"}) && !in_prep_;
   std::size_t noun = is_bare ? 0 : 1;
   if (!is_bare && ((!is_number && !is_any(0, {"a", "one"})) || !is_bottle(1))) return std::nullopt;
-  std::size_t name = is(noun + 1, "of") ? noun + 2 : noun + 1, open = name;
-  while (open < stop && !word(open).starts_with("(")) ++open;
-  if (open >= stop || !word(stop - 1).ends_with(")") || !is_use(name, open)) return std::nullopt;
+  std::size_t name = is(noun + 1, "of") ? noun + 2 : noun + 1;
+  const auto brackets = last_brackets(name, stop);
+  if (!brackets || !is_use(name, *brackets)) return std::nullopt;
+  const std::size_t open = *brackets;
   std::string inner = inside_brackets(base::collapse_space(line_.raw(open, stop)));
   std::size_t digits = inner.find_first_not_of("0123456789.");
   if (digits == 0 || digits == std::string::npos) return std::nullopt;
@@ -658,9 +659,9 @@ Match FormMatcher::dashed_bitters() const {
 Match FormMatcher::bracketed() const {
   // `1 egg white (optional)`: what stands in brackets behind a name is what follows a comma.
   if (end_ < 3 || !begins_quantity(0)) return std::nullopt;
-  std::size_t open = 1;
-  while (open < end_ && !word(open).starts_with("(")) ++open;
-  if (open >= end_ || !word(end_ - 1).ends_with(")")) return std::nullopt;
+  const auto brackets = last_brackets(1, end_);
+  if (!brackets) return std::nullopt;
+  const std::size_t open = *brackets;
   std::string inner = inside_brackets(base::collapse_space(line_.raw(open, end_)));
   // `20 g salt (2 %)`: what share that is.
   if (inner.size() > 1 && inner.back() == '%' && is_amount(0, open)) {

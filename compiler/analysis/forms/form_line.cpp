@@ -173,6 +173,12 @@ Reading& FormLine::with_rest(Reading& reading, const LineView& line, std::size_t
   return reading.copy(line, first + 1, last);
 }
 
+std::optional<std::size_t> FormLine::last_brackets(std::size_t first, std::size_t last) const {
+  std::size_t open = first;
+  while (open < last && !word(open).starts_with("(")) ++open;
+  return open < last && word(last - 1).ends_with(")") ? std::optional(open) : std::nullopt;
+}
+
 std::string FormLine::inside_brackets(std::string text) {
   return text.size() < 2 ? std::string() : text.substr(1, text.size() - 2);
 }

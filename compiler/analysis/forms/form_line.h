@@ -96,6 +96,8 @@ class FormLine {
   /// Where the place of a garnish ends: `on a skewer`, `around the inside of the glass`; nothing where none
   /// is named.
   std::optional<std::size_t> place_at(std::size_t i) const;
+  /// Where the brackets begin, from `first` on, with which a stretch ends; nothing where it ends with none.
+  std::optional<std::size_t> last_brackets(std::size_t first, std::size_t last) const;
   /// What stands in the brackets of `(700 ml)`, without them.
   static std::string inside_brackets(std::string text);
   /// Puts what stands from `first` to `last` behind the reading, after a comma.
@@ -104,6 +106,10 @@ class FormLine {
 
   const syntax::LineView line_;
   const Context& context_;
+  bool in_prep_;
+  const RecipeState& state_;
+  std::size_t end_;
+  std::vector<std::string> words_;
 
  private:
   std::optional<std::size_t> after_words(std::size_t i, std::string_view phrase) const;
@@ -112,12 +118,6 @@ class FormLine {
   /// What was found out of a stretch: many forms ask the same.
   using Answers = std::map<std::pair<std::size_t, std::size_t>, bool>;
   mutable Answers uses_, amounts_;
-
- protected:
-  bool in_prep_;
-  const RecipeState& state_;
-  std::size_t end_;
-  std::vector<std::string> words_;
 };
 
 }  // namespace gill::analysis

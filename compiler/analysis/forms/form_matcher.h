@@ -185,9 +185,10 @@ class FormMatcher : public FormLine {
   bool shares_item(std::size_t first, std::size_t last, std::size_t item_at) const;
   bool lies_on_drink(std::size_t first, std::size_t last) const;
   bool is_laid_on_only(std::size_t first, std::size_t last) const;
+  /// `garnish orange peel (expressed)`.
+  Match bracketed_garnish() const;
   /// `garnish orange slice and cherry`, `garnish with A, B & C`, and a bare `lemon twist, expressed`: each is
   /// one.
-  Match bracketed_garnish() const;
   Match garnish_list() const;
   /// `garnish apple slices x3`: how many, behind the name.
   Match counted_last() const;

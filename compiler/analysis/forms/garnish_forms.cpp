@@ -486,14 +486,12 @@ bool FormMatcher::shares_item(std::size_t first, std::size_t last, std::size_t i
 
 Match FormMatcher::bracketed_garnish() const {
   // `garnish orange peel (expressed)`: what stands in brackets is what follows a comma.
-  if (!is(0, "garnish") || end_ < 3 || !word(end_ - 1).ends_with(")")) return std::nullopt;
-  std::size_t open = 1;
-  while (open < end_ && !word(open).starts_with("(")) ++open;
-  if (open >= end_ || !is_use(1, open)) return std::nullopt;
-  std::string inner = inside_brackets(base::collapse_space(line_.raw(open, end_)));
+  auto open = is(0, "garnish") ? last_brackets(1, end_) : std::nullopt;
+  if (!open || !is_use(1, *open)) return std::nullopt;
+  std::string inner = inside_brackets(base::collapse_space(line_.raw(*open, end_)));
   if (inner.empty() || inner.find_first_of("()\"0123456789") != std::string::npos) return std::nullopt;
   Reading garnish = say("garnish");
-  garnish.copy(line_, 1, open);
+  garnish.copy(line_, 1, *open);
   garnish.text += ", " + inner;
   return Readings{garnish};
 }

@@ -17,11 +17,20 @@ using namespace document;
 
 namespace {
 
+/// What a page may run and ask for, and where its forms lead; what none of ours has is forbidden to all.
+std::string policy_meta(std::string_view run_and_asked, std::string_view forms) {
+  return fmt::format(
+      "<meta http-equiv=\"Content-Security-Policy\" content=\"{}; font-src 'none'; media-src 'none'; "
+      "object-src "
+      "'none'; frame-src 'none'; worker-src 'none'; base-uri 'none'; form-action {}\">\n",
+      run_and_asked, forms);
+}
+
 /// Of a page of the book: the book's own script and style, from the server or the folder that it lies in.
-constexpr std::string_view policy_of_book =
-    "<meta http-equiv=\"Content-Security-Policy\" content=\"script-src 'self' file:; connect-src 'self'; "
-    "img-src 'self' file: data:; font-src 'none'; media-src 'none'; object-src 'none'; frame-src 'none'; "
-    "worker-src 'none'; base-uri 'none'; form-action 'self' file:\">\n";
+std::string policy_of_book() {
+  return policy_meta("script-src 'self' file:; connect-src 'self'; img-src 'self' file: data:",
+                     "'self' file:");
+}
 
 std::string_view class_of(Align align) {
   switch (align) {
@@ -98,7 +107,7 @@ class PageWriter {
         "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
         "{}<meta name=\"color-scheme\" content=\"light dark\">\n<title>{}</title>\n",
-        escape(page_.language), alone_ ? policy_of_one_file : policy_of_book, escape(full_title()));
+        escape(page_.language), alone_ ? policy_of_one_file() : policy_of_book(), escape(full_title()));
     out_ += alone_ ? "<style>\n" + std::string(base::text_of(book_files(), "book.css")) + "</style>\n"
                    : fmt::format(
                          "<link rel=\"stylesheet\" href=\"{0}book.css\">\n<script src=\"{0}book.js\" "
@@ -390,6 +399,10 @@ class PageWriter {
 };
 
 }  // namespace
+
+std::string policy_of_one_file() {
+  return policy_meta("script-src 'none'; connect-src 'none'; img-src data:", "'none'");
+}
 
 std::string to_html(const Page& page, const Frame& frame) { return PageWriter(page, frame, false).write(); }
 

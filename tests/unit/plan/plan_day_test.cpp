@@ -480,13 +480,14 @@ TEST_CASE(
     INFO(title);
     const std::string list =
         std::string("name,amount,unit,") + title + "\nLondon dry gin,300,ml,2026-11-01\n";
-    CHECK(stock::read_counts(list, evaluated.house).made_g.size() == 1);
-    CHECK(stock::unread_days(list).empty());
+    auto counts = stock::read_on_hand(list, evaluated.house);
+    CHECK(counts.made_g.size() == 1);
+    CHECK(counts.problems.empty());
   }
   for (const char* title : {"Date", "Use by", "MHD", "Data"}) {
     INFO(title);
-    auto problems =
-        stock::unread_days(std::string("name,amount,unit,") + title + "\nLondon dry gin,300,ml,1.11.2026\n");
+    const std::string list = std::string("name,amount,unit,") + title + "\nLondon dry gin,300,ml,1.11.2026\n";
+    auto problems = stock::read_on_hand(list, evaluated.house).problems;
     REQUIRE(problems.size() == 1);
     CHECK(problems[0].message.find("title it `made`") != std::string::npos);
   }
