@@ -16,6 +16,7 @@
 #include "plan/prep_page.h"
 #include "plan/services.h"
 #include "plan/shopping.h"
+#include "render/wording/numbers.h"
 
 namespace gill::plan {
 namespace {

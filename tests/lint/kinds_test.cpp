@@ -133,6 +133,7 @@ TEST_CASE("a house bottle holds nothing fizzy and nothing fresh") {
   }
   CHECK(batched("wine", "  fizz 3 vol\n") == 1);
   CHECK(batched("wine", "  fizz 0.2 vol\n") == 0);
+  CHECK(batched("wine", "  fizz 0.31 vol\n") == 1);
 }
 
 TEST_CASE("a sour without its juice is told of spirit, syrup and what goes with them, not of another drink") {

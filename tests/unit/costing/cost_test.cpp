@@ -694,3 +694,32 @@ TEST_CASE("a list that is like another brings its prices and not its day") {
   CHECK(dates["second"] > dates["first"]);
   CHECK(dates["second"] < dates["April 2026"]);
 }
+
+TEST_CASE("what a prep in a circle weighs is known to nobody, whatever else is beside it", "[cost]") {
+  EvaluatedHouse house(
+      "prep a\n  100 ml b\n  keeps 2 d chilled\nprep b\n  100 ml a\n  keeps 2 d chilled\n"
+      "drink D\n  glass coupe\n  50 ml London dry gin\n  20 ml a\n  stir 20 s\n  strain\n");
+  auto parts = costing::Costing(house.house).parts(house.drink("D"));
+  // Whichever of the two it is told of.
+  CHECK(parts.unweighed.size() == 1);
+  REQUIRE(parts.bought.size() == 1);
+  CHECK(parts.bought.front().stock == house.stock("London dry gin"));
+}
+
+TEST_CASE("drinks of the same lines are made of the same parts, in whatever order they are poured",
+          "[cost]") {
+  EvaluatedHouse house(
+      "prep mix\n  300 ml dry vermouth\n  300 ml London dry gin\n  keeps 2 wk chilled\n"
+      "drink One\n  glass coupe\n  40 ml London dry gin\n  20 ml dry vermouth\n  30 ml mix\n  stir 20 s\n"
+      "  strain\n"
+      "drink Other\n  glass coupe\n  30 ml mix\n  20 ml dry vermouth\n  40 ml London dry gin\n  stir 20 s\n"
+      "  strain\n");
+  costing::Costing costing(house.house);
+  auto one = costing.parts(house.drink("One")), other = costing.parts(house.drink("Other"));
+  REQUIRE(one.bought.size() == 2);
+  REQUIRE(other.bought.size() == 2);
+  for (std::size_t i = 0; i < 2; ++i) {
+    CHECK(one.bought[i].stock == other.bought[i].stock);
+    CHECK(one.bought[i].grams == Approx(other.bought[i].grams));
+  }
+}

@@ -85,6 +85,25 @@ TEST_CASE("a bare number of what is poured was meant in ounces below five, in mi
   CHECK(help("30") == "Write a unit: `30 ml vodka`.");
 }
 
+TEST_CASE(
+    "a bare number of a herb is asked which piece of it is meant, and each answer weighs what it says") {
+  const std::string herb =
+      "ingredient weir balm\n  kind herb\n  each leaf 0.5 g\n  each sprig 3 g\n  allergen none\n"
+      "ingredient weir moss\n  kind herb\n  allergen none\n";
+  auto with = [&](std::string_view line) {
+    return evaluate(herb + fmt::format("drink A\n  {}\n  build\n", line));
+  };
+  CHECK(told(with("6 weir balm"), "no-density") ==
+        std::vector<std::string>{
+            "`6 weir balm` could be several pieces of it | Write `6 weir balm leaf` or `6 weir "
+            "balm sprig`."});
+  CHECK(grams(with("6 weir balm leaf"), "A") == Approx(3));
+  CHECK(grams(with("6 weir balm sprig"), "A") == Approx(18));
+  CHECK(told(with("6 weir moss"), "no-density") ==
+        std::vector<std::string>{
+            "how much one `weir moss` weighs is not known | Add `each … g` to `ingredient weir moss`."});
+}
+
 TEST_CASE("an ounce of a fruit offers its juice and its weight, of another solid its weight in grams") {
   // NIST Handbook 44, Appendix C: an avoirdupois ounce is 28.349 523 125 g.
   auto lemon = told(evaluate("drink A\n  2 oz lemon\n  build\n"), "ounce-of-solid");

@@ -678,6 +678,8 @@ TEST_CASE("the plan goes into a calendar, line by line as RFC 5545 has them", "[
   }
   CHECK(events == plan::work_lines(plan, house().house).size());
   CHECK(unfolded.find("\nDTSTART:20260916T170000\n") != std::string::npos);
+  // In UTC, as RFC 5545 asks: the first day that the plan is for, not the hour at which somebody asked.
+  CHECK(unfolded.find("\nDTSTAMP:20260916T000000Z\n") != std::string::npos);
   CHECK(unfolded.find("\nDTEND:20260917T000000\n") != std::string::npos);
   CHECK(unfolded.find("SUMMARY:Service: 50 portions") != std::string::npos);
   CHECK(unfolded.find("\\, then ") == std::string::npos);

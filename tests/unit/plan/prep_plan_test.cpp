@@ -298,6 +298,12 @@ menu Late
   REQUIRE(pansy.packs.size() == 1);
   CHECK(pansy.packs[0].count == 3);
   CHECK(*pansy.cost == Exact(12));
+  // Fifteen are there: of the 45 that are not, one pack of 50 is 9.00.
+  options.on_hand_pieces[house.stock("pansy")] = 15;
+  auto with_some = plan::make_prep_plan(house.house, options);
+  const auto& fewer = line_of(with_some, house.stock("pansy"));
+  CHECK(fewer.on_hand_pieces == 15);
+  CHECK(*fewer.cost == Exact(9));
 }
 
 TEST_CASE("an infusion stands as long as it is stated, in the shift before when it must", "[prep]") {
@@ -837,6 +843,30 @@ TEST_CASE("the page of a plan tells what is on hand, and that nothing is made wh
   CHECK_THAT(text, !Catch::Contains("Begin") && !Catch::Contains("Finish"));
   // 20 lemons for the juice, five of them to buy.
   CHECK(has_row(text, "☐ lemon 20 15 5 of 1 2.00 EUR 40 × lemon twist, 900 ml lemon juice"));
+}
+
+TEST_CASE("what is sold by weight is needed and on hand by weight, though it is poured", "[prep]") {
+  EvaluatedHouse house(R"(house Test
+  currency EUR
+prices p
+  from 2026-01-01
+  honey 1 kg for 8 EUR
+drink A
+  glass coupe
+  50 ml vodka
+  10 g honey
+  shake 10 s
+  strain
+menu M
+  runs 2026-09-16 .. 2026-12-01
+  section S
+    A at 9 EUR, sells 50
+)");
+  auto options = from_wednesday(1);
+  options.on_hand_g[house.stock("honey")] = 200;
+  auto text = page_of(house, options);
+  INFO(text);
+  CHECK(testing::has_row(text, "☐ honey 500 g 200 g 1 of 1 kg 8.00 EUR"));
 }
 
 TEST_CASE("a plan as JSON has no make of what is on hand in plenty", "[prep]") {

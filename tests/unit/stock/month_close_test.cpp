@@ -225,6 +225,40 @@ drink Slack
   CHECK(line.is_made_stated);
 }
 
+TEST_CASE("what came in house bottles uses nothing of this bar's preps, what is left in them does",
+          "[stock]") {
+  EvaluatedHouse bar(std::string(bar_of_a_month) + R"(
+drink Ferry
+  glass rocks
+  80 ml test gin
+  20 ml test syrup
+  stir 20 s
+  strain
+  batched test gin, test syrup, bottle 700 ml
+)");
+  auto counts = [&](const char* csv) {
+    auto read = stock::read_counts(csv, bar.house);
+    CHECK(read.problems.empty());
+    return read;
+  };
+  auto before = counts("name,amount,unit\nFerry,1,bottles\ntest syrup,2,bottles\n"),
+       came = counts("name,amount,unit\nFerry,2,bottles\n"),
+       left = counts("name,amount,unit\nFerry,5,bottles\ntest syrup,1,bottles\n");
+  auto sales = stock::read_sales("drink,sold\nFerry,14\n", bar.house);
+  auto report = stock::stock_report(bar.house, {&left, &before, &came, &sales});
+  auto syrup = std::find_if(report.close->preps.begin(), report.close->preps.end(),
+                            [&](const auto& line) { return line.stock == bar.stock("test syrup"); });
+  REQUIRE(syrup != report.close->preps.end());
+  // One bottle was there, two came, five are left: two were filled here, beside fourteen that were poured. A
+  // bottle holds what its drink does, by weight.
+  const auto& drink = bar.facts[bar.drink("Ferry")];
+  const auto bottle = model::house_bottle_of(bar.compiled.specs[bar.drink("Ferry")], drink, bar.facts);
+  const double syrup_g = *drink.entries[bottle.entries.back()].mass_g;
+  const double bottle_g = left.bottled_g.begin()->second / 5;
+  CHECK(syrup->used.grams ==
+        Approx(14 * syrup_g + 2 * bottle_g * syrup_g / bottle.masses.total()).epsilon(1e-6));
+}
+
 TEST_CASE("a drink without a price is told beside the revenue", "[stock]") {
   Month month;
   month.sales = stock::read_sales("drink,sold\nSour,10\nUnpriced,5\n", house().house);
@@ -318,6 +352,7 @@ TEST_CASE("a house bottle is counted with what is in it, and nothing of it is mi
   REQUIRE(bottled != report.lines.end());
   CHECK(stock::name_of(*bottled, bar.house) == "Cone, house bottle");
   CHECK(bottled->pack == "750 ml");
+  CHECK(bottled->counted->pieces == 0);
   // 1200/700 of 14 EUR and 300/750 of 7.50 EUR.
   CHECK(base::to_double(*bottled->value) == Approx(24 + 3).epsilon(1e-6));
   CHECK(read("Cone,2,\n").bottled_g.begin()->second ==
