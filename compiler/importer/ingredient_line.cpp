@@ -309,6 +309,50 @@ std::optional<std::string_view> take_measure(std::string_view from, const House&
   return rest.substr(skip_space(rest, bytes));
 }
 
+bool is_poured_unit(const std::string& name, const House& house) {
+  auto unit = house.units.find(name);
+  return unit.valid() &&
+         (house.units[unit].kind == units::Kind::volume || house.units[unit].kind == units::Kind::mass);
+}
+
+/// Takes a measure in another unit off the start of the words; what stands behind it, or nothing.
+std::optional<std::string_view> take_other_measure(std::string_view from, const House& house,
+                                                   IngredientLine& line) {
+  IngredientLine other;
+  auto rest = take_measure(from, house, other);
+  if (!rest || other.unit == line.unit || !is_poured_unit(other.unit, house) ||
+      !is_poured_unit(line.unit, house))
+    return std::nullopt;
+  line.other_measure = other.number + " " + other.unit;
+  return rest;
+}
+
+/// `60 ml (2 oz) gin`, `60 ml / 2 oz gin`, `60 ml gin = 2 oz`: so much in two units. Takes the second out of
+/// the remark or the name.
+void take_second_measure(std::string& name, const House& house, IngredientLine& line) {
+  if (auto rest = take_other_measure(line.remark, house, line); rest && rest->empty()) {
+    line.remark.clear();
+    return;
+  }
+  line.other_measure.clear();
+  for (std::string_view sign : {"=", "/", "|"}) {
+    if (name.starts_with(sign))
+      if (auto rest = take_other_measure(base::trim(std::string_view(name).substr(1)), house, line);
+          rest && !rest->empty()) {
+        name = std::string(base::trim(*rest));
+        return;
+      }
+    line.other_measure.clear();
+  }
+  auto at = name.find(" = ");
+  if (at == std::string::npos) return;
+  if (auto rest = take_other_measure(std::string_view(name).substr(at + 3), house, line);
+      rest && rest->empty())
+    name.resize(at);
+  else
+    line.other_measure.clear();
+}
+
 /// `rye 2 oz`, `Lemon juice – 22.5 ml`: the name before a measure that stands at the end; else empty.
 std::string take_measure_at_end(std::string_view text, const House& house, IngredientLine& line) {
   std::string name;
@@ -465,6 +509,7 @@ std::optional<IngredientLine> read_ingredient_line(std::string_view written, con
   if (read_juice_of(text, house, line) || read_pour(text, house, line)) return line;
   auto name = name_beside_measure(text, house, line);
   if (!name) return std::nullopt;
+  take_second_measure(*name, house, line);
   if (name->starts_with("of ")) name->erase(0, 3);
   line.written_name = *name;
   find_name(*name, house, line);

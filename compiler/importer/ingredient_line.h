@@ -15,6 +15,8 @@ struct IngredientLine {
   std::string number;
   /// A spelling that the house knows; empty for a count.
   std::string unit;
+  /// The same once more in another unit, `2 oz` of `60 ml (2 oz) gin`; mostly empty.
+  std::string other_measure;
   /// As the house calls it; empty where no name fits.
   std::string name;
   /// A permitted substitute: `honey syrup or maple syrup`.

@@ -71,13 +71,24 @@ bool LineJudge::has_glass_behind_gap(const std::string& parted) {
 
 /// A row below a head that names the drinks of a table.
 bool LineJudge::judge_row(JudgedLine& line) {
-  if (line.source.columns.empty() || line.source.row.empty()) return false;
+  if (line.source.columns.empty() || line.source.row.empty()) {
+    name_in_row_.clear();
+    return false;
+  }
   auto row = table_row(line.source.columns, line.source.row, reader_);
-  const bool goes_on = row.is_one_ingredient && (row.spec.empty() || row.spec.name == name_in_row_);
-  if (row.spec.parts.empty() || (row.spec.empty() && !goes_on)) return false;
-  line.kind = goes_on ? LineKind::amount : LineKind::spec;
-  if (row.is_one_ingredient && !row.spec.empty()) name_in_row_ = row.spec.name;
-  line.spec = std::move(row.spec);
+  if (row.empty()) return false;
+  line.goes_on = row.name.empty() ? row.is_one_ingredient || !name_in_row_.empty()
+                                  : row.is_one_ingredient && row.name == name_in_row_;
+  if (row.name.empty() && !line.goes_on) return false;
+  for (auto* parts : {&row.amounts, &row.said, &row.parts})
+    for (auto& part : *parts) {
+      const auto column = part.what.line - 1;
+      const auto& numbers = line.source.row_numbers;
+      part.what.line = column < numbers.size() ? numbers[column] : line.source.number;
+    }
+  line.kind = line.goes_on ? LineKind::amount : LineKind::spec;
+  if (!row.name.empty()) name_in_row_ = row.name;
+  line.row = std::move(row);
   return true;
 }
 

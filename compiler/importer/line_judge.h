@@ -5,6 +5,7 @@
 
 #include "importer/named_list.h"
 #include "importer/phrase_reader.h"
+#include "importer/recipe_table.h"
 #include "importer/source_lines.h"
 #include "importer/spec_kind.h"
 #include "importer/spec_labels.h"
@@ -45,6 +46,10 @@ struct JudgedLine {
   NamedList head;
   /// A name and a list behind a colon or a dash, which is a drink of its own where it stands alone.
   NamedList alone;
+  /// Of a row below the head of a table: what its columns say.
+  TableRow row;
+  /// It goes on with the drink of the row above.
+  bool goes_on = false;
 };
 
 /// Judges each line by itself, in their order.
@@ -67,7 +72,7 @@ class LineJudge {
   NamedListReader lists_;
   /// The last heading spoke of what is made ahead.
   bool in_preps_ = false;
-  /// Of the last row that names its drink and one ingredient.
+  /// Of the last row that names its drink.
   std::string name_in_row_;
 };
 

@@ -187,8 +187,10 @@ bool speaks_of_parts(const std::string& text) {
 }
 
 std::string measure_and_name(const IngredientLine& line) {
-  return (line.is_about ? "about " : "") + line.number + (line.unit.empty() ? "" : " " + line.unit) + "  " +
-         line.name;
+  std::string measure = line.number;
+  if (!line.unit.empty()) measure = fmt::format("{} {}", measure, line.unit);
+  if (!line.other_measure.empty()) measure = fmt::format("{} = {}", measure, line.other_measure);
+  return fmt::format("{}{}  {}", line.is_about ? "about " : "", measure, line.name);
 }
 
 }  // namespace
@@ -534,6 +536,8 @@ std::optional<Phrase> PhraseReader::read_amount(const std::string& written, Phra
   if (is_bare && text == written) return little_amount(written);
   if (!line->name.empty())
     if (auto phrase = read_known_amount(*line, text, written, place, is_bare)) return phrase;
+  if (!line->name.empty() && !line->other_measure.empty())
+    if (auto phrase = read_one_measure(*line, text, written, place)) return phrase;
   if (leading_number(text) && reads_line(text, place))
     return Phrase{PhraseKind::amount, written, text, {}, is_bare};
   if (!line->verb.empty()) return std::nullopt;
@@ -565,6 +569,17 @@ std::optional<Phrase> PhraseReader::read_known_amount(const IngredientLine& line
                   fmt::format("`{}` is not read of `{}`; it stands as a comment.", line.remark, written),
                   is_bare};
   return std::nullopt;
+}
+
+/// Of two measures that do not agree the first, told.
+std::optional<Phrase> PhraseReader::read_one_measure(IngredientLine line, const std::string& text,
+                                                     const std::string& written, PhrasePlace place) {
+  const auto other = std::exchange(line.other_measure, {});
+  auto phrase = read_known_amount(line, text, written, place, false);
+  if (phrase)
+    phrase->doubt = fmt::format("`{}` of `{}` is not read beside the first measure; it stands as a comment.",
+                                other, one_line(written));
+  return phrase;
 }
 
 Phrase PhraseReader::read_unknown_amount(const IngredientLine& line, const std::string& text,

@@ -95,6 +95,8 @@ class PhraseReader {
   std::optional<Phrase> read_amount(const std::string& text, PhrasePlace place);
   std::optional<Phrase> read_known_amount(const IngredientLine& line, const std::string& text,
                                           const std::string& written, PhrasePlace place, bool is_bare);
+  std::optional<Phrase> read_one_measure(IngredientLine line, const std::string& text,
+                                         const std::string& written, PhrasePlace place);
   Phrase read_unknown_amount(const IngredientLine& line, const std::string& text, PhrasePlace place);
   std::string with_number_first(const std::string& text) const;
   std::string with_unit(const std::string& written, bool& is_bare) const;

@@ -12,6 +12,7 @@
 #include "importer/spec_kind.h"
 #include "importer/spec_labels.h"
 #include "importer/step_words.h"
+#include "importer/table_rows.h"
 
 namespace gill::importer {
 namespace {
@@ -374,7 +375,7 @@ class SpecGrouper {
 
   void add_parts(const std::vector<OldPart>& parts, std::size_t line) {
     for (auto part : parts) {
-      part.what.line = line;
+      if (part.what.line == 0) part.what.line = line;
       signs_.add(signs_of_kind(part, reader_.read(part, {}), reader_));
       specs_.back().parts.push_back(std::move(part));
     }
@@ -433,9 +434,12 @@ class SpecGrouper {
 std::vector<OldSpec> plain_specs(std::string_view text, PhraseReader& reader) {
   LineJudge judge(reader);
   std::vector<JudgedLine> lines;
-  for (auto& line : with_their_values(source_lines(text), reader))
+  auto is_served = [&](const std::string& words) {
+    return is_any_read(reader.read({{words, 0}, LabelRole::none, words}, {}));
+  };
+  for (auto& line : with_their_values(source_lines(text, is_served), reader))
     lines.push_back(judge.judge(std::move(line)));
-  return SpecGrouper(std::move(lines), reader).group();
+  return SpecGrouper(with_rows_joined(std::move(lines), reader), reader).group();
 }
 
 }  // namespace gill::importer

@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "importer/list_marks.h"
 #include "importer/message_heads.h"
+#include "importer/sheet_columns.h"
 #include "importer/side_by_side.h"
 
 namespace gill::importer {
@@ -97,8 +98,10 @@ std::vector<RawLine> with_whole_cells(std::vector<RawLine> lines) {
 
 }  // namespace
 
-std::vector<RawLine> raw_lines(std::string_view text) {
-  return with_columns_apart(with_message_heads_apart(with_whole_cells(typed_lines(text))));
+std::vector<RawLine> raw_lines(std::string_view text,
+                               const std::function<bool(const std::string&)>& is_served) {
+  auto lines = with_message_heads_apart(with_whole_cells(typed_lines(text)));
+  return with_columns_apart(with_sheet_columns_apart(std::move(lines), is_served));
 }
 
 }  // namespace gill::importer

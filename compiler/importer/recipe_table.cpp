@@ -1,5 +1,7 @@
 #include "importer/recipe_table.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 
@@ -32,6 +34,11 @@ constexpr auto column_words = std::to_array<ColumnWord>({
     {"bebida", ColumnKind::name},
     {"nome", ColumnKind::name},
     {"bevanda", ColumnKind::name},
+    {"cocktailname", ColumnKind::name},
+    {"rezept", ColumnKind::name},
+    {"recette", ColumnKind::name},
+    {"receta", ColumnKind::name},
+    {"ricetta", ColumnKind::name},
     {"spirit", ColumnKind::part},
     {"spirits", ColumnKind::part},
     {"base", ColumnKind::part},
@@ -72,6 +79,10 @@ constexpr auto column_words = std::to_array<ColumnWord>({
     {"zutat", ColumnKind::ingredient},
     {"item", ColumnKind::ingredient},
     {"product", ColumnKind::ingredient},
+    {"produkt", ColumnKind::ingredient},
+    {"produit", ColumnKind::ingredient},
+    {"producto", ColumnKind::ingredient},
+    {"prodotto", ColumnKind::ingredient},
     {"qty", ColumnKind::quantity},
     {"quantity", ColumnKind::quantity},
     {"amount", ColumnKind::quantity},
@@ -81,9 +92,19 @@ constexpr auto column_words = std::to_array<ColumnWord>({
     {"cantidad", ColumnKind::quantity},
     {"quantità", ColumnKind::quantity},
     {"dose", ColumnKind::quantity},
+    {"dosis", ColumnKind::quantity},
+    {"volume", ColumnKind::quantity},
+    {"pour", ColumnKind::quantity},
+    {"metric", ColumnKind::quantity},
+    {"imperial", ColumnKind::quantity},
     {"ml", ColumnKind::quantity},
     {"cl", ColumnKind::quantity},
+    {"dl", ColumnKind::quantity},
     {"oz", ColumnKind::quantity},
+    {"fl oz", ColumnKind::quantity},
+    {"g", ColumnKind::quantity},
+    {"parts", ColumnKind::quantity},
+    {"dashes", ColumnKind::quantity},
     {"unit", ColumnKind::unit},
     {"units", ColumnKind::unit},
     {"uom", ColumnKind::unit},
@@ -110,57 +131,110 @@ bool is_of_ingredient(ColumnKind kind) {
 /// `-`, `n/a`: nothing.
 bool says_nothing(const std::string& cell) { return cell.find_first_not_of("-–— ./") == std::string::npos; }
 
-/// The unit that a column's head says for all its numbers: `ml`.
-std::string unit_in_head(const std::string& head) {
-  auto folded = base::fold_name(without_number(head));
-  return folded == "ml" || folded == "cl" || folded == "oz" ? folded : std::string();
+// Units in the head of a column, which its numbers leave out.
+constexpr auto head_units =
+    std::to_array<std::string_view>({"ml", "cl", "dl", "oz", "g", "parts", "dashes", "dash", "bsp", "tsp"});
+
+bool is_unit_of_head(const std::string& word) {
+  return std::find(head_units.begin(), head_units.end(), word) != head_units.end();
 }
 
-void add_cell(NamedList& spec, const std::string& cell, LabelRole role, PhraseReader& reader) {
+/// `amount` and `ml` of `Amount (ml)`, `Menge ml` and `Qty [ml] 2`; of `Ml` both are it.
+std::pair<std::string, std::string> word_and_unit_of(const std::string& head) {
+  const auto folded = base::fold_name(without_number(head));
+  auto words = base::folded_words(folded);
+  if (words.empty() || !is_unit_of_head(words.back())) return {folded, {}};
+  const auto unit = words.back();
+  if (words.size() > 1 && folded != "fl oz") words.pop_back();
+  return {base::join(words, " "), unit};
+}
+
+void add_words(std::string& to, const std::string& words) {
+  if (!to.empty() && !words.empty()) to += ' ';
+  to += words;
+}
+
+/// The parts of a cell; each says in which column it stands.
+void add_cell(std::vector<OldPart>& to, const std::string& cell, std::size_t column, LabelRole role,
+              PhraseReader& reader) {
   if (says_nothing(cell)) return;
   auto parts = role == LabelRole::none ? reader.parted(cell, {}) : std::vector<std::string>{};
   if (parts.empty()) parts = {cell};
-  for (const auto& part : parts) spec.parts.push_back({{part, 0}, role, part});
+  for (const auto& part : parts) to.push_back({{part, column + 1}, role, part});
 }
 
-/// Quantity, unit and ingredient, in this order, as one line: of one ingredient by its place in the
-/// head, from 0. Where all of them share one column, that is theirs.
-std::string amount_of(const std::vector<std::string>& head, const std::vector<std::string>& cells,
-                      std::ptrdiff_t which) {
-  std::string quantity, unit, thing;
+/// What the columns of one ingredient say.
+struct AmountInRow {
+  std::string quantity, unit, thing, other_measure;
+  std::size_t column = 0;
+
+  /// `2 oz`, and `60 ml` of a second column in another unit; false where it says no measure.
+  bool add_quantity(const std::string& cell, const std::string& unit_of_head) {
+    if (quantity.empty()) {
+      quantity = cell;
+      unit = unit_of_head;
+      return true;
+    }
+    const bool has_unit =
+        !unit_of_head.empty() || cell.find_first_not_of("0123456789.,/ ") != std::string::npos;
+    if (!has_unit || !other_measure.empty()) return false;
+    other_measure = fmt::format("= {} {}", cell, unit_of_head);
+    return true;
+  }
+
+  /// Quantity, unit and ingredient, in this order. What an empty place is measured in says nothing.
+  std::string text() const {
+    if (quantity.empty() && thing.empty()) return {};
+    return base::collapse_space(base::join({quantity, unit, other_measure, thing}, " "));
+  }
+};
+
+/// Reads what a row says of one ingredient by its place in the head, from 0. Where all of them share one
+/// column, that is theirs; where there are more measures than ingredients, each has several.
+void add_amount(TableRow& row, const std::vector<std::string>& head, const std::vector<std::string>& cells,
+                std::ptrdiff_t which) {
+  AmountInRow amount;
   std::ptrdiff_t quantities = 0, units = 0, things = 0;
-  auto add = [](std::string& to, const std::string& words) {
-    to += (to.empty() || words.empty() ? "" : " ") + words;
-  };
+  const auto ingredients = columns_of(head, ColumnKind::ingredient);
   auto is_it = [&](ColumnKind kind, std::ptrdiff_t& seen) {
-    return seen++ == which || columns_of(head, kind) == 1;
+    const auto columns = columns_of(head, kind);
+    return seen++ / std::max<std::ptrdiff_t>(columns / ingredients, 1) == which || columns == 1;
   };
   for (std::size_t i = 0; i < cells.size() && i < head.size(); ++i) {
     const auto kind = column_kind_of(head[i]);
-    if (kind == ColumnKind::quantity && is_it(kind, quantities) && !says_nothing(cells[i])) {
-      add(quantity, cells[i]);
-      add(unit, unit_in_head(head[i]));
+    if (kind == ColumnKind::unit && is_it(kind, units)) add_words(amount.unit, cells[i]);
+    if (kind == ColumnKind::ingredient && is_it(kind, things) && !cells[i].empty()) {
+      add_words(amount.thing, cells[i]);
+      amount.column = i;
     }
-    if (kind == ColumnKind::unit && is_it(kind, units)) add(unit, cells[i]);
-    if (kind == ColumnKind::ingredient && is_it(kind, things)) add(thing, cells[i]);
+    if (kind != ColumnKind::quantity || !is_it(kind, quantities) || says_nothing(cells[i])) continue;
+    const auto words = fmt::format("{}: {}", head[i], cells[i]);
+    if (!amount.add_quantity(cells[i], word_and_unit_of(head[i]).second))
+      row.said.push_back({{words, i + 1}, LabelRole::remark, words});
   }
-  // What an empty place is measured in says nothing.
-  if (quantity.empty() && thing.empty()) return {};
-  return base::collapse_space(quantity + " " + unit + " " + thing);
+  if (auto text = amount.text(); !text.empty())
+    row.amounts.push_back({{text, amount.column + 1}, LabelRole::none, text});
 }
 
 /// A number below a head that no label is: so much of what the head names, or a remark.
-void add_number(NamedList& spec, const std::string& head, const std::string& cell, PhraseReader& reader) {
+void add_number(TableRow& row, const std::string& head, const std::string& cell, std::size_t column,
+                PhraseReader& reader) {
   if (says_nothing(cell)) return;
-  const bool is_poured = reader.is_stock(base::fold_name(head));
-  const std::string text = is_poured ? cell + " " + head : head + ": " + cell;
-  spec.parts.push_back({{text, 0}, is_poured ? LabelRole::none : LabelRole::remark, text});
+  const bool has_unit = cell.find_first_not_of("0123456789.,/ ") != std::string::npos;
+  const bool is_poured = has_unit || reader.is_stock(base::fold_name(head));
+  const auto text = is_poured ? fmt::format("{} {}", cell, head) : fmt::format("{}: {}", head, cell);
+  if (is_poured)
+    row.amounts.push_back({{text, column + 1}, LabelRole::none, text});
+  else
+    row.said.push_back({{text, column + 1}, LabelRole::remark, text});
 }
 
-/// A number, with or without its unit, and nothing of what.
+/// A number, with or without the unit of a measure, and nothing of what.
 bool is_bare_amount(const std::string& cell) {
   auto number = leading_number(cell);
-  return number && cell.find_first_not_of(" ", number->bytes) == std::string::npos;
+  if (!number) return false;
+  const auto words = base::folded_words(std::string_view(cell).substr(number->bytes));
+  return words.empty() || (words.size() == 1 && is_unit_of_head(words.front()));
 }
 
 }  // namespace
@@ -173,11 +247,46 @@ std::string without_number(const std::string& head) {
 }
 
 ColumnKind column_kind_of(const std::string& head) {
-  auto folded = base::fold_name(without_number(head));
-  for (auto [word, kind] : column_words)
-    if (word == folded) return kind;
-  return label_of(folded + ":").role == LabelRole::none ? ColumnKind::other : ColumnKind::labelled;
+  auto kind_of = [](const std::string& words) {
+    auto one = std::find_if(column_words.begin(), column_words.end(),
+                            [&](const ColumnWord& column) { return column.word == words; });
+    return one == column_words.end() ? ColumnKind::other : one->kind;
+  };
+  const auto folded = base::fold_name(without_number(head));
+  if (auto kind = kind_of(folded); kind != ColumnKind::other) return kind;
+  if (label_of(folded + ":").role != LabelRole::none) return ColumnKind::labelled;
+  return kind_of(word_and_unit_of(head).first);
 }
+
+namespace {
+
+/// `Glass`, `Method`; of a remark the head says what it is about.
+void add_labelled(TableRow& row, const std::string& head, const std::string& cell, std::size_t column,
+                  PhraseReader& reader) {
+  const auto role = label_of(base::fold_name(head) + ":").role;
+  const auto words = role == LabelRole::remark ? fmt::format("{}: {}", head, cell) : cell;
+  if (!says_nothing(cell)) add_cell(row.said, words, column, role, reader);
+}
+
+/// The cells of columns that say no ingredient by itself.
+void add_other_cells(TableRow& row, const std::vector<std::string>& head,
+                     const std::vector<std::string>& cells, bool is_parted, PhraseReader& reader) {
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    const auto kind = i < head.size() ? column_kind_of(head[i]) : ColumnKind::other;
+    if (cells[i].empty() || (is_parted && is_of_ingredient(kind))) continue;
+    if (kind == ColumnKind::name && row.name.empty())
+      row.name = cells[i];
+    else if (kind == ColumnKind::other && i < head.size() && !head[i].empty() && is_bare_amount(cells[i]))
+      add_number(row, head[i], cells[i], i, reader);
+    else if (kind == ColumnKind::labelled)
+      add_labelled(row, head[i], cells[i], i, reader);
+    else
+      add_cell(is_parted || kind == ColumnKind::other ? row.said : row.amounts, cells[i], i, LabelRole::none,
+               reader);
+  }
+}
+
+}  // namespace
 
 TableRow table_row(const std::vector<std::string>& head, const std::vector<std::string>& cells,
                    PhraseReader& reader) {
@@ -185,24 +294,17 @@ TableRow table_row(const std::vector<std::string>& head, const std::vector<std::
   if (!is_any_column(head, ColumnKind::name)) return row;
   const auto ingredients = columns_of(head, ColumnKind::ingredient);
   const bool is_parted = ingredients > 0 && is_any_column(head, ColumnKind::quantity);
-  row.is_one_ingredient = is_parted && ingredients == 1;
-  auto& spec = row.spec;
+  const bool is_one = is_parted ? ingredients == 1 : ingredients + columns_of(head, ColumnKind::part) == 1;
   for (std::ptrdiff_t which = 0; is_parted && which < ingredients; ++which)
-    if (auto amount = amount_of(head, cells, which); !amount.empty())
-      spec.parts.push_back({{amount, 0}, LabelRole::none, amount});
-  for (std::size_t i = 0; i < cells.size(); ++i) {
-    const auto kind = i < head.size() ? column_kind_of(head[i]) : ColumnKind::other;
-    if (cells[i].empty() || (is_parted && is_of_ingredient(kind))) continue;
-    if (kind == ColumnKind::name && spec.name.empty())
-      spec.name = cells[i];
-    else if (kind == ColumnKind::other && i < head.size() && !head[i].empty() && is_bare_amount(cells[i]))
-      add_number(spec, head[i], cells[i], reader);
-    else
-      add_cell(spec, cells[i],
-               kind == ColumnKind::labelled ? label_of(base::fold_name(head[i]) + ":").role : LabelRole::none,
-               reader);
-  }
-  if (spec.parts.empty()) return {};
+    add_amount(row, head, cells, which);
+  add_other_cells(row, head, cells, is_parted, reader);
+  row.parts = row.amounts;
+  row.parts.insert(row.parts.end(), row.said.begin(), row.said.end());
+  if (!is_parted)
+    std::stable_sort(row.parts.begin(), row.parts.end(), [](const OldPart& one, const OldPart& other) {
+      return one.what.line < other.what.line;
+    });
+  row.is_one_ingredient = is_one && row.amounts.size() < 2;
   return row;
 }
 

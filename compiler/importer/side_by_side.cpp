@@ -102,21 +102,6 @@ bool is_amount_of_something(const std::string& text) {
   return words >= 2 || letters >= longer_than_unit;
 }
 
-/// It is headed by a line that is no amount, and two lines or more are amounts.
-bool holds_a_drink(const std::vector<RawLine>& column) {
-  std::size_t amounts = 0;
-  bool is_headed = false, is_first = true;
-  for (const auto& line : column) {
-    std::string text(base::trim(line.text));
-    strip_list_marks(text);
-    if (text.empty()) continue;
-    if (is_first) is_headed = !begins_with_figure(text);
-    is_first = false;
-    amounts += is_amount_of_something(text) ? 1 : 0;
-  }
-  return is_headed && amounts >= 2;
-}
-
 /// The lines from the first on whose columns stand apart, and what is in each; no lines where there are none.
 struct Columns {
   std::size_t lines = 0;
@@ -149,6 +134,20 @@ Columns columns_at(const std::vector<RawLine>& lines, std::size_t first, Place p
 }
 
 }  // namespace
+
+bool holds_a_drink(const std::vector<RawLine>& column) {
+  std::size_t amounts = 0;
+  bool is_headed = false, is_first = true;
+  for (const auto& line : column) {
+    std::string text(base::trim(line.text));
+    strip_list_marks(text);
+    if (text.empty()) continue;
+    if (is_first) is_headed = !begins_with_figure(text);
+    is_first = false;
+    amounts += is_amount_of_something(text) ? 1 : 0;
+  }
+  return is_headed && amounts >= 2;
+}
 
 std::vector<RawLine> with_columns_apart(std::vector<RawLine> lines) {
   std::vector<RawLine> apart;

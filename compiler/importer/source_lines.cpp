@@ -10,6 +10,7 @@
 #include "importer/list_marks.h"
 #include "importer/raw_lines.h"
 #include "importer/recipe_table.h"
+#include "importer/sheet_columns.h"
 #include "importer/spec_labels.h"
 
 namespace gill::importer {
@@ -101,24 +102,6 @@ bool take_wiki_signs(std::string& text) {
     for (auto at = text.find(sign); text.starts_with("|") && at != std::string::npos; at = text.find(sign))
       text.replace(at, sign.size(), "|");
   return is_head;
-}
-
-/// The cells of a row that the sign parts; quotes around a cell hold what it would part.
-std::vector<std::string> sheet_cells_of(std::string_view line, char sign) {
-  std::vector<std::string> cells(1);
-  bool is_quoted = false;
-  for (std::size_t i = 0; i < line.size(); ++i) {
-    if (line[i] == '"' && is_quoted && i + 1 < line.size() && line[i + 1] == '"')
-      cells.back() += line[i++];
-    else if (line[i] == '"' && (is_quoted || base::trim(cells.back()).empty()))
-      is_quoted = !is_quoted;
-    else if (line[i] == sign && !is_quoted)
-      cells.emplace_back();
-    else
-      cells.back() += line[i];
-  }
-  for (auto& cell : cells) cell = std::string(base::trim(cell));
-  return cells;
 }
 
 /// A sheet saved as text: a line names three columns or more, parted by a semicolon, a tab or a comma; else
@@ -280,6 +263,20 @@ std::string with_dash_for_gap(const std::string& line) {
   return costing::one_line(before + " - " + behind);
 }
 
+/// A line of a sheet that was turned.
+SourceLine line_of_cells(const RawLine& raw) {
+  SourceLine line;
+  line.number = raw.number;
+  line.after_blank = raw.begins_paragraph;
+  line.is_table_head = raw.is_sheet_head;
+  for (const auto& cell : raw.cells) line.row.push_back(costing::one_line(cell));
+  line.row_numbers = raw.cell_numbers;
+  std::copy_if(line.row.begin(), line.row.end(), std::back_inserter(line.cells),
+               [](const auto& cell) { return !cell.empty(); });
+  line.text = base::join(line.cells, " | ");
+  return line;
+}
+
 SourceLine message_head_of(const RawLine& raw) {
   SourceLine line;
   line.text = costing::one_line(raw.text);
@@ -290,14 +287,20 @@ SourceLine message_head_of(const RawLine& raw) {
 
 }  // namespace
 
-std::vector<SourceLine> source_lines(std::string_view text) {
+std::vector<SourceLine> source_lines(std::string_view text,
+                                     const std::function<bool(const std::string&)>& is_served) {
   std::vector<SourceLine> lines;
   LineSource source;
   bool after_blank = true;
-  for (const auto& raw : raw_lines(text)) {
+  for (const auto& raw : raw_lines(text, is_served)) {
     after_blank = after_blank || raw.begins_paragraph;
     if (raw.is_message_head) {
       lines.push_back(message_head_of(raw));
+      continue;
+    }
+    if (!raw.cells.empty()) {
+      lines.push_back(line_of_cells(raw));
+      after_blank = false;
       continue;
     }
     std::string written = costing::one_line(source.with_bars(with_colon_for_gap(raw.text)));

@@ -1,4 +1,5 @@
 #pragma once
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -18,6 +19,8 @@ struct SourceLine {
   std::vector<std::string> cells;
   /// The same with those that say nothing, so that each stands in its column.
   std::vector<std::string> row;
+  /// Where each of them was written, if not on the line itself.
+  std::vector<std::size_t> row_numbers;
   /// What the head of the table says of its columns; empty where it has none.
   std::vector<std::string> columns;
   /// The row that says what stands in a table's columns.
@@ -26,7 +29,8 @@ struct SourceLine {
   bool is_mail_head = false;
 };
 
-/// The lines that say something.
-std::vector<SourceLine> source_lines(std::string_view text);
+/// The lines that say something. `is_served` is true of words that say a glass or how a drink is served.
+std::vector<SourceLine> source_lines(std::string_view text,
+                                     const std::function<bool(const std::string&)>& is_served);
 
 }  // namespace gill::importer

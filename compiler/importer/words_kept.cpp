@@ -19,7 +19,7 @@ std::multiset<std::string> words_of(std::string_view line) {
   std::string text = base::fold_name(with_plain_fractions(line));
   for (auto sign : signs)
     for (auto at = text.find(sign); at != std::string::npos; at = text.find(sign, at))
-      text.replace(at, sign.size(), " ");
+      text.replace(at, sign.size(), 1, ' ');
   std::multiset<std::string> words;
   std::string word;
   auto end_word = [&] {
