@@ -93,6 +93,32 @@ std::string allergen_text(const Batch& batch) {
   return text + " " + render::wording::shared_equipment_line;
 }
 
+std::string bottles_text(const model::BottleSplit& bottle) {
+  std::string text = fmt::format("{} × {} ml", bottle.count, trimmed(bottle.size_ml, 1));
+  if (bottle.is_even())
+    return text + fmt::format(", {} ml in each", trimmed(batch_measurable(bottle.fill_ml), 0));
+  if (bottle.over_ml > 0) return text + fmt::format(", {} ml left over", trimmed(bottle.over_ml, 0));
+  if (bottle.last_is_full()) return text;
+  const std::string last = trimmed(batch_measurable(bottle.last_ml), 0);
+  return text + (bottle.count == 1 ? fmt::format(", {} ml in it", last)
+                                   : fmt::format(", the last with {} ml", last));
+}
+
+/// What is added at service, for as many serves as are taken at once.
+std::string left_out_text(const Batch& batch, const House& house) {
+  std::vector<std::vector<std::string>> rows;
+  for (const auto& out : batch.left_out) {
+    BatchIngredient what = out.what;
+    for (auto* measure : {&what.volume_ml, &what.mass_g, &what.count})
+      if (*measure) **measure *= batch.serves_at_once;
+    rows.push_back({amount_text(what, house), what.name, out.why});
+  }
+  std::string each = batch.serves_at_once > 1
+                         ? fmt::format("for every {} serves", trimmed(batch.serves_at_once, 1))
+                         : "a serve";
+  return fmt::format("Not in the batch, {}:\n", each) + text_table({{"", true}, {""}, {""}}, rows);
+}
+
 std::string title(const Batch& batch) {
   std::string asked =
       batch.serves ? fmt::format("{} {}, ", trimmed(*batch.serves, 1), batch.is_prep ? "pieces" : "serves")
@@ -164,18 +190,7 @@ std::string batch_text(const Batch& batch, const House& house) {
   if (batch.water_ml > 0)
     rows.push_back({measured(batch.water_ml, "ml", house), "water, for the ice that is not used"});
   text += text_table({{"", true}, {""}}, rows) + "\n";
-  for (const auto& bottle : batch.bottles) {
-    text += fmt::format("{} × {} ml", bottle.count, trimmed(bottle.size_ml, 1));
-    if (bottle.is_even())
-      text += fmt::format(", {} ml in each", trimmed(batch_measurable(bottle.fill_ml), 0));
-    else if (bottle.over_ml > 0)
-      text += fmt::format(", {} ml left over", trimmed(bottle.over_ml, 0));
-    else if (bottle.count == 1 && !bottle.last_is_full())
-      text += fmt::format(", {} ml in it", trimmed(batch_measurable(bottle.last_ml), 0));
-    else if (!bottle.last_is_full())
-      text += fmt::format(", the last with {} ml", trimmed(batch_measurable(bottle.last_ml), 0));
-    text += "\n";
-  }
+  for (const auto& bottle : batch.bottles) text += bottles_text(bottle) + "\n";
   if (batch.serves && !batch.is_prep)
     text += fmt::format("Pour {} a serve.\n", measured(batch.volume_ml / *batch.serves, "ml", house));
   text += fmt::format(
@@ -184,19 +199,7 @@ std::string batch_text(const Batch& batch, const House& house) {
       batch.served_abv_percent ? fmt::format("; the drink as it is served, {} % abv",
                                              render::wording::fixed(*batch.served_abv_percent, 1))
                                : "");
-  if (!batch.left_out.empty()) {
-    rows.clear();
-    for (const auto& out : batch.left_out) {
-      BatchIngredient what = out.what;
-      for (auto* measure : {&what.volume_ml, &what.mass_g, &what.count})
-        if (*measure) **measure *= batch.serves_at_once;
-      rows.push_back({amount_text(what, house), what.name, out.why});
-    }
-    std::string each = batch.serves_at_once > 1
-                           ? fmt::format("for every {} serves", trimmed(batch.serves_at_once, 1))
-                           : "a serve";
-    text += fmt::format("Not in the batch, {}:\n", each) + text_table({{"", true}, {""}, {""}}, rows) + "\n";
-  }
+  if (!batch.left_out.empty()) text += left_out_text(batch, house) + "\n";
   std::vector<std::string> notes = batch.notes;
   notes.push_back(freezing_text(batch, house));
   notes.push_back(keeping_text(batch));

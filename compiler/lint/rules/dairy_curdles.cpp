@@ -82,8 +82,6 @@ void dairy_curdles(const DrinkCase& drink, Reporter& report) {
   // Egg white beaten in with the cream keeps its curd too fine to be seen. Common practice, no source.
   for (const auto& entry : drink.facts.entries)
     if (drink.house.specs[entry.use.stock].kind == StockKind::egg && is_mixed_in(entry)) return;
-  for (const auto& step : drink.drink.recipe.steps)
-    if (step.verb == analysis::Verb::clarify) return;
   report.add(
       span_of_entry(drink, *all.dairy), message(all),
       "Take one of the two out, use coconut cream or another cream that acid does not set, or clear it "
