@@ -87,16 +87,18 @@ Json Session::diagnostic(const editor::HouseView& view, House& house, const Diag
 void Session::tell(const std::string& uri, const std::string& house_key, Json findings,
                    std::uint64_t fingerprint) {
   auto& told = told_[house_key];
+  const auto* document = documents.find(uri);
   std::uint64_t message = findings.empty() ? 0 : fingerprint_of(findings);
   auto before = told.find(uri);
-  bool is_known = before == told.end() ? findings.empty() : before->second.message == message;
-  if (findings.empty())
+  // Of what is open a client hears once even where nothing is found: it can tell that from not being told yet.
+  bool is_known = before == told.end() ? findings.empty() && !document : before->second.message == message;
+  if (findings.empty() && !document)
     told.erase(uri);
   else
     told[uri] = {fingerprint, message};
   if (is_known) return;
   Json params{{"uri", uri}, {"diagnostics", std::move(findings)}};
-  if (const auto* document = documents.find(uri)) params["version"] = document->version;
+  if (document) params["version"] = document->version;
   notify("textDocument/publishDiagnostics", std::move(params));
 }
 
@@ -114,7 +116,8 @@ void Session::publish(House& house, const editor::HouseView& view) {
     // What stands in the same places of the same text makes the same message.
     auto fingerprint = fingerprint_of(findings);
     auto told = told_[key].find(uri);
-    bool is_told = told == told_[key].end() ? findings.empty() : told->second.findings == fingerprint;
+    bool is_told = told == told_[key].end() ? findings.empty() && !documents.find(uri)
+                                            : told->second.findings == fingerprint;
     if (is_told && !house.has_new_text(compiled.sources[file].path)) continue;
     Json list = Json::array();
     for (const auto* finding : findings) list.push_back(diagnostic(view, house, *finding));

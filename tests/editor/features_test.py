@@ -110,6 +110,25 @@ class Findings(EditorCase):
         versions = [one["params"].get("version") for one in self.client.notifications if one["params"].get("uri") == uri]
         self.assertLess(len(versions), 58)
 
+    def test_a_text_in_which_nothing_is_found_is_told_of_once_when_it_is_opened(self):
+        clean = "drink Bench\n  glass coupe\n  60 ml London dry gin\n  30 ml lemon juice\n  20 ml simple syrup\n  shake 12 s\n  strain\n  garnish none\n"
+        uri = self.document(clean)
+        self.assertEqual(self.told(uri, 1), [])
+        self.client.change(uri, clean + "# a word\n", 2)
+        self.client.at("textDocument/hover", uri, clean, "Bench")
+        self.assertEqual([one for one in self.client.notifications if one["params"].get("uri") == uri], [])
+
+    def test_a_text_that_is_mended_before_it_was_looked_at_is_told_of(self):
+        uri = uri_of(self.folder / "small.gill")
+        opened = {"textDocument": {"uri": uri, "languageId": "gill", "version": 1, "text": "drink Bench\n  60 ml ginn\n"}}
+        changed = {"textDocument": {"uri": uri, "version": 2}, "contentChanges": [{"text": "# nothing yet\n"}]}
+        frames = b""
+        for method, params in (("textDocument/didOpen", opened), ("textDocument/didChange", changed)):
+            content = json.dumps({"jsonrpc": "2.0", "method": method, "params": params}).encode()
+            frames += b"Content-Length: %d\r\n\r\n" % len(content) + content
+        self.client.raw(frames)
+        self.assertEqual(self.told(uri, 2), [])
+
     def test_changes_of_parts_are_put_in_one_after_the_other(self):
         uri = self.document("drink A\n  60 ml gin\n")
         place = lambda line, at, line_end, end: {"start": {"line": line, "character": at}, "end": {"line": line_end, "character": end}}
