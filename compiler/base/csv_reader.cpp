@@ -7,6 +7,7 @@
 #include <map>
 
 #include "base/characters.h"
+#include "base/file_kind.h"
 #include "base/text.h"
 
 namespace gill::base {
@@ -55,6 +56,17 @@ std::string from_utf16(std::string_view bytes, bool little) {
       }
     }
     append_utf8(out, code >= 0xD800 && code < 0xE000 ? 0xFFFD : code);
+  }
+  return out;
+}
+
+std::string from_utf32(std::string_view bytes, bool little) {
+  std::string out;
+  for (std::size_t i = 0; i + 3 < bytes.size(); i += 4) {
+    char32_t code = 0;
+    for (std::size_t k = 0; k < 4; ++k)
+      code = (code << 8) | static_cast<unsigned char>(bytes[i + (little ? 3 - k : k)]);
+    append_utf8(out, code > 0x10FFFF || (code >= 0xD800 && code < 0xE000) ? 0xFFFD : code);
   }
   return out;
 }
@@ -356,6 +368,8 @@ DecimalMark mark_of(const CsvTable& table) {
 
 std::string to_utf8(std::string_view bytes) {
   if (bytes.starts_with("\xEF\xBB\xBF")) return std::string(bytes.substr(3));
+  if (bytes.starts_with(utf32_mark_little)) return from_utf32(bytes.substr(4), true);
+  if (bytes.starts_with(utf32_mark_big)) return from_utf32(bytes.substr(4), false);
   if (bytes.starts_with("\xFF\xFE")) return from_utf16(bytes.substr(2), true);
   if (bytes.starts_with("\xFE\xFF")) return from_utf16(bytes.substr(2), false);
   if (is_utf8(bytes)) return std::string(bytes);

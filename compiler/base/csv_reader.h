@@ -53,12 +53,12 @@ struct CsvTable {
 /// Puts a character behind a text, in UTF-8.
 void append_utf8(std::string& text, char32_t code);
 
-/// A file's text as UTF-8 without a byte order mark: UTF-8, UTF-16 with a mark, else Windows-1252.
+/// A file's text as UTF-8 without a byte order mark: UTF-8, UTF-16 and UTF-32 with a mark, else Windows-1252.
 std::string to_utf8(std::string_view bytes);
 
-/// Reads a table: UTF-8 with or without a byte order mark, UTF-16 with one, else Windows-1252; comma,
-/// semicolon or tab between cells; quoted cells may hold line ends. The first row that is not empty holds the
-/// titles, lines of one cell above a wider row left aside. Rows that cannot be read are reported in
+/// Reads a table: UTF-8 with or without a byte order mark, UTF-16 and UTF-32 with one, else Windows-1252;
+/// comma, semicolon or tab between cells; quoted cells may hold line ends. The first row that is not empty
+/// holds the titles, lines of one cell above a wider row left aside. Rows that cannot be read are reported in
 /// `problems` and left out.
 CsvTable read_csv(std::string_view bytes);
 

@@ -32,14 +32,10 @@ units::Quantity quantity_of(const Exact& number, units::UnitId id, const units::
 
 /// `each`, `pcs`, or the thing's own name: so many of it as the sheet counts it, and no pack of many.
 bool counts_whole_things(const std::string& unit, const analysis::Stock& stock) {
-  static constexpr std::string_view words[] = {"each",  "ea",     "pc",    "pcs",   "pce",
-                                               "piece", "pieces", "whole", "unit",  "units",
-                                               "st",    "stk",    "stück", "pièce", "pièces"};
   std::string folded = base::fold_name(unit);
   auto is = [&](std::string_view word) { return base::fold_name(word) == folded; };
-  if (std::any_of(std::begin(words), std::end(words), is)) return true;
-  return is(stock.head.name) || is(stock.head.name + "s") ||
-         std::any_of(stock.aka.begin(), stock.aka.end(), is);
+  return is_piece_word(unit) || is("whole") || is("unit") || is(stock.head.name) ||
+         is(stock.head.name + "s") || std::any_of(stock.aka.begin(), stock.aka.end(), is);
 }
 
 }  // namespace
@@ -96,6 +92,7 @@ std::variant<CountedAmount, std::string> AmountReader::read(StockId stock, const
       std::holds_alternative<WrittenPack>(pack) && unit.find_first_of("0123456789") != std::string::npos)
     if (const auto& written = std::get<WrittenPack>(pack); written.unit.valid())
       return in_unit(stock, written.packs * written.number, written.unit);
+  if (is_dozen_word(unit)) return read(stock, number * 12, "each", {}, table);
   if (counts_whole_things(unit, house_.specs[stock])) {
     if (auto each = model::number_of(costing_.measuring().grams_each(analysis::Use{stock, {}, {}})))
       return CountedAmount{n * *each};
@@ -167,7 +164,7 @@ std::string AmountReader::why_not_vessel(StockId stock, const std::string& vesse
       const bool comes_in_cases =
           std::any_of(offers.begin(), offers.end(), [](const auto& offer) { return offer.buy->packs > 1; });
       if (!comes_in_cases) return {};
-      return fmt::format("Is a {} of `{}` a case ({}), or one of {}? Write `case` or `bottle`.", vessel, name,
+      return fmt::format("`{}` of `{}`: a case ({}), or one of {}? Write `case` or `bottle`.", vessel, name,
                          pack_text(buy, house_.units), usual_unit(stock));
     }
     case VesselKind::keg:

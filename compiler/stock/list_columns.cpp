@@ -63,6 +63,8 @@ const Titles size_titles = {"size",
                             "packung",
                             "contenance",
                             "conditionnement",
+                            "cond",
+                            "condt",
                             "taille",
                             "tamaño",
                             "formato",
@@ -84,7 +86,12 @@ const Titles size_titles = {"size",
                             "embalaje",
                             "imballo",
                             "unité de vente",
-                            "unidad de venta"};
+                            "unidad de venta",
+                            "unità di vendita",
+                            "verkaufseinheit",
+                            "unit of sale",
+                            "sales unit",
+                            "selling unit"};
 
 bool lacks(const base::CsvTable& table, std::optional<std::size_t> column, std::string_view what,
            std::vector<base::RowProblem>& problems) {

@@ -18,7 +18,9 @@ using Words = std::span<const std::string_view>;
 
 // Packs: cartons hold one or a case, kegs are no bottles, and fruit comes in neither of the two.
 constexpr std::string_view carton_words[] = {"carton", "cartons", "pack", "packs", "pk", "pkt"};
-constexpr std::string_view keg_words[] = {"keg", "kegs", "cask", "drum", "fass", "fut", "barril", "fusto"};
+constexpr std::string_view keg_words[] = {"keg",    "kegs",    "cask",  "drum",     "fass",
+                                          "fut",    "barril",  "fusto", "casks",    "drums",
+                                          "fasser", "faesser", "futs",  "barriles", "fusti"};
 constexpr std::string_view bottle_and_tin_words[] = {
     "bottle",    "bottles", "btl",     "btls",       "bt",        "tin",     "tins",     "can",     "cans",
     "jar",       "jars",    "flasche", "flaschen",   "fl",        "dose",    "dosen",    "glas",    "glaser",
@@ -39,14 +41,14 @@ constexpr std::string_view other_pack_words[] = {
     "bottes",   "barquettes", "bidons",  "bidones",   "kanister",   "jerrycan", "jerrycans",
     "canister", "tanica",     "taniche", "pouch",     "pouches",    "sobre",    "sobres",
     "schalen",  "netze",      "bunde",   "reti",      "mallas",     "filets",   "vaschette",
-    "cubos",    "garrafas"};
+    "cubos",    "garrafas",   "bucket",  "buckets",   "cf",         "conf",     "confez"};
 constexpr std::string_view offer_words[] = {
-    "case",     "cases",    "cs",       "box",      "boxes",   "crate",  "crates",   "tray",    "trays",
-    "ctn",      "kiste",    "kisten",   "karton",   "steige",  "stiege", "caisse",   "caisses", "colis",
-    "plateau",  "cagette",  "caja",     "cajas",    "bandeja", "cassa",  "casse",    "cartone", "cartoni",
-    "scatola",  "scatole",  "cassetta", "cassette", "vassoio", "vassoi", "kasten",   "harasse", "harasses",
-    "plateaux", "cagettes", "fardello", "fardelli", "fardo",   "fardos", "bandejas", "steigen", "stiegen",
-    "kartons",  "kollo",    "colli",    "tragerl",  "trager"};
+    "case",     "cases",    "cs",       "box",      "boxes",   "crate",   "crates",   "tray",    "trays",
+    "ctn",      "kiste",    "kisten",   "karton",   "steige",  "stiege",  "caisse",   "caisses", "colis",
+    "plateau",  "cagette",  "caja",     "cajas",    "bandeja", "cassa",   "casse",    "cartone", "cartoni",
+    "scatola",  "scatole",  "cassetta", "cassette", "vassoio", "vassoi",  "kasten",   "harasse", "harasses",
+    "plateaux", "cagettes", "fardello", "fardelli", "fardo",   "fardos",  "bandejas", "steigen", "stiegen",
+    "kartons",  "casier",   "casiers",  "kollo",    "colli",   "tragerl", "trager"};
 constexpr std::string_view piece_words[] = {
     "pcs",    "pc",     "piece",  "pieces",   "each",    "ea",    "stk",     "stck",    "stuck",
     "stucke", "stueck", "st",     "pce",      "pces",    "unite", "unites",  "pieza",   "piezas",
@@ -62,11 +64,15 @@ constexpr std::string_view filler_words[] = {
 /// Before what a price is of one of: `per bottle`, `je Flasche`, `price each`.
 constexpr std::string_view price_words_of_one[] = {"per",  "pro",   "je",     "por",   "price",
                                                    "prix", "preis", "precio", "prezzo"};
-constexpr std::array<std::pair<std::string_view, std::string_view>, 21> unit_words = {
-    {{"lt", "l"},     {"lts", "l"},    {"ltr", "l"},    {"ltrs", "l"},    {"lit", "l"},    {"liter", "l"},
-     {"litre", "l"},  {"litres", "l"}, {"liters", "l"}, {"litro", "l"},   {"litros", "l"}, {"litri", "l"},
-     {"gr", "g"},     {"grs", "g"},    {"gramm", "g"},  {"grammes", "g"}, {"gramos", "g"}, {"kilo", "kg"},
-     {"kilos", "kg"}, {"kgs", "kg"},   {"mls", "ml"}}};
+constexpr std::array<std::pair<std::string_view, std::string_view>, 31> unit_words = {
+    {{"lt", "l"},         {"lts", "l"},          {"ltr", "l"},          {"ltrs", "l"},
+     {"lit", "l"},        {"liter", "l"},        {"litre", "l"},        {"litres", "l"},
+     {"liters", "l"},     {"litro", "l"},        {"litros", "l"},       {"litri", "l"},
+     {"gr", "g"},         {"grs", "g"},          {"gramm", "g"},        {"grammes", "g"},
+     {"gramos", "g"},     {"kilo", "kg"},        {"kilos", "kg"},       {"kgs", "kg"},
+     {"mls", "ml"},       {"bund", "bunch"},     {"bunde", "bunch"},    {"mazzo", "bunch"},
+     {"mazzi", "bunch"},  {"mazzetto", "bunch"}, {"mazzetti", "bunch"}, {"botte", "bunch"},
+     {"bottes", "bunch"}, {"manojo", "bunch"},   {"manojos", "bunch"}}};
 
 bool is_one_of(std::string_view word, Words words) {
   return std::find(words.begin(), words.end(), word) != words.end();
@@ -235,6 +241,8 @@ VesselKind vessel_kind_of(std::string_view written) {
   if (is_one_of(word, keg_words)) return VesselKind::keg;
   return is_one_of(word, bottle_and_tin_words) ? VesselKind::bottle_or_tin : VesselKind::other;
 }
+
+bool is_dozen_word(std::string_view word) { return is_one_of(plain(word), dozen_words); }
 
 bool is_piece_word(std::string_view word) { return is_one_of(plain(word), piece_words); }
 

@@ -22,6 +22,8 @@ Vessel vessel_of(std::string_view word);
 enum class VesselKind : std::uint8_t { other, carton, keg, bottle_or_tin };
 VesselKind vessel_kind_of(std::string_view word);
 
+/// `dozen`, `Dutzend`: twelve of them.
+bool is_dozen_word(std::string_view word);
 /// `pcs`, `each`, `Stk`: what is counted one by one.
 bool is_piece_word(std::string_view word);
 

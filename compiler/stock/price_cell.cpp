@@ -23,8 +23,15 @@ using base::Exact;
 /// A cell without its words about tax, and what they say.
 struct WithoutTaxWords {
   std::string text;
-  bool names_tax = false, is_without = false, is_with = false;
+  bool names_tax = false, is_without = false, is_with = false, names_deposit = false;
 };
+
+/// What comes back with the empties, in five languages (common practice, no source).
+bool is_deposit_word(std::string_view word) {
+  static constexpr std::string_view words[] = {"pfand",     "leergut",  "deposit",  "deposits", "consigne",
+                                               "consignes", "deposito", "cauzione", "fianza"};
+  return std::find(std::begin(words), std::end(words), base::fold_without_accents(word)) != std::end(words);
+}
 
 WithoutTaxWords without_tax_words(const std::string& cell) {
   WithoutTaxWords result;
@@ -39,6 +46,10 @@ WithoutTaxWords without_tax_words(const std::string& cell) {
     std::string plain = base::lower_ascii(word);
     while (!plain.empty() && (plain.back() == '.' || plain.back() == ',') && plain.size() > 1)
       plain.pop_back();
+    if (is_deposit_word(plain)) {
+      result.names_deposit = true;
+      continue;
+    }
     const auto says = tax_word(plain);
     result.names_tax |= says == TaxWord::tax;
     result.is_without |= says == TaxWord::without_tax;
@@ -86,6 +97,7 @@ std::variant<CellPrice, NoPrice> read_price_cell(const std::string& cell, const 
   if (cell.starts_with('(') && cell.ends_with(')') && table.number(cell.substr(1, cell.size() - 2)))
     return NoPrice::negative;
   auto plain = without_tax_words(cell);
+  if (plain.names_deposit && !plain.is_without) return NoPrice::holds_deposit;
   if (plain.is_with && !plain.is_without) return NoPrice::holds_tax;
   if (plain.names_tax && !plain.is_without) return NoPrice::may_hold_tax;
   auto of = take_price_of(plain.text);
@@ -121,6 +133,10 @@ std::string no_price_message(NoPrice why, const std::string& cell, const std::st
       return fmt::format(
           "`{}` of `{}` holds the tax, and Gill reckons without it; write the price without tax.", cell,
           name);
+    case NoPrice::holds_deposit:
+      return fmt::format(
+          "`{}` of `{}` holds the deposit, which comes back with the empties; write the price without it.",
+          cell, name);
     case NoPrice::may_hold_tax:
       return fmt::format(
           "`{}` of `{}` does not say whether the tax is in it; write the price without tax, as 13.50 + VAT.",

@@ -25,6 +25,7 @@ enum class NoPrice : std::uint8_t {
   too_much,              ///< more than a bar pays for a pack: a slip of the file
   holds_tax,             ///< `21.00 incl. VAT`
   may_hold_tax,          ///< `13.50 VAT`
+  holds_deposit,         ///< `98.40 inkl. Pfand`
   of_several_countries,  ///< `$13.50` in a house that reckons in none of their moneys
 };
 

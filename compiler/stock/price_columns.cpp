@@ -298,6 +298,33 @@ std::vector<std::string> words_of_title(std::string_view title) {
   return words;
 }
 
+CountTitle count_title(std::string_view title) {
+  // Beside the words of packs and pieces: common practice, no source.
+  static constexpr std::string_view packs[] = {"ve", "vpe", "geb", "gebinde", "outer", "outers", "inner"};
+  static constexpr std::string_view counts[] = {"qty",    "quantity", "menge",    "anzahl",   "inhalt",
+                                                "number", "contents", "cantidad", "quantite", "quantita",
+                                                "qta",    "qte",      "stuckzahl"};
+  static constexpr std::string_view between[] = {"per", "je", "pro", "par", "por", "in",
+                                                 "of",  "a",  "al",  "la",  "x",   "each"};
+  auto is_any = [](const std::string& word, const auto& words) {
+    return std::find(std::begin(words), std::end(words), word) != std::end(words);
+  };
+  bool names_pack = false, names_count = false, has_of = false;
+  const auto words = words_of_title(title);
+  if (base::join(words, " ") == "u c") return CountTitle::per_pack;
+  for (const auto& word : words) {
+    const bool is_pack =
+        vessel_of(word) == Vessel::offer || vessel_kind_of(word) == VesselKind::carton || is_any(word, packs);
+    const bool is_count = is_piece_word(word) || vessel_of(word) == Vessel::pack || is_any(word, counts);
+    if (!is_pack && !is_count && !is_any(word, between)) return CountTitle::none;
+    names_pack |= is_pack;
+    names_count |= is_count && !is_pack;
+    has_of |= word == "of" && names_pack;
+  }
+  if (names_pack && (names_count || has_of)) return CountTitle::per_pack;
+  return words.empty() ? CountTitle::none : CountTitle::unclear;
+}
+
 namespace {
 
 bool is_priced_beside(const base::CsvTable& table, std::size_t column) {

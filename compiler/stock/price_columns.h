@@ -41,6 +41,10 @@ std::optional<std::size_t> find_price_unit_column(const base::CsvTable& table);
 std::optional<std::size_t> find_share_column(const base::CsvTable& table,
                                              const std::vector<PriceColumn>& prices);
 
+/// What a title says of the numbers below it: how many of a pack come together, or perhaps that.
+enum class CountTitle : std::uint8_t { none, per_pack, unclear };
+CountTitle count_title(std::string_view title);
+
 /// The words of a title in small letters, its marks as spaces; an article that leans on the next word is one
 /// of its own: `l'unité`.
 std::vector<std::string> words_of_title(std::string_view title);

@@ -10,6 +10,7 @@
 #include "base/date.h"
 #include "base/text.h"
 #include "costing/words.h"
+#include "stock/amount_reader.h"
 #include "stock/currency_words.h"
 #include "stock/list_columns.h"
 #include "stock/list_terms.h"
@@ -50,8 +51,11 @@ const Titles code_titles = {
     "cód",   "cod",       "referencia", "codice",        "codice articolo"};
 const Titles supplier_titles = {"supplier",    "vendor",    "sold by",  "lieferant",
                                 "fournisseur", "proveedor", "fornitore"};
-const Titles discount_titles = {"discount", "disc", "rebate", "rabatt", "remise",   "descuento", "sconto",
-                                "dto",      "dcto", "desc",   "rem",    "nachlass", "skonto"};
+const Titles discount_titles = {"discount",    "disc",       "rebate",     "rabatt",    "remise",
+                                "descuento",   "sconto",     "dto",        "dcto",      "desc",
+                                "rem",         "nachlass",   "skonto",     "surcharge", "aufschlag",
+                                "zuschlag",    "supplement", "majoration", "recargo",   "maggiorazione",
+                                "supplemento", "allowance"};
 const Titles currency_titles = {"currency", "cur", "währung", "devise", "moneda", "divisa", "valuta"};
 
 /// The unit of a size that stands in a column beside it, and what the size is called there.
@@ -59,6 +63,14 @@ const Titles size_unit_titles = {"unit",  "uom",    "unit of measure", "einheit"
                                  "unité", "unidad", "unità",           "um"};
 const Titles size_number_titles = {"quantity", "qty",      "amount",   "menge",
                                    "quantité", "cantidad", "quantità", "qtà"};
+
+/// Of an invoice: how many were bought, and what the line comes to.
+const Titles bought_titles = {"quantity", "qty",  "menge",    "anzahl",   "quantité",
+                              "qté",      "cant", "cantidad", "quantità", "qtà"};
+const Titles line_amount_titles = {"line total", "total",        "amount",     "line amount", "net amount",
+                                   "total net",  "gesamt",       "betrag",     "summe",       "gesamtpreis",
+                                   "montant",    "montant ht",   "total ht",   "importe",     "importo",
+                                   "totale",     "importe neto", "nettobetrag"};
 
 /// `Total`, `Zwischensumme`, `Sous-total`: in English, German, French, Spanish and Italian.
 bool is_sum_word(std::string_view words) {
@@ -94,7 +106,11 @@ class PriceListReader {
         supplier_(table_.column(supplier_titles)),
         discount_(table_.column(discount_titles)),
         money_(table_.column(currency_titles)),
+        bought_(table_.column(bought_titles)),
+        line_amount_(table_.column(line_amount_titles)),
         costing_(house) {
+    // `Supplier code` is a code and names nobody.
+    if (supplier_ == code_) supplier_.reset();
     if (!supplier_) supplier_ = column_titled("from");
     if (!discount_) share_ = find_share_column(table_, prices_);
     if (packs_ == size_ || is_price_column(packs_) || (packs_ && is_of_pallets(table_.header[*packs_])))
@@ -111,6 +127,7 @@ class PriceListReader {
     if (!size_ && packs_ && !unit_) std::swap(size_, packs_);
     if (!size_ && unit_) std::swap(size_, unit_);
     other_size_ = find_other_size();
+    if (!packs_) find_counts();
     list_.problems = table_.problems;
     for (const auto& problem : table_.problems)
       if (!problem.words.empty()) list_.row_words[problem.line] = problem.words;
@@ -263,6 +280,26 @@ class PriceListReader {
     return std::nullopt;
   }
 
+  /// A column of how many come together, or perhaps that, by what its title is made of.
+  void find_counts() {
+    for (std::size_t i = 0; size_ && !packs_ && i < table_.header.size(); ++i) {
+      const bool is_other = i == size_ || i == other_size_ || i == names_.column() || i == unit_ ||
+                            i == price_unit_ || i == code_ || i == supplier_ || i == discount_ ||
+                            is_price_column(i) || is_of_pallets(table_.header[i]);
+      switch (is_other ? CountTitle::none : count_title(table_.header[i])) {
+        case CountTitle::none:
+          break;
+        case CountTitle::per_pack:
+          packs_ = i;
+          break;
+        case CountTitle::unclear:
+          if (!perhaps_packs_ && i != bought_) perhaps_packs_ = i;
+          break;
+      }
+    }
+    if (packs_) perhaps_packs_.reset();
+  }
+
   /// How many stand on a layer of a pallet is no pack.
   static bool is_of_pallets(const std::string& title) {
     const std::string folded = base::fold_name(title);
@@ -313,7 +350,9 @@ class PriceListReader {
         price && !price->currency.empty()
             ? fmt::format("{} {}", price_words({price->amount, price->currency}), price->currency)
             : "…";
-    return "… for " + money + origin_of(row);
+    auto pack = pack_of(row, StockId{});
+    const auto* known = std::get_if<WrittenPack>(&pack);
+    return (known ? pack_text(*known) : "…") + " for " + money + origin_of(row);
   }
 
   /// `, code 4471`: who sells it, and as what.
@@ -426,15 +465,36 @@ class PriceListReader {
                       "`ounce us oz`.",
                       size, name, "30 ml")};
     if (auto text = table_.cell(row, packs_); !text.empty()) {
-      auto number = table_.number(text);
-      if (!number || *number <= 0) return Failure{fmt::format("`{}` is no number of packs.", text)};
+      auto number = number_of_packs(text);
+      if (!number || *number <= 0)
+        return Failure{fmt::format(
+            "`{}` below `{}` does not say how many packs of `{}` come together; write a number, as 6.", text,
+            table_.header[*packs_], name)};
       pack.packs *= *number;
     }
+    if (auto perhaps = number_of_packs(table_.cell(row, perhaps_packs_));
+        perhaps && *perhaps != 1 && pack.packs == 1)
+      return Failure{fmt::format(
+          "`{0}` below `{1}`: do {0} of `{2}` come together for the price of `{3}`? Then title the column "
+          "`Units per case`; otherwise leave it out.",
+          table_.cell(row, perhaps_packs_), table_.header[*perhaps_packs_], size, name)};
     if (!other.empty())
       if (auto why = take_other_size(pack, size, other, name); !why.empty()) return Failure{std::move(why)};
     if (!pack.unit.valid() || house_.units[pack.unit].is_item_word)
       return in_pieces(std::move(pack), size, name, stock);
     return pack;
+  }
+
+  /// `6`, `x6`, `6 btl`, `carton de 6`, `1 dozen`: how many there are.
+  std::optional<Exact> number_of_packs(std::string_view text) const {
+    if (auto counted = split_number(table_, text);
+        counted && (counted->words.empty() || says_one(counted->words)))
+      return counted->number;
+    for (std::string_view times : {"x", "X", "×"})
+      if (text.starts_with(times)) return table_.number(base::trim(text.substr(times.size())));
+    auto read = read_pack(text, house_.units, table_);
+    const auto* pack = std::get_if<WrittenPack>(&read);
+    return pack && !pack->unit.valid() ? std::optional(Exact(pack->packs * pack->number)) : std::nullopt;
   }
 
   bool says_measure(const std::string& text) const {
@@ -580,15 +640,33 @@ class PriceListReader {
     const auto name = names_.written(row);
     if (auto discount = table_.cell(row, discount_); !is_nothing(discount))
       return fmt::format(
-          "A discount of `{}` stands beside the price of `{}`: write the price that is "
-          "paid, without the discount's column.",
-          discount, name);
+          "`{}` below `{}` stands beside the price of `{}`: write the price that is paid, without that "
+          "column.",
+          discount, table_.header[*discount_], name);
     if (auto share = table_.cell(row, share_); !is_nothing(share))
       return fmt::format(
           "`{}` stands beside the price of `{}`, and nothing says what `{}` takes off or adds: "
           "write the price that is paid, without that column.",
           share, name, table_.header[*share_]);
     return why_tax(row);
+  }
+
+  /// `Unité de vente`: what is sold, so that a price of one unit may be of all that is in it.
+  bool is_size_of_what_is_sold() const {
+    static constexpr std::string_view titles[] = {"unit of sale",    "sales unit",      "sale unit",
+                                                  "selling unit",    "unite de vente",  "verkaufseinheit",
+                                                  "unidad de venta", "unita di vendita"};
+    return std::any_of(std::begin(titles), std::end(titles), [&](std::string_view known) {
+      return known == base::join(words_of_title(table_.header[*size_]), " ");
+    });
+  }
+
+  /// An invoice: the line comes to as many of the price as were bought, whatever was counted.
+  bool is_paid_as_often_as_bought(const base::CsvRow& row) const {
+    auto amount = table_.number(table_.cell(row, line_amount_));
+    auto bought = bought_ == packs_ ? std::nullopt : table_.number(table_.cell(row, bought_)),
+         price = table_.number(table_.cell(row, price_column(row).column));
+    return amount && bought && price && *amount == *bought * *price;
   }
 
   /// What the title leaves open of a price that says nothing itself: empty where it is clear.
@@ -613,6 +691,12 @@ class PriceListReader {
           "per litre` or `Case price`.",
           cell, name, unit, size_of(row));
     const bool is_several = pack.packs != 1 || (!pack.unit.valid() && pack.number != 1);
+    if (column.of == PriceOf::one && is_several &&
+        (is_size_of_what_is_sold() || is_paid_as_often_as_bought(row)))
+      return fmt::format(
+          "`{0}` of `{1}`: for one, or for all of `{2}`? Title the price `Case price`, or write `bottle` or "
+          "`piece` in a column `Per` beside it.",
+          cell, name, size_of(row));
     if (column.of == PriceOf::one && is_several && vessel_of(unit) == Vessel::offer)
       return fmt::format(
           "`{0}` of `{1}`: for one, or for the {2}? Write `bottle`, `piece` or `{2}` in a column "
@@ -634,7 +718,7 @@ class PriceListReader {
         return Failure{
             fmt::format("`{}` of `{}` is the price of a case, and `{}` does not say how many are in "
                         "it; write it as 6 x {}.",
-                        cell, name, size, size)};
+                        cell, name, size, pack_text(pack))};
       case PriceOf::measure:
       case PriceOf::pieces:
         return Failure{
@@ -682,10 +766,14 @@ class PriceListReader {
   }
 
   std::string offer_text(const WrittenPack& pack, const units::Money& price) const {
+    return pack_text(pack) + fmt::format(" for {} {}", price_words(price), price.currency);
+  }
+
+  std::string pack_text(const WrittenPack& pack) const {
     std::string offer = base::to_decimal(pack.number, 6);
     if (pack.unit.valid()) offer = units::with_unit(offer, house_.units[pack.unit], pack.number == 1);
     if (pack.packs != 1) offer = fmt::format("{} x {}", base::to_decimal(pack.packs, 6), offer);
-    return offer + fmt::format(" for {} {}", price_words(price), price.currency);
+    return offer;
   }
 
   const House& house_;
@@ -695,7 +783,7 @@ class PriceListReader {
   PriceColumns price_titles_;
   std::vector<PriceColumn> prices_;
   std::optional<std::size_t> price_unit_, size_, other_size_, packs_, code_, supplier_, discount_, share_,
-      money_, unit_;
+      money_, bought_, line_amount_, unit_, perhaps_packs_;
   Costing costing_;
   PriceListFile list_;
   /// What the letterhead says.

@@ -314,7 +314,7 @@ TEST_CASE("a supplier's size is read with its packs, wherever they stand", "[sto
   CHECK(offer("2 x 700 ml", "3") == "6 x 700 ml for 9 EUR");
   // So many of what is poured: how much does one hold?
   CHECK_THAT(offer("100", ""), Catch::Contains("how much one holds"));
-  CHECK_THAT(offer("700 ml", "0"), Catch::Contains("`0` is no number of packs"));
+  CHECK_THAT(offer("700 ml", "0"), Catch::Contains("`0` below `case qty` does not say how many packs"));
   CHECK_THAT(offer("75 C", ""), Catch::Contains("`75 C` is no size"));
   CHECK_THAT(offer("0 ml", ""), Catch::Contains("is no size"));
 }

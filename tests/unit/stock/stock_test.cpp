@@ -161,6 +161,29 @@ TEST_CASE("what is bought by the piece is counted by it, and what is small by it
   CHECK_THAT(told("honey,-1,"), Catch::Contains("`honey` is below nothing"));
 }
 
+TEST_CASE("a unit of a count means the same in every language and number", "[stock]") {
+  EvaluatedHouse bar(R"(house H
+  currency EUR
+prices p
+  from 2026-01-01
+  mint 100 g for 2 EUR
+  lager 30 l for 90 EUR
+  lemon 80 for 20 EUR
+)");
+  auto grams = [&](const std::string& row) {
+    auto counts = stock::read_counts("name,amount,unit\n" + row + "\n", bar.house);
+    return counts.grams.empty() ? 0.0 : counts.grams.begin()->second;
+  };
+  for (const char* word : {"bunches", "mazzi", "mazzo", "bottes", "Bund", "manojos"})
+    CHECK(grams(std::string("mint,2,") + word) == Approx(grams("mint,1,bunch") * 2));
+  for (const char* word : {"kegs", "fûts", "fusti", "Fässer", "barriles"})
+    CHECK(grams(std::string("lager,2,") + word) == Approx(grams("lager,60,l")));
+  for (const char* word : {"cases", "casiers", "Kisten"})
+    CHECK(grams(std::string("lemon,2,") + word) == Approx(grams("lemon,160,pcs")));
+  for (const char* word : {"dozen", "douzaines", "Dutzend"})
+    CHECK(grams(std::string("lemon,2,") + word) == Approx(grams("lemon,24,pezzi")));
+}
+
 TEST_CASE("a vessel that may be two things, or that a thing never comes in, is asked about", "[stock]") {
   EvaluatedHouse bar(R"(house H
   currency EUR
