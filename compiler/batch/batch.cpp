@@ -17,6 +17,7 @@
 #include "model/physics/volume.h"
 #include "model/raw_egg.h"
 #include "model/serving_ice.h"
+#include "render/wording/measures.h"
 #include "render/wording/numbers.h"
 
 namespace gill::batch {
@@ -189,7 +190,17 @@ class DrinkBatch {
   void leave_out(const Entry& entry, std::string why) {
     batch_.left_out.push_back({{entry.use, entry.name, entry.volume_ml, entry.mass_g, entry.count,
                                 is_weighed(drink_.recipe, entry)},
-                               std::move(why)});
+                               std::move(why),
+                               loose_measure(entry)});
+  }
+
+  /// Dashes and drops, as the spec says them; empty for measures that a jigger pours.
+  std::string loose_measure(const Entry& entry) const {
+    const std::optional<units::Quantity> amount = entry.role == Role::amount
+                                                      ? drink_.recipe.amounts[entry.index].quantity
+                                                      : drink_.recipe.steps[entry.index].amount;
+    if (!amount || !amount->unit.valid() || !house_.units[amount->unit].tolerance) return {};
+    return render::wording::text_of(render::wording::measure_as_given(*amount, house_.units));
   }
 
   void add_water(double ml) {

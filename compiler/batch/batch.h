@@ -35,6 +35,8 @@ struct BatchIngredient {
 struct LeftOut {
   BatchIngredient what;
   std::string why;
+  /// `3 drops`: as the spec says it where its measure is a loose one, which no jigger pours.
+  std::string written = {};
 };
 
 /// A batch, evaluated and unrounded. Volumes and strength at 20 °C.

@@ -111,7 +111,7 @@ std::string left_out_text(const Batch& batch, const House& house) {
     BatchIngredient what = out.what;
     for (auto* measure : {&what.volume_ml, &what.mass_g, &what.count})
       if (*measure) **measure *= batch.serves_at_once;
-    rows.push_back({amount_text(what, house), what.name, out.why});
+    rows.push_back({out.written.empty() ? amount_text(what, house) : out.written, what.name, out.why});
   }
   std::string each = batch.serves_at_once > 1
                          ? fmt::format("for every {} serves", trimmed(batch.serves_at_once, 1))

@@ -154,9 +154,10 @@ std::vector<std::string> notes_of(const TuneTask& task, const model::Tuned& tune
     notes.push_back("The drink is there already: nothing changes.");
   } else if (!tuned.amounts.empty()) {
     notes.push_back(
-        fmt::format("{} {}; everything else is poured as it is written. New amounts are measures of the "
+        fmt::format("{} {}; everything else is poured as it is written. New amounts are {}measures of the "
                     "house, or two of them together.",
-                    tuned.amounts.size(), tuned.amounts.size() == 1 ? "amount changes" : "amounts change"));
+                    tuned.amounts.size(), tuned.amounts.size() == 1 ? "amount changes" : "amounts change",
+                    house.specs[task.request.drink].serves > 1 ? "for each serve " : ""));
     notes.push_back("The figures come from making the drink again with the new amounts, ice and all.");
   }
   if (tuned.other && !tuned.other->keeps_limits())

@@ -138,6 +138,14 @@ std::vector<std::string> folders_of_relative_paths(const driver::GitPath& path) 
   return folders;
 }
 
+/// Two files as they lie on the disk, each by itself.
+GitCall call_beside_repository(const std::string& before, const std::string& after) {
+  auto side = [](const std::string& file) {
+    return file == "/dev/null" ? Found(Source{file, {}}) : from_disk(file, file);
+  };
+  return {{side(before), side(after)}, {}, false, false};
+}
+
 /// What git hands to an external diff: path, old file, hash and mode, new file, hash and mode, and after a
 /// rename the new path and a header. It says of what object, and of what revision it does not.
 GitCall call_of_git(const DiffOptions& options) {
@@ -148,6 +156,8 @@ GitCall call_of_git(const DiffOptions& options) {
   if (words.size() == 1) return refused(fmt::format("{} is not merged yet", words[0]));
   if (words.size() != 7 && words.size() != 9)
     return refused("--as-git is for git, which hands over a path and two files with their hashes and modes");
+  auto asked = driver::asked_of_git();
+  if (asked && asked->is_beside_repository) return call_beside_repository(words[1], words[4]);
   auto repository = driver::GitAccess::open(options.house);
   if (auto* failure = std::get_if<driver::FileError>(&repository)) return refused(failure->message);
   auto& git = *std::get<std::unique_ptr<driver::GitAccess>>(repository);
@@ -159,7 +169,7 @@ GitCall call_of_git(const DiffOptions& options) {
                        object(words[1], words[2]),
                        object(words[4], words[5]),
                        number_of(std::getenv("GIT_DIFF_PATH_TOTAL")),
-                       driver::asked_of_git()};
+                       std::move(asked)};
   auto found = driver::find_git_sides(git, path, options.house);
   for (const auto& folder : folders_of_relative_paths(path)) {
     if (std::holds_alternative<driver::GitSides>(found)) break;

@@ -27,6 +27,7 @@ class Filing {
     kept.before_label = changes_.before_label;
     kept.before_menu = changes_.before_menu;
     kept.after_menu = changes_.after_menu;
+    kept.brings_menu = changes_.brings_menu;
     kept.before_from = changes_.before_from;
     kept.after_from = changes_.after_from;
     kept.after_label = changes_.after_label;

@@ -148,6 +148,8 @@ struct Changes {
   std::string before_label, after_label;
   /// The menu that runs last on either side, and from when it does (ISO 8601); empty without one.
   std::string before_menu, after_menu, before_from, after_from;
+  /// The menu that runs last after did not stand before: a season follows on another.
+  bool brings_menu = false;
   std::string house;
   std::vector<Change> drinks, preps, ingredients, glasses, ices, families;
   std::vector<MenuChange> menus;

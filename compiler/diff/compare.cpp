@@ -62,6 +62,8 @@ class Comparer {
     if (const auto* menu = last_menu(after_.specs, season_.after)) {
       result_.after_menu = menu->head.name;
       result_.after_from = menu->runs_from;
+      result_.brings_menu = std::none_of(before_.specs.menus.begin(), before_.specs.menus.end(),
+                                         [&](const auto& one) { return one.head.name == menu->head.name; });
     }
     result_.after_label = after_.label;
     result_.house = after_.specs.house.head.name;

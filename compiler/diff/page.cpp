@@ -468,7 +468,8 @@ Notice error_notice(const std::vector<NotCompared>& not_compared) {
 std::string sides_in_words(const Changes& changes) {
   std::string labels = fmt::format("{} → {}", changes.before_label, changes.after_label);
   const std::string &before = changes.before_menu, &after = changes.after_menu;
-  if (after.empty() || before == after) return fmt::format("{}: {}", changes.house, labels);
+  if (after.empty() || before == after || !changes.brings_menu)
+    return fmt::format("{}: {}", changes.house, labels);
   return fmt::format("{}: {} → {} ({})", changes.house, before.empty() ? "no menu" : before, after, labels);
 }
 

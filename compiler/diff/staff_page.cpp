@@ -56,7 +56,7 @@ class StationWriter {
     if (builds.empty()) return;
     title(words);
     for (const auto& build : builds) {
-      Table table{called(build), {{called(build), Align::start}, {"amount", Align::start}}, {}, false};
+      Table table{{}, {{called(build), Align::start}, {"amount", Align::start}}, {}, false};
       for (const auto& line : build.lines) table.rows.push_back({header(line.name), cell(line.amount)});
       for (const auto& [name, served] : build.serve) table.rows.push_back({header(name), cell(served)});
       blocks_->push_back(std::move(table));
@@ -80,7 +80,7 @@ class StationWriter {
                                                      : ": only the name is new.";
         blocks_->push_back(Paragraph{Run().strong(name).plain(rest), Tone::normal});
       } else {
-        Table table{name, {{name, Align::start}, {"before", Align::start}, {"now", Align::start}}, {}, false};
+        Table table{{}, {{name, Align::start}, {"before", Align::start}, {"now", Align::start}}, {}, false};
         for (const auto& line : rework.lines) {
           Cell now;
           now.run.strong(line.after.empty() ? "none" : line.after);

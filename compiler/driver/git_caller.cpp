@@ -66,6 +66,7 @@ std::optional<AskedOfGit> read_git_command(const std::vector<std::string>& words
   for (++at; at < words.size() && words[at] != "--"; ++at) {
     const auto& word = words[at];
     asked.is_cached |= word == "--cached" || word == "--staged";
+    asked.is_beside_repository |= word == "--no-index";
     asked.from_merge_base |= word == "--merge-base";
     constexpr std::string_view relative = "--relative=";
     if (word.starts_with(relative)) asked.relative_to = word.substr(relative.size());

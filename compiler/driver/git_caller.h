@@ -15,6 +15,8 @@ struct AskedOfGit {
   bool from_merge_base = false;
   /// `--cached`: the newer side is the index.
   bool is_cached = false;
+  /// `--no-index`: two files, of no repository.
+  bool is_beside_repository = false;
   /// `--relative=DIR`: paths are told as they are below it.
   std::string relative_to = {};
 };

@@ -40,10 +40,12 @@ bool declares_a_house(const std::vector<fs::path>& specs) {
   });
 }
 
-/// The top of a repository: what lies above it is nobody's house.
+/// The top of a repository, or a bare one itself: what lies above it is nobody's house.
 bool is_repository(const fs::path& folder) {
   std::error_code error;
-  return fs::exists(folder / ".git", error);
+  if (fs::exists(folder / ".git", error)) return true;
+  return fs::is_regular_file(folder / "HEAD", error) && fs::is_directory(folder / "objects", error) &&
+         fs::is_directory(folder / "refs", error);
 }
 
 }  // namespace

@@ -125,6 +125,8 @@ void Makes::use_on_hand(Make& make, const Window& window, std::vector<OnHand>& o
       make.on_hand_g += used_g;
       if (there.made && (!make.on_hand_made || *there.made < *make.on_hand_made))
         make.on_hand_made = there.made;
+      if (there.made && (!make.on_hand_made_last || *there.made > *make.on_hand_made_last))
+        make.on_hand_made_last = there.made;
     }
   }
 }

@@ -248,9 +248,12 @@ std::string bottles_text(const Product& product, double grams) {
   return fmt::format("{} × {}", count, size);
 }
 
-/// When what is on hand was made, where somebody dated it.
+/// When what is on hand was made, where somebody dated it: on one day, or between two.
 std::string made_text(const Make& make) {
-  return make.on_hand_made ? ", made " + date_text(*make.on_hand_made) : "";
+  if (!make.on_hand_made) return {};
+  std::string text = ", made " + date_text(*make.on_hand_made);
+  if (make.on_hand_made_last > make.on_hand_made) text += " to " + date_text(*make.on_hand_made_last);
+  return text;
 }
 
 Section make_section(const PrepPlan& plan) {

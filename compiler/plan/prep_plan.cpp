@@ -141,8 +141,8 @@ bool is_wanted_between(const PrepPlan& plan, const Make& make, double from_h, do
 }
 
 /// Puts the peeling where the pressing begins, and what was done from there on later by as long as it takes.
-/// Nothing moves where something else that is done in pieces, or is wanted before, would have to.
-void put_before(PrepPlan& plan, Make& peel, const Make& press) {
+/// False, and nothing moves, where something else that is done in pieces, or is wanted before, would have to.
+bool put_before(PrepPlan& plan, Make& peel, const Make& press) {
   const Interval was = peel.work.front();
   const double begins_h = press.work.front().first, peel_h = was.second - was.first;
   std::vector<Make*> later;
@@ -152,7 +152,8 @@ void put_before(PrepPlan& plan, Make& peel, const Make& press) {
       return work.first >= begins_h - 1e-9 && work.first < was.first - 1e-9;
     });
     if (!is_between) continue;
-    if (make.work.size() > 1 || is_wanted_between(plan, make, make.ready_h, make.ready_h + peel_h)) return;
+    if (make.work.size() > 1 || is_wanted_between(plan, make, make.ready_h, make.ready_h + peel_h))
+      return false;
     later.push_back(&make);
   }
   for (auto* make : later) {
@@ -162,10 +163,12 @@ void put_before(PrepPlan& plan, Make& peel, const Make& press) {
   }
   peel.work.front() = {begins_h, begins_h + peel_h};
   peel.ready_h = begins_h + peel_h;
+  return true;
 }
 
-/// What is peeled and pressed of one fruit on one day is peeled first.
-void peel_before_pressing(PrepPlan& plan) {
+/// What is peeled and pressed of one fruit on one day is peeled first: in the place of the pressing, or where
+/// there are hands before it.
+void peel_before_pressing(PrepPlan& plan, Timetable& timetable) {
   auto is_of_fruit = [&](const Make& make, bool is_juice) {
     const auto& product = plan.products[make.product];
     return product.making == Making::pressing && product.ml_per_g.has_value() == is_juice && make.make_g > 0;
@@ -179,7 +182,10 @@ void peel_before_pressing(PrepPlan& plan) {
           press.work.front().first < peel.work.front().first &&
           (!first_press || press.work.front().first < first_press->work.front().first))
         first_press = &press;
-    if (first_press) put_before(plan, peel, *first_press);
+    if (!first_press || put_before(plan, peel, *first_press)) continue;
+    const auto& product = plan.products[peel.product];
+    const double by_h = first_press->work.front().first;
+    timetable.book(peel, product, by_h, timetable.latest(product, by_h));
   }
 }
 
@@ -320,11 +326,11 @@ PrepPlan make_prep_plan(const House& house, const PlanOptions& options) {
   // Parts before what they go into: the planner went the other way. Of one thing, the first made first.
   std::stable_sort(plan.makes.begin(), plan.makes.end(),
                    [](const Make& a, const Make& b) { return a.product > b.product; });
-  for (const auto& make : plan.makes)
-    if (make.make_g > 0) plan.starts_h = std::min(plan.starts_h, make.work.front().first);
   plan.currency = costing.prices().currency();
   plan.products = products.all();
-  peel_before_pressing(plan);
+  peel_before_pressing(plan, timetable);
+  for (const auto& make : plan.makes)
+    if (make.make_g > 0) plan.starts_h = std::min(plan.starts_h, make.work.front().first);
   add_stations(plan, house, costing);
   add_cuts(plan, costing, timetable);
   add_shopping(plan, costing);

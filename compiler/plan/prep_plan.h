@@ -148,8 +148,8 @@ struct Make {
   double on_hand_g = 0;  ///< part of the need that is there already
   /// What is there besides, and keeps to the end of its days.
   double left_on_hand_g = 0;
-  /// The day on which the oldest of it was made; nothing where nobody dated it.
-  std::optional<std::chrono::sys_days> on_hand_made;
+  /// The days on which the oldest and the newest of it were made; nothing where nobody dated it.
+  std::optional<std::chrono::sys_days> on_hand_made, on_hand_made_last;
   double make_g = 0;
   int batches = 1;
   /// By stage, in hours from the opening of the first service: when its hands-on work begins and ends.

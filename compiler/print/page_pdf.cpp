@@ -87,8 +87,16 @@ class Sheet {
   }
 
   void draw(const Paragraph& paragraph, int) {
-    text(plain_text(paragraph.run), paragraph.tone == Tone::small ? sans(7.5, false, inks::soft) : plain, 0,
-         width());
+    switch (paragraph.tone) {
+      case Tone::lead:
+        // What leads does not stand alone at the foot of a sheet.
+        need(60);
+        return text(plain_text(paragraph.run), sans(9, true, inks::text), 0, width());
+      case Tone::normal:
+        return text(plain_text(paragraph.run), plain, 0, width());
+      case Tone::small:
+        return text(plain_text(paragraph.run), sans(7.5, false, inks::soft), 0, width());
+    }
   }
   void draw(const Prose& prose, int) {
     text(render::prose::to_plain_text(prose.common_mark), plain, 0, width());

@@ -108,6 +108,14 @@ TEST_CASE("a volume and a bottle decide the serves") {
   CHECK(made.bottles[0].count == 1);
 }
 
+TEST_CASE("what is dashed or dropped at service is told as the spec says it") {
+  auto house = compile(
+      "drink A\n  glass rocks\n  60 ml aged rum\n  20 ml lime juice\n  shake 12 s\n  strain\n"
+      "  garnish 3 drops aromatic bitters\n");
+  auto text = batch::batch_text(batch_of(*house, "A", serves(8)), house->book_input());
+  CHECK(text.find("3 drops  aromatic bitters") != std::string::npos);
+}
+
 TEST_CASE("egg, fizz, fresh juice, floats, rims and garnish are left out, each with its reason") {
   auto house = compile(
       "drink A\n  45 ml rye whiskey\n  20 ml lemon juice\n  15 ml honey syrup\n  1 egg white\n  4 leaves "

@@ -683,3 +683,19 @@ TEST_CASE("a price that moves on one of two menus is told at a glance", "[diff]"
   CHECK(pool.find("7.00 EUR") != std::string::npos);
   CHECK(pool.find("Prices: Fizz on") == std::string::npos);
 }
+
+TEST_CASE("a title tells of two menus only where the later one is new", "[diff]") {
+  const std::string noon =
+                        "menu Noon\n  runs 2026-03-01 .. 2026-05-31\n  section A\n    Long Wick at 9 EUR\n",
+                    late =
+                        "menu Late\n  runs 2026-03-02 .. 2026-06-30\n  section A\n    Bare Wick at 8 EUR\n",
+                    next =
+                        "menu Summer\n  runs 2026-07-01 .. 2026-08-31\n  section A\n    Bare Wick at 8 EUR\n";
+  auto title = [&](const std::string& before, const std::string& after) {
+    return diff::sides_in_words(compare(house + before, house + after).changes);
+  };
+  CHECK(title(noon, next).find("Noon → Summer") != std::string::npos);
+  CHECK(title("", next).find("no menu → Summer") != std::string::npos);
+  // One of two goes: the other stood there before.
+  CHECK(title(noon + late, noon).find("Late") == std::string::npos);
+}

@@ -153,6 +153,13 @@ TEST_CASE("bare, shallow and detached repositories are read", "[diff][git]") {
   REQUIRE(run(other.path(), {"git", "clone", "-q", "--bare", source, "bare.git"}).status == 0);
   CHECK(amounts(other.path() / "bare.git", {"spring:bar", "HEAD:bar"}) == "45 ml to 55 ml");
   CHECK(amounts(other.path() / "bare.git", {"spring", "HEAD", "--house", "bar"}) == "45 ml to 55 ml");
+  // What lies beside a bare repository is no house around it.
+  other.write("stray.gill", "house Stray\n");
+  CHECK(amounts(other.path() / "bare.git", {"spring:bar", "HEAD:bar"}) == "45 ml to 55 ml");
+  auto whole = run_gill(other.path() / "bare.git", {"diff", "spring", "HEAD"});
+  INFO(whole.output);
+  CHECK(whole.output.find("is a part of the house") == std::string::npos);
+  CHECK(whole.output.find("55 ml") != std::string::npos);
   REQUIRE(run(other.path(), {"git", "clone", "-q", "--depth", "2", source, "shallow"}).status == 0);
   CHECK(amounts(other.path() / "shallow", {"HEAD~1", "HEAD", "--house", "bar"}) == "50 ml to 55 ml");
   auto before = run_gill(other.path() / "shallow", {"diff", "HEAD~3", "HEAD", "--house", "bar"});
@@ -279,6 +286,20 @@ TEST_CASE("git may tell paths from a folder on", "[diff][git]") {
   holds_the_change(repository.git({"-C", "bar", "diff", "--relative", "spring", "HEAD"}).output);
   repository.git({"config", "diff.relative", "true"});
   holds_the_change(repository.git({"-C", "bar", "diff", "spring", "HEAD"}).output);
+}
+
+TEST_CASE("git may compare two files that lie beside each other", "[diff][git]") {
+  Repository repository;
+  repository.folder.write(".git/info/attributes", "*.gill diff=gill\n");
+  repository.git({"config", "diff.gill.command", std::string(GILL_PROGRAM) + " diff --house bar --as-git"});
+  repository.folder.write("one.gill", drinks("60 ml"));
+  repository.folder.write("two.gill", drinks("70 ml"));
+  // Git's own status says that there is a difference.
+  auto shown = run_shell(repository.folder.path(), "git diff --no-index one.gill two.gill").output;
+  INFO(shown);
+  CHECK(shown.find("60 ml") != std::string::npos);
+  CHECK(shown.find("70 ml") != std::string::npos);
+  CHECK(shown.find("no two states") == std::string::npos);
 }
 
 TEST_CASE("git compares what a file says by the textconv of the README", "[diff][git]") {

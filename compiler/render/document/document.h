@@ -139,6 +139,7 @@ struct Column {
 };
 
 struct Table {
+  /// Empty where the first title names what the table is of.
   std::string caption;
   std::vector<Column> columns;
   std::vector<std::vector<Cell>> rows;

@@ -309,7 +309,9 @@ class PageWriter {
     out_ += table.is_wide ? fmt::format("<section class=\"sideways\" aria-label=\"{}\" tabindex=\"0\">\n",
                                         escape(table.caption))
                           : std::string();
-    out_ += fmt::format("<table>\n<caption>{}</caption>\n<thead>\n<tr>", escape(table.caption));
+    out_ += "<table>\n";
+    if (!table.caption.empty()) out_ += fmt::format("<caption>{}</caption>\n", escape(table.caption));
+    out_ += "<thead>\n<tr>";
     for (const auto& column : table.columns)
       out_ +=
           fmt::format("<th scope=\"col\"{}{}>{}</th>", class_of(column.align),

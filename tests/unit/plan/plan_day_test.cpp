@@ -342,6 +342,29 @@ TEST_CASE("a fruit is peeled before it is pressed", "[prep]") {
   CHECK(pressed->second <= 1e-9);
 }
 
+TEST_CASE("a fruit is peeled before it is pressed for a prep that is made in several steps", "[prep]") {
+  EvaluatedHouse evaluated(
+      "house X\n  currency GBP\n"
+      "prep mulled red\n  1.5 l red wine\n  600 ml orange juice\n  150 g white sugar\n"
+      "  heat to 70 C 30 min, covered\n  strain through cloth\n  keeps 1 d hot\n"
+      "drink Smoke\n  glass rocks\n  ice none\n  build\n  40 ml mezcal\n  20 ml lime juice\n"
+      "  garnish orange peel\n"
+      "drink Mull\n  glass rocks\n  ice none\n  build\n  150 ml mulled red\n  garnish orange slice\n"
+      "menu M\n  runs 2026-03-01 .. 2026-04-30\n  section A\n    Smoke at 8 GBP, sells 5\n"
+      "    Mull at 5 GBP, sells 90\n");
+  auto plan = plan_of_day(evaluated, "2026-03-04");
+  std::optional<plan::Interval> pressed, peeled;
+  for (const auto& make : plan.makes) {
+    const auto& product = plan.products[make.product];
+    if (product.making != plan::Making::pressing || make.make_g <= 0) continue;
+    if (evaluated.compiled.specs[product.fruit].head.name != "orange") continue;
+    (product.ml_per_g ? pressed : peeled) = make.work.front();
+  }
+  REQUIRE((pressed && peeled));
+  CHECK(peeled->second <= pressed->first + 1e-9);
+  CHECK(plan.starts_h <= peeled->first + 1e-9);
+}
+
 TEST_CASE("a fruit is peeled before it is pressed, whatever else is pressed between", "[prep]") {
   EvaluatedHouse evaluated(
       "house X\n  currency GBP\n"
@@ -459,9 +482,11 @@ TEST_CASE("what is on hand is used while it keeps, the oldest first, by the day 
   auto fresh = with({{300, date("2026-09-14")}, {200, date("2026-09-07")}});
   CHECK(fresh.on_hand_g == Approx(500));
   CHECK(fresh.on_hand_made == date("2026-09-07"));
+  CHECK(fresh.on_hand_made_last == date("2026-09-14"));
   auto stale = with({{300, date("2026-09-14")}, {200, date("2026-09-06")}});
   CHECK(stale.on_hand_g == Approx(300));
   CHECK(stale.on_hand_made == date("2026-09-14"));
+  CHECK(stale.on_hand_made_last == stale.on_hand_made);
   // A count that says when each was made.
   auto counts = stock::read_counts("name,amount,unit,made\nleaf gin,300,g,2026-09-14\nleaf gin,200,g,\n",
                                    house().house);
