@@ -38,10 +38,49 @@ bool counts_whole_things(const std::string& unit, const analysis::Stock& stock) 
          is(stock.head.name + "s") || std::any_of(stock.aka.begin(), stock.aka.end(), is);
 }
 
+/// `2+3`: counted in two places.
+std::optional<Exact> sum_of_numbers(const base::CsvTable& table, std::string_view text) {
+  if (text.find('+', 1) == std::string_view::npos || !base::is_digit(text.front())) return std::nullopt;
+  Exact sum = 0;
+  for (bool is_last = false; !is_last;) {
+    const auto plus = text.find('+');
+    is_last = plus == std::string_view::npos;
+    auto number = table.number(base::trim(text.substr(0, plus)));
+    if (!number) return std::nullopt;
+    sum += *number;
+    if (!is_last) text.remove_prefix(plus + 1);
+  }
+  return sum;
+}
+
+/// `½`, `2½ btl`.
+std::optional<NumberAndWords> vulgar_fraction_at(std::string_view text) {
+  std::size_t end = 0;
+  while (end < text.size() && (base::is_digit(text[end]) || text[end] == ' ')) ++end;
+  // Two or three bytes of UTF-8: `½`, `⅓`.
+  for (std::size_t length : {2, 3})
+    if (end + length <= text.size() && static_cast<unsigned char>(text[end]) >= 0x80)
+      if (auto number = base::parse_exact(text.substr(0, end + length)))
+        return NumberAndWords{*number, std::string(base::trim(text.substr(end + length)))};
+  return std::nullopt;
+}
+
+/// Where a second amount begins in `cs 2 btl`: cases and single ones; 0 where none does.
+std::size_t second_count_at(const std::string& unit) {
+  const auto digit = unit.find_first_of("0123456789");
+  if (digit == std::string::npos || vessel_of(base::trim(unit.substr(0, digit))) != Vessel::offer) return 0;
+  const auto word = unit.find_first_not_of("0123456789 ", digit);
+  const bool is_count = word != std::string::npos &&
+                        (vessel_of(unit.substr(word)) == Vessel::pack || is_piece_word(unit.substr(word)));
+  return is_count ? digit : 0;
+}
+
 }  // namespace
 
 std::optional<NumberAndWords> split_number(const base::CsvTable& table, std::string_view text) {
   text = base::trim(text);
+  if (auto sum = sum_of_numbers(table, text)) return NumberAndWords{*sum, {}};
+  if (auto vulgar = vulgar_fraction_at(text)) return vulgar;
   if (auto [fraction, length] = fraction_at(text); length > 0)
     return NumberAndWords{fraction, std::string(base::trim(text.substr(length)))};
   if (auto space = text.find(' '); space != std::string_view::npos)
@@ -85,7 +124,10 @@ std::variant<CountedAmount, std::string> AmountReader::read(StockId stock, const
   if (unit.empty()) return size.empty() ? in_usual(stock, number) : in_packs(stock, n, false, size, table);
   // `3 bottles + 200 ml`: three and an open one.
   if (auto sum = base::fold_name(unit).find(" + "); sum != std::string::npos)
-    return in_sum(stock, number, unit, sum, table);
+    return in_sum(stock, number, unit.substr(0, sum), unit.substr(sum + 3), table);
+  if (auto second = second_count_at(unit); second > 0)
+    return in_sum(stock, number, std::string(base::trim(unit.substr(0, second))), unit.substr(second), table);
+  if (unit == "%") return in_share(stock, number, size, table);
   if (auto doubt = why_not_so_many(stock, number, unit, table); !doubt.empty()) return doubt;
   // `2x70cl`: so many of a pack that says what it holds.
   if (auto pack = read_pack(base::to_decimal(number, 6) + " " + unit, house_.units, table);
@@ -115,15 +157,26 @@ std::variant<CountedAmount, std::string> AmountReader::read(StockId stock, const
                      unit);
 }
 
+std::variant<CountedAmount, std::string> AmountReader::in_share(StockId stock, const Exact& percent,
+                                                                const std::string& size,
+                                                                const base::CsvTable& table) const {
+  if (grams_of_counted_piece(stock, costing_) || percent > 100)
+    return fmt::format("`{} %` of `{}` is no amount of it; write how much there is, as 300 ml or 2.",
+                       base::to_decimal(percent, 3), house_.specs[stock].head.name);
+  return in_packs(stock, base::to_double(percent) / 100, false, size, table);
+}
+
 std::variant<CountedAmount, std::string> AmountReader::in_sum(StockId stock, const Exact& number,
-                                                              const std::string& unit, std::size_t sign,
+                                                              const std::string& unit,
+                                                              const std::string& behind,
                                                               const base::CsvTable& table) const {
-  auto first = read(stock, number, unit.substr(0, sign), {}, table);
+  auto first = read(stock, number, unit, {}, table);
   if (std::holds_alternative<std::string>(first)) return first;
-  auto rest = split_number(table, std::string_view(unit).substr(sign + 3));
+  auto rest = split_number(table, behind);
   if (!rest || rest->words.empty())
-    return fmt::format("`{}` of `{}`: write an amount with its unit behind the +, as `3 bottles + 200 ml`.",
-                       unit, house_.specs[stock].head.name);
+    return fmt::format(
+        "`{} + {}` of `{}`: write an amount with its unit behind the +, as `3 bottles + 200 ml`.", unit,
+        behind, house_.specs[stock].head.name);
   auto second = read(stock, rest->number, rest->words, {}, table);
   if (std::holds_alternative<std::string>(second)) return second;
   const auto& [grams, pieces] = std::get<CountedAmount>(first);

@@ -51,8 +51,14 @@ class AmountReader {
                                                     const std::string& size_text,
                                                     const base::CsvTable& table) const;
   std::variant<CountedAmount, std::string> in_usual(StockId stock, const Exact& number) const;
+  /// `70 %`: what is left in the bottle or the keg.
+  std::variant<CountedAmount, std::string> in_share(StockId stock, const Exact& percent,
+                                                    const std::string& size,
+                                                    const base::CsvTable& table) const;
+  /// So many of a unit, and what stands behind the plus.
   std::variant<CountedAmount, std::string> in_sum(StockId stock, const Exact& number, const std::string& unit,
-                                                  std::size_t sign, const base::CsvTable& table) const;
+                                                  const std::string& behind,
+                                                  const base::CsvTable& table) const;
   /// `3 bottles 200 ml` of what is bought by 700 ml: the question, as a full sentence; else empty.
   std::string why_not_so_many(StockId stock, const Exact& number, const std::string& unit,
                               const base::CsvTable& table) const;

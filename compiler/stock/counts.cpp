@@ -254,9 +254,25 @@ Counts read_counts(std::string_view bytes, const House& house) {
 
 namespace {
 
+/// `Age (days)`, `Alter`, `Edad (días)`: in five languages (common practice, no source).
+bool is_title_of_age(const std::string& title) {
+  static constexpr std::string_view words[] = {"age", "old", "alter", "edad", "eta", "anciennete"};
+  const auto written = base::folded_words(base::fold_without_accents(title));
+  return std::any_of(written.begin(), written.end(), [](const std::string& word) {
+    return std::find(std::begin(words), std::end(words), word) != std::end(words);
+  });
+}
+
 std::vector<base::RowProblem> unread_days(const base::CsvTable& table) {
   std::vector<base::RowProblem> problems;
   auto made = table.column(made_titles);
+  for (const auto& title : table.header)
+    if (!made && is_title_of_age(title))
+      problems.push_back(
+          {table.header_line,
+           fmt::format("The column `{}` is not read: write the day on which each was made in a "
+                       "column `made`. Until then all of it counts as fresh.",
+                       title)});
   for (std::size_t i = 0; i < table.header.size(); ++i) {
     const bool holds_days = std::any_of(table.rows.begin(), table.rows.end(), [&](const base::CsvRow& row) {
       return base::is_day_of_numbers(table.cell(row, i));

@@ -145,9 +145,9 @@ class PackText {
     auto below = length > 0 ? base::parse_exact(text_.substr(text_.find('/', from) + 1,
                                                              from + length - text_.find('/', from) - 1))
                             : std::nullopt;
-    // Cooks' fractions: halves to eighths.
-    constexpr int most_parts = 8;
-    if (!below || *below > most_parts || fraction <= 0 || fraction >= 1) return std::nullopt;
+    // Cooks' fractions; `1/5kg` is one of 5 kg.
+    const bool is_cooks = below && (*below == 2 || *below == 3 || *below == 4 || *below == 8);
+    if (!is_cooks || fraction <= 0 || fraction >= 1) return std::nullopt;
     end = from + length;
     return Exact((is_mixed ? number : Exact(0)) + fraction);
   }
@@ -267,8 +267,10 @@ std::pair<Exact, std::size_t> fraction_at(std::string_view text) {
   return {Exact(*above / *below), end};
 }
 
-std::variant<WrittenPack, NoPack> read_pack(std::string_view text, const units::UnitTable& units,
-                                            const base::CsvTable& table) {
+namespace {
+
+std::variant<WrittenPack, NoPack> read_whole_pack(std::string_view text, const units::UnitTable& units,
+                                                  const base::CsvTable& table) {
   using Kind = Piece::Kind;
   PackText pack_text(text, units, table);
   auto read = pack_text.pieces();
@@ -308,6 +310,11 @@ std::variant<WrittenPack, NoPack> read_pack(std::string_view text, const units::
       case Kind::number: {
         bool has_unit = i + 1 < pieces.size() && pieces[i + 1].kind == Kind::unit;
         if (has_unit && has_size) return NoPack::not_read;
+        // `4kg ca 54 St`: what a box weighs, and how many are in it.
+        const bool is_count_beside = has_size && i + 1 < pieces.size() &&
+                                     pieces[i + 1].kind == Kind::pieces && pieces[i - 1].kind != Kind::times;
+        if (is_count_beside && units[pack.unit].kind == units::Kind::volume) return NoPack::several_vessels;
+        if (is_count_beside) break;
         if (has_unit)
           pack.number = piece.number, pack.unit = pieces[i + 1].unit, has_size = true;
         else
@@ -341,6 +348,42 @@ std::variant<WrittenPack, NoPack> read_pack(std::string_view text, const units::
     pack.is_bare_number = !says_pieces && !had_vessel;
   }
   return pack;
+}
+
+/// `15 kg (110 pcs)`, `60 Stk (15 kg)`: what a box weighs and how many are in it, of which what stands first
+/// is taken; `30 (1.8 kg)` may be either. Nothing where the words in brackets belong to the rest.
+std::optional<std::variant<WrittenPack, NoPack>> read_said_twice(std::string_view text,
+                                                                 const units::UnitTable& units,
+                                                                 const base::CsvTable& table) {
+  const auto open = text.find('('), close = text.rfind(')');
+  if (open == std::string_view::npos || close == std::string_view::npos || close < open || open == 0)
+    return std::nullopt;
+  const auto inside = base::trim(text.substr(open + 1, close - open - 1));
+  const auto first = read_whole_pack(base::trim(text.substr(0, open)), units, table);
+  const auto second = read_whole_pack(inside, units, table);
+  const auto *one = std::get_if<WrittenPack>(&first), *other = std::get_if<WrittenPack>(&second);
+  if (!one || !other || !base::trim(text.substr(close + 1)).empty()) return std::nullopt;
+  auto is_measure = [&](const WrittenPack& pack) {
+    return pack.unit.valid() && !units[pack.unit].is_item_word;
+  };
+  if (is_measure(*one) == is_measure(*other)) return std::nullopt;
+  const auto& measure = is_measure(*one) ? *one : *other;
+  const auto& count = is_measure(*one) ? *other : *one;
+  const bool is_bare =
+      count.is_bare_number && inside.find_first_not_of("0123456789") == std::string_view::npos;
+  const bool is_bare_first = &count == one && count.is_bare_number;
+  if (units[measure.unit].kind == units::Kind::volume)
+    return is_bare ? std::optional(std::variant<WrittenPack, NoPack>(NoPack::several_vessels)) : std::nullopt;
+  if (is_bare || is_bare_first) return NoPack::several_vessels;
+  return *one;
+}
+
+}  // namespace
+
+std::variant<WrittenPack, NoPack> read_pack(std::string_view text, const units::UnitTable& units,
+                                            const base::CsvTable& table) {
+  if (auto twice = read_said_twice(text, units, table)) return *twice;
+  return read_whole_pack(text, units, table);
 }
 
 }  // namespace gill::stock

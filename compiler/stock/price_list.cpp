@@ -92,9 +92,9 @@ std::string price_words(const units::Money& price) {
 /// Reads the rows of a supplier's list into offers.
 class PriceListReader {
  public:
-  PriceListReader(std::string_view bytes, const House& house, const std::string& currency)
+  PriceListReader(base::CsvTable table, const House& house, const std::string& currency)
       : house_(house),
-        table_(base::read_csv(bytes)),
+        table_(std::move(table)),
         currency_(currency),
         names_(table_, house, symbols::NameSpace::stock, name_titles),
         price_titles_(find_price_columns(table_)),
@@ -792,10 +792,54 @@ class PriceListReader {
   std::map<std::pair<StockId, std::string>, std::pair<std::size_t, std::string>> packs_seen_;
 };
 
+/// A row that names the columns below it, and no good: a name's title and a price's, and no number.
+bool holds_titles(const base::CsvRow& row, const base::CsvTable& table) {
+  base::CsvTable below = table;
+  below.header = row.cells;
+  below.rows.clear();
+  const bool has_number = std::any_of(row.cells.begin(), row.cells.end(),
+                                      [&](const std::string& cell) { return table.number(cell); });
+  return !has_number && below.column(name_titles) && !find_price_columns(below).columns.empty();
+}
+
+/// A list in several parts, each below titles of its own, as a table for each. What stands above all of them
+/// is said of each.
+std::vector<base::CsvTable> parts_of(base::CsvTable table) {
+  const auto rows = std::move(table.rows);
+  table.rows.clear();
+  std::vector<base::CsvTable> parts = {table};
+  table.problems.clear();
+  for (const auto& row : rows) {
+    if (row.cells == parts.back().header || !holds_titles(row, table)) {
+      parts.back().rows.push_back(row);
+      continue;
+    }
+    table.header = row.cells;
+    table.header_line = row.line;
+    parts.push_back(table);
+  }
+  return parts;
+}
+
+template <typename Items>
+void append(Items& to, Items&& from) {
+  to.insert(to.end(), std::make_move_iterator(from.begin()), std::make_move_iterator(from.end()));
+}
+
 }  // namespace
 
 PriceListFile read_price_list(std::string_view bytes, const House& house, const std::string& currency) {
-  return PriceListReader(bytes, house, currency).read();
+  PriceListFile list;
+  for (auto& part : parts_of(base::read_csv(bytes))) {
+    auto read = PriceListReader(std::move(part), house, currency).read();
+    append(list.prices, std::move(read.prices));
+    append(list.problems, std::move(read.problems));
+    append(list.unmatched, std::move(read.unmatched));
+    append(list.new_goods, std::move(read.new_goods));
+    list.letterhead = std::move(read.letterhead);
+    list.row_words.merge(read.row_words);
+  }
+  return list;
 }
 
 std::vector<base::RowProblem> PriceListFile::unused() const {

@@ -332,7 +332,8 @@ TEST_CASE("columns that change a price are read or asked about", "[stock]") {
   CHECK_THAT(row("Pack;UOM;Price", "6x70cl;BTL;20"),
              Catch::Contains("for one (`BTL`), or for all of `6x70cl`?"));
   CHECK(row("Pack;UOM;Price", "70cl;BTL;20") == "70 cl for 20 EUR");
-  CHECK_THAT(row("Pack;Price;Discount", "70cl;20;10%"), Catch::Contains("`10%` below `Discount` stands beside the price"));
+  CHECK_THAT(row("Pack;Price;Discount", "70cl;20;10%"),
+             Catch::Contains("`10%` below `Discount` stands beside the price"));
   CHECK(row("Pack;Price;Discount", "70cl;20;0 %") == "70 cl for 20 EUR");
   CHECK_THAT(row("Pack;Price", "70cl;(34.00)"), Catch::Contains("below nothing"));
   CHECK(row("Pack;Packs per layer;Price", "70cl;12;18") == "70 cl for 18 EUR");
@@ -727,4 +728,42 @@ TEST_CASE("a count a case is known by what its title is made of, and is never dr
   CHECK(row("Uds por pallet", "60") == "70 cl for 84 EUR");
   CHECK(first_row(house, "Product;Size;Price per case\nreed gin;btl 70 cl;84\n")
             .find("write it as 6 x 70 cl.") != std::string::npos);
+}
+
+TEST_CASE("what a box weighs and how many are in it are one box", "[stock]") {
+  EvaluatedHouse house(bar);
+  for (const char* box : {"15kg (110 pcs)", "15 kg (ca. 110)", "15 kg (60 Stk)", "15 kg ca 54 St",
+                          "15kg 110 pcs", "15 kg (10 Bund)"})
+    CHECK(pack(house, box) == "15 kg");
+  CHECK(pack(house, "60 Stk (15 kg)") == "60");
+  // Nobody knows whether that is in one of them or in all.
+  for (const char* box : {"15 kg (6)", "30 (1.8 kg)", "60 (15 kg)", "4.2 l (6)", "1 l 6 St"}) {
+    INFO(box);
+    CHECK(pack(house, box) == "several vessels");
+  }
+  CHECK(pack(house, "70 cl (6 btl)") == "6 x 70 cl");
+  CHECK(pack(house, "6 (70 cl)") == "6 x 70 cl");
+  CHECK(pack(house, "carton (6 x 70 cl)") == "6 x 70 cl");
+  CHECK(pack(house, "1/5kg") == "5 kg");
+  CHECK(pack(house, "1/10 kg") == "10 kg");
+  CHECK(pack(house, "1/2 kg") == "0.5 kg");
+  CHECK(pack(house, "6/70cl") == "6 x 70 cl");
+}
+
+TEST_CASE("a list in several parts is read by the titles above each", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto list = stock::read_price_list(
+      "Product,Pack,Price\nreed gin,6 x 70 cl,84\nProduce,,\nProduct,Pack,Price per kg\nlemon,5 kg,2.10\n"
+      "Price,Description,Size\n1.10,whole milk,12 x 1 l\nProduct,Pack,Unit price\nreed gin,6 x 1 l,20\n",
+      house.house, "EUR");
+  std::vector<std::string> offers;
+  for (const auto& price : list.prices) offers.push_back(price.offer);
+  CHECK(offers == std::vector<std::string>{"6 x 70 cl for 84 EUR", "5 kg for 10.50 EUR",
+                                           "12 x 1 l for 1.10 EUR", "6 x 1 l for 120 EUR"});
+  CHECK(list.new_goods.empty());
+  // What is said above all of them holds for each.
+  CHECK(stock::read_price_list("All prices include VAT\nProduct,Pack,Price\nreed gin,70 cl,20\n"
+                               "Product,Pack,Price per kg\nlemon,5 kg,2\n",
+                               house.house, "EUR")
+            .prices.empty());
 }

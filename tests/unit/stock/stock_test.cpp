@@ -184,6 +184,41 @@ prices p
     CHECK(grams(std::string("lemon,2,") + word) == Approx(grams("lemon,24,pezzi")));
 }
 
+TEST_CASE("parts of a bottle and sums are counted as people write them", "[stock]") {
+  EvaluatedHouse bar(R"(house H
+  currency EUR
+prices p
+  from 2026-01-01
+  aged rum 6 x 70 cl for 90 EUR
+  lager 30 l for 90 EUR
+  lemon 80 for 20 EUR
+)");
+  auto grams = [&](const std::string& row) {
+    auto counts = stock::read_counts("name,amount,unit\n" + row + "\n", bar.house);
+    return counts.grams.empty() ? 0.0 : counts.grams.begin()->second;
+  };
+  const double bottle = grams("aged rum,700,ml");
+  CHECK(grams("aged rum,70%,") == Approx(0.7 * bottle));
+  CHECK(grams("aged rum,70,%") == Approx(0.7 * bottle));
+  CHECK(grams("aged rum,2½,") == Approx(2.5 * bottle));
+  CHECK(grams("aged rum,½,bottle") == Approx(0.5 * bottle));
+  CHECK(grams("aged rum,2+3,") == Approx(5 * bottle));
+  CHECK(grams("aged rum,1 cs 2 btl,") == Approx(8 * bottle));
+  CHECK(grams("lager,30 %,") == Approx(grams("lager,9,l")));
+  CHECK(grams("lemon,30 %,") == 0);
+  CHECK(grams("aged rum,170 %,") == 0);
+}
+
+TEST_CASE("an age in days is told and not passed over", "[stock]") {
+  EvaluatedHouse bar("house H\n  currency EUR\n");
+  for (const char* title : {"Age", "Age (days)", "Days old", "Alter", "Edad (días)"}) {
+    auto counts =
+        stock::read_on_hand("name,amount,unit," + std::string(title) + "\nlemon,2,kg,27\n", bar.house);
+    REQUIRE(counts.problems.size() == 1);
+    CHECK_THAT(counts.problems[0].message, Catch::Contains("write the day on which each was made"));
+  }
+}
+
 TEST_CASE("a vessel that may be two things, or that a thing never comes in, is asked about", "[stock]") {
   EvaluatedHouse bar(R"(house H
   currency EUR
