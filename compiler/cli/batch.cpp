@@ -11,7 +11,7 @@ namespace {
 struct BatchOptions {
   std::string name, house = ".", form = "text", volume, bottle, within;
   std::optional<double> serves;
-  bool diluted = false;
+  bool diluted = false, of_prep = false;
 };
 
 /// A quantity above nothing, of the kind that the option takes.
@@ -47,6 +47,23 @@ std::optional<batch::BatchRequest> read_request(const units::UnitTable& units, c
   return request;
 }
 
+/// A drink and a prep may be called alike: the prep is meant where it is asked for, or where the name is
+/// written as the prep's is and not as the drink's.
+bool means_prep(const driver::Compilation& house, const BatchOptions& options) {
+  auto drink = house.names.find(symbols::NameSpace::drink, options.name);
+  auto stock = house.names.find(symbols::NameSpace::stock, options.name);
+  if (!stock.valid() || !house.specs.stock[house.specs.index_of[stock.index()]].is_prep) return false;
+  if (!drink.valid() || options.of_prep) return true;
+  const auto& of_drink = house.specs.drinks[house.specs.index_of[drink.index()]].head.name;
+  const auto& of_stock = house.specs.stock[house.specs.index_of[stock.index()]].head.name;
+  const bool is_prep = options.name == of_stock && options.name != of_drink;
+  if (is_prep)
+    fmt::print(stderr, "gill: the prep is meant; the drink is written `{}`\n", of_drink);
+  else
+    fmt::print(stderr, "gill: the drink is meant; for the prep `{}` write `--prep` behind it\n", of_stock);
+  return is_prep;
+}
+
 int run_batch(const BatchOptions& options) {
   auto house = compile_house(options.house);
   if (!house) return cannot_work;
@@ -55,8 +72,9 @@ int run_batch(const BatchOptions& options) {
   auto input = house->book_input();
   auto drink = house->names.find(symbols::NameSpace::drink, options.name);
   auto stock = house->names.find(symbols::NameSpace::stock, options.name);
-  bool is_prep =
-      !drink.valid() && stock.valid() && house->specs.stock[house->specs.index_of[stock.index()]].is_prep;
+  bool is_prep = means_prep(*house, options);
+  if (options.of_prep && !is_prep)
+    return refuse(fmt::format("the house has no prep called `{}`", options.name));
   if (!drink.valid() && stock.valid() && !is_prep)
     return refuse(fmt::format("`{}` is bought, not made: a batch is of a drink or a prep", options.name));
   std::optional<std::uint32_t> index;
@@ -98,6 +116,7 @@ void add_batch(CLI::App& app, int& status) {
   command->add_option("--volume", options->volume, "How much in all, as in `5 l`")->excludes(serves);
   command->add_option("--bottle", options->bottle,
                       "The bottles it goes into, as in `700 ml`; alone, one of them full");
+  command->add_flag("--prep", options->of_prep, "The prep of that name, where a drink is called so too");
   command->add_flag("--diluted", options->diluted, "Puts the water in that the ice would bring");
   command->add_option("--within", options->within,
                       "It is used up within this time: fresh juice goes in, as in `6 h`");

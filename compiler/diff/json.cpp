@@ -252,6 +252,7 @@ std::string to_json(const StaffSheet& sheet) {
                                         {"known", alert.change->known_after}});
   root["from"] = text_or_null(sheet.from);
   root["taste"] = sheet.taste;
+  root["other_menus"] = sheet.other_menus;
   root["goods_to_bring"] = sheet.goods_to_bring;
   root["goods_to_put_away"] = sheet.goods_to_put_away;
   root["stations"] = Json::array();

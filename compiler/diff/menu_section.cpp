@@ -13,12 +13,11 @@ namespace gill::diff {
 
 using namespace render::document;
 
-namespace {
-
-/// `160.00 EUR a bowl`, `no price`.
 std::string price_words(const MenuLine& line) {
   return words_of(line.price) + (line.price && !line.sold_by.empty() ? " " + line.sold_by : "");
 }
+
+namespace {
 
 /// `under Long, 12.50 EUR`; `at 12.50 EUR` where the menu has no sections.
 std::string place_and_price(const MenuLine& line) {

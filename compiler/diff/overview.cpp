@@ -5,8 +5,10 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include "base/text.h"
+#include "diff/menu_section.h"
 #include "diff/page_parts.h"
 #include "diff/words.h"
 #include "model/money.h"
@@ -218,7 +220,34 @@ void add_menu_prices(const Changes& changes, Overview& overview) {
         overview.menu_prices.emplace_back(&menu, &line);
 }
 
+/// A menu that stays, or that comes beside the others: one that takes another's place is the season's.
+bool stands_beside_others(const Changes& changes, const MenuChange& menu) {
+  const bool one_is_gone = std::any_of(changes.menus.begin(), changes.menus.end(),
+                                       [](const MenuChange& other) { return other.kind == Kind::removed; });
+  return menu.kind == Kind::changed ||
+         (menu.kind == Kind::added && !one_is_gone && !changes.before_menu.empty());
+}
+
+void add_further_menus(const Changes& changes, Overview& overview) {
+  std::set<std::string> told;
+  for (const auto* list : {&overview.fresh, &overview.gone})
+    for (const auto* change : *list) told.insert(change->name);
+  for (const auto* list : {&overview.on_menu, &overview.off_menu})
+    for (const auto* move : *list) told.insert(move->sheet.name);
+  for (const auto& menu : changes.menus)
+    for (const auto& line : menu.lines)
+      if (line.before.has_value() != line.after.has_value() && !told.contains(line.drink) &&
+          stands_beside_others(changes, menu))
+        overview.further_menus.emplace_back(&menu, &line);
+}
+
 }  // namespace
+
+std::string further_menu_words(const MenuChange& menu, const MenuLineChange& line) {
+  if (!line.after) return fmt::format("{} off {}", line.drink, menu.name);
+  return fmt::format("{} on {}{}", line.drink, menu.name,
+                     line.after->price ? " at " + price_words(*line.after) : "");
+}
 
 Overview overview_of(const Changes& changes) {
   Overview overview;
@@ -266,6 +295,7 @@ Overview overview_of(const Changes& changes) {
         price && !overview.is_uniform(*price))
       overview.other_prices.push_back(&change);
   add_menu_prices(changes, overview);
+  add_further_menus(changes, overview);
   return overview;
 }
 

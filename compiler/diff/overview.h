@@ -48,6 +48,8 @@ struct Overview {
   std::vector<const Change*> other_prices;
   /// Prices that move on a menu which is not the one whose price the drink's figures show.
   std::vector<std::pair<const MenuChange*, const MenuLineChange*>> menu_prices;
+  /// Drinks that are served on both sides, and come on one of several menus or go off it.
+  std::vector<std::pair<const MenuChange*, const MenuLineChange*>> further_menus;
   /// Drinks that come on the menu, or go off it, while their specs stay.
   std::vector<const MenuMove*> on_menu, off_menu;
   /// What suppliers ask, those that many share first.
@@ -61,6 +63,9 @@ struct Overview {
 };
 
 Overview overview_of(const Changes& changes);
+
+/// `Gin Tonic on Market Stall at 11.00 EUR`, `Gin Tonic off Bar Winter`.
+std::string further_menu_words(const MenuChange& menu, const MenuLineChange& line);
 
 /// True where the spec takes a drink from guests that they got before: retired, or a draft again.
 bool is_withdrawn(const Change& change);

@@ -170,8 +170,8 @@ class PageBuilder {
 
   /// What a manager asks first; left out where so little changed that the rest says it.
   void add_overview() {
-    const bool menus_move =
-        !overview_.on_menu.empty() || !overview_.off_menu.empty() || !overview_.menu_prices.empty();
+    const bool menus_move = !overview_.on_menu.empty() || !overview_.off_menu.empty() ||
+                            !overview_.menu_prices.empty() || !overview_.further_menus.empty();
     if (overview_.size() < min_overview && !menus_move) return;
     List list;
     auto add = [&](const char* title, const std::vector<std::string>& parts) {
@@ -193,6 +193,10 @@ class PageBuilder {
         }));
     add("On the menu now", moved(overview_.on_menu));
     add("Off the menu", moved(overview_.off_menu));
+    std::vector<std::string> further;
+    for (const auto& [menu, line] : overview_.further_menus)
+      further.push_back(further_menu_words(*menu, *line));
+    add("On other menus", further);
     add("Renamed", told(overview_.renamed, [](const Change& change) {
           return change.name + " (" + rename_words(change) + ")";
         }));
@@ -235,9 +239,8 @@ class PageBuilder {
                                   text_of(*before), text_of(*after)));
     }
     for (const auto& [menu, line] : overview_.menu_prices)
-      parts.push_back(fmt::format("{} on {} {} → {}", line->drink, menu->name,
-                                  units::price_text(*line->before->price),
-                                  units::price_text(*line->after->price)));
+      parts.push_back(fmt::format("{} on {} {} → {}", line->drink, menu->name, price_words(*line->before),
+                                  price_words(*line->after)));
     return parts;
   }
 

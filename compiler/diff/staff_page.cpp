@@ -128,15 +128,16 @@ Page staff_page(const StaffSheet& sheet) {
     page.blocks.push_back(Paragraph{Run("From ").strong(sheet.from).plain(" on."), Tone::lead});
   for (auto notice : {alert_notice(sheet.alerts), error_notice(sheet.not_compared)})
     if (!notice.blocks.empty()) page.blocks.push_back(std::move(notice));
-  if (sheet.stations.empty() && sheet.goods_to_bring.empty() && sheet.goods_to_put_away.empty())
+  if (sheet.stations.empty() && sheet.goods_to_bring.empty() && sheet.goods_to_put_away.empty() &&
+      sheet.other_menus.empty())
     page.blocks.push_back(Paragraph{Run("No build, prep or glass changes for anybody's hands."), Tone::lead});
-  if (!sheet.taste.empty()) {
+  auto add_list = [&](const char* name, const char* title, const std::vector<std::string>& items) {
     List list;
-    for (const auto& drink : sheet.taste) list.items.push_back({Run(drink), {}});
-    page.blocks.push_back(Section{"taste",
-                                  Run("Taste again: made as before, and another drink in the glass"),
-                                  {Block(std::move(list))}});
-  }
+    for (const auto& item : items) list.items.push_back({Run(item), {}});
+    if (!items.empty()) page.blocks.push_back(Section{name, Run(title), {Block(std::move(list))}});
+  };
+  add_list("taste", "Taste again: made as before, and another drink in the glass", sheet.taste);
+  add_list("menus", "On other menus, made as before", sheet.other_menus);
   add_goods(page, sheet);
   std::size_t number = 0;
   for (const auto& station : sheet.stations) page.blocks.push_back(StationWriter(station, ++number).build());

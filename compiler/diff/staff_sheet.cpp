@@ -126,6 +126,8 @@ class SheetBuilder {
     sheet.not_compared = changes_.not_compared;
     for (const auto* change : overview_.tastes)
       if (is_served(*change)) sheet.taste.push_back(name_and_taste_cause(*change));
+    for (const auto& [menu, line] : overview_.further_menus)
+      sheet.other_menus.push_back(further_menu_words(*menu, *line));
     for (const auto& change : changes_.drinks) add_drink(change);
     for (const auto& move : changes_.menu_moves) add_move(move);
     add_preps();

@@ -86,6 +86,8 @@ struct StaffSheet {
   std::vector<AllergenAlert> alerts;
   /// Drinks that taste otherwise though they are made as before, each with why.
   std::vector<std::string> taste;
+  /// Drinks that are served as before, and come on another menu or go off one.
+  std::vector<std::string> other_menus;
   std::vector<Station> stations;
   /// What is bought and goes into something made now and into nothing before, and the other way round.
   std::vector<std::string> goods_to_bring, goods_to_put_away;

@@ -28,17 +28,37 @@ bool is_number(const std::string& word, std::size_t digits) {
   return word.size() == digits && std::all_of(word.begin(), word.end(), base::is_digit);
 }
 
+// In English, German, French, Spanish and Italian, small and without accents. What is an English word too
+// (`estate`, `set`) is none.
+constexpr std::string_view winters[] = {"winter", "hiver", "invierno", "inverno"};
+constexpr std::pair<std::string_view, std::string_view> seasons[] = {
+    {"spring", "-03"}, {"fruhling", "-03"}, {"fruhjahr", "-03"}, {"printemps", "-03"}, {"primavera", "-03"},
+    {"summer", "-06"}, {"sommer", "-06"},   {"ete", "-06"},      {"verano", "-06"},    {"autumn", "-09"},
+    {"fall", "-09"},   {"herbst", "-09"},   {"automne", "-09"},  {"otono", "-09"},     {"autunno", "-09"},
+    {"winter", "-01"}, {"hiver", "-01"},    {"invierno", "-01"}, {"inverno", "-01"}};
+constexpr std::string_view other_months[][12] = {
+    {"januar", "februar", "marz", "april", "mai", "juni", "juli", "august", "september", "oktober",
+     "november", "dezember"},
+    {"janvier", "fevrier", "mars", "avril", "mai", "juin", "juillet", "aout", "septembre", "octobre",
+     "novembre", "decembre"},
+    {"enero", "febrero", "marzo", "abril", "mayo", "junio", "julio", "agosto", "septiembre", "octubre",
+     "noviembre", "diciembre"},
+    {"gennaio", "febbraio", "marzo", "aprile", "maggio", "giugno", "luglio", "agosto", "settembre", "ottobre",
+     "novembre", "dicembre"},
+    {"", "", "mrz", "", "", "", "", "", "sept", "okt", "", "dez"}};
+
 /// The month that a word says, as `-04`: a month in full or by its first three letters, a season by the month
 /// in which it begins; a winter's list is the new year's.
-std::string month_of(const std::string& word) {
-  static constexpr std::pair<std::string_view, std::string_view> seasons[] = {
-      {"spring", "-03"}, {"summer", "-06"}, {"autumn", "-09"}, {"fall", "-09"}, {"winter", "-01"}};
+std::string month_of(const std::string& written) {
   static constexpr std::string_view months[] = {"january",   "february", "march",    "april",
                                                 "may",       "june",     "july",     "august",
                                                 "september", "october",  "november", "december"};
+  const std::string word = base::fold_without_accents(written);
   for (auto [season, month] : seasons)
     if (word == season) return std::string(month);
-  if (word == "sept") return "-09";
+  for (const auto& language : other_months)
+    for (std::size_t i = 0; i < std::size(months); ++i)
+      if (word == language[i]) return fmt::format("-{:02}", i + 1);
   if (word.size() == 2 && word[0] == 'q' && word[1] >= '1' && word[1] <= '4')
     return fmt::format("-{:02}", 3 * (word[1] - '1') + 1);
   for (std::size_t i = 0; i < std::size(months); ++i)
@@ -54,7 +74,9 @@ std::string two_digits(const std::string& word, int most) {
 }
 
 bool names_winter(const std::vector<std::string>& words) {
-  return std::find(words.begin(), words.end(), "winter") != words.end();
+  return std::any_of(words.begin(), words.end(), [](const std::string& word) {
+    return std::find(std::begin(winters), std::end(winters), word) != std::end(winters);
+  });
 }
 
 /// A winter that says no turn of the year (`winter 2026`) may be the one that begins it or the one that ends
@@ -141,7 +163,11 @@ bool is_order_known(const analysis::PriceList& a, const analysis::PriceList& b,
   };
   bool may_be_either = (a.from.empty() && may_end_the_year(a.head.name) && is_late(second, first)) ||
                        (b.from.empty() && may_end_the_year(b.head.name) && is_late(first, second));
-  bool is_dated = !first.empty() && !second.empty() && first != second && !may_be_either;
+  // `list 2026` may be older than `March 2026`, or younger.
+  auto plain = [](const std::string& date) { return date.substr(0, date.find('~')); };
+  const bool is_within =
+      plain(first) != plain(second) && (first.starts_with(plain(second)) || second.starts_with(plain(first)));
+  bool is_dated = !first.empty() && !second.empty() && first != second && !is_within && !may_be_either;
   return is_dated || starts_from(a, b) || starts_from(b, a);
 }
 

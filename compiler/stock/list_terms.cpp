@@ -25,9 +25,10 @@ constexpr std::string_view change_words[] = {
     "sconto",     "sconti",     "ribasso",   "surcharge",     "surcharges", "aufschlag", "zuschlag",
     "supplement", "majoration", "recargo",   "maggiorazione", "supplemento"};
 /// These change a price only where a share stands beside them.
-constexpr std::string_view change_words_of_shares[] = {"less",  "minus",     "off",    "plus",    "abzuglich",
-                                                       "abzgl", "zuzuglich", "zzgl",   "moins",   "menos",
-                                                       "meno",  "reduced",   "uplift", "increase"};
+constexpr std::string_view change_words_of_shares[] = {
+    "less",     "minus",   "off",     "plus",    "abzuglich", "abzgl",    "zuzuglich", "zzgl",
+    "moins",    "menos",   "meno",    "reduced", "uplift",    "increase", "erhalten",  "erhaltet",
+    "gewahren", "receive", "recevez", "reciben", "recibe",    "ricevete"};
 constexpr std::string_view all_words[] = {"all",     "every", "alle",   "allen", "auf",   "samtliche",
                                           "gesamte", "tous",  "toutes", "todos", "todas", "todo",
                                           "tutti",   "tutte", "tutto",  "whole"};
@@ -60,12 +61,25 @@ bool holds_any(const std::vector<std::string>& words, const std::string_view (&l
   });
 }
 
+/// `Kundenrabatt`, `Winteraufschlag`: one German word.
+bool names_compound(const std::vector<std::string>& words) {
+  static constexpr std::string_view ends[] = {"rabatt", "rabatte", "nachlass", "aufschlag", "zuschlag"};
+  return std::any_of(words.begin(), words.end(), [](const std::string& word) {
+    return std::any_of(std::begin(ends), std::end(ends),
+                       [&](std::string_view end) { return word.size() > end.size() && word.ends_with(end); });
+  });
+}
+
 /// `Less 5 % on all lines`: for everybody, whatever they order and however they pay.
 bool changes_all_prices(std::string_view line, const std::vector<std::string>& words) {
-  if (holds_any(words, condition_words) || holds_any(words, done_words)) return false;
   const bool has_share = holds_share(line, words);
   const bool is_of_all = holds_any(words, price_words) || holds_any(words, all_words);
-  if (holds_any(words, change_words)) return has_share || is_of_all;
+  // `2 % Skonto` is for whoever pays soon; `alle Preise abzgl. 3 % Skonto` is for all.
+  const bool is_discount_of_all = has_share && is_of_all && holds_any(words, change_words_of_shares);
+  auto conditions = words;
+  if (is_discount_of_all) std::erase(conditions, "skonto");
+  if (holds_any(conditions, condition_words) || holds_any(words, done_words)) return false;
+  if (holds_any(words, change_words) || names_compound(words)) return has_share || is_of_all;
   return holds_any(words, change_words_of_shares) && has_share && !said_of_tax(line).names_tax;
 }
 

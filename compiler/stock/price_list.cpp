@@ -624,6 +624,16 @@ class PriceListReader {
     return pack.packs * pack.number * house_.units[pack.unit].factor != house_.units[id].factor;
   }
 
+  /// `VPE 12`, `Einheit Liter`: so many of a unit come together.
+  bool is_count_of_units(const base::CsvRow& row) const {
+    static constexpr std::string_view titles[] = {"ve", "vpe", "verpackungseinheit"};
+    const auto title = base::join(words_of_title(table_.header[*size_]), " ");
+    const bool is_count = std::find(std::begin(titles), std::end(titles), title) != std::end(titles) ||
+                          count_title(table_.header[*size_]) == CountTitle::per_pack;
+    auto number = table_.number(table_.cell(row, size_));
+    return is_count && number && *number != 1 && !table_.cell(row, unit_).empty();
+  }
+
   /// One box of more than a kilogram: its unit may be the box, or the kilogram.
   bool is_sold_by_weight(const WrittenPack& pack) const {
     return pack.packs == 1 && pack.unit.valid() && house_.units[pack.unit].kind == Kind::mass &&
@@ -678,6 +688,12 @@ class PriceListReader {
       return fmt::format(
           "`{0}` of `{1}`: for one (`{2}`), or for all of `{3}`? Title the price `Unit "
           "price` or `Case price`.",
+          cell, name, unit, size_of(row));
+    if (column.of == PriceOf::pack && is_count_of_units(row))
+      return fmt::format(
+          "`{0}` of `{1}`: for one (`{2}`), or for all of `{3}`? Title the price `Case price`, or write what "
+          "it is "
+          "of, as `bottle`, `kg` or `l`, in a column `Per` beside it.",
           cell, name, unit, size_of(row));
     const bool is_of_unit = column.of == PriceOf::pack || column.of == PriceOf::one;
     if (column.of == PriceOf::one && is_sold_by_weight(pack))

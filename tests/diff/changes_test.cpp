@@ -699,3 +699,30 @@ TEST_CASE("a title tells of two menus only where the later one is new", "[diff]"
   // One of two goes: the other stood there before.
   CHECK(title(noon + late, noon).find("Late") == std::string::npos);
 }
+
+TEST_CASE("a drink that goes on another menu is told at a glance and to the staff", "[diff]") {
+  const std::string bar = "menu Bar\n  runs 2026-03-01 .. 2026-05-31\n  section A\n    Bare Wick at 8 EUR\n",
+                    wick = "    Long Wick at 9 EUR\n",
+                    stall =
+                        "menu Stall\n  runs 2026-03-01 .. 2026-05-31\n  section A\n    Bare Wick at 7 EUR\n";
+  auto moved = compare(house + bar + wick + stall, house + bar + stall + wick);
+  CHECK(moved.text().find("On other menus: Long Wick off Bar; Long Wick on Stall at 9.00 EUR.") !=
+        std::string::npos);
+  auto sheet = moved.staff();
+  CHECK(sheet.other_menus == std::vector<std::string>{"Long Wick off Bar", "Long Wick on Stall at 9.00 EUR"});
+  CHECK(diff::to_text(diff::staff_page(sheet), false).find("On other menus, made as before") !=
+        std::string::npos);
+  // A second menu beside the first.
+  CHECK(compare(house + bar, house + bar + stall).staff().other_menus ==
+        std::vector<std::string>{"Bare Wick on Stall at 7.00 EUR"});
+  // A season after another brings its drinks along without a word.
+  CHECK(compare(house + bar, house + stall).staff().other_menus.empty());
+}
+
+TEST_CASE("a price by the bowl and one by the cup keep what they are of at a glance", "[diff]") {
+  const std::string bowl = house + "drink Bowl\n  serves 10\n  glass bowl\n  750 ml barley spirit\n  build\n",
+                    menu = "menu Bar\n  runs 2026-03-01 .. 2026-05-31\n  section A\n    Bare Wick at 8 EUR\n";
+  auto changed = compare(bowl + menu + "    Bowl at 95 EUR a bowl\n", bowl + menu + "    Bowl at 10 EUR\n");
+  INFO(changed.text());
+  CHECK(changed.text().find("95.00 EUR a bowl → 10.00 EUR") < changed.text().find("Menus"));
+}

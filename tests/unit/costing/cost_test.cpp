@@ -656,6 +656,13 @@ TEST_CASE("a price list counts from its own date, else from the year and month, 
   CHECK(date("3 April 2026") == "2026-04-03");
   CHECK(date("17 April 2026") == "2026-04-17");
   CHECK(date("April 3 2026") == "2026-04-03");
+  for (const char* december :
+       {"Dezember 2026", "décembre 2026", "diciembre 2026", "dicembre 2026", "Dez 2026"})
+    CHECK(date(december) == "2026-12");
+  for (const char* march :
+       {"März 2026", "mars 2026", "marzo 2026", "Mrz 2026", "Frühjahr 2026", "primavera 2026"})
+    CHECK(date(march) == "2026-03");
+  CHECK(date("estate 2026") == "2026");
   CHECK(date("\"winter 2025/26\"") == "2026-01");
   CHECK(date("\"autumn 2025/26\"") == "2025");
   CHECK(date("2026-Q1") == "2026-01");
@@ -680,6 +687,22 @@ TEST_CASE("a winter may begin its year or end it, so against the year's last mon
   CHECK(is_known("autumn 2025", "winter 2026"));
   CHECK(is_known("autumn 2026", "\"winter 2026/27\""));
   CHECK(is_known("autumn 2026\n  from 2026-09-01", "winter 2027"));
+}
+
+TEST_CASE("a year alone, or a month, gives no order within it") {
+  auto is_known = [](std::string_view first, std::string_view second) {
+    EvaluatedHouse house(
+        fmt::format("prices {}\n  lemon 100 for 20 EUR\nprices {}\n  lemon 100 for 21 EUR\n", first, second));
+    const auto& specs = house.compiled.specs;
+    return model::is_order_known(specs.price_lists[0], specs.price_lists[1], specs);
+  };
+  CHECK_FALSE(is_known("list 2026", "March 2026"));
+  CHECK_FALSE(is_known("March 2026", "3 March 2026"));
+  CHECK(is_known("list 2025", "March 2026"));
+  CHECK(is_known("November 2026", "Dezember 2026"));
+  CHECK(is_known("September 2026", "Oktober 2026"));
+  CHECK_FALSE(is_known("Herbst 2026", "hiver 2026"));
+  CHECK(is_known("first\n  from 2026-03-01", "second like first"));
 }
 
 TEST_CASE("a list that is like another brings its prices and not its day") {

@@ -750,6 +750,40 @@ TEST_CASE("what a box weighs and how many are in it are one box", "[stock]") {
   CHECK(pack(house, "6/70cl") == "6 x 70 cl");
 }
 
+TEST_CASE("so many of a unit beside a price may be its one or its all", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto row = [&](const std::string& price, const std::string& cells) {
+    return first_row(house, "Bezeichnung;VPE;Einheit;" + price + "\n" + cells + "\n");
+  };
+  CHECK_THAT(row("Preis", "reed gin;6;Flasche 0,7l;14,00"),
+             Catch::Contains("for one (`Flasche 0,7l`), or for all of"));
+  CHECK_THAT(row("Preis", "whole milk;12;Liter;1,10"),
+             Catch::Contains("for one (`Liter`), or for all of `12 Liter`?"));
+  CHECK_THAT(row("Preis", "lemon;5;kg;8,50"), Catch::Contains("Title the price `Case price`"));
+  CHECK(row("Case price", "reed gin;6;Flasche 0,7l;84,00") == "6 x 0.7 l for 84 EUR");
+  CHECK(row("Preis;Per", "whole milk;12;Liter;1,10;l") == "12 l for 13.20 EUR");
+  CHECK(row("Preis", "whole milk;1;Liter;1,10") == "1 l for 1.10 EUR");
+  CHECK(first_row(house, "Item;Size;Unit;Price\nlemon;500;g;2\n") == "500 g for 2 EUR");
+}
+
+TEST_CASE("a discount in one German word stops the list", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto count = [&](const std::string& words) {
+    return stock::read_price_list(words + "\nItem,Pack,Price\nreed gin,6 x 70 cl,120\n", house.house, "EUR")
+        .prices.size();
+  };
+  for (const char* words : {"Ihr Kundenrabatt: 5 %", "Auf alle Preise 5 % Winterrabatt",
+                            "Sie erhalten 5 % auf das gesamte Sortiment", "Alle Preise abzgl. 3 % Skonto"}) {
+    INFO(words);
+    CHECK(count(words) == 0);
+  }
+  for (const char* words :
+       {"2 % Skonto bei Zahlung innerhalb 10 Tagen", "Kundenrabatt bereits abgezogen", "2 % Skonto"}) {
+    INFO(words);
+    CHECK(count(words) == 1);
+  }
+}
+
 TEST_CASE("a list in several parts is read by the titles above each", "[stock]") {
   EvaluatedHouse house(bar);
   auto list = stock::read_price_list(
