@@ -14,6 +14,7 @@
 #include "diff/forms.h"
 #include "driver/git_sides.h"
 #include "driver/house_around.h"
+#include "driver/merge_marks.h"
 #include "driver/read_file.h"
 #include "driver/revision.h"
 #include "print/page_pdf.h"
@@ -203,13 +204,16 @@ std::vector<Found> side_for_textconv(const DiffOptions& options) {
   auto text = driver::read_file(options.sides[0]);
   if (auto* failure = std::get_if<driver::FileError>(&text)) return {*failure};
   const auto& written = std::get<std::string>(text);
+  auto is_called = [&](const driver::HouseFile& file) { return fs::path(file.path).filename() == name; };
   driver::HouseFiles around;
   auto repository = driver::GitAccess::open(options.house);
   if (auto* git = std::get_if<std::unique_ptr<driver::GitAccess>>(&repository))
     if (auto side = driver::newest_with(**git, name, written, options.house)) around = std::move(side->files);
-  std::erase_if(around.files, [&](const auto& file) { return fs::path(file.path).filename() == name; });
+  const bool has_name = std::any_of(around.files.begin(), around.files.end(), is_called);
+  std::erase_if(around.files,
+                [&](const auto& file) { return has_name ? is_called(file) : file.text == written; });
   driver::HouseFiles with = around;
-  with.files.push_back({name, written});
+  with.files.push_back({name, driver::first_side_of_merge(written).value_or(written)});
   return {Source{name, std::move(around)}, Source{name, std::move(with)}};
 }
 
@@ -246,10 +250,22 @@ std::string pdf_of(const render::document::Page& page, const std::string& house)
   return print::page_pdf(page, frame).value_or("");
 }
 
+/// What stands above a file in the midst of a merge; empty for any other.
+std::string note_of_merge(const std::string& path) {
+  auto text = driver::read_file(path);
+  const auto* written = std::get_if<std::string>(&text);
+  return written && driver::first_side_of_merge(*written)
+             ? "NOT COMPARED where git's marks of a merge stand: of two versions the first is read. Keep one "
+               "of "
+               "them, and delete the marks.\n\n"
+             : "";
+}
+
 std::string made(const DiffOptions& options, const driver::Compilation& before,
                  const driver::Compilation& after, const diff::Snapshot& old_snapshot,
                  const diff::Snapshot& new_snapshot, const diff::Changes& changes) {
-  if (options.is_textconv()) return diff::to_text(diff::whole_page(changes), false);
+  if (options.is_textconv())
+    return note_of_merge(options.sides[0]) + diff::to_text(diff::whole_page(changes), false);
   if (options.audience == "staff") {
     auto sheet = diff::staff_sheet(changes, old_snapshot, new_snapshot);
     if (options.form == "json") return diff::to_json(sheet);

@@ -178,8 +178,8 @@ class Search {
     return std::pair(named.empty() ? the_index : named[0], working_tree);
   }
 
-  /// True where a tree of the commit has such an object under such a name, of the trees that no newer commit
-  /// has.
+  /// True where a tree of the commit has such an object under such a name (any, where it is empty), of the
+  /// trees that no newer commit has.
   bool holds_object(const State& state, const std::string& file_name, const git_oid& object) {
     struct Sought {
       const std::string& name;
@@ -196,7 +196,7 @@ class Search {
           auto& what = *static_cast<Sought*>(into);
           if (git_tree_entry_type(entry) == GIT_OBJECT_TREE)
             return what.seen.insert(hex(*git_tree_entry_id(entry))).second ? go_on : skip;
-          what.is_found = what.is_found || (git_tree_entry_name(entry) == what.name &&
+          what.is_found = what.is_found || ((what.name.empty() || git_tree_entry_name(entry) == what.name) &&
                                             git_oid_equal(git_tree_entry_id(entry), &what.object) != 0);
           return what.is_found ? stop : go_on;
         },
@@ -381,9 +381,10 @@ class PairSearch {
   std::size_t compared_ = 0;
 };
 
+/// An empty name is any.
 bool holds(const HouseFiles& house, const std::string& file_name, const std::string& text) {
   return std::any_of(house.files.begin(), house.files.end(), [&](const HouseFile& file) {
-    return fs::path(file.path).filename() == file_name && file.text == text;
+    return (file_name.empty() || fs::path(file.path).filename() == file_name) && file.text == text;
   });
 }
 
@@ -419,8 +420,10 @@ std::variant<GitSides, FileError> find_git_sides(GitAccess& git, const GitPath& 
   return GitSides{std::move(std::get<GitSide>(before)), std::move(std::get<GitSide>(after)), !pair->is_sure};
 }
 
-std::optional<GitSide> newest_with(GitAccess& git, const std::string& file_name, const std::string& text,
-                                   const std::string& house) {
+namespace {
+
+std::optional<GitSide> newest_called(GitAccess& git, const std::string& file_name, const std::string& text,
+                                     const std::string& house) {
   git_oid id;
   if (git_odb_hash(&id, text.data(), text.size(), GIT_OBJECT_BLOB) != 0) return std::nullopt;
   Search search(git);
@@ -436,6 +439,14 @@ std::optional<GitSide> newest_with(GitAccess& git, const std::string& file_name,
       return *found;
   }
   return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<GitSide> newest_with(GitAccess& git, const std::string& file_name, const std::string& text,
+                                   const std::string& house) {
+  if (auto side = newest_called(git, file_name, text, house)) return side;
+  return newest_called(git, {}, text, house);
 }
 
 }  // namespace gill::driver

@@ -44,7 +44,8 @@ std::variant<GitSides, FileError> find_git_sides(GitAccess& git, const GitPath& 
 std::optional<std::string> path_in_house(const std::string& whole, const std::string& folder);
 
 /// The newest state that holds a file of this content under this name: the working tree, the index, else a
-/// commit. Nothing where none does.
+/// commit. Where none does, under any name: of a merge git hands over one side's file under the other's.
+/// Nothing where none does.
 std::optional<GitSide> newest_with(GitAccess& git, const std::string& file_name, const std::string& text,
                                    const std::string& house);
 

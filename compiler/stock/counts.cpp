@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "base/date.h"
+#include "model/money.h"
 #include "stock/counted_bottles.h"
 #include "stock/list_columns.h"
 #include "stock/pack_words.h"
@@ -38,7 +39,7 @@ const Titles sold_titles = {
     "units",   "sales",    "menge",    "verkauft", "anzahl",        "portionen", "vendu",    "vendus",
     "ventes",  "quantité", "vendido",  "vendidos", "ventas",        "porciones", "cantidad", "venduto",
     "venduti", "vendite",  "porzioni", "quantità", "qtà",           "qté",       "uds",      "unidades",
-    "pezzi",   "pz",       "stück",    "stk",      "pièces"};
+    "pezzi",   "pz",       "stück",    "stk",      "pièces",        "anz"};
 
 /// More than this of one drink in one row is a slip of the file.
 constexpr double max_portions = 1e6;
@@ -352,6 +353,51 @@ BookedList read_bookings(std::string_view bytes, const House& house, bool with_d
   return booked;
 }
 
+namespace {
+
+/// The menus of the house by their folded names.
+std::map<std::string, analysis::MenuId> menus_by_name(const House& house) {
+  std::map<std::string, analysis::MenuId> menus;
+  for (std::size_t i = 0; i < house.specs.menus.size(); ++i)
+    menus[base::fold_name(house.specs.menus[i].head.name)] = analysis::MenuId::at(i);
+  return menus;
+}
+
+/// The column that says on which menu it was sold: one below which a menu of the house stands. A till's
+/// groups are none.
+std::optional<std::size_t> menu_column(const base::CsvTable& table,
+                                       const std::map<std::string, analysis::MenuId>& menus) {
+  static const std::vector<std::string_view> titles = {"menu", "outlet", "carte", "carta"};
+  auto column = table.column(titles);
+  const bool names_one = std::any_of(table.rows.begin(), table.rows.end(), [&](const base::CsvRow& row) {
+    return menus.contains(base::fold_name(table.cell(row, column)));
+  });
+  return names_one ? column : std::nullopt;
+}
+
+/// The menu on which a row's drink was sold, invalid where the row says none; or why that is none of its
+/// menus.
+std::variant<analysis::MenuId, std::string> menu_of_row(
+    const std::string& written, DrinkId drink, const House& house,
+    const std::map<std::string, analysis::MenuId>& menus) {
+  if (written.empty()) return analysis::MenuId{};
+  auto found = menus.find(base::fold_name(written));
+  const auto& name = house.specs[drink].head.name;
+  if (found == menus.end())
+    return fmt::format("No menu is called `{}`, on which `{}` was sold.", written, name);
+  if (!model::price_of(drink, found->second, house.specs, house.facts.currency))
+    return fmt::format("`{}` stands on the menu `{}` with no price.", name,
+                       house.specs[found->second].head.name);
+  return found->second;
+}
+
+void add_sold(Sales& sales, DrinkId drink, analysis::MenuId menu, double portions) {
+  sales.portions[drink] += portions;
+  if (menu.valid()) sales.on_menu[drink][menu] += portions;
+}
+
+}  // namespace
+
 Sales read_sales(std::string_view bytes, const House& house) {
   base::CsvTable table = base::read_csv(bytes);
   Sales sales;
@@ -359,6 +405,8 @@ Sales read_sales(std::string_view bytes, const House& house) {
   NameColumn names(table, house, symbols::NameSpace::drink, drink_titles());
   auto sold = table.column(sold_titles), unit = unit_column(table);
   if (unit == sold) unit.reset();
+  const auto menus = menus_by_name(house);
+  const auto menu_at = menu_column(table, menus);
   if (lacks(table, names.column(), "`drink` or `item`", sales.problems) ||
       lacks(table, sold, "`sold` or `quantity`", sales.problems))
     return sales;
@@ -368,10 +416,13 @@ Sales read_sales(std::string_view bytes, const House& house) {
     std::string text = table.cell(row, sold);
     // A return is written as less than nothing.
     auto read = read_portions(text, table.cell(row, unit), DrinkId{*id}, house, table);
+    auto menu = menu_of_row(table.cell(row, menu_at), DrinkId{*id}, house, menus);
     if (const auto* why = std::get_if<std::string>(&read))
       sales.problems.push_back({row.line, *why});
+    else if (const auto* no_menu = std::get_if<std::string>(&menu))
+      sales.problems.push_back({row.line, *no_menu});
     else if (double portions = std::get<double>(read); std::abs(portions) <= max_portions)
-      sales.portions[DrinkId{*id}] += portions;
+      add_sold(sales, DrinkId{*id}, std::get<analysis::MenuId>(menu), portions);
     else
       sales.problems.push_back({row.line, fmt::format("`{}` is more than any bar sells of `{}`.", text,
                                                       house.specs.drinks[*id].head.name)});

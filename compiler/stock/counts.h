@@ -41,6 +41,8 @@ Counts read_on_hand(std::string_view bytes, const House& house);
 /// Portions sold by drink.
 struct Sales {
   std::map<DrinkId, double> portions;
+  /// Of these, those whose row names the menu on which they were sold.
+  std::map<DrinkId, std::map<analysis::MenuId, double>> on_menu;
   std::vector<base::RowProblem> problems;
 };
 /// What was thrown away: goods and preps by amount, drinks by the portion.
@@ -53,7 +55,7 @@ struct Waste {
 /// unit is none in which goods or house bottles of that name are measured. Rows are left out and told as in a
 /// count.
 Waste read_waste(std::string_view bytes, const House& house);
-/// Reads `drink, sold, unit`; rows are left out and told as in a count.
+/// Reads `drink, sold, unit, menu`; rows are left out and told as in a count.
 Sales read_sales(std::string_view bytes, const House& house);
 
 /// Portions of a drink that somebody has booked for a day.

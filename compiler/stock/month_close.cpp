@@ -22,10 +22,24 @@ std::optional<double> counted_g(const Counts* counts, StockId stock) {
   return found == counts->grams.end() ? std::nullopt : std::optional(found->second);
 }
 
-/// What the portions sold for, without tax, by the menu that prices each drink last.
+/// The portions of which no row says the menu.
+double portions_on_no_menu(const Sales& sales, DrinkId drink, double portions) {
+  if (auto found = sales.on_menu.find(drink); found != sales.on_menu.end())
+    for (const auto& [menu, sold] : found->second) portions -= sold;
+  return portions;
+}
+
+/// What the portions sold for, without tax, by the menu that the till names, else by the one that prices each
+/// drink last.
 Exact revenue_of(const Sales& sales, const House& house, std::vector<std::string>& unpriced) {
   Exact revenue = 0;
-  for (const auto& [drink, portions] : sales.portions) {
+  for (const auto& [drink, menus] : sales.on_menu)
+    for (const auto& [menu, sold] : menus)
+      revenue += model::price_of(drink, menu, house.specs, house.facts.currency)->without_tax.amount *
+                 decimal_of(sold);
+  for (const auto& [drink, all] : sales.portions) {
+    const double portions = portions_on_no_menu(sales, drink, all);
+    if (portions == 0) continue;
     if (auto price = model::price_of(drink, {}, house.specs, house.facts.currency))
       revenue += price->without_tax.amount * decimal_of(portions);
     else
@@ -229,7 +243,8 @@ void add_close(StockReport& report, const Costing& costing, const StockInput& in
         fmt::format("Nobody says what these cost, so what was sold cost more than is told here: {}.",
                     base::join_with_and(without_worth)));
   std::vector<DrinkId> sold;
-  for (const auto& [drink, portions] : input.sales->portions) sold.push_back(drink);
+  for (const auto& [drink, portions] : input.sales->portions)
+    if (portions_on_no_menu(*input.sales, drink, portions) != 0) sold.push_back(drink);
   if (auto twice = costing::priced_twice(sold, house); !twice.empty())
     report.notes.push_back(
         fmt::format("On two menus of the same days at two prices, counted at the first: {}.",

@@ -653,6 +653,42 @@ TEST_CASE("a file that is only renamed says the same by the textconv", "[diff][g
   CHECK(ran.output.find("mll") == std::string::npos);
 }
 
+TEST_CASE("a merge is shown with each side in its own house, where one renamed the file", "[diff][git]") {
+  Repository repository;
+  repository.folder.write(".gitattributes", "*.gill diff=gill\n");
+  repository.git({"config", "diff.gill.textconv", std::string(GILL_PROGRAM) + " diff --house bar --as-git"});
+  repository.folder.write("bar/goods.gill", "ingredient Yard rye like rye whiskey\n  strength 46 % abv\n");
+  repository.folder.write("bar/drinks.gill",
+                          "drink Ember\n  glass rocks\n  45 ml cognac\n  20 ml Yard rye\n  stir 20 s\n");
+  repository.git({"add", "-A"});
+  repository.git({"commit", "-q", "-m", "both"});
+  repository.git({"branch", "side"});
+  repository.git({"mv", "bar/drinks.gill", "bar/all.gill"});
+  repository.folder.write("bar/all.gill",
+                          "drink Ember\n  glass rocks\n  45 ml cognac\n  25 ml Yard rye\n  stir 20 s\n");
+  repository.git({"commit", "-q", "-a", "-m", "renamed"});
+  repository.git({"checkout", "-q", "side"});
+  repository.folder.write("bar/drinks.gill",
+                          "drink Ember\n  glass rocks\n  50 ml cognac\n  20 ml Yard rye\n  stir 20 s\n");
+  repository.git({"commit", "-q", "-a", "-m", "side"});
+  repository.git({"checkout", "-q", "main"});
+  // Both lines stand next to each other: a conflict.
+  run(repository.folder.path(), {"git", "merge", "-q", "side"});
+  auto open = run_shell(repository.folder.path(), "git diff 2>&1");
+  INFO(open.output);
+  CHECK(open.output.find("NOT COMPARED where git's marks of a merge stand") != std::string::npos);
+  CHECK(open.output.find("Stir 20") == std::string::npos);
+  CHECK(open.output.find("not worked out") == std::string::npos);
+  repository.folder.write("bar/all.gill",
+                          "drink Ember\n  glass rocks\n  50 ml cognac\n  25 ml Yard rye\n  stir 20 s\n");
+  repository.git({"commit", "-q", "-a", "-m", "merged"});
+  auto shown = run_shell(repository.folder.path(), "git show HEAD 2>&1");
+  INFO(shown.output);
+  CHECK(shown.output.find("no ingredient or prep is called") == std::string::npos);
+  CHECK(shown.output.find("not worked out") == std::string::npos);
+  CHECK(shown.output.find("50 ml") != std::string::npos);
+}
+
 TEST_CASE("a file in the midst of a merge says so", "[diff][git]") {
   TemporaryFolder folder;
   folder.write("bar/drinks.gill",

@@ -312,6 +312,24 @@ TEST_CASE("a drink on two menus of the same days at two prices is told with the 
              Catch::Contains("two prices") && Catch::Contains("12.00 EUR") && Catch::Contains("11.00 EUR"));
 }
 
+TEST_CASE("where a till names the menu, the price of that menu counts", "[stock]") {
+  EvaluatedHouse evaluated(std::string(bar_of_a_month) + "menu Late\n  section All\n    Sour at 11 EUR\n");
+  auto close = [&](const std::string& csv) {
+    auto sales = stock::read_sales(csv, evaluated.house);
+    return stock::stock_report(evaluated.house, {nullptr, nullptr, nullptr, &sales});
+  };
+  // 10 at 12, 4 at 11; 2 of which nobody says it, at the first.
+  auto report = close("drink,sold,menu\nSour,10,M\nSour,4,late\nSour,2,\n");
+  REQUIRE(report.close);
+  CHECK(report.close->revenue == 188);
+  CHECK(close("drink,sold,menu\nSour,10,M\nSour,4,late\n").notes.size() + 1 == report.notes.size());
+  auto wrong = stock::read_sales("drink,sold,menu\nSour,10,M\nSour,4,Noon\n", evaluated.house);
+  REQUIRE(wrong.problems.size() == 1);
+  CHECK_THAT(wrong.problems[0].message, Catch::Contains("No menu is called `Noon`"));
+  // A till's own groups are no menus.
+  CHECK(stock::read_sales("drink,sold,menu\nSour,10,Cocktails\n", evaluated.house).problems.empty());
+}
+
 TEST_CASE("more portions than any bar sells are a slip of the file, and a return is none", "[stock]") {
   auto sales = stock::read_sales("drink,sold\nSour,99999999999999999999\nSour,-3\nSour,10\n", house().house);
   REQUIRE(sales.problems.size() == 1);
