@@ -387,7 +387,7 @@ std::variant<analysis::MenuId, std::string> menu_of_row(
     return fmt::format("No menu is called `{}`, on which `{}` was sold.", written, name);
   if (!model::price_of(drink, found->second, house.specs, house.facts.currency))
     return fmt::format("`{}` stands on the menu `{}` with no price.", name,
-                       house.specs[found->second].head.name);
+                       house.specs.menus[found->second.index()].head.name);
   return found->second;
 }
 
