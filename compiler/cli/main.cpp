@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "cli/command.h"
+#include "driver/editions.h"
 #include "driver/large_pages.h"
 
 namespace {
@@ -35,7 +36,7 @@ int run(int argc, char** argv) {
   int status = gill::cli::done;
   CLI::App app{"Gill compiles plain-text bar specifications: checked numbers and a staff book out of text.",
                "gill"};
-  app.set_version_flag("--version", "gill " GILL_VERSION);
+  app.set_version_flag("--version", [] { return "gill " GILL_VERSION "\n" + gill::driver::editions_text(); });
   app.require_subcommand(1);
   for (auto add : commands) add(app, status);
   if (refuse_unknown_command(app, argc, argv)) return gill::cli::cannot_work;
