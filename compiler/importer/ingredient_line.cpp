@@ -10,6 +10,7 @@
 #include "base/characters.h"
 #include "base/text.h"
 #include "importer/foreign_words.h"
+#include "importer/spec_labels.h"
 #include "symbols/symbol_table.h"
 
 namespace gill::importer {
@@ -388,6 +389,20 @@ std::optional<std::string> name_beside_measure(std::string_view text, const Hous
   return name;
 }
 
+/// `cognac (45 ml)`, of something that is known and is not made of what stands below it; else nothing.
+std::optional<std::string> name_with_measure_in_brackets(const std::string& text, const House& house,
+                                                         IngredientLine& line) {
+  IngredientLine measure;
+  auto rest = take_measure(line.remark, house, measure);
+  if (!rest || !rest->empty() || !is_poured_unit(measure.unit, house) || names_a_prep(text) ||
+      NameReader(house).find(text).empty())
+    return std::nullopt;
+  line.number = measure.number;
+  line.unit = measure.unit;
+  line.remark.clear();
+  return text;
+}
+
 /// `mint x 8`, `mint × 8`: a count behind its thing, put before it.
 void take_times_behind(std::string& text) {
   for (std::string_view sign : {" x ", " x", " X ", " × ", " ×"}) {
@@ -508,6 +523,7 @@ std::optional<IngredientLine> read_ingredient_line(std::string_view written, con
   take_optional(text, line);
   if (read_juice_of(text, house, line) || read_pour(text, house, line)) return line;
   auto name = name_beside_measure(text, house, line);
+  if (!name) name = name_with_measure_in_brackets(text, house, line);
   if (!name) return std::nullopt;
   take_second_measure(*name, house, line);
   if (name->starts_with("of ")) name->erase(0, 3);

@@ -5,6 +5,7 @@
 #include "base/characters.h"
 #include "base/text.h"
 #include "importer/ingredient_line.h"
+#include "importer/prices.h"
 #include "importer/recipe_table.h"
 #include "importer/step_words.h"
 
@@ -30,6 +31,8 @@ JudgedLine LineJudge::judge(SourceLine source) {
   join_cells(line.source);
   const auto& text = line.source.text;
   if (line.source.is_table_head || line.source.is_mail_head || judge_row(line)) return line;
+  line.is_price = is_price(text);
+  if (line.is_price) return line;
   line.label = label_of(text);
   line.section = section_of(text);
   if (line.section != SectionKind::none) in_preps_ = line.section == SectionKind::preps;
@@ -120,10 +123,13 @@ void LineJudge::judge_words(JudgedLine& line, const std::string& text) {
   bool is_amount = is_any(phrases, PhraseKind::amount) || is_any(phrases, PhraseKind::pour) ||
                    std::any_of(phrases.begin(), phrases.end(), [](const Phrase& one) { return one.is_bare; });
   line.is_order = tells_a_step(text, line.source.after_blank);
+  // Read or not: `Keeps 2 weeks` does not say where.
+  line.signs.is_kept = base::fold_name(text).starts_with("keeps ");
   bool is_doubtful = phrases.size() == 1 && !phrases[0].is_read();
   if (is_amount && !(is_doubtful && line.is_order)) {
     line.kind = LineKind::amount;
     line.may_be_name = is_doubtful && !leading_number(text);
+    line.ends_with_measure = line.may_be_name && reader_.ends_with_measure(text);
     line.is_numbered = is_doubtful && leading_number(text) && is_title_case(text);
   } else if (is_any_read(phrases)) {
     judge_step(line, part, phrases);

@@ -32,12 +32,16 @@ struct JudgedLine {
   bool names_glasses = false;
   /// A number without a unit beside an unknown name: an amount among amounts, a name elsewhere.
   bool may_be_name = false;
+  /// A volume or a mass stands at its end: among amounts it is one, whatever stands above.
+  bool ends_with_measure = false;
   /// The same with the number first: `86'd: Velvet Rope`.
   bool is_numbered = false;
   /// A number and a few words that nobody knows: `1 Fu Manchu`.
   bool is_counted = false;
   /// It tells somebody to do something, read or not: no name.
   bool is_order = false;
+  /// `€12`, and nothing beside it.
+  bool is_price = false;
   SectionKind section = SectionKind::none;
   /// Of a whole drink on one line: its name and its parts. Of a row that goes on with the drink above: its
   /// parts.

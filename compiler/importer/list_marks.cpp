@@ -4,6 +4,7 @@
 
 #include "base/characters.h"
 #include "base/text.h"
+#include "importer/spec_labels.h"
 
 namespace gill::importer {
 namespace {
@@ -17,8 +18,25 @@ bool is_degrees(std::string_view text) {
          (end + 1 >= text.size() || !base::is_ascii_letter(text[end + 1]));
 }
 
+/// The bytes of a picture or a drawn sign at the start (U+2460 to U+24FF, U+2580 to U+2BFF, U+1F000 and on)
+/// with a space behind it, as chats and phones write bullets.
+std::size_t picture_at(std::string_view text) {
+  std::size_t at = 0;
+  auto byte = [&](std::size_t i) { return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U; };
+  while (at < text.size()) {
+    const bool is_picture = byte(at) == 0xF0U && byte(at + 1) == 0x9FU;
+    const bool is_drawn = byte(at) == 0xE2U && ((byte(at + 1) >= 0x91U && byte(at + 1) <= 0x93U) ||
+                                                (byte(at + 1) >= 0x96U && byte(at + 1) <= 0xAFU));
+    const bool joins = byte(at) == 0xE2U && byte(at + 1) == 0x80U && byte(at + 2) == 0x8DU;
+    if (!is_picture && !is_drawn && !(joins && at > 0)) break;
+    at += is_picture ? 4 : 3;
+  }
+  return at > 0 && at < text.size() && text[at] == ' ' ? at : 0;
+}
+
 /// The bytes of a bullet at the start; 0 where none stands.
 std::size_t bullet_at(std::string_view text) {
+  if (auto bytes = picture_at(text); bytes > 0) return bytes;
   for (std::string_view sign :
        {"•", "·", "▪", "▫", "◦", "○", "●", "■", "□", "☐", "☑", "☒", "✓", "→", "‣", "[ ]", "[x]", "[X]"})
     if (text.starts_with(sign)) return sign.size();
@@ -50,6 +68,12 @@ void strip_list_marks(std::string& text) {
     if (bytes == 0) bytes = list_number_at(text);
     text = std::string(base::trim(std::string_view(text).substr(bytes)));
   }
+}
+
+std::string without_step_number(std::string step) {
+  strip_list_marks(step);
+  const auto label = label_of(step);
+  return label.role == LabelRole::place && !label.rest.empty() ? label.rest : step;
 }
 
 }  // namespace gill::importer

@@ -7,4 +7,7 @@ namespace gill::importer {
 /// ice`.
 void strip_list_marks(std::string& text);
 
+/// `1. Steep the oats`, `Step 2: strain`: the step without what counts it.
+std::string without_step_number(std::string step);
+
 }  // namespace gill::importer

@@ -144,13 +144,18 @@ NamedList NamedListReader::whole_sentence(const std::string& text, bool in_preps
 bool NamedListReader::is_named_like_a_glass(const std::string& words, std::string_view sign,
                                             const std::vector<std::string>& parts) {
   const auto name = words.substr(counting_number_at(words));
-  if (!is_strong_sign(sign) || !is_title_case(name) || !looks_like_a_name(name) || is_manner(name) ||
-      label_of(name + ":").role != LabelRole::none)
+  if (!(is_strong_sign(sign) || sign == " | ") || !is_title_case(name) || !looks_like_a_name(name) ||
+      is_manner(name) || label_of(name + ":").role != LabelRole::none)
     return false;
   auto phrases = read(name.substr(0, own_name_end(name)));
   if (phrases.size() != 1 || phrases.front().kind != PhraseKind::glass) return false;
-  return std::count_if(parts.begin(), parts.end(),
-                       [&](const std::string& part) { return is_any(read(part), PhraseKind::amount); }) >= 2;
+  std::ptrdiff_t amounts = 0;
+  for (const auto& part : parts) {
+    const auto read_of_part = read(part);
+    amounts += std::count_if(read_of_part.begin(), read_of_part.end(),
+                             [](const Phrase& one) { return one.kind == PhraseKind::amount; });
+  }
+  return amounts >= 2;
 }
 
 /// `Pinch Me`, `Splash Down`: a unit's word, and nothing behind it that anybody could measure.
@@ -233,7 +238,8 @@ bool NamedListReader::may_be_own_name(const std::string& words) {
   if (!has_letter || !looks_like_a_name(words) || is_aside(words) || tells_a_step(words, true)) return false;
   if (label_of(words + ":").role != LabelRole::none || section_of(words) != SectionKind::none) return false;
   if (leading_number(words)) return is_numbered_name(words);
-  if (is_title_case(words) && is_drink_of_glass(words)) return true;
+  // `Tea (English breakfast)`: what brackets say of it may be in any letters.
+  if (is_title_case(words.substr(0, words.find(" ("))) && is_drink_of_glass(words)) return true;
   auto phrases = read(words.substr(0, own_name_end(words)));
   return !is_any(phrases, PhraseKind::amount) && !is_any(phrases, PhraseKind::pour) &&
          (!is_any_read(phrases) || names_a_prep(words));
@@ -344,7 +350,8 @@ bool NamedListReader::is_evident(NamedList& list) {
     is_any_evident = is_any_evident || is_any_read(phrases) || is_any(phrases, PhraseKind::amount);
     are_all_short = are_all_short && words_in_clause(part.what.text) <= max_words;
   }
-  const bool is_named_well = is_title_case(list.name) || names_a_prep(list.name);
+  const bool is_named_well =
+      is_title_case(list.name.substr(0, list.name.find(" ("))) || names_a_prep(list.name);
   if (reader_.is_stock(base::fold_name(list.name)) && !names_a_prep(list.name) && !is_any_evident)
     return false;
   return list.parts.size() > 1 ? is_any_evident || (are_all_short && is_named_well)

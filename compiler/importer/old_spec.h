@@ -34,6 +34,8 @@ struct OldPart {
   LabelRole role = LabelRole::none;
   /// The line with its label, as it was written.
   std::string written;
+  /// What a person must look at of where it stands, as a full sentence; mostly empty.
+  std::string doubt = {};
 };
 
 /// A drink or prep on its way in: what was written, in order.

@@ -12,6 +12,7 @@
 #include "costing/words.h"
 #include "importer/foreign_words.h"
 #include "importer/method_clauses.h"
+#include "importer/prices.h"
 #include "importer/step_words.h"
 
 namespace gill::importer {
@@ -334,6 +335,7 @@ std::vector<Phrase> PhraseReader::read_line(const std::string& text, PhrasePlace
   }
   if (auto steps = read_steps_with_dashes(text, place); !steps.empty()) return steps;
   if (begins_with_verb(base::fold_name(text)) && reads_line(text, place)) return read_sentence(text, place);
+  if (auto phrases = read_priced(text, place); !phrases.empty()) return phrases;
   if (auto list = parted(text, place); !list.empty()) {
     std::vector<Phrase> phrases;
     for (const auto& one : list)
@@ -352,6 +354,18 @@ std::vector<Phrase> PhraseReader::read_line(const std::string& text, PhrasePlace
   if (begins_with_order(text)) return steps;
   bool any_read = std::any_of(steps.begin(), steps.end(), [](const Phrase& one) { return one.is_read(); });
   return amount && !any_read ? std::vector<Phrase>{*amount} : steps;
+}
+
+/// `50 ml gin, €0.99`: what one pour costs is no part of it; nothing for any other line.
+std::vector<Phrase> PhraseReader::read_priced(const std::string& text, PhrasePlace place) {
+  const auto priced = price_behind(text);
+  if (priced.empty()) return {};
+  auto line = read_ingredient_line(priced.words, house_);
+  if (!line || line->unit.empty() || line->written_name.empty()) return {};
+  auto amount = read_amount(priced.words, place);
+  if (!amount) return {};
+  amount->written = text;
+  return {std::move(*amount)};
 }
 
 /// `20 ml orgeat, shake, rocks, moonleaf`: an amount with steps or a glass behind its comma; nothing where it
@@ -420,6 +434,14 @@ bool PhraseReader::says_measure(const std::string& part) const {
   auto number = leading_number(part);
   auto line = number ? read_ingredient_line(part, house_) : std::nullopt;
   if (!line || line->unit.empty() || line->written_name.empty() || !line->verb.empty()) return false;
+  auto unit = house_.units.find(line->unit);
+  return unit.valid() &&
+         (house_.units[unit].kind == units::Kind::volume || house_.units[unit].kind == units::Kind::mass);
+}
+
+bool PhraseReader::ends_with_measure(const std::string& words) const {
+  auto line = leading_number(words) ? std::nullopt : read_ingredient_line(words, house_);
+  if (!line || line->number.empty() || !line->verb.empty()) return false;
   auto unit = house_.units.find(line->unit);
   return unit.valid() &&
          (house_.units[unit].kind == units::Kind::volume || house_.units[unit].kind == units::Kind::mass);

@@ -74,6 +74,8 @@ class PhraseReader {
   std::string topped_thing_of(const std::string& step) const;
   /// True of `double strain into a coupe`, `in a chilled flute`: what stands behind is a glass.
   bool goes_into_a_glass(const std::string& clause);
+  /// True of `demerara 125ml`: a volume or a mass stands behind the words.
+  bool ends_with_measure(const std::string& words) const;
   /// True where the words are something of the house.
   bool is_stock(const std::string& words) const;
   /// What the language lets a word mean that it asks about.
@@ -83,6 +85,7 @@ class PhraseReader {
 
  private:
   std::vector<Phrase> read_steps_with_dashes(const std::string& text, PhrasePlace place);
+  std::vector<Phrase> read_priced(const std::string& text, PhrasePlace place);
   std::vector<Phrase> read_steps_behind_amount(const std::string& text, PhrasePlace place);
   bool is_list(const std::vector<std::string>& parts, PhrasePlace place);
   bool says_measure(const std::string& part) const;

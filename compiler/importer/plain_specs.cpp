@@ -1,5 +1,7 @@
 #include "importer/plain_specs.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <utility>
@@ -9,6 +11,7 @@
 #include "importer/line_judge.h"
 #include "importer/lone_labels.h"
 #include "importer/name_marks.h"
+#include "importer/prices.h"
 #include "importer/spec_kind.h"
 #include "importer/spec_labels.h"
 #include "importer/step_words.h"
@@ -16,6 +19,11 @@
 
 namespace gill::importer {
 namespace {
+
+// Words before what is done to a batch at the bar (common practice, no source).
+constexpr auto serving_words = std::to_array<std::string_view>(
+    {"to serve", "serve:", "service:", "per serve", "per drink", "à servir", "pour servir", "zum servieren",
+     "servieren:", "para servir", "per servire"});
 
 /// Shares the lines out among the specs.
 class SpecGrouper {
@@ -34,6 +42,10 @@ class SpecGrouper {
   /// Takes the line, or the lines of a head; the next that is not taken.
   std::size_t take(std::size_t i) {
     const auto& line = lines_[i];
+    if (line.is_price && !specs_.empty()) {
+      specs_.back().remarks.push_back({line.source.text, line.source.number});
+      return i + 1;
+    }
     const bool is_first_remark = specs_.empty() && line.label.role == LabelRole::remark;
     if (is_lone_heading(i) || line.source.is_mail_head || is_first_remark || is_talk(i)) {
       add_heading(line);
@@ -47,7 +59,10 @@ class SpecGrouper {
       is_headed_with_parts_ = true;
     } else if (line.label.role == LabelRole::name && !line.label.rest.empty()) {
       begin({line.label.rest, line.source.number});
-      is_below_preps_ = is_below_preps_ || base::fold_name(line.source.text).starts_with("prep");
+      if (base::fold_name(line.source.text).starts_with("prep")) {
+        is_below_preps_ = true;
+        named_as_prep_ = {line.source.text, line.source.number};
+      }
     } else if (heads_spec(i)) {
       return read_head(i);
     } else {
@@ -64,7 +79,7 @@ class SpecGrouper {
 
   static bool is_words(const JudgedLine& line) {
     return line.kind == LineKind::words && line.label.role == LabelRole::none && !line.source.is_table_head &&
-           !line.source.is_mail_head;
+           !line.source.is_mail_head && !line.is_price;
   }
   bool begins_spec(std::size_t i) const {
     if (i >= lines_.size()) return false;
@@ -103,8 +118,44 @@ class SpecGrouper {
     const auto& line = lines_[i];
     if (!line.source.after_blank || is_below_blank(last) || specs_.empty() || !has_parts()) return false;
     const bool has_head = !line.head.empty() && !line.head.is_named_like_a_glass;
-    return has_head || (is_words(line) && is_title_case(line.source.text)) || line.source.heading > 0;
+    return has_head || is_named_like_a_vessel(i) || (is_words(line) && is_title_case(line.source.text)) ||
+           line.source.heading > 0;
   }
+
+  /// `Copper Mug` below a blank line, of two words or more, with amounts below it before the next blank line
+  /// and no other name: a name, though a glass is called so.
+  bool is_named_like_a_vessel(std::size_t i) const {
+    const auto& line = lines_[i];
+    const auto& text = line.source.text;
+    return line.kind == LineKind::step && line.label.role == LabelRole::none &&
+           !begins_with_verb(base::fold_name(text)) && !begins_with_order(text) && is_below_blank(i) &&
+           !line.is_order && text.find(' ') != std::string::npos && is_title_case(text) &&
+           looks_like_a_name(text) && has_amounts_in_stretch(i);
+  }
+
+  /// Behind prices, notes and what is said of the whole.
+  bool has_amounts_in_stretch(std::size_t i) const {
+    for (auto k = i + 1; k < lines_.size() && !lines_[k].source.after_blank; ++k) {
+      const auto& line = lines_[k];
+      if (line.kind == LineKind::amount) return true;
+      const bool is_name = is_words(line) && is_title_case(line.source.text) &&
+                           looks_like_a_name(without_quotes(line.source.text)) && is_amount(k + 1) &&
+                           !is_quoted(line.source.text);
+      const bool is_said = line.is_price || is_words(line) || line.label.role == LabelRole::remark ||
+                           line.label.role == LabelRole::serves || line.label.role == LabelRole::amounts ||
+                           serves_of(line.source.text) || is_half_read(line);
+      if (is_name || !is_said) return false;
+    }
+    return false;
+  }
+
+  /// `Warm and long, for the fire.`: words of it are a glass or a step, and it tells nobody to do anything.
+  static bool is_half_read(const JudgedLine& line) {
+    return line.kind == LineKind::step && line.label.role == LabelRole::none && !line.is_only_served &&
+           !line.is_order && !begins_with_verb(base::fold_name(line.source.text));
+  }
+
+  static bool is_quoted(const std::string& text) { return without_quotes(text) != text; }
 
   /// Something stands right below it.
   bool stands_above(std::size_t i) const {
@@ -249,9 +300,11 @@ class SpecGrouper {
     if (line.label.role != LabelRole::none || line.source.is_table_head) return false;
     if (line.source.heading > 0 && line.kind != LineKind::amount && !line.is_order) return true;
     if (is_section(i) || is_name_all_the_same(i)) return true;
+    if ((specs_.empty() || has_amounts_) && is_named_like_a_vessel(i)) return true;
     if (is_counted_thing(i) || is_note_above_blank(i)) return false;
     bool may_name = is_words(line) ||
-                    (line.may_be_name && (specs_.empty() || has_steps_after_ || line.source.after_blank)) ||
+                    (line.may_be_name && (specs_.empty() || line.source.after_blank ||
+                                          (has_steps_after_ && !line.ends_with_measure))) ||
                     (line.is_numbered && line.source.after_blank && (has_steps_after_ || is_first_name(i)));
     if (!may_name) return false;
     if (specs_.empty()) return true;
@@ -298,7 +351,8 @@ class SpecGrouper {
   std::size_t read_head(std::size_t i) {
     std::size_t end = i + 1;
     while (end < lines_.size() && !(lines_[end].is_counted && !lines_[end].source.after_blank) &&
-           (is_words(lines_[end]) || is_section(end) || lines_[end].source.heading > 0 ||
+           (is_words(lines_[end]) || lines_[end].is_price || is_section(end) ||
+            lines_[end].source.heading > 0 ||
             ((lines_[end].may_be_name || is_named_below_blank(end)) && lines_[end].source.after_blank)) &&
            lines_[end].label.role == LabelRole::none && !begins_spec(end))
       ++end;
@@ -323,11 +377,19 @@ class SpecGrouper {
         add_heading(lines_[i++]);
         continue;
       }
-      begin({without_colon(lines_[i].source.text), lines_[i].source.number});
-      while (++i < stretch)
-        specs_.back().description.push_back({lines_[i].source.text, lines_[i].source.number});
+      begin(name_of(lines_[i].source));
+      while (++i < stretch) {
+        auto& to = lines_[i].is_price ? specs_.back().remarks : specs_.back().description;
+        to.push_back({lines_[i].source.text, lines_[i].source.number});
+      }
     }
     return end;
+  }
+
+  /// The name as a line heads it; a price behind a gap is parted from it.
+  static OldLine name_of(const SourceLine& line) {
+    const bool is_priced = !line.parted.empty() && !price_behind(line.parted).empty();
+    return {without_colon(is_priced ? line.parted : line.text), line.number};
   }
 
   /// All capitals above a name that is not.
@@ -355,14 +417,18 @@ class SpecGrouper {
     const auto number = counting_number_at(name.text);
     if (number > 0) specs_.back().remarks.push_back(name);
     name.text = without_quotes(name.text.substr(number));
+    if (auto priced = price_behind(name.text); !priced.empty()) {
+      name.text = without_quotes(priced.words);
+      specs_.back().remarks.push_back({priced.price, name.line});
+    }
     specs_.back().name = std::move(name);
     // `Night Porter (1 l bottle)` is made ahead.
-    const bool is_bottled = names_a_full_bottle(specs_.back().name.text);
+    is_bottled_ = names_a_full_bottle(specs_.back().name.text);
     specs_.back().headings = std::move(headings_);
     headings_.clear();
     has_amounts_ = has_steps_after_ = is_headed_with_parts_ = false;
     signs_ = {};
-    signs_.is_ahead = is_bottled;
+    signs_.is_ahead = is_bottled_;
     is_below_preps_ = in_prep_section_;
   }
 
@@ -385,7 +451,8 @@ class SpecGrouper {
     if (specs_.empty() && line.source.is_table_head) return add_heading(line);
     if (specs_.empty()) begin({"", line.source.number});
     auto& spec = specs_.back();
-    const auto role = line.label.role;
+    const bool is_pour_of_batch = is_bottled_ && tells_how_to_serve(line.source.text);
+    const auto role = is_pour_of_batch ? LabelRole::remark : line.label.role;
     if (role == LabelRole::name) return;
     if (line.source.is_table_head) return spec.remarks.push_back({line.source.text, line.source.number});
     const std::string& words = role == LabelRole::none ? line.source.text : line.label.rest;
@@ -395,6 +462,8 @@ class SpecGrouper {
     } else if (line.kind == LineKind::step && has_amounts_) {
       has_steps_after_ = true;
     }
+    if (is_pour_of_batch)
+      return spec.parts.push_back({{line.source.text, line.source.number}, role, line.source.text});
     // A row of a table that goes on with its drink.
     if (!line.spec.parts.empty()) return add_parts(line.spec.parts, line.source.number);
     signs_.add(line.signs);
@@ -405,15 +474,44 @@ class SpecGrouper {
     if (spec.parts.empty() && is_words(line) && !line.is_counted)
       spec.description.push_back({words, line.source.number});
     else
-      spec.parts.push_back({{words, line.source.number}, role, line.source.text});
+      spec.parts.push_back({{words, line.source.number}, role, line.source.text, doubt_of_glass(line)});
+  }
+
+  /// `To serve: 90 ml batch, shake, coupe`: done to what stands ready in the bottle, and no part of it.
+  static bool tells_how_to_serve(const std::string& text) {
+    const std::string folded = base::fold_name(text);
+    return std::any_of(serving_words.begin(), serving_words.end(),
+                       [&](auto word) { return folded.starts_with(word); });
+  }
+
+  /// A glass alone between blank lines, with a drink above and a name below: it may be of either.
+  std::string doubt_of_glass(const JudgedLine& line) const {
+    const auto i = static_cast<std::size_t>(&line - lines_.data());
+    const bool is_spread = i > 0 && lines_[i - 1].source.after_blank;
+    if (!line.is_only_served || line.label.role != LabelRole::none || is_spread || i == 0 || !is_alone(i) ||
+        !heads_something(i + 1))
+      return {};
+    return fmt::format(
+        "`{}` stands alone between two drinks, and is taken for the glass of `{}`: move it where "
+        "it belongs to the one below.",
+        line.source.text, specs_.back().name.text);
+  }
+
+  /// A name, or a line that is a whole drink.
+  bool heads_something(std::size_t i) const {
+    return begins_spec(i) || is_words(lines_[i]) || lines_[i].source.heading > 0;
   }
 
   /// What is known of a spec once all of it was seen.
   void finish() {
     if (specs_.empty()) return;
     auto& spec = specs_.back();
-    const bool is_kept_thing = signs_.is_kept && reader_.is_stock(base::fold_name(spec.name.text));
+    const bool is_kept_thing = signs_.is_kept && (reader_.is_stock(base::fold_name(spec.name.text)) ||
+                                                  is_named_like_a_batch(spec.name.text));
     spec.is_prep = is_made_ahead(signs_, names_a_prep(spec.name.text) || is_below_preps_ || is_kept_thing);
+    // What was called a prep and is served all the same keeps the word.
+    if (!spec.is_prep && !named_as_prep_.text.empty()) spec.remarks.push_back(named_as_prep_);
+    named_as_prep_ = {};
   }
 
   PhraseReader& reader_;
@@ -426,6 +524,10 @@ class SpecGrouper {
   bool has_amounts_ = false, has_steps_after_ = false;
   /// Its glass or its steps stand behind its name.
   bool is_headed_with_parts_ = false;
+  /// The line that called it a prep: `PREP: rosemary honey`.
+  OldLine named_as_prep_;
+  /// It fills a bottle or a keg by its name.
+  bool is_bottled_ = false;
   KindSigns signs_;
 };
 

@@ -1,6 +1,7 @@
 #include "importer/raw_lines.h"
 
 #include <algorithm>
+#include <array>
 #include <utility>
 
 #include "base/text.h"
@@ -15,9 +16,24 @@ namespace {
 /// Marks that say which way a text runs, and show nothing.
 void drop_hidden_marks(std::string& text) {
   for (std::string_view mark : {"\u200B", "\u200E", "\u200F", "\u202A", "\u202B", "\u202C", "\u202D",
-                                "\u202E", "\u2066", "\u2067", "\u2068", "\u2069", "\uFEFF"})
+                                "\u202E", "\u2066", "\u2067", "\u2068", "\u2069", "\uFE0F", "\uFEFF"})
     for (auto at = text.find(mark); at != std::string::npos; at = text.find(mark, at))
       text.erase(at, mark.size());
+}
+
+/// What a page's signs within a line mean: `gin<br>20 ml lemon juice` is a list, `<b>shake</b>` a word.
+void drop_tags(std::string& text) {
+  static constexpr auto breaks = std::to_array<std::string_view>({"<br>", "<br/>", "<br />", "<BR>"});
+  static constexpr auto looks = std::to_array<std::string_view>(
+      {"<b>", "</b>", "<i>", "</i>", "<em>", "</em>", "<strong>", "</strong>", "<u>", "</u>", "<p>", "</p>"});
+  for (auto sign : breaks)
+    for (auto at = text.find(sign); at != std::string::npos; at = text.find(sign)) {
+      const bool is_between = at > 0 && text.find_first_not_of(" |\t", at + sign.size()) != std::string::npos;
+      text.replace(at, sign.size(), is_between ? "; " : " ");
+    }
+  for (auto sign : looks)
+    for (auto at = text.find(sign); at != std::string::npos; at = text.find(sign))
+      text.erase(at, sign.size());
 }
 
 /// `>> 60 ml gin`: a line of a mail that was answered more than once.
@@ -33,6 +49,7 @@ std::vector<RawLine> typed_lines(std::string_view text) {
     lines.push_back({std::string(text.substr(at, end - at)), lines.size() + 1});
     drop_hidden_marks(lines.back().text);
     drop_quoting(lines.back().text);
+    drop_tags(lines.back().text);
     at = end + (text.substr(end).starts_with("\r\n") ? 2 : 1);
   }
   return lines;

@@ -6,6 +6,7 @@
 
 #include "base/text.h"
 #include "importer/foreign_words.h"
+#include "importer/list_marks.h"
 #include "importer/method_clauses.h"
 #include "importer/spec_labels.h"
 #include "importer/step_words.h"
@@ -96,7 +97,8 @@ KindSigns signs_of_kind(const OldSpec& spec, PhraseReader& reader) {
     signs.add(signs_of_kind(part, phrases, reader));
   };
   for (const auto& part : spec.parts) add(part);
-  for (const auto& step : spec.told_steps) add({step, LabelRole::none, step.text});
+  for (const auto& step : spec.told_steps)
+    add({{without_step_number(step.text), step.line}, LabelRole::none, step.text});
   return signs;
 }
 

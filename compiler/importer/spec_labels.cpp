@@ -23,6 +23,19 @@ constexpr std::array label_words = {LabelWord{"name", LabelRole::name},
                                     LabelWord{"drink", LabelRole::name},
                                     LabelWord{"prep", LabelRole::name},
                                     LabelWord{"cocktail", LabelRole::name},
+                                    LabelWord{"cocktail name", LabelRole::name},
+                                    LabelWord{"cocktailname", LabelRole::name},
+                                    LabelWord{"drink name", LabelRole::name},
+                                    LabelWord{"recipe name", LabelRole::name},
+                                    LabelWord{"name of drink", LabelRole::name},
+                                    LabelWord{"title", LabelRole::name},
+                                    LabelWord{"titel", LabelRole::name},
+                                    LabelWord{"titre", LabelRole::name},
+                                    LabelWord{"título", LabelRole::name},
+                                    LabelWord{"titolo", LabelRole::name},
+                                    LabelWord{"nom", LabelRole::name},
+                                    LabelWord{"nombre", LabelRole::name},
+                                    LabelWord{"nome", LabelRole::name},
                                     LabelWord{"glass", LabelRole::glass},
                                     LabelWord{"glassware", LabelRole::glass},
                                     LabelWord{"glas", LabelRole::glass},
@@ -111,6 +124,16 @@ constexpr std::array label_words = {LabelWord{"name", LabelRole::name},
                                     LabelWord{"allergen", LabelRole::remark},
                                     LabelWord{"cost", LabelRole::remark},
                                     LabelWord{"price", LabelRole::remark},
+                                    LabelWord{"preis", LabelRole::remark},
+                                    LabelWord{"prix", LabelRole::remark},
+                                    LabelWord{"precio", LabelRole::remark},
+                                    LabelWord{"prezzo", LabelRole::remark},
+                                    LabelWord{"station", LabelRole::remark},
+                                    LabelWord{"status", LabelRole::remark},
+                                    LabelWord{"allergene", LabelRole::remark},
+                                    LabelWord{"allergènes", LabelRole::remark},
+                                    LabelWord{"alérgenos", LabelRole::remark},
+                                    LabelWord{"allergeni", LabelRole::remark},
                                     LabelWord{"pairing", LabelRole::remark},
                                     LabelWord{"remember", LabelRole::remark},
                                     LabelWord{"warning", LabelRole::remark},
@@ -130,9 +153,9 @@ constexpr std::array<std::string_view, 34> drink_sections = {
     "martinis",   "tiki",      "zero",   "proof",     "alcohol",   "free",     "low",
     "abv",        "long",      "short",  "aperitifs", "digestifs", "menu",     "specs",
     "recipes",    "house",     "hot",    "frozen",    "sharing",   "seasonal"};
-constexpr std::array<std::string_view, 17> prep_sections = {
-    "syrups",  "cordials", "preps",    "prep",  "shrubs", "infusions", "tinctures", "purees",   "purées",
-    "batches", "brines",   "ferments", "foams", "juices", "sherbets",  "oleos",     "homemades"};
+constexpr std::array<std::string_view, 18> prep_sections = {
+    "syrups",  "cordials", "preps",    "prep",  "shrubs", "infusions", "tinctures", "purees",    "purées",
+    "batches", "brines",   "ferments", "foams", "juices", "sherbets",  "oleos",     "homemades", "mise"};
 
 template <typename Words>
 bool is_one_of(const Words& words, const std::string& word) {
@@ -174,10 +197,25 @@ Labelled numbered_step_of(std::string_view line) {
   return {};
 }
 
+/// `Batch (10): 350 ml rye, …`, `Batch x10: …`: the drink above once more, for several.
+Labelled batch_of_drink_of(std::string_view line) {
+  for (std::string_view word : {"batch", "batched", "bulk", "charge", "ansatz", "lote", "lotto"}) {
+    if (!base::equals_ignoring_case(line.substr(0, word.size()), word)) continue;
+    const auto rest = line.substr(word.size());
+    const auto colon = rest.find(':');
+    if (colon == std::string_view::npos || colon == 0) continue;
+    const auto count = base::fold_name(rest.substr(0, colon));
+    const bool is_count = count.find_first_of("0123456789") != std::string::npos &&
+                          count.find_first_not_of("0123456789 x×().") == std::string::npos;
+    if (is_count) return {LabelRole::remark, std::string(base::trim(rest.substr(colon + 1)))};
+  }
+  return {};
+}
+
 }  // namespace
 
 Labelled label_of(std::string_view line) {
-  for (const auto& place : {numbered_step_of(line), part_of_drink_of(line)})
+  for (const auto& place : {numbered_step_of(line), part_of_drink_of(line), batch_of_drink_of(line)})
     if (place.role != LabelRole::none) return place;
   for (auto [word, role] : label_words) {
     if (!base::equals_ignoring_case(line.substr(0, word.size()), word)) continue;
@@ -298,6 +336,13 @@ std::string words_of_whole(std::string_view name) {
 }
 
 bool names_a_full_bottle(std::string_view name) { return is_full_bottle(words_of_whole(name)); }
+
+bool is_named_like_a_batch(std::string_view name) {
+  static constexpr std::array<std::string_view, 8> vessels = {"keg",  "batch", "bottled", "cask",
+                                                              "fass", "fût",   "fusto",   "barril"};
+  const auto words = base::folded_words(name.substr(0, name.find(" (")));
+  return !words.empty() && is_one_of(vessels, words.back());
+}
 
 bool is_drink_of_glass(std::string_view name) {
   // Common practice, no source.

@@ -37,6 +37,9 @@ std::string words_of_whole(std::string_view name);
 /// `Night Porter, 1 l bottle`: its words of the whole say which vessel is full of it.
 bool names_a_full_bottle(std::string_view name);
 
+/// `Spritz Keg (19L)`, `Punch Batch`: what it stands in ends the name.
+bool is_named_like_a_batch(std::string_view name);
+
 /// What is drunk, and short for the glass of it as well: `Tea`, `Hot Water`, `Wine (red)`.
 bool is_drink_of_glass(std::string_view name);
 

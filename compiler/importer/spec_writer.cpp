@@ -8,6 +8,7 @@
 #include "base/characters.h"
 #include "base/text.h"
 #include "costing/words.h"
+#include "importer/list_marks.h"
 #include "importer/listed_tops.h"
 #include "importer/spec_labels.h"
 #include "importer/words_kept.h"
@@ -142,7 +143,8 @@ std::vector<SpecWriter::ReadPart> SpecWriter::read_parts(const OldSpec& spec) {
     place.after_steps = place.after_steps || std::any_of(phrases.begin(), phrases.end(), is_step);
   };
   for (const auto& part : spec.parts) add(part, false);
-  for (const auto& words : spec.told_steps) add({words, LabelRole::none, words.text}, true);
+  for (const auto& words : spec.told_steps)
+    add({{without_step_number(words.text), words.line}, LabelRole::none, words.text}, true);
   std::vector<std::vector<Phrase>*> lines;
   for (auto& part : parts) lines.push_back(&part.phrases);
   pour_listed_tops(lines, reader_);
@@ -260,6 +262,7 @@ void SpecWriter::keep_lost_words(const ReadPart& part, std::size_t body_begin) {
 
 void SpecWriter::tell_unread(const ReadPart& part) {
   const std::size_t at = part.part.what.line;
+  if (!part.part.doubt.empty()) tell(at, part.part.doubt);
   bool none_read = std::none_of(part.phrases.begin(), part.phrases.end(), [](const Phrase& one) {
     return one.is_read() || one.kind == PhraseKind::amount;
   });
