@@ -31,6 +31,29 @@ Json ingredient_json(const BatchIngredient& what) {
           {"count", number_or_null(what.count)}};
 }
 
+Json bottles_json(const Batch& batch) {
+  Json all = Json::array();
+  for (const auto& bottle : batch.bottles)
+    all.push_back({{"size_ml", bottle.size_ml},
+                   {"count", bottle.count},
+                   {"fill_ml", bottle.fill_ml},
+                   {"last_ml", bottle.last_ml},
+                   {"over_ml", bottle.over_ml}});
+  return all;
+}
+
+Json left_out_json(const Batch& batch) {
+  Json all = Json::array();
+  for (const auto& out : batch.left_out) {
+    Json line = {{"name", out.what.name}, {"why", out.why}};
+    line["a_serve"] = {{"volume_ml", number_or_null(out.what.volume_ml)},
+                       {"mass_g", number_or_null(out.what.mass_g)},
+                       {"count", number_or_null(out.what.count)}};
+    all.push_back(std::move(line));
+  }
+  return all;
+}
+
 std::string measured(double base_value, std::string_view unit, const House& house) {
   return render::wording::text_of(
       render::wording::measure_in(batch_measurable(base_value), house.units[house.units.find(unit)]));
@@ -155,26 +178,13 @@ std::string batch_json(const Batch& batch, const House& house) {
   root["ml_a_serve"] = batch.serves ? Json(batch.volume_ml / *batch.serves) : Json(nullptr);
   root["ingredients"] = Json::array();
   for (const auto& what : batch.ingredients) root["ingredients"].push_back(ingredient_json(what));
-  root["bottles"] = Json::array();
-  for (const auto& bottle : batch.bottles)
-    root["bottles"].push_back({{"size_ml", bottle.size_ml},
-                               {"count", bottle.count},
-                               {"fill_ml", bottle.fill_ml},
-                               {"last_ml", bottle.last_ml},
-                               {"over_ml", bottle.over_ml}});
+  root["bottles"] = bottles_json(batch);
   root["freezes_at_c"] = batch.freezes_at_c;
   root["freezes_in_freezer"] = batch.freezes_at_c > house.specs.house.freezer_c;
   root["keeps_days"] = number_or_null(batch.keeps_days);
   root["storage"] = batch.storage ? Json(analysis::name_of(*batch.storage)) : Json(nullptr);
   root["goes"] = batch.goes;
-  root["left_out"] = Json::array();
-  for (const auto& out : batch.left_out) {
-    Json line = {{"name", out.what.name}, {"why", out.why}};
-    line["a_serve"] = {{"volume_ml", number_or_null(out.what.volume_ml)},
-                       {"mass_g", number_or_null(out.what.mass_g)},
-                       {"count", number_or_null(out.what.count)}};
-    root["left_out"].push_back(std::move(line));
-  }
+  root["left_out"] = left_out_json(batch);
   root["allergens"] = batch.allergens.present();
   root["allergens_may"] = batch.allergens.possible();
   root["allergens_known"] = batch.allergens.known;

@@ -54,32 +54,37 @@ void note_strange_stock(PrepPlan& plan, const Calendar& calendar) {
                                      base::join_with_and(to_come)));
 }
 
-/// What the plan could not count or keep to, in full sentences.
-void add_notes(PrepPlan& plan, const NotCounted& not_counted) {
-  auto note = [&](const std::set<std::string>& names, const std::string& text) {
-    if (!names.empty())
-      plan.notes.push_back(
-          fmt::format(fmt::runtime(text), base::join_with_and({names.begin(), names.end()})));
-  };
-  note(not_counted.without_menu,
+/// A sentence about all of them, where there are any.
+void note(PrepPlan& plan, const std::set<std::string>& names, const std::string& text) {
+  if (!names.empty())
+    plan.notes.push_back(fmt::format(fmt::runtime(text), base::join_with_and({names.begin(), names.end()})));
+}
+
+void note_what_is_not_counted(PrepPlan& plan, const NotCounted& not_counted) {
+  note(plan, not_counted.without_menu,
        "No menu runs on {}: give another day with --from, or name a menu with --menu.");
-  note(not_counted.in_error, "Left out, because of an error in the drink or in what it is made of: {}.");
-  note(not_counted.unsold, "No sales are expected of {}: add `sells 20` to their menu lines.");
-  note(not_counted.optional, "Optional, and not counted: {}.");
-  note(not_counted.unweighed, "Nobody says what these weigh, so they are not counted: {}.");
-  note(not_counted.other_days, "Booked for days that are not planned for here: {}.");
-  note(not_counted.closed_days, "Booked for a day on which the bar is closed, and not counted: {}.");
-  std::set<std::string> unknown_life, by_parts, over_par, stale, hands, parts, standing;
+  note(plan, not_counted.in_error,
+       "Left out, because of an error in the drink or in what it is made of: {}.");
+  note(plan, not_counted.unsold, "No sales are expected of {}: add `sells 20` to their menu lines.");
+  note(plan, not_counted.optional, "Optional, and not counted: {}.");
+  note(plan, not_counted.unweighed, "Nobody says what these weigh, so they are not counted: {}.");
+  note(plan, not_counted.other_days, "Booked for days that are not planned for here: {}.");
+  note(plan, not_counted.closed_days, "Booked for a day on which the bar is closed, and not counted: {}.");
+}
+
+bool is_below_par(const Make& make, const Product& product) {
+  return product.par_g > make.need_g && make.make_g > 0 &&
+         make.make_g + make.on_hand_g + make.left_on_hand_g < product.par_g * (1 - 1e-9);
+}
+
+/// Where keeping decides otherwise than the recipe or the par.
+void note_keeping(PrepPlan& plan) {
+  std::set<std::string> unknown_life, by_parts, over_par, stale, standing;
   for (const auto& make : plan.makes) {
     const auto& product = plan.products[make.product];
     if (!product.keeps_known) unknown_life.insert(product.name);
     if (product.keeps_by_parts) by_parts.insert(product.name);
-    if (product.par_g > make.need_g && make.make_g > 0 &&
-        make.make_g + make.on_hand_g + make.left_on_hand_g < product.par_g * (1 - 1e-9))
-      over_par.insert(product.name);
-    if (make.needs_more_hands)
-      hands.insert(fmt::format("{} ({})", product.name, station_text(product.station)));
-    if (make.make_g > 0 && is_part_recipe(make, product)) parts.insert(product.name);
+    if (is_below_par(make, product)) over_par.insert(product.name);
     if (make.make_g > 0 && make.stands_too_long)
       standing.insert(fmt::format("{} ({} h instead of {} h)", product.name,
                                   render::wording::trimmed(make.stands_too_long->stands_h, 1),
@@ -87,31 +92,53 @@ void add_notes(PrepPlan& plan, const NotCounted& not_counted) {
     if (product.stock.valid() && plan.options.on_hand_g.contains(product.stock) && product.keeps_days == 1)
       stale.insert(product.name);
   }
-  note(unknown_life, "Nobody says how long these keep, so they are made for a day at a time: {}.");
-  note(by_parts,
+  note(plan, unknown_life, "Nobody says how long these keep, so they are made for a day at a time: {}.");
+  note(plan, by_parts,
        "No `keeps` line says how long these keep; they are planned by the shortest-lived of their parts, and "
        "for a week at the most, which says nothing of the mixture: {}.");
-  note(over_par, "Made below their par, which is more than sells while they keep: {}.");
+  note(plan, over_par, "Made below their par, which is more than sells while they keep: {}.");
   note(
-      standing,
+      plan, standing,
       "Nobody is there when these are done, so they stand longer than the recipe says and come out stronger: "
       "{}. Begin them at another hour, or have somebody in to strain them.");
-  note(stale, "Counted on hand but not used, because they keep for the day on which they are made: {}.");
+  note(plan, stale,
+       "Counted on hand but not used, because they keep for the day on which they are made: {}.");
+}
+
+void note_hands(PrepPlan& plan) {
+  std::set<std::string> hands;
+  for (const auto& make : plan.makes)
+    if (const auto& product = plan.products[make.product]; make.needs_more_hands)
+      hands.insert(fmt::format("{} ({})", product.name, station_text(product.station)));
   for (const auto& day : plan.cuts)
     for (const auto& cut : day)
       if (cut.needs_more_hands)
         hands.insert(fmt::format("cutting {} ({})", cut.name, station_text(cut.station)));
-  if (plan.options.hands)
-    note(hands, fmt::format("This does not fit {}: {{}}. Begin it sooner, make less of it, or have somebody "
-                            "more in.",
-                            *plan.options.hands == 1
-                                ? "the one pair of hands there is"
-                                : fmt::format("the {} pairs of hands there are", *plan.options.hands)));
-  else
-    note(hands, "More than one pair of hands is needed to be done in time: {}.");
-  note(parts,
+  if (!plan.options.hands)
+    return note(plan, hands, "More than one pair of hands is needed to be done in time: {}.");
+  note(plan, hands,
+       fmt::format("This does not fit {}: {{}}. Begin it sooner, make less of it, or have somebody more in.",
+                   *plan.options.hands == 1
+                       ? "the one pair of hands there is"
+                       : fmt::format("the {} pairs of hands there are", *plan.options.hands)));
+}
+
+void note_parts_of_recipes(PrepPlan& plan) {
+  std::set<std::string> parts;
+  for (const auto& make : plan.makes)
+    if (const auto& product = plan.products[make.product]; make.make_g > 0 && is_part_recipe(make, product))
+      parts.insert(product.name);
+  note(plan, parts,
        "Made as part of a recipe, because a whole one would not be used while it keeps: {}. A half or a "
        "quarter is made only where all that is counted in the recipe stays whole.");
+}
+
+/// What the plan could not count or keep to, in full sentences.
+void add_notes(PrepPlan& plan, const NotCounted& not_counted) {
+  note_what_is_not_counted(plan, not_counted);
+  note_keeping(plan);
+  note_hands(plan);
+  note_parts_of_recipes(plan);
 }
 
 /// How much ice each service takes, by kind.

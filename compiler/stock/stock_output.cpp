@@ -40,6 +40,33 @@ Cell name_cell(StockId stock, const House& house) {
   return Cell{Run(house.specs[stock].head.name), {}, 1, true};
 }
 
+/// What stands in one place, and what it is worth together; `at` moves to the next place.
+Table place_table(const StockReport& report, std::size_t& at, bool has_before, const House& house) {
+  const std::string place = report.lines[at].place;
+  Table table;
+  table.caption = place;
+  table.columns = {
+      {"", Align::start}, {"what", Align::start}, {"counted by", Align::start}, {"counted", Align::end}};
+  if (has_before) table.columns.push_back({"before", Align::end});
+  table.columns.push_back({"value", Align::end});
+  std::optional<Exact> total;
+  for (; at < report.lines.size() && report.lines[at].place == place; ++at) {
+    const auto& line = report.lines[at];
+    if (line.value) total = total.value_or(Exact(0)) + *line.value;
+    std::vector<Cell> row = {cell(std::string(tick_box)), Cell{Run(name_of(line, house)), {}, 1, true},
+                             cell(line.pack), cell(line.counted ? text_of(*line.counted) : "________")};
+    if (has_before) row.push_back(cell(line.before ? text_of(*line.before) : "—"));
+    row.push_back(cell(line.value ? units::money_text({*line.value, report.currency}) : ""));
+    table.rows.push_back(std::move(row));
+  }
+  if (!total) return table;
+  std::vector<Cell> together = {cell(""), cell("together"), cell(""), cell("")};
+  if (has_before) together.push_back(cell(""));
+  together.push_back(cell(units::money_text({*total, report.currency})));
+  table.rows.push_back(std::move(together));
+  return table;
+}
+
 Section count_section(const StockReport& report, const House& house) {
   Section section{"count", Run("Count"), {}};
   section.blocks.emplace_back(Paragraph{Run("A number alone is so many of what is counted by; else write the "
@@ -47,39 +74,8 @@ Section count_section(const StockReport& report, const House& house) {
                                         Tone::small});
   bool has_before = std::any_of(report.lines.begin(), report.lines.end(),
                                 [](const CountLine& line) { return line.before.has_value(); });
-  std::size_t at = 0;
-  while (at < report.lines.size()) {
-    const std::string place = report.lines[at].place;
-    Table table;
-    table.caption = place;
-    table.columns = {
-        {"", Align::start}, {"what", Align::start}, {"counted by", Align::start}, {"counted", Align::end}};
-    if (has_before) table.columns.push_back({"before", Align::end});
-    table.columns.push_back({"value", Align::end});
-    Exact total = 0;
-    bool any = false;
-    for (; at < report.lines.size() && report.lines[at].place == place; ++at) {
-      const auto& line = report.lines[at];
-      if (line.value) {
-        total += *line.value;
-        any = true;
-      }
-      std::vector<Cell> row = {cell(std::string(tick_box)), Cell{Run(name_of(line, house)), {}, 1, true},
-                               cell(line.pack), cell(line.counted ? text_of(*line.counted) : "________")};
-      if (has_before) row.push_back(cell(line.before ? text_of(*line.before) : "—"));
-      row.push_back(cell(line.value ? units::money_text({*line.value, report.currency}) : ""));
-      table.rows.push_back(std::move(row));
-    }
-    if (!any) {
-      section.blocks.emplace_back(std::move(table));
-      continue;
-    }
-    std::vector<Cell> together = {cell(""), cell("together"), cell(""), cell("")};
-    if (has_before) together.push_back(cell(""));
-    together.push_back(cell(units::money_text({total, report.currency})));
-    table.rows.push_back(std::move(together));
-    section.blocks.emplace_back(std::move(table));
-  }
+  for (std::size_t at = 0; at < report.lines.size();)
+    section.blocks.emplace_back(place_table(report, at, has_before, house));
   return section;
 }
 
