@@ -98,7 +98,7 @@ Evaluator::Extras Evaluator::extras_of(const BuiltProgram& built, const Outcome&
     sweet_g += sugar * part.sweetness.typical;
     other_g += sugar * part.other_sugars;
     square += std::pow(sugar * part.sweetness.width, 2);
-    if (!(put_g > 0) || !(liquid_g > 0) || !(liquid_l > 0)) continue;
+    if (!(put_g > 0) || !(liquid_g > 0)) continue;
     for (TraceKind kind : trace_kinds) {
       const std::size_t k = index_of(kind);
       if (!(part.mg_in_a_gram[k] > 0)) continue;

@@ -469,7 +469,6 @@ UnitTable build_units(const symbols::SymbolTable& names, const std::vector<synta
 }
 
 std::string with_unit(std::string number, const Unit& unit, bool is_one) {
-  if (unit.symbol == "%") return number + " %";
   return number + " " + (is_one ? unit.symbol : unit.plural);
 }
 

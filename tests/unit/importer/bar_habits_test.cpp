@@ -229,6 +229,7 @@ TEST_CASE("what a recipe of JSON-LD yields is a volume or serves", "[new]") {
   check_lines(of("Honey syrup", "\"1 l\""), {"makes 1 l"});
   check_lines(of("Honey bowl", "\"4\""), {"serves 4"});
   check_lines(of("Honey bowl", "4"), {"serves 4"});
+  check_lines(of("Honey bowl", "2"), {"serves 2"});
   CHECK(of("Honey bowl", "\"4 servings\"").holds("serves  4"));
   CHECK(of("Honey bowl", "\"4 servings\"").holds("servings"));
   CHECK_FALSE(of("Honey bowl", "1").holds("serves"));
