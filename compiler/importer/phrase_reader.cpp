@@ -607,7 +607,9 @@ std::optional<Phrase> PhraseReader::read_one_measure(IngredientLine line, const 
 Phrase PhraseReader::read_unknown_amount(const IngredientLine& line, const std::string& text,
                                          PhrasePlace place) {
   std::string doubt;
-  if (line.name.empty()) {
+  if (base::trim(line.written_name).empty()) {
+    doubt = fmt::format("`{0}` does not say of what it is: write it as `{0} NAME`.", one_line(text));
+  } else if (line.name.empty()) {
     doubt = finder_.unmatched(one_line(line.written_name), "ingredient or prep");
   } else {
     const auto gill = measure_and_name(line);

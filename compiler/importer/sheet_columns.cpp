@@ -17,14 +17,6 @@ using Cells = std::vector<std::string>;
 
 bool is_figure(const std::string& cell) { return !cell.empty() && base::is_digit(cell.front()); }
 
-/// The cells of a row of a sheet or of Markdown.
-Cells cells_between(const std::string& line, char sign) {
-  auto text = base::trim(line);
-  if (sign == '|' && text.starts_with("|")) text.remove_prefix(1);
-  if (sign == '|' && text.ends_with("|")) text.remove_suffix(1);
-  return sheet_cells_of(sign == '|' ? text : std::string_view(line), sign);
-}
-
 /// `|---|---|`
 bool is_rule_of_cells(const Cells& cells) {
   return std::all_of(cells.begin(), cells.end(), [](const std::string& cell) {
@@ -154,6 +146,13 @@ std::vector<RawLine> lists_of(const SheetBlock& block) {
 }
 
 }  // namespace
+
+std::vector<std::string> cells_between(const std::string& line, char sign) {
+  auto text = base::trim(line);
+  if (sign == '|' && text.starts_with("|")) text.remove_prefix(1);
+  if (sign == '|' && text.ends_with("|")) text.remove_suffix(1);
+  return sheet_cells_of(sign == '|' ? text : std::string_view(line), sign);
+}
 
 std::vector<std::string> sheet_cells_of(std::string_view line, char sign) {
   std::vector<std::string> cells(1);

@@ -11,6 +11,9 @@ namespace gill::importer {
 /// The cells of a row that the sign parts; quotes around a cell hold what it would part.
 std::vector<std::string> sheet_cells_of(std::string_view line, char sign);
 
+/// The same, of a row of Markdown without the bars around it.
+std::vector<std::string> cells_between(const std::string& line, char sign);
+
 /// True of words that say a glass or how a drink is served, and are no name above a column.
 using SaysWhatIsServed = std::function<bool(const std::string&)>;
 

@@ -107,8 +107,8 @@ bool take_wiki_signs(std::string& text) {
 /// A sheet saved as text: a line names three columns or more, parted by a semicolon, a tab or a comma; else
 /// no sign.
 char separator_of(std::string_view line) {
-  for (char sign : {';', '\t', ','}) {
-    auto cells = sheet_cells_of(line, sign);
+  for (char sign : {';', '\t', '|', ','}) {
+    auto cells = cells_between(std::string(line), sign);
     // A number counts columns at most: `Ingredient 2`.
     if (std::any_of(cells.begin(), cells.end(), [](const std::string& cell) {
           const auto words = without_number(cell);
@@ -141,6 +141,14 @@ std::string with_bars_for_gaps(const std::string& line) {
   return cells.size() < fewest ? line : "| " + base::join(cells, " | ") + " |";
 }
 
+/// `Winter list;;;;` above the head of a sheet: the signs at the end part nothing.
+std::string without_empty_cells(const std::string& line) {
+  const auto end = line.find_last_not_of(";,\t ");
+  if (end == std::string::npos) return {};
+  const bool is_title = end + 2 < line.size() && line.find_first_of(";,\t") > end;
+  return is_title ? line.substr(0, end + 1) : line;
+}
+
 /// Reads the lines of a text one by one, and knows the table in which it is.
 class LineSource {
  public:
@@ -149,15 +157,15 @@ class LineSource {
     is_sheet_head_ = is_sheet_row_ = false;
     if (char sign = separator_of(line); sign != '\0') {
       separator_ = sign;
-      columns_ = sheet_cells_of(line, sign).size();
+      columns_ = cells_between(line, sign).size();
       is_sheet_head_ = true;
       is_behind_blank_ = false;
     }
     if (separator_ == '\0' || line.find(separator_) == std::string::npos) {
       is_behind_blank_ = is_behind_blank_ || base::trim(line).empty();
-      return with_bars_for_gaps(line);
+      return with_bars_for_gaps(separator_ == '\0' ? without_empty_cells(line) : line);
     }
-    auto cells = sheet_cells_of(line, separator_);
+    auto cells = cells_between(line, separator_);
     // Below a blank line stands a row of it, or text with a sign in it.
     if (is_behind_blank_ && cells.size() != columns_) return line;
     is_sheet_row_ = true;
@@ -316,7 +324,8 @@ std::vector<SourceLine> source_lines(std::string_view text,
       if (line.cells.empty()) line.parted = with_dash_for_gap(raw.text);
       lines.push_back(std::move(line));
       after_blank = false;
-    } else if (!written.starts_with("|")) {
+    } else if (!written.starts_with("|") || written.find_first_of("-=") == std::string::npos) {
+      // A row of a sheet that says nothing parts as a blank line does.
       after_blank = true;
     } else if (!lines.empty() && lines.back().cells.size() > 1 && lines.back().number + 1 == raw.number) {
       lines.back().is_table_head = true;

@@ -183,3 +183,33 @@ TEST_CASE("columns that are lists below a name stand one below the other", "[new
     CHECK(brought.has_line("glass coupe"));
   }
 }
+
+TEST_CASE("rows that say nothing part the drinks of a sheet, and its title is a heading", "[new]") {
+  check_sheet(
+      "Winter list^^^^\n^^^^\nCocktail^Glas^Zutat^Menge^Zubereitung\nKiln^rocks^gin^60 ml^stir\n"
+      "^^dry vermouth^15 ml^\n^^^^\nHeron^Coupe^cognac^45 ml^shake\n^^lemon juice^20 ml^\n",
+      {{"drink Kiln", "glass rocks", "60 ml gin", "15 ml dry vermouth", "stir"},
+       {"drink Heron", "glass coupe", "45 ml cognac", "20 ml lemon juice", "shake"}});
+}
+
+TEST_CASE("a table of bars without a rule below its head is a table", "[new]") {
+  for (std::string_view edge : {"", "| "}) {
+    const std::string end = edge.empty() ? "\n" : " |\n", begin(edge);
+    const auto text = begin + "Nombre | Copa | Ingredientes | Elaboración" + end + begin +
+                      "Kiln | rocks | 60 ml gin, 15 ml dry vermouth | stir" + end + begin +
+                      "Heron | coupe | 45 ml cognac, 20 ml lemon juice | shake" + end;
+    Brought brought(text);
+    INFO(text << "----\n" << brought.told);
+    CHECK(brought.is_sound());
+    CHECK(brought.specs.drinks == 2);
+    CHECK(has_lines(brought, {"drink Kiln", "glass rocks", "60 ml gin", "15 ml dry vermouth", "stir"}));
+    CHECK(has_lines(brought, {"drink Heron", "glass coupe", "45 ml cognac", "20 ml lemon juice", "shake"}));
+    check_words_kept(text, brought.specs.text);
+  }
+}
+
+TEST_CASE("an amount of nothing says so", "[new]") {
+  Brought brought("Lily\n50 ml gin\n20 ml\nshake\n");
+  INFO(brought.told);
+  CHECK(brought.tells(3, "`20 ml NAME`"));
+}
