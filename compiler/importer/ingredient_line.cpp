@@ -445,6 +445,13 @@ void take_about(std::string& text, IngredientLine& line) {
 void find_name(const std::string& name, const House& house, IngredientLine& line) {
   NameReader names(house);
   line.name = names.find(name);
+  static constexpr auto warmths =
+      std::to_array<std::string_view>({"hot", "warm", "chilled", "cold", "boiling"});
+  for (auto word : warmths)
+    if (base::equals_ignoring_case(std::string_view(name).substr(0, word.size() + 1),
+                                   fmt::format("{} ", word)) &&
+        !base::fold_name(line.name).starts_with(word))
+      line.warmth = word;
   if (auto either = name.find(" or "); line.name.empty() && either != std::string::npos) {
     std::string first = names.find(name.substr(0, either)), second = names.find(name.substr(either + 4));
     if (!first.empty() && !second.empty()) {
@@ -526,6 +533,9 @@ std::optional<IngredientLine> read_ingredient_line(std::string_view written, con
   if (!name) name = name_with_measure_in_brackets(text, house, line);
   if (!name) return std::nullopt;
   take_second_measure(*name, house, line);
+  // `50 ml - gin`
+  for (std::string_view dash : {"- ", "– ", "— ", ": "})
+    if (name->starts_with(dash)) name->erase(0, dash.size());
   if (name->starts_with("of ")) name->erase(0, 3);
   line.written_name = *name;
   find_name(*name, house, line);

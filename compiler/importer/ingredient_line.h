@@ -17,6 +17,8 @@ struct IngredientLine {
   std::string unit;
   /// The same once more in another unit, `2 oz` of `60 ml (2 oz) gin`; mostly empty.
   std::string other_measure;
+  /// `hot`, `chilled` before the name, where the house's name leaves it out.
+  std::string warmth;
   /// As the house calls it; empty where no name fits.
   std::string name;
   /// A permitted substitute: `honey syrup or maple syrup`.

@@ -16,7 +16,7 @@ namespace {
 // What parts a name from the list behind it.
 constexpr auto name_ends =
     std::to_array<std::string_view>({": ", " - ", " – ", " — ", " -- ", " = ", " (", " [", ", ", " / ", " | ",
-                                     " -> ", " → ", " · ", " • ", " ~ "});
+                                     " -> ", " → ", " · ", " • ", " ~ ", "; "});
 
 // Words before a colon or a dash that speak of the drink above (common practice, no source).
 constexpr auto aside_words = std::to_array<std::string_view>(
@@ -67,15 +67,6 @@ bool is_name_of_figures(const std::string& words, std::string_view sign) {
          std::count_if(words.begin(), words.end(), base::is_digit) >= fewest_digits;
 }
 
-/// Words that may mean a glass, and say how a drink is rather: `Night Shift (hot)`.
-bool is_manner(const std::string& words) {
-  static constexpr auto manners_of_drinks =
-      std::to_array<std::string_view>({"hot", "cold", "warm", "frozen", "chilled", "short", "long", "tall",
-                                       "up", "sour", "large", "small", "neat"});
-  return std::find(manners_of_drinks.begin(), manners_of_drinks.end(), base::fold_name(words)) !=
-         manners_of_drinks.end();
-}
-
 /// `Marsh Light` of `and Marsh Light`; all of the words where no capitals end them.
 std::string capitals_at_end(const std::string& words) {
   std::string name = words;
@@ -96,6 +87,14 @@ std::size_t own_name_end(const std::string& name) {
 }
 
 }  // namespace
+
+bool is_manner(const std::string& words) {
+  static constexpr auto manners_of_drinks =
+      std::to_array<std::string_view>({"hot", "cold", "warm", "frozen", "chilled", "short", "long", "tall",
+                                       "up", "sour", "large", "small", "neat"});
+  return std::find(manners_of_drinks.begin(), manners_of_drinks.end(), base::fold_name(words)) !=
+         manners_of_drinks.end();
+}
 
 NamedList NamedListReader::named(std::string_view name, const std::vector<std::string>& parts) const {
   NamedList list;
@@ -212,7 +211,7 @@ bool NamedListReader::is_spec_name(const std::string& words, std::string_view si
   // `2 Left Feet: …`, `One Last Time: …`
   if (leading_number(words) && !(is_strong && may_be_own_name(words))) return false;
   // A thing in a list is no name; before a colon it is what the list makes: `Honey syrup: 500 g honey, …`.
-  bool in_list = sign == ", " || sign == " / " || sign == " | ";
+  bool in_list = sign == ", " || sign == " / " || sign == " | " || sign == "; ";
   bool holds_amount =
       std::any_of(words.begin(), words.end(), base::is_digit) || begins_with_verb(base::fold_name(words));
   if (in_list && (holds_amount || reader_.is_stock(base::fold_name(words)))) return false;

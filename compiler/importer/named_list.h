@@ -23,6 +23,9 @@ struct NamedList {
   bool empty() const { return name.empty(); }
 };
 
+/// Words that may mean a glass, and say how a drink is rather: `Night Shift (hot)`.
+bool is_manner(const std::string& words);
+
 /// Reads a name and a list off one line.
 class NamedListReader {
  public:

@@ -572,6 +572,7 @@ std::optional<Phrase> PhraseReader::read_amount(const std::string& written, Phra
 std::optional<Phrase> PhraseReader::read_known_amount(const IngredientLine& line, const std::string& text,
                                                       const std::string& written, PhrasePlace place,
                                                       bool is_bare) {
+  if (auto phrase = read_warm_amount(line, written, place, is_bare)) return phrase;
   std::string gill = line.verb.empty() ? measure_and_name(line) : line.verb + "  " + line.name;
   if (!line.substitute.empty()) gill += ", or " + line.substitute;
   if (line.is_optional) gill += ", optional";
@@ -579,6 +580,8 @@ std::optional<Phrase> PhraseReader::read_known_amount(const IngredientLine& line
       is_plain_remark(line.remark) && !house_.units.find(line.remark).valid() && line.remark != "chilled";
   std::string with_remark = remark ? gill + ", " + line.remark : gill;
   std::string doubt;
+  if (!line.warmth.empty())
+    doubt = fmt::format("`{}` is not read of `{}`; it stands as a comment.", line.warmth, one_line(written));
   if (!line.remark.empty() && !remark && line.remark != "chilled")
     doubt = fmt::format("`{}` is not read of `{}`; it stands as a comment.", one_line(line.remark), written);
   auto kind = line.verb.empty() ? PhraseKind::amount : PhraseKind::pour;
@@ -590,6 +593,21 @@ std::optional<Phrase> PhraseReader::read_known_amount(const IngredientLine& line
     return Phrase{kind, written, gill,
                   fmt::format("`{}` is not read of `{}`; it stands as a comment.", line.remark, written),
                   is_bare};
+  return std::nullopt;
+}
+
+/// `180 ml hot apple juice`, `60 ml milk, chilled`: as warm as the line says; nothing where it says nothing,
+/// or nothing that the language reads.
+std::optional<Phrase> PhraseReader::read_warm_amount(const IngredientLine& line, const std::string& written,
+                                                     PhrasePlace place, bool is_bare) {
+  if (line.warmth.empty() || !line.verb.empty() || !line.remark.empty() || line.is_optional)
+    return std::nullopt;
+  IngredientLine plain = line;
+  plain.name = fmt::format("{} {}", line.warmth, line.name);
+  const auto before = measure_and_name(plain);
+  const auto behind = fmt::format("{}, {}", measure_and_name(line), line.warmth);
+  for (const auto& gill : {before, behind})
+    if (reads_line(gill, place)) return Phrase{PhraseKind::amount, written, gill, {}, is_bare};
   return std::nullopt;
 }
 

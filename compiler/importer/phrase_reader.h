@@ -98,6 +98,8 @@ class PhraseReader {
   std::optional<Phrase> read_amount(const std::string& text, PhrasePlace place);
   std::optional<Phrase> read_known_amount(const IngredientLine& line, const std::string& text,
                                           const std::string& written, PhrasePlace place, bool is_bare);
+  std::optional<Phrase> read_warm_amount(const IngredientLine& line, const std::string& written,
+                                         PhrasePlace place, bool is_bare);
   std::optional<Phrase> read_one_measure(IngredientLine line, const std::string& text,
                                          const std::string& written, PhrasePlace place);
   Phrase read_unknown_amount(const IngredientLine& line, const std::string& text, PhrasePlace place);

@@ -127,9 +127,14 @@ class SpecGrouper {
   bool is_named_like_a_vessel(std::size_t i) const {
     const auto& line = lines_[i];
     const auto& text = line.source.text;
-    return line.kind == LineKind::step && line.label.role == LabelRole::none &&
-           !begins_with_verb(base::fold_name(text)) && !begins_with_order(text) && is_below_blank(i) &&
-           !line.is_order && text.find(' ') != std::string::npos && is_title_case(text) &&
+    if (line.kind != LineKind::step || line.label.role != LabelRole::none || line.is_order) return false;
+    if (begins_with_verb(base::fold_name(text)) || begins_with_order(text) || !is_below_blank(i))
+      return false;
+    // `Toddy, hot`, `Martini, 3 ways`; `Coupe, lemon twist` says what is served.
+    const auto comma = std::min(text.find(", "), text.size());
+    const auto behind = text.substr(std::min(comma + 2, text.size()));
+    const bool is_how = behind.empty() || is_manner(behind) || base::is_digit(behind.front());
+    return is_how && text.find(' ') != std::string::npos && is_title_case(text.substr(0, comma)) &&
            looks_like_a_name(text) && has_amounts_in_stretch(i);
   }
 

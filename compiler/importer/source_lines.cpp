@@ -141,6 +141,19 @@ std::string with_bars_for_gaps(const std::string& line) {
   return cells.size() < fewest ? line : "| " + base::join(cells, " | ") + " |";
 }
 
+/// `"Lily","50 ml gin, 20 ml lemon juice","coupe"`, with no head above it, as a row; else nothing.
+std::string row_of_quotes(const std::string& line) {
+  for (char sign : {',', ';'}) {
+    const std::string between = {'"', sign, '"'};
+    auto cells = sheet_cells_of(line, sign);
+    if (!line.starts_with("\"") || line.find(between) == std::string::npos || cells.size() < 3) continue;
+    for (auto& cell : cells) std::replace(cell.begin(), cell.end(), '|', '/');
+    std::erase_if(cells, [](const auto& cell) { return cell.empty(); });
+    return "| " + base::join(cells, " | ") + " |";
+  }
+  return {};
+}
+
 /// `Winter list;;;;` above the head of a sheet: the signs at the end part nothing.
 std::string without_empty_cells(const std::string& line) {
   const auto end = line.find_last_not_of(";,\t ");
@@ -163,6 +176,7 @@ class LineSource {
     }
     if (separator_ == '\0' || line.find(separator_) == std::string::npos) {
       is_behind_blank_ = is_behind_blank_ || base::trim(line).empty();
+      if (auto row = row_of_quotes(line); !row.empty()) return row;
       return with_bars_for_gaps(separator_ == '\0' ? without_empty_cells(line) : line);
     }
     auto cells = cells_between(line, separator_);

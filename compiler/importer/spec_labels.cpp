@@ -95,6 +95,11 @@ constexpr std::array label_words = {LabelWord{"name", LabelRole::name},
                                     LabelWord{"método", LabelRole::method},
                                     LabelWord{"ingredients", LabelRole::amounts},
                                     LabelWord{"spec", LabelRole::amounts},
+                                    LabelWord{"specs", LabelRole::amounts},
+                                    LabelWord{"you need", LabelRole::amounts},
+                                    LabelWord{"how", LabelRole::method},
+                                    LabelWord{"how to", LabelRole::method},
+                                    LabelWord{"serve", LabelRole::glass},
                                     LabelWord{"recipe", LabelRole::amounts},
                                     LabelWord{"zutaten", LabelRole::amounts},
                                     LabelWord{"ingrédients", LabelRole::amounts},
@@ -231,6 +236,12 @@ Labelled label_of(std::string_view line) {
     if (is_letter) continue;
     if (auto end = label_end_at(rest); (end > 0 && !is_dash_of_name) || stands_alone) {
       std::string labelled(base::trim(rest.substr(end)));
+      // `Recipe: Lily`, and `Build: 50 ml rye, 25 ml lemon juice`, which may be shaken.
+      const bool begins_with_digit = !labelled.empty() && base::is_digit(labelled.front());
+      if (word == "recipe" && is_title_case(labelled) &&
+          std::none_of(labelled.begin(), labelled.end(), base::is_digit))
+        return {LabelRole::name, std::move(labelled)};
+      if (word == "build" && begins_with_digit) return {LabelRole::amounts, std::move(labelled)};
       // `Build: highball` says where it is built.
       if (word == "build" && !labelled.empty() && !begins_with_verb(base::fold_name(labelled)))
         labelled = "build, " + labelled;

@@ -225,3 +225,53 @@ TEST_CASE("the number of a step is no amount", "[new]") {
     return finding.message.find("called") != std::string::npos;
   }));
 }
+
+TEST_CASE("a glass's word with how it is behind a comma is a name above amounts", "[new]") {
+  for (std::string_view name : {"Toddy, hot", "Martini, 3 ways"}) {
+    auto brought = checked(lily_above + std::string(name) + "\n60 ml rye\n15 ml honey syrup\nstir\n", 2);
+    INFO(brought.told);
+    CHECK(says(drink_of(brought, "drink \"" + std::string(name) + "\""),
+               "60 ml rye\n15 ml honey syrup\nstir\n"));
+  }
+}
+
+TEST_CASE("how warm a thing is poured is read or told", "[new]") {
+  for (std::string_view thing : {"hot apple juice", "hot red wine", "chilled milk"}) {
+    auto brought = checked("Lily\n180 ml " + std::string(thing) + "\n15 ml honey syrup\nbuild, mug\n", 1);
+    INFO(brought.told);
+    const auto warmth = thing.substr(0, thing.find(' '));
+    const auto line = drink_of(brought, "drink Lily");
+    const auto amount =
+        line.substr(line.find("180 ml"), line.find('\n', line.find("180 ml")) - line.find("180 ml"));
+    CHECK((says(amount.substr(0, amount.find('#')), warmth) || brought.tells(2, warmth)));
+  }
+  CHECK(Brought("Lily\n180 ml hot apple juice\nbuild\n").has_line("180 ml hot apple juice"));
+}
+
+TEST_CASE("a drink a line, its fields parted by a semicolon or in quotes", "[new]") {
+  for (const std::string text :
+       {"Ember Sour; 50 ml rye whiskey; 25 ml lemon juice; shake 12 s; double strain; coupe; lemon twist\n"
+        "Tap Line; 45 ml white rum; 20 ml lime juice; shake 10 s; strain; highball; mint sprig\n",
+        "\"Ember Sour\",\"50 ml rye whiskey, 25 ml lemon juice\",\"shake 12 s, double strain\",\"coupe\"\n"
+        "\"Tap Line\",\"45 ml white rum, 20 ml lime juice\",\"shake 10 s, strain\",\"highball\"\n"}) {
+    auto brought = checked(text, 2);
+    INFO(brought.told);
+    CHECK(says(drink_of(brought, "drink Ember Sour"), "glass coupe\n50 ml rye whiskey\n25 ml lemon juice\n"));
+    CHECK(says(drink_of(brought, "drink Tap Line"), "glass highball\n45 ml white rum\n20 ml lime juice\n"));
+  }
+}
+
+TEST_CASE("a dash between an amount and its thing says nothing", "[new]") {
+  auto brought = checked("Lily\n50 ml - gin\n20 ml – lemon juice\nshake\n", 1);
+  INFO(brought.told);
+  CHECK(says(drink_of(brought, "drink Lily"), "50 ml gin\n20 ml lemon juice\n"));
+}
+
+TEST_CASE("labels in other words take no amount and no glass away", "[new]") {
+  Brought brought("Recipe: Lily\nSPECS: 50 ml gin, 20 ml lemon juice\nHow: shake, strain\nServe: coupe\n");
+  INFO(brought.told);
+  CHECK(says(drink_of(brought, "drink Lily"), "glass coupe\n50 ml gin\n20 ml lemon juice\nshake\nstrain\n"));
+  Brought built("Lily\nBuild: 50 ml rye, 25 ml lemon juice\nTechnique: shake 12 s, double strain\n");
+  INFO(built.told);
+  CHECK(says(drink_of(built, "drink Lily"), "50 ml rye\n25 ml lemon juice\nshake 12 s\ndouble strain\n"));
+}
