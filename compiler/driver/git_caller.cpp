@@ -29,7 +29,7 @@ bool add_range(const std::string& word, AskedOfGit& asked) {
   auto dots = word.find("..");
   if (dots == std::string::npos) return false;
   asked.from_merge_base = word.compare(dots, 3, "...") == 0;
-  auto or_head = [](std::string name) { return name.empty() ? std::string("HEAD") : name; };
+  auto or_head = [](const std::string& name) { return name.empty() ? std::string("HEAD") : name; };
   asked.revisions.push_back(or_head(word.substr(0, dots)));
   asked.revisions.push_back(or_head(word.substr(dots + (asked.from_merge_base ? 3 : 2))));
   return true;

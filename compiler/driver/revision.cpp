@@ -166,7 +166,7 @@ fs::path common_folder(const std::vector<fs::path>& paths) {
 }  // namespace
 
 std::string moment_of(const git_commit* commit) {
-  std::time_t local = git_commit_time(commit) + 60 * git_commit_time_offset(commit);
+  std::time_t local = git_commit_time(commit) + std::time_t{60} * git_commit_time_offset(commit);
   std::tm parts{};
   gmtime_r(&local, &parts);
   return fmt::format("{:04}-{:02}-{:02} {:02}:{:02}:{:02}", parts.tm_year + 1900, parts.tm_mon + 1,

@@ -71,7 +71,7 @@ class Server {
 
   // ---- what comes in
 
-  void take(Incoming incoming) {
+  void take(const Incoming& incoming) {
     switch (incoming.kind) {
       case Incoming::Kind::end:
         exit_status_ = 1;

@@ -108,7 +108,7 @@ class CardComposer : CardPart {
     for (std::size_t i = 0; i < faces.size(); ++i) {
       in_details = in_details || (!faces[i].empty() && faces[i].front().begins_face);
       front_faces += in_details ? 0 : 1;
-      auto head = i == 0 ? std::move(first_head) : head_.later(in_details);
+      auto head = i == 0 ? first_head : head_.later(in_details);
       CardFace face{std::move(head.parts), shape_.has_back && i % 2 == 1};
       stack(std::move(faces[i]), 0, head.height, face.parts);
       layout_.faces.push_back(std::move(face));

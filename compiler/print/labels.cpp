@@ -284,12 +284,13 @@ class LabelPrinter {
     if (!page_open_) begin_page();
     const auto& sheet = options_.sheet;
     auto columns = static_cast<std::size_t>(sheet.columns);
+    const std::size_t row = place_ / columns, column = place_ % columns;
     double wide = sheet.columns * sheet.label.width_mm + (sheet.columns - 1) * sheet.column_gap_mm;
     double high = sheet.rows * sheet.label.height_mm + (sheet.rows - 1) * sheet.row_gap_mm;
     double left = (sheet.page.width_mm - wide) / 2 +
-                  static_cast<double>(place_ % columns) * (sheet.label.width_mm + sheet.column_gap_mm);
+                  static_cast<double>(column) * (sheet.label.width_mm + sheet.column_gap_mm);
     double top = (sheet.page.height_mm - high) / 2 +
-                 static_cast<double>(place_ / columns) * (sheet.label.height_mm + sheet.row_gap_mm);
+                 static_cast<double>(row) * (sheet.label.height_mm + sheet.row_gap_mm);
     cairo_save(context_);
     cairo_translate(context_, left * points_per_mm, top * points_per_mm);
     paint(context_, typesetter_, face);
