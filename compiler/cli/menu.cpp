@@ -49,7 +49,7 @@ int run_menu(const MenuOptions& options) {
 void add_menu(CLI::App& app, int& status) {
   auto options = std::make_shared<MenuOptions>();
   auto* command = app.add_subcommand(
-      "menu", "Writes the guests' menu: guest lines, prices, allergens with their way, notices");
+      "menu", "Writes the guests' menu: guest lines, prices, allergens and where they come from, notices");
   command->add_option("HOUSE", options->house, "A folder or a .gill file")->capture_default_str();
   command->add_option("--menu", options->menu, "The menu; without it, the one that runs last");
   command->add_option("--as", options->form, "The form of the menu")

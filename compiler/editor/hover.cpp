@@ -155,7 +155,7 @@ std::string verb_told(const analysis::VerbInfo& verb) {
           : verb.in_drink               ? "A step of drinks."
                                         : "A step of preps.";
   if (verb.usual_s > 0)
-    told += fmt::format(" Where no time is written, {} s are reckoned with.", verb.usual_s);
+    told += fmt::format(" Where no time is written, {} s are used.", verb.usual_s);
   else if (verb.time == analysis::VerbInfo::Time::should)
     told += " It should say how long.";
   return told + "\n";

@@ -51,7 +51,7 @@ LineForm form_of_step(const VerbInfo& verb, const syntax::LineView& line, std::s
       if (line.is_word(i, "with")) active = SIZE_MAX;
   }
   std::string explained = verb.usual_s > 0
-                              ? fmt::format("Where no time is written, {} s are reckoned with.", verb.usual_s)
+                              ? fmt::format("Where no time is written, {} s are used.", verb.usual_s)
                               : std::string();
   return form.done(std::move(explained), active);
 }

@@ -92,7 +92,7 @@ void note_keeping(PrepPlan& plan) {
     if (product.stock.valid() && plan.options.on_hand_g.contains(product.stock) && product.keeps_days == 1)
       stale.insert(product.name);
   }
-  note(plan, unknown_life, "Nobody says how long these keep, so they are made for a day at a time: {}.");
+  note(plan, unknown_life, "No shelf life is given for these, so they are made for a day at a time: {}.");
   note(plan, by_parts,
        "No `keeps` line says how long these keep; they are planned by the shortest-lived of their parts, and "
        "for a week at the most, which says nothing of the mixture: {}.");

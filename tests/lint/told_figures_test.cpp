@@ -30,17 +30,21 @@ void hold(const std::vector<Told>& cases) {
 
 TEST_CASE("a time is told in the unit that suits it") {
   hold({
-      {"unlikely-time", "drink A\n  60 ml aged rum\n  stir 599 s\n  strain\n", {"nobody gives a stir 599 s"}},
+      {"unlikely-time",
+       "drink A\n  60 ml aged rum\n  stir 599 s\n  strain\n",
+       {"599 s is no usual time for a stir"}},
       {"unlikely-time",
        "drink A\n  60 ml aged rum\n  stir 600 s\n  strain\n",
-       {"nobody gives a stir 10 min"}},
+       {"10 min is no usual time for a stir"}},
       {"unlikely-time",
        "drink A\n  60 ml aged rum\n  stir 119 min\n  strain\n",
-       {"nobody gives a stir 119 min"}},
-      {"unlikely-time", "drink A\n  60 ml aged rum\n  stir 2 h\n  strain\n", {"nobody gives a stir 2 h"}},
+       {"119 min is no usual time for a stir"}},
+      {"unlikely-time",
+       "drink A\n  60 ml aged rum\n  stir 2 h\n  strain\n",
+       {"2 h is no usual time for a stir"}},
       {"unlikely-time",
        "prep p\n  700 ml aged rum\n  10 g black tea leaves\n  infuse 3 d at 20 C\n  keeps 9 d ambient\n",
-       {"`black tea leaves` lies in it for 3 d"}},
+       {"`black tea leaves` stays in it for 3 d"}},
       {"weak-infusion",
        "prep p\n  700 ml dry vermouth\n  40 g mint\n  infuse 47 h at 20 C\n  keeps 2 d chilled\n",
        {"`mint` steeps for 47 h at 16.2 % abv and about 20 C"}},
@@ -68,10 +72,10 @@ TEST_CASE("a time is told in the unit that suits it") {
        {"`p` is kept 9 d chilled, at a measured pH of 4.6"}},
       {"oil-infusion",
        "prep p\n  500 ml olive oil\n  10 g garlic\n  keeps 36 h chilled\n",
-       {"`garlic` lies in oil, kept 36 h chilled"}},
+       {"`garlic` is stored in oil, kept 36 h chilled"}},
       {"oil-infusion",
        "prep p\n  500 ml olive oil\n  10 g garlic\n  keeps 3 d ambient\n",
-       {"do not store this at room temperature: `garlic` lies in oil, kept 3 d ambient"}},
+       {"do not store this at room temperature: `garlic` is stored in oil, kept 3 d ambient"}},
   });
 }
 
@@ -86,7 +90,7 @@ TEST_CASE("a shake longer than it chills is told up to the time that nobody shak
   };
   CHECK_THAT(message("  shake 40 s\n"), Catch::Contains("the shake of 40 s ends at -"));
   CHECK_THAT(message("  shake 60 s\n"), Catch::Contains("the shake of 60 s ends at -"));
-  CHECK_THAT(message("  shake 61 s\n"), Catch::Contains("nobody gives a shake 61 s"));
+  CHECK_THAT(message("  shake 61 s\n"), Catch::Contains("61 s is no usual time for a shake"));
   CHECK(found("  1 egg white\n  shake 40 s\n").empty());
   CHECK(found("  20 ml cream\n  shake 40 s\n").empty());
   CHECK(found("  stir 40 s\n").empty());
@@ -101,7 +105,7 @@ TEST_CASE("an unlikely amount is told with the slips that would explain it") {
       // 25 oz of 30 ml: a tenth of it and as many millilitres are both usual.
       {"unlikely-amount",
        "drink A\n  2 oz London dry gin\n  25 oz water\n  build\n",
-       {"750 ml of `water` in a serve is more than anybody pours", "Was `2.5 oz` or `25 ml` meant?"}},
+       {"750 ml of `water` in a serve is far more than usual", "Was `2.5 oz` or `25 ml` meant?"}},
       // 250 oz: a tenth of it is still more than anybody pours.
       {"unlikely-amount",
        "drink A\n  2 oz London dry gin\n  250 oz water\n  build\n",
@@ -209,13 +213,13 @@ TEST_CASE("shares and contents are told as they come out") {
        {"what it should rest on 0.998: it sinks"}},
       {"open-flame",
        "drink A\n  60 ml aged rum\n  build\n  ice none\n  flame\n",
-       {"a flame meets 40 % abv, which catches"}},
+       {"a flame near 40 % abv, which catches fire"}},
       {"open-flame",
        "drink A\n  60 ml aged rum\n  60 ml water\n  build\n  ice none\n  flame\n",
        {"a flame near 20 % abv"}},
       {"open-flame",
        "drink A\n  60 ml water\n  build\n  float 10 ml overproof rum\n  flame\n  ice none\n",
-       {"a flame meets 63 % abv"}},
+       {"a flame near 63 % abv"}},
       {"open-flame",
        "drink A\n  60 ml water\n  build\n  flame\n  float 10 ml overproof rum\n  ice none\n",
        {"a flame near 0 % abv"}},
@@ -266,7 +270,7 @@ TEST_CASE("shares and contents are told as they come out") {
       {"glass-shock",
        "drink A\n  glass hot glass, chilled\n  build\n  100 ml water, at 90 C\n",
        {"about 90 C goes into a glass at 4 C"}},
-      {"hot-serve", "drink A\n  100 ml water, at 80 C\n  build\n", {"it is handed over at about 80 C"}},
+      {"hot-serve", "drink A\n  100 ml water, at 80 C\n  build\n", {"it is served at about 80 C"}},
       // 180 ml at 40 % are 56.8 g of ethanol, of which a strain leaves a hundredth; a UK unit is 7.9 g.
       {"strong-serve",
        "drink A\n  180 ml vodka\n  stir 9 s\n  strain\n",
@@ -279,10 +283,10 @@ TEST_CASE("shares and contents are told as they come out") {
        {"3 g of `nutmeg`"}},
       {"pressure",
        "prep p\n  1 l water\n  chill\n  carbonate to 6 vol\n  keeps 2 d chilled\n",
-       {"6 volumes press with about 3.1 bar at 4 C, more than soda water holds"}},
+       {"6 volumes, about 3.1 bar at 4 C, more than soda water holds"}},
       {"pressure",
        "prep p\n  1 l water\n  chill\n  carbonate to 5 vol\n  keeps 2 d chilled\n",
-       {"5 volumes press with about 2.4 bar at 4 C |"}},
+       {"5 volumes, about 2.4 bar at 4 C |"}},
   });
 }
 

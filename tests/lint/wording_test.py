@@ -13,6 +13,9 @@ from program import SOURCE, HouseCase, gill, main
 
 DEMO = SOURCE / "specs"
 # Words that a page of code holds for the browser.
+QUAINT = [line.strip() for line in (SOURCE / "tests/lint/quaint_words.txt").read_text().splitlines() if line.strip() and not line.startswith("#")]
+# Exponents, and a figure without a width or a unit behind one that has it: forms that nobody reads at a bar.
+STRANGE_FIGURE = re.compile(r"(?<![\w.#])\d(?:\.\d+)?e[+-]?\d+(?![\w])")
 CODE = re.compile(r"<(style|script)\b.*?</\1>|<[^>]*>", re.DOTALL | re.IGNORECASE)
 
 
@@ -108,11 +111,20 @@ class Wording(HouseCase):
         for text in ("thujone-free in the United States", "alcohol-free", "approved 2026-09-01", "Food Safety and Hygiene", "without a declared"):
             self.assertIsNone(CLEARS.search(text), text)
 
-    def test_no_command_clears_anything_in_any_form(self):
+    def test_no_command_clears_anything_or_speaks_quaintly_in_any_form(self):
         looked_at = 0
         for label, *texts in self.outputs():
             for text in texts:
                 looked_at += len(text) > 100
+                small = " ".join(text.lower().split())
+                for phrase in QUAINT:
+                    if phrase in small:
+                        with self.subTest(label):
+                            self.fail(f"`{phrase}` in: …{small[max(0, small.index(phrase) - 80) : small.index(phrase) + 80]}…")
+                is_for_people = not re.search(r"--as (?:json|csv|sarif|script)|\bdump\b", label)
+                for found in STRANGE_FIGURE.finditer(text) if is_for_people else ():
+                    with self.subTest(label):
+                        self.fail(f"`{found[0]}` in: …{text[max(0, found.start() - 80) : found.end() + 80]}…")
                 for found in CLEARS.finditer(text):
                     with self.subTest(label):
                         self.fail(f"`{found[0]}` in: …{text[max(0, found.start() - 80) : found.end() + 80]}…")
@@ -120,7 +132,20 @@ class Wording(HouseCase):
 
     def test_help_clears_nothing(self):
         for command in self.commands():
-            self.assertIsNone(CLEARS.search(gill(command, "--help").stdout), command)
+            shown = gill(command, "--help").stdout
+            self.assertIsNone(CLEARS.search(shown), command)
+            self.assertEqual([phrase for phrase in QUAINT if phrase in " ".join(shown.lower().split())], [], command)
+
+    def test_no_finding_of_the_fixtures_speaks_quaintly(self):
+        told = " ".join((SOURCE / "tests/lint/fixtures.told").read_text().lower().split())
+        self.assertEqual([phrase for phrase in QUAINT if phrase in told], [])
+
+    def test_the_phrases_and_figures_that_nobody_says_are_found(self):
+        self.assertGreater(len(QUAINT), 15)
+        for text in ("about 1e+03 ml", "2.5e-05 g"):
+            self.assertTrue(STRANGE_FIGURE.search(text), text)
+        for text in ("page 3e", "#1e3a2f", "0x1e5", "12 each"):
+            self.assertIsNone(STRANGE_FIGURE.search(text), text)
 
 
 main()

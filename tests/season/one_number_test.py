@@ -269,13 +269,13 @@ class House:
                 ("Strength", rf"{FIGURE} % abv", served["abv_percent"]), ("Volume", rf"{FIGURE} ml", served["volume_ml"]),
                 ("Sugar", rf"{FIGURE} g/100 ml", served["sugar_g_per_100ml"]), ("Acid, as citric", rf"{FIGURE} g/100 ml", served["acid_g_per_100ml"]),
                 ("Balance, sugar to acid", FIGURE, served["sugar_acid_ratio"]), ("Temperature", rf"({NUMBER}) °C", served["temperature_c"]),
-                ("Melt, of what is poured", rf"({NUMBER}) %", one["dilution_percent"]), ("Alcohol", rf"({NUMBER}) g", one["ethanol_g"]),
+                ("Dilution, of what is poured", rf"({NUMBER}) %", one["dilution_percent"]), ("Alcohol", rf"({NUMBER}) g", one["ethanol_g"]),
                 ("Alcohol", rf"({NUMBER}) {self.unit} unit", one["alcohol_units"][self.unit]), ("Energy", rf"({NUMBER}) kcal", one["energy_kcal"]),
                 ("Energy", rf"\(({NUMBER}) kJ\)", one["energy_kj"]), ("Cost", rf"({NUMBER}) {self.currency}", one["cost"]["amount"]),
                 ("Cost, each", rf"({NUMBER}) {self.currency}", one["cost"]["amount"])):
             if key in said and (found := re.search(pattern, said[key])):
                 self.book.figure(form, f"{name}, {key}", found[1], value)
-            elif key not in ("Cost", "Cost, each", "Balance, sugar to acid", "Sugar", "Acid, as citric", "Alcohol", "Melt, of what is poured"):
+            elif key not in ("Cost", "Cost, each", "Balance, sugar to acid", "Sugar", "Acid, as citric", "Alcohol", "Dilution, of what is poured"):
                 self.book.tell(form, f"{name}, {key}", said.get(key), value)
         for minutes, later in zip((5, 10), one.get("served_later") or ()):
             if text := said.get(f"After {minutes} min on its ice"):

@@ -31,7 +31,7 @@ void egg_not_dry_shaken(const DrinkCase& drink, Reporter& report) {
     for (auto id : trace.contents) {
       if (!stands_as_foam(drink, id)) continue;
       report.add(drink.span_of(trace),
-                 fmt::format("`{}` is shaken with ice alone, so its head is thin and falls soon",
+                 fmt::format("`{}` is shaken with ice alone, so its foam is thin and short-lived",
                              drink.house.specs[id].head.name),
                  "Add `dry shake 15 s` before the shake, or after it with `strain to tin` between.");
       return;

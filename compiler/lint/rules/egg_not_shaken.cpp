@@ -35,8 +35,8 @@ void egg_not_shaken(const DrinkCase& drink, Reporter& report) {
       beaten = !trace[later].is_amount && beats(drink.step(trace[later]).verb);
     if (beaten) continue;
     report.add(drink.span_of(trace[i]),
-               fmt::format("no line below shakes `{}`: it stays in threads and gives no head", entry->name),
-               "Put it above the shake; `dry shake 15 s` and then `shake 12 s` give it its head.");
+               fmt::format("no line below shakes `{}`: it stays stringy and gives no foam", entry->name),
+               "Put it above the shake; `dry shake 15 s` and then `shake 12 s` give it its foam.");
     return;
   }
 }

@@ -41,7 +41,7 @@ void hot_egg(const DrinkCase& drink, Reporter& report) {
                  fmt::format("`{}` meets {:.2g} g/100 ml of acid at {:.0f} C, and curdles", name,
                              model::acid_g_per_100_ml(trace.after.masses), temperature),
                  fmt::format("Leave the acid out, or add the dairy cold and last. What stands warm with "
-                             "dairy in it is food of care: {}. {}",
+                             "dairy in it needs time and temperature control: {}. {}",
                              cold_limit(drink.house.specs), who_decides));
       return;
     }

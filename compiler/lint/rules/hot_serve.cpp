@@ -15,7 +15,7 @@ constexpr double scalding_from_c = 70;
 void hot_serve(const DrinkCase& drink, Reporter& report) {
   double temperature = drink.facts.served.temperature_c;
   if (drink.facts.entries.empty() || temperature < scalding_from_c) return;
-  report.add(drink.name_span(), fmt::format("it is handed over at about {:.0f} C", temperature),
+  report.add(drink.name_span(), fmt::format("it is served at about {:.0f} C", temperature),
              "That scalds a hurried guest, and a straw makes it worse. 60 to 65 C is a usual first sip: "
              "cooler water, or a rest. A trained "
              "person decides (International Agency for Research on Cancer, 2016: drinks above 65 C count as "

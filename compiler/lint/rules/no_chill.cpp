@@ -54,7 +54,7 @@ void no_chill(const DrinkCase& drink, Reporter& report) {
       is_hot_drink_gone_cold(drink))
     return;
   report.add(drink.name_span(),
-             fmt::format("the drink is handed over at about {:.0f} C: nothing chills it", temperature),
+             fmt::format("the drink is served at about {:.0f} C: nothing chills it", temperature),
              "Shake or stir it with ice, build it on ice, or pour what is `chilled`.");
 }
 

@@ -38,11 +38,10 @@ void no_time(const DrinkCase& drink, Reporter& report) {
     auto name = analysis::info(step.verb).name;
     double usual =
         trace && trace->assumed_time_s ? *trace->assumed_time_s : analysis::info(step.verb).usual_s;
-    report.add(
-        step.span, fmt::format("the {} has no time, so every hand will do it differently", name),
-        usual > 0
-            ? fmt::format("Write `{} {} s`: that is what is reckoned with until then.", name, usual)
-            : fmt::format("Write how long: `{} 10 s`, say. A usual time is reckoned with until then.", name));
+    report.add(step.span, fmt::format("the {} has no time, so everyone will make it differently", name),
+               usual > 0
+                   ? fmt::format("Write `{} {} s`: until then Gill uses that.", name, usual)
+                   : fmt::format("Write how long: `{} 10 s`, say. Until then Gill uses a usual time.", name));
   }
 }
 

@@ -31,12 +31,12 @@ void oil_infusion(const PrepCase& prep, Reporter& report) {
             ? fmt::format(
                   ", kept {}{}", duration_words(*prep.facts.keeps_days),
                   prep.facts.storage ? fmt::format(" {}", analysis::name_of(*prep.facts.storage)) : "")
-            : ", kept nobody says how long";
+            : ", with no shelf life given";
     report.add(entry.role == model::Role::amount ? prep.span_of_amount(entry.index) : prep.name_span(),
-               fmt::format("{}`{}` lies in oil{}", warm ? "do not store this at room temperature: " : "",
+               fmt::format("{}`{}` is stored in oil{}", warm ? "do not store this at room temperature: " : "",
                            entry.name, kept),
                fmt::format("Oil shuts out air, and botulism grows where there is none. Garlic in oil is "
-                           "named food of care in the FDA Food "
+                           "named as needing time and temperature control in the FDA Food "
                            "Code; extension services give 2 to 10 days cold, four of them common. Keep it at "
                            "{}, use it within days, freeze "
                            "it, or use what is dried. {}",

@@ -43,11 +43,11 @@ void open_flame(const DrinkCase& drink, Reporter& report) {
     report.add(
         drink.span_of(trace),
         reaches_strength(strength, catches_from)
-            ? fmt::format("a flame meets {:.0f} % abv, which catches", base::percent_of_share(strength))
+            ? fmt::format("a flame near {:.0f} % abv, which catches fire", base::percent_of_share(strength))
             : fmt::format("a flame near {:.0f} % abv", base::percent_of_share(strength)),
         "Measure first: never pour from a bottle near a flame. Keep away from hair, hangings and open "
         "bottles; lid and wet cloth ready; put it "
-        "out before it is handed over, and mind the hot rim. The local fire code, the licence and a "
+        "out before it is served, and mind the hot rim. The local fire code, the licence and a "
         "trained person decide (flash points: "
         "published tables of ethanol and water).");
     return;

@@ -94,7 +94,7 @@ class OrderCheck {
     bool in_vessel = analysis::mixes_in_vessel(step.verb) || moves_to_the_glass(step.verb);
     if (is_chilled_before(i))
       return Misplaced{
-          fmt::format("the {} chills on ice what was chilled on ice before, and waters it twice", name),
+          fmt::format("the {} puts it on ice a second time, and dilutes it twice", name),
           "One of the two is enough. For a shake without ice after one with it, write `strain to tin` and "
           "`dry shake`."};
     if (in_vessel && was_in_glass(i))

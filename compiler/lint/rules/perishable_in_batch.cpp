@@ -14,10 +14,10 @@ std::string_view why_not(const House& house, analysis::StockId id) {
   const auto& facts = house.facts[id];
   if (facts.fizz_vol > 0.3) return "it goes flat in the bottle";
   if (stock.kind == StockKind::egg) return "egg belongs to the glass it is shaken for";
-  if (stock.kind == StockKind::dairy) return "dairy turns within days of opening";
+  if (stock.kind == StockKind::dairy) return "dairy spoils within days of opening";
   if (stock.kind == StockKind::juice) return "fresh juice is at its best for hours";
   if (stock.kind == StockKind::fruit || stock.kind == StockKind::herb)
-    return "fresh fruit and herbs tire within hours";
+    return "fresh fruit and herbs fade within hours";
   return {};
 }
 

@@ -20,7 +20,7 @@ void check_pressure(const Case& build, Reporter& report) {
       double volumes = step.target ? step.target->number() : 0;
       double bar = model::carbonation_pressure_bar_gauge(
           volumes, model::gas_solvent(trace.after.masses, trace.after.temperature_c));
-      message = fmt::format("gas goes on: {:.2g} volumes press with about {:.1f} bar at {:.0f} C", volumes,
+      message = fmt::format("under gas: {:.2g} volumes, about {:.1f} bar at {:.0f} C", volumes,
                             std::max(bar, 0.0), trace.after.temperature_c);
       if (volumes > much_gas_vol) message += ", more than soda water holds";
     } else if (step.verb == analysis::Verb::charge) {

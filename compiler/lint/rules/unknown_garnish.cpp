@@ -10,8 +10,7 @@ void unknown_garnish(const DrinkCase& drink, Reporter& report) {
     const auto& step = drink.drink.recipe.steps[line.index];
     if (!step.unknown_garnish) continue;
     report.add(
-        step.span,
-        fmt::format("`{}` is declared nowhere, so its allergens and cost are not known", step.words),
+        step.span, fmt::format("`{}` is not declared, so its allergens and cost are not known", step.words),
         fmt::format(
             "Declare it (`ingredient {}` with its kind and allergens), or use a known thing with an item "
             "word, such as `lemon twist`.",

@@ -178,7 +178,7 @@ void unlikely_amount(const DrinkCase& drink, Reporter& report) {
     if (stock.kind == StockKind::bitters && !are_bitters_the_base(drink)) maximum = max_bitters_ml;
     if (is_leaves(drink.house.units, entry) && *entry.count > max_leaves) {
       report.add(drink.span_of_amount(entry.index),
-                 fmt::format("{:.3g} leaves of `{}` in a serve are more than anybody uses", *entry.count,
+                 fmt::format("{:.3g} leaves of `{}` in a serve are far more than usual", *entry.count,
                              stock.head.name),
                  fmt::format("8 to 12 are usual: was `{:.3g}` meant?", *entry.count / 10));
       continue;
@@ -186,7 +186,7 @@ void unlikely_amount(const DrinkCase& drink, Reporter& report) {
     if (!measure || *measure <= maximum) continue;
     bool is_line = entry.role == model::Role::amount;
     report.add(is_line ? drink.span_of_amount(entry.index) : drink.span_of_step(entry.index),
-               fmt::format("{:.3g} {} of `{}` in a serve is more than anybody pours", *measure,
+               fmt::format("{:.3g} {} of `{}` in a serve is far more than usual", *measure,
                            is_liquid ? "ml" : "g", entry.name),
                std::string(usual ? usual->help : question(stock.kind)) +
                    (is_line ? typos(drink.house.units, drink.drink.recipe.amounts[entry.index].quantity,
@@ -241,8 +241,8 @@ void unlikely_amount(const PrepCase& prep, Reporter& report) {
     if (usual && usual->max_share_of_prep > 0) maximum = std::min(maximum, usual->max_share_of_prep);
     if (*entry.mass_g <= maximum * all_g) continue;
     report.add(prep.span_of_amount(entry.index),
-               fmt::format("{:.3g} g of `{}` is {:.0f} % of what goes in: more than anybody uses",
-                           *entry.mass_g, entry.name, base::percent_of_share(*entry.mass_g / all_g)),
+               fmt::format("{:.3g} g of `{}` is {:.0f} % of what goes in: far more than usual", *entry.mass_g,
+                           entry.name, base::percent_of_share(*entry.mass_g / all_g)),
                usual ? std::string(usual->help)
                      : fmt::format("{:.0f} % is a lot already: was `{:.3g} g` meant?",
                                    base::percent_of_share(maximum), *entry.mass_g / 10));

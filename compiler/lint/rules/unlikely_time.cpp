@@ -111,9 +111,10 @@ void unlikely_time(const DrinkCase& drink, Reporter& report) {
     const auto* usual = usual_time_of(step.verb);
     double seconds = step.time->number();
     if (!usual || (seconds >= usual->shortest && seconds <= usual->longest)) continue;
-    report.add(step.time->span,
-               fmt::format("nobody gives a {} {}", analysis::info(step.verb).name, time_words(seconds)),
-               fmt::format("A usual one takes {}. Was another unit meant?", usual->usual));
+    report.add(
+        step.time->span,
+        fmt::format("{1} is no usual time for a {0}", analysis::info(step.verb).name, time_words(seconds)),
+        fmt::format("A usual one takes {}. Was another unit meant?", usual->usual));
   }
 }
 
@@ -126,7 +127,7 @@ void unlikely_time(const PrepCase& prep, Reporter& report) {
       const auto* longest = longest_steep_of(prep.house.specs[id]);
       if (!longest || step.time->number() <= longest->hours * 3600) continue;
       report.add(prep.span_of(trace),
-                 fmt::format("`{}` lies in it for {}", prep.house.specs[id].head.name,
+                 fmt::format("`{}` stays in it for {}", prep.house.specs[id].head.name,
                              duration_words(step.time->number() / 86400)),
                  fmt::format("{} Was another unit meant?", longest->usual));
       return;

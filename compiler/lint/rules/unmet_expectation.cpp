@@ -71,7 +71,7 @@ void judge_allergens(const Expect& expect, const model::Allergens& allergens, Re
     std::vector<std::string> line;
     for (const auto& code : present) line.push_back(model::allergen_as_written(code));
     report.add(expect.span, message,
-               present.empty() ? std::string("Check the build, then the line: no part declares an allergen, "
+               present.empty() ? std::string("Check the build, then the line: no allergen is declared, "
                                              "and an `expect` line lists exactly what is declared.")
                                : fmt::format("Check the build. If it is right, write `expect allergens {}`: "
                                              "exactly what its parts declare.",

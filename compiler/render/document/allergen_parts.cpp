@@ -34,7 +34,7 @@ class AllergenWriter {
     add(notice, "Also contains, outside the " + list + " list, ", {}, routes(false, false));
     add(notice, "Also may contain, outside the " + list + " list, ", {}, routes(true, false));
     if (allergens_.routes.empty() && !allergens_.is_of_nothing)
-      notice.blocks.push_back(Paragraph{Run("No part of it declares an allergen."), Tone::lead});
+      notice.blocks.push_back(Paragraph{Run("No allergen declared."), Tone::lead});
     if (!known_) notice.blocks.push_back(Paragraph{not_known(), Tone::lead});
     if (origins_) add_animals(notice);
     notice.blocks.push_back(

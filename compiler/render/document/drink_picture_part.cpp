@@ -89,7 +89,7 @@ Run caption_of(const drawing::DrinkPicture& picture, const drawing::DrawnPicture
       std::any_of(picture.parts.begin(), picture.parts.end(), [](const auto& part) { return part.is_melt; });
   if (has_melt) run.plain(" Slanting lines: water from the ice.");
   if (facts.serves > 1 && facts.in_glass.ice_g <= 0 && picture.parts.size() > 1)
-    run.plain(" The staff is the whole bowl.");
+    run.plain(" The scale shows the whole bowl.");
   return run;
 }
 

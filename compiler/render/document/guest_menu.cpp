@@ -174,7 +174,7 @@ class GuestMenuBuilder {
       if (!run.empty()) run.plain(" ");
       run.strong("Not all of its allergens are known: ask us.");
     }
-    return run.empty() ? Run("No part of it declares an allergen.") : run;
+    return run.empty() ? Run("No allergen declared.") : run;
   }
 
   /// The allergen, and the part of the drink that it comes by.
