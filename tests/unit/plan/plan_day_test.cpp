@@ -324,6 +324,27 @@ TEST_CASE("a garnish keeps what its line says it is", "[wording]") {
   CHECK(garnish("flame") == "");
 }
 
+namespace {
+
+/// When the fruit is pressed and when it is peeled.
+struct FruitWork {
+  plan::Interval pressed, peeled;
+};
+
+FruitWork work_of(const plan::PrepPlan& plan, const EvaluatedHouse& house, std::string_view fruit) {
+  std::optional<plan::Interval> pressed, peeled;
+  for (const auto& make : plan.makes) {
+    const auto& product = plan.products[make.product];
+    if (product.making != plan::Making::pressing || make.make_g <= 0) continue;
+    if (house.compiled.specs[product.fruit].head.name == fruit)
+      (product.ml_per_g ? pressed : peeled) = make.work.front();
+  }
+  REQUIRE((pressed && peeled));
+  return {*pressed, *peeled};
+}
+
+}  // namespace
+
 TEST_CASE("a fruit is peeled before it is pressed", "[prep]") {
   EvaluatedHouse evaluated(
       "house X\n  currency GBP\nprices p\n  lemon 1 for 0.40 GBP\ndrink Sour\n  glass coupe\n  50 ml London "
@@ -331,15 +352,9 @@ TEST_CASE("a fruit is peeled before it is pressed", "[prep]") {
       "  22.5 ml lemon juice\n  20 ml simple syrup\n  shake 12 s\n  strain\n  garnish lemon peel\n"
       "menu M\n  runs 2026-03-01 .. 2026-04-30\n  section A\n    Sour at 10 GBP, sells 9\n");
   auto plan = plan_of_day(evaluated, "2026-03-04");
-  std::optional<plan::Interval> pressed, peeled;
-  for (const auto& make : plan.makes) {
-    const auto& product = plan.products[make.product];
-    if (product.making != plan::Making::pressing || make.make_g <= 0) continue;
-    (product.ml_per_g ? pressed : peeled) = make.work.front();
-  }
-  REQUIRE((pressed && peeled));
-  CHECK(peeled->second <= pressed->first + 1e-9);
-  CHECK(pressed->second <= 1e-9);
+  auto [pressed, peeled] = work_of(plan, evaluated, "lemon");
+  CHECK(peeled.second <= pressed.first + 1e-9);
+  CHECK(pressed.second <= 1e-9);
 }
 
 TEST_CASE("a fruit is peeled before it is pressed for a prep that is made in several steps", "[prep]") {
@@ -353,16 +368,9 @@ TEST_CASE("a fruit is peeled before it is pressed for a prep that is made in sev
       "menu M\n  runs 2026-03-01 .. 2026-04-30\n  section A\n    Smoke at 8 GBP, sells 5\n"
       "    Mull at 5 GBP, sells 90\n");
   auto plan = plan_of_day(evaluated, "2026-03-04");
-  std::optional<plan::Interval> pressed, peeled;
-  for (const auto& make : plan.makes) {
-    const auto& product = plan.products[make.product];
-    if (product.making != plan::Making::pressing || make.make_g <= 0) continue;
-    if (evaluated.compiled.specs[product.fruit].head.name != "orange") continue;
-    (product.ml_per_g ? pressed : peeled) = make.work.front();
-  }
-  REQUIRE((pressed && peeled));
-  CHECK(peeled->second <= pressed->first + 1e-9);
-  CHECK(plan.starts_h <= peeled->first + 1e-9);
+  auto [pressed, peeled] = work_of(plan, evaluated, "orange");
+  CHECK(peeled.second <= pressed.first + 1e-9);
+  CHECK(plan.starts_h <= peeled.first + 1e-9);
 }
 
 TEST_CASE("a fruit is peeled before it is pressed, whatever else is pressed between", "[prep]") {
@@ -375,18 +383,14 @@ TEST_CASE("a fruit is peeled before it is pressed, whatever else is pressed betw
       "    Juice at 5 GBP, sells 12\n    Lem at 4 GBP, sells 14\n");
   auto plan = plan_of_day(evaluated, "2026-03-04");
   std::vector<plan::Interval> all;
-  std::optional<plan::Interval> pressed, peeled;
   for (const auto& make : plan.makes) {
-    const auto& product = plan.products[make.product];
     if (make.make_g <= 0) continue;
     all.push_back(make.work.front());
     CHECK(make.ready_h == Approx(make.work.back().second));
     CHECK(make.work.back().second <= 1e-9);
-    if (evaluated.compiled.specs[product.fruit].head.name != "orange") continue;
-    (product.ml_per_g ? pressed : peeled) = make.work.front();
   }
-  REQUIRE((pressed && peeled));
-  CHECK(peeled->second <= pressed->first + 1e-9);
+  auto [pressed, peeled] = work_of(plan, evaluated, "orange");
+  CHECK(peeled.second <= pressed.first + 1e-9);
   // One pair of hands does one thing at a time.
   std::sort(all.begin(), all.end());
   for (std::size_t i = 0; i + 1 < all.size(); ++i) CHECK(all[i].second <= all[i + 1].first + 1e-9);
