@@ -257,7 +257,9 @@ namespace {
 
 /// `Age (days)`, `Alter`, `Edad (días)`: in five languages (common practice, no source).
 bool is_title_of_age(const std::string& title) {
-  static constexpr std::string_view words[] = {"age", "old", "alter", "edad", "eta", "anciennete"};
+  static constexpr std::string_view words[] = {
+      "age",   "old",  "alter",  "edad",   "eta",      "anciennete", "days",    "tage",
+      "jours", "dias", "giorni", "opened", "geoffnet", "ouvert",     "abierto", "aperto"};
   const auto written = base::folded_words(base::fold_without_accents(title));
   return std::any_of(written.begin(), written.end(), [](const std::string& word) {
     return std::find(std::begin(words), std::end(words), word) != std::end(words);

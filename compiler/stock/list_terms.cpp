@@ -7,6 +7,7 @@
 #include "stock/currency_words.h"
 #include "stock/pack_words.h"
 #include "stock/price_columns.h"
+#include "stock/priced_by.h"
 #include "stock/tax_words.h"
 
 namespace gill::stock {
@@ -20,15 +21,15 @@ constexpr std::string_view money_heads[] = {"currency", "wahrung", "devise",   "
                                             "amounts",  "betrage", "montants", "importes", "importi"};
 constexpr std::string_view before_one[] = {"per", "je", "pro", "par", "por", "a", "al", "la"};
 constexpr std::string_view change_words[] = {
-    "discount",   "discounts",  "rebate",    "rabatt",        "rabatte",    "nachlass",  "remise",
-    "remises",    "rabais",     "ristourne", "descuento",     "descuentos", "rebaja",    "dto",
-    "sconto",     "sconti",     "ribasso",   "surcharge",     "surcharges", "aufschlag", "zuschlag",
-    "supplement", "majoration", "recargo",   "maggiorazione", "supplemento"};
+    "discount", "discounts",  "abschlag",   "rebate",    "rabatt",        "rabatte",    "nachlass",
+    "remise",   "remises",    "rabais",     "ristourne", "descuento",     "descuentos", "rebaja",
+    "dto",      "sconto",     "sconti",     "ribasso",   "surcharge",     "surcharges", "aufschlag",
+    "zuschlag", "supplement", "majoration", "recargo",   "maggiorazione", "supplemento"};
 /// These change a price only where a share stands beside them.
 constexpr std::string_view change_words_of_shares[] = {
-    "less",     "minus",   "off",     "plus",    "abzuglich", "abzgl",    "zuzuglich", "zzgl",
-    "moins",    "menos",   "meno",    "reduced", "uplift",    "increase", "erhalten",  "erhaltet",
-    "gewahren", "receive", "recevez", "reciben", "recibe",    "ricevete"};
+    "less",     "minus",    "off",      "plus",    "abzuglich", "abzgl",    "zuzuglich", "zzgl",
+    "moins",    "menos",    "meno",     "reduced", "uplift",    "increase", "bonus",     "vorteil",
+    "erhalten", "erhaltet", "gewahren", "receive", "recevez",   "reciben",  "recibe",    "ricevete"};
 constexpr std::string_view all_words[] = {"all",     "every", "alle",   "allen", "auf",   "samtliche",
                                           "gesamte", "tous",  "toutes", "todos", "todas", "todo",
                                           "tutti",   "tutte", "tutto",  "whole"};
@@ -80,7 +81,11 @@ bool changes_all_prices(std::string_view line, const std::vector<std::string>& w
   if (is_discount_of_all) std::erase(conditions, "skonto");
   if (holds_any(conditions, condition_words) || holds_any(words, done_words)) return false;
   if (holds_any(words, change_words) || names_compound(words)) return has_share || is_of_all;
-  return holds_any(words, change_words_of_shares) && has_share && !said_of_tax(line).names_tax;
+  const auto minus = line.find('-');
+  const bool is_less = minus != std::string_view::npos && minus + 1 < line.size() &&
+                       base::is_digit(line[minus + 1]) &&
+                       (minus == 0 || line[minus - 1] == ' ' || line[minus - 1] == ':');
+  return (is_less || holds_any(words, change_words_of_shares)) && has_share && !said_of_tax(line).names_tax;
 }
 
 }  // namespace
@@ -99,8 +104,11 @@ ListTerms list_terms(std::string_view line, std::string_view at_home) {
   said.money_doubt = std::move(money.doubt);
   if (!is_of_prices) return said;
   for (std::size_t i = 0; i + 1 < words.size(); ++i)
-    if (std::find(std::begin(before_one), std::end(before_one), words[i]) != std::end(before_one))
+    if (std::find(std::begin(before_one), std::end(before_one), words[i]) != std::end(before_one)) {
       said.of_one = said.of_one || vessel_of(words[i + 1]) == Vessel::pack || is_piece_word(words[i + 1]);
+      const auto of = price_of_words(words[i + 1]);
+      said.of_measure = said.of_measure || of == PriceOf::kilo || of == PriceOf::litre;
+    }
   return said;
 }
 

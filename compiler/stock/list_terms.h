@@ -6,8 +6,9 @@
 namespace gill::stock {
 
 struct ListTerms {
-  /// They hold the tax; they are of one bottle or piece; something comes off them or on top.
-  bool has_tax = false, of_one = false, is_changed = false;
+  /// They hold the tax; they are of one bottle or piece, or by the kilogram or the litre; something comes off
+  /// them or on top.
+  bool has_tax = false, of_one = false, of_measure = false, is_changed = false;
   /// The code of their currency; empty where the line says none.
   std::string currency;
   /// Why that currency is none that prices can be reckoned in: what to write.

@@ -269,6 +269,9 @@ std::pair<Exact, std::size_t> fraction_at(std::string_view text) {
 
 namespace {
 
+/// Of more than so many pieces a weight behind them is that of all, or of one: `110 pcs / 15 kg`.
+constexpr int max_pieces_of_a_weight = 24;
+
 std::variant<WrittenPack, NoPack> read_whole_pack(std::string_view text, const units::UnitTable& units,
                                                   const base::CsvTable& table) {
   using Kind = Piece::Kind;
@@ -311,8 +314,9 @@ std::variant<WrittenPack, NoPack> read_whole_pack(std::string_view text, const u
         bool has_unit = i + 1 < pieces.size() && pieces[i + 1].kind == Kind::unit;
         if (has_unit && has_size) return NoPack::not_read;
         // `4kg ca 54 St`: what a box weighs, and how many are in it.
-        const bool is_count_beside = has_size && i + 1 < pieces.size() &&
-                                     pieces[i + 1].kind == Kind::pieces && pieces[i - 1].kind != Kind::times;
+        const bool is_count_beside = has_size && pieces[i - 1].kind != Kind::times &&
+                                     ((i + 1 < pieces.size() && pieces[i + 1].kind == Kind::pieces) ||
+                                      pieces[i - 1].kind == Kind::pieces);
         if (is_count_beside && units[pack.unit].kind == units::Kind::volume) return NoPack::several_vessels;
         if (is_count_beside) break;
         if (has_unit)
@@ -341,6 +345,17 @@ std::variant<WrittenPack, NoPack> read_whole_pack(std::string_view text, const u
   const bool lacks_unit =
       !has_size && (product != base::floor(product) || (factors.size() > 1 && !says_pieces));
   if (lacks_unit) return NoPack::not_read;
+  // What nobody carries: the two say how much of one box there is, each in its own way.
+  constexpr int max_pack_g = 200'000, max_pack_ml = 500'000;
+  if (has_size && product != 1) {
+    const auto kind = units[pack.unit].kind;
+    const Exact all = product * pack.number * units[pack.unit].factor;
+    const bool is_too_much =
+        (kind == units::Kind::mass && all > max_pack_g) || (kind == units::Kind::volume && all > max_pack_ml);
+    const bool is_count_and_mass =
+        kind == units::Kind::mass && says_pieces && product > max_pieces_of_a_weight;
+    if (is_too_much || is_count_and_mass) return NoPack::several_vessels;
+  }
   if (has_size) {
     pack.packs = product;
   } else {

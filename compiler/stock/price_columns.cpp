@@ -145,6 +145,8 @@ constexpr std::string_view fillers[] = {
     "p",     "u",    "swiss", "schweizer", "suisses", "us"};
 
 TitleWord meaning_of(const std::string& word) {
+  // The carton, or cents.
+  if (word == "ct" || word == "cts") return TitleWord::unknown;
   for (const auto& meaning : meanings)
     if (meaning.word == word) return meaning.says;
   if (std::find(std::begin(fillers), std::end(fillers), word) != std::end(fillers)) return TitleWord::filler;
@@ -323,6 +325,35 @@ CountTitle count_title(std::string_view title) {
   }
   if (names_pack && (names_count || has_of)) return CountTitle::per_pack;
   return words.empty() ? CountTitle::none : CountTitle::unclear;
+}
+
+namespace {
+
+bool is_word_of_prices(const std::string& word) {
+  const auto says = meaning_of(word);
+  return says == TitleWord::price || says == TitleWord::of_others || says == TitleWord::money ||
+         word.ends_with("preis");
+}
+
+}  // namespace
+
+bool may_title_counts(std::string_view title) {
+  // What small whole numbers are that count no packs. Common practice, no source.
+  static constexpr std::string_view others[] = {
+      "pos",     "position", "nr",     "no",     "num",      "numero",  "lfd",      "row",       "line",
+      "zeile",   "page",     "seite",  "id",     "stock",    "bestand", "lager",    "dispo",     "available",
+      "lead",    "days",     "tage",   "jours",  "dias",     "giorni",  "delivery", "min",       "mindest",
+      "minimum", "moq",      "abv",    "alc",    "alk",      "vol",     "vat",      "tax",       "mwst",
+      "ust",     "tva",      "iva",    "year",   "jahrgang", "vintage", "annata",   "millesime", "anada",
+      "age",     "alter",    "rating", "points", "rank",     "shelf",   "regal",    "layer",     "pallet",
+      "palette", "lage",     "class",  "group",  "gruppe",   "valid",   "week",     "woche",     "kw",
+      "month",   "monat",    "date",   "datum"};
+  const auto words = words_of_title(title);
+  return !words.empty() && std::none_of(words.begin(), words.end(), [](const std::string& word) {
+    return std::find(std::begin(others), std::end(others), word) != std::end(others) ||
+           word.starts_with("liefer") || word.starts_with("mindest") || word.starts_with("bestell") ||
+           tax_word(word) != TaxWord::none || is_word_of_prices(word);
+  });
 }
 
 namespace {

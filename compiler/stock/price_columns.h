@@ -44,6 +44,9 @@ std::optional<std::size_t> find_share_column(const base::CsvTable& table,
 /// What a title says of the numbers below it: how many of a pack come together, or perhaps that.
 enum class CountTitle : std::uint8_t { none, per_pack, unclear };
 CountTitle count_title(std::string_view title);
+/// False where small whole numbers below a title are known for something else: a row, a stock, a vintage, a
+/// tax.
+bool may_title_counts(std::string_view title);
 
 /// The words of a title in small letters, its marks as spaces; an article that leans on the next word is one
 /// of its own: `l'unité`.

@@ -233,6 +233,12 @@ class PriceListReader {
     if (said.of_one && prices_[0].of == PriceOf::pack)
       return fmt::format("`{}`: title the column of the prices `Unit price`, and leave this line out.",
                          words);
+    if (said.of_measure && prices_[0].of == PriceOf::pack)
+      return fmt::format(
+          "`{}`: title the column of the prices `Price per kg` or `Price per litre`, and leave this line "
+          "out; what it "
+          "is not of goes into a list of its own.",
+          words);
     if (!said.money_doubt.empty()) return fmt::format("`{}`: {}.", words, said.money_doubt);
     if (!said.currency.empty()) list_currency_ = said.currency;
     return {};
@@ -283,21 +289,44 @@ class PriceListReader {
   /// A column of how many come together, or perhaps that, by what its title is made of.
   void find_counts() {
     for (std::size_t i = 0; size_ && !packs_ && i < table_.header.size(); ++i) {
-      const bool is_other = i == size_ || i == other_size_ || i == names_.column() || i == unit_ ||
-                            i == price_unit_ || i == code_ || i == supplier_ || i == discount_ ||
-                            is_price_column(i) || is_of_pallets(table_.header[i]);
-      switch (is_other ? CountTitle::none : count_title(table_.header[i])) {
+      switch (is_column_known(i) ? CountTitle::none : count_title(table_.header[i])) {
         case CountTitle::none:
           break;
         case CountTitle::per_pack:
           packs_ = i;
           break;
         case CountTitle::unclear:
-          if (!perhaps_packs_ && i != bought_) perhaps_packs_ = i;
+          if (!perhaps_packs_) perhaps_packs_ = i;
           break;
       }
     }
     if (packs_) perhaps_packs_.reset();
+    for (std::size_t i = 0; size_ && !packs_ && !perhaps_packs_ && i < table_.header.size(); ++i)
+      if (!is_column_known(i) && may_title_counts(table_.header[i]) && holds_small_counts(i))
+        perhaps_packs_ = i;
+  }
+
+  bool is_column_known(std::size_t i) const {
+    return i == size_ || i == other_size_ || i == names_.column() || i == unit_ || i == price_unit_ ||
+           i == code_ || i == supplier_ || i == discount_ || i == share_ || i == money_ ||
+           i == line_amount_ || (i == bought_ && line_amount_) || is_price_column(i) ||
+           is_of_pallets(table_.header[i]);
+  }
+
+  /// Whole numbers as cases have them, and not the numbers of the rows.
+  bool holds_small_counts(std::size_t column) const {
+    constexpr int max_in_a_case = 200;
+    std::size_t count = 0;
+    bool are_rows = true, is_any_more = false;
+    for (const auto& row : table_.rows) {
+      const auto cell = table_.cell(row, column);
+      if (cell.empty()) continue;
+      auto number = table_.number(cell);
+      if (!number || *number < 1 || *number > max_in_a_case || *number != base::floor(*number)) return false;
+      are_rows = are_rows && *number == Exact(++count);
+      is_any_more = is_any_more || *number > 1;
+    }
+    return is_any_more && (!are_rows || count < 2);
   }
 
   /// How many stand on a layer of a pallet is no pack.
@@ -634,6 +663,14 @@ class PriceListReader {
     return is_count && number && *number != 1 && !table_.cell(row, unit_).empty();
   }
 
+  /// `Units per case 12`, `Unit litre`: the size is its unit alone.
+  bool is_count_of_bare_units(const base::CsvRow& row) const {
+    auto number = number_of_packs(table_.cell(row, packs_));
+    const auto size = table_.cell(row, size_);
+    return packs_ && number && *number != 1 && size.find_first_of("0123456789") == std::string::npos &&
+           unit_of(size, house_.units).valid();
+  }
+
   /// One box of more than a kilogram: its unit may be the box, or the kilogram.
   bool is_sold_by_weight(const WrittenPack& pack) const {
     return pack.packs == 1 && pack.unit.valid() && house_.units[pack.unit].kind == Kind::mass &&
@@ -689,12 +726,14 @@ class PriceListReader {
           "`{0}` of `{1}`: for one (`{2}`), or for all of `{3}`? Title the price `Unit "
           "price` or `Case price`.",
           cell, name, unit, size_of(row));
-    if (column.of == PriceOf::pack && is_count_of_units(row))
+    const bool is_bare = is_count_of_bare_units(row);
+    if (column.of == PriceOf::pack && (is_bare || is_count_of_units(row)))
       return fmt::format(
           "`{0}` of `{1}`: for one (`{2}`), or for all of `{3}`? Title the price `Case price`, or write what "
           "it is "
           "of, as `bottle`, `kg` or `l`, in a column `Per` beside it.",
-          cell, name, unit, size_of(row));
+          cell, name, is_bare ? size_of(row) : unit,
+          is_bare ? table_.cell(row, packs_) + " x " + size_of(row) : size_of(row));
     const bool is_of_unit = column.of == PriceOf::pack || column.of == PriceOf::one;
     if (column.of == PriceOf::one && is_sold_by_weight(pack))
       return fmt::format(
@@ -808,14 +847,18 @@ class PriceListReader {
   std::map<std::pair<StockId, std::string>, std::pair<std::size_t, std::string>> packs_seen_;
 };
 
-/// A row that names the columns below it, and no good: a name's title and a price's, and no number.
+/// A row that names the columns below it, and no good: a price's title among words, and no number.
 bool holds_titles(const base::CsvRow& row, const base::CsvTable& table) {
   base::CsvTable below = table;
   below.header = row.cells;
   below.rows.clear();
-  const bool has_number = std::any_of(row.cells.begin(), row.cells.end(),
-                                      [&](const std::string& cell) { return table.number(cell); });
-  return !has_number && below.column(name_titles) && !find_price_columns(below).columns.empty();
+  std::size_t words = 0;
+  for (const auto& cell : row.cells) {
+    if (cell.find_first_of("0123456789") != std::string::npos) return false;
+    words += base::trim(cell).empty() ? 0U : 1U;
+  }
+  constexpr std::size_t min_titles = 3;
+  return words >= min_titles && !find_price_columns(below).columns.empty();
 }
 
 /// A list in several parts, each below titles of its own, as a table for each. What stands above all of them

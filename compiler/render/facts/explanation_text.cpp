@@ -161,13 +161,20 @@ class ExplanationWriter {
     }
   }
 
+  /// What is less than that no figure shows: it is told as nothing.
+  static constexpr double least_width = 0.0005;
+
+  static std::string width_words(double width) {
+    return width < least_width ? "0" : wording::trimmed(wording::to_two_figures(width), 4);
+  }
+
   /// One figure's doubt, and what makes it: of what is written, and of hands.
   void doubt(std::string_view property, double model::Tolerance::*effect, std::string_view unit,
              const model::DrinkFacts& facts) {
     double total = facts.tolerance.*effect, written = facts.written_tolerance.*effect;
     if (total <= 0) return;
     double hands = std::sqrt(std::max(0.0, total * total - written * written));
-    out_ += fmt::format("  {} ± {:.2g} {}: {}; {}\n", property, total, unit,
+    out_ += fmt::format("  {} ± {} {}: {}; {}\n", property, width_words(total), unit,
                         part("what is written", written, effect, false, facts),
                         part("hands", hands, effect, true, facts));
   }
@@ -181,8 +188,8 @@ class ExplanationWriter {
       if (!largest || std::abs(influence.effect.*effect) > std::abs(largest->effect.*effect))
         largest = &influence;
     }
-    std::string text = fmt::format("{} ± {:.2g}", what, width);
-    if (!largest || width <= 0) return text;
+    std::string text = fmt::format("{} ± {}", what, width_words(width));
+    if (!largest || width < least_width) return text;
     double share = std::pow(largest->effect.*effect / width, 2);
     return text + fmt::format(", {} of it {} ({})",
                               share > 0.9   ? "nearly all"

@@ -737,7 +737,8 @@ TEST_CASE("what a box weighs and how many are in it are one box", "[stock]") {
     CHECK(pack(house, box) == "15 kg");
   CHECK(pack(house, "60 Stk (15 kg)") == "60");
   // Nobody knows whether that is in one of them or in all.
-  for (const char* box : {"15 kg (6)", "30 (1.8 kg)", "60 (15 kg)", "4.2 l (6)", "1 l 6 St"}) {
+  for (const char* box :
+       {"110 pcs / 15 kg", "110/15kg", "15 kg (6)", "30 (1.8 kg)", "60 (15 kg)", "4.2 l (6)", "1 l 6 St"}) {
     INFO(box);
     CHECK(pack(house, box) == "several vessels");
   }
@@ -800,4 +801,56 @@ TEST_CASE("a list in several parts is read by the titles above each", "[stock]")
                                "Product,Pack,Price per kg\nlemon,5 kg,2\n",
                                house.house, "EUR")
             .prices.empty());
+}
+
+TEST_CASE("small whole numbers under a title that nobody knows are asked about", "[stock]") {
+  EvaluatedHouse house(bar);
+  auto row = [&](const std::string& title, const std::string& count) {
+    return first_row(house, "Product;Size;" + title + ";Price\nreed gin;70 cl;" + count + ";84\n");
+  };
+  for (const char* title :
+       {"Flaschen im Karton", "Cant. caja", "PCB", "UVC/colis", "C/S", "Packing", "Abpackung", "Carton de",
+        "Lot de", "N. pezzi", "Qtd/cx", "Multipack", "Kolli", "Qty", "Quantity", "Menge", "Set", "Config"}) {
+    INFO(title);
+    const auto read = row(title, "6");
+    CHECK(
+        (read == "6 x 70 cl for 84 EUR" || read.find("come together for the price of") != std::string::npos));
+  }
+  for (const char* title :
+       {"Pos.", "Bestand", "Stock", "Min. order", "Jahrgang", "MwSt %", "Lieferzeit (Tage)"}) {
+    INFO(title);
+    CHECK(row(title, "6") == "70 cl for 84 EUR");
+  }
+  // The numbers of the rows, whatever their title.
+  CHECK(first_row(house, "#;Product;Size;Price\n1;reed gin;70 cl;84\n2;lemon;1 kg;2\n") ==
+        "70 cl for 84 EUR");
+}
+
+TEST_CASE("titles of a part need no known word for the name, and a heading may say what its prices are of",
+          "[stock]") {
+  EvaluatedHouse house(bar);
+  auto list = stock::read_price_list(
+      "Artikel;Gebinde;Preis\nreed gin;6 x 0,7 l;84,00\nObst;Kiste;EUR/kg\nlemon;5 kg;2,10\n", house.house,
+      "EUR");
+  for (const auto& price : list.prices) CHECK(price.offer != "5 kg for 2.10 EUR");
+  auto heading = stock::read_price_list(
+      "Product,Pack,Price\nreed gin,6 x 70 cl,84\nFRUIT (price per kg),,\nlemon,5 kg,2.10\n", house.house,
+      "EUR");
+  CHECK(heading.prices.empty());
+  CHECK_THAT(heading.unused().at(0).message, Catch::Contains("`Price per kg` or `Price per litre`"));
+}
+
+TEST_CASE("cartons and cents are two words of three letters", "[stock]") {
+  EvaluatedHouse house(bar);
+  for (const char* title : {"Price ct", "Price CT", "Preis/CT"})
+    CHECK(first_row(house, std::string("Item;Pack;") + title + "\nreed gin;6 x 70 cl;84\n").find(" for ") ==
+          std::string::npos);
+}
+
+TEST_CASE("units a case beside a bare unit may be priced by the one or by all", "[stock]") {
+  EvaluatedHouse house(bar);
+  CHECK_THAT(first_row(house, "Product,Units per case,Unit,Price\nwhole milk,12,litre,1.10\n"),
+             Catch::Contains("for one (`litre`), or for all of `12 x litre`?"));
+  CHECK(first_row(house, "Product,Units per case,Unit,Case price\nwhole milk,12,litre,13.20\n") ==
+        "12 x 1 l for 13.20 EUR");
 }

@@ -211,7 +211,8 @@ prices p
 
 TEST_CASE("an age in days is told and not passed over", "[stock]") {
   EvaluatedHouse bar("house H\n  currency EUR\n");
-  for (const char* title : {"Age", "Age (days)", "Days old", "Alter", "Edad (días)"}) {
+  for (const char* title :
+       {"Age", "Age (days)", "Days old", "Days", "Tage", "Opened", "Days left", "Alter", "Edad (días)"}) {
     auto counts =
         stock::read_on_hand("name,amount,unit," + std::string(title) + "\nlemon,2,kg,27\n", bar.house);
     REQUIRE(counts.problems.size() == 1);
