@@ -431,7 +431,7 @@ class SpecGrouper {
     is_bottled_ = names_a_full_bottle(specs_.back().name.text);
     specs_.back().headings = std::move(headings_);
     headings_.clear();
-    has_amounts_ = has_steps_after_ = is_headed_with_parts_ = false;
+    has_amounts_ = has_steps_after_ = is_headed_with_parts_ = is_in_batch_ = false;
     signs_ = {};
     signs_.is_ahead = is_bottled_;
     is_below_preps_ = in_prep_section_;
@@ -456,6 +456,7 @@ class SpecGrouper {
     if (specs_.empty() && line.source.is_table_head) return add_heading(line);
     if (specs_.empty()) begin({"", line.source.number});
     auto& spec = specs_.back();
+    if (takes_for_batch(line)) return;
     const bool is_pour_of_batch = is_bottled_ && tells_how_to_serve(line.source.text);
     const auto role = is_pour_of_batch ? LabelRole::remark : line.label.role;
     if (role == LabelRole::name) return;
@@ -480,6 +481,19 @@ class SpecGrouper {
       spec.description.push_back({words, line.source.number});
     else
       spec.parts.push_back({{words, line.source.number}, role, line.source.text, doubt_of_glass(line)});
+  }
+
+  /// `Batch:` below a drink, and the amounts below that: the same once more for several, kept as a remark.
+  bool takes_for_batch(const JudgedLine& line) {
+    auto& spec = specs_.back();
+    const bool begins = has_amounts_ && is_batch_alone(without_colon(line.source.text));
+    is_in_batch_ = begins || (is_in_batch_ && (line.kind == LineKind::amount || line.is_counted));
+    if (!is_in_batch_) return false;
+    if (begins)
+      spec.remarks.push_back({line.source.text, line.source.number});
+    else
+      spec.parts.push_back({{line.source.text, line.source.number}, LabelRole::remark, line.source.text});
+    return true;
   }
 
   /// `To serve: 90 ml batch, shake, coupe`: done to what stands ready in the bottle, and no part of it.
@@ -526,7 +540,7 @@ class SpecGrouper {
   /// Of the last heading; of the heading above the open spec.
   bool in_prep_section_ = false, is_below_preps_ = false;
   /// Of the open spec: amounts were read; steps, a glass or a garnish behind the last of them.
-  bool has_amounts_ = false, has_steps_after_ = false;
+  bool has_amounts_ = false, has_steps_after_ = false, is_in_batch_ = false;
   /// Its glass or its steps stand behind its name.
   bool is_headed_with_parts_ = false;
   /// The line that called it a prep: `PREP: rosemary honey`.

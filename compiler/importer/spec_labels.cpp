@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <sstream>
 #include <vector>
 
 #include "base/characters.h"
@@ -109,6 +110,9 @@ constexpr std::array label_words = {LabelWord{"name", LabelRole::name},
                                     LabelWord{"yields", LabelRole::makes},
                                     LabelWord{"makes", LabelRole::makes},
                                     LabelWord{"batch", LabelRole::makes},
+                                    LabelWord{"batched", LabelRole::makes},
+                                    LabelWord{"pre-batch", LabelRole::makes},
+                                    LabelWord{"prebatch", LabelRole::makes},
                                     LabelWord{"serves", LabelRole::serves},
                                     LabelWord{"keeps", LabelRole::keeps},
                                     LabelWord{"shelf life", LabelRole::keeps},
@@ -202,19 +206,50 @@ Labelled numbered_step_of(std::string_view line) {
   return {};
 }
 
-/// `Batch (10): 350 ml rye, …`, `Batch x10: …`: the drink above once more, for several.
+// Words of a batch, and what may stand beside them and a number. Common practice, no source.
+constexpr std::array batch_words = {std::string_view("batch"),   std::string_view("batched"),
+                                    std::string_view("bottled"), std::string_view("bulk"),
+                                    std::string_view("charge"),  std::string_view("ansatz"),
+                                    std::string_view("lote"),    std::string_view("lotto"),
+                                    std::string_view("pre"),     std::string_view("prebatch")};
+constexpr std::array beside_batch_words = {
+    std::string_view("for"),      std::string_view("fur"),      std::string_view("pour"),
+    std::string_view("para"),     std::string_view("per"),      std::string_view("x"),
+    std::string_view("people"),   std::string_view("pax"),      std::string_view("guests"),
+    std::string_view("serves"),   std::string_view("servings"), std::string_view("portions"),
+    std::string_view("personen"), std::string_view("l"),        std::string_view("ml"),
+    std::string_view("cl"),       std::string_view("litre"),    std::string_view("liter"),
+    std::string_view("bottle"),   std::string_view("of")};
+
+/// `Batch (10): 350 ml rye, …`, `1 L batch: …`, `For 10: …`: the drink above once more, for several.
 Labelled batch_of_drink_of(std::string_view line) {
-  for (std::string_view word : {"batch", "batched", "bulk", "charge", "ansatz", "lote", "lotto"}) {
-    if (!base::equals_ignoring_case(line.substr(0, word.size()), word)) continue;
-    const auto rest = line.substr(word.size());
-    const auto colon = rest.find(':');
-    if (colon == std::string_view::npos || colon == 0) continue;
-    const auto count = base::fold_name(rest.substr(0, colon));
-    const bool is_count = count.find_first_of("0123456789") != std::string::npos &&
-                          count.find_first_not_of("0123456789 x×().") == std::string::npos;
-    if (is_count) return {LabelRole::remark, std::string(base::trim(rest.substr(colon + 1)))};
+  const auto colon = line.find(':');
+  if (colon == std::string_view::npos) return {};
+  bool has_number = false, names_batch = false, is_for = false;
+  std::string words = base::fold_without_accents(line.substr(0, colon));
+  for (char& c : words)
+    if (!base::is_ascii_letter(c) && !base::is_digit(c)) c = ' ';
+  std::istringstream stream(words);
+  for (std::string word; stream >> word;) {
+    const auto letters = std::min(word.find_first_not_of("0123456789"), word.size());
+    has_number = has_number || letters > 0;
+    const auto rest = word.substr(letters);
+    const bool is_batch = is_one_of(batch_words, rest);
+    if (!rest.empty() && !is_batch && !is_one_of(beside_batch_words, rest)) {
+      // `x10`
+      if (!rest.starts_with('x') || rest.find_first_not_of("x0123456789") != std::string::npos) return {};
+      has_number = true;
+    }
+    names_batch = names_batch || is_batch;
+    is_for = is_for || rest == "for" || rest == "fur" || rest == "pour" || rest == "para" || rest == "per";
   }
-  return {};
+  const auto behind = base::trim(line.substr(colon + 1));
+  // `Batch: 350 ml rye, …` tells amounts; `Batch: 1 l` how much it makes.
+  constexpr std::size_t words_of_an_amount = 2;
+  const bool tells_amounts = names_batch && !behind.empty() && base::is_digit(behind.front()) &&
+                             base::folded_words(behind).size() > words_of_an_amount;
+  if (!tells_amounts && (!has_number || !(names_batch || is_for))) return {};
+  return {LabelRole::remark, std::string(behind)};
 }
 
 }  // namespace
@@ -347,6 +382,13 @@ std::string words_of_whole(std::string_view name) {
 }
 
 bool names_a_full_bottle(std::string_view name) { return is_full_bottle(words_of_whole(name)); }
+
+bool is_batch_alone(std::string_view line) {
+  auto words = base::folded_words(line);
+  return !words.empty() && words.size() <= 2 && std::all_of(words.begin(), words.end(), [](const auto& word) {
+    return is_one_of(batch_words, word);
+  });
+}
 
 bool is_named_like_a_batch(std::string_view name) {
   static constexpr std::array<std::string_view, 8> vessels = {"keg",  "batch", "bottled", "cask",

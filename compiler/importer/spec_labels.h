@@ -39,6 +39,8 @@ bool names_a_full_bottle(std::string_view name);
 
 /// `Spritz Keg (19L)`, `Punch Batch`: what it stands in ends the name.
 bool is_named_like_a_batch(std::string_view name);
+/// `Batch:`, `Pre-batch:`: what stands below is the drink above once more, for several.
+bool is_batch_alone(std::string_view line);
 
 /// What is drunk, and short for the glass of it as well: `Tea`, `Hot Water`, `Wine (red)`.
 bool is_drink_of_glass(std::string_view name);

@@ -89,7 +89,9 @@ TEST_CASE("an amount in brackets behind its thing is an amount", "[new]") {
 }
 
 TEST_CASE("the batch of a drink below it is no other drink", "[new]") {
-  for (std::string_view batch : {"Batch (10)", "Batch x10", "Batch x 10", "BATCH (x10)"}) {
+  for (std::string_view batch :
+       {"Batch (10)", "Batch x10", "Batch x 10", "BATCH (x10)", "1L batch", "For 10", "Batch for 20 people",
+        "Batch", "Pre-batch", "Bottled (700 ml)", "Für 10 Personen"}) {
     Brought brought(
         "Clay Pot\n35 ml rye\n25 ml bitter aperitivo\n" + std::string(batch) +
         ": 350 ml rye, 250 ml bitter aperitivo, 150 ml water\nstir, strain, rocks\nG: orange twist\n");
@@ -98,6 +100,18 @@ TEST_CASE("the batch of a drink below it is no other drink", "[new]") {
     CHECK(brought.is_sound());
     CHECK(says(drink_of(brought, "drink Clay Pot"), "stir\nstrain\ngarnish orange twist\n"));
     CHECK(brought.tells(4, "350 ml rye"));
+  }
+}
+
+TEST_CASE("a batch below a drink, its word alone, is the drink once more", "[new]") {
+  for (std::string_view word : {"Batch:", "Pre-batch:", "BATCHED:"}) {
+    Brought brought("Clay Pot\n35 ml rye\n25 ml bitter aperitivo\nstir\n\n" + std::string(word) +
+                    "\n350 ml rye\n250 ml bitter aperitivo\n\nLily\n50 ml gin\nshake\n");
+    INFO(brought.told);
+    CHECK(brought.specs.drinks == 2);
+    CHECK(says(drink_of(brought, "drink Clay Pot"), "35 ml rye\n25 ml bitter aperitivo\nstir\n"));
+    CHECK(says(drink_of(brought, "drink Lily"), "50 ml gin\nshake\n"));
+    CHECK(brought.tells(7, "350 ml rye"));
   }
 }
 
