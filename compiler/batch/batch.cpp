@@ -280,8 +280,7 @@ class DrinkBatch {
       batch_.notes.push_back(
           "The drink is blended with its ice at service: that ice is not water to put in.");
     if (analysis::has_step(drink_.recipe, {Verb::heat, Verb::simmer}))
-      batch_.notes.push_back(
-          "The drink is heated: heat each serve as the spec says before it is served.");
+      batch_.notes.push_back("The drink is heated: heat each serve as the spec says before it is served.");
     if (!request_.diluted && melt > weighed_out_ml)
       batch_.notes.push_back(
           fmt::format("Without water in it: shake, stir or throw it on ice at service as written, which adds "

@@ -90,7 +90,8 @@ void Session::tell(const std::string& uri, const std::string& house_key, Json fi
   const auto* document = documents.find(uri);
   std::uint64_t message = findings.empty() ? 0 : fingerprint_of(findings);
   auto before = told.find(uri);
-  // Of what is open a client hears once even where nothing is found: it can tell that from not being told yet.
+  // Of what is open a client hears once even where nothing is found: it can tell that from not being told
+  // yet.
   bool is_known = before == told.end() ? findings.empty() && !document : before->second.message == message;
   if (findings.empty() && !document)
     told.erase(uri);
