@@ -415,7 +415,7 @@ std::optional<Exact> CsvTable::number(std::string_view text) const {
       digits += c;
     }
   }
-  if (digits.starts_with("-.")) digits.insert(1, "0");
+  if (digits.starts_with("-.")) digits = "-0" + digits.substr(1);
   if (digits.ends_with('.')) digits.pop_back();
   return parse_exact(digits);
 }
